@@ -1,0 +1,116 @@
+"""A finding: what one rule says of one subject, with everything a document needs to print it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from compliance.problems import Place
+from compliance.steps import Given, Step, Worked, no_steps
+
+
+class Outcome(StrEnum):
+    """In the order in which a reader needs them, worst first."""
+
+    ENGINEER = "engineer"
+    REVISE = "revise"
+    MISSING = "missing"
+    CONFIRM = "confirm"
+    MEETS = "meets"
+    APART = "apart"
+
+    @property
+    def rank(self) -> int:
+        return _OUTCOMES.index(self)
+
+
+class Standing(StrEnum):
+    """How well a limit is known, best first."""
+
+    CONFIRMED = "confirmed"
+    READ = "read"
+    REPORTED = "reported"
+    RECALLED = "recalled"
+    OPEN = "open"
+
+    @property
+    def rank(self) -> int:
+        return _STANDINGS.index(self)
+
+    @property
+    def wants_confirming(self) -> bool:
+        """A limit nobody read in a copy of the code: `meets` on it is printed with that reserve."""
+        return self.rank >= Standing.REPORTED.rank
+
+
+_OUTCOMES = list(Outcome)
+_STANDINGS = list(Standing)
+
+
+def lowest(standings: list[Standing]) -> Standing | None:
+    """The lowest of several standings; None where nothing rests on a limit."""
+    return max(standings, key=lambda standing: standing.rank, default=None)
+
+
+@dataclass(frozen=True, slots=True)
+class LimitUsed:
+    """A limit a finding rests on, for the register. `value` is None while the limit is open."""
+
+    rule_set: str
+    rule: str
+    name: str
+    clause: str
+    value: Given | None
+    standing: Standing
+    source: str
+    shipped: Given | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What one rule says of one subject.
+
+    `relation` is how `value` must stand to `limit` ("<=", ">=" ...). `margin` is the share of the limit that
+    is left: above zero inside, zero at the limit, below zero outside; None where the check is no comparison.
+    `missing` names each field that is lacking and the file to write it in. `reason` says in one plain
+    sentence why the outcome is what it is. Steps are worked out only when asked for.
+    """
+
+    rule_set: str
+    rule: str
+    kind: str
+    title: str
+    clause: str
+    about: str
+    subject: str
+    outcome: Outcome
+    standing: Standing | None
+    say: str
+    reason: str
+    place: Place
+    value: Given | None = None
+    relation: str = ""
+    limit: Given | None = None
+    margin: float | None = None
+    remedy: str = ""
+    missing: tuple[str, ...] = ()
+    limits: tuple[LimitUsed, ...] = ()
+    source: str = ""
+    wall: str = ""
+    worked: Worked = field(default=no_steps, compare=False, repr=False)
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        return self.worked()
+
+    @property
+    def wants_confirming(self) -> bool:
+        return self.standing is not None and self.standing.wants_confirming
+
+    @property
+    def verdict(self) -> str:
+        """The outcome in words for a reader."""
+        if self.outcome is Outcome.MEETS and self.wants_confirming:
+            return "meets, limit to be confirmed"
+        return self.outcome.value

@@ -1,0 +1,46 @@
+"""A problem in what the user wrote: where it stands, what is wrong, what to write instead.
+
+Problems are values. Readers collect them, sort them and hand them to the command, which prints all of
+them at once and stops; nothing is written while any is left.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, order=True, slots=True)
+class Place:
+    """A place in a file. Line and column count from 1, as editors count; 0 stands for the whole file."""
+
+    file: str
+    line: int = 0
+    column: int = 0
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}"
+
+
+@dataclass(frozen=True, order=True, slots=True)
+class Problem:
+    """One thing to mend. `code` never changes its meaning once published."""
+
+    place: Place
+    code: str
+    wrong: str
+    instead: str = ""
+    warning: bool = field(default=False)
+
+    def __str__(self) -> str:
+        kind = "warning: " if self.warning else ""
+        tail = f" ({self.instead})" if self.instead else ""
+        return f"{self.place}: {kind}{self.wrong}{tail} [{self.code}]"
+
+
+class ProblemsFound(Exception):
+    """Raised once by a reader, with every problem it found, sorted by place."""
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems = sorted(set(problems))
+        super().__init__("\n".join(map(str, self.problems)))

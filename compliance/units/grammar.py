@@ -1,0 +1,134 @@
+"""What people write for a measure, read strictly.
+
+The whole text must match: a number (`16`, `3.5`, `3 1/2`, `3-1/2`) and one unit of our list, or feet and
+inches (`8 ft 6 in`, `8'-6"`). Anything else is refused with what to write instead; nothing is guessed.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from difflib import get_close_matches
+
+from compliance.units.kinds import KINDS, Kind
+from compliance.units.unit_table import NUMBER, SPELLINGS, Unit, unit
+
+_DIGITS = r"[0-9]{1,12}(?:\.[0-9]{1,12})?"
+_FRACTION = r"[0-9]{1,4}/[0-9]{1,4}"
+_NUMBER = rf"(?:[0-9]{{1,6}}[ -]{_FRACTION}|{_FRACTION}|{_DIGITS})"
+_MEASURE = re.compile(rf"(?P<sign>-?)(?P<number>{_NUMBER}) ?(?P<unit>[^\s0-9.,+-][^\s]*)")
+_FEET_INCHES = re.compile(
+    rf"(?P<sign>-?)(?P<feet>[0-9]{{1,6}}) ?(?:ft|')[ -]?(?P<inches>{_NUMBER}) ?(?:in|\")"
+)
+_TICKS = re.compile(rf"(?P<sign>-?)(?P<number>{_NUMBER}) ?(?P<unit>['\"])")
+_BARE = re.compile(rf"-?{_NUMBER}")
+_TICK_UNITS = {"'": "ft", '"': "in"}
+
+
+class MeasureError(ValueError):
+    """A text that is not a measure of the kind asked for. `wrong` and `instead` go into a Problem."""
+
+    def __init__(self, code: str, wrong: str, instead: str) -> None:
+        self.code, self.wrong, self.instead = code, wrong, instead
+        super().__init__(f"{wrong} ({instead})")
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A value with the text it was written as. `si` is in metres, kilograms, seconds and kelvins."""
+
+    si: float
+    unit: str
+    text: str
+
+    def __str__(self) -> str:
+        return self.text
+
+
+def parse_number(text: str) -> float | None:
+    """`16`, `3.5`, `1/2`, `3 1/2` or `3-1/2` as a float; None where the text is none of these."""
+    whole, _, fraction = text.replace("-", " ").rpartition(" ")
+    if "/" not in fraction:
+        return float(text) if re.fullmatch(_DIGITS, text) else None
+    top, bottom = fraction.split("/")
+    if int(bottom) == 0:
+        return None
+    return (int(whole) if whole else 0) + int(top) / int(bottom)
+
+
+def parse_measure(text: str, kind: Kind) -> Measure:
+    """Read `text` as a measure of `kind`. Raises MeasureError."""
+    cleaned = text.strip()
+    feet = _FEET_INCHES.fullmatch(cleaned)
+    if feet:
+        return _feet_and_inches(cleaned, feet, kind)
+    match = _MEASURE.fullmatch(cleaned) or _TICKS.fullmatch(cleaned)
+    if not match:
+        raise _not_a_measure(cleaned, kind)
+    symbol = _TICK_UNITS.get(match["unit"], match["unit"])
+    number = parse_number(match["number"])
+    if number is None:
+        raise MeasureError("measure-number", f"{cleaned!r} divides by zero", f"write for example {kind.example}")
+    return _measured(cleaned, match["sign"], number, _known_unit(symbol, cleaned, kind), kind)
+
+
+def _measured(text: str, sign: str, number: float, found: Unit, kind: Kind) -> Measure:
+    if found.dimension != kind.dimension or _angle_or_share(found, kind):
+        raise MeasureError(
+            "measure-dimension",
+            f"{text!r} is not {kind.called}",
+            f"write for example {kind.example}",
+        )
+    if sign and not kind.negative:
+        raise MeasureError("measure-negative", f"{text!r} is below zero", f"write for example {kind.example}")
+    value = found.to_si(-number if sign else number)
+    if not math.isfinite(value):
+        raise MeasureError("measure-number", f"{text!r} is too large", f"write for example {kind.example}")
+    return Measure(value, found.symbol, text)
+
+
+def _angle_or_share(found: Unit, kind: Kind) -> bool:
+    """Angles and shares are both plain numbers to the dimension check: tell them apart by the unit."""
+    if found.dimension != NUMBER:
+        return False
+    return (found.symbol == "%") != (kind.si == "%")
+
+
+def _known_unit(symbol: str, text: str, kind: Kind) -> Unit:
+    if symbol in SPELLINGS:
+        return unit(symbol)
+    near = get_close_matches(symbol, SPELLINGS, n=1, cutoff=0.5) or [
+        known for known in SPELLINGS if known.lower() == symbol.lower()
+    ]
+    hint = f"did you mean {near[0]!r}? write for example {kind.example}" if near else f"write for example {kind.example}"
+    raise MeasureError("measure-unit", f"{text!r} has the unknown unit {symbol!r}", hint)
+
+
+def _feet_and_inches(text: str, match: re.Match[str], kind: Kind) -> Measure:
+    inches = parse_number(match["inches"])
+    if inches is None or inches >= 12:
+        raise MeasureError(
+            "measure-inches",
+            f"{text!r} has inches that are not below 12",
+            "carry whole feet over, as in 9 ft 2 in for 8 ft 14 in",
+        )
+    total = unit("in").to_si(int(match["feet"]) * 12 + inches)
+    return _measured(text, match["sign"], total, Unit("ft", 1.0, 0.0, unit("ft").dimension), kind)
+
+
+def _not_a_measure(text: str, kind: Kind) -> MeasureError:
+    if _BARE.fullmatch(text):
+        return MeasureError("measure-no-unit", f"{text!r} has no unit", f"write for example {kind.example}")
+    if re.search(r"[0-9],[0-9]", text):
+        return MeasureError(
+            "measure-comma",
+            f"{text!r} has a comma",
+            f"write a decimal point and no thousands mark, for example {kind.example}",
+        )
+    return MeasureError("measure-form", f"{text!r} is not a measure", f"write for example {kind.example}")
+
+
+def measure(text: str, kind_name: str) -> Measure:
+    """`parse_measure` by the name of the kind, for rule sets, tests and defaults in code."""
+    return parse_measure(text, KINDS[kind_name])

@@ -1,0 +1,48 @@
+"""The one pint registry, read from `units.txt`, and the table of factors frozen from it.
+
+    python -m compliance.units.registry > compliance/units/factors.py
+
+writes the table again after a change to `units.txt`; a test holds the two in step.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib import resources
+
+import pint
+
+from compliance.units.unit_table import SPELLINGS, Dimension
+
+_HEAD = '''"""Factor, offset and dimension of each unit, frozen by pint from units.txt. Made by
+`python -m compliance.units.registry`; do not edit. Exponents: metre, kilogram, second, kelvin."""
+
+FACTORS: dict[str, tuple[float, float, tuple[int, int, int, int]]] = {
+'''
+
+
+@cache
+def registry() -> pint.UnitRegistry:
+    """The one registry of this process, read from `units.txt` alone."""
+    text = resources.files("compliance.units").joinpath("units.txt").read_text(encoding="utf-8")
+    return pint.UnitRegistry(text.splitlines(), on_redefinition="raise", cache_folder=None)
+
+
+def derive(name: str) -> tuple[float, float, tuple[int, int, int, int]]:
+    """Factor, offset and exponents of the unit called `name` in units.txt, as pint has them."""
+    pint_unit = registry().Unit(name)
+    one = registry().Quantity(1.0, pint_unit).to_base_units().magnitude
+    zero = registry().Quantity(0.0, pint_unit).to_base_units().magnitude
+    powers = dict(pint_unit.dimensionality)
+    length, mass, time, temperature = (int(powers.get(f"[{base}]", 0)) for base in Dimension._fields)
+    return float(one - zero), float(zero), (length, mass, time, temperature)
+
+
+def frozen() -> str:
+    """The text of factors.py."""
+    names = sorted(set(SPELLINGS.values()))
+    return _HEAD + "".join(f'    "{name}": {derive(name)!r},\n' for name in names) + "}\n"
+
+
+if __name__ == "__main__":
+    print(frozen(), end="")
