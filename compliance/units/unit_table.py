@@ -63,6 +63,7 @@ SPELLINGS: dict[str, str] = {
     "kg": "kilogram", "g": "gram", "t": "tonne", "lb": "pound", "ton": "short_ton",
     "s": "second", "min": "minute", "h": "hour", "day": "day", "days": "day",
     "mph": "mile_per_hour", "km/h": "kilometer_per_hour", "m/s": "meter_per_second",
+    "m/s2": "meter_per_second_squared", "m/s²": "meter_per_second_squared",
     "N": "newton", "kN": "kilonewton", "lbf": "pound_force", "kip": "kip", "kgf": "kilogram_force",
     "Pa": "pascal", "kPa": "kilopascal", "MPa": "megapascal", "N/mm2": "megapascal", "N/mm²": "megapascal",
     "psi": "pound_per_square_inch", "ksi": "kip_per_square_inch", "psf": "pound_per_square_foot",
