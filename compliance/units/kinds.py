@@ -52,6 +52,7 @@ _ALL = (
     Kind("stress", "psi", 1, "MPa", 3, "60 psi, or 0.4 MPa"),
     Kind("density", "pcf", 1, "kg/m³", 0, "110 pcf, or 1760 kg/m3"),
     Kind("speed", "mph", 0, "m/s", 1, "110 mph, or 49 m/s"),
+    Kind("wind_factor", "psf/mph²", 5, "Pa/(m/s)²", 3, "0.00256 psf/mph2, or 0.613 Pa/(m/s)2"),
     Kind("time", "h", 2, "h", 2, "30 min, or 24 h"),
     Kind("age", "days", 0, "days", 0, "28 days"),
     Kind("seconds", "s", 1, "s", 1, "40 s, or 30 min"),

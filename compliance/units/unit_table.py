@@ -62,6 +62,8 @@ SPELLINGS: dict[str, str] = {
     "in4": "inch_fourth", "in⁴": "inch_fourth", "mm4": "millimeter_fourth", "mm⁴": "millimeter_fourth",
     "kg": "kilogram", "g": "gram", "t": "tonne", "lb": "pound", "ton": "short_ton",
     "s": "second", "min": "minute", "h": "hour", "day": "day", "days": "day",
+    "psf/mph²": "psf_per_square_mph", "psf/mph2": "psf_per_square_mph",
+    "Pa/(m/s)²": "pascal_per_square_mps", "Pa/(m/s)2": "pascal_per_square_mps",
     "mph": "mile_per_hour", "km/h": "kilometer_per_hour", "m/s": "meter_per_second",
     "m/s2": "meter_per_second_squared", "m/s²": "meter_per_second_squared",
     "N": "newton", "kN": "kilonewton", "lbf": "pound_force", "kip": "kip", "kgf": "kilogram_force",
