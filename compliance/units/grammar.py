@@ -18,9 +18,7 @@ _DIGITS = r"[0-9]{1,12}(?:\.[0-9]{1,12})?"
 _FRACTION = r"[0-9]{1,4}/[0-9]{1,4}"
 _NUMBER = rf"(?:[0-9]{{1,6}}[ -]{_FRACTION}|{_FRACTION}|{_DIGITS})"
 _MEASURE = re.compile(rf"(?P<sign>-?)(?P<number>{_NUMBER}) ?(?P<unit>[^\s0-9.,+-][^\s]*)")
-_FEET_INCHES = re.compile(
-    rf"(?P<sign>-?)(?P<feet>[0-9]{{1,6}}) ?(?:ft|')[ -]?(?P<inches>{_NUMBER}) ?(?:in|\")"
-)
+_FEET_INCHES = re.compile(rf"(?P<sign>-?)(?P<feet>[0-9]{{1,6}}) ?(?:ft|')[ -]?(?P<inches>{_NUMBER}) ?(?:in|\")")
 _TICKS = re.compile(rf"(?P<sign>-?)(?P<number>{_NUMBER}) ?(?P<unit>['\"])")
 _BARE = re.compile(rf"-?{_NUMBER}")
 _TICK_UNITS = {"'": "ft", '"': "in"}
@@ -101,7 +99,9 @@ def _known_unit(symbol: str, text: str, kind: Kind) -> Unit:
     near = get_close_matches(symbol, SPELLINGS, n=1, cutoff=0.5) or [
         known for known in SPELLINGS if known.lower() == symbol.lower()
     ]
-    hint = f"did you mean {near[0]!r}? write for example {kind.example}" if near else f"write for example {kind.example}"
+    hint = (
+        f"did you mean {near[0]!r}? write for example {kind.example}" if near else f"write for example {kind.example}"
+    )
     raise MeasureError("measure-unit", f"{text!r} has the unknown unit {symbol!r}", hint)
 
 

@@ -1,0 +1,125 @@
+"""From the described building to the facts of every subject. The one door into this package."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from compliance.facts.described import (
+    FOOTING_FIELDS,
+    SOIL_FIELDS,
+    STEM_FIELDS,
+    beam_facts,
+    field_facts,
+    project_facts,
+    roof_facts,
+    site_facts,
+)
+from compliance.facts.fact import FieldPath
+from compliance.facts.material_facts import mix_facts, set_facts
+from compliance.facts.openings import opened, opening_facts, pier_facts
+from compliance.facts.plan import SupportRules, WallLine, find_supports, wall_line
+from compliance.facts.subjects import Facts, Subject
+from compliance.facts.wall_facts import WallView, ends_of_section, wall_facts
+from compliance.model.project import Project
+from compliance.model.specimens import Specimen
+
+Parents = dict[str, Subject | FieldPath]
+
+
+def derive(project: Project, specimens: Mapping[str, Sequence[Specimen]], rules: SupportRules) -> Facts:
+    """All facts of `project`. `specimens` by mark of their set; `rules` say what supports a wall sideways."""
+    ground: Parents = {"project": Subject("project", "project", ("project",), project_facts(project))}
+    ground["site"] = Subject("site", "site", ("site",), site_facts(project), {"project": ground["project"]})
+    subjects: dict[str, dict[str, Subject]] = {"project": {}, "site": {}}
+    for about in ("project", "site"):
+        one = ground[about]
+        assert isinstance(one, Subject)
+        subjects[about][about] = one
+    subjects |= _parts(project, ground)
+    views = _views(project, rules)
+    walls = {
+        mark: Subject("wall", mark, ("walls", mark), wall_facts(view, project), wall=mark)
+        for mark, view in views.items()
+    }
+    subjects["mix"] = {
+        mark: Subject("mix", mark, ("mixes", mark), mix_facts(mark, mix, project, walls), ground)
+        for mark, mix in project.mixes.items()
+    }
+    subjects["set"] = {
+        mark: Subject("set", mark, ("test_sets", mark), set_facts(mark, test, specimens.get(mark, ())),
+                      ground | {"mix": subjects["mix"][test.mix]})
+        for mark, test in project.test_sets.items()
+    }  # fmt: skip
+    subjects["wall"] = walls
+    for mark, wall in walls.items():
+        wall.parents = ground | _wall_parents(views[mark], subjects)
+    subjects["opening"], subjects["pier"] = _openings(views, walls)
+    return Facts(subjects)
+
+
+def _parts(project: Project, ground: Parents) -> dict[str, dict[str, Subject]]:
+    """Soils, stem walls, footings, beams and roofs."""
+
+    def of(about: str, section: str, records: Mapping[str, object], facts: object) -> dict[str, Subject]:
+        return {
+            mark: Subject(about, mark, (section, mark), facts(record, (section, mark)), ground)  # type: ignore[operator]
+            for mark, record in records.items()
+        }
+
+    return {
+        "soil": of("soil", "soils", project.soils, lambda r, p: field_facts("soil", r, SOIL_FIELDS, p)),
+        "stem": of("stem", "stems", project.stems, lambda r, p: field_facts("stem", r, STEM_FIELDS, p)),
+        "footing": of(
+            "footing", "footings", project.footings, lambda r, p: field_facts("footing", r, FOOTING_FIELDS, p)
+        ),
+        "beam": of("beam", "beams", project.beams, beam_facts),
+        "roof": of("roof", "roofs", project.roofs, roof_facts),
+    }
+
+
+def _views(project: Project, rules: SupportRules) -> dict[str, WallView]:
+    """Walls whose line the reader has already found sound."""
+    lines = wall_lines(project)
+    supports = find_supports(lines, project.buttresses, rules)
+    return {
+        mark: WallView(
+            mark, project.walls[mark], line, supports[mark], opened(project.walls[mark], line.line.length), rules
+        )
+        for mark, line in lines.items()
+    }
+
+
+def wall_lines(project: Project) -> dict[str, WallLine]:
+    """The line of each wall in the plan, walls without a sound line left out."""
+    lines = {mark: wall_line(mark, wall) for mark, wall in project.walls.items()}
+    return {mark: line for mark, line in lines.items() if line is not None}
+
+
+def _wall_parents(view: WallView, subjects: Mapping[str, Mapping[str, Subject]]) -> Parents:
+    """The mix, stem, footing and beam of a wall, or the path of the field that would name each."""
+    parents: Parents = {}
+    for about in ("mix", "stem", "footing", "beam"):
+        mark = getattr(view.wall, about)
+        parents[about] = subjects[about][mark] if mark else ("walls", view.mark, about)
+    return parents
+
+
+def _openings(
+    views: Mapping[str, WallView], walls: Mapping[str, Subject]
+) -> tuple[dict[str, Subject], dict[str, Subject]]:
+    openings: dict[str, Subject] = {}
+    piers: dict[str, Subject] = {}
+    for wall_mark, view in views.items():
+        parents = {**walls[wall_mark].parents, "wall": walls[wall_mark]}
+        length, height = view.place.line.length, view.place.height
+        for hole in view.opened.holes:
+            facts = opening_facts(
+                wall_mark, hole.mark, view.wall.openings[hole.mark], hole, height, length, view.supports
+            )
+            mark, path = f"{wall_mark}.{hole.mark}", ("walls", wall_mark, "openings", hole.mark)
+            openings[mark] = Subject("opening", mark, path, facts, parents, wall_mark)
+        for pier in view.opened.piers:
+            mark = f"{wall_mark}.{pier.mark}"
+            facts = pier_facts(pier, min(ends_of_section(view.wall)))
+            piers[mark] = Subject("pier", mark, ("walls", wall_mark), facts, parents, wall_mark)
+    return openings, piers

@@ -1,0 +1,64 @@
+"""A fact: what follows from the description by computation, with how it was worked out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from compliance.findings import Standing
+from compliance.steps import Given, Scalar, Step, Worked, no_steps
+from compliance.units import Measure
+
+FactValue = Scalar | frozenset[str]
+FieldPath = tuple[str | int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """`value` in SI, or a word, or yes/no; None where a field is lacking (`missing` names each by its path in
+    the project) or where the fact has no meaning for this subject (`reason` says why). `standing` is that of
+    the lowest coefficient it rests on."""
+
+    value: FactValue | None
+    missing: tuple[FieldPath, ...] = ()
+    reason: str = ""
+    standing: Standing | None = None
+    worked: Worked = field(default=no_steps, compare=False, repr=False)
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        return self.worked()
+
+
+def known(value: FactValue, worked: Worked = no_steps, standing: Standing | None = None) -> Fact:
+    return Fact(value, worked=worked, standing=standing)
+
+
+def lacking(*paths: FieldPath) -> Fact:
+    return Fact(None, missing=paths)
+
+
+def without_meaning(reason: str) -> Fact:
+    return Fact(None, reason=reason)
+
+
+def si(measure: Measure | None) -> float | None:
+    """The SI value of a measure the user may have left out."""
+    return None if measure is None else measure.si
+
+
+def stated(value: FactValue | None, *path: str | int) -> Fact:
+    """A value as the user wrote it; lacking when they did not."""
+    return lacking(path) if value is None else Fact(value)
+
+
+def one_step(says: str, formula: str, given: tuple[Given, ...], result: Given, source: str = "") -> Worked:
+    """A fact worked out in one step, built only when a reader asks."""
+
+    def worked() -> tuple[Step, ...]:
+        return (Step(says, formula, given, result, source),)
+
+    return worked
+
+
+Derive = Callable[[], Fact]

@@ -1,0 +1,69 @@
+"""Facts of mixes and of the sets of specimens cast from them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+
+from compliance.facts.fact import Fact, FieldPath, known, lacking, stated, without_meaning
+from compliance.facts.strength import density, measured
+from compliance.facts.subjects import Subject
+from compliance.model.materials import Mix, TestSet
+from compliance.model.project import Project
+from compliance.model.specimens import Specimen
+
+
+def mix_facts(mark: str, mix: Mix, project: Project, walls: Mapping[str, Subject]) -> dict[str, Fact]:
+    """`walls` are the subjects of all walls, already derived."""
+    path: FieldPath = ("mixes", mark)
+    used = [subject for name, subject in walls.items() if project.walls[name].mix == mark]
+    dose: Fact
+    if mix.straw == "none":
+        dose = known(0.0)
+    elif mix.straw_parts is None:
+        dose = lacking((*path, "straw_parts"))
+    else:
+        dose = known(mix.straw_parts / sum(mix.parts.values()))
+    return {
+        "mix.straw": stated(mix.straw, *path, "straw"),
+        "mix.straw_share": dose,
+        "mix.stabilised": stated(mix.stabilised, *path, "stabilised"),
+        "mix.bears_load": _any_yes(used, "wall.bears_load"),
+        "mix.braces": _any_yes(used, "wall.braces"),
+        "mix.volume": known(sum(_number(subject, "wall.volume") for subject in used)),
+    }
+
+
+def _any_yes(walls: Iterable[Subject], name: str) -> Fact:
+    """Yes if any wall says yes; lacking if none does and one has not said."""
+    facts = [wall.facts[name] for wall in walls]
+    if any(fact.value is True for fact in facts):
+        return known(True)
+    lack = [path for fact in facts for path in fact.missing]
+    return lacking(*lack) if lack else known(False)
+
+
+def _number(subject: Subject, name: str) -> float:
+    value = subject.facts[name].value
+    assert isinstance(value, float)
+    return value
+
+
+def set_facts(mark: str, test: TestSet, specimens: Sequence[Specimen]) -> dict[str, Fact]:
+    """Facts of one set of specimens. Strengths of single specimens are judged by test rules."""
+    path: FieldPath = ("test_sets", mark)
+    values = [value for value in (measured(one).value for one in specimens) if value is not None]
+    densities = [value for value in map(density, specimens) if value is not None]
+    mean = sum(values) / len(values) if values else 0.0
+    scatter = without_meaning("fewer than two specimens have a result")
+    if len(values) > 1 and mean > 0:
+        scatter = known(math.sqrt(sum((v - mean) ** 2 for v in values) / (len(values) - 1)) / mean)
+    return {
+        "set.kind": known(test.kind),
+        "set.specimens": known(float(len(specimens))),
+        "set.shown_to_official": known(True) if test.shown_to_official else lacking((*path, "shown_to_official")),
+        "set.capped": stated(test.capped, *path, "capped"),
+        "set.mean_density": known(sum(densities) / len(densities)) if densities
+        else without_meaning("no specimen has a mass and measured sides"),
+        "set.scatter": scatter,
+    }  # fmt: skip

@@ -1,0 +1,268 @@
+"""Facts of walls: section, height, lengths, supports, openings, areas, finishes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+
+from compliance.facts.fact import Fact, known, lacking, one_step, si, stated, without_meaning
+from compliance.facts.openings import Opened
+from compliance.facts.plan import Support, SupportRules, WallLine
+from compliance.model.project import Project
+from compliance.model.walls import Finish, Wall
+from compliance.steps import Given, Step
+
+_PLAN = "from the plan"
+
+
+@dataclass(frozen=True, slots=True)
+class WallView:
+    """All that the facts of one wall are made from."""
+
+    mark: str
+    wall: Wall
+    place: WallLine
+    supports: tuple[Support, ...]
+    opened: Opened
+    rules: SupportRules
+
+
+def wall_facts(view: WallView, project: Project) -> dict[str, Fact]:
+    """Every fact named `wall.…` of one wall."""
+    facts = _section(view) | _along(view) | _faces(view) | _stated(view)
+    facts |= _finishes(view.wall, view.mark) | _roof_over(view.mark, project)
+    sets = [
+        name for name, test in project.test_sets.items() if test.kind == "compression" and test.mix == view.wall.mix
+    ]
+    facts["wall.compression_sets"] = known(float(len(sets))) if view.wall.mix else lacking(("walls", view.mark, "mix"))
+    return facts
+
+
+def ends_of_section(wall: Wall) -> tuple[float, float]:
+    """Thickness at the base and at the top, in m."""
+    base, top = wall.thickness_base or wall.thickness, wall.thickness_top or wall.thickness
+    assert base is not None and top is not None
+    return base.si, top.si
+
+
+def _section(view: WallView) -> dict[str, Fact]:
+    """Thickness between base and top varies in a straight line."""
+    base, top = ends_of_section(view.wall)
+    height, least = view.place.height, min(base, top)
+    two_thirds = base - (base - top) / 3
+    t_base, t_top = Given("t_base", base, "thickness"), Given("t_top", top, "thickness")
+    return {
+        "wall.height": known(height),
+        "wall.base_thickness": known(base),
+        "wall.least_thickness": known(
+            least, one_step("Least thickness", "min(t_base, t_top)", (t_base, t_top), Given("t", least, "thickness"))
+        ),
+        "wall.mean_thickness": known(
+            (base + top) / 2,
+            one_step(
+                "Mean thickness", "(t_base + t_top) / 2", (t_base, t_top), Given("", (base + top) / 2, "thickness")
+            ),
+        ),
+        "wall.upper_thickness": known(
+            two_thirds,
+            one_step(
+                "Thickness at one third of the height, the greatest of the upper two thirds",
+                "t_base − (t_base − t_top) / 3", (t_base, t_top), Given("", two_thirds, "thickness"),
+            ),
+        ),
+        "wall.height_to_thickness": known(
+            height / least,
+            one_step(
+                "Height to thickness", "h / t",
+                (Given("h", height, "length"), Given("t", least, "thickness")), Given("h/t", height / least),
+            ),
+        ),
+    }  # fmt: skip
+
+
+def counted_stations(view: WallView) -> list[float]:
+    return [support.s for support in view.supports if not support.why_not]
+
+
+def largest_gap(stations: list[float], length: float) -> tuple[float, float, float]:
+    """The largest length without support: (from, to, length). Free ends count from the last support."""
+    marks = sorted({0.0, length, *stations})
+    gaps = [(start, end, end - start) for start, end in pairwise(marks)]
+    return max(gaps, key=lambda gap: gap[2])
+
+
+def _along(view: WallView) -> dict[str, Fact]:
+    length = view.place.line.length
+    stations = counted_stations(view)
+    _, _, gap = largest_gap(stations, length)
+    slack = view.place.thickness
+    free = (not stations or min(stations) > slack) + (not stations or max(stations) < length - slack)
+    standing = view.rules.standing
+    return {
+        "wall.curved": known(view.wall.arc is not None),
+        "wall.length": known(
+            length, one_step("Length along the centre line", "", (), Given("L", length, "length"), _PLAN)
+        ),
+        "wall.unsupported_length": known(gap, lambda: _support_steps(view), standing),
+        "wall.support_count": known(float(len(stations)), lambda: _support_steps(view), standing),
+        "wall.free_ends": known(float(free), lambda: _support_steps(view), standing),
+    }
+
+
+def _support_steps(view: WallView) -> tuple[Step, ...]:
+    """Each thing that meets the wall with its station and whether it counts, then the largest gap."""
+    steps = []
+    for support in view.supports:
+        counts = f"not counted, it {support.why_not}" if support.why_not else "counts as a lateral support"
+        steps.append(
+            Step(f"{support.by} meets {view.mark} ({counts}), station along the wall", "", (),
+                 Given("s", support.s, "length"), view.rules.source)
+        )  # fmt: skip
+    start, end, gap = largest_gap(counted_stations(view), view.place.line.length)
+    given = (Given("s₂", end, "length"), Given("s₁", start, "length"))
+    steps.append(Step("Largest length without lateral support", "s₂ − s₁", given, Given("", gap, "length"), _PLAN))
+    return tuple(steps)
+
+
+def _faces(view: WallView) -> dict[str, Fact]:
+    length, height, opened = view.place.line.length, view.place.height, view.opened
+    base, top = ends_of_section(view.wall)
+    gross = length * height
+    net = gross - opened.area
+    volume = gross * (base + top) / 2 - sum(
+        hole.width * hole.height * thickness_at(view.wall, hole.sill + hole.height / 2) for hole in opened.holes
+    )
+    length_given = Given("L", length, "length")
+    openings = Given("Σb", opened.widths, "length", "widths of the openings")
+    return {
+        "wall.opening_count": known(float(len(opened.holes))),
+        "wall.opening_share": known(
+            opened.widths / length,
+            one_step("Share of openings", "Σb / L", (openings, length_given),
+                     Given("", opened.widths / length, "share")),
+        ),
+        "wall.widest_opening": known(max(hole.width for hole in opened.holes)) if opened.holes
+        else without_meaning("the wall has no opening"),
+        "wall.narrowest_pier": known(min(pier.width for pier in opened.piers)) if opened.piers
+        else without_meaning("the wall has no opening"),
+        "wall.face_area": known(
+            gross,
+            one_step("Face", "L × h", (length_given, Given("h", height, "length")), Given("A", gross, "area")),
+        ),
+        "wall.net_area": known(
+            net,
+            one_step("Face without openings", "A − ΣA_o",
+                     (Given("A", gross, "area"), Given("ΣA_o", opened.area, "area")), Given("", net, "area")),
+        ),
+        "wall.volume": known(
+            volume,
+            one_step("Volume without openings, at the mean thickness of each part", "", (),
+                     Given("V", volume, "volume"), _PLAN),
+        ),
+    }  # fmt: skip
+
+
+def thickness_at(wall: Wall, height_above_stem: float) -> float:
+    """Thickness at a height above the stem wall, m."""
+    base, top = ends_of_section(wall)
+    assert wall.height is not None
+    return base - (base - top) * height_above_stem / wall.height.si
+
+
+def _stated(view: WallView) -> dict[str, Fact]:
+    wall, mark = view.wall, view.mark
+
+    def said(name: str, value: object) -> Fact:
+        return stated(value, "walls", mark, name)  # type: ignore[arg-type]
+
+    structural: Fact
+    if wall.bears_load or wall.braces:
+        structural = known(True)
+    elif wall.bears_load is None or wall.braces is None:
+        lack = [("walls", mark, name) for name in ("bears_load", "braces") if getattr(wall, name) is None]
+        structural = lacking(*lack)
+    else:
+        structural = known(False)
+    return {
+        "wall.use": said("use", wall.use),
+        "wall.bears_load": said("bears_load", wall.bears_load),
+        "wall.braces": said("braces", wall.braces),
+        "wall.structural": structural,
+        "wall.line_load": said("line_load", si(wall.line_load)),
+        "wall.method": said("method", wall.method),
+        "wall.top_restraint": said("top_restraint", wall.top_restraint),
+        "wall.has_beam": known(wall.beam is not None),
+        "wall.has_stem": known(wall.stem is not None),
+        "wall.retains_soil": said("retains_soil", wall.retains_soil),
+        "wall.rain_exposed": said("rain_exposed", wall.rain_exposed),
+    }
+
+
+def _finishes(wall: Wall, mark: str) -> dict[str, Fact]:
+    """Permeance of layers in series: 1 / Σ(1/p). A face described as an empty list is bare."""
+    faces: dict[str, list[Finish] | None] = {"outside": wall.outside, "inside": wall.inside}
+    undescribed = [("walls", mark, face) for face, layers in faces.items() if layers is None]
+    outside = known(bool(wall.outside)) if wall.outside is not None else lacking(("walls", mark, "outside"))
+    if undescribed:
+        return {
+            "wall.finished_outside": outside,
+            "wall.finish_permeance": lacking(*undescribed),
+            "wall.thickest_finish": lacking(*undescribed),
+        }
+    layers = {face: found for face, found in faces.items() if found}
+    if not layers:
+        bare = without_meaning("the wall has no finish")
+        return {"wall.finished_outside": outside, "wall.finish_permeance": bare, "wall.thickest_finish": bare}
+    return {
+        "wall.finished_outside": outside,
+        "wall.finish_permeance": _least_permeance(layers, mark),
+        "wall.thickest_finish": _thickest(layers, mark),
+    }
+
+
+def _least_permeance(layers: Mapping[str, list[Finish]], mark: str) -> Fact:
+    lack = [
+        ("walls", mark, face, index, "permeance")
+        for face, found in layers.items()
+        for index, layer in enumerate(found)
+        if layer.permeance is None or layer.permeance.si <= 0
+    ]
+    if lack:
+        return lacking(*lack)
+    resistance = {
+        face: sum(1 / layer.permeance.si for layer in found if layer.permeance) for face, found in layers.items()
+    }
+    face = max(resistance, key=lambda name: resistance[name])
+    given = tuple(
+        Given(f"p{index}", layer.permeance.si, "permeance", layer.material)
+        for index, layer in enumerate(layers[face], 1)
+        if layer.permeance
+    )
+    formula = "1 / (" + " + ".join(f"1 / {one.symbol}" for one in given) + ")"
+    result = Given("p", 1 / resistance[face], "permeance")
+    return known(1 / resistance[face], one_step(f"Permeance of the {face} finishes in series", formula, given, result))
+
+
+def _thickest(layers: Mapping[str, list[Finish]], mark: str) -> Fact:
+    lack = [
+        ("walls", mark, face, index, "thickness")
+        for face, found in layers.items()
+        for index, layer in enumerate(found)
+        if layer.thickness is None
+    ]
+    if lack:
+        return lacking(*lack)
+    total = max(sum(layer.thickness.si for layer in found if layer.thickness) for found in layers.values())
+    return known(total)
+
+
+def _roof_over(mark: str, project: Project) -> dict[str, Fact]:
+    """The least overhang of the roofs that bear on the wall."""
+    over = [(name, roof) for name, roof in project.roofs.items() if any(b.wall == mark for b in roof.bears_on)]
+    if not over:
+        return {"wall.overhang": without_meaning("no roof is said to bear on the wall")}
+    lack = [("roofs", name, "overhang") for name, roof in over if roof.overhang is None]
+    if lack:
+        return {"wall.overhang": lacking(*lack)}
+    return {"wall.overhang": known(min(roof.overhang.si for _, roof in over if roof.overhang))}

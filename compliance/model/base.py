@@ -1,0 +1,155 @@
+"""The pieces every part of the model is made of: frozen strict records, measures, marks, dates, words."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, GetJsonSchemaHandler, StringConstraints
+from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+
+from compliance.units import KINDS, Measure, MeasureError, parse_measure
+
+MARK_PATTERN = r"^[A-Za-z][A-Za-z0-9_-]{0,23}$"
+
+
+class Described(BaseModel):
+    """A record the user describes. Unknown fields are refused, values never change after reading."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, strict=True, arbitrary_types_allowed=True)
+
+
+class MeasureOf:
+    """Field type: the text of a measure of one kind, read by the strict grammar; `12` alone is refused."""
+
+    def __init__(self, kind: str, above_zero: bool = False) -> None:
+        self.kind = KINDS[kind]
+        self.above_zero = above_zero
+
+    def _read(self, value: object) -> Measure:
+        if isinstance(value, Measure):
+            return value
+        if not isinstance(value, str):
+            value = _as_written(value)
+        try:
+            found = parse_measure(value, self.kind)
+        except MeasureError as error:
+            raise _custom(error.code, error.wrong, error.instead) from None
+        if self.above_zero and found.si <= 0:
+            raise _custom("measure-zero", f"{value!r} is not above zero", f"write for example {self.kind.example}")
+        return found
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        return core_schema.no_info_plain_validator_function(
+            self._read, serialization=core_schema.to_string_ser_schema()
+        )
+
+    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        examples = [text.strip() for text in self.kind.example.split(", or ")]
+        return {"type": "string", "description": f"{self.kind.called} with its unit", "examples": examples}
+
+
+def _as_written(value: object) -> str:
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    return "nothing" if value is None else str(value)
+
+
+def _custom(code: str, wrong: str, instead: str) -> PydanticCustomError:
+    """An error carrying our code, what is wrong and what to write instead (read by the reader of projects)."""
+    return PydanticCustomError(code, "{wrong}", {"wrong": wrong, "instead": instead})
+
+
+def refuse(code: str, wrong: str, instead: str) -> PydanticCustomError:
+    """For validators of the model: raise what this returns."""
+    return _custom(code, wrong, instead)
+
+
+class _YesNo:
+    @staticmethod
+    def _read(value: object) -> bool:
+        if isinstance(value, bool):
+            return value
+        if value in ("yes", "no"):
+            return value == "yes"
+        raise _custom("yes-or-no", f"{_as_written(value)!r} is neither yes nor no", "write yes or no")
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        return core_schema.no_info_plain_validator_function(self._read)
+
+    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        return {"enum": ["yes", "no", True, False]}
+
+
+class _IsoDate:
+    @staticmethod
+    def _read(value: object) -> date:
+        if isinstance(value, date):
+            return value
+        if isinstance(value, str) and re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", value):
+            try:
+                return date.fromisoformat(value)
+            except ValueError:
+                pass
+        raise _custom("date", f"{_as_written(value)!r} is not a date", "write year-month-day, as in 2026-05-14")
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        return core_schema.no_info_plain_validator_function(
+            self._read, serialization=core_schema.to_string_ser_schema()
+        )
+
+    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        return {"type": "string", "format": "date", "examples": ["2026-05-14"]}
+
+
+class _Text:
+    """Text for people: at most `most` characters, no control characters but line breaks."""
+
+    def __init__(self, most: int) -> None:
+        self.most = most
+
+    def _read(self, value: object) -> str:
+        if not isinstance(value, str):
+            if value is None or isinstance(value, (bool, dict, list)):
+                raise _custom("text", f"{_as_written(value)!r} is not text", "write some words")
+            value = str(value)
+        if len(value) > self.most:
+            raise _custom("text-long", f"the text has {len(value)} characters", f"use at most {self.most}")
+        if any(not char.isprintable() and char not in "\n\t" for char in value):
+            raise _custom("text-control", "the text has a control character", "retype the text")
+        return value.strip()
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        return core_schema.no_info_plain_validator_function(self._read)
+
+    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        return {"type": ["string", "number"], "maxLength": self.most}
+
+
+YesNo = Annotated[bool, _YesNo()]
+IsoDate = Annotated[date, _IsoDate()]
+Text = Annotated[str, _Text(400)]
+LongText = Annotated[str, _Text(4000)]
+Mark = Annotated[str, StringConstraints(pattern=MARK_PATTERN)]
+FilePath = Annotated[str, _Text(240)]
+
+Length = Annotated[Measure, MeasureOf("length")]
+LengthAboveZero = Annotated[Measure, MeasureOf("length", above_zero=True)]
+Thickness = Annotated[Measure, MeasureOf("thickness", above_zero=True)]
+Coordinate = Annotated[Measure, MeasureOf("coordinate")]
+Stress = Annotated[Measure, MeasureOf("stress", above_zero=True)]
+Pressure = Annotated[Measure, MeasureOf("pressure")]
+LineLoad = Annotated[Measure, MeasureOf("line_load")]
+Force = Annotated[Measure, MeasureOf("force")]
+Density = Annotated[Measure, MeasureOf("density", above_zero=True)]
+Speed = Annotated[Measure, MeasureOf("speed", above_zero=True)]
+Angle = Annotated[Measure, MeasureOf("angle")]
+Share = Annotated[Measure, MeasureOf("share")]
+Volume = Annotated[Measure, MeasureOf("volume", above_zero=True)]
+Age = Annotated[Measure, MeasureOf("age")]
+Time = Annotated[Measure, MeasureOf("time")]
+Temperature = Annotated[Measure, MeasureOf("temperature")]
+Permeance = Annotated[Measure, MeasureOf("permeance")]
+
+WallFace = Literal["outside", "inside"]

@@ -1,0 +1,42 @@
+"""The site: ground, earthquake, wind, snow, water. Values as the jurisdiction gives them."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from compliance.model.base import Angle, Described, Length, Pressure, Speed, Text, YesNo
+
+Acceleration = Annotated[float, Field(ge=0, le=10)]
+SeismicCategory = Literal["A", "B", "C", "D", "D0", "D1", "D2", "E", "F"]
+SoilGroup = Literal[
+    "rock", "GW", "GP", "GM", "GC", "SW", "SP", "SM", "SC", "ML", "CL", "MH", "CH", "OL", "OH", "PT"
+]  # fmt: skip
+
+
+class Site(Described):
+    """Earthquake accelerations are shares of g. A value left out is missing, never assumed."""
+
+    seismic_category: SeismicCategory | None = None
+    risk_category: Literal["I", "II", "III", "IV"] | None = None
+    ss: Acceleration | None = None
+    s1: Acceleration | None = None
+    sds: Acceleration | None = None
+    sd1: Acceleration | None = None
+    site_class: Literal["A", "B", "C", "D", "E", "F"] | None = None
+    site_class_measured: YesNo | None = None
+    wind_speed: Speed | None = None
+    wind_exposure: Literal["B", "C", "D"] | None = None
+    topographic_factor: Annotated[float, Field(ge=1, le=3)] | None = None
+    ground_snow: Pressure | None = None
+    roof_snow: Pressure | None = None
+    frost_depth: Length | None = None
+    soil_group: SoilGroup | None = None
+    soil_bearing: Pressure | None = None
+    soil_bearing_source: Text | None = None
+    expansive_soil: YesNo | None = None
+    ground_slope: Angle | None = None
+    rain_exposure: Literal["sheltered", "moderate", "severe"] | None = None
+    dry_climate: YesNo | None = None
+    flood_zone: YesNo | None = None

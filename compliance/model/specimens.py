@@ -1,0 +1,44 @@
+"""Rows of the lab tables: one specimen each, in SI, with the text as the lab wrote it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Literal
+
+from compliance.model.materials import SpecimenKind
+from compliance.problems import Place
+
+Shape = Literal["cube", "prism", "cylinder", "bar"]
+
+
+@dataclass(frozen=True, slots=True)
+class Specimen:
+    """One specimen as tested. Lengths in m, mass in kg, load in N, strength in Pa; None where not given.
+
+    Compression: `width` x `depth` is the loaded face (a cylinder's `width` is its diameter), `height` stands
+    along the load. Rupture: `width` across, `height` along the load, `span` between supports. Shrinkage:
+    `form_length` of the form and `dried_length` of the dried bar.
+    """
+
+    kind: SpecimenKind
+    set: str
+    mark: str
+    mix: str
+    place: Place
+    cast: date | None = None
+    tested: date | None = None
+    dried: str | None = None
+    shape: Shape | None = None
+    width: float | None = None
+    depth: float | None = None
+    height: float | None = None
+    span: float | None = None
+    mass: float | None = None
+    peak_load: float | None = None
+    strength: float | None = None
+    form_length: float | None = None
+    dried_length: float | None = None
+    note: str = ""
+    texts: dict[str, str] = field(default_factory=dict)
+    extra: dict[str, str] = field(default_factory=dict)

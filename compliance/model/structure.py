@@ -1,0 +1,108 @@
+"""What the walls stand on and what they carry: stem walls, footings, bond beams, roofs."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from compliance.model.base import (
+    Angle,
+    Density,
+    Described,
+    Force,
+    Length,
+    LengthAboveZero,
+    LongText,
+    Mark,
+    Pressure,
+    Stress,
+    Text,
+    Thickness,
+    YesNo,
+)
+
+
+class Anchor(Described):
+    """Bolts or rods from the stem wall or bond beam into the wall."""
+
+    diameter: LengthAboveZero | None = None
+    spacing: LengthAboveZero | None = None
+    embedment: LengthAboveZero | None = None
+    kind: Text | None = None
+
+
+class Stem(Described):
+    """The wall between footing and earth. `above_grade` is the least height over the ground outside."""
+
+    material: Literal["concrete", "concrete-masonry", "stone", "brick", "other"]
+    thickness: Thickness | None = None
+    above_grade: Length | None = None
+    above_floor: Length | None = None
+    moisture_break: Literal["bituminous", "membrane", "slate", "metal", "none"] | None = None
+    anchors: Anchor | None = None
+
+
+class Footing(Described):
+    """`thickness` is the depth of concrete or of rammed stone; `bottom` its underside below the ground."""
+
+    kind: Literal["concrete", "rubble-trench", "rubble-trench-grade-beam", "stone", "other"]
+    width: LengthAboveZero | None = None
+    thickness: LengthAboveZero | None = None
+    bottom: Length | None = None
+    concrete_strength: Stress | None = None
+    bars: Text | None = None
+    bar_count: int | None = Field(default=None, ge=0, le=40)
+    drain: YesNo | None = None
+
+
+class BondBeam(Described):
+    """The continuous beam on top of the walls."""
+
+    material: Literal["wood", "concrete"]
+    width: LengthAboveZero | None = None
+    depth: LengthAboveZero | None = None
+    continuous: YesNo | None = None
+    bars: Text | None = None
+    bar_count: int | None = Field(default=None, ge=0, le=40)
+    concrete_strength: Stress | None = None
+    grade: Text | None = None
+    splice_lap: Length | None = None
+    anchors: Anchor | None = None
+
+
+class RoofLayer(Described):
+    """A layer of a roof, for its weight: thickness with its saturated density, or its weight per area."""
+
+    material: Text
+    thickness: LengthAboveZero | None = None
+    saturated_density: Density | None = None
+    weight: Pressure | None = None
+
+
+class Bearing(Described):
+    """A wall the roof bears on. `tributary` is the width of roof it carries, measured on plan."""
+
+    wall: Mark
+    tributary: LengthAboveZero | None = None
+    eccentricity: Length | None = None
+
+
+class Roof(Described):
+    """A roof and what it puts on the walls. Loads are on the horizontal projection."""
+
+    kind: Literal["framed", "trussed", "reciprocal", "living", "vault", "other"]
+    span: LengthAboveZero | None = None
+    slope: Angle | None = None
+    rafter_spacing: LengthAboveZero | None = None
+    overhang: Length | None = None
+    dead: Pressure | None = None
+    live: Pressure | None = None
+    snow: Pressure | None = None
+    layers: list[RoofLayer] = Field(default_factory=list)
+    thrust_held_by: (
+        Literal["none", "ceiling-tie", "collar-tie", "ridge-beam", "ring", "bond-beam", "no-thrust"] | None
+    ) = None
+    uplift_anchor: Force | None = None
+    bears_on: list[Bearing] = Field(default_factory=list)
+    note: LongText | None = None

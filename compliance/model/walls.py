@@ -1,0 +1,154 @@
+"""Walls, their openings, and the buttresses that stand against them."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field, model_validator
+
+from compliance.model.base import (
+    Coordinate,
+    Described,
+    Length,
+    LengthAboveZero,
+    LineLoad,
+    LongText,
+    Mark,
+    Permeance,
+    Text,
+    Thickness,
+    YesNo,
+    refuse,
+)
+
+Point = Annotated[list[Coordinate], Field(min_length=2, max_length=2)]
+
+
+class Run(Described):
+    """A straight wall along its centre line, from one point of the plan to another."""
+
+    start: Point = Field(alias="from")
+    end: Point = Field(alias="to")
+
+
+class Arc(Described):
+    """A curved wall along its centre line: the circular arc from one point through a second to a third."""
+
+    start: Point = Field(alias="from")
+    through: Point
+    end: Point = Field(alias="to")
+
+
+class Lintel(Described):
+    """What carries the wall over an opening. `bearing` is its length on the earth at each end."""
+
+    material: Literal["wood", "concrete", "steel", "stone", "arch", "bond-beam"]
+    width: LengthAboveZero | None = None
+    depth: LengthAboveZero | None = None
+    bearing: Length | None = None
+    grade: Text | None = None
+
+
+class Opening(Described):
+    """A hole through the wall. `start` runs along the centre line from the wall's first point to the near
+    edge; `sill` is the height of its bottom above the top of the stem wall."""
+
+    kind: Literal["door", "window", "arch", "vent"]
+    start: Length
+    width: LengthAboveZero
+    height: LengthAboveZero
+    sill: Length
+    lintel: Lintel | None = None
+    frame: Text | None = None
+    sill_slope: Annotated[float, Field(ge=0, le=2)] | None = None
+    sill_barrier: YesNo | None = None
+
+
+class Finish(Described):
+    """A layer on a wall, from the earth outward."""
+
+    material: Literal["clay", "lime", "clay-lime", "gypsum", "cement-lime", "cement", "soil-cement", "siding", "other"]
+    thickness: Thickness | None = None
+    permeance: Permeance | None = None
+    note: Text | None = None
+
+
+class WallBuild(Described):
+    """What walls of one type share. A wall says `type:` and states only what differs."""
+
+    use: Literal["exterior", "interior", "garden"] | None = None
+    height: LengthAboveZero | None = None
+    thickness: Thickness | None = None
+    thickness_base: Thickness | None = None
+    thickness_top: Thickness | None = None
+    mix: Mark | None = None
+    bears_load: YesNo | None = None
+    braces: YesNo | None = None
+    line_load: LineLoad | None = None
+    method: Text | None = None
+    top_restraint: Literal["bond-beam", "roof", "free"] | None = None
+    retains_soil: YesNo | None = None
+    stem: Mark | None = None
+    footing: Mark | None = None
+    beam: Mark | None = None
+    outside: list[Finish] | None = None
+    inside: list[Finish] | None = None
+    rain_exposed: YesNo | None = None
+    reinforcement: Text | None = None
+    note: LongText | None = None
+
+    @model_validator(mode="after")
+    def _one_way_to_say_thickness(self) -> WallBuild:
+        tapered = (self.thickness_base, self.thickness_top)
+        if self.thickness and any(tapered):
+            raise refuse(
+                "wall-thickness", "the wall states both thickness and thickness_base or thickness_top",
+                "keep thickness for an even wall, or the other two for a tapered one",
+            )  # fmt: skip
+        if any(tapered) and not all(tapered):
+            raise refuse(
+                "wall-thickness",
+                "the wall states only one end of its taper",
+                "state both thickness_base and thickness_top",
+            )
+        base, top = tapered
+        if base and top and top.si > base.si * (1 + 1e-9):
+            raise refuse(
+                "wall-taper", f"the wall grows thicker upward, from {base} to {top}",
+                "make thickness_top at most thickness_base",
+            )  # fmt: skip
+        return self
+
+
+class Wall(WallBuild):
+    """One wall. Its line is its centre line; its height runs from the top of the stem wall to the underside
+    of the bond beam, or to the top of the earth where there is none."""
+
+    name: Text | None = None
+    type: Mark | None = None
+    run: Run | None = None
+    arc: Arc | None = None
+    openings: dict[Mark, Opening] = Field(default_factory=dict)
+
+    @model_validator(mode="after")
+    def _has_line_and_section(self) -> Wall:
+        if (self.run is None) == (self.arc is None):
+            raise refuse("wall-line", "the wall has no line in the plan or two of them", "give it either run: or arc:")
+        if self.height is None:
+            raise refuse("wall-height", "the wall has no height", "add height: to the wall or to its type")
+        if self.thickness is None and self.thickness_base is None:
+            raise refuse("wall-thickness", "the wall has no thickness", "add thickness: to the wall or to its type")
+        return self
+
+
+class Buttress(Described):
+    """A pier of earth or masonry built into a wall and its footing. `at` runs along the wall's centre line to
+    the middle of the buttress; `projection` stands out from the face of the wall."""
+
+    wall: Mark
+    at: Length
+    projection: LengthAboveZero
+    width: LengthAboveZero
+    height: LengthAboveZero
+    side: Literal["outside", "inside"] = "outside"
+    material: Literal["cob", "adobe", "stone", "concrete", "other"] = "cob"

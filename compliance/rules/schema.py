@@ -1,0 +1,201 @@
+"""The form of a rule-set file, as pydantic models. Names and dimensions are checked in `compiling.py`."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field, model_validator
+
+from compliance.facts.catalogue import ABOUTS
+from compliance.findings import Outcome, Standing
+from compliance.model.base import Described, LongText, Text, refuse
+
+RuleId = Annotated[str, Field(pattern=r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$", max_length=60)]
+Name = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$", max_length=40)]
+Formula = Annotated[str, Field(min_length=1, max_length=500)]
+StandingWord = Literal["confirmed", "read", "reported", "recalled", "open"]
+OPEN = "open"
+Scalar = str | float | bool
+LimitValue = Scalar | list[str]
+
+
+class LimitText(Described):
+    """A number of a rule: its value as people write it (`10 in`, `7`, a word, a list of words), or `open`."""
+
+    value: LimitValue
+    kind: Text | None = None
+    standing: StandingWord
+    source: Text | None = None
+    clause: Text | None = None
+    read_in: Text | None = None
+    note: LongText | None = None
+    by: Text | None = None
+    on: Text | None = None
+
+    @model_validator(mode="after")
+    def _value_and_standing_agree(self) -> LimitText:
+        if (self.value == OPEN) != (self.standing == OPEN):
+            raise refuse(
+                "limit-open", f"value {self.value!r} and standing {self.standing!r} contradict each other",
+                "a limit is either open in both value and standing, or in neither",
+            )  # fmt: skip
+        if self.value == OPEN and not self.kind:
+            raise refuse("limit-kind", "the open limit has no kind", "add kind:, for example kind: length")
+        if self.standing in ("confirmed", "read", "reported") and not self.source:
+            raise refuse("limit-source", f"a {self.standing} limit names no source", "add source:")
+        return self
+
+    @property
+    def known_as(self) -> Standing:
+        return Standing(self.standing)
+
+
+class TableAxis(Described):
+    """Rows or columns of a table. `worse` says which way lies the safer reading between two entries."""
+
+    fact: Text
+    at: list[Scalar] = Field(min_length=1, max_length=200)
+    worse: Literal["smaller", "larger"] | None = None
+
+
+class TableText(Described):
+    """A table of limits. Between its entries the next worse one stands, or a straight line is drawn."""
+
+    rows: TableAxis
+    columns: TableAxis | None = None
+    cells: list[list[str | float]] = Field(min_length=1, max_length=200)
+    kind: Text
+    between: Literal["next-worse", "linear"] = "next-worse"
+    standing: StandingWord
+    source: Text | None = None
+    clause: Text | None = None
+    read_in: Text | None = None
+    note: LongText | None = None
+
+    @model_validator(mode="after")
+    def _cells_fill_the_table(self) -> TableText:
+        width = len(self.columns.at) if self.columns else 1
+        if len(self.cells) != len(self.rows.at) or any(len(row) != width for row in self.cells):
+            raise refuse(
+                "table-shape",
+                f"the table has {len(self.rows.at)} rows and {width} columns but its cells do not fill them exactly",
+                "give one list of cells for each row, one cell for each column",
+            )
+        return self
+
+
+class RemedyText(Described):
+    """What a builder can change, in what steps, and how to say it."""
+
+    say: LongText
+    change: Text | None = None
+    step: Text | None = None
+
+
+class TestText(Described):
+    """Which specimens a test rule takes and which value of theirs stands as `result`.
+
+    Each entry but `of` names a limit of the rule; `specimens` in the check is how many are left.
+    """
+
+    of: Literal["compression", "rupture", "shrinkage"]
+    statistic: Name
+    shapes: Name | None = None
+    dried: Name | None = None
+    least_age: Name | None = None
+    least_height_to_width: Name | None = None
+
+
+class AttestText(Described):
+    """A question only a person can answer yes to, and the evidence that goes with it."""
+
+    ask: LongText
+    evidence: list[Literal["photo", "document", "measurement", "none"]] = Field(default_factory=list)
+
+
+class InspectText(Described):
+    """A point of the inspection plan: at which stage, who looks at what, what is written down."""
+
+    stage: Literal[
+        "trench", "footing", "stem", "moisture-break", "mix", "first-lift", "lifts", "openings", "bond-beam", "anchors",
+        "before-roof", "finish",
+    ]  # fmt: skip
+    point: Literal["hold", "witness"]
+    who: Text
+    look_at: LongText
+    record: LongText
+
+
+class ExampleText(Described):
+    """A case of the rule: facts in (and limits, where they are open), outcome out."""
+
+    given: dict[str, Scalar | None] = Field(default_factory=dict)
+    limits: dict[Name, LimitValue] = Field(default_factory=dict)
+    gives: Literal["meets", "revise", "engineer", "missing", "confirm", "apart"]
+
+    @property
+    def outcome(self) -> Outcome:
+        return Outcome(self.gives)
+
+
+class RuleText(Described):
+    """One rule. What kind it is follows from which block it has: check alone, test, attest or inspect."""
+
+    id: RuleId
+    title: Text
+    clause: Text
+    about: Literal[tuple(ABOUTS)]  # type: ignore[valid-type]
+    when: Formula | None = None
+    limits: dict[Name, LimitText] = Field(default_factory=dict)
+    tables: dict[Name, TableText] = Field(default_factory=dict)
+    check: Formula | None = None
+    test: TestText | None = None
+    attest: AttestText | None = None
+    inspect: InspectText | None = None
+    otherwise: Literal["revise", "engineer"] = "revise"
+    say: LongText
+    remedy: RemedyText | None = None
+    question: RuleId | None = None
+    standing: StandingWord | None = None
+    source: Text | None = None
+    note: LongText | None = None
+    examples: list[ExampleText] = Field(default_factory=list)
+
+    @property
+    def kind(self) -> str:
+        for kind in ("test", "attest", "inspect"):
+            if getattr(self, kind):
+                return kind
+        return "table" if self.tables else "limit"
+
+    @model_validator(mode="after")
+    def _blocks_fit(self) -> RuleText:
+        blocks = [name for name in ("test", "attest", "inspect") if getattr(self, name)]
+        if len(blocks) > 1:
+            raise refuse("rule-kind", f"the rule has both {blocks[0]} and {blocks[1]}", "make it two rules")
+        needs_check = not blocks or blocks == ["test"]
+        if needs_check and not self.check:
+            raise refuse("rule-check", "the rule has nothing to check", "add check:, attest: or inspect:")
+        if not needs_check and self.check:
+            raise refuse("rule-check", f"an {blocks[0]} rule has no check", "remove check:, or make it two rules")
+        if not needs_check and (not self.standing or not self.source):
+            raise refuse("rule-standing", f"an {blocks[0]} rule needs its own standing and source", "add standing: and source:")
+        if self.test and self.about != "mix":
+            raise refuse("rule-test", "a test rule is about a mix", "write about: mix")
+        return self
+
+
+class RuleSetText(Described):
+    """A whole rule-set file."""
+
+    rule_set: RuleId
+    title: Text
+    edition: Text
+    jurisdiction: Text
+    material: Text
+    status: Literal["code", "standard", "guide", "practice"]
+    scope: LongText
+    source: Text
+    verify: LongText
+    notes: list[LongText] = Field(default_factory=list)
+    rules: list[RuleText] = Field(min_length=1, max_length=2000)
