@@ -1,0 +1,92 @@
+"""Reading one text file: regular files only, never blocking, never more than asked for, UTF-8 only."""
+
+from __future__ import annotations
+
+import os
+import stat
+from pathlib import Path
+
+from compliance.problems import Place, Problem, ProblemsFound
+from compliance.reading.characters import hidden_character_problems
+
+# Opening a pipe would wait for a writer without O_NONBLOCK; without O_BINARY, Windows alters line ends.
+_OPEN_FLAGS = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0) | getattr(os, "O_BINARY", 0)
+_BYTE_ORDER_MARK = b"\xef\xbb\xbf"
+_OTHER_MARKS = (
+    (b"\xff\xfe\x00\x00", "UTF-32"),
+    (b"\x00\x00\xfe\xff", "UTF-32"),
+    (b"\xff\xfe", "UTF-16"),
+    (b"\xfe\xff", "UTF-16"),
+)
+_OTHER_KINDS = (
+    (stat.S_ISDIR, "a folder"),
+    (stat.S_ISFIFO, "a pipe"),
+    (stat.S_ISSOCK, "a socket"),
+    (stat.S_ISCHR, "a device"),
+    (stat.S_ISBLK, "a device"),
+)
+
+
+def read_text(path: Path, shown: str, prefix: str, most_bytes: int) -> str:
+    """The text of the file at `path`, without byte-order mark, line ends as they are.
+
+    Raises ProblemsFound: `file-missing`, `file-not-regular`, `file-unreadable`, `<prefix>-size`,
+    `<prefix>-encoding`, `<prefix>-nul`, `<prefix>-control-character`.
+    """
+    text = decoded(read_bytes(path, shown, prefix, most_bytes), shown, prefix)
+    problems = hidden_character_problems(text, shown, prefix)
+    if problems:
+        raise ProblemsFound(problems)
+    return text
+
+
+def read_bytes(path: Path, shown: str, prefix: str, most_bytes: int) -> bytes:
+    """The bytes of a regular file. Raises ProblemsFound as `read_text` does."""
+    try:
+        _refuse_other_kinds(path.stat().st_mode, shown)
+        with os.fdopen(os.open(path, _OPEN_FLAGS), "rb") as file:
+            # Looked at again once open: the name may lead elsewhere by now.
+            _refuse_other_kinds(os.fstat(file.fileno()).st_mode, shown)
+            data = file.read(most_bytes + 1)
+    except (FileNotFoundError, NotADirectoryError) as error:
+        raise _found(shown, "file-missing", "there is no such file", "check the name and the folder") from error
+    except (OSError, ValueError) as error:
+        said = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+        raise _found(
+            shown, "file-unreadable", f"the file cannot be read: {said}", "check its name and the rights to read it"
+        ) from error
+    if len(data) > most_bytes:
+        raise _found(
+            shown,
+            f"{prefix}-size",
+            f"the file is larger than {most_bytes // 1_000_000} MB",
+            "divide it into several files",
+        )
+    return data
+
+
+def decoded(data: bytes, shown: str, prefix: str) -> str:
+    """`data` as UTF-8 text, with or without byte-order mark. Raises ProblemsFound: `<prefix>-encoding`."""
+    code = f"{prefix}-encoding"
+    for mark, name in _OTHER_MARKS:
+        if data.startswith(mark):
+            raise ProblemsFound([Problem(Place(shown, 1, 1), code, f"the file is {name}", "save it as UTF-8")])
+    data = data.removeprefix(_BYTE_ORDER_MARK)
+    try:
+        return data.decode("utf-8")
+    except UnicodeDecodeError as error:
+        before = data[: error.start].replace(b"\r\n", b"\n").replace(b"\r", b"\n")
+        line_start = before.rfind(b"\n") + 1
+        place = Place(shown, before.count(b"\n") + 1, len(before[line_start:].decode("utf-8")) + 1)
+        wrong = f"the byte 0x{data[error.start]:02X}, number {error.start + 1} in the file, is not UTF-8"
+        raise ProblemsFound([Problem(place, code, wrong, "save the file as UTF-8")]) from error
+
+
+def _refuse_other_kinds(mode: int, shown: str) -> None:
+    if not stat.S_ISREG(mode):
+        kind = next((said for is_kind, said in _OTHER_KINDS if is_kind(mode)), "no regular file")
+        raise _found(shown, "file-not-regular", f"this is {kind}, not a file to read", "name a file")
+
+
+def _found(shown: str, code: str, wrong: str, instead: str) -> ProblemsFound:
+    return ProblemsFound([Problem(Place(shown), code, wrong, instead)])

@@ -1,0 +1,56 @@
+"""Paths that a user writes into a project: always below the folder of the project, and the same on every system."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from compliance.reading.characters import HIDDEN
+from compliance.reading.refused import RefusedError, shortened
+
+_INSTEAD = "write a path inside the folder, as in photos/wall-1.jpg"
+_LINE_MARKS = frozenset("\t\r\n")
+
+
+def inside(folder: Path, relative: str) -> Path:
+    """The resolved path of `relative` below `folder`; the file need not be there.
+
+    Raises RefusedError: `path-empty`, `path-control-character`, `path-backslash`, `path-absolute`, `path-colon`,
+    `path-parent`, `path-blank` (a part that begins or ends with a blank or ends with a dot, which Windows drops),
+    `path-unreadable` (a loop of links, or a name the system cannot hold), `path-outside` (a link that leads out).
+    """
+    _refuse_form(relative)
+    try:
+        root = folder.resolve()
+        found = (root / relative).resolve()
+    except (OSError, RuntimeError, ValueError) as error:
+        # Path.resolve raises RuntimeError for a loop of links.
+        wrong = f"{shortened(relative)} cannot be followed"
+        raise RefusedError("path-unreadable", wrong, "check the name and the links on the way") from error
+    if found == root:
+        raise RefusedError("path-empty", f"{shortened(relative)} is the folder itself", _INSTEAD)
+    if not found.is_relative_to(root):
+        raise RefusedError(
+            "path-outside", f"{shortened(relative)} leads out of the folder by a link", "copy the file into it"
+        )
+    return found
+
+
+def _refuse_form(relative: str) -> None:
+    said = shortened(relative)
+    if not relative.strip():
+        raise RefusedError("path-empty", "the path is empty", _INSTEAD)
+    if HIDDEN.search(relative) or not _LINE_MARKS.isdisjoint(relative):
+        raise RefusedError("path-control-character", f"{said} holds a hidden character", "type the path again")
+    if "\\" in relative:
+        raise RefusedError("path-backslash", f"{said} has a backslash", "part folders with /")
+    if relative.startswith("/"):
+        raise RefusedError("path-absolute", f"{said} begins at the root of the disk", _INSTEAD)
+    if ":" in relative:
+        raise RefusedError("path-colon", f"{said} has a colon", "leave out drive letters, and colons in names")
+    parts = relative.split("/")
+    if ".." in parts:
+        raise RefusedError("path-parent", f"{said} leads upwards", _INSTEAD)
+    if any(part != part.strip() or (part.endswith(".") and part != ".") for part in parts):
+        raise RefusedError(
+            "path-blank", f"{said} has a part with a blank or a dot at its end", "rename the file or folder"
+        )
