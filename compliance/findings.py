@@ -65,6 +65,7 @@ class LimitUsed:
     source: str
     shipped: Given | None = None
     note: str = ""
+    read_in: str = ""
 
 
 @dataclass(frozen=True, slots=True)

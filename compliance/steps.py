@@ -51,7 +51,9 @@ class Step:
 
         def put(match: re.Match[str]) -> str:
             text = values[match[0]].written(writer)
-            return f"({text})" if " " in text and self.formula != match[0] else text
+            before, after = self.formula[: match.start()].rstrip()[-1:], self.formula[match.end() :].lstrip()[:1]
+            alone = before in ("", "(", ",") and after in ("", ")", ",")
+            return text if alone or " " not in text else f"({text})"
 
         return re.sub(rf"(?<![\w.])(?:{pattern})(?![\w.])", put, self.formula)
 

@@ -8,10 +8,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
-from compliance.facts.lines import Line, Point, Straight, angle_between, arc_through
 from compliance.findings import Standing
+from compliance.model.lines import Line, Point, Straight, angle_between, line_of
 from compliance.model.walls import Buttress, Wall
-from compliance.units import Measure
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,24 +61,13 @@ class Support:
 
 
 def wall_line(mark: str, wall: Wall) -> WallLine | None:
-    """The line of a wall; None where its points coincide or its arc is no arc (a problem the reader names)."""
-    line: Line | None
-    if wall.arc:
-        line = arc_through(_point(wall.arc.start), _point(wall.arc.through), _point(wall.arc.end))
-    else:
-        assert wall.run is not None
-        line = Straight(_point(wall.run.start), _point(wall.run.end))
+    """A wall in the plan; None where it has no sound line (a problem the reader names)."""
+    line = line_of(wall)
     base = wall.thickness_base or wall.thickness
-    assert base is not None and wall.height is not None
-    if line is None or line.length < base.si / 2:
+    if line is None or base is None or wall.height is None:
         return None
     holes = sorted((hole.start.si, hole.start.si + hole.width.si) for hole in wall.openings.values())
     return WallLine(mark, line, wall.height.si, base.si, tuple(holes))
-
-
-def _point(point: list[Measure]) -> Point:
-    x, y = point
-    return x.si, y.si
 
 
 def find_supports(

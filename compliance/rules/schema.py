@@ -100,6 +100,7 @@ class TestText(Described):
 
     of: Literal["compression", "rupture", "shrinkage"]
     statistic: Name
+    parameters: dict[Name, Name] = Field(default_factory=dict)
     shapes: Name | None = None
     dried: Name | None = None
     least_age: Name | None = None
@@ -179,7 +180,9 @@ class RuleText(Described):
         if not needs_check and self.check:
             raise refuse("rule-check", f"an {blocks[0]} rule has no check", "remove check:, or make it two rules")
         if not needs_check and (not self.standing or not self.source):
-            raise refuse("rule-standing", f"an {blocks[0]} rule needs its own standing and source", "add standing: and source:")
+            raise refuse(
+                "rule-standing", f"an {blocks[0]} rule needs its own standing and source", "add standing: and source:"
+            )
         if self.test and self.about != "mix":
             raise refuse("rule-test", "a test rule is about a mix", "write about: mix")
         return self

@@ -132,3 +132,24 @@ def _not_a_measure(text: str, kind: Kind) -> MeasureError:
 def measure(text: str, kind_name: str) -> Measure:
     """`parse_measure` by the name of the kind, for rule sets, tests and defaults in code."""
     return parse_measure(text, KINDS[kind_name])
+
+
+def kind_of_text(text: str) -> str | None:
+    """The kind that a measure's own unit suggests: `10 in` a thickness, `8 ft` a length. None for no measure."""
+    cleaned = text.strip()
+    if _FEET_INCHES.fullmatch(cleaned):
+        return "length"
+    match = _MEASURE.fullmatch(cleaned) or _TICKS.fullmatch(cleaned)
+    symbol = match and _TICK_UNITS.get(match["unit"], match["unit"])
+    if symbol not in SPELLINGS:
+        return None
+    found = unit(symbol)
+    fitting = [kind for kind in KINDS.values() if kind.dimension == found.dimension and not _angle_or_share(found, kind)]
+    exact = [kind for kind in fitting if found.factor in (_factor(kind.us), _factor(kind.si))]
+    return (exact or fitting)[0].name if fitting else None
+
+
+def _factor(symbol: str) -> float | None:
+    if symbol == "ft-in":
+        return unit("ft").factor
+    return unit(symbol).factor if symbol else None

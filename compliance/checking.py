@@ -1,0 +1,44 @@
+"""A project folder in, a checked project out: reading, deriving and judging in one call."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from compliance.checked import Checked
+from compliance.facts.catalogue import FACTS
+from compliance.facts.derive import derive
+from compliance.facts.subjects import Facts
+from compliance.judging import judge
+from compliance.judging.context import Context
+from compliance.problems import Problem
+from compliance.reading.project_folder import ReadProject, read_project
+from compliance.reading.rule_library import read_adopted, read_support_rules
+from compliance.units import Writer
+
+
+def check_folder(folder: Path) -> Checked:
+    """Raises ProblemsFound with every problem of the folder and of the rule sets it names."""
+    read = read_project(folder)
+    rule_sets = read_adopted(folder, read.project.jurisdiction.rule_sets, read.tree)
+    facts = derive(read.project, read.specimens, read_support_rules())
+    writer = Writer(read.project.project.units)
+    findings = judge(Context(read.project, facts, read.specimens, read.where, writer), rule_sets)
+    warnings = implausible(facts, read, writer)
+    return Checked(read.project, rule_sets, facts, findings, read.specimens, warnings, read.fingerprint)
+
+
+def implausible(facts: Facts, read: ReadProject, writer: Writer) -> tuple[Problem, ...]:
+    """A warning for each fact outside its plausible range. The value is used all the same."""
+    warnings = []
+    for subject in facts:
+        for name, fact in subject.facts.items():
+            spec = FACTS[name]
+            if not isinstance(fact.value, float):
+                continue
+            least, most = spec.plausible
+            if not least <= fact.value <= most:
+                shown = writer.write(fact.value, spec.kind)
+                wrong = f"the {spec.label} of {subject.mark} is {shown}, which is out of the ordinary"
+                instead = f"between {spec.least or 'any'} and {spec.most or 'any'} is usual; correct it if it is a slip"
+                warnings.append(Problem(read.where(subject.path), "implausible", wrong, instead, warning=True))
+    return tuple(sorted(set(warnings)))

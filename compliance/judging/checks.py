@@ -1,0 +1,248 @@
+"""Rules that compare facts with limits and tables."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from compliance.facts.catalogue import FACTS
+from compliance.facts.fact import Fact
+from compliance.facts.subjects import Subject
+from compliance.findings import Finding, LimitUsed, Outcome, Standing
+from compliance.judging.context import Context, Numbers, finding, kind_of, label, open_limits, open_reason
+from compliance.rules.compiling import RESULT_KINDS
+from compliance.rules.formula import Comparison, Evaluator, Formula, FormulaUndefined, Value
+from compliance.rules.formula_nodes import Member
+from compliance.rules.formula_writing import written
+from compliance.rules.rule_set import Limit, Rule
+from compliance.rules.tables import Looked, Table
+from compliance.steps import Given, Step
+
+Values = dict[str, Value]
+
+
+@dataclass(frozen=True)
+class Prepared:
+    """A rule with its formulas compiled, once for all subjects."""
+
+    rule: Rule
+    when: Evaluator | None
+    check: Evaluator | None
+    comparisons: tuple[tuple[Comparison, str], ...]
+    fact_names: tuple[str, ...]
+    limit_values: Mapping[str, Value]
+    kinds: Mapping[str, str]
+    labels: Mapping[str, str]
+    limits: tuple[LimitUsed, ...]
+
+
+def prepare(rule: Rule) -> Prepared:
+    formulas = [formula for formula in (rule.when, rule.check) if formula]
+    used = {name for formula in formulas for name in formula.names}
+    facts = {name for name in used if name in FACTS}
+    facts |= {name for table in rule.tables.values() for name in table.fact_names}
+    kinds = {name: kind_of(name) for name in facts}
+    kinds |= {name: limit.kind for name, limit in rule.limits.items()}
+    kinds |= {name: table.kind for name, table in rule.tables.items()}
+    if rule.test:
+        kinds |= {"result": RESULT_KINDS[rule.test.of], "specimens": "count"}
+    comparisons = rule.check.comparisons() if rule.check else ()
+    limits: list[Limit | Table] = [*rule.limits.values(), *rule.tables.values()]
+    return Prepared(
+        rule,
+        rule.when.compile() if rule.when else None,
+        rule.check.compile() if rule.check else None,
+        tuple((comparison, comparison.kind(kinds)) for comparison in comparisons),
+        tuple(sorted(facts)),
+        {name: limit.value for name, limit in rule.limits.items()},
+        kinds,
+        {name: label(name) for name in kinds},
+        tuple(rule.limit_used(limit) for limit in limits),
+    )
+
+
+def applies(context: Context, prepared: Prepared, subject: Subject, values: Values) -> Finding | None:
+    """None when the rule applies to the subject; else the finding that says why nothing more can be said."""
+    if prepared.when is None:
+        return None
+    rule = prepared.rule
+    assert rule.when is not None
+    try:
+        holds = prepared.when(values)
+    except FormulaUndefined as undefined:
+        return finding(
+            context, rule, subject, Outcome.ENGINEER, f"whether the rule applies cannot be said: {undefined}"
+        )
+    if holds is True:
+        return None
+    if holds is False:
+        words = written(rule.when.root, lambda name: prepared.labels[name])
+        return finding(context, rule, subject, Outcome.APART, f"the rule applies only where this holds: {words}")
+    return _lacking(context, prepared, subject, rule.when, ())
+
+
+def judge_check(context: Context, prepared: Prepared, subject: Subject) -> Finding:
+    """The finding of one check rule for one subject."""
+    facts = {name: subject.fact(name) for name in prepared.fact_names}
+    values: Values = {name: fact.value for name, fact in facts.items()}
+    values |= prepared.limit_values
+    verdict = applies(context, prepared, subject, values)
+    opened = open_limits(prepared.limits)
+    if verdict and (verdict.outcome is Outcome.APART or not opened):
+        return verdict
+    looked = _look_up(prepared, values)
+    return conclude(context, prepared, subject, values, facts, looked)
+
+
+def conclude(
+    context: Context, prepared: Prepared, subject: Subject, values: Values, facts: Mapping[str, Fact],
+    looked: Mapping[str, Looked], before: Sequence[Step] = (),
+) -> Finding:  # fmt: skip
+    """Evaluates the check. Order: an open limit, a lacking fact, a place outside a table, then yes or no."""
+    rule, formula, check = prepared.rule, prepared.rule.check, prepared.check
+    assert formula is not None and check is not None
+    own = {name: fact for name, fact in facts.items() if name in formula.names or name in _axes(prepared)}
+
+    opened = open_limits(prepared.limits)
+
+    def worked() -> tuple[Step, ...]:
+        derived = [step for fact in own.values() for step in fact.steps]
+        tables = [_table_step(rule, name, one, values) for name, one in looked.items()]
+        if opened:
+            return (*before, *derived, *tables)
+        return (*before, *derived, *tables, *formula.explain(values, prepared.labels, prepared.kinds))
+
+    def found(outcome: Outcome, reason: str, limits: tuple[LimitUsed, ...] = prepared.limits) -> Finding:
+        return finding(context, rule, subject, outcome, reason, limits=limits, facts=list(own.values()),
+                       worked=worked, numbers=numbers)  # fmt: skip
+
+    numbers = _numbers(prepared, values)
+    if opened:
+        return found(Outcome.CONFIRM, open_reason(opened))
+    if any(one.open for one in looked.values()):
+        return found(
+            Outcome.CONFIRM, _open_cell(rule, looked), tuple(_as_open(limit, looked) for limit in prepared.limits)
+        )
+    try:
+        holds = check(values)
+    except FormulaUndefined as undefined:
+        return found(Outcome.ENGINEER, f"the check has no value here: {undefined}")
+    if holds is not None:
+        return found(Outcome.MEETS if holds else rule.otherwise, _reason(context, prepared, numbers, bool(holds)))
+    outside = [f"{name.replace('_', ' ')}: {one.how}" for name, one in looked.items() if one.outside]
+    if outside:
+        return found(Outcome.ENGINEER, "; ".join(outside))
+    return _lacking(context, prepared, subject, formula, prepared.limits)
+
+
+def _axes(prepared: Prepared) -> set[str]:
+    return {name for table in prepared.rule.tables.values() for name in table.fact_names}
+
+
+def _look_up(prepared: Prepared, values: Values) -> dict[str, Looked]:
+    """What each table of the rule says; its value goes into `values`."""
+    looked: dict[str, Looked] = {}
+    for name, table in prepared.rule.tables.items():
+        entries = [values[fact] for fact in table.fact_names]
+        values[name] = None
+        if all(isinstance(entry, (float, str, bool)) for entry in entries):
+            looked[name] = table.look_up(*entries)  # type: ignore[arg-type]
+            values[name] = looked[name].value
+    return looked
+
+
+def _table_step(rule: Rule, name: str, looked: Looked, values: Values) -> Step:
+    table = rule.tables[name]
+    entries = " and ".join(label(fact) for fact in table.fact_names)
+    result = Given("", "open" if looked.open else "outside" if looked.value is None else looked.value, table.kind)
+    given = tuple(
+        Given(label(fact), entry, kind_of(fact))
+        for fact in table.fact_names
+        if isinstance(entry := values[fact], (float, str, bool))
+    )
+    return Step(f"{name.replace('_', ' ')} by {entries} ({looked.how})", "", given, result, table.source)
+
+
+def _open_cell(rule: Rule, looked: Mapping[str, Looked]) -> str:
+    names = [name for name, one in looked.items() if one.open]
+    parts = [
+        f"{name.replace('_', ' ')}, {looked[name].how} ({rule.tables[name].read_in or rule.clause})" for name in names
+    ]
+    return f"this entry of the table is not known here: read {'; '.join(parts)} in the adopted copy and enter it"
+
+
+def _as_open(limit: LimitUsed, looked: Mapping[str, Looked]) -> LimitUsed:
+    one = looked.get(limit.name)
+    return replace(limit, standing=Standing.OPEN, value=None) if one and one.open else limit
+
+
+def _lacking(
+    context: Context, prepared: Prepared, subject: Subject, formula: Formula, limits: tuple[LimitUsed, ...]
+) -> Finding:
+    """What the formula lacks: fields to write, or facts that have no meaning here (then the rule stands apart)."""
+    names = sorted(formula.names | _axes(prepared)) if limits else sorted(formula.names)
+    facts = [subject.fact(name) for name in names if name in FACTS]
+    missing = tuple(dict.fromkeys(context.field(path) for fact in facts for path in fact.missing))
+    reasons = [fact.reason for fact in facts if fact.reason]
+    if not missing and reasons:
+        return finding(context, prepared.rule, subject, Outcome.APART, "; ".join(dict.fromkeys(reasons)))
+    words = f"the project does not say {', '.join(missing)}" if missing else "a value the rule needs is lacking"
+    return finding(context, prepared.rule, subject, Outcome.MISSING, words, limits=limits, missing=missing)
+
+
+def _numbers(prepared: Prepared, values: Values) -> Numbers:
+    """Value, relation, limit and margin of the comparison that decides: the tightest of several joined by
+    `and`, the loosest of several joined by `or`; or the one fact and limit of a check of words."""
+    found = []
+    for comparison, kind in prepared.comparisons:
+        try:
+            margin = comparison.margin(values)
+            sides = comparison.value(values), comparison.limit(values)
+        except FormulaUndefined:
+            continue
+        found.append(
+            (margin if margin is not None else _plain_margin(comparison, values), sides, comparison, kind, margin)
+        )
+    if not found:
+        return _words(prepared, values)
+    formula = prepared.rule.check
+    pick = max if formula is not None and formula.joined == "or" else min
+    _, (value, limit), comparison, kind, margin = pick(found, key=lambda one: one[0])
+    return Numbers(
+        None if value is None else Given(comparison.value_text, value, kind), comparison.relation,
+        None if limit is None else Given(comparison.limit_text, limit, kind), margin,
+    )  # fmt: skip
+
+
+def _plain_margin(comparison: Comparison, values: Values) -> float:
+    """To rank comparisons without a margin: far inside when it holds, far outside when it does not."""
+    return 1e9 if comparison.holds(values) is not False else -1e9
+
+
+def _words(prepared: Prepared, values: Values) -> Numbers:
+    formula = prepared.rule.check
+    assert formula is not None
+    facts = [name for name in sorted(formula.names) if name in FACTS]
+    limits = [name for name in sorted(formula.names) if name in prepared.rule.limits]
+    value = values[facts[0]] if len(facts) == 1 else None
+    shown = Given(facts[0], value, prepared.kinds[facts[0]]) if isinstance(value, (float, str, bool)) else None
+    limit = prepared.rule.limits[limits[0]].given if len(limits) == 1 else None
+    relation = "" if limit is None else "in" if isinstance(formula.root, Member) else "is"
+    return Numbers(shown, relation, limit)
+
+
+_HOW = {"<=": "at most", "<": "below", ">=": "at least", ">": "above", "==": "exactly", "!=": "other than"}
+
+
+def _reason(context: Context, prepared: Prepared, numbers: Numbers, holds: bool) -> str:
+    """One plain sentence with the numbers of the comparison that decides."""
+    value, limit, formula = numbers.value, numbers.limit, prepared.rule.check
+    assert formula is not None
+    if value is None or limit is None:
+        words = written(formula.root, lambda name: prepared.labels[name])
+        return f"{'this holds' if holds else 'this does not hold'}: {words}"
+    if isinstance(value.value, (str, bool)) or isinstance(limit.value, str):
+        verdict = "is among" if holds else "is not among"
+        return f"{value.written(context.writer)} {verdict} what is allowed: {limit.written(context.writer)}"
+    shown, allowed = context.writer.pair(value.value, limit.value, value.kind)
+    return f"{shown}, where {_HOW[numbers.relation]} {allowed} is asked"

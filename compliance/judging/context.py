@@ -1,0 +1,90 @@
+"""What every judge of a rule needs, and the pieces of a finding they share."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+from compliance.facts.catalogue import FACTS
+from compliance.facts.fact import Fact, FieldPath
+from compliance.facts.subjects import Facts, Subject
+from compliance.findings import Finding, LimitUsed, Outcome, Standing, lowest
+from compliance.model.project import Project
+from compliance.model.specimens import Specimen
+from compliance.problems import Place
+from compliance.rules.rule_set import Rule
+from compliance.steps import Given, Worked, no_steps
+from compliance.units import Writer
+
+
+@dataclass(frozen=True)
+class Context:
+    """`where` gives the place in the user's files of a path in the project."""
+
+    project: Project
+    facts: Facts
+    specimens: Mapping[str, Sequence[Specimen]]
+    where: Callable[[FieldPath], Place]
+    writer: Writer
+
+    def field(self, path: FieldPath) -> str:
+        """A field and its file, as a finding names what is missing: `walls.W3.mix in project.yaml`."""
+        return f"{'.'.join(map(str, path))} in {self.where(path).file}"
+
+
+@dataclass(frozen=True, slots=True)
+class Numbers:
+    """The comparison that decides: `value relation limit`, and the margin left."""
+
+    value: Given | None = None
+    relation: str = ""
+    limit: Given | None = None
+    margin: float | None = None
+
+
+NO_NUMBERS = Numbers()
+
+
+def finding(
+    context: Context,
+    rule: Rule,
+    subject: Subject,
+    outcome: Outcome,
+    reason: str,
+    *,
+    limits: tuple[LimitUsed, ...] = (),
+    facts: Sequence[Fact] = (),
+    worked: Worked = no_steps,
+    missing: tuple[str, ...] = (),
+    numbers: Numbers = NO_NUMBERS,
+) -> Finding:
+    """A finding with what the rule and the subject say; its standing is the lowest it rests on."""
+    standings = [limit.standing for limit in limits]
+    standings += [fact.standing for fact in facts if fact.standing]
+    if rule.standing:
+        standings.append(rule.standing)
+    remedy = rule.remedy.say if rule.remedy and outcome in (Outcome.REVISE, Outcome.ENGINEER) else ""
+    return Finding(
+        rule.rule_set, rule.id, rule.kind, rule.title, rule.clause, subject.about, subject.mark, outcome,
+        lowest(standings), rule.say, reason, context.where(subject.path), numbers.value, numbers.relation,
+        numbers.limit, numbers.margin, remedy, missing, limits, rule.source, subject.wall, worked,
+    )  # fmt: skip
+
+
+def label(name: str) -> str:
+    """A name of a formula in words."""
+    return FACTS[name].label if name in FACTS else name.replace("_", " ")
+
+
+def kind_of(name: str) -> str:
+    return FACTS[name].kind if name in FACTS else ""
+
+
+def open_limits(limits: Sequence[LimitUsed]) -> list[LimitUsed]:
+    return [limit for limit in limits if limit.standing is Standing.OPEN]
+
+
+def open_reason(limits: Sequence[LimitUsed]) -> str:
+    """Which limits are open, and where to read them."""
+    parts = [f"{limit.name.replace('_', ' ')} ({limit.read_in or limit.clause})" for limit in limits]
+    return f"the limit is not known to this rule set: read {', '.join(parts)} in the adopted copy and enter it"

@@ -1,0 +1,142 @@
+"""The examples a rule carries, run through the same judging as a project's own facts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from datetime import date
+
+from compliance.facts.catalogue import FACTS, WORD, YES_NO
+from compliance.facts.fact import Fact, FieldPath, known, lacking
+from compliance.facts.subjects import Facts, Subject
+from compliance.findings import Finding, Outcome, Standing
+from compliance.judging.checks import Prepared, Values, applies, conclude, judge_check, prepare
+from compliance.judging.context import Context, finding, open_limits, open_reason
+from compliance.judging.records import judge_attest, judge_inspect
+from compliance.model.people import Attachment, Attestation, InspectionRecord, Jurisdiction, ProjectHead
+from compliance.model.project import Project
+from compliance.problems import Place
+from compliance.rules.compiling import RESULT_KINDS
+from compliance.rules.limits import RefusedLimitError, plain_value
+from compliance.rules.rule_set import Plain, Rule
+from compliance.rules.schema import ExampleText, LimitValue, Scalar
+from compliance.units import Writer
+
+_DAY = date(2026, 1, 1)
+_MARK = "example"
+
+
+class ExampleError(ValueError):
+    """An example that cannot be run: `where` is the path below the example."""
+
+    def __init__(self, wrong: str, instead: str, where: tuple[str | int, ...]) -> None:
+        self.wrong, self.instead, self.where = wrong, instead, where
+        super().__init__(f"{wrong} ({instead})")
+
+
+def run_example(rule: Rule, example: ExampleText) -> Finding:
+    """The finding of the rule for the example's facts. Raises ExampleError."""
+    prepared = prepare(_with_limits(rule, example))
+    given = dict(example.given)
+    answer = given.pop("answer", None) if rule.attest or rule.inspect else None
+    results = {name: given.pop(name, None) for name in ("result", "specimens")} if rule.test else {}
+    subject = _subject("set" if rule.test else rule.about, given)
+    context = _context(rule, answer)
+    if rule.attest:
+        return judge_attest(context, prepared, subject)
+    if rule.inspect:
+        return judge_inspect(context, prepared, subject)
+    if rule.test:
+        return _run_test(context, prepared, subject, rule.test.of, results)
+    return judge_check(context, prepared, subject)
+
+
+def _run_test(
+    context: Context, prepared: Prepared, subject: Subject, kind: str, results: Mapping[str, Scalar | None]
+) -> Finding:
+    values: Values = {name: subject.fact(name).value for name in prepared.fact_names}
+    values |= prepared.limit_values
+    verdict = applies(context, prepared, subject, values)
+    if verdict and verdict.outcome is Outcome.APART:
+        return verdict
+    opened = open_limits(prepared.limits)
+    if opened:
+        return finding(context, prepared.rule, subject, Outcome.CONFIRM, open_reason(opened), limits=prepared.limits)
+    for name, of in (("result", RESULT_KINDS[kind]), ("specimens", "count")):
+        raw = results[name]
+        values[name] = None if raw is None else _plain(name, raw, of)
+    if values["result"] is None or values["specimens"] is None:
+        return finding(context, prepared.rule, subject, Outcome.MISSING, "no test", limits=prepared.limits)
+    return conclude(context, prepared, subject, values, {}, {})
+
+
+def _with_limits(rule: Rule, example: ExampleText) -> Rule:
+    """The rule with the limits that the example fills in."""
+    limits = dict(rule.limits)
+    for name, value in example.limits.items():
+        if name not in limits:
+            raise ExampleError(f"the rule has no limit {name!r}", "use a name under limits:", ("limits", name))
+        kind = limits[name].kind
+        filled = _plain(name, value, kind if kind not in ("word", "words", "yes-no") else None, ("limits", name))
+        standing = Standing.RECALLED if limits[name].standing is Standing.OPEN else limits[name].standing
+        limits[name] = replace(limits[name], value=filled, standing=standing)
+    return replace(rule, limits=limits)
+
+
+def _plain(name: str, value: LimitValue, kind: str | None, where: tuple[str, ...] = ()) -> Plain:
+    try:
+        return plain_value(value, kind)[0]
+    except RefusedLimitError as refused:
+        raise ExampleError(refused.wrong, refused.instead, where or ("given", name)) from None
+
+
+def _subject(about: str, given: Mapping[str, Scalar | None]) -> Subject:
+    """A subject and those it looks to, with the given facts; every other fact is lacking."""
+    unknown = [name for name in given if name not in FACTS]
+    if unknown:
+        raise ExampleError(f"there is no fact {unknown[0]!r}", "use names of facts", ("given", unknown[0]))
+    abouts = {spec.about for spec in FACTS.values()}
+    parts = {one: Subject(one, _MARK, (one, _MARK), dict(_facts(one, given))) for one in sorted(abouts)}
+    for part in parts.values():
+        part.parents = parts
+    return parts[about]
+
+
+def _facts(about: str, given: Mapping[str, Scalar | None]) -> Iterator[tuple[str, Fact]]:
+    for name, spec in FACTS.items():
+        if spec.about != about:
+            continue
+        value = given.get(name)
+        if value is None:
+            yield name, lacking((about, _MARK, name.partition(".")[2]))
+        elif spec.kind in (YES_NO, WORD):
+            yes = {"yes": True, "no": False}
+            plain = yes.get(str(value), value) if spec.kind == YES_NO else str(value)
+            if spec.kind == YES_NO and not isinstance(plain, bool):
+                raise ExampleError(f"{value!r} is neither yes nor no", "write yes or no", ("given", name))
+            yield name, known(plain)
+        else:
+            yield name, known(_plain(name, value, spec.kind))
+
+
+def _context(rule: Rule, answer: Scalar | None) -> Context:
+    """A context in which the rule's question, if it has one, has been answered."""
+    yes = {"yes": True, "no": False}.get(str(answer), answer)
+    attestations, inspections = [], []
+    if isinstance(yes, bool) and rule.attest:
+        attestations = [Attestation(rule=rule.id, answer=yes, by=_MARK, on=_DAY, evidence=[_MARK])]
+    if isinstance(yes, bool) and rule.inspect:
+        inspections = [InspectionRecord(rule=rule.id, passed=yes, by=_MARK, on=_DAY)]
+    project = Project.model_construct(
+        project=ProjectHead(name=_MARK, date=_DAY),
+        jurisdiction=Jurisdiction(name=_MARK, rule_sets=[rule.rule_set]),
+        walls={},
+        attestations=attestations,
+        inspections=inspections,
+        attachments={_MARK: Attachment(file=_MARK, title=_MARK)},
+    )
+
+    def where(path: FieldPath) -> Place:
+        return Place(_MARK)
+
+    return Context(project, Facts({}), {}, where, Writer("us"))

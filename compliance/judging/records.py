@@ -1,0 +1,84 @@
+"""Rules that rest on a person's word (attest) or on a look at the work on site (inspect)."""
+
+from __future__ import annotations
+
+from typing import TypeVar
+
+from compliance.facts.subjects import Subject
+from compliance.findings import Finding, Outcome
+from compliance.judging.checks import Prepared, Values, applies
+from compliance.judging.context import Context, finding
+from compliance.model.people import Attestation, InspectionRecord
+from compliance.steps import Given, Step
+
+Record = TypeVar("Record", Attestation, InspectionRecord)
+
+
+def judge_attest(context: Context, prepared: Prepared, subject: Subject) -> Finding:
+    """Meets on a yes, `otherwise` on a no, missing without an answer."""
+    verdict = _apart(context, prepared, subject)
+    if verdict:
+        return verdict
+    rule, attest = prepared.rule, prepared.rule.attest
+    assert attest is not None
+    answers = [one for one in context.project.attestations if _concerns(one, rule.id, subject)]
+    if not answers:
+        path = ("attestations", f"rule {rule.id} about {subject.mark}")
+        reason = f"nobody has answered: {attest.ask}"
+        return finding(context, rule, subject, Outcome.MISSING, reason, missing=(context.field(path),))
+    answer = _closest(answers, subject)
+    lacking = "" if answer.evidence or "none" in attest.evidence or not attest.evidence else ", without evidence"
+    if lacking and answer.answer:
+        field = context.field(("attestations", context.project.attestations.index(answer), "evidence"))
+        reason = f"{answer.by} says yes, but the rule asks for {' or '.join(attest.evidence)} as evidence"
+        return finding(context, rule, subject, Outcome.MISSING, reason, missing=(field,))
+    outcome = Outcome.MEETS if answer.answer else rule.otherwise
+    reason = (
+        f"{answer.by} says {'yes' if answer.answer else 'no'} on {answer.on.isoformat()}{_evidence(context, answer)}"
+    )
+    return finding(context, rule, subject, outcome, reason, worked=lambda: (_said(attest.ask, answer, context),))
+
+
+def judge_inspect(context: Context, prepared: Prepared, subject: Subject) -> Finding:
+    """Not judged before the work: apart until a record is there, then by what it says."""
+    verdict = _apart(context, prepared, subject)
+    if verdict:
+        return verdict
+    rule, inspect = prepared.rule, prepared.rule.inspect
+    assert inspect is not None
+    records = [one for one in context.project.inspections if _concerns(one, rule.id, subject)]
+    if not records:
+        reason = f"not judged before the work: {inspect.point} point of the inspection plan, stage {inspect.stage}"
+        return finding(context, rule, subject, Outcome.APART, reason)
+    record = _closest(records, subject)
+    result = "passed" if record.passed else "not passed"
+    reason = f"{record.by} recorded {result} on {record.on.isoformat()}{_evidence(context, record)}"
+    outcome = Outcome.MEETS if record.passed else rule.otherwise
+    return finding(context, rule, subject, outcome, reason, worked=lambda: (_said(inspect.look_at, record, context),))
+
+
+def _apart(context: Context, prepared: Prepared, subject: Subject) -> Finding | None:
+    values: Values = {name: subject.fact(name).value for name in prepared.fact_names}
+    values |= prepared.limit_values
+    return applies(context, prepared, subject, values)
+
+
+def _concerns(record: Attestation | InspectionRecord, rule: str, subject: Subject) -> bool:
+    return record.rule == rule and record.about in (None, subject.mark, subject.wall or subject.mark)
+
+
+def _closest(records: list[Record], subject: Subject) -> Record:
+    """The latest record that names the subject itself, else the latest that covers it."""
+    own = [record for record in records if record.about == subject.mark]
+    return max(own or records, key=lambda record: record.on)
+
+
+def _evidence(context: Context, record: Attestation | InspectionRecord) -> str:
+    titles = [context.project.attachments[mark].title for mark in record.evidence]
+    return f"; evidence: {', '.join(titles)}" if titles else ""
+
+
+def _said(ask: str, record: Attestation | InspectionRecord, context: Context) -> Step:
+    yes = record.answer if isinstance(record, Attestation) else record.passed
+    note = f"; {record.note}" if record.note else ""
+    return Step(ask, "", (), Given("", yes), f"{record.by}, {record.on.isoformat()}{_evidence(context, record)}{note}")

@@ -1,0 +1,128 @@
+"""Rules about specimens: which of a set count, which value of theirs governs, and whether it is enough."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from compliance.facts.catalogue import FACTS
+from compliance.facts.statistics import govern
+from compliance.facts.strength import age_in_days, measured, slenderness
+from compliance.facts.subjects import Subject
+from compliance.findings import Finding, Outcome
+from compliance.judging.checks import Prepared, Values, applies, conclude
+from compliance.judging.context import Context, finding, open_limits, open_reason
+from compliance.model.specimens import Specimen
+from compliance.rules.rule_set import Rule
+from compliance.steps import Given, Step
+
+_DAY = 86400.0
+_SAME = 1e-9
+
+
+def judge_test(context: Context, prepared: Prepared, mix: Subject) -> list[Finding]:
+    """One finding for each set of the mix; `missing` about the mix where it has none of the kind."""
+    rule = prepared.rule
+    assert rule.test is not None
+    names = [name for name in prepared.fact_names if FACTS[name].about != "set"]
+    values: Values = {name: mix.fact(name).value for name in names}
+    values |= prepared.limit_values
+    verdict = applies(context, prepared, mix, values)
+    opened = open_limits(prepared.limits)
+    if verdict and (verdict.outcome is Outcome.APART or not opened):
+        return [verdict]
+    sets = [
+        subject
+        for mark, subject in context.facts.of("set").items()
+        if (test := context.project.test_sets[mark]).mix == mix.mark and test.kind == rule.test.of
+    ]
+    if sets:
+        return [_judge_set(context, prepared, one) for one in sets]
+    if opened:
+        return [finding(context, rule, mix, Outcome.CONFIRM, open_reason(opened), limits=prepared.limits)]
+    field = context.field(("test_sets", f"a {rule.test.of} set of mix {mix.mark}"))
+    reason = f"mix {mix.mark} has no {rule.test.of} test"
+    return [finding(context, rule, mix, Outcome.MISSING, reason, limits=prepared.limits, missing=(field,))]
+
+
+def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Finding:
+    rule = prepared.rule
+    assert rule.test is not None
+    specimens = context.specimens.get(subject.mark, ())
+    facts = {name: subject.fact(name) for name in prepared.fact_names}
+    values: Values = {name: fact.value for name, fact in facts.items()}
+    values |= prepared.limit_values
+    opened = open_limits(prepared.limits)
+    if opened:
+        values |= {"result": None, "specimens": None}
+        return finding(context, rule, subject, Outcome.CONFIRM, open_reason(opened), limits=prepared.limits)
+    counted, steps = _counted(rule, specimens)
+    statistic = str(rule.limits[rule.test.statistic].value)
+    parameters = {name: _number(rule, limit) for name, limit in rule.test.parameters.items()}
+    kind = "share" if rule.test.of == "shrinkage" else "stress"
+    if not counted:
+        lab = f"lab/{rule.test.of}.csv"
+        reason = f"no specimen of {subject.mark} counts" if specimens else f"{subject.mark} has no rows in {lab}"
+        rows = f"rows of set {subject.mark} in {lab}"
+        return finding(context, rule, subject, Outcome.MISSING, reason, limits=prepared.limits, missing=(rows,),
+                       worked=lambda: tuple(steps))  # fmt: skip
+    governed = govern(counted, kind, statistic, parameters)
+    if governed.value is None:
+        reason = f"the value that governs {subject.mark} cannot be found: {governed.reason}"
+        return finding(context, rule, subject, Outcome.MISSING, reason, limits=prepared.limits,
+                       missing=(f"rows of set {subject.mark} in lab/{rule.test.of}.csv",),
+                       worked=lambda: (*steps, *governed.steps))  # fmt: skip
+    values |= {"result": governed.value, "specimens": float(len(counted))}
+    return conclude(context, prepared, subject, values, facts, {}, (*steps, *governed.steps))
+
+
+def _number(rule: Rule, name: str) -> float:
+    value = rule.limits[name].value
+    assert isinstance(value, float)
+    return value
+
+
+def _counted(rule: Rule, specimens: Sequence[Specimen]) -> tuple[list[float], list[Step]]:
+    """Results of the specimens that count, and a line for each specimen: its result, or why it is set aside."""
+    results, steps = [], []
+    for specimen in specimens:
+        found = measured(specimen)
+        why_not = found.reason or _why_not(rule, specimen)
+        if why_not or found.value is None:
+            steps.append(Step(f"{specimen.mark} is set aside", "", (), Given("", why_not), "asked by the rule"))
+            continue
+        results.append(found.value)
+        if found.step:
+            step = found.step
+            steps.append(
+                Step(f"{specimen.mark}: {step.says.lower()}", step.formula, step.given, step.result, step.source)
+            )
+    return results, steps
+
+
+def _why_not(rule: Rule, specimen: Specimen) -> str:
+    """Why a specimen does not count under the rule; empty when it does."""
+    test = rule.test
+    assert test is not None
+    if test.shapes and specimen.shape not in _words(rule, test.shapes):
+        return f"shape {specimen.shape or 'not given'}, where {_listed(rule, test.shapes)} is asked"
+    if test.dried and specimen.dried not in _words(rule, test.dried):
+        return f"dried {specimen.dried or 'in a way not given'}, where {_listed(rule, test.dried)} is asked"
+    if test.least_age:
+        age, least = age_in_days(specimen), _number(rule, test.least_age) / _DAY
+        if age is None or age < least * (1 - _SAME):
+            return f"tested at an age of {'unknown days' if age is None else f'{age} days'}, where {least:g} is asked"
+    if test.least_height_to_width:
+        ratio, least = slenderness(specimen), _number(rule, test.least_height_to_width)
+        if ratio is None or ratio < least * (1 - _SAME):
+            return f"height to width {'unknown' if ratio is None else f'{ratio:.2f}'}, where {least:g} is asked"
+    return ""
+
+
+def _words(rule: Rule, name: str) -> frozenset[str]:
+    value = rule.limits[name].value
+    assert isinstance(value, frozenset)
+    return value
+
+
+def _listed(rule: Rule, name: str) -> str:
+    return " or ".join(sorted(_words(rule, name)))

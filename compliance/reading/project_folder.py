@@ -1,0 +1,182 @@
+"""A project folder into the model: `project.yaml`, the files it includes, and the lab tables."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from pydantic import ValidationError
+
+from compliance.facts.fact import FieldPath
+from compliance.model.project import Project
+from compliance.model.specimens import Specimen
+from compliance.problems import Place, Problem, ProblemsFound
+from compliance.reading.cross_checks import cross_checks
+from compliance.reading.lab_tables import read_lab_tables
+from compliance.reading.placed import PlacedDict, PlacedList, place_of
+from compliance.reading.refused import RefusedError
+from compliance.reading.safe_paths import inside
+from compliance.reading.strict_yaml import read_yaml
+from compliance.reading.validation import problems_of
+
+PROJECT_FILE = "project.yaml"
+INCLUDE = "include"
+_MOST_INCLUDES = 50
+
+
+@dataclass(frozen=True)
+class ReadProject:
+    """A project as read. `files` are all input files by their path in the folder, with their bytes' hash."""
+
+    project: Project
+    specimens: Mapping[str, Sequence[Specimen]]
+    tree: PlacedDict
+    files: Mapping[str, str]
+
+    def where(self, path: FieldPath) -> Place:
+        """The place of a path of the project in the user's files; the nearest that exists."""
+        return place_of(self.tree, path)
+
+    @property
+    def fingerprint(self) -> str:
+        """A hash over the names and bytes of all input files."""
+        whole = hashlib.sha256()
+        for name, digest in sorted(self.files.items()):
+            whole.update(f"{name}\0{digest}\n".encode())
+        return whole.hexdigest()
+
+
+def read_project(folder: Path) -> ReadProject:
+    """Everything of a project folder. Raises ProblemsFound with all problems of all files, their files named
+    by the path of the folder as given."""
+    try:
+        return _read(folder)
+    except ProblemsFound as found:
+        raise ProblemsFound(_in_folder(folder, problem) for problem in found.problems) from None
+
+
+def _in_folder(folder: Path, problem: Problem) -> Problem:
+    place = problem.place
+    shown = (folder / place.file).as_posix()
+    return Problem(
+        Place(shown, place.line, place.column), problem.code, problem.wrong, problem.instead, problem.warning
+    )
+
+
+def _read(folder: Path) -> ReadProject:
+    if not folder.is_dir():
+        wrong = "there is no such folder" if not folder.exists() else "this is not a folder"
+        raise ProblemsFound([Problem(Place("."), "folder-missing", wrong, "name the folder that holds project.yaml")])
+    problems: list[Problem] = []
+    tree = read_yaml(folder / PROJECT_FILE, PROJECT_FILE)
+    names = [PROJECT_FILE, *_include(folder, tree, problems)]
+    _fill_from_types(tree)
+    project = _validate(tree, problems)
+    specimens, lab_names, lab_problems = read_lab_tables(folder)
+    problems += lab_problems
+    if project:
+        problems += cross_checks(project, specimens, tree, folder)
+    if project is None or problems:
+        raise ProblemsFound(problems)
+    names += [*lab_names, *(attachment.file for attachment in project.attachments.values())]
+    by_set: dict[str, list[Specimen]] = {}
+    for specimen in specimens:
+        by_set.setdefault(specimen.set, []).append(specimen)
+    return ReadProject(project, by_set, tree, {name: _digest(folder / name) for name in names})
+
+
+def _digest(path: Path) -> str:
+    return hashlib.sha256(path.read_bytes()).hexdigest()
+
+
+def _validate(tree: PlacedDict, problems: list[Problem]) -> Project | None:
+    try:
+        return Project.model_validate(tree)
+    except ValidationError as error:
+        problems += problems_of(error, tree, Project)
+    return None
+
+
+def _include(folder: Path, tree: PlacedDict, problems: list[Problem]) -> list[str]:
+    """Merges the files that `include:` lists into `tree`, which loses that key. Returns their names."""
+    if INCLUDE not in tree:
+        return []
+    listed = tree[INCLUDE]
+    place = place_of(tree, (INCLUDE,))
+    del tree[INCLUDE]
+    if not isinstance(listed, PlacedList) or len(listed) > _MOST_INCLUDES:
+        problems.append(Problem(place, "include", "include: is not a list of at most 50 files", "write - walls.yaml"))
+        return []
+    names: list[str] = []
+    for index, name in enumerate(listed):
+        at = Place(listed.file, *listed.item_places[index])
+        if not isinstance(name, str) or name in (*names, PROJECT_FILE):
+            problems.append(Problem(at, "include", f"{name!r} is no other file of the folder", "name each file once"))
+            continue
+        try:
+            part = read_yaml(inside(folder, name), name)
+        except RefusedError as refused:
+            problems.append(refused.at(at))
+            continue
+        except ProblemsFound as found:
+            problems += found.problems
+            continue
+        names.append(name)
+        problems += _merge(tree, part)
+    return names
+
+
+def _merge(tree: PlacedDict, part: PlacedDict) -> list[Problem]:
+    """Adds the sections of an included file; a section of named things may stand in several files."""
+    problems = []
+    for section, value in part.items():
+        if section == INCLUDE:
+            at = place_of(part, (section,), at_key=True)
+            problems.append(Problem(at, "include", "an included file includes others", "list them all in project.yaml"))
+        elif section not in tree:
+            tree[section] = value
+            tree.key_places[section] = part.key_places[section]
+            tree.value_places[section] = part.value_places[section]
+        elif isinstance(value, PlacedDict) and isinstance(tree[section], PlacedDict):
+            problems += _merge_marks(tree[section], value)
+        elif isinstance(value, PlacedList) and isinstance(tree[section], PlacedList):
+            tree[section].extend(value)
+            tree[section].item_places.extend(value.item_places)
+        else:
+            at = place_of(part, (section,), at_key=True)
+            problems.append(Problem(at, "include-twice", f"{section}: stands in two files", "keep it in one of them"))
+    return problems
+
+
+def _merge_marks(into: PlacedDict, more: PlacedDict) -> list[Problem]:
+    problems = []
+    for mark, value in more.items():
+        if mark in into:
+            at = place_of(more, (mark,), at_key=True)
+            problems.append(Problem(at, "include-twice", f"{mark} stands in two files", "keep it in one of them"))
+            continue
+        into[mark] = value
+        into.key_places[mark] = more.key_places[mark]
+        into.value_places[mark] = more.value_places[mark]
+    return problems
+
+
+def _fill_from_types(tree: PlacedDict) -> None:
+    """Gives each wall the fields of its type that it does not state itself."""
+    kinds, walls = tree.get("wall_types"), tree.get("walls")
+    if not isinstance(kinds, PlacedDict) or not isinstance(walls, PlacedDict):
+        return
+    for wall in walls.values():
+        named = wall.get("type") if isinstance(wall, PlacedDict) else None
+        kind = kinds.get(named) if isinstance(named, str) else None
+        if not isinstance(kind, PlacedDict):
+            continue
+        own_section = any(name in wall for name in ("thickness", "thickness_base", "thickness_top"))
+        for name, value in kind.items():
+            if name in wall or (own_section and name in ("thickness", "thickness_base", "thickness_top")):
+                continue
+            wall[name] = value
+            wall.key_places[name] = wall.at
+            wall.value_places[name] = wall.at

@@ -1,0 +1,111 @@
+"""From pydantic's errors to problems with a place and with what to write instead."""
+
+from __future__ import annotations
+
+import types
+from typing import Any, Union, get_args, get_origin
+
+from pydantic import BaseModel, ValidationError
+from pydantic_core import ErrorDetails
+
+from compliance.problems import Place, Problem
+from compliance.reading.placed import PlacedDict, place_of
+from compliance.reading.refused import nearest, shortened
+
+_EXPECTED = {
+    "dict_type": ("a list of names with values", "write name: value lines, indented"),
+    "model_type": ("a list of names with values", "write name: value lines, indented"),
+    "list_type": ("a list", "write one item a line, each after a dash"),
+    "int_type": ("a whole number", "write for example 2"),
+    "float_type": ("a number", "write for example 0.5"),
+    "string_type": ("text", "write some words"),
+}
+
+
+def problems_of(error: ValidationError, tree: PlacedDict, model: type[BaseModel]) -> list[Problem]:
+    """Every error as a problem at its place in `tree`. `model` is what was validated."""
+    return [_problem(details, tree, model) for details in error.errors(include_url=False)]
+
+
+def _problem(details: ErrorDetails, tree: PlacedDict, model: type[BaseModel]) -> Problem:
+    loc, kind, context = details["loc"], details["type"], details.get("ctx", {})
+    place = place_of(tree, loc)
+    name = str(loc[-1]) if loc else ""
+    if "instead" in context:
+        return Problem(place, kind, str(context["wrong"]), str(context["instead"]))
+    if kind == "missing":
+        within = ".".join(map(str, loc[:-1])) or "the file"
+        return Problem(place, "field-missing", f"{within} has no {name!r}", f"add {name}:")
+    if kind == "extra_forbidden":
+        return _unknown_field(place_of(tree, loc, at_key=True), name, fields_at(model, loc[:-1]))
+    if kind == "literal_error":
+        return _unknown_word(place, details["input"], str(context.get("expected", "")))
+    if kind == "string_pattern_mismatch":
+        return _bad_name(place, name, details["input"], "[key]" in loc)
+    if kind in _EXPECTED:
+        expected, instead = _EXPECTED[kind]
+        return Problem(place, "wrong-kind", f"{_as_read(details['input'])} stands where {expected} is wanted", instead)
+    return Problem(place, kind.replace("_", "-"), f"{_as_read(details['input'])} is refused: {details['msg'].lower()}",
+                   "see the meaning of the field in the README")  # fmt: skip
+
+
+def _as_read(value: object) -> str:
+    if isinstance(value, dict):
+        return "a list of names with values"
+    if isinstance(value, list):
+        return "a list"
+    return "nothing" if value is None else shortened(value if isinstance(value, str) else str(value))
+
+
+def _unknown_field(place: Place, name: str, known: tuple[str, ...]) -> Problem:
+    near = nearest(name, known)
+    instead = f"did you mean {near}:?" if near else f"known here: {', '.join(known)}" if known else "remove it"
+    return Problem(place, "field-unknown", f"{name!r} is no field here", instead)
+
+
+def _unknown_word(place: Place, value: object, expected: str) -> Problem:
+    words = [word.strip("' ") for word in expected.replace(" or ", ", ").split(",")]
+    near = nearest(value, words) if isinstance(value, str) else ""
+    hint = f"did you mean {near}? " if near else ""
+    return Problem(place, "word-unknown", f"{_as_read(value)} is not one of the words for this",
+                   f"{hint}write one of {', '.join(words)}")  # fmt: skip
+
+
+def _bad_name(place: Place, name: str, value: object, is_key: bool) -> Problem:
+    what = "mark" if is_key or isinstance(value, str) else name
+    return Problem(place, "mark", f"{_as_read(value)} cannot be a {what}",
+                   "begin with a letter, then letters, digits, - or _, at most 24 in all")  # fmt: skip
+
+
+def fields_at(model: type[BaseModel], loc: tuple[str | int, ...]) -> tuple[str, ...]:
+    """The names of the fields known at a path below `model`, in the order of the model."""
+    found: Any = model
+    for element in loc:
+        found = _below(found, element)
+        if found is None:
+            return ()
+    kind = _model_in(found)
+    return tuple(field.alias or name for name, field in kind.model_fields.items()) if kind else ()
+
+
+def _below(annotation: Any, element: str | int) -> Any:
+    kind = _model_in(annotation)
+    if kind is not None:
+        for name, field in kind.model_fields.items():
+            if element in (field.alias or name, name):
+                return field.annotation
+        return None
+    if get_origin(annotation) in (Union, types.UnionType):
+        return next((found for part in get_args(annotation) if (found := _below(part, element)) is not None), None)
+    arguments = get_args(annotation)
+    if get_origin(annotation) in (dict, list) and arguments:
+        return arguments[-1]
+    return None
+
+
+def _model_in(annotation: Any) -> type[BaseModel] | None:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    if get_origin(annotation) in (Union, types.UnionType):
+        return next((found for part in get_args(annotation) if (found := _model_in(part))), None)
+    return None

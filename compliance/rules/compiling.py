@@ -1,0 +1,172 @@
+"""From the text of a rule set to rules that can judge, every problem in it reported at once."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from compliance.findings import Outcome, Standing
+from compliance.problems import Place, Problem, ProblemsFound
+from compliance.rules.formula import Formula, parse
+from compliance.rules.formula_nodes import FormulaError
+from compliance.rules.formula_types import Type, YesNoType, number_of_kind
+from compliance.rules.limits import Placed, RefusedLimitError, read_limit, read_table, type_of_limit
+from compliance.rules.rule_set import Attest, Inspect, Limit, Rule, RuleSet, Test
+from compliance.rules.schema import RuleSetText, RuleText, TestText
+from compliance.rules.tables import Table
+from compliance.rules.vocabulary import facts_for
+
+Path = tuple[str | int, ...]
+RESULT_KINDS = {"compression": "stress", "rupture": "stress", "shrinkage": "share"}
+
+
+def compile_rule_set(text: RuleSetText, file: str, placed: Placed) -> RuleSet:
+    """Raises ProblemsFound with every problem of the file. `placed` gives the place of a path in it."""
+    problems: list[Problem] = []
+    rules = [
+        compile_rule(rule, text.rule_set, ("rules", index), placed, problems) for index, rule in enumerate(text.rules)
+    ]
+    problems += _repeated_ids(text, placed)
+    if problems:
+        raise ProblemsFound(problems)
+    return RuleSet(
+        text.rule_set, text.title, text.edition, text.jurisdiction, text.material, text.status, text.scope, text.source,
+        text.verify, tuple(text.notes), tuple(rule for rule in rules if rule), file,
+    )  # fmt: skip
+
+
+def _repeated_ids(text: RuleSetText, placed: Placed) -> list[Problem]:
+    seen: set[str] = set()
+    found = []
+    for index, rule in enumerate(text.rules):
+        if rule.id in seen:
+            place = placed(("rules", index, "id"))
+            found.append(
+                Problem(place, "rule-repeated", f"the rule {rule.id!r} stands twice", "give each rule its own id")
+            )
+        seen.add(rule.id)
+    return found
+
+
+def compile_rule(text: RuleText, rule_set: str, path: Path, placed: Placed, problems: list[Problem]) -> Rule | None:
+    """The rule, or None with what is wrong added to `problems`."""
+    before = len(problems)
+    limits: dict[str, Limit] = {}
+    tables: dict[str, Table] = {}
+    for name, limit in text.limits.items():
+        try:
+            limits[name] = read_limit(name, limit, placed((*path, "limits", name)))
+        except RefusedLimitError as refusal:
+            problems.append(refusal.problem(placed, (*path, "limits", name)))
+    for name, table in text.tables.items():
+        try:
+            tables[name] = read_table(name, table, placed((*path, "tables", name)))
+        except RefusedLimitError as refusal:
+            problems.append(refusal.problem(placed, (*path, "tables", name)))
+    problems += _table_problems(text, tables, path, placed)
+    if len(problems) > before:
+        return None
+    types = _types(text, limits, tables)
+    when = _formula(
+        text.when,
+        {k: v for k, v in types.items() if k not in ("result", "specimens")},
+        (*path, "when"),
+        placed,
+        problems,
+    )
+    check = _formula(text.check, types, (*path, "check"), placed, problems)
+    problems += _test_problems(text, limits, path, placed)
+    problems += _unused(text, limits, tables, (when, check), path, placed)
+    if len(problems) > before:
+        return None
+    return Rule(
+        rule_set, text.id, text.kind, text.title, text.clause, text.about, text.say, Outcome(text.otherwise),
+        placed(path), when, check, limits, tables, _test_of(text.test) if text.test else None,
+        Attest(text.attest.ask, tuple(text.attest.evidence)) if text.attest else None,
+        Inspect(**text.inspect.model_dump()) if text.inspect else None, text.remedy,
+        Standing(text.standing) if text.standing else None, text.source or "", text.question or "", text.note or "",
+        tuple(text.examples),
+    )  # fmt: skip
+
+
+def _test_of(text: TestText) -> Test:
+    return Test(**text.model_dump())
+
+
+def _types(text: RuleText, limits: Mapping[str, Limit], tables: Mapping[str, Table]) -> dict[str, Type]:
+    types = dict(facts_for("set" if text.test else text.about))
+    types |= {name: type_of_limit(limit) for name, limit in limits.items()}
+    types |= {name: number_of_kind(table.kind) for name, table in tables.items()}
+    if text.test:
+        types |= {"result": number_of_kind(RESULT_KINDS[text.test.of]), "specimens": number_of_kind("count")}
+    return types
+
+
+def _formula(
+    text: str | None, types: Mapping[str, Type], path: Path, placed: Placed, problems: list[Problem]
+) -> Formula | None:
+    if text is None:
+        return None
+    try:
+        formula = parse(text)
+        if not isinstance(formula.check(types), YesNoType):
+            raise FormulaError(
+                "formula-type", "the formula is not a yes or no", "compare something, as in wall.height <= most", 0
+            )
+    except FormulaError as error:
+        place = placed(path)
+        at = Place(place.file, place.line, place.column + error.offset)
+        problems.append(Problem(at, error.code, error.wrong, error.instead))
+        return None
+    return formula
+
+
+def _table_problems(text: RuleText, tables: Mapping[str, Table], path: Path, placed: Placed) -> list[Problem]:
+    """Rows and columns go by facts that a rule about this subject may use."""
+    allowed = facts_for("set" if text.test else text.about)
+    return [
+        Problem(placed((*path, "tables", name, side, "fact")), "rule-fact",
+                f"a rule about a {text.about} cannot use {fact!r}", "use a fact of its subject, or change about:")
+        for name, table in tables.items()
+        for side, fact in zip(("rows", "columns"), table.fact_names, strict=False)
+        if fact not in allowed
+    ]  # fmt: skip
+
+
+def _test_problems(text: RuleText, limits: Mapping[str, Limit], path: Path, placed: Placed) -> list[Problem]:
+    """A test rule's entries name limits of the rule, each of the right kind."""
+    if not text.test:
+        return []
+    wanted = {
+        "statistic": "word",
+        "shapes": "words",
+        "dried": "words",
+        "least_age": "age",
+        "least_height_to_width": "ratio",
+    }
+    found = []
+    for entry, kind in wanted.items():
+        name = getattr(text.test, entry)
+        if name and (name not in limits or limits[name].kind != kind):
+            wrong = f"{name!r} is no limit of this rule that holds a {kind}"
+            found.append(
+                Problem(placed((*path, "test", entry)), "rule-test", wrong, f"add it under limits: as a {kind}")
+            )
+    return found
+
+
+def _unused(
+    text: RuleText, limits: Mapping[str, Limit], tables: Mapping[str, Table], formulas: tuple[Formula | None, ...],
+    path: Path, placed: Placed,
+) -> list[Problem]:  # fmt: skip
+    """Limits and tables that no formula and no test entry uses."""
+    used = {name for formula in formulas if formula for name in formula.names}
+    if text.test:
+        used |= set(_test_of(text.test).limit_names)
+    return [
+        Problem(
+            placed((*path, section, name)), "limit-unused", f"nothing uses {name!r}", "use it in check: or remove it"
+        )
+        for section, names in (("limits", limits), ("tables", tables))
+        for name in names
+        if name not in used
+    ]

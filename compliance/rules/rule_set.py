@@ -1,0 +1,133 @@
+"""A rule set ready to judge with: formulas read, limits in SI, every name and dimension already checked."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from compliance.findings import LimitUsed, Outcome, Standing
+from compliance.problems import Place
+from compliance.rules.formula import Formula
+from compliance.rules.schema import ExampleText, RemedyText
+from compliance.rules.tables import Table
+from compliance.steps import Given
+
+Plain = float | str | bool | frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """A limit of a rule. `value` in SI, a word, or a set of words; None while it is open."""
+
+    name: str
+    value: Plain | None
+    kind: str
+    written: str
+    standing: Standing
+    source: str
+    clause: str
+    place: Place
+    read_in: str = ""
+    note: str = ""
+
+    @property
+    def given(self) -> Given | None:
+        """As it prints; None while it is open."""
+        if self.value is None:
+            return None
+        value = ", ".join(sorted(self.value)) if isinstance(self.value, frozenset) else self.value
+        return Given(self.name, value, self.kind)
+
+
+@dataclass(frozen=True, slots=True)
+class Test:
+    """Which specimens count and which statistic of their results stands as `result`; entries name limits."""
+
+    of: str
+    statistic: str
+    parameters: Mapping[str, str]
+    shapes: str | None
+    dried: str | None
+    least_age: str | None
+    least_height_to_width: str | None
+
+    @property
+    def limit_names(self) -> tuple[str, ...]:
+        names = (
+            self.statistic,
+            *self.parameters.values(),
+            self.shapes,
+            self.dried,
+            self.least_age,
+            self.least_height_to_width,
+        )
+        return tuple(name for name in names if name)
+
+
+@dataclass(frozen=True, slots=True)
+class Attest:
+    ask: str
+    evidence: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Inspect:
+    stage: str
+    point: str
+    who: str
+    look_at: str
+    record: str
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One rule. `about` is the kind of subject it judges; `fact_names` are the facts its formulas use."""
+
+    rule_set: str
+    id: str
+    kind: str
+    title: str
+    clause: str
+    about: str
+    say: str
+    otherwise: Outcome
+    place: Place
+    when: Formula | None = None
+    check: Formula | None = None
+    limits: Mapping[str, Limit] = field(default_factory=dict)
+    tables: Mapping[str, Table] = field(default_factory=dict)
+    test: Test | None = None
+    attest: Attest | None = None
+    inspect: Inspect | None = None
+    remedy: RemedyText | None = None
+    standing: Standing | None = None
+    source: str = ""
+    question: str = ""
+    note: str = ""
+    examples: tuple[ExampleText, ...] = ()
+
+    def limit_used(self, limit: Limit | Table) -> LimitUsed:
+        given = limit.given if isinstance(limit, Limit) else Given(limit.name, "see the table", limit.kind)
+        value = None if limit.standing is Standing.OPEN else given
+        return LimitUsed(
+            self.rule_set, self.id, limit.name, limit.clause or self.clause, value, limit.standing,
+            limit.source or self.source, note=limit.note, read_in=limit.read_in,
+        )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class RuleSet:
+    """A rule set and what it says of itself. `file` is as shown to the user."""
+
+    id: str
+    title: str
+    edition: str
+    jurisdiction: str
+    material: str
+    status: str
+    scope: str
+    source: str
+    verify: str
+    notes: tuple[str, ...]
+    rules: tuple[Rule, ...]
+    file: str
