@@ -1,0 +1,161 @@
+"""The parts a formula is made of once it has been read: a small closed set, each with its place in the text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+Value = float | str | bool | frozenset[str] | tuple[str | float, ...] | None
+Values = Mapping[str, Value]
+
+
+class FormulaError(ValueError):
+    """A formula that cannot be used. `offset` counts characters of the formula's text from 0."""
+
+    def __init__(self, code: str, wrong: str, instead: str, offset: int) -> None:
+        self.code, self.wrong, self.instead, self.offset = code, wrong, instead, offset
+        super().__init__(f"{wrong} ({instead})" if instead else wrong)
+
+
+class FormulaUndefined(ArithmeticError):  # noqa: N818 - no slip of anyone, but an answer
+    """A formula without a value for these facts: a division by zero, a root of a number below zero, a result
+    too large, or a fact that is not a finite number.
+
+    `reason` says which, `where` is the part of the formula in question. It never stands for "meets": whoever
+    judges turns it into a question to an engineer or a missing value.
+    """
+
+    def __init__(self, reason: str, where: str) -> None:
+        self.reason, self.where = reason, where
+        super().__init__(f"{reason} in {where}")
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """Where a part stands in the text of the formula: characters `start` up to `end`."""
+
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class Number(Part):
+    value: float
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Text(Part):
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class YesNo(Part):
+    value: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Name(Part):
+    name: str
+
+    @property
+    def is_fact(self) -> bool:
+        """Facts have a dot in their name (`wall.height`); limits and tables of the rule have none."""
+        return "." in self.name
+
+
+@dataclass(frozen=True, slots=True)
+class Negative(Part):
+    of: Node
+
+
+@dataclass(frozen=True, slots=True)
+class Arithmetic(Part):
+    """`sign` is one of + - * /."""
+
+    sign: str
+    left: Node
+    right: Node
+
+
+@dataclass(frozen=True, slots=True)
+class Power(Part):
+    base: Node
+    exponent: float
+
+
+@dataclass(frozen=True, slots=True)
+class Call(Part):
+    """`function` is one of min max abs sqrt."""
+
+    function: str
+    arguments: tuple[Node, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Compare(Part):
+    """`relation` is one of <= < >= > == !=. A chain is read as comparisons joined by `and`."""
+
+    relation: str
+    left: Node
+    right: Node
+
+
+@dataclass(frozen=True, slots=True)
+class Member(Part):
+    item: Node
+    among: Node
+    negated: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Listed(Part):
+    items: tuple[Node, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Not(Part):
+    of: Node
+
+
+@dataclass(frozen=True, slots=True)
+class Joined(Part):
+    """`word` is `and` or `or`."""
+
+    word: str
+    parts: tuple[Node, ...]
+
+
+Node = Number | Text | YesNo | Name | Negative | Arithmetic | Power | Call | Compare | Member | Listed | Not | Joined
+NUMERIC = (Number, Negative, Arithmetic, Power, Call)
+
+
+def children(node: Node) -> tuple[Node, ...]:
+    match node:
+        case Negative(of=of) | Not(of=of):
+            return (of,)
+        case Arithmetic(left=left, right=right) | Compare(left=left, right=right):
+            return (left, right)
+        case Power(base=base):
+            return (base,)
+        case Call(arguments=parts) | Joined(parts=parts) | Listed(items=parts):
+            return parts
+        case Member(item=item, among=among):
+            return (item, among)
+    return ()
+
+
+def walk(node: Node) -> Iterator[Node]:
+    """The node and every node below it, from left to right."""
+    yield node
+    for child in children(node):
+        yield from walk(child)
+
+
+def has_facts(node: Node) -> bool:
+    return any(isinstance(part, Name) and part.is_fact for part in walk(node))
+
+
+def is_bare(node: Node) -> bool:
+    """A number written into the formula, by itself or worked out from such numbers only."""
+    return isinstance(node, NUMERIC) and not any(isinstance(part, Name) for part in walk(node))
