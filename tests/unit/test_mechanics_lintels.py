@@ -1,0 +1,107 @@
+"""Lintels: what arching takes off, and worked lines that agree with the beam."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from compliance.facts.mechanics.beams import Point, SimpleBeam, Spread, triangle, uniform
+from compliance.facts.mechanics.lintels import (
+    lintel_forces,
+    lintel_moment_step,
+    lintel_sag_step,
+    lintel_shear_step,
+    lintel_span,
+    lintel_steps,
+    wall_above,
+)
+from compliance.facts.mechanics.sections import second_moment
+
+GRAVITY = 9.80665
+ANGLE = math.radians(45)
+
+
+def test_without_arching_the_whole_wall_weighs_on_it() -> None:
+    above = wall_above(1.6, 0.9, 0.4, 1760.0, None)
+    assert not above.arched
+    assert above.intensity == pytest.approx(1760 * GRAVITY * 0.4 * 0.9)
+    assert above.loads(1.6) == uniform(1.6, above.intensity)
+
+
+def test_arch_needs_its_point_within_the_wall() -> None:
+    """Practice takes 45°: a triangle half as high as the span."""
+    low = wall_above(1.6, 0.79, 0.4, 1760.0, ANGLE)
+    high = wall_above(1.6, 0.81, 0.4, 1760.0, ANGLE)
+    assert not low.arched
+    assert high.arched
+    assert high.height == pytest.approx(0.8)
+    assert sum(_total(load) for load in high.loads(1.6)) == pytest.approx(1760 * GRAVITY * 0.4 * 0.8 * 1.6 / 2)
+    with pytest.raises(ValueError, match="angle"):
+        wall_above(1.6, 0.9, 0.4, 1760.0, 0.0)
+
+
+def _total(load: Spread | Point) -> float:
+    assert isinstance(load, Spread)
+    return (load.at_start + load.at_end) / 2 * (load.end - load.start)
+
+
+@given(st.floats(0.5, 4), st.floats(0, 3), st.floats(0.2, 0.8), st.floats(0.3, 1.4))
+def test_arching_never_adds(span: float, height: float, thickness: float, angle: float) -> None:
+    plain = SimpleBeam(span, wall_above(span, height, thickness, 1760.0, None).loads(span))
+    arched = SimpleBeam(span, wall_above(span, height, thickness, 1760.0, angle).loads(span))
+    assert arched.greatest_moment <= plain.greatest_moment * (1 + 1e-9)
+    assert arched.left <= plain.left * (1 + 1e-9)
+
+
+@given(st.floats(0, 9000), st.floats(0, 9000), st.floats(0.5, 4))
+def test_worked_lines_agree_with_the_beam(even: float, peak: float, span: float) -> None:
+    loads = (*uniform(span, even), *triangle(span, peak))
+    forces = lintel_forces(span, loads, 9e9, 0.3, 0.15)
+    assert lintel_moment_step(even, peak, span).result.value == pytest.approx(forces.moment, rel=1e-9, abs=1e-9)
+    assert lintel_shear_step(even, peak, span).result.value == pytest.approx(forces.shear, rel=1e-9, abs=1e-9)
+    assert lintel_sag_step(even, peak, span, 9e9, 0.3, 0.15).result.value == pytest.approx(
+        forces.sag, rel=1e-9, abs=1e-15
+    )
+    assert forces.left == pytest.approx(forces.right, rel=1e-9, abs=1e-9)
+
+
+def test_whole_lintel_worked_by_hand() -> None:
+    """Even 4 kN/m on 2 m, 300 × 200 mm: M 2 kN·m, 1 MPa; V 4 kN, 0.1 MPa; 300 × 300 mm of earth, 44.4 kPa mean."""
+    moment, bending, end, shear, sag, pressure = lintel_steps(4000.0, 0.0, 2.0, 9e9, 0.3, 0.2, 0.3, 0.3, 1.0)
+    assert moment.result.value == pytest.approx(2000)
+    assert bending.result.value == pytest.approx(1e6)
+    assert end.result.value == pytest.approx(4000)
+    assert shear.result.value == pytest.approx(1e5)
+    assert sag.result.value == pytest.approx(5 * 4000 * 16 / (384 * 9e9 * second_moment(0.3, 0.2)))
+    assert pressure.result.value == pytest.approx(4000 / 0.09)
+
+
+def test_span_runs_between_the_middles_of_the_bearings() -> None:
+    assert lintel_span(1.2, 0.3) == pytest.approx(1.5)
+
+
+def test_beam_on_which_a_load_lies_off_centre() -> None:
+    """P a b/L at the force, P b/L at the near end (handbook form of any beam table, common practice)."""
+    beam = SimpleBeam(4.0, [Point(1.0, 800.0)])
+    assert beam.greatest_moment == pytest.approx(800 * 1 * 3 / 4)
+    assert (beam.left, beam.right) == pytest.approx((600, 200))
+    assert beam.greatest_shear == pytest.approx(600)
+
+
+@pytest.mark.parametrize(
+    "load",
+    [Point(5.0, 1.0), Point(-0.1, 1.0), Point(1.0, -1.0), Spread(1.0, 5.0, 1.0, 1.0), Spread(2.0, 2.0, 1.0, 1.0),
+     Spread(0.0, 2.0, 1.0, -1.0), Point(1.0, math.inf)],
+)  # fmt: skip
+def test_impossible_loads(load: Spread | Point) -> None:
+    with pytest.raises(ValueError, match=r"beam|below zero"):
+        SimpleBeam(4.0, [load])
+
+
+@pytest.mark.parametrize("span", [0.0, -1.0, math.nan, math.inf])
+def test_impossible_spans(span: float) -> None:
+    with pytest.raises(ValueError, match="span"):
+        SimpleBeam(span, [])
