@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 
-from compliance.problems import Place, Problem
+from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.refused import MOST_PROBLEMS
 
 HIDDEN = re.compile(
@@ -22,6 +22,15 @@ def line_and_column(text: str, offset: int) -> tuple[int, int]:
     """Line and column, from 1, of the character at `offset`; LF, CR LF and CR end a line."""
     before = text[:offset].replace("\r\n", "\n").replace("\r", "\n")
     return before.count("\n") + 1, len(before) - before.rfind("\n")
+
+
+def checked(text: str, shown: str, prefix: str) -> str:
+    """`text` without its byte-order mark. Raises ProblemsFound: `<prefix>-nul`, `<prefix>-control-character`."""
+    text = text.removeprefix("\ufeff")
+    problems = hidden_character_problems(text, shown, prefix)
+    if problems:
+        raise ProblemsFound(problems)
+    return text
 
 
 def hidden_character_problems(text: str, shown: str, prefix: str) -> list[Problem]:

@@ -46,7 +46,7 @@ def place_of(tree: PlacedDict | PlacedList, loc: tuple[str | int, ...], at_key: 
     path of a bad key asks for the key.
     """
     node: Any = tree
-    value_at = key_at = tree.at
+    file, value_at, key_at = tree.file, tree.at, tree.at
     for element in loc:
         if isinstance(node, PlacedDict) and element in node.value_places:
             value_at, key_at = node.value_places[str(element)], node.key_places[str(element)]
@@ -55,5 +55,7 @@ def place_of(tree: PlacedDict | PlacedList, loc: tuple[str | int, ...], at_key: 
         else:
             continue
         node = node[element]
+        if isinstance(node, PlacedDict | PlacedList):
+            file = node.file
     wants_key = at_key or (bool(loc) and loc[-1] == _PYDANTIC_KEY)
-    return Place(tree.file, *(key_at if wants_key else value_at))
+    return Place(file, *(key_at if wants_key else value_at))

@@ -7,7 +7,6 @@ import stat
 from pathlib import Path
 
 from compliance.problems import Place, Problem, ProblemsFound
-from compliance.reading.characters import hidden_character_problems
 
 # Opening a pipe would wait for a writer without O_NONBLOCK; without O_BINARY, Windows alters line ends.
 _OPEN_FLAGS = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0) | getattr(os, "O_BINARY", 0)
@@ -28,16 +27,12 @@ _OTHER_KINDS = (
 
 
 def read_text(path: Path, shown: str, prefix: str, most_bytes: int) -> str:
-    """The text of the file at `path`, without byte-order mark, line ends as they are.
+    """The text of the file at `path` as it stands, byte-order mark and line ends included.
 
     Raises ProblemsFound: `file-missing`, `file-not-regular`, `file-unreadable`, `<prefix>-size`,
-    `<prefix>-encoding`, `<prefix>-nul`, `<prefix>-control-character`.
+    `<prefix>-encoding`.
     """
-    text = decoded(read_bytes(path, shown, prefix, most_bytes), shown, prefix)
-    problems = hidden_character_problems(text, shown, prefix)
-    if problems:
-        raise ProblemsFound(problems)
-    return text
+    return decoded(read_bytes(path, shown, prefix, most_bytes), shown, prefix)
 
 
 def read_bytes(path: Path, shown: str, prefix: str, most_bytes: int) -> bytes:
@@ -66,16 +61,15 @@ def read_bytes(path: Path, shown: str, prefix: str, most_bytes: int) -> bytes:
 
 
 def decoded(data: bytes, shown: str, prefix: str) -> str:
-    """`data` as UTF-8 text, with or without byte-order mark. Raises ProblemsFound: `<prefix>-encoding`."""
+    """`data` as UTF-8 text. Raises ProblemsFound: `<prefix>-encoding`."""
     code = f"{prefix}-encoding"
     for mark, name in _OTHER_MARKS:
         if data.startswith(mark):
             raise ProblemsFound([Problem(Place(shown, 1, 1), code, f"the file is {name}", "save it as UTF-8")])
-    data = data.removeprefix(_BYTE_ORDER_MARK)
     try:
         return data.decode("utf-8")
     except UnicodeDecodeError as error:
-        before = data[: error.start].replace(b"\r\n", b"\n").replace(b"\r", b"\n")
+        before = data[: error.start].removeprefix(_BYTE_ORDER_MARK).replace(b"\r\n", b"\n").replace(b"\r", b"\n")
         line_start = before.rfind(b"\n") + 1
         place = Place(shown, before.count(b"\n") + 1, len(before[line_start:].decode("utf-8")) + 1)
         wrong = f"the byte 0x{data[error.start]:02X}, number {error.start + 1} in the file, is not UTF-8"

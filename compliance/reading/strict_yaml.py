@@ -15,7 +15,7 @@ from typing import Any
 import yaml
 
 from compliance.problems import Place, Problem, ProblemsFound
-from compliance.reading.characters import hidden_character_problems, line_and_column
+from compliance.reading.characters import checked, line_and_column
 from compliance.reading.placed import PlacedDict, PlacedList
 from compliance.reading.plain_file import read_text
 from compliance.reading.refused import MOST_PROBLEMS, at_most
@@ -35,7 +35,7 @@ def read_yaml(path: Path, shown: str) -> PlacedDict:
 
     Raises ProblemsFound with every problem found. Codes: those of `plain_file.read_text` and `parse_yaml`.
     """
-    return _mapping_in(read_text(path, shown, "yaml", MOST_BYTES), shown)
+    return parse_yaml(read_text(path, shown, "yaml", MOST_BYTES), shown)
 
 
 def parse_yaml(text: str, shown: str) -> PlacedDict:
@@ -48,14 +48,7 @@ def parse_yaml(text: str, shown: str) -> PlacedDict:
     if len(text) > MOST_BYTES:
         wrong = f"the text is longer than {MOST_BYTES:,} characters"
         raise ProblemsFound([Problem(Place(shown), "yaml-size", wrong, "divide it into several files")])
-    text = text.removeprefix("\ufeff")
-    problems = hidden_character_problems(text, shown, "yaml")
-    if problems:
-        raise ProblemsFound(problems)
-    return _mapping_in(text, shown)
-
-
-def _mapping_in(text: str, shown: str) -> PlacedDict:
+    text = checked(text, shown, "yaml")
     _refuse_directives(text, shown)
     tree = YamlTree(shown)
     try:

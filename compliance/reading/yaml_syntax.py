@@ -7,7 +7,6 @@ from typing import Any
 import yaml
 
 from compliance.problems import Place, Problem
-from compliance.reading.characters import line_and_column
 
 _SYNTAX = "yaml-syntax"
 _QUOTES = "put the whole text in quotes"
@@ -54,9 +53,7 @@ class SlowParser(yaml.SafeLoader):
 def syntax_problem(error: yaml.YAMLError, text: str, shown: str) -> Problem:
     """`error` as a problem at the place where reading stopped."""
     if not isinstance(error, yaml.MarkedYAMLError):
-        position = getattr(error, "position", None)
-        place = Place(shown, *line_and_column(text, position)) if isinstance(position, int) else Place(shown)
-        return Problem(place, _SYNTAX, "this character cannot stand in YAML", "delete it")
+        return Problem(Place(shown), _SYNTAX, f"this is not YAML: {' '.join(str(error).split())}")
     message = error.problem or error.context or ""
     mark: Any = error.problem_mark or error.context_mark
     place = Place(shown, mark.line + 1, mark.column + 1) if mark else Place(shown)

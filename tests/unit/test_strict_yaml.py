@@ -19,13 +19,13 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
-from compliance.problems import Place, ProblemsFound
+from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading import strict_yaml
 from compliance.reading.characters import HIDDEN
 from compliance.reading.placed import PlacedDict, PlacedList, place_of
 from compliance.reading.refused import MOST_PROBLEMS
 from compliance.reading.strict_yaml import MOST_BYTES, parse_yaml, read_yaml
-from compliance.reading.yaml_syntax import SlowParser
+from compliance.reading.yaml_syntax import SlowParser, syntax_problem
 from compliance.reading.yaml_tree import DEEPEST, MOST_NODES
 
 Found = list[tuple[int, int, str]]
@@ -291,6 +291,15 @@ def test_size(tmp_path: Path) -> None:
     path.write_bytes(b"a: 1\n#".ljust(MOST_BYTES + 1, b"x"))
     assert problems_of_file(path) == [(0, 0, "yaml-size")]
     assert problems_of("#" * (MOST_BYTES + 1)) == [(0, 0, "yaml-size")]
+
+
+def test_hidden_characters_are_not_endless() -> None:
+    assert problems_of("\0" * 5000) == [(1, column, "yaml-nul") for column in range(1, MOST_PROBLEMS + 1)]
+
+
+def test_an_error_of_the_parser_without_a_place_is_a_problem_of_the_file() -> None:
+    problem = syntax_problem(yaml.YAMLError("out of\n  order"), "a: 1", "wall.yaml")
+    assert problem == Problem(Place("wall.yaml"), "yaml-syntax", "this is not YAML: out of order")
 
 
 @pytest.mark.usefixtures("either_parser")
