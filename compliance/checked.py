@@ -31,3 +31,8 @@ class Checked:
         for finding in self.findings:
             counts[finding.outcome] += 1
         return counts
+
+    @property
+    def all_meet(self) -> bool:
+        """True when every finding meets or stands apart; nothing else counts as meeting."""
+        return all(one.outcome in (Outcome.MEETS, Outcome.APART) for one in self.findings)

@@ -50,11 +50,18 @@ def lowest(known: Sample, _: Parameters) -> Governed:
     return _one_line(known, "Lowest value", formula, given, known.lowest)
 
 
+def highest(known: Sample, _: Parameters) -> Governed:
+    """The worst value where more is worse, as of shrinkage."""
+    given = ranked(known)
+    formula = f"max({listing([value.symbol for value in given], ', ')})"
+    return _one_line(known, "Highest value", formula, given, known.highest)
+
+
 def kth_lowest(known: Sample, parameters: Parameters) -> Governed:
     rank = int(parameters["k"])
     needed = int(parameters.get("of", rank))
     if known.count < needed:
-        return Governed(None, reason=f"needs at least {needed} values, has {known.count}")
+        return Governed(None, reason=f"needs {needed} or more values, has {known.count}")
     given = ranked(known)
     formula = f"{_ordinal(rank)} of ({', '.join(value.symbol for value in given)})"
     says = f"{_ordinal(rank)} lowest of {known.count} values"

@@ -51,6 +51,7 @@ _VARIATION = Parameter("variation", "coefficient of variation known beforehand",
 
 _ALL = (
     Statistic("lowest", "lowest single value", governing.lowest),
+    Statistic("highest", "highest single value, the worst of a shrinkage", governing.highest),
     Statistic("kth-lowest", "k-th lowest value", governing.kth_lowest, (_RANK, _RANKED_OF)),
     Statistic("mean", "mean of all values", governing.mean_of_all),
     Statistic("mean-of-best", "mean of the k highest of a set number", governing.mean_of_best, (_BEST, _BEST_OF)),
@@ -112,8 +113,7 @@ def govern(values: Sequence[float], kind: str, statistic: str, parameters: Param
     checked = check_parameters(statistic, parameters)
     known = sample(values, kind)
     if known.count < chosen.least_count:
-        least = f"{chosen.least_count} value{'s' if chosen.least_count > 1 else ''}"
-        return Governed(None, reason=f"needs at least {least}, has {known.count}")
+        return Governed(None, reason=f"needs {chosen.least_count} or more values, has {known.count}")
     return chosen.work(known, checked)
 
 

@@ -1,0 +1,159 @@
+"""The commands: read what was asked, call, print. Everything heavy is imported inside the command."""
+
+from __future__ import annotations
+
+import shutil
+import sys
+from enum import StrEnum
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+if TYPE_CHECKING:
+    from compliance.checked import Checked
+
+app = typer.Typer(
+    name="earthwall",
+    no_args_is_help=True,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+    help="Checks load-bearing earthen walls against editable rule sets and writes the submittal for the building "
+    "official. A screening, not a design: the official and licensed engineers decide.",
+)
+
+Folder = Annotated[Path, typer.Argument(metavar="FOLDER", help="The project folder, the one with project.yaml.")]
+
+
+class Format(StrEnum):
+    table = "table"
+    json = "json"
+    csv = "csv"
+
+
+def _checked(folder: Path) -> Checked:
+    """The checked project; prints every problem and leaves with 2 when there is any."""
+    from compliance.checking import check_folder
+    from compliance.problems import ProblemsFound
+
+    try:
+        checked = check_folder(folder)
+    except ProblemsFound as found:
+        for problem in found.problems:
+            typer.echo(str(problem), err=True)
+        count = len(found.problems)
+        typer.echo(f"{count} {'problem' if count == 1 else 'problems'}; nothing was written.", err=True)
+        raise typer.Exit(2) from None
+    for warning in checked.warnings:
+        typer.echo(str(warning), err=True)
+    return checked
+
+
+def _stop(message: str) -> typer.Exit:
+    typer.echo(message, err=True)
+    return typer.Exit(2)
+
+
+@app.command()
+def check(
+    folder: Folder,
+    format: Annotated[Format, typer.Option(help="How to print the findings.")] = Format.table,
+    all_lines: Annotated[bool, typer.Option("--all", help="A line for each finding that meets, too.")] = False,
+) -> None:
+    """Says of every wall what meets the rules, what to revise, what an engineer must see and what is missing.
+
+    Leaves with 0 when everything meets, 1 when something does not, 2 when a file is wrong.
+
+    Example: earthwall check example_project
+    """
+    checked = _checked(folder)
+    if format is Format.table:
+        from compliance.writing.check_table import check_table
+
+        text = check_table(checked, shutil.get_terminal_size((100, 24)).columns, all_lines)
+    else:
+        from compliance.writing.findings_json import as_csv, as_json
+
+        text = as_json(checked) if format is Format.json else as_csv(checked)
+    _print(text)
+    raise typer.Exit(0 if checked.all_meet else 1)
+
+
+def _print(text: str) -> None:
+    """Writes UTF-8 wherever standard output leads."""
+    sys.stdout.flush()
+    sys.stdout.buffer.write(text.encode("utf-8"))
+    sys.stdout.buffer.flush()
+
+
+@app.command()
+def submittal(
+    folder: Folder,
+    output: Annotated[
+        Path | None, typer.Option(help="The PDF to write. Without it: out/ in the current folder.")
+    ] = None,
+) -> None:
+    """Writes the submittal for the building official as PDF.
+
+    Example: earthwall submittal example_project
+    """
+    checked = _checked(folder)
+    from compliance.documents.errors import DocumentError
+    from compliance.documents.submittal import write_submittal
+
+    target = output or Path("out") / f"{folder.resolve().name}-submittal-{checked.project.project.revision}.pdf"
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        write_submittal(checked, target)
+    except (DocumentError, OSError) as error:
+        raise _stop(f"{target}: not written: {error}") from None
+    typer.echo(f"Wrote {target}")
+
+
+@app.command()
+def explain(
+    folder: Folder,
+    subject: Annotated[str, typer.Argument(metavar="SUBJECT", help="A mark, such as W3, W3.D1 or T1.")],
+    rule: Annotated[str, typer.Argument(metavar="RULE", help="The id of a rule, as check prints it.")],
+) -> None:
+    """Prints one calculation step by step, as by hand.
+
+    Example: earthwall explain example_project W3 wall-thickness-least
+    """
+    checked = _checked(folder)
+    from compliance.writing.explanation import explanation
+
+    found = [one for one in checked.findings if one.subject == subject and one.rule == rule]
+    if not found:
+        raise _stop(_no_such_finding(checked, subject, rule))
+    _print("\n".join(explanation(one, checked) for one in found))
+
+
+def _no_such_finding(checked: Checked, subject: str, rule: str) -> str:
+    from compliance.reading.refused import nearest
+
+    subjects = {one.subject for one in checked.findings}
+    if subject not in subjects:
+        near = nearest(subject, subjects)
+        return f"nothing is called {subject!r} ({f'did you mean {near}?' if near else 'see earthwall check'})"
+    rules = {one.rule for one in checked.findings if one.subject == subject}
+    near = nearest(rule, rules)
+    hint = f"did you mean {near}?" if near else f"known: {', '.join(sorted(rules))}"
+    return f"no rule {rule!r} is about {subject} ({hint})"
+
+
+@app.command()
+def example(
+    target: Annotated[Path, typer.Argument(metavar="TARGET", help="A folder that is not there yet.")],
+) -> None:
+    """Copies the example project, an invented building, to a new folder.
+
+    Example: earthwall example my_walls
+    """
+    from compliance.writing.new_folder import copy_example
+
+    try:
+        copy_example(target)
+    except OSError as error:
+        raise _stop(f"{target}: not copied: {error.strerror or error}") from None
+    typer.echo(f"Copied the example to {target}. Try: earthwall check {target}")

@@ -1,0 +1,1 @@
+"""Findings in forms for machines and for the terminal."""

@@ -1,0 +1,67 @@
+"""Openings, piers and corner distances along a wall."""
+
+from __future__ import annotations
+
+import pytest
+
+from compliance.facts.openings import opened, opening_facts, pier_facts
+from compliance.facts.plan import Support
+from compliance.model.walls import Wall
+
+
+def wall(**openings: tuple[str, str, str, str]) -> Wall:
+    """Openings as start, width, height, sill in metres; the wall is 6 m long and 2.4 m high."""
+    described = {
+        mark: {"kind": "window", "start": f"{a} m", "width": f"{b} m", "height": f"{c} m", "sill": f"{d} m"}
+        for mark, (a, b, c, d) in openings.items()
+    }
+    run = {"from": ["0 m", "0 m"], "to": ["6 m", "0 m"]}
+    return Wall.model_validate({"run": run, "height": "2.4 m", "thickness": "0.4 m", "openings": described})
+
+
+def test_piers_between_openings_and_ends() -> None:
+    found = opened(wall(A=("1", "1", "1", "1"), B=("3.5", "1.5", "2", "0")), 6.0)
+    assert [(round(p.start, 9), round(p.end, 9), p.at_end) for p in found.piers] == [
+        (0, 1, True), (2, 3.5, False), (5, 6, True)
+    ]  # fmt: skip
+    assert [p.height for p in found.piers] == [1, 2, 2]
+    assert found.widths == pytest.approx(2.5)
+    assert found.area == pytest.approx(1 + 3)
+
+
+def test_an_opening_at_the_very_end_leaves_a_pier_of_no_width() -> None:
+    found = opened(wall(A=("0", "1", "1", "1")), 6.0)
+    assert [p.width for p in found.piers] == pytest.approx([0, 5])
+
+
+def test_openings_above_each_other_count_once_in_the_length() -> None:
+    found = opened(wall(A=("1", "2", "1", "0"), B=("2", "2", "1", "1.2")), 6.0)
+    assert found.widths == pytest.approx(3)
+    assert len(found.piers) == 2
+
+
+def test_a_wall_without_openings_has_no_piers() -> None:
+    found = opened(wall(), 6.0)
+    assert found.piers == () and found.holes == ()
+
+
+def test_corner_distance_is_clear_of_the_crossing_wall() -> None:
+    one = wall(A=("1", "1", "1", "1"))
+    hole = opened(one, 6.0).holes[0]
+    supports = (Support(0.0, "W2", 0.2), Support(6.0, "W3", 0.2))
+    facts = opening_facts("W1", "A", one.openings["A"], hole, 2.4, 6.0, supports)
+    assert facts["opening.corner_distance"].value == pytest.approx(0.8)
+    assert facts["opening.head"].value == pytest.approx(0.4)
+    free = opening_facts("W1", "A", one.openings["A"], hole, 2.4, 6.0, ())
+    assert free["opening.corner_distance"].value == pytest.approx(1.0)
+
+
+def test_a_lintel_that_is_not_described_is_lacking() -> None:
+    one = wall(A=("1", "1", "1", "1"))
+    facts = opening_facts("W1", "A", one.openings["A"], opened(one, 6.0).holes[0], 2.4, 6.0, ())
+    assert facts["opening.lintel_bearing"].missing == (("walls", "W1", "openings", "A", "lintel"),)
+
+
+def test_pier_over_thickness() -> None:
+    pier = opened(wall(A=("1", "1", "1", "1")), 6.0).piers[0]
+    assert pier_facts(pier, 0.4)["pier.width_to_thickness"].value == pytest.approx(2.5)
