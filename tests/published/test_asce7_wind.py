@@ -48,11 +48,13 @@ KZ_TABLE = {
 CUT = {(25, "B"), (25, "C"), (25, "D"), (60, "C")}
 
 
+@pytest.mark.parametrize("edition", EDITIONS[:3])
 @pytest.mark.parametrize("feet", KZ_TABLE)
-def test_kz_to_two_decimals(feet: int) -> None:
+def test_kz_to_two_decimals(feet: int, edition: str) -> None:
     """One page puts 1.11 for exposure D at 30 ft: the formula and the table as remembered give 1.16."""
+    wind = WindEdition.from_values(VALUES, edition, "us")
     for name, printed in zip("BCD", KZ_TABLE[feet], strict=True):
-        kz = exposure_factor(feet * FOOT, US.exposure(name))
+        kz = exposure_factor(feet * FOOT, wind.exposure(name))
         if (feet, name) in CUT:
             assert math.floor(kz * 100) / 100 == printed != round(kz, 2)
         else:
@@ -171,3 +173,26 @@ def test_whole_walls() -> None:
     assert found.leeward / q * 15.9 == pytest.approx(-9.62, abs=0.005)
     assert found.across == pytest.approx(q * 0.85 * 1.3)
     assert found.windward / q == pytest.approx(0.85 * 0.8 + 0.18)
+
+
+def test_constants_recalled_from_memory() -> None:
+    """ASCE 7-05: allowable-level wind, 10 psf at least (6.1.4). From 7-10: strength-level wind, 0.6 W with allowable
+    stresses (2.4.1), 16 psf at least (30.2.2). Internal pressure 0.18, 0.55, 0 (Table 26.11-1). A tenth off for roofs up
+    to 10 degrees (note 5 of Figure 30.4-1). Terrain constants of ASCE 7-22: Table 26.11-1."""
+    for edition, share, least in (
+        ("asce7-05", 1.0, 10),
+        ("asce7-10", 0.6, 16),
+        ("asce7-16", 0.6, 16),
+        ("asce7-22", 0.6, 16),
+    ):
+        wind = WindEdition.from_values(VALUES, edition, "us")
+        assert wind.to_allowable == share
+        assert wind.least_pressure / PSF == pytest.approx(least)
+        assert wind.directionality == 0.85
+        assert wind.most_height / FOOT == pytest.approx(60)
+        assert [wind.exposure(name).least_kz for name in "BCD"] == [0.70, 0.0, 0.0]
+    newest = WindEdition.from_values(VALUES, "asce7-22", "us")
+    assert [newest.exposure(name).alpha for name in "BCD"] == [7.5, 9.8, 11.5]
+    assert [newest.exposure(name).gradient_height / FOOT for name in "BCD"] == pytest.approx([3280, 2460, 1935])
+    assert (math.degrees(WALLS.low_slope), WALLS.low_slope_times) == (pytest.approx(10), 0.9)
+    assert WALLS.internal == {"enclosed": 0.18, "partially enclosed": 0.55, "open": 0.0}

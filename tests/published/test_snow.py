@@ -64,6 +64,18 @@ def test_exposure_factors_as_printed() -> None:
         assert tuple(TABLES.exposure[terrain].values()) == row
 
 
+def test_other_factors_recalled_from_memory() -> None:
+    """ASCE 7-10 Tables 1.5-2 and 7-3, section 7.3.4 (read in the example); the two used in O'Rourke's example 4-3 are 1.0 for II and 1.2 for unheated."""
+    assert [curve.thermal_at_most for curve in TABLES.curves] == [1.0, 1.1, 1.3]
+    for degrees, least in ((14.9, 20.0), (15.0, 0.0)):
+        load = least_low_slope_snow(30 * PSF, math.radians(degrees), 1.0, TABLES)
+        assert load / PSF == pytest.approx(least)
+    assert TABLES.importance == {"I": 0.8, "II": 1.0, "III": 1.1, "IV": 1.2}
+    assert TABLES.thermal == {
+        "heated": 1.0, "cold ventilated": 1.1, "just above freezing": 1.1, "unheated": 1.2, "kept below freezing": 1.3,
+    }  # fmt: skip
+
+
 # Ends of the lines of ASCE 7-10 Figure 7-2, recalled from memory: degrees of full snow by thermal factor and surface.
 @pytest.mark.parametrize(
     ("thermal", "slippery", "full"),
