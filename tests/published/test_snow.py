@@ -65,7 +65,8 @@ def test_exposure_factors_as_printed() -> None:
 
 
 def test_other_factors_recalled_from_memory() -> None:
-    """ASCE 7-10 Tables 1.5-2 and 7-3, section 7.3.4 (read in the example); the two used in O'Rourke's example 4-3 are 1.0 for II and 1.2 for unheated."""
+    """ASCE 7-10 Tables 1.5-2 and 7-3, section 7.3.4 (its 15 degrees and 20 psf read in the example); the two factors
+    used in O'Rourke's example 4-3 are 1.0 for II and 1.2 for unheated."""
     assert [curve.thermal_at_most for curve in TABLES.curves] == [1.0, 1.1, 1.3]
     for degrees, least in ((14.9, 20.0), (15.0, 0.0)):
         load = least_low_slope_snow(30 * PSF, math.radians(degrees), 1.0, TABLES)
