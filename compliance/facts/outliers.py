@@ -103,7 +103,7 @@ def check_level(level: float) -> None:
 def why_not(known: Sample) -> str:
     """Why a set cannot be tested for outliers; empty where it can."""
     if known.count < LEAST_COUNT:
-        return f"needs at least {LEAST_COUNT} values, has {known.count}"
+        return f"needs {LEAST_COUNT} or more values, has {known.count}"
     if known.count > MOST_COUNT:
         return f"tests at most {MOST_COUNT} values, has {known.count}"
     if known.lowest == known.highest:

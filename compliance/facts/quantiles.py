@@ -44,7 +44,7 @@ def noncentral_t_quantile(probability: float, freedom: int, shift: float) -> flo
     """
     _check_probability(probability)
     if freedom < 1:
-        raise ValueError(f"needs at least 1 degree of freedom, has {freedom}")
+        raise ValueError(f"needs 1 or more degrees of freedom, has {freedom}")
     if not 0.0 <= shift < math.inf:
         raise ValueError(f"the shift must be zero or more, not {shift}")
     if probability == _LEAST_PROBABILITY and shift == 0.0:

@@ -107,7 +107,7 @@ def summary(values: Sequence[float]) -> Summary | None:
 
 def _enough(values: Sequence[float], least: int) -> tuple[float, ...]:
     if len(values) < least:
-        raise StatisticError(f"needs at least {least} value{'s' if least > 1 else ''}, has {len(values)}")
+        raise StatisticError(f"needs {least} or more values, has {len(values)}")
     return sample(values, "ratio").values
 
 

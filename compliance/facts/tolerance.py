@@ -106,4 +106,4 @@ def _normal_step(share: float) -> Step:
 
 def _check_count(count: int, least: int) -> None:
     if count < least:
-        raise ValueError(f"needs at least {least} values, has {count}")
+        raise ValueError(f"needs {least} or more values, has {count}")

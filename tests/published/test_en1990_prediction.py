@@ -75,4 +75,4 @@ def test_statistic_refuses_two_values_as_the_table_does() -> None:
     """The table prints no factor for unknown scatter and fewer than three values (recalled)."""
     refused = govern([1.2e6, 1.4e6], "stress", "prediction", {"share": 0.95})
     assert refused.value is None
-    assert "at least 3" in refused.reason
+    assert refused.reason == "needs 3 or more values, has 2"

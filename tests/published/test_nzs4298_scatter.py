@@ -57,4 +57,4 @@ def test_never_below_zero() -> None:
 def test_one_value_has_no_scatter() -> None:
     refused = govern([1.6e6], "stress", STATISTIC, FACTOR)
     assert (refused.value, refused.steps) == (None, ())
-    assert refused.reason == "needs at least 2 values, has 1"
+    assert refused.reason == "needs 2 or more values, has 1"

@@ -57,10 +57,10 @@ def test_summary_leaves_out_what_it_cannot_know() -> None:
 
 def test_too_few_values_are_refused() -> None:
     for figure in (mean, median, deviation, variation):
-        with pytest.raises(StatisticError, match="needs at least"):
+        with pytest.raises(StatisticError, match=r"needs \d or more values, has 0"):
             figure([])
     for figure in (deviation, variation):
-        with pytest.raises(StatisticError, match="needs at least 2 values, has 1"):
+        with pytest.raises(StatisticError, match="needs 2 or more values, has 1"):
             figure([1.0])
 
 

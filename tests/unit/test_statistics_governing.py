@@ -15,6 +15,7 @@ from compliance.units import Writer
 SIX = [3.0, 1.0, 2.0, 6.0, 5.0, 4.0]  # mean 3.5, sum of squared deviations 17.5, s = √3.5
 GOOD: dict[str, dict[str, float]] = {
     "lowest": {},
+    "highest": {},
     "kth-lowest": {"k": 4, "of": 5},
     "mean": {},
     "mean-of-best": {"k": 4, "of": 6},
@@ -41,6 +42,7 @@ def test_every_statistic_is_tried_here() -> None:
 
 def test_order_statistics_and_means() -> None:
     assert _value("lowest", {}) == 1.0
+    assert _value("highest", {}) == 6.0
     assert [_value("kth-lowest", {"k": rank}) for rank in range(1, 7)] == [1.0, 2.0, 3.0, 4.0, 5.0, 6.0]
     assert _value("mean", {}) == 3.5
     assert _value("mean-of-best", {"k": 4, "of": 6}) == 4.5
@@ -108,8 +110,8 @@ def test_least_counts() -> None:
 
 def test_fourth_lowest_of_five_does_not_turn_into_the_highest_of_four() -> None:
     refused = govern([1.0, 2.0, 3.0, 4.0], "stress", "kth-lowest", {"k": 4, "of": 5})
-    assert (refused.value, refused.reason) == (None, "needs at least 5 values, has 4")
-    assert govern([1.0, 2.0, 3.0, 4.0], "stress", "kth-lowest", {"k": 5}).reason == "needs at least 5 values, has 4"
+    assert (refused.value, refused.reason) == (None, "needs 5 or more values, has 4")
+    assert govern([1.0, 2.0, 3.0, 4.0], "stress", "kth-lowest", {"k": 5}).reason == "needs 5 or more values, has 4"
 
 
 def test_more_specimens_never_help_the_kth_lowest() -> None:
@@ -146,7 +148,9 @@ def test_a_limit_below_zero_is_given_as_it_comes_out() -> None:
 
 
 def test_unknown_statistic() -> None:
-    with pytest.raises(StatisticError, match='there is no statistic "average"; there are: lowest, kth-lowest, mean'):
+    with pytest.raises(
+        StatisticError, match='there is no statistic "average"; there are: lowest, highest, kth-lowest, mean'
+    ):
         govern(SIX, "stress", "average", {})
 
 
@@ -169,6 +173,8 @@ def test_unknown_statistic() -> None:
         ("lower-fractile", {"share": 0.95}, 'needs "confidence" (confidence of the statement)'),
         ("lower-fractile", {"share": 0.05, "confidence": 0.75}, '"share" must be a number from 0.5 to 0.999, not 0.05'),
         ("lower-fractile", {"share": 95, "confidence": 0.75}, '"share" must be a number from 0.5 to 0.999, not 95'),
+        ("lower-fractile", {"share": 0.95, "confidence": 0.499}, '"confidence" must be a number from 0.5 to 0.999'),
+        ("lower-fractile", {"share": 0.95, "confidence": 0.9991}, '"confidence" must be a number from 0.5 to 0.999'),
         ("prediction", {"share": 1.0}, '"share" must be a number from 0.5 to 0.999, not 1.0'),
         ("prediction-known-scatter", {"share": 0.95, "variation": 0}, '"variation" must be a number from 0.01 to 1'),
     ],
@@ -184,10 +190,10 @@ def test_parameters_that_are_wrong(statistic: str, parameters: dict[str, float],
 
 
 def test_bounds_themselves_are_allowed() -> None:
-    assert check_parameters("lower-fractile", {"share": 0.5, "confidence": 0.999}) == {
-        "share": 0.5,
-        "confidence": 0.999,
-    }
+    for pair in ({"share": 0.5, "confidence": 0.999}, {"share": 0.999, "confidence": 0.5}):
+        assert check_parameters("lower-fractile", pair) == pair
+    for statistic in ("kth-lowest", "mean-of-best"):
+        assert check_parameters(statistic, {"k": 1, "of": 1}) == {"k": 1.0, "of": 1.0}
     assert check_parameters("kth-lowest", {"k": 5, "of": 5}) == {"k": 5.0, "of": 5.0}
     assert check_parameters("lowest", {}) == {}
 
@@ -198,9 +204,8 @@ def test_a_value_that_is_not_finite_is_refused(statistic: str) -> None:
         govern([1.0, 2.0, 3.0, 4.0, 5.0, math.nan], "stress", statistic, GOOD[statistic])
 
 
-@pytest.mark.parametrize(
-    ("rank", "written"), [(1, "1st"), (2, "2nd"), (3, "3rd"), (4, "4th"), (11, "11th"), (22, "22nd")]
-)
-def test_ranks_in_words(rank: int, written: str) -> None:
-    values = [float(value) for value in range(1, 31)]
-    assert govern(values, "count", "kth-lowest", {"k": rank}).steps[0].says == f"{written} lowest of 30 values"
+@pytest.mark.parametrize("rank", [1, 2, 3, 4, 10, 11, 12, 13, 20, 21, 22, 101, 111, 112, 113])
+def test_ranks_in_words(rank: int) -> None:
+    written = {1: "1st", 2: "2nd", 3: "3rd", 21: "21st", 22: "22nd", 101: "101st"}.get(rank, f"{rank}th")
+    values = [float(value) for value in range(1, 121)]
+    assert govern(values, "count", "kth-lowest", {"k": rank}).steps[0].says == f"{written} lowest of 120 values"

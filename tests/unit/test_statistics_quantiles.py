@@ -34,13 +34,13 @@ def test_probabilities_out_of_bounds(probability: float) -> None:
 
 
 def test_too_few_values_or_degrees_of_freedom() -> None:
-    with pytest.raises(ValueError, match="needs at least 1 degree of freedom, has 0"):
+    with pytest.raises(ValueError, match="needs 1 or more degrees of freedom, has 0"):
         student_t_quantile(0.95, 0)
-    with pytest.raises(ValueError, match="needs at least 2 values, has 1"):
+    with pytest.raises(ValueError, match="needs 2 or more values, has 1"):
         tolerance_factor(1, 0.95, 0.75)
-    with pytest.raises(ValueError, match="needs at least 2 values, has 1"):
+    with pytest.raises(ValueError, match="needs 2 or more values, has 1"):
         prediction_factor(1, 0.95)
-    with pytest.raises(ValueError, match="needs at least 1 values, has 0"):
+    with pytest.raises(ValueError, match="needs 1 or more values, has 0"):
         prediction_factor_known_scatter(0, 0.95)
 
 
