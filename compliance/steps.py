@@ -55,7 +55,7 @@ class Step:
             alone = before in ("", "(", ",") and after in ("", ")", ",")
             return text if alone or " " not in text else f"({text})"
 
-        return re.sub(rf"(?<![\w.])(?:{pattern})(?![\w.])", put, self.formula)
+        return re.sub(rf"(?<![\w.])(?:{pattern})(?![A-Za-z0-9_])", put, self.formula)
 
     def line(self, writer: Writer) -> str:
         """The whole step as one line of text."""

@@ -116,7 +116,12 @@ def _include(folder: Path, tree: PlacedDict, problems: list[Problem]) -> list[st
             problems.append(Problem(at, "include", f"{name!r} is no other file of the folder", "name each file once"))
             continue
         try:
-            part = read_yaml(inside(folder, name), name)
+            path = inside(folder, name)
+            if not path.exists():
+                raise RefusedError(
+                    "file-missing", f"there is no file {name!r} in the folder", "add it or correct the name"
+                )
+            part = read_yaml(path, name)
         except RefusedError as refused:
             problems.append(refused.at(at))
             continue

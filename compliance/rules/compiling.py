@@ -75,7 +75,8 @@ def compile_rule(text: RuleText, rule_set: str, path: Path, placed: Placed, prob
     )
     check = _formula(text.check, types, (*path, "check"), placed, problems)
     problems += _test_problems(text, limits, path, placed)
-    problems += _unused(text, limits, tables, (when, check), path, placed)
+    if len(problems) == before:
+        problems += _unused(text, limits, tables, (when, check), path, placed)
     if len(problems) > before:
         return None
     return Rule(

@@ -62,11 +62,9 @@ def plain_value(value: LimitValue, kind_name: str | None) -> tuple[float | str |
             )
         return float(value), kind
     found = kind_name or kind_of_text(value)
+    if found is None and value[:1].isdigit():
+        return _measured(value, KINDS["length"]), "length"  # raises: it begins like a measure but is none
     if found is None or found == WORD:
-        if value and value[0].isdigit():
-            raise RefusedLimitError(
-                "measure-form", f"{value!r} is not a measure", "write a number and a unit, as in 10 in"
-            )
         return value, WORD
     return _measured(value, KINDS[_stated_kind(found)]), found
 

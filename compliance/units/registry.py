@@ -22,7 +22,7 @@ FACTORS: dict[str, tuple[float, float, tuple[int, int, int, int]]] = {
 
 
 @cache
-def registry() -> pint.UnitRegistry:
+def registry() -> pint.UnitRegistry[float]:
     """The one registry of this process, read from `units.txt` alone."""
     text = resources.files("compliance.units").joinpath("units.txt").read_text(encoding="utf-8")
     return pint.UnitRegistry(text.splitlines(), on_redefinition="raise", cache_folder=None)
@@ -31,11 +31,11 @@ def registry() -> pint.UnitRegistry:
 def derive(name: str) -> tuple[float, float, tuple[int, int, int, int]]:
     """Factor, offset and exponents of the unit called `name` in units.txt, as pint has them."""
     pint_unit = registry().Unit(name)
-    one = registry().Quantity(1.0, pint_unit).to_base_units().magnitude
-    zero = registry().Quantity(0.0, pint_unit).to_base_units().magnitude
-    powers = dict(pint_unit.dimensionality)
-    length, mass, time, temperature = (int(powers.get(f"[{base}]", 0)) for base in Dimension._fields)
-    return float(one - zero), float(zero), (length, mass, time, temperature)
+    one = float(registry().Quantity(1.0, pint_unit).to_base_units().magnitude)
+    zero = float(registry().Quantity(0.0, pint_unit).to_base_units().magnitude)
+    powers = {name: round(float(power)) for name, power in pint_unit.dimensionality.items()}  # type: ignore[arg-type]
+    length, mass, time, temperature = (powers.get(f"[{base}]", 0) for base in Dimension._fields)
+    return one - zero, zero, (length, mass, time, temperature)
 
 
 def frozen() -> str:

@@ -1,0 +1,45 @@
+"""JSON Schemas of the files people write, made from the models.
+
+    python -m compliance.schemas
+
+writes them again after a change to a model; a test holds them in step. Editors read draft 7.
+"""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+from pydantic import BaseModel
+
+from compliance.model.project import Project
+from compliance.rules.schema import RuleSetText
+
+HERE = Path(__file__).parent
+
+MODELS: dict[str, tuple[type[BaseModel], str]] = {
+    "project.schema.json": (Project, "A project of earthen walls (project.yaml and the files it includes)"),
+    "rule-set.schema.json": (RuleSetText, "A rule set for earthen walls"),
+}
+
+
+def schema_text(name: str) -> str:
+    """The text of one schema file. Raises KeyError for an unknown name."""
+    model, title = MODELS[name]
+    schema: dict[str, Any] = {"$schema": "http://json-schema.org/draft-07/schema#", "title": title}
+    schema |= {key: value for key, value in model.model_json_schema().items() if key != "title"}
+    if model is Project:
+        schema["properties"]["include"] = {
+            "type": "array",
+            "items": {"type": "string"},
+            "description": "Other YAML files of the folder whose sections belong to this project",
+        }
+    return json.dumps(schema, ensure_ascii=False, indent=1).replace("#/$defs/", "#/definitions/").replace(
+        '"$defs"', '"definitions"'
+    ) + "\n"  # fmt: skip
+
+
+def write_schemas() -> None:
+    for name in MODELS:
+        (HERE / name).write_text(schema_text(name), encoding="utf-8")
