@@ -132,10 +132,11 @@ def explain(
 def _no_such_finding(checked: Checked, subject: str, rule: str) -> str:
     from compliance.reading.refused import nearest
 
-    subjects = {one.subject for one in checked.findings}
+    subjects = list(dict.fromkeys(one.subject for one in checked.findings))
     if subject not in subjects:
         near = nearest(subject, subjects)
-        return f"nothing is called {subject!r} ({f'did you mean {near}?' if near else 'see earthwall check'})"
+        known = ", ".join(subjects[:30]) + (" ..." if len(subjects) > 30 else "")
+        return f"nothing is called {subject!r} ({f'did you mean {near}?' if near else f'known: {known}'})"
     rules = {one.rule for one in checked.findings if one.subject == subject}
     near = nearest(rule, rules)
     hint = f"did you mean {near}?" if near else f"known: {', '.join(sorted(rules))}"
