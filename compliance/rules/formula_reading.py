@@ -52,18 +52,13 @@ def read(text: str) -> Node:
         tree = ast.parse(level.strip(" "), mode="eval")
     except SyntaxError as error:
         offset = min(indent + max((error.offset or 1) - 1, 0), len(text))
-        raise FormulaError("formula-syntax", "the formula cannot be read here", _hint(text), offset) from None
+        hint = "write for example wall.height / wall.thickness <= most"
+        raise FormulaError("formula-syntax", "the formula cannot be read here", hint, offset) from None
     except (ValueError, MemoryError, RecursionError):
         raise _too_long("it is nested too deep for any reader", 0) from None
     reader = _Reader(level, indent)
     reader.check_size(tree.body)
     return reader.node(tree.body)
-
-
-def _hint(text: str) -> str:
-    if re.search(r"(?<![<>=!])=(?!=)|=[<>]|<>|\*{3}|//", text):
-        return "compare with <= < >= > == !=, divide with /"
-    return "write for example wall.height / wall.thickness <= most"
 
 
 def _too_long(wrong: str, offset: int) -> FormulaError:

@@ -59,6 +59,7 @@ REFUSED = [
     ("site.sds in wall.lifts", "formula-dimension", 0),
     ("sqrt(wall.height) <= sqrt(least)", "formula-dimension", 0),
     ("wall.height ** 5", "formula-dimension", 0),
+    ("0 < sqrt(wall.height)", "formula-dimension", 4),
     ("wall.thickness >= 10", "formula-bare-number", 18),
     ("10 <= wall.thickness", "formula-bare-number", 0),
     ("wall.thickness >= -10", "formula-bare-number", 18),
@@ -241,7 +242,7 @@ def _tree(inner: st.SearchStrategy[str]) -> st.SearchStrategy[str]:
         pair.map(lambda two: f"({two[0]} + {two[1]})"),
         pair.map(lambda two: f"min({two[0]}, {two[1]})"),
         st.tuples(inner, st.sampled_from(["2", "3", "0.5", "-1", "1.5", "-2"])).map(
-            lambda two: f"{two[0]} ** {two[1]}"
+            lambda two: f"({two[0]}) ** {two[1]}"
         ),
         inner.map(lambda one: f"(-{one})"),
         inner.map(lambda one: f"sqrt({one})"),
