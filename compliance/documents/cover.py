@@ -1,0 +1,116 @@
+"""The cover: whose building, under whose rules, how it stands, and the cautions."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from compliance.checked import Checked
+from compliance.documents import theme
+from compliance.documents.by_rule import SetFindings
+from compliance.documents.faces import NARROW_MEDIUM
+from compliance.documents.prose import caution_paragraphs
+from compliance.documents.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
+from compliance.documents.sheet import Sheet
+from compliance.documents.strata import HEIGHT, strata
+from compliance.documents.tally import standing
+from compliance.documents.theme import Paper
+from compliance.documents.words import Drawn, Words
+from compliance.model.people import Person
+
+_PAD = 10.0
+_ROLES = ("owner", "builder", "designer", "engineer", "official", "lab")
+_USES = {
+    "dwelling": "one-family dwelling", "two-family": "two-family dwelling", "townhouse": "townhouse",
+    "accessory": "accessory building", "other": "other",
+}  # fmt: skip
+
+
+def cover(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
+    """What flows on the cover; it runs on to another page where there is much of it."""
+    head = checked.project.project
+    lead = [
+        full_row(Drawn(HEIGHT, strata), Words(" ", theme.SMALL)),
+        full_row(
+            Words("Submittal to the building official", theme.COVER_LINE),
+            Words(head.name, theme.COVER_TITLE, after=3.0),
+            Words("Load-bearing earthen walls: checks against the rules, tests, and what is still open",
+                  theme.COVER_LINE, after=12.0),
+            anchor=Anchor("cover", "Cover", listed=False),
+        ),
+    ]  # fmt: skip
+    facts = [_fact(label, value) for label, value in _head_lines(checked) if value]
+    story: list[Any] = [Sheet((Column(104), Column(share=1)), facts, lead=lead), standing(checked)]
+    people = [_person(role, person) for role in _ROLES if (person := getattr(checked.project.people, role))]
+    if people:
+        columns = (Column(104), Column(share=3), Column(share=3), Column(share=2), Column(share=3))
+        story.append(Sheet(columns, people, head=[head_row("People", "Name", "Firm", "Licence", "Contact")]))
+    columns = (Column(24), Column(share=5), Column(share=3), Column(share=2), Column(share=3))
+    story.append(
+        Sheet(columns, [_rule_set(one) for one in sets],
+              head=[head_row("", "Rule set", "Edition", "Status", "Jurisdiction")])
+    )  # fmt: skip
+    return story
+
+
+def _head_lines(checked: Checked) -> list[tuple[str, str]]:
+    project, place = checked.project.project, checked.project.jurisdiction
+    return [
+        ("Project number", project.number or ""),
+        ("Revision and date", f"Revision {project.revision}, {project.date.isoformat()}"),
+        ("Address", project.address or ""),
+        ("Use", _USES.get(project.use or "", "")),
+        ("Description", project.description or ""),
+        ("Jurisdiction", place.name),
+        ("Adopted by", place.adopting_text or ""),
+        ("Fingerprint of the input", checked.fingerprint),
+    ]
+
+
+def _fact(label: str, value: str) -> Row:
+    return Row((cell(label, theme.LABEL_OF_BODY), cell(value, theme.BODY)), air=(1.6, 1.6))
+
+
+def _person(role: str, person: Person) -> Row:
+    cells = (person.name, person.firm, person.licence, person.contact)
+    return Row((cell(role.capitalize(), theme.LABEL), *(cell(text or "") for text in cells)))
+
+
+def _rule_set(one: SetFindings) -> Row:
+    rules = one.rule_set
+    name = Cell((Words(rules.title, theme.CELL_BOLD),))
+    return Row(
+        (cell(one.letter, theme.CELL_BOLD), name, cell(rules.edition), cell(rules.status), cell(rules.jurisdiction))
+    )
+
+
+def cautions_height(paper: Paper) -> float:
+    """The height the cautions take at the foot of the cover."""
+    width = _caution_width(paper)
+    paragraphs = caution_paragraphs()
+    return float(sum(one.wrap(width, 1000)[1] + one.getSpaceAfter() for one in paragraphs)) + 2 * _PAD + 22
+
+
+def draw_cautions(canvas: Any, book: Any) -> None:
+    """The cautions in their box, and the page number."""
+    paper: Paper = book.paper
+    height = cautions_height(paper) - 8
+    canvas.setFillColor(theme.CHALK)
+    canvas.setStrokeColor(theme.UMBER)
+    canvas.setLineWidth(0.8)
+    canvas.rect(paper.side, paper.bottom, paper.body_width, height, stroke=1, fill=1)
+    y = paper.bottom + height - _PAD
+    canvas.setFont(NARROW_MEDIUM, 8.4)
+    canvas.setFillColor(theme.UMBER)
+    canvas.drawString(paper.side + _PAD, y - 6, "Read with care")
+    y -= 14
+    for one in caution_paragraphs():
+        _, taken = one.wrap(_caution_width(paper), y)
+        one.drawOn(canvas, paper.side + _PAD, y - taken)
+        y -= taken + one.getSpaceAfter()
+    canvas.setFillColor(theme.UMBER)
+    canvas.setFont(NARROW_MEDIUM, 7.8)
+    canvas.drawRightString(paper.width - paper.side, 26, f"Page {book.page} of {book.total}")
+
+
+def _caution_width(paper: Paper) -> float:
+    return paper.body_width - 2 * _PAD

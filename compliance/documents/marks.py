@@ -1,0 +1,165 @@
+"""The mark of each outcome: a shape drawn as lines and fills, told apart without colour, always with its word."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from enum import Enum
+from typing import Any
+
+from compliance.documents import theme
+from compliance.documents.theme import Colour, Style
+from compliance.documents.words import Line, Words
+from compliance.findings import Finding, Outcome
+
+
+@dataclass(frozen=True, slots=True)
+class Sign:
+    """How an outcome is told: in a word or two, as a heading of a list, and in a sentence."""
+
+    word: str
+    heading: str
+    meaning: str
+    colour: Colour
+
+
+class Mark(Enum):
+    """Worst first. A limit nobody has read in the adopted copy makes `meets` a mark of its own."""
+
+    ENGINEER = Sign(
+        "engineer",
+        "For an engineer",
+        "Outside what the prescriptive rules cover: a licensed engineer designs or reviews it before it is built.",
+        theme.SLATE,
+    )
+    REVISE = Sign("revise", "To revise", "Outside the limit, and the builder can change it.", theme.CLAY)
+    MISSING = Sign("missing", "Missing", "The description or the records lack a value the rule needs.", theme.UMBER)
+    CONFIRM = Sign(
+        "confirm",
+        "Limit open",
+        "The limit itself is not known here; read it in the adopted copy and enter it.",
+        theme.OCHRE,
+    )
+    RESERVED = Sign(
+        "meets, limit to be confirmed",
+        "Meets, limit to be confirmed",
+        "Within a limit that nobody has yet read in the adopted copy of the code.",
+        theme.LICHEN,
+    )
+    MEETS = Sign("meets", "Meets", "Within the limit.", theme.LICHEN)
+    APART = Sign("apart", "Does not apply", "The rule does not apply to this subject.", theme.ASH)
+
+    @property
+    def rank(self) -> int:
+        return _ORDER.index(self)
+
+
+_ORDER = list(Mark)
+_BY_OUTCOME = {
+    Outcome.ENGINEER: Mark.ENGINEER,
+    Outcome.REVISE: Mark.REVISE,
+    Outcome.MISSING: Mark.MISSING,
+    Outcome.CONFIRM: Mark.CONFIRM,
+    Outcome.MEETS: Mark.MEETS,
+    Outcome.APART: Mark.APART,
+}
+
+
+def mark_of(finding: Finding) -> Mark:
+    if finding.outcome is Outcome.MEETS and finding.wants_confirming:
+        return Mark.RESERVED
+    return _BY_OUTCOME[finding.outcome]
+
+
+def worst(findings: Iterable[Finding]) -> Mark:
+    """The mark of the worst of several findings. Raises ValueError for none."""
+    return min(map(mark_of, findings), key=lambda mark: mark.rank)
+
+
+def draw_mark(canvas: Any, mark: Mark, x: float, y: float, size: float) -> None:
+    """Draw a mark into the square whose lower left corner is (x, y)."""
+    canvas.setFillColor(mark.value.colour)
+    canvas.setStrokeColor(mark.value.colour)
+    canvas.setLineWidth(size * 0.14)
+    _SHAPES[mark](canvas, x, y, size)
+
+
+def _square(canvas: Any, x: float, y: float, size: float) -> None:
+    canvas.rect(x + 0.05 * size, y + 0.05 * size, 0.9 * size, 0.9 * size, stroke=0, fill=1)
+
+
+def _wedge(canvas: Any, x: float, y: float, size: float) -> None:
+    _outline(canvas, ((x, y + 0.08 * size), (x + size, y + 0.08 * size), (x + size / 2, y + 0.98 * size)), fill=1)
+
+
+def _corners(canvas: Any, x: float, y: float, size: float) -> None:
+    """Four corners of a square that is not there."""
+    near, far, reach = 0.1 * size, 0.9 * size, 0.26 * size
+    for cx, dx in ((x + near, reach), (x + far, -reach)):
+        for cy, dy in ((y + near, reach), (y + far, -reach)):
+            canvas.lines([(cx, cy, cx + dx, cy), (cx, cy, cx, cy + dy)])
+
+
+def _half_lozenge(canvas: Any, x: float, y: float, size: float) -> None:
+    middle, low, high = y + size / 2, y, y + size
+    canvas.setLineWidth(size * 0.1)
+    _outline(canvas, ((x, middle), (x + size / 2, high), (x + size, middle), (x + size / 2, low)), fill=0)
+    _outline(canvas, ((x, middle), (x + size / 2, high), (x + size / 2, low)), fill=1)
+
+
+def _ring(canvas: Any, x: float, y: float, size: float) -> None:
+    canvas.setLineWidth(size * 0.17)
+    canvas.circle(x + size / 2, y + size / 2, 0.38 * size, stroke=1, fill=0)
+
+
+def _disc(canvas: Any, x: float, y: float, size: float) -> None:
+    canvas.circle(x + size / 2, y + size / 2, 0.46 * size, stroke=0, fill=1)
+
+
+def _dash(canvas: Any, x: float, y: float, size: float) -> None:
+    canvas.line(x + 0.2 * size, y + size / 2, x + 0.8 * size, y + size / 2)
+
+
+def _outline(canvas: Any, points: Iterable[tuple[float, float]], fill: int) -> None:
+    path = canvas.beginPath()
+    (x, y), *rest = points
+    path.moveTo(x, y)
+    for x, y in rest:
+        path.lineTo(x, y)
+    path.close()
+    canvas.drawPath(path, stroke=1 - fill, fill=fill)
+
+
+_SHAPES: dict[Mark, Callable[[Any, float, float, float], None]] = {
+    Mark.ENGINEER: _square,
+    Mark.REVISE: _wedge,
+    Mark.MISSING: _corners,
+    Mark.CONFIRM: _half_lozenge,
+    Mark.RESERVED: _ring,
+    Mark.MEETS: _disc,
+    Mark.APART: _dash,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Marked:
+    """A mark, and beside it a text in any number of lines. Without a text the mark stands in the middle."""
+
+    mark: Mark
+    text: str
+    style: Style
+    size: float = 6.6
+
+    def lines(self, width: float) -> list[Line]:
+        if not self.text:
+            return [Line(self.style.leading, draw=self._alone)]
+        inset = self.size + 4.0
+        first, *rest = Words(self.text, self.style, indent=inset).lines(width)
+        return [first._replace(draw=self._beside), *rest]
+
+    def _beside(self, canvas: Any, left: float, top: float, width: float) -> None:
+        draw_mark(canvas, self.mark, left, top - (self.style.leading + self.size) / 2, self.size)
+
+    def _alone(self, canvas: Any, left: float, top: float, width: float) -> None:
+        middle = left + (width - self.size) / 2
+        draw_mark(canvas, self.mark, middle, top - (self.style.leading + self.size) / 2, self.size)

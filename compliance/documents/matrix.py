@@ -1,0 +1,164 @@
+"""Walls by checks at a glance: a mark for each wall and rule, the other subjects rule by rule, and the codes."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from compliance.checked import Checked
+from compliance.documents import theme
+from compliance.documents.book import BODY, WIDE
+from compliance.documents.by_rule import RuleFindings, SetFindings
+from compliance.documents.faces import face_for, text_width
+from compliance.documents.marks import Mark, Marked, draw_mark, worst
+from compliance.documents.rows import Cell, Column, Row, cell, full_row, head_row
+from compliance.documents.sections import on_new_page, part, title
+from compliance.documents.sheet import Sheet
+from compliance.documents.theme import HEADING, Paper
+from compliance.documents.words import Drawn, Part, Words, shortened
+from compliance.findings import Finding
+
+_WALL_COLUMN = 62.0
+_NARROWEST, _WIDEST = 17.0, 26.0
+_LONGEST_CLAUSE = 62.0
+_CODE = theme.Style(HEADING.face, 6.8, 9.4)
+_INTRODUCTION = (
+    "A row for each wall, a column for each rule. The findings of a wall's openings and piers count with the wall: the "
+    "cell shows the worst. An empty cell: the rule had nothing to judge there."
+)
+
+
+def matrix(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper) -> list[Any]:
+    """Upright where the checks fit side by side, otherwise on a turned page, in as many tables as it takes."""
+    of_walls = [group for one in sets for group in one.rules if any(finding.wall for finding in group.findings)]
+    upright = len(of_walls) <= _fitting(paper)
+    template, page = (BODY, paper) if upright else (WIDE, paper.turned)
+    story = on_new_page(template)
+    lead = title("walls", "Walls by checks", _INTRODUCTION)
+    lead.append(_legend())
+    for groups in _shared_out(of_walls, _fitting(page)):
+        story.append(_table(checked, groups, lead, page.body_width))
+        lead = []
+    if not of_walls:
+        story.append(Sheet((Column(share=1),), (), lead=lead))
+    return [*story, *_codes(sets)]
+
+
+def _fitting(paper: Paper) -> int:
+    """How many checks fit beside the wall column, at their narrowest."""
+    return int((paper.body_width - _WALL_COLUMN) // _NARROWEST)
+
+
+def _shared_out(groups: Sequence[RuleFindings], most: int) -> list[Sequence[RuleFindings]]:
+    """Tables of nearly equal width, none wider than `most` columns."""
+    count = -(-len(groups) // most)
+    size = -(-len(groups) // count) if count else 0
+    return [groups[start : start + size] for start in range(0, len(groups), size)] if size else []
+
+
+def _table(checked: Checked, groups: Sequence[RuleFindings], lead: Sequence[Row], width: float) -> Sheet:
+    cells = [_by_wall(group) for group in groups]
+    rows = []
+    for wall in checked.project.walls:
+        marks = [_mark(group, found.get(wall)) for group, found in zip(groups, cells, strict=True)]
+        rows.append(Row((cell(wall, theme.CELL_BOLD), *marks)))
+    tall = min(_LONGEST_CLAUSE, 8 + max(text_width(one.first.clause, HEADING.face, HEADING.size) for one in groups))
+    under = Words("Wall", HEADING)
+    head = Row((Cell((Drawn(tall, _nothing), under)), *(_heading(group, tall) for group in groups)), ruled=False)
+    narrow = min(_WIDEST, (width - _WALL_COLUMN) / len(groups))
+    columns = [Column(_WALL_COLUMN), *(Column(narrow) for _ in groups)]
+    return Sheet(columns, rows, head=[head], lead=lead, grid=True, below=14)
+
+
+def _nothing(canvas: Any, left: float, top: float, width: float) -> None:
+    """Leaves the corner of the table empty."""
+
+
+def _by_wall(group: RuleFindings) -> dict[str, list[Finding]]:
+    found: dict[str, list[Finding]] = defaultdict(list)
+    for finding in group.findings:
+        if finding.wall:
+            found[finding.wall].append(finding)
+    return found
+
+
+def _mark(group: RuleFindings, findings: Sequence[Finding] | None) -> Cell:
+    if not findings:
+        return Cell(())
+    return Cell((Marked(worst(findings), "", theme.CELL),), link=group.key)
+
+
+@dataclass(frozen=True, slots=True)
+class _Upright:
+    """A clause written upward, so that many columns fit."""
+
+    text: str
+    tall: float
+
+    def draw(self, canvas: Any, left: float, top: float, width: float) -> None:
+        face = face_for(self.text, HEADING.face)
+        text = shortened(self.text, face, HEADING.size, self.tall - 4)
+        canvas.saveState()
+        canvas.translate(left + width / 2 + HEADING.size * 0.35, top - self.tall + 2)
+        canvas.rotate(90)
+        canvas.setFont(face, HEADING.size)
+        canvas.setFillColor(HEADING.colour)
+        canvas.drawString(0, 0, text)
+        canvas.restoreState()
+
+
+def _heading(group: RuleFindings, tall: float) -> Cell:
+    clause = Drawn(tall, _Upright(group.first.clause, tall).draw)
+    return Cell((clause, _Code(group.code)), link=group.key)
+
+
+@dataclass(frozen=True, slots=True)
+class _Code:
+    """A short code in the middle of a narrow column; it may touch the column's edges."""
+
+    text: str
+
+    def lines(self, width: float) -> list[Any]:
+        (line,) = Words(self.text, _CODE).lines(_WIDEST)
+        return [line._replace(indent=(width - text_width(self.text, line.face, _CODE.size)) / 2)]
+
+
+def _legend() -> Row:
+    """Every mark with its word, in one line."""
+    return full_row(Drawn(16.0, _draw_legend))
+
+
+def _draw_legend(canvas: Any, left: float, top: float, width: float) -> None:
+    x = left
+    for mark in Mark:
+        word = mark.value.word
+        draw_mark(canvas, mark, x, top - 10, 6.6)
+        canvas.setFillColor(theme.INK)
+        canvas.setFont(theme.CELL.face, theme.CELL.size)
+        canvas.drawString(x + 10, top - 9.6, word)
+        x += 10 + canvas.stringWidth(word, theme.CELL.face, theme.CELL.size) + 16
+
+
+def _codes(sets: tuple[SetFindings, ...]) -> list[Any]:
+    """What each code stands for, with the subjects that are no walls."""
+    story = []
+    columns = (Column(34), Column(86), Column(share=3), Column(share=2))
+    for one in sets:
+        rows = [_code_row(group) for group in one.rules]
+        lead = part(f"codes-{one.letter}", one.heading)
+        head = head_row("Code", "Clause", "Check", "Subjects that are no walls")
+        story.append(Sheet(columns, rows, head=[head], lead=lead, below=12))
+    return story
+
+
+def _code_row(group: RuleFindings) -> Row:
+    others = [finding for finding in group.findings if not finding.wall]
+    parts: list[Part] = []
+    for mark in Mark:
+        names = [one.subject for one in others if worst([one]) is mark]
+        if names:
+            parts.append(Marked(mark, ", ".join(names), theme.CELL))
+    code = cell(group.code, theme.CELL_BOLD, link=group.key)
+    return Row((code, cell(group.first.clause), cell(group.first.title), Cell(tuple(parts))))

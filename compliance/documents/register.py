@@ -1,0 +1,78 @@
+"""Every limit the findings rest on: value in both systems, standing, source, and room for the official's initials."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from compliance.checked import Checked
+from compliance.documents import theme
+from compliance.documents.by_rule import RuleFindings, SetFindings
+from compliance.documents.figures import quoted
+from compliance.documents.limit_tables import limit_tables
+from compliance.documents.rows import Cell, Column, Row, cell, head_row
+from compliance.documents.sections import on_this_page, part, running_text, title
+from compliance.documents.sheet import Sheet
+from compliance.documents.words import Drawn, Part, Words
+from compliance.findings import LimitUsed
+from compliance.units import Writer
+
+_INTRODUCTION = (
+    "Every limit that a finding rests on, once, with its standing (the page of contents says what a standing means). "
+    "The official, or whoever holds the adopted copy, initials each limit that is read there and agrees."
+)
+_BOX = (34.0, 15.0)
+
+
+def register(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
+    writer = Writer(checked.project.project.units)
+    story = on_this_page()
+    lead = title("limits", "Limits relied on", _INTRODUCTION)
+    for one in sets:
+        rows = [row for group in one.rules for row in _rows(group, writer)]
+        if rows:
+            story.append(_sheet(rows, lead + part(f"limits-{one.letter}", one.heading)))
+            lead = []
+    if lead:
+        story.append(running_text(lead))
+    return [*story, *limit_tables(sets, writer)]
+
+
+def _sheet(rows: list[Row], lead: list[Row]) -> Sheet:
+    columns = (Column(30), Column(62), Column(share=3), Column(share=2), Column(54), Column(share=4), Column(46))
+    head = head_row("Code", "Clause", "Limit", "Value", "Standing", "Source", "Initials")
+    return Sheet(columns, rows, head=[head], lead=lead, below=12)
+
+
+def _rows(group: RuleFindings, writer: Writer) -> list[Row]:
+    return [_row(group, limit, writer) for limit in group.limits]
+
+
+def _row(group: RuleFindings, limit: LimitUsed, writer: Writer) -> Row:
+    value: list[Part] = [Words(quoted(limit.value, writer), theme.CELL_BOLD)]
+    if limit.shipped is not None:
+        value.append(Words(f"amended; shipped as {quoted(limit.shipped, writer)}", theme.CELL_SMALL))
+    source: list[Part] = [Words(limit.source or "no source named", theme.CELL)]
+    source += [Words(text, theme.CELL_SMALL) for text in (limit.note, _read_in(limit)) if text]
+    name = (Words(group.first.title, theme.CELL), Words(limit.name.replace("_", " "), theme.CELL_SMALL))
+    return Row(
+        (
+            cell(group.code, theme.CELL_BOLD, link=group.key),
+            cell(limit.clause),
+            Cell(name),
+            Cell(tuple(value)),
+            cell(limit.standing.value),
+            Cell(tuple(source)),
+            Cell((Drawn(_BOX[1] + 1, _box),)),
+        )
+    )
+
+
+def _read_in(limit: LimitUsed) -> str:
+    return f"to be read in {limit.read_in}" if limit.read_in else ""
+
+
+def _box(canvas: Any, left: float, top: float, width: float) -> None:
+    """An empty box for initials."""
+    canvas.setStrokeColor(theme.UMBER)
+    canvas.setLineWidth(0.6)
+    canvas.rect(left, top - _BOX[1], _BOX[0], _BOX[1], stroke=1, fill=0)

@@ -1,0 +1,157 @@
+"""Ruled tables and running text of a document, laid out once and cut at page ends between groups of rows.
+
+A sheet has a lead (a title and what introduces the rows, drawn once, never parted from the first rows), a head
+(repeated on each page) and rows. On later pages `carried` stands in place of the lead. A row that is joined stays
+with the row above it. Only what is taller than a page is cut inside, between lines.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from reportlab.platypus.flowables import Flowable
+
+from compliance.documents import theme
+from compliance.documents.columns import columns_fitted
+from compliance.documents.laid import Group, Laid, groups_of, lay_row, torn
+from compliance.documents.rows import Anchor, Column, Row
+from compliance.documents.theme import Colour
+
+_FEWEST_FOR_TEARING = 90.0
+
+
+@dataclass(slots=True)
+class _Layout:
+    widths: list[float]
+    available: float
+    lead: list[Laid]
+    carried: list[Laid]
+    head: list[Laid]
+    groups: list[Group]
+
+    @property
+    def above(self) -> float:
+        return sum(row.height for row in (*self.lead, *self.head))
+
+    @property
+    def height(self) -> float:
+        return self.above + sum(group.height for group in self.groups)
+
+    def part(self, lead: list[Laid], groups: list[Group]) -> _Layout:
+        return _Layout(self.widths, self.available, lead, self.carried, self.head if groups else [], groups)
+
+
+class Sheet(Flowable):  # type: ignore[misc]
+    """A table, or running text where it has a lead only. `grid` rules between columns too."""
+
+    def __init__(
+        self,
+        columns: Sequence[Column],
+        rows: Sequence[Row],
+        head: Sequence[Row] = (),
+        lead: Sequence[Row] = (),
+        carried: Sequence[Row] = (),
+        grid: bool = False,
+        below: float = 10.0,
+    ) -> None:
+        super().__init__()
+        self._columns, self._rows, self._head, self.lead, self._carried = columns, rows, head, lead, carried
+        self._grid = grid
+        self.spaceAfter = below
+        self._layout: _Layout | None = None
+
+    @property
+    def anchors(self) -> list[Anchor]:
+        """The bookmarks that were drawn here."""
+        assert self._layout
+        rows = [*self._layout.lead, *(row for group in self._layout.groups for row in group.rows)]
+        return [anchor for row in rows if (anchor := row.source.anchor) and anchor.title and not row.rest]
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        if self._layout is None or self._layout.available != width:
+            widths = columns_fitted(self._columns, width, (*self._head, *self._rows))
+            flush, whole = not self._grid, [width]
+            self._layout = _Layout(
+                widths,
+                width,
+                [lay_row(row, whole) for row in self.lead],
+                [lay_row(row, whole) for row in self._carried],
+                [lay_row(row, widths, flush) for row in self._head],
+                groups_of([lay_row(row, widths, flush) for row in self._rows]),
+            )
+        self.width, self.height = width, self._layout.height
+        return width, self.height
+
+    def split(self, width: float, height: float) -> list[Sheet]:
+        self.wrap(width, height)
+        layout = self._layout
+        assert layout
+        page: float = self._frame._aH
+        if layout.lead and layout.above + _FEWEST_FOR_TEARING > page:
+            return self._lead_alone(layout, width, height)
+        room = height - layout.above
+        count = 0
+        while count < len(layout.groups) and layout.groups[count].height <= room:
+            room -= layout.groups[count].height
+            count += 1
+        if count:
+            return [self._part(layout.lead, layout.groups[:count]), self._part(layout.carried, layout.groups[count:])]
+        if not layout.groups or layout.above + layout.groups[0].height <= page or room < _FEWEST_FOR_TEARING:
+            return []
+        first, rest = torn(layout.groups[0], room)
+        return [self._part(layout.lead, [first]), self._part(layout.carried, [rest, *layout.groups[1:]])]
+
+    def _lead_alone(self, layout: _Layout, width: float, height: float) -> list[Sheet]:
+        """A lead nearly as tall as a page runs as rows of its own."""
+        lead = self._part([], [Group([row]) for row in layout.lead])
+        lead._layout.head, lead._layout.carried = [], []
+        lead._frame = self._frame
+        lead.wrap(width, height)
+        parts = [lead] if lead.height <= height else lead.split(width, height)
+        return [*parts, self._part(layout.carried, layout.groups)] if parts else []
+
+    def _part(self, lead: list[Laid], groups: list[Group]) -> Any:
+        assert self._layout
+        part = Sheet(self._columns, (), grid=self._grid, below=self.spaceAfter)
+        part._layout = self._layout.part(lead, groups)
+        return part
+
+    def draw(self) -> None:
+        layout = self._layout
+        assert layout
+        canvas, y, across = self.canv, self.height, sum(layout.widths)
+        for row in layout.lead:
+            y = row.draw(canvas, y)
+        if layout.head:
+            y = self._draw_head(canvas, layout, across, y)
+        top = y
+        for group in layout.groups:
+            for row in group.rows:
+                y = row.draw(canvas, y)
+                if row.source.ruled:
+                    _rule(canvas, across, y, theme.SAND, 0.4)
+        if self._grid and layout.groups:
+            self._draw_grid(canvas, layout, top, y)
+
+    def _draw_head(self, canvas: Any, layout: _Layout, across: float, y: float) -> float:
+        _rule(canvas, across, y, theme.UMBER, 0.9)
+        for row in layout.head:
+            y = row.draw(canvas, y)
+        _rule(canvas, across, y, theme.UMBER, 0.5)
+        return y
+
+    def _draw_grid(self, canvas: Any, layout: _Layout, top: float, bottom: float) -> None:
+        canvas.setStrokeColor(theme.SAND)
+        canvas.setLineWidth(0.4)
+        x = 0.0
+        for width in layout.widths:
+            x += width
+            canvas.line(x, top, x, bottom)
+
+
+def _rule(canvas: Any, width: float, y: float, colour: Colour, weight: float) -> None:
+    canvas.setStrokeColor(colour)
+    canvas.setLineWidth(weight)
+    canvas.line(0, y, width, y)

@@ -1,0 +1,173 @@
+"""The table of one set of specimens: as measured, what follows from it, what the lab added, and the mean."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from compliance.checked import Checked
+from compliance.documents import theme
+from compliance.documents.figures import NOTHING, counted
+from compliance.documents.rows import Cell, Column, Row, cell, full_row, head_row
+from compliance.documents.sheet import Sheet
+from compliance.documents.words import Part, Words
+from compliance.facts.sample import summary
+from compliance.facts.strength import age_in_days, density, measured, slenderness
+from compliance.model.materials import SpecimenKind
+from compliance.model.specimens import Specimen
+from compliance.units import Writer, parse_number
+
+_MOST_BESIDE = 20
+"""Characters of the lab's own columns that still fit beside ours."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Field:
+    """A column: its title, and what it says of a specimen (None: nothing). `entered` is the lab's own column."""
+
+    title: str
+    says: Callable[[Specimen, Writer], str | None]
+    entered: str = ""
+    kind: str = ""
+    right: bool = True
+
+
+def _measure(title: str, name: str, kind: str) -> _Field:
+    def says(specimen: Specimen, writer: Writer) -> str | None:
+        value = getattr(specimen, name)
+        return None if value is None else writer.write(value, kind)
+
+    return _Field(title, says, name, kind)
+
+
+def _result(specimen: Specimen, writer: Writer) -> str | None:
+    value = measured(specimen).value
+    return None if value is None else writer.write(value, _kind_of_result(specimen.kind))
+
+
+def _kind_of_result(kind: SpecimenKind) -> str:
+    return "share" if kind == "shrinkage" else "stress"
+
+
+def _computed(kind: str, value: Callable[[Specimen], float | int | None]) -> Callable[[Specimen, Writer], str | None]:
+    def says(specimen: Specimen, writer: Writer) -> str | None:
+        found = value(specimen)
+        return None if found is None else writer.write(float(found), kind)
+
+    return says
+
+
+_FIELDS = (
+    _Field("Cast", lambda s, w: s.cast.isoformat() if s.cast else None, right=False),
+    _Field("Tested", lambda s, w: s.tested.isoformat() if s.tested else None, right=False),
+    _Field("Age, days", _computed("count", age_in_days)),
+    _Field("Dried", lambda s, w: s.dried, right=False),
+    _Field("Shape", lambda s, w: s.shape, right=False),
+    _measure("Width", "width", "thickness"),
+    _measure("Depth", "depth", "thickness"),
+    _measure("Height", "height", "thickness"),
+    _measure("Span", "span", "thickness"),
+    _measure("Form", "form_length", "thickness"),
+    _measure("Dried bar", "dried_length", "thickness"),
+    _measure("Mass", "mass", "mass"),
+    _measure("Peak load", "peak_load", "force"),
+    _Field("h / b", _computed("ratio", lambda s: None if s.kind == "shrinkage" else slenderness(s))),
+    _Field("Density", _computed("density", density)),
+    _Field("Result", _result),
+)
+
+
+def specimen_sheet(
+    checked: Checked, mark: str, kind: SpecimenKind, specimens: Sequence[Specimen], writer: Writer, lead: list[Row]
+) -> Sheet:
+    """The table of a set; a line in its place where the set has no rows."""
+    if not specimens:
+        none = full_row(Words("The lab tables have no row of this set.", theme.BODY_BOLD, after=4.0))
+        return Sheet((Column(share=1),), (), lead=[*lead, none])
+    fields = [field for field in _FIELDS if any(field.says(one, writer) is not None for one in specimens)]
+    beside = _beside(specimens)
+    fields += [_Field(name, lambda s, w, name=name: s.extra.get(name), right=False) for name in beside]  # type: ignore[misc]
+    aside = _set_aside(checked, mark)
+    rows = [row for one in specimens for row in _rows(one, fields, beside, aside.get(one.mark, []), writer)]
+    rows.append(Row((Cell(tuple(_summary(kind, specimens, writer)), span=len(fields) + 1),)))
+    right = [index for index, field in enumerate(fields, start=1) if field.right]
+    head = head_row("Specimen", *(field.title for field in fields), right=right)
+    columns = [Column(natural=True)] * (1 + len(fields))
+    return Sheet(columns, rows, head=[head], lead=lead, below=14)
+
+
+def _rows(
+    one: Specimen, fields: Sequence[_Field], beside: Sequence[str], aside: Sequence[str], writer: Writer
+) -> list[Row]:
+    """The figures, and under them why the specimen is set aside and what the lab added."""
+    below: list[Part] = [Words(f"Set aside {reason}", theme.CELL_BOLD) for reason in aside]
+    if reason := measured(one).reason:
+        below.append(Words(f"No result: {reason}", theme.CELL_BOLD))
+    added = [f"{name}: {value}" for name, value in one.extra.items() if value and name not in beside] + (
+        [one.note] if one.note else []
+    )
+    if added:
+        below.append(Words("   ·   ".join(added), theme.CELL_SMALL))
+    cells = [_cell(field, one, writer) for field in fields]
+    rows = [Row((cell(one.mark, theme.CELL_BOLD), *cells), ruled=not below)]
+    if below:
+        rows.append(Row((Cell(()), Cell(tuple(below), span=len(fields))), joined=True, air=(0.0, 3.0)))
+    return rows
+
+
+def _beside(specimens: Sequence[Specimen]) -> tuple[str, ...]:
+    """The lab's own columns that are few and short enough to stand beside the others; the rest go below each row."""
+    names = dict.fromkeys(name for one in specimens for name in one.extra)
+    longest = [max(len(name), *(len(one.extra.get(name, "")) for one in specimens)) for name in names]
+    return tuple(names) if sum(longest) <= _MOST_BESIDE else ()
+
+
+def _cell(field: _Field, one: Specimen, writer: Writer) -> Cell:
+    style = theme.NUMBER if field.right else theme.CELL
+    parts: list[Part] = [Words(field.says(one, writer) or NOTHING, style)]
+    entered = one.texts.get(field.entered, "")
+    if entered and _other_figure(entered, getattr(one, field.entered), field.kind, writer):
+        parts.append(Words(f"entered {entered}", theme.CELL_SMALL.aligned("right")))
+    return Cell(tuple(parts))
+
+
+def _other_figure(entered: str, value: float | None, kind: str, writer: Writer) -> bool:
+    """Whether the lab wrote another figure than the one printed, because it works in another unit."""
+    number = parse_number(entered)
+    shown = None if value is None else writer.write(value, kind).partition(" ")[0]
+    return shown is not None and (number is None or parse_number(shown) != number)
+
+
+def _set_aside(checked: Checked, mark: str) -> dict[str, list[str]]:
+    """Why specimens of the set do not count under a rule, by specimen."""
+    reasons: dict[str, list[str]] = {}
+    for finding in checked.findings:
+        if finding.kind != "test" or finding.subject != mark:
+            continue
+        for step in finding.steps:
+            specimen, found, _ = step.says.partition(" is set aside")
+            if found:
+                reasons.setdefault(specimen, []).append(f"under {finding.clause}: {step.result.value}")
+    return reasons
+
+
+def _summary(kind: SpecimenKind, specimens: Sequence[Specimen], writer: Writer) -> list[Part]:
+    """The basic figures of all results, those set aside among them, and how a result is worked out."""
+    found = [measured(one) for one in specimens]
+    figures = summary([one.value for one in found if one.value is not None])
+    if figures is None:
+        return [Words("No specimen has a result.", theme.CELL_BOLD)]
+    unit = _kind_of_result(kind)
+    words = [f"mean {writer.write(figures.mean, unit)}", f"lowest {writer.write(figures.lowest, unit)}",
+             f"highest {writer.write(figures.highest, unit)}"]  # fmt: skip
+    if figures.deviation is not None:
+        words.append(f"standard deviation {writer.write(figures.deviation, unit)}")
+    if figures.variation is not None:
+        words.append(f"coefficient of variation {writer.write(figures.variation, 'share')}")
+    parts: list[Part] = [Words(f"{counted(figures.count, 'result')}: {', '.join(words)}", theme.CELL_BOLD)]
+    formulas = dict.fromkeys(
+        f"{one.step.says}: {one.step.result.symbol or 'result'} = {one.step.formula}"
+        for one in found
+        if one.step and one.step.formula
+    )
+    return parts + [Words(formula, theme.SMALL_ITALIC) for formula in formulas]

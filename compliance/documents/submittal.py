@@ -1,0 +1,73 @@
+"""The submittal for the building official, from cover to sign-off."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from reportlab.platypus.doctemplate import NextPageTemplate
+from reportlab.platypus.flowables import PageBreak
+
+from compliance.checked import Checked
+from compliance.documents.book import BODY, Book, Head
+from compliance.documents.by_rule import by_rule
+from compliance.documents.checks import checks
+from compliance.documents.contents import Contents, in_contents
+from compliance.documents.cover import cautions_height, cover, draw_cautions
+from compliance.documents.faces import register_faces
+from compliance.documents.materials import materials
+from compliance.documents.matrix import matrix
+from compliance.documents.read_first import read_first
+from compliance.documents.register import register
+from compliance.documents.schedule import schedule
+from compliance.documents.sheet import Sheet
+from compliance.documents.sign_off import sign_off
+from compliance.documents.statements import statements
+from compliance.documents.tally import standings
+from compliance.documents.theme import PAPERS
+
+
+def write_submittal(checked: Checked, path: Path) -> None:
+    """Write the submittal of `checked` to `path` as PDF, whole or not at all.
+
+    Raises DocumentError for a text that the document's faces cannot set, OSError where the file cannot be
+    written; whatever stood at `path` before is then still there.
+    """
+    register_faces()
+    project = checked.project.project
+    paper = PAPERS[project.paper]
+    sets = by_rule(checked)
+    body = [
+        *read_first(checked, sets),
+        *matrix(checked, sets, paper),
+        *checks(checked, sets),
+        *materials(checked),
+        *schedule(checked),
+        *register(checked, sets),
+        *statements(sets),
+        *sign_off(checked),
+    ]
+    story = [*cover(checked, sets), NextPageTemplate(BODY), PageBreak(), Contents(_entries(body)), standings(), *body]
+    book = Book(_head(checked), paper, draw_cautions, cautions_height(paper))
+    book.write(story, path)
+
+
+def _entries(body: list[Any]) -> int:
+    """How many lines the contents will have."""
+    rows = [row for one in body if isinstance(one, Sheet) for row in one.lead]
+    return sum(in_contents(row.anchor) for row in rows)
+
+
+def _head(checked: Checked) -> Head:
+    project, people = checked.project.project, checked.project.people
+    author = next((person.name for person in (people.designer, people.builder, people.owner) if person), "")
+    return Head(
+        title=f"{project.name}: submittal to the building official, revision {project.revision}",
+        project=project.name,
+        number=project.number or "",
+        revision=project.revision,
+        dated=project.date,
+        author=author,
+        subject="Load-bearing earthen walls: checks against rule sets, tests, and what is still open. A screening.",
+        fingerprint=checked.fingerprint,
+    )

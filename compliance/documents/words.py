@@ -1,0 +1,141 @@
+"""Text broken into lines, ready to draw: plain text as it is, worked lines broken before their equal signs."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any, NamedTuple, Protocol
+
+from compliance.documents.faces import clean, em_width, face_for
+from compliance.documents.theme import Style
+
+Draw = Callable[[Any, float, float, float], None]
+"""Draws on a canvas: (canvas, left edge, top edge, width)."""
+
+_NUMBER_AND_UNIT = re.compile(r"(?<=[0-9/]) (?=[^\W\d_]|[°%]|[0-9]+/[0-9])")
+_TIED = "\u00a0"
+_STEP_INDENT = 12.0
+_SLACK = 1e-6  # a column made to the width of its text holds it, whatever the rounding
+
+
+class Line(NamedTuple):
+    """One line of a cell: a text in one style, or something drawn."""
+
+    height: float
+    text: str = ""
+    style: Style | None = None
+    face: str = ""
+    indent: float = 0.0
+    draw: Draw | None = None
+
+
+class Part(Protocol):
+    """What a cell is made of."""
+
+    def lines(self, width: float) -> list[Line]: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """Text in one style; its line breaks are kept. Raises DocumentError for a character no face has."""
+
+    text: str
+    style: Style
+    indent: float = 0.0
+    after: float = 0.0
+
+    def lines(self, width: float) -> list[Line]:
+        text = clean(self.text)
+        face = face_for(text, self.style.face)
+        broken = [
+            line for part in text.split("\n") for line in break_line(part, face, self.style.size, width - self.indent)
+        ]
+        lines = [Line(self.style.leading, line, self.style, face, self.indent) for line in broken]
+        return [*lines, Line(self.after)] if self.after else lines
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """A worked line ("says: x = formula = numbers = result"), broken before an equal sign where it is too long."""
+
+    text: str
+    style: Style
+
+    def lines(self, width: float) -> list[Line]:
+        text = clean(self.text).replace("\n", " ")
+        face = face_for(text, self.style.face)
+        size, leading = self.style.size, self.style.leading
+        if em_width(text, face) * size <= width:
+            return [Line(leading, text, self.style, face)]
+        lines: list[Line] = []
+        for index, part in enumerate(_by_equal_signs(text)):
+            indent = _STEP_INDENT if index else 0.0
+            for turn, line in enumerate(break_line(part, face, size, width - indent - _STEP_INDENT)):
+                lines.append(Line(leading, line, self.style, face, indent + (_STEP_INDENT if turn else 0.0)))
+        return lines
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """Something drawn, of a given height."""
+
+    height: float
+    draw: Draw
+
+    def lines(self, width: float) -> list[Line]:
+        return [Line(self.height, draw=self.draw)]
+
+
+def _by_equal_signs(text: str) -> list[str]:
+    """The head with its first equation, then one part for each further equal sign outside brackets."""
+    first, *rest = text.split(" = ")
+    if not rest:
+        return [text]
+    return [f"{first} = {rest[0]}", *(f"= {part}" for part in rest[1:])]
+
+
+def break_line(text: str, face: str, size: float, width: float) -> list[str]:
+    """Lines no wider than `width` points, broken at blanks; a number stays with its unit, a long word is cut."""
+    room = max(width, size) / size + _SLACK
+    blank = em_width(" ", face)
+    lines: list[str] = []
+    line, used = "", 0.0
+    for word in words_of(text):
+        long = em_width(word, face)
+        if line and used + blank + long <= room:
+            line, used = f"{line} {word}", used + blank + long
+            continue
+        if line:
+            lines.append(line)
+        while long > room:
+            head = _head(word, face, room)
+            lines.append(head)
+            word = word[len(head) :]
+            long = em_width(word, face)
+        line, used = word, long
+    return [*lines, line] if line or not lines else lines
+
+
+def words_of(text: str) -> list[str]:
+    """What a line may be broken between: a number and its unit count as one word."""
+    return [word.replace(_TIED, " ") for word in _NUMBER_AND_UNIT.sub(_TIED, text).split(" ") if word]
+
+
+def _head(word: str, face: str, room: float) -> str:
+    """As many first characters as fit, at least one."""
+    used = 0.0
+    for index, character in enumerate(word):
+        used += em_width(character, face)
+        if used > room and index:
+            return word[:index]
+    return word
+
+
+def shortened(text: str, face: str, size: float, width: float) -> str:
+    """One line cut to `width` points with an ellipsis where it is too long."""
+    text = clean(text).replace("\n", " ")
+    if em_width(text, face) * size <= width:
+        return text
+    head = _head(text, face, width / size - em_width("…", face))
+    return f"{head.rstrip()}…"
