@@ -7,15 +7,18 @@ from dataclasses import dataclass
 
 from compliance.facts.subjects import Facts
 from compliance.findings import Finding, Outcome
+from compliance.judging.questions import Question
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.problems import Problem
+from compliance.rules.amending import AmendmentRecord
 from compliance.rules.rule_set import RuleSet
 
 
 @dataclass(frozen=True)
 class Checked:
-    """`findings` in the order of judging; `fingerprint` is a hash of the input files."""
+    """`findings` in the order of judging; `questions` are those that several rule sets answer; `fingerprint` is a
+    hash of all input files."""
 
     project: Project
     rule_sets: tuple[RuleSet, ...]
@@ -24,6 +27,8 @@ class Checked:
     specimens: Mapping[str, Sequence[Specimen]]
     warnings: tuple[Problem, ...]
     fingerprint: str
+    amendments: tuple[AmendmentRecord, ...] = ()
+    questions: tuple[Question, ...] = ()
 
     def tally(self) -> dict[Outcome, int]:
         """How many findings have each outcome, worst first, none left out."""

@@ -10,21 +10,26 @@ from compliance.facts.derive import derive
 from compliance.facts.subjects import Facts
 from compliance.judging import judge
 from compliance.judging.context import Context
+from compliance.judging.questions import side_by_side
 from compliance.problems import Problem
 from compliance.reading.project_folder import ReadProject, read_project
-from compliance.reading.rule_library import read_adopted, read_support_rules
+from compliance.reading.references import read_support_rules
+from compliance.reading.rule_library import read_adopted
 from compliance.units import Writer
 
 
 def check_folder(folder: Path) -> Checked:
     """Raises ProblemsFound with every problem of the folder and of the rule sets it names."""
     read = read_project(folder)
-    rule_sets = read_adopted(folder, read.project.jurisdiction.rule_sets, read.tree)
-    facts = derive(read.project, read.specimens, read_support_rules())
-    writer = Writer(read.project.project.units)
-    findings = judge(Context(read.project, facts, read.specimens, read.where, writer), rule_sets)
-    warnings = implausible(facts, read, writer)
-    return Checked(read.project, rule_sets, facts, findings, read.specimens, warnings, read.fingerprint)
+    project = read.project
+    adopted = read_adopted(folder, project.jurisdiction.rule_sets, project.amendments, read.tree)
+    facts = derive(project, read.specimens, read_support_rules())
+    writer = Writer(project.project.units)
+    findings = judge(Context(project, facts, read.specimens, read.where, writer), adopted.rule_sets)
+    return Checked(
+        project, adopted.rule_sets, facts, findings, read.specimens, implausible(facts, read, writer),
+        read.fingerprint_with(adopted.files), adopted.amendments, side_by_side(findings),
+    )  # fmt: skip
 
 
 def implausible(facts: Facts, read: ReadProject, writer: Writer) -> tuple[Problem, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
 from compliance.problems import Place
@@ -53,6 +53,22 @@ def lowest(standings: list[Standing]) -> Standing | None:
 
 
 @dataclass(frozen=True, slots=True)
+class Amended:
+    """What a local amendment did to a limit: before and after (None: open, or no limit), by whom, on what day and
+    authority, for what reason."""
+
+    before: Given | None
+    by: str
+    on: str
+    authority: str
+    reason: str
+    after: Given | None = None
+
+    def now(self, after: Given | None) -> Amended:
+        return replace(self, after=after)
+
+
+@dataclass(frozen=True, slots=True)
 class LimitUsed:
     """A limit a finding rests on, for the register. `value` is None while the limit is open."""
 
@@ -63,9 +79,16 @@ class LimitUsed:
     value: Given | None
     standing: Standing
     source: str
-    shipped: Given | None = None
     note: str = ""
     read_in: str = ""
+    amended: Amended | None = None
+
+    @property
+    def shipped(self) -> Given | None:
+        """The value before an amendment changed it; None where nothing changed or it was open."""
+        if self.amended is None or self.amended.before == self.value:
+            return None
+        return self.amended.before
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +122,7 @@ class Finding:
     limits: tuple[LimitUsed, ...] = ()
     source: str = ""
     wall: str = ""
+    question: str = ""
     worked: Worked = field(default=no_steps, compare=False, repr=False)
 
     @property

@@ -53,7 +53,7 @@ class Step:
             text = values[match[0]].written(writer)
             before, after = self.formula[: match.start()].rstrip()[-1:], self.formula[match.end() :].lstrip()[:1]
             alone = before in ("", "(", ",") and after in ("", ")", ",")
-            return text if alone or " " not in text else f"({text})"
+            return f"({text})" if not alone and (" " in text or text.startswith("−")) else text
 
         return re.sub(rf"(?<![\w.])(?:{pattern})(?![A-Za-z0-9_])", put, self.formula)
 

@@ -67,7 +67,8 @@ def finding(
     return Finding(
         rule.rule_set, rule.id, rule.kind, rule.title, rule.clause, subject.about, subject.mark, outcome,
         lowest(standings), rule.say, reason, context.where(subject.path), numbers.value, numbers.relation,
-        numbers.limit, numbers.margin, remedy, missing, limits, rule.source, subject.wall, worked,
+        numbers.limit, numbers.margin, remedy, missing, limits, rule.source, subject.wall,
+        rule.question, worked,
     )  # fmt: skip
 
 

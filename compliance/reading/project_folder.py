@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -39,11 +39,12 @@ class ReadProject:
         """The place of a path of the project in the user's files; the nearest that exists."""
         return place_of(self.tree, path)
 
-    @property
-    def fingerprint(self) -> str:
-        """A hash over the names and bytes of all input files."""
+    def fingerprint_with(self, more: Iterable[tuple[str, Path]]) -> str:
+        """A hash over the names and bytes of all input files and of `more`, the rule sets and amendments. Names
+        are those inside the project folder, so that the folder's own place does not matter."""
         whole = hashlib.sha256()
-        for name, digest in sorted(self.files.items()):
+        rules = {Path(name).name: digest_of(path) for name, path in more}
+        for name, digest in sorted({**self.files, **rules}.items()):
             whole.update(f"{name}\0{digest}\n".encode())
         return whole.hexdigest()
 
@@ -84,10 +85,10 @@ def _read(folder: Path) -> ReadProject:
     by_set: dict[str, list[Specimen]] = {}
     for specimen in specimens:
         by_set.setdefault(specimen.set, []).append(specimen)
-    return ReadProject(project, by_set, tree, {name: _digest(folder / name) for name in names})
+    return ReadProject(project, by_set, tree, {name: digest_of(folder / name) for name in names})
 
 
-def _digest(path: Path) -> str:
+def digest_of(path: Path) -> str:
     return hashlib.sha256(path.read_bytes()).hexdigest()
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from compliance.findings import Outcome, Standing
 from compliance.problems import Place, Problem, ProblemsFound
@@ -22,22 +22,28 @@ RESULT_KINDS = {"compression": "stress", "rupture": "stress", "shrinkage": "shar
 def compile_rule_set(text: RuleSetText, file: str, placed: Placed) -> RuleSet:
     """Raises ProblemsFound with every problem of the file. `placed` gives the place of a path in it."""
     problems: list[Problem] = []
-    rules = [
-        compile_rule(rule, text.rule_set, ("rules", index), placed, problems) for index, rule in enumerate(text.rules)
-    ]
-    problems += _repeated_ids(text, placed)
+    rules = compile_rules(text.rules, text.rule_set, placed, problems)
     if problems:
         raise ProblemsFound(problems)
     return RuleSet(
         text.rule_set, text.title, text.edition, text.jurisdiction, text.material, text.status, text.scope, text.source,
-        text.verify, tuple(text.notes), tuple(rule for rule in rules if rule), file,
+        text.verify, tuple(text.notes), rules, file,
     )  # fmt: skip
 
 
-def _repeated_ids(text: RuleSetText, placed: Placed) -> list[Problem]:
+def compile_rules(
+    texts: Sequence[RuleText], rule_set: str, placed: Placed, problems: list[Problem]
+) -> tuple[Rule, ...]:
+    """The rules under `rules:` of a file, what is wrong with any added to `problems`."""
+    rules = [compile_rule(rule, rule_set, ("rules", index), placed, problems) for index, rule in enumerate(texts)]
+    problems += _repeated_ids(texts, placed)
+    return tuple(rule for rule in rules if rule)
+
+
+def _repeated_ids(texts: Sequence[RuleText], placed: Placed) -> list[Problem]:
     seen: set[str] = set()
     found = []
-    for index, rule in enumerate(text.rules):
+    for index, rule in enumerate(texts):
         if rule.id in seen:
             place = placed(("rules", index, "id"))
             found.append(

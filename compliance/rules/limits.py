@@ -79,7 +79,7 @@ def _measured(text: str, kind: Kind) -> float:
 def type_of_limit(limit: Limit) -> Type:
     """The type of a limit in a formula."""
     if limit.kind == "words":
-        return ListType(TextType())
+        return ListType(TextType(tuple(sorted(limit.value)) if isinstance(limit.value, frozenset) else None))
     if limit.kind == "word":
         return TextType((limit.value,) if isinstance(limit.value, str) else None)
     return YesNoType() if limit.kind == "yes-no" else number_of_kind(limit.kind)

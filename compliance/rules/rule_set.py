@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from compliance.findings import LimitUsed, Outcome, Standing
+from compliance.findings import Amended, LimitUsed, Outcome, Standing
 from compliance.problems import Place
 from compliance.rules.formula import Formula
 from compliance.rules.schema import ExampleText, RemedyText
@@ -29,6 +29,7 @@ class Limit:
     place: Place
     read_in: str = ""
     note: str = ""
+    amended: Amended | None = None
 
     @property
     def given(self) -> Given | None:
@@ -111,7 +112,7 @@ class Rule:
         value = None if limit.standing is Standing.OPEN else given
         return LimitUsed(
             self.rule_set, self.id, limit.name, limit.clause or self.clause, value, limit.standing,
-            limit.source or self.source, note=limit.note, read_in=limit.read_in,
+            limit.source or self.source, limit.note, limit.read_in, limit.amended,
         )  # fmt: skip
 
 

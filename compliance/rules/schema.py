@@ -8,7 +8,7 @@ from pydantic import Field, model_validator
 
 from compliance.facts.catalogue import ABOUTS
 from compliance.findings import Outcome, Standing
-from compliance.model.base import Described, LongText, Text, refuse
+from compliance.model.base import Described, IsoDate, LongText, Text, refuse
 
 RuleId = Annotated[str, Field(pattern=r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$", max_length=60)]
 Name = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$", max_length=40)]
@@ -188,6 +188,42 @@ class RuleText(Described):
         return self
 
 
+class ChangeText(Described):
+    """Another value for one limit, or for one cell of a table (`row` and `column` count from 1)."""
+
+    rule_set: RuleId
+    rule: RuleId
+    limit: Name
+    row: int | None = Field(default=None, ge=1)
+    column: int | None = Field(default=None, ge=1)
+    value: LimitValue
+    standing: StandingWord
+    by: Text
+    on: IsoDate
+    where: Text
+    authority: Text | None = None
+    reason: LongText | None = None
+
+    @model_validator(mode="after")
+    def _is_a_value(self) -> ChangeText:
+        if self.value == OPEN or self.standing == OPEN:
+            raise refuse("amendment-open", "an amendment cannot open a limit", "give the value you read")
+        if self.column is not None and self.row is None:
+            raise refuse("amendment-cell", "the change names a column but no row", "add row:, counted from 1")
+        return self
+
+
+class DropText(Described):
+    """A rule that does not apply here, and why."""
+
+    rule_set: RuleId
+    rule: RuleId
+    reason: LongText
+    by: Text
+    on: IsoDate
+    authority: Text
+
+
 class RuleSetText(Described):
     """A whole rule-set file."""
 
@@ -201,4 +237,24 @@ class RuleSetText(Described):
     source: Text
     verify: LongText
     notes: list[LongText] = Field(default_factory=list)
-    rules: list[RuleText] = Field(min_length=1, max_length=2000)
+    extends: Text | None = None
+    changes: list[ChangeText] = Field(default_factory=list)
+    drops: list[DropText] = Field(default_factory=list)
+    rules: list[RuleText] = Field(default_factory=list, max_length=2000)
+
+    @model_validator(mode="after")
+    def _says_something(self) -> RuleSetText:
+        if not self.extends and not self.rules:
+            raise refuse("rule-set-empty", "the rule set has no rules", "add rules:, or extends: another rule set")
+        if not self.extends and (self.changes or self.drops):
+            raise refuse("rule-set-extends", "changes: and drops: go with extends:", "name the rule set it extends")
+        return self
+
+
+class AmendmentText(Described):
+    """A whole amendment file. `rules` are added to the rule sets; they form a rule set of their own."""
+
+    title: Text | None = None
+    changes: list[ChangeText] = Field(default_factory=list)
+    drops: list[DropText] = Field(default_factory=list)
+    rules: list[RuleText] = Field(default_factory=list)

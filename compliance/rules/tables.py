@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from compliance.findings import Standing
+from compliance.findings import Amended, Standing
 from compliance.problems import Place
 
 SAME = 1e-9
@@ -53,6 +53,7 @@ class Table:
     place: Place
     read_in: str = ""
     note: str = ""
+    amended: Amended | None = None
 
     @property
     def fact_names(self) -> tuple[str, ...]:

@@ -1,0 +1,50 @@
+"""The same question answered by several rule sets, side by side: the stricter answer governs."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from compliance.findings import Finding, Outcome
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """`findings` of one subject on one question, from different rules, in the order of judging."""
+
+    id: str
+    subject: str
+    wall: str
+    findings: tuple[Finding, ...]
+    governs: Finding
+    reason: str
+
+    @property
+    def title(self) -> str:
+        return self.id.replace("-", " ")
+
+
+def side_by_side(findings: Sequence[Finding]) -> tuple[Question, ...]:
+    """Every question that rules of more than one rule set answer for a subject; answers `apart` do not count."""
+    asked: dict[tuple[str, str, str], list[Finding]] = {}
+    for finding in findings:
+        if finding.question and finding.outcome is not Outcome.APART:
+            asked.setdefault((finding.question, finding.about, finding.subject), []).append(finding)
+    return tuple(
+        _question(question, subject, answers)
+        for (question, _, subject), answers in asked.items()
+        if len({answer.rule_set for answer in answers}) > 1
+    )
+
+
+def _question(question: str, subject: str, answers: list[Finding]) -> Question:
+    """The worse outcome governs; among equal outcomes the one with less margin left."""
+    governs = min(answers, key=lambda one: (one.outcome.rank, one.margin if one.margin is not None else float("inf")))
+    others = [one for one in answers if one is not governs]
+    if any(one.outcome is not governs.outcome for one in others):
+        reason = f"{governs.rule_set} governs: its answer is the worse one ({governs.outcome.value})"
+    elif governs.margin is not None:
+        reason = f"{governs.rule_set} governs: it leaves the least margin"
+    else:
+        reason = f"all answers are alike ({governs.outcome.value})"
+    return Question(question, subject, governs.wall, tuple(answers), governs, reason)

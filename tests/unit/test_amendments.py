@@ -1,0 +1,165 @@
+"""Amendments: what they may change, what they must give a reason for, and the record they leave."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from compliance.checked import Checked
+from compliance.checking import check_folder
+from compliance.findings import Outcome, Standing
+from compliance.problems import ProblemsFound
+from compliance.reading.rule_library import read_rule_set
+from tests.conftest import RULES, WALLS, Write
+
+OPEN_RULE = """\
+  - id: height
+    title: Height
+    clause: T2
+    about: wall
+    limits: {most: {value: open, kind: length, standing: open, read_in: "Table 2"}}
+    check: wall.height <= most
+    say: Low enough.
+"""
+TABLE_RULE = """\
+  - id: tabled
+    title: Tabled height
+    clause: T3
+    about: wall
+    tables:
+      tallest: {rows: {fact: wall.least_thickness, at: [10 in, 16 in], worse: smaller}, cells: [[open], [10 ft]],
+                kind: length, standing: recalled}
+    check: wall.height <= tallest
+    say: Not taller than the table.
+"""
+USE = WALLS + "amendments: [local.yaml]\n"
+CHANGE = (
+    "changes:\n  - {rule_set: trial, rule: %s, limit: %s, value: %s, standing: confirmed, by: R. Pell, "
+    "on: 2026-03-01, where: adopted copy%s}\n"
+)
+
+
+def change(rule: str, limit: str, value: str, more: str = "") -> str:
+    return CHANGE % (rule, limit, value, more)
+
+
+def checked(project: Write, amendment: str, rules: str = RULES) -> Checked:
+    return check_folder(project(text=USE, rules=rules, files={"local.yaml": amendment}))
+
+
+def refused(project: Write, amendment: str, rules: str = RULES) -> list[str]:
+    with pytest.raises(ProblemsFound) as found:
+        checked(project, amendment, rules)
+    assert all(problem.place.file.endswith("local.yaml") and problem.place.line for problem in found.value.problems)
+    return [problem.code for problem in found.value.problems]
+
+
+def test_confirming_the_same_value_needs_no_reason(project: Write) -> None:
+    found = checked(project, change("thick-enough", "least", "254 mm"))
+    assert found.findings[0].verdict == "meets"
+    assert found.findings[0].standing is Standing.CONFIRMED
+    assert found.amendments[0].amended.by == "R. Pell"
+
+
+def test_tightening_needs_no_reason_and_is_judged(project: Write) -> None:
+    found = checked(project, change("thick-enough", "least", "18 in"))
+    assert found.findings[0].outcome is Outcome.REVISE
+    (limit,) = found.findings[0].limits
+    assert limit.shipped is not None and limit.shipped.value == pytest.approx(0.254)
+
+
+def test_loosening_needs_a_reason(project: Write) -> None:
+    assert refused(project, change("thick-enough", "least", "8 in")) == ["amendment-reason"]
+    found = checked(
+        project, change("thick-enough", "least", "8 in", ", reason: council resolution 12, authority: Council")
+    )
+    assert found.findings[0].outcome is Outcome.MEETS
+    assert found.amendments[0].amended.reason == "council resolution 12"
+
+
+def test_filling_an_open_limit(project: Write) -> None:
+    before = check_folder(project(rules=RULES + OPEN_RULE))
+    assert [one.outcome for one in before.findings] == [Outcome.MEETS, Outcome.CONFIRM]
+    after = checked(project, change("height", "most", "8 ft"), RULES + OPEN_RULE)
+    assert [one.outcome for one in after.findings] == [Outcome.MEETS, Outcome.MEETS]
+
+
+def test_a_cell_of_a_table(project: Write) -> None:
+    rules = RULES + TABLE_RULE
+    found = checked(project, change("tabled", "tallest", "7 ft", ", row: 2, reason: read"), rules)
+    assert found.findings[1].outcome is Outcome.REVISE
+    assert refused(project, change("tabled", "tallest", "7 ft", ", row: 2"), rules) == ["amendment-reason"]
+    assert refused(project, change("tabled", "tallest", "7 ft", ", row: 3"), rules) == ["amendment-cell"]
+
+
+def test_dropping_a_rule_prints_in_the_record(project: Write) -> None:
+    text = (
+        "drops:\n  - {rule_set: trial, rule: thick-enough, reason: not adopted, by: R. Pell, on: 2026-03-01, "
+        "authority: Ordinance 3}\n"
+    )
+    found = checked(project, text, RULES + OPEN_RULE)
+    assert [one.rule for one in found.findings] == ["height"]
+    assert (found.amendments[0].what, found.amendments[0].rule) == ("drop", "thick-enough")
+
+
+def test_added_rules_are_judged_too(project: Write) -> None:
+    added = RULES[RULES.index("rules:") :].replace("thick-enough", "thicker").replace("10 in", "20 in")
+    found = checked(project, added)
+    assert [(one.rule_set, one.rule, one.outcome.value) for one in found.findings] == [
+        ("trial", "thick-enough", "meets"), ("local-rules", "thicker", "revise")
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        (change("gone", "least", "10 in"), "amendment-rule"),
+        (change("thick-enough", "most", "10 in"), "amendment-limit"),
+        (change("thick-enough", "least", "10 psi"), "measure-dimension"),
+        (change("thick-enough", "least", "open"), "amendment-open"),
+        (change("thick-enough", "least", "10 in").replace("trial", "other"), "amendment-rule-set"),
+        ("nonsense: 1\n", "field-unknown"),
+    ],
+)
+def test_what_an_amendment_may_not_do(project: Write, text: str, code: str) -> None:
+    assert refused(project, text) == [code]
+
+
+def test_a_rule_set_that_extends_another(project: Write) -> None:
+    own = (
+        'rule_set: county\ntitle: County\nedition: "1"\njurisdiction: county\nmaterial: cob\nstatus: code\nscope: all\n'
+        "source: county\nverify: ask\nextends: rules.yaml\n" + change("thick-enough", "least", "18 in")
+    )
+    folder = project(rules=RULES + OPEN_RULE, files={"county.yaml": own})
+    read = read_rule_set(folder / "county.yaml", "county.yaml")
+    assert [(rule.rule_set, rule.id) for rule in read.rules] == [("county", "thick-enough"), ("county", "height")]
+    assert read.rules[0].limits["least"].value == pytest.approx(18 * 0.0254)
+
+
+def test_a_circle_of_extends_is_a_problem(tmp_path: Path) -> None:
+    head = 'title: A\nedition: "1"\njurisdiction: x\nmaterial: cob\nstatus: code\nscope: all\nsource: x\nverify: ask\n'
+    (tmp_path / "a.yaml").write_text(f"rule_set: a\nextends: b.yaml\n{head}", encoding="utf-8")
+    (tmp_path / "b.yaml").write_text(f"rule_set: b\nextends: a.yaml\n{head}", encoding="utf-8")
+    with pytest.raises(ProblemsFound) as found:
+        read_rule_set(tmp_path / "a.yaml", "a.yaml")
+    assert [problem.code for problem in found.value.problems] == ["extends-circle"]
+
+
+def test_the_stricter_of_two_rule_sets_governs(project: Write) -> None:
+    one = RULES.replace("    say:", "    question: wall-thickness\n    say:")
+    other = one.replace("rule_set: trial", "rule_set: other").replace("10 in", "12 in")
+    folder = project(rules=one, head=HEAD_TWO, files={"other.yaml": other})
+    (question,) = check_folder(folder).questions
+    assert question.governs.rule_set == "other" and "least margin" in question.reason
+    stricter = project(rules=one, head=HEAD_TWO, files={"other.yaml": other.replace("12 in", "20 in")})
+    (question,) = check_folder(stricter).questions
+    assert question.governs.rule_set == "other" and "revise" in question.reason
+
+
+HEAD_TWO = """\
+project: {name: Trial, date: 2026-01-02}
+jurisdiction: {name: Nowhere, rule_sets: [rules.yaml, other.yaml]}
+soils: {S1: {name: clay}}
+mixes: {M1: {name: mix, parts: {S1: 1}}}
+"""
