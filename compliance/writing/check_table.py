@@ -1,92 +1,107 @@
-"""The check as a table for the terminal: by wall, worst first, without colour and as wide as asked."""
+"""The check as text for the terminal: walls first, worst first, without colour and as wide as asked.
+
+What a builder must act on stands with its wall. What is the same for many walls is said once below: limits to be
+read in the adopted copy, and questions that only a person can answer.
+"""
 
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from compliance.checked import Checked
 from compliance.facts.catalogue import ABOUT_LABELS
 from compliance.findings import Finding, Outcome
 from compliance.units import Writer
 
-_SHOWN_BRIEFLY = (Outcome.MEETS, Outcome.APART)
 NARROWEST = 60
+_INDENT = " " * 11
 
 
 def check_table(checked: Checked, width: int, all_lines: bool = False) -> str:
-    """Groups by wall and by what is no wall, worst first; findings that meet are one line each with
-    `all_lines`, else only counted."""
+    """The whole text. With `all_lines` every finding has its line, those that meet and stand apart too."""
     writer = Writer(checked.project.project.units)
-    lines = [f"{checked.project.project.name}, revision {checked.project.project.revision}"]
+    width = max(width, NARROWEST)
+    head = checked.project.project
+    lines = [f"{head.name}, revision {head.revision}"]
     lines += [f"  {one.id}: {one.title}, {one.edition} ({one.status})" for one in checked.rule_sets]
     for heading, findings in _groups(checked):
-        lines += ["", heading, "-" * min(len(heading), width)]
-        lines += _group(findings, writer, max(width, NARROWEST), all_lines)
-    lines += ["", tally_line(checked)]
+        lines += ["", *_heading(heading, width), *_group(findings, writer, width, all_lines)]
+    lines += _confirm(checked.findings, writer, width)
+    lines += _answers(checked.findings, width)
+    lines += ["", *textwrap.wrap(tally_line(checked), width)]
     return "\n".join(lines) + "\n"
 
 
 def tally_line(checked: Checked) -> str:
     """How many findings of each outcome, on one line."""
-    counts = checked.tally()
     unsure = sum(one.outcome is Outcome.MEETS and one.wants_confirming for one in checked.findings)
-    parts = [f"{count} {outcome.value}" for outcome, count in counts.items()]
+    parts = [f"{count} {outcome.value}" for outcome, count in checked.tally().items()]
     reserve = f" ({unsure} of those that meet rest on a limit to be confirmed)" if unsure else ""
     return ", ".join(parts) + reserve
 
 
+def _heading(text: str, width: int) -> list[str]:
+    return [text, "-" * min(len(text), width)]
+
+
+def _shared(finding: Finding) -> bool:
+    """Said once for all subjects, below the walls."""
+    return finding.outcome is Outcome.CONFIRM or (finding.outcome is Outcome.MISSING and finding.kind == "attest")
+
+
 def _groups(checked: Checked) -> list[tuple[str, list[Finding]]]:
     """Walls first, each with its openings and piers, then the rest; the worst group of each first."""
-    groups: dict[str, list[Finding]] = {}
+    groups: dict[tuple[bool, str], list[Finding]] = {}
     for finding in checked.findings:
-        key = (
-            f"Wall {finding.wall}" if finding.wall else f"{ABOUT_LABELS[finding.about].capitalize()} {finding.subject}"
-        )
-        groups.setdefault(
-            "Project" if finding.about == "project" else "Site" if finding.about == "site" else key, []
-        ).append(finding)
-    walls = {heading for heading, findings in groups.items() if findings[0].wall}
-    order = sorted(groups, key=lambda heading: (heading not in walls, _worst(groups[heading])))
-    return [
-        (_heading(heading, checked), sorted(groups[heading], key=lambda one: one.outcome.rank)) for heading in order
-    ]
+        groups.setdefault((not finding.wall, _group_name(finding, checked)), []).append(finding)
+    order = sorted(groups, key=lambda key: (key[0], _badness(groups[key])))
+    return [(name, sorted(groups[_, name], key=lambda one: one.outcome.rank)) for _, name in order]
 
 
-def _heading(heading: str, checked: Checked) -> str:
-    wall = checked.project.walls.get(heading.removeprefix("Wall "))
-    return f"{heading}, {wall.name}" if wall and wall.name else heading
+def _group_name(finding: Finding, checked: Checked) -> str:
+    if finding.wall:
+        wall = checked.project.walls[finding.wall]
+        return f"Wall {finding.wall}, {wall.name}" if wall.name else f"Wall {finding.wall}"
+    label = ABOUT_LABELS[finding.about].capitalize()
+    return label if finding.subject == finding.about else f"{label} {finding.subject}"
 
 
-def _worst(findings: Iterable[Finding]) -> tuple[int, ...]:
+def _badness(findings: Iterable[Finding]) -> tuple[int, ...]:
     """To sort groups: by how many findings of the worst outcome, then of the next."""
     counts = [0] * len(Outcome)
     for finding in findings:
-        counts[finding.outcome.rank] -= 1
+        if not _shared(finding):
+            counts[finding.outcome.rank] -= 1
     return tuple(counts)
 
 
-def _group(findings: list[Finding], writer: Writer, width: int, all_lines: bool) -> list[str]:
+def _group(findings: Sequence[Finding], writer: Writer, width: int, all_lines: bool) -> list[str]:
     lines = []
+    counted = dict.fromkeys(Outcome, 0)
+    owed = 0
     for finding in findings:
-        if finding.outcome not in _SHOWN_BRIEFLY:
+        if _shared(finding):
+            owed += finding.kind == "attest"
+            counted[finding.outcome] += finding.kind != "attest"
+        elif finding.outcome not in (Outcome.MEETS, Outcome.APART):
             lines += _full(finding, writer, width)
         elif all_lines:
             lines.append(_brief(finding, writer, width))
-    if not all_lines:
-        counts = {outcome: sum(one.outcome is outcome for one in findings) for outcome in _SHOWN_BRIEFLY}
-        said = [f"{count} {outcome.value}" for outcome, count in counts.items() if count]
-        if said:
-            lines.append("  " + ", ".join(said))
-    return lines
+        else:
+            counted[finding.outcome] += 1
+    said = [f"{count} {outcome.value}" for outcome, count in counted.items() if count]
+    said += [f"{owed} {'answer' if owed == 1 else 'answers'} owed"] if owed else []
+    return [*lines, "  " + ", ".join(said)] if said else lines
 
 
-def _numbers(finding: Finding, writer: Writer) -> str:
+def numbers(finding: Finding, writer: Writer) -> str:
+    """Value, relation and limit on one line; empty where the rule compares nothing."""
     value, limit = finding.value, finding.limit
     if value is None:
         return ""
     if limit is None:
-        return f"{value.written(writer)}; limit open" if finding.outcome is Outcome.CONFIRM else value.written(writer)
+        return value.written(writer)
     if isinstance(value.value, float) and isinstance(limit.value, float):
         shown, allowed = writer.pair(value.value, limit.value, value.kind)
     else:
@@ -95,25 +110,61 @@ def _numbers(finding: Finding, writer: Writer) -> str:
 
 
 def _brief(finding: Finding, writer: Writer, width: int) -> str:
-    head = f"  {finding.verdict:<9} {finding.subject}: {finding.title}"
-    tail = _numbers(finding, writer) if finding.outcome is Outcome.MEETS else ""
-    return (
-        textwrap.shorten(f"{head}  {tail}", width, placeholder=" ...")
-        if len(head) + len(tail) > width
-        else f"{head}  {tail}".rstrip()
-    )
+    tail = f"  [{numbers(finding, writer)}]" if finding.outcome is Outcome.MEETS and finding.value else ""
+    line = f"  {finding.verdict:<8} {finding.subject}: {finding.title}{tail}"
+    return line if len(line) <= width else line[: width - 3] + "..."
 
 
 def _full(finding: Finding, writer: Writer, width: int) -> list[str]:
-    numbers = _numbers(finding, writer)
-    head = f"{finding.verdict.upper():<9} {finding.subject}: {finding.title}" + (f"  [{numbers}]" if numbers else "")
+    shown = numbers(finding, writer)
+    head = f"{finding.verdict.upper():<8} {finding.subject}: {finding.title}" + (f"  [{shown}]" if shown else "")
     standing = f", limit {finding.standing.value}" if finding.standing else ""
     says = [f"{finding.clause} ({finding.rule}{standing}): {finding.reason}"]
-    if finding.missing and finding.outcome is Outcome.MISSING:
+    if finding.missing:
         says.append(f"write: {'; '.join(finding.missing)}")
     if finding.remedy:
         says.append(f"do: {finding.remedy}")
-    lines = textwrap.wrap(head, width - 2, initial_indent="  ", subsequent_indent=" " * 12)
-    for say in says:
-        lines += textwrap.wrap(say, width - 2, initial_indent=" " * 12, subsequent_indent=" " * 12)
+    lines = textwrap.wrap(head, width, initial_indent="  ", subsequent_indent=_INDENT)
+    return lines + [line for say in says for line in _wrapped(say, width)]
+
+
+def _wrapped(text: str, width: int) -> list[str]:
+    return textwrap.wrap(text, width, initial_indent=_INDENT, subsequent_indent=_INDENT)
+
+
+def _by_rule(findings: Iterable[Finding]) -> list[list[Finding]]:
+    rules: dict[tuple[str, str], list[Finding]] = {}
+    for finding in findings:
+        rules.setdefault((finding.rule_set, finding.rule), []).append(finding)
+    return list(rules.values())
+
+
+def _confirm(findings: Iterable[Finding], writer: Writer, width: int) -> list[str]:
+    """Each rule whose limit is open, once, with the subjects that wait for it and their values."""
+    groups = _by_rule(one for one in findings if one.outcome is Outcome.CONFIRM)
+    if not groups:
+        return []
+    lines = ["", *_heading("Limits to read in the adopted copy", width)]
+    for group in groups:
+        first = group[0]
+        head = f"CONFIRM  {first.title}: {first.clause} ({first.rule_set}, {first.rule})"
+        lines += textwrap.wrap(head, width, initial_indent="  ", subsequent_indent=_INDENT)
+        lines += _wrapped(first.reason, width)
+        values = [f"{one.subject} {numbers(one, writer)}".strip() for one in group]
+        lines += _wrapped(f"waits for it: {', '.join(values)}", width)
+    return lines
+
+
+def _answers(findings: Iterable[Finding], width: int) -> list[str]:
+    """Each question only a person can answer, once, with the subjects it is asked of."""
+    groups = _by_rule(one for one in findings if one.outcome is Outcome.MISSING and one.kind == "attest")
+    if not groups:
+        return []
+    lines = ["", *_heading("Answers owed: write them under attestations: in project.yaml", width)]
+    for group in groups:
+        first = group[0]
+        head = f"MISSING  {first.title}: {first.clause} (rule: {first.rule})"
+        lines += textwrap.wrap(head, width, initial_indent="  ", subsequent_indent=_INDENT)
+        lines += _wrapped(first.reason, width)
+        lines += _wrapped(f"about: {', '.join(one.subject for one in group)}", width)
     return lines
