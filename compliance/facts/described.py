@@ -15,10 +15,13 @@ SITE_FIELDS = (
     "seismic_category", "sds", "sd1", "s1", "wind_speed", "wind_exposure", "ground_snow", "frost_depth", "soil_bearing",
     "soil_group", "expansive_soil", "ground_slope", "rain_exposure", "dry_climate", "flood_zone",
 )  # fmt: skip
-SOIL_FIELDS = ("depth", "clay", "organic", "material")
-STEM_FIELDS = ("material", "thickness", "above_grade", "above_floor", "moisture_break")
+SOIL_FIELDS = ("depth", "clay", "organic", "material", "largest_stone", "largest_lump", "soluble_salts")
+STEM_FIELDS = ("material", "thickness", "above_grade", "above_floor", "concrete_strength", "moisture_break")
 FOOTING_FIELDS = ("kind", "width", "thickness", "bottom", "concrete_strength", "bar_count", "drain")
-BEAM_FIELDS = ("material", "width", "depth", "continuous", "bar_count", "concrete_strength", "splice_lap")
+BEAM_FIELDS = (
+    "material", "width", "depth", "continuous", "bar_count", "bar_diameter", "concrete_strength", "splice_lap",
+    "splice_clear", "layer_thickness", "durable",
+)  # fmt: skip
 ROOF_FIELDS = ("kind", "span", "slope", "rafter_spacing", "overhang", "dead", "live", "snow")
 
 
@@ -48,7 +51,7 @@ def site_facts(project: Project) -> dict[str, Fact]:
 
 def beam_facts(beam: BondBeam, path: FieldPath) -> dict[str, Fact]:
     facts = field_facts("beam", beam, BEAM_FIELDS, path)
-    for name in ("spacing", "diameter", "embedment"):
+    for name in ("spacing", "diameter", "embedment", "shear"):
         value = plain(getattr(beam.anchors, name)) if beam.anchors else None
         where = (*path, "anchors", name) if beam.anchors else (*path, "anchors")
         facts[f"beam.anchor_{name}"] = stated(value, *where)

@@ -5,12 +5,19 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping, Sequence
 
+from compliance.facts.described import field_facts
 from compliance.facts.fact import Fact, FieldPath, known, lacking, stated, without_meaning
 from compliance.facts.strength import density, measured
 from compliance.facts.subjects import Subject
 from compliance.model.materials import Mix, TestSet
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
+
+MIX_FIELDS = (
+    "form", "units", "cement", "absorption", "moisture", "cracks_per_unit", "crack_length", "crack_width",
+    "dry_density",
+)  # fmt: skip
+SET_FIELDS = ("capped", "soaked", "stress_rate", "force_rate")
 
 
 def mix_facts(mark: str, mix: Mix, project: Project, walls: Mapping[str, Subject]) -> dict[str, Fact]:
@@ -28,6 +35,7 @@ def mix_facts(mark: str, mix: Mix, project: Project, walls: Mapping[str, Subject
         "mix.straw": stated(mix.straw, *path, "straw"),
         "mix.straw_share": dose,
         "mix.stabilised": stated(mix.stabilised, *path, "stabilised"),
+        **field_facts("mix", mix, MIX_FIELDS, path),
         "mix.bears_load": _any_yes(used, "wall.bears_load"),
         "mix.braces": _any_yes(used, "wall.braces"),
         "mix.volume": known(sum(_number(subject, "wall.volume") for subject in used)),
@@ -54,6 +62,7 @@ def set_facts(mark: str, test: TestSet, specimens: Sequence[Specimen]) -> dict[s
     path: FieldPath = ("test_sets", mark)
     values = [value for value in (measured(one).value for one in specimens) if value is not None]
     densities = [value for value in map(density, specimens) if value is not None]
+    forms = [one.form_length for one in specimens if one.form_length is not None]
     mean = sum(values) / len(values) if values else 0.0
     scatter = without_meaning("fewer than two specimens have a result")
     if len(values) > 1 and mean > 0:
@@ -62,7 +71,8 @@ def set_facts(mark: str, test: TestSet, specimens: Sequence[Specimen]) -> dict[s
         "set.kind": known(test.kind),
         "set.specimens": known(float(len(specimens))),
         "set.shown_to_official": known(True) if test.shown_to_official else lacking((*path, "shown_to_official")),
-        "set.capped": stated(test.capped, *path, "capped"),
+        **field_facts("set", test, SET_FIELDS, path),
+        "set.form_length": known(min(forms)) if forms else without_meaning("no specimen was cast in a measured form"),
         "set.mean_density": known(sum(densities) / len(densities)) if densities
         else without_meaning("no specimen has a mass and measured sides"),
         "set.scatter": scatter,

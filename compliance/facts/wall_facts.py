@@ -196,6 +196,16 @@ def _stated(view: WallView) -> dict[str, Fact]:
         "wall.has_stem": known(wall.stem is not None),
         "wall.retains_soil": said("retains_soil", wall.retains_soil),
         "wall.rain_exposed": said("rain_exposed", wall.rain_exposed),
+        "wall.lift_height": said("lift_height", si(wall.lift_height)),
+        "wall.drying_holes": said("drying_holes", wall.drying_holes),
+        "wall.drying_hole_diameter": said("drying_hole_diameter", si(wall.drying_hole_diameter)),
+        "wall.drying_hole_spacing": said("drying_hole_spacing", si(wall.drying_hole_spacing)),
+        "wall.story": said("story", None if wall.story is None else float(wall.story)),
+        "wall.solar_mass": said("solar_mass", wall.solar_mass),
+        "wall.gable": said("gable", wall.gable),
+        "wall.unit_lap": said("unit_lap", si(wall.unit_lap)),
+        "wall.stabilised_to": said("stabilised_to", si(wall.stabilised_to)),
+        "wall.lath_fastener_spacing": said("lath_fastener_spacing", si(wall.lath_fastener_spacing)),
     }
 
 
@@ -204,21 +214,30 @@ def _finishes(wall: Wall, mark: str) -> dict[str, Fact]:
     faces: dict[str, list[Finish] | None] = {"outside": wall.outside, "inside": wall.inside}
     undescribed = [("walls", mark, face) for face, layers in faces.items() if layers is None]
     outside = known(bool(wall.outside)) if wall.outside is not None else lacking(("walls", mark, "outside"))
+    facts = {"wall.finished_outside": outside, "wall.outside_finish": _outside_finish(wall, mark)}
     if undescribed:
-        return {
-            "wall.finished_outside": outside,
+        return facts | {
             "wall.finish_permeance": lacking(*undescribed),
             "wall.thickest_finish": lacking(*undescribed),
         }
     layers = {face: found for face, found in faces.items() if found}
     if not layers:
         bare = without_meaning("the wall has no finish")
-        return {"wall.finished_outside": outside, "wall.finish_permeance": bare, "wall.thickest_finish": bare}
-    return {
-        "wall.finished_outside": outside,
+        return facts | {"wall.finish_permeance": bare, "wall.thickest_finish": bare}
+    return facts | {
         "wall.finish_permeance": _least_permeance(layers, mark),
         "wall.thickest_finish": _thickest(layers, mark),
     }
+
+
+def _outside_finish(wall: Wall, mark: str) -> Fact:
+    """Thickness of all layers outside; zero for a bare face."""
+    if wall.outside is None:
+        return lacking(("walls", mark, "outside"))
+    lack = [
+        ("walls", mark, "outside", index, "thickness") for index, one in enumerate(wall.outside) if not one.thickness
+    ]
+    return lacking(*lack) if lack else known(sum((one.thickness.si for one in wall.outside if one.thickness), 0.0))
 
 
 def _least_permeance(layers: Mapping[str, list[Finish]], mark: str) -> Fact:

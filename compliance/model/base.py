@@ -149,6 +149,8 @@ Share = Annotated[Measure, MeasureOf("share")]
 Volume = Annotated[Measure, MeasureOf("volume", above_zero=True)]
 Age = Annotated[Measure, MeasureOf("age")]
 Time = Annotated[Measure, MeasureOf("time")]
+StressRate = Annotated[Measure, MeasureOf("stress_rate", above_zero=True)]
+ForceRate = Annotated[Measure, MeasureOf("force_rate", above_zero=True)]
 Temperature = Annotated[Measure, MeasureOf("temperature")]
 Permeance = Annotated[Measure, MeasureOf("permeance")]
 

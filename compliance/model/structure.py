@@ -24,11 +24,12 @@ from compliance.model.base import (
 
 
 class Anchor(Described):
-    """Bolts or rods from the stem wall or bond beam into the wall."""
+    """Bolts or rods from the stem wall or bond beam into the wall. `shear` is the design load on each."""
 
     diameter: LengthAboveZero | None = None
     spacing: LengthAboveZero | None = None
     embedment: LengthAboveZero | None = None
+    shear: Force | None = None
     kind: Text | None = None
 
 
@@ -39,6 +40,7 @@ class Stem(Described):
     thickness: Thickness | None = None
     above_grade: Length | None = None
     above_floor: Length | None = None
+    concrete_strength: Stress | None = None
     moisture_break: Literal["bituminous", "membrane", "slate", "metal", "none"] | None = None
     anchors: Anchor | None = None
 
@@ -57,7 +59,8 @@ class Footing(Described):
 
 
 class BondBeam(Described):
-    """The continuous beam on top of the walls."""
+    """The continuous beam on top of the walls. Of a wooden one, `layer_thickness` is that of its thinnest layer,
+    `splice_clear` the least distance from a splice to an opening, `durable` says the wood is treated or lasts."""
 
     material: Literal["wood", "concrete"]
     width: LengthAboveZero | None = None
@@ -65,9 +68,13 @@ class BondBeam(Described):
     continuous: YesNo | None = None
     bars: Text | None = None
     bar_count: int | None = Field(default=None, ge=0, le=40)
+    bar_diameter: LengthAboveZero | None = None
     concrete_strength: Stress | None = None
     grade: Text | None = None
     splice_lap: Length | None = None
+    splice_clear: Length | None = None
+    layer_thickness: LengthAboveZero | None = None
+    durable: YesNo | None = None
     anchors: Anchor | None = None
 
 

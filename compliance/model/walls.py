@@ -15,6 +15,7 @@ from compliance.model.base import (
     LongText,
     Mark,
     Permeance,
+    Share,
     Text,
     Thickness,
     YesNo,
@@ -74,7 +75,12 @@ class Finish(Described):
 
 
 class WallBuild(Described):
-    """What walls of one type share. A wall says `type:` and states only what differs."""
+    """What walls of one type share. A wall says `type:` and states only what differs.
+
+    `lift_height` is the tallest lift laid at once; holes made to speed drying are spaced from centre to centre.
+    `story` is 1 for the lowest; `unit_lap` the least lap of units over the course below, of a unit's length;
+    `stabilised_to` the height over the finished floor up to which the wall is stabilised or of waterproof masonry.
+    """
 
     use: Literal["exterior", "interior", "garden"] | None = None
     height: LengthAboveZero | None = None
@@ -95,6 +101,16 @@ class WallBuild(Described):
     inside: list[Finish] | None = None
     rain_exposed: YesNo | None = None
     reinforcement: Text | None = None
+    lift_height: LengthAboveZero | None = None
+    drying_holes: YesNo | None = None
+    drying_hole_diameter: LengthAboveZero | None = None
+    drying_hole_spacing: LengthAboveZero | None = None
+    story: int | None = Field(default=None, ge=1, le=20)
+    solar_mass: YesNo | None = None
+    gable: YesNo | None = None
+    unit_lap: Share | None = None
+    stabilised_to: Length | None = None
+    lath_fastener_spacing: LengthAboveZero | None = None
     note: LongText | None = None
 
     @model_validator(mode="after")
