@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import shutil
-import sys
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
+
+from compliance.commands import limits, rules
+from compliance.commands.shared import Folder, checked_folder, put, stop
 
 if TYPE_CHECKING:
     from compliance.checked import Checked
@@ -22,36 +24,11 @@ app = typer.Typer(
     "official. A screening, not a design: the official and licensed engineers decide.",
 )
 
-Folder = Annotated[Path, typer.Argument(metavar="FOLDER", help="The project folder, the one with project.yaml.")]
-
 
 class Format(StrEnum):
     table = "table"
     json = "json"
     csv = "csv"
-
-
-def _checked(folder: Path) -> Checked:
-    """The checked project; prints every problem and leaves with 2 when there is any."""
-    from compliance.checking import check_folder
-    from compliance.problems import ProblemsFound
-
-    try:
-        checked = check_folder(folder)
-    except ProblemsFound as found:
-        for problem in found.problems:
-            typer.echo(str(problem), err=True)
-        count = len(found.problems)
-        typer.echo(f"{count} {'problem' if count == 1 else 'problems'}; nothing was written.", err=True)
-        raise typer.Exit(2) from None
-    for warning in checked.warnings:
-        typer.echo(str(warning), err=True)
-    return checked
-
-
-def _stop(message: str) -> typer.Exit:
-    typer.echo(message, err=True)
-    return typer.Exit(2)
 
 
 @app.command()
@@ -66,7 +43,7 @@ def check(
 
     Example: earthwall check example_project
     """
-    checked = _checked(folder)
+    checked = checked_folder(folder)
     if format is Format.table:
         from compliance.writing.check_table import check_table
 
@@ -75,15 +52,8 @@ def check(
         from compliance.writing.findings_json import as_csv, as_json
 
         text = as_json(checked) if format is Format.json else as_csv(checked)
-    _print(text)
+    put(text)
     raise typer.Exit(0 if checked.all_meet else 1)
-
-
-def _print(text: str) -> None:
-    """Writes UTF-8 wherever standard output leads."""
-    sys.stdout.flush()
-    sys.stdout.buffer.write(text.encode("utf-8"))
-    sys.stdout.buffer.flush()
 
 
 @app.command()
@@ -97,7 +67,7 @@ def submittal(
 
     Example: earthwall submittal example_project
     """
-    checked = _checked(folder)
+    checked = checked_folder(folder)
     from compliance.documents.errors import DocumentError
     from compliance.documents.submittal import write_submittal
 
@@ -106,7 +76,7 @@ def submittal(
         target.parent.mkdir(parents=True, exist_ok=True)
         write_submittal(checked, target)
     except (DocumentError, OSError) as error:
-        raise _stop(f"{target}: not written: {error}") from None
+        raise stop(f"{target}: not written: {error}") from None
     typer.echo(f"Wrote {target}")
 
 
@@ -120,13 +90,13 @@ def explain(
 
     Example: earthwall explain example_project W3 wall-thickness-least
     """
-    checked = _checked(folder)
+    checked = checked_folder(folder)
     from compliance.writing.explanation import explanation
 
     found = [one for one in checked.findings if one.subject == subject and one.rule == rule]
     if not found:
-        raise _stop(_no_such_finding(checked, subject, rule))
-    _print("\n".join(explanation(one, checked) for one in found))
+        raise stop(_no_such_finding(checked, subject, rule))
+    put("\n".join(explanation(one, checked) for one in found))
 
 
 def _no_such_finding(checked: Checked, subject: str, rule: str) -> str:
@@ -156,5 +126,10 @@ def example(
     try:
         copy_example(target)
     except OSError as error:
-        raise _stop(f"{target}: not copied: {error.strerror or error}") from None
+        raise stop(f"{target}: not copied: {error.strerror or error}") from None
     typer.echo(f"Copied the example to {target}. Try: earthwall check {target}")
+
+
+app.command()(limits.limits)
+app.command()(limits.confirm)
+app.add_typer(rules.app, name="rules")

@@ -20,6 +20,7 @@ from compliance.rules.compiling import RESULT_KINDS
 from compliance.rules.limits import RefusedLimitError, plain_value
 from compliance.rules.rule_set import Plain, Rule
 from compliance.rules.schema import ExampleText, LimitValue, Scalar
+from compliance.rules.tables import Table
 from compliance.units import Writer
 
 _DAY = date(2026, 1, 1)
@@ -72,15 +73,27 @@ def _run_test(
 
 def _with_limits(rule: Rule, example: ExampleText) -> Rule:
     """The rule with the limits that the example fills in."""
-    limits = dict(rule.limits)
+    limits, tables = dict(rule.limits), dict(rule.tables)
     for name, value in example.limits.items():
+        if name in tables:
+            tables[name] = _filled(tables[name], _plain(name, value, tables[name].kind, ("limits", name)))
+            continue
         if name not in limits:
             raise ExampleError(f"the rule has no limit {name!r}", "use a name under limits:", ("limits", name))
         kind = limits[name].kind
         filled = _plain(name, value, kind if kind not in ("word", "words", "yes-no") else None, ("limits", name))
         standing = Standing.RECALLED if limits[name].standing is Standing.OPEN else limits[name].standing
         limits[name] = replace(limits[name], value=filled, standing=standing)
-    return replace(rule, limits=limits)
+    return replace(rule, limits=limits, tables=tables)
+
+
+def _filled(table: Table, value: Plain) -> Table:
+    """A table with every open cell set to one value."""
+    if not isinstance(value, float):
+        raise ExampleError(f"{value!r} is no {table.kind}", "write a measure", ("limits", table.name))
+    cells = tuple(tuple(value if cell is None else cell for cell in row) for row in table.cells)
+    standing = Standing.RECALLED if table.standing is Standing.OPEN else table.standing
+    return replace(table, cells=cells, standing=standing)
 
 
 def _plain(name: str, value: LimitValue, kind: str | None, where: tuple[str, ...] = ()) -> Plain:

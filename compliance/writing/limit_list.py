@@ -1,0 +1,82 @@
+"""The limits that findings rest on, each once, least known first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from compliance.checked import Checked
+from compliance.findings import Finding, LimitUsed, Outcome, Standing
+from compliance.units import KINDS, Writer
+
+
+@dataclass(frozen=True)
+class ListedLimit:
+    """A limit with the subjects whose findings rest on it."""
+
+    limit: LimitUsed
+    title: str
+    subjects: tuple[str, ...]
+
+
+def limits_relied_on(findings: Iterable[Finding]) -> list[ListedLimit]:
+    """Every limit of a finding that does not stand apart, least known first, then in the order of the rules."""
+    found: dict[tuple[str, str, str], tuple[LimitUsed, str, list[str]]] = {}
+    for finding in findings:
+        if finding.outcome is Outcome.APART:
+            continue
+        for limit in finding.limits:
+            key = (limit.rule_set, limit.rule, limit.name)
+            found.setdefault(key, (limit, finding.title, []))[2].append(finding.subject)
+    listed = [ListedLimit(limit, title, tuple(dict.fromkeys(subjects))) for limit, title, subjects in found.values()]
+    return sorted(listed, key=lambda one: -one.limit.standing.rank)
+
+
+def limit_text(limit: LimitUsed, writer: Writer) -> str:
+    """The value in both systems; `open` while it is not known."""
+    if limit.value is None:
+        return "open"
+    value = limit.value
+    if isinstance(value.value, (str, bool)) or value.kind not in KINDS:
+        return value.written(writer)
+    return writer.both(value.value, value.kind)
+
+
+def limit_list(checked: Checked, all_limits: bool) -> str:
+    """For the terminal: standing, rule and limit as `confirm` takes them, value, clause, what rests on it."""
+    writer = Writer(checked.project.project.units)
+    listed = limits_relied_on(checked.findings)
+    shown = [one for one in listed if all_limits or one.limit.standing is not Standing.CONFIRMED]
+    lines: list[str] = []
+    standing = None
+    for one in shown:
+        if one.limit.standing is not standing:
+            standing = one.limit.standing
+            lines += ([""] if lines else []) + [f"{standing.value} ({_MEANING[standing]})"]
+        lines.append(f"  {one.limit.rule} {one.limit.name}: {limit_text(one.limit, writer)}")
+        where = one.limit.read_in or one.limit.source or one.limit.clause
+        count = len(one.subjects)
+        subjects = f"{count} {'subject' if count == 1 else 'subjects'}"
+        lines.append(f"      {one.limit.rule_set}, {one.limit.clause}; {where}; {subjects}")
+        if one.limit.shipped is not None:
+            amended = one.limit.amended
+            assert amended is not None
+            lines.append(
+                f"      amended by {amended.by} on {amended.on}; shipped as {one.limit.shipped.written(writer)}"
+            )
+    left = sum(one.limit.standing is not Standing.CONFIRMED for one in listed)
+    lines.append(
+        f"\n{len(listed)} limits, {left} of them not confirmed in the adopted copy"
+        if listed
+        else "no limit is relied on"
+    )
+    return "\n".join(lines) + "\n"
+
+
+_MEANING = {
+    Standing.OPEN: "the value is not known to the rule set: read it and confirm it",
+    Standing.RECALLED: "recalled from memory by the authors of the rule set",
+    Standing.REPORTED: "read in a second-hand source",
+    Standing.READ: "read in a public copy of the text, not in the adopted copy",
+    Standing.CONFIRMED: "read by a named person in the adopted copy",
+}

@@ -1,0 +1,99 @@
+"""Confirming a limit leaves the user's file as it was, but for the new entry."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from compliance.checking import check_folder
+from compliance.findings import Standing
+from compliance.problems import ProblemsFound
+from compliance.writing.confirming import Confirmation, ConfirmError, confirm_limit
+from tests.conftest import RULES, WALLS, Write
+from tests.unit.test_amendments import OPEN_RULE, TABLE_RULE
+
+DAY = date(2026, 5, 14)
+USE = WALLS + "amendments: [local.yaml]\n"
+OWN = """\
+# read at the counter   (keep this remark)
+title: Ours
+
+changes:
+    - rule_set: trial   # the first
+      rule: thick-enough
+      limit: least
+      value: 10 in
+      standing: confirmed
+      by: R. Pell
+      on: 2026-01-05
+      where: p. 3
+
+# a last remark
+"""
+
+
+def said(rule: str, limit: str, value: str, **more: object) -> Confirmation:
+    return Confirmation(rule, limit, value, "R. Pell", 'Table "2"', DAY, **more)  # type: ignore[arg-type]
+
+
+def test_an_entry_is_added_and_all_else_stays(project: Write) -> None:
+    folder = project(text=USE, rules=RULES + OPEN_RULE, files={"local.yaml": OWN})
+    confirm_limit(folder, said("height", "most", "9 ft"))
+    text = (folder / "local.yaml").read_text(encoding="utf-8")
+    head, tail = OWN.split("\n# a last remark")
+    assert text.startswith(head.rstrip("\n") + "\n    - rule_set: trial\n      rule: height\n")
+    assert text.endswith("\n# a last remark" + tail)
+    limits = {limit.name: limit for one in check_folder(folder).findings for limit in one.limits}
+    assert limits["most"].standing is Standing.CONFIRMED
+    assert limits["most"].source == 'Table "2"'
+
+
+def test_the_file_is_made_and_named_where_there_is_none(project: Write) -> None:
+    folder = project(rules=RULES + OPEN_RULE)
+    before = (folder / "project.yaml").read_text(encoding="utf-8")
+    confirm_limit(folder, said("height", "most", "9 ft"))
+    after = (folder / "project.yaml").read_text(encoding="utf-8")
+    assert after == before + "\namendments:\n  - amendments.yaml\n"
+    assert check_folder(folder).all_meet
+
+
+def test_line_ends_of_windows_stay(project: Write) -> None:
+    folder = project(text=USE, rules=RULES + OPEN_RULE, files={"local.yaml": ""})
+    (folder / "local.yaml").write_bytes(OWN.replace("\n", "\r\n").encode())
+    confirm_limit(folder, said("height", "most", "9 ft"))
+    data = (folder / "local.yaml").read_bytes()
+    assert data.count(b"\n") == data.count(b"\r\n")
+
+
+def test_a_cell(project: Write) -> None:
+    folder = project(rules=RULES + TABLE_RULE)
+    confirm_limit(folder, said("trial/tabled", "tallest", "9 ft", row=1))
+    assert "row: 1" in (folder / "amendments.yaml").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("confirmation", "error"),
+    [
+        (said("heigth", "most", "9 ft"), ConfirmError),
+        (said("height", "most", "9 psi"), ProblemsFound),
+        (said("height", "mast", "9 ft"), ProblemsFound),
+        (said("thick-enough", "least", "2 in"), ProblemsFound),
+    ],
+)
+def test_nothing_is_written_when_it_cannot_be_confirmed(
+    project: Write, confirmation: Confirmation, error: type[Exception]
+) -> None:
+    folder = project(text=USE, rules=RULES + OPEN_RULE, files={"local.yaml": OWN})
+    before = {path: path.read_bytes() for path in folder.iterdir()}
+    with pytest.raises(error):
+        confirm_limit(folder, confirmation)
+    assert {path: path.read_bytes() for path in folder.iterdir()} == before
+
+
+def test_an_amendment_file_the_project_does_not_name_is_left_alone(project: Write) -> None:
+    folder = project(rules=RULES + OPEN_RULE, files={"amendments.yaml": OWN})
+    with pytest.raises(ConfirmError):
+        confirm_limit(folder, said("height", "most", "9 ft"))
+    assert Path(folder / "amendments.yaml").read_text(encoding="utf-8") == OWN
