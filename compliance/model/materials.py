@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Literal
 
 from pydantic import Field
 
@@ -15,18 +15,24 @@ from compliance.model.base import (
     LongText,
     Mark,
     Share,
+    Stress,
     StressRate,
     Text,
     Time,
     YesNo,
 )
+from compliance.model.soil_tests import FieldTest, GradingRecord, JarRecord
+from compliance.model.trials import Parts, Straw
 
 SpecimenKind = Literal["compression", "rupture", "shrinkage"]
-Parts = Annotated[float, Field(gt=0, le=1000)]
 
 
 class Soil(Described):
-    """A soil or an aggregate and where it comes from. Shares are by dry weight, without the coarser part."""
+    """A soil or an aggregate, where it comes from and what was tried on it.
+
+    Shares are by dry weight: gravel of the whole, clay, silt and sand of what is finer. `bulk_density` is loose, as it
+    fills a bucket. `ribbon` is how long a flattened roll of it hangs before it breaks.
+    """
 
     name: Text
     material: Literal["clay-subsoil", "sand", "gravel", "other"] = "clay-subsoil"
@@ -37,27 +43,43 @@ class Soil(Described):
     clay: Share | None = None
     silt: Share | None = None
     sand: Share | None = None
+    fine_sand: Share | None = None
+    coarse_sand: Share | None = None
     gravel: Share | None = None
+    bulk_density: Density | None = None
     organic: YesNo | None = None
+    field_tests: list[FieldTest] = Field(default_factory=list, max_length=200)
+    jar: JarRecord | None = None
+    grading: GradingRecord | None = None
     largest_stone: Length | None = None
     largest_lump: Length | None = None
     soluble_salts: Share | None = None
+    ribbon: Length | None = None
     photos: list[Mark] = Field(default_factory=list)
 
 
 class Mix(Described):
-    """What goes into the wall, in parts by volume. A changed proportion is another mix with its own tests.
+    """What goes into the wall, in parts by loose volume. A changed proportion is another mix with its own tests.
 
+    `trial` is the trial mix it was chosen from, `replaces` the mix it takes the place of.
     Of units: `units` is how many go into the building; cracks are those of the worst unit seen; `absorption` is the
     water a dried 4 in cube takes up in 7 days, `moisture` what is in the mix or unit as it goes into the wall, both
-    of dry weight, as is `cement`.
+    of dry weight, as is `cement`. `spray_erosion` is the depth a pressure spray wears away in an hour, `drip_pit` that
+    of the pit dug by drops. Strengths are governing values as a laboratory reports them: `splitting_strength` of the
+    earth and of the mortar in indirect tension, `wallette_strength` of small walls pressed flat, `wallette_shear` of
+    small walls pressed along their diagonal. `strength_class` is the class the mix is declared in.
     """
 
     name: Text
-    form: Literal["cob", "adobe", "cut-sod", "fired-adobe", "pressed-block", "rammed-earth"] | None = None
+    form: Literal["cob", "adobe", "cut-sod", "fired-adobe", "pressed-block", "rammed-earth", "poured-earth"] | None = (
+        None
+    )
     units: int | None = Field(default=None, ge=0, le=10_000_000)
+    version: Text | None = None
+    trial: Mark | None = None
+    replaces: Mark | None = None
     parts: dict[Mark, Parts] = Field(min_length=1)
-    straw: Literal["wheat", "rice", "rye", "barley", "oat", "other", "none"] | None = None
+    straw: Straw | None = None
     straw_parts: Parts | None = None
     stabilised: YesNo | None = None
     stabiliser: Text | None = None
@@ -67,6 +89,13 @@ class Mix(Described):
     cracks_per_unit: int | None = Field(default=None, ge=0, le=1000)
     crack_length: Length | None = None
     crack_width: Length | None = None
+    spray_erosion: Length | None = None
+    drip_pit: Length | None = None
+    splitting_strength: Stress | None = None
+    mortar_splitting_strength: Stress | None = None
+    wallette_strength: Stress | None = None
+    wallette_shear: Stress | None = None
+    strength_class: Text | None = None
     dry_density: Density | None = None
     note: LongText | None = None
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pydantic import Field
 
 from compliance.model.base import Described, FilePath, Mark
+from compliance.model.lab import Lab
 from compliance.model.materials import Mix, Soil, TestSet
 from compliance.model.people import (
     Attachment,
@@ -17,6 +18,7 @@ from compliance.model.people import (
 )
 from compliance.model.site import Site
 from compliance.model.structure import BondBeam, Footing, Roof, Stem
+from compliance.model.trials import Batch, Trial
 from compliance.model.walls import Buttress, Wall, WallBuild
 
 
@@ -28,8 +30,11 @@ class Project(Described):
     jurisdiction: Jurisdiction
     site: Site = Field(default_factory=Site)
     soils: dict[Mark, Soil] = Field(default_factory=dict)
+    trials: dict[Mark, Trial] = Field(default_factory=dict)
     mixes: dict[Mark, Mix] = Field(default_factory=dict)
+    batches: dict[Mark, Batch] = Field(default_factory=dict)
     test_sets: dict[Mark, TestSet] = Field(default_factory=dict)
+    lab: Lab = Field(default_factory=Lab)
     stems: dict[Mark, Stem] = Field(default_factory=dict)
     footings: dict[Mark, Footing] = Field(default_factory=dict)
     beams: dict[Mark, BondBeam] = Field(default_factory=dict)

@@ -16,7 +16,10 @@ SoilGroup = Literal[
 
 
 class Site(Described):
-    """Earthquake accelerations are shares of g. A value left out is missing, never assumed."""
+    """Earthquake accelerations are shares of g. A value left out is missing, never assumed.
+
+    `seismic_zone` and `zone_factor` are those of a national seismic map, as the adopted code numbers them.
+    """
 
     seismic_category: SeismicCategory | None = None
     risk_category: Literal["I", "II", "III", "IV"] | None = None
@@ -26,6 +29,8 @@ class Site(Described):
     sd1: Acceleration | None = None
     site_class: Literal["A", "B", "C", "D", "E", "F"] | None = None
     site_class_measured: YesNo | None = None
+    seismic_zone: Text | None = None
+    zone_factor: Annotated[float, Field(ge=0, le=5)] | None = None
     wind_speed: Speed | None = None
     wind_exposure: Literal["B", "C", "D"] | None = None
     topographic_factor: Annotated[float, Field(ge=1, le=3)] | None = None

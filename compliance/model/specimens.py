@@ -10,6 +10,7 @@ from compliance.model.materials import SpecimenKind
 from compliance.problems import Place
 
 Shape = Literal["cube", "prism", "cylinder", "bar"]
+Loading = Literal["centre", "third"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,8 +18,9 @@ class Specimen:
     """One specimen as tested. Lengths in m, mass in kg, load in N, strength in Pa; None where not given.
 
     Compression: `width` x `depth` is the loaded face (a cylinder's `width` is its diameter), `height` stands
-    along the load. Rupture: `width` across, `height` along the load, `span` between supports. Shrinkage:
-    `form_length` of the form and `dried_length` of the dried bar.
+    along the load. Rupture: `width` across, `height` along the load, `depth` the length of the beam, `span` between
+    supports, `loading` at the centre or at the third points of the span. Shrinkage: `form_length` of the form and
+    `dried_length` of the dried bar. `batch` is the mark of the batch it was cast from.
     """
 
     kind: SpecimenKind
@@ -42,3 +44,5 @@ class Specimen:
     note: str = ""
     texts: dict[str, str] = field(default_factory=dict)
     extra: dict[str, str] = field(default_factory=dict)
+    loading: Loading | None = None
+    batch: str = ""

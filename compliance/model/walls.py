@@ -9,6 +9,7 @@ from pydantic import Field, model_validator
 from compliance.model.base import (
     Coordinate,
     Described,
+    IsoDate,
     Length,
     LengthAboveZero,
     LineLoad,
@@ -79,7 +80,8 @@ class WallBuild(Described):
 
     `lift_height` is the tallest lift laid at once; holes made to speed drying are spaced from centre to centre.
     `story` is 1 for the lowest; `unit_lap` the least lap of units over the course below, of a unit's length;
-    `stabilised_to` the height over the finished floor up to which the wall is stabilised or of waterproof masonry.
+    `stabilised_to` the height over the finished floor up to which the wall is stabilised or of waterproof masonry;
+    `exposed_height` runs from the foot of the earth to the underside of the eaves.
     """
 
     use: Literal["exterior", "interior", "garden"] | None = None
@@ -100,6 +102,7 @@ class WallBuild(Described):
     outside: list[Finish] | None = None
     inside: list[Finish] | None = None
     rain_exposed: YesNo | None = None
+    reinforced: YesNo | None = None
     reinforcement: Text | None = None
     lift_height: LengthAboveZero | None = None
     drying_holes: YesNo | None = None
@@ -110,6 +113,7 @@ class WallBuild(Described):
     gable: YesNo | None = None
     unit_lap: Share | None = None
     stabilised_to: Length | None = None
+    exposed_height: Length | None = None
     lath_fastener_spacing: LengthAboveZero | None = None
     note: LongText | None = None
 
@@ -138,10 +142,12 @@ class WallBuild(Described):
 
 class Wall(WallBuild):
     """One wall. Its line is its centre line; its height runs from the top of the stem wall to the underside
-    of the bond beam, or to the top of the earth where there is none."""
+    of the bond beam, or to the top of the earth where there is none. `placed_from` is the day on which placing of
+    the earth began or is to begin."""
 
     name: Text | None = None
     type: Mark | None = None
+    placed_from: IsoDate | None = None
     run: Run | None = None
     arc: Arc | None = None
     openings: dict[Mark, Opening] = Field(default_factory=dict)
