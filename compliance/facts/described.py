@@ -13,9 +13,10 @@ from compliance.units import Measure
 PROJECT_FIELDS = ("stories", "building_height", "use")
 SITE_FIELDS = (
     "seismic_category", "sds", "sd1", "s1", "wind_speed", "wind_exposure", "ground_snow", "frost_depth", "soil_bearing",
-    "soil_group", "expansive_soil", "ground_slope", "rain_exposure", "dry_climate", "flood_zone",
+    "soil_group", "expansive_soil", "ground_slope", "rain_exposure", "dry_climate", "flood_zone", "seismic_zone",
+    "zone_factor",
 )  # fmt: skip
-SOIL_FIELDS = ("depth", "clay", "organic", "material", "largest_stone", "largest_lump", "soluble_salts")
+SOIL_FIELDS = ("depth", "clay", "organic", "material", "largest_stone", "largest_lump", "soluble_salts", "ribbon")
 STEM_FIELDS = ("material", "thickness", "above_grade", "above_floor", "concrete_strength", "moisture_break")
 FOOTING_FIELDS = ("kind", "width", "thickness", "bottom", "concrete_strength", "bar_count", "drain")
 BEAM_FIELDS = (

@@ -7,15 +7,17 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from compliance.facts.described import field_facts
 from compliance.facts.fact import Fact, FieldPath, known, lacking, stated, without_meaning
-from compliance.facts.strength import density, measured
+from compliance.facts.strength import density, measured, slenderness
 from compliance.facts.subjects import Subject
 from compliance.model.materials import Mix, TestSet
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
+from compliance.steps import Given, Step
 
 MIX_FIELDS = (
     "form", "units", "cement", "absorption", "moisture", "cracks_per_unit", "crack_length", "crack_width",
-    "dry_density",
+    "dry_density", "spray_erosion", "drip_pit", "splitting_strength", "mortar_splitting_strength", "wallette_strength",
+    "wallette_shear", "strength_class",
 )  # fmt: skip
 SET_FIELDS = ("capped", "soaked", "stress_rate", "force_rate")
 
@@ -76,4 +78,24 @@ def set_facts(mark: str, test: TestSet, specimens: Sequence[Specimen]) -> dict[s
         "set.mean_density": known(sum(densities) / len(densities)) if densities
         else without_meaning("no specimen has a mass and measured sides"),
         "set.scatter": scatter,
+        **_weakest(test, specimens, path),
+    }  # fmt: skip
+
+
+def _weakest(test: TestSet, specimens: Sequence[Specimen], path: FieldPath) -> dict[str, Fact]:
+    """Lowest strength as measured, and the least height to width, of the specimens that have a result."""
+    names = ("set.lowest_strength", "set.height_to_width")
+    if test.kind == "shrinkage":
+        return dict.fromkeys(names, without_meaning("shrinkage bars have no strength"))
+    found = [(result.value, one, result.step) for one in specimens if (result := measured(one)).value is not None]
+    if not found:
+        return dict.fromkeys(names, lacking((*path, f"rows in lab/{test.kind}.csv")))
+    value, weakest, step = min(found, key=lambda each: each[0])
+    ratios = [ratio for _, one, _ in found if (ratio := slenderness(one)) is not None]
+    last = Step(f"{weakest.mark}, the weakest of {len(found)}", "", (), Given("f", value, "stress"), "lab results")
+    worked = (step, last) if step else (last,)
+    return {
+        "set.lowest_strength": known(value, lambda: worked),
+        "set.height_to_width": known(min(ratios)) if len(ratios) == len(found)
+        else lacking((*path, f"sides and height in lab/{test.kind}.csv")),
     }  # fmt: skip

@@ -132,6 +132,7 @@ def opening_facts(
         ),
         "opening.share": known(hole.width / length),
         "opening.corner_distance": _corner_distance(hole, length, supports),
+        **_bay(hole, length, supports),
         "opening.sill_slope": stated(opening.sill_slope, *path, "sill_slope"),
         "opening.sill_barrier": stated(opening.sill_barrier, *path, "sill_barrier"),
     }  # fmt: skip
@@ -154,6 +155,27 @@ def _corner_distance(hole: Hole, length: float, supports: tuple[Support, ...]) -
     given = (Given(symbols[0], first, "length"), Given(symbols[1], second, "length"))
     says = f"Clear distance from the opening to the {where} of the wall"
     return known(nearer, one_step(says, formula, given, Given("", nearer, "length")))
+
+
+def _bay(hole: Hole, length: float, supports: tuple[Support, ...]) -> dict[str, Fact]:
+    """The stretch of wall between the lateral supports on either side, and the clear way to the nearer of them."""
+    counted = [support for support in supports if not support.why_not]
+    before = max((one.s for one in counted if one.s <= hole.start), default=0.0)
+    after = min((one.s for one in counted if one.s >= hole.end), default=length)
+    given = (Given("s₂", after, "length"), Given("s₁", before, "length"))
+    bay = known(
+        after - before,
+        one_step(
+            "Length between the supports beside the opening", "s₂ − s₁", given, Given("L", after - before, "length")
+        ),
+    )
+    ways = [(max(max(hole.start - one.s, one.s - hole.end) - one.half_width, 0.0), one.by) for one in counted]
+    if not ways:
+        return {"opening.bay": bay, "opening.brace_distance": without_meaning("nothing supports the wall sideways")}
+    way, by = min(ways)
+    says = f"Clear distance from the opening to {by}, the nearest lateral support"
+    worked = one_step(says, "", (), Given("", way, "length"), "from the plan")
+    return {"opening.bay": bay, "opening.brace_distance": known(way, worked)}
 
 
 def _lintel(opening: Opening, path: tuple[str, ...]) -> dict[str, Fact]:

@@ -196,6 +196,8 @@ def _stated(view: WallView) -> dict[str, Fact]:
         "wall.has_stem": known(wall.stem is not None),
         "wall.retains_soil": said("retains_soil", wall.retains_soil),
         "wall.rain_exposed": said("rain_exposed", wall.rain_exposed),
+        "wall.reinforced": said("reinforced", wall.reinforced),
+        "wall.exposed_height": said("exposed_height", si(wall.exposed_height)),
         "wall.lift_height": said("lift_height", si(wall.lift_height)),
         "wall.drying_holes": said("drying_holes", wall.drying_holes),
         "wall.drying_hole_diameter": said("drying_hole_diameter", si(wall.drying_hole_diameter)),
