@@ -1,0 +1,167 @@
+"""What holds of every rule set that ships: sources named, examples true, open limits never taken for known ones."""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import cache
+
+import pytest
+
+from compliance.findings import Outcome, Standing
+from compliance.judging.examples import run_example
+from compliance.problems import ProblemsFound
+from compliance.reading.rule_library import read_shipped, shipped_rule_sets
+from compliance.rules.rule_set import Limit, Rule, RuleSet
+from compliance.rules.schema import ExampleText
+from compliance.rules.tables import Table
+from compliance.shipped import shipped
+
+FAILING = {Outcome.REVISE, Outcome.ENGINEER}
+SHARED_WORDS = 8
+FEW, MANY = 1e-9, 1e9
+
+
+@cache
+def rule_set(name: str) -> RuleSet | None:
+    """A rule set; None where it does not load: test_loads fails for it, and the other tests go on without it."""
+    try:
+        return read_shipped(name)
+    except ProblemsFound:
+        return None
+
+
+def every_rule() -> Iterator[Rule]:
+    for name in shipped_rule_sets():
+        found = rule_set(name)
+        yield from found.rules if found else ()
+
+
+def marked(rule: Rule) -> str:
+    return f"{rule.rule_set}/{rule.id}"
+
+
+def limits_and_tables(rule: Rule) -> list[Limit | Table]:
+    return [*rule.limits.values(), *rule.tables.values()]
+
+
+def has_open(rule: Rule) -> bool:
+    return any(one.standing is Standing.OPEN for one in limits_and_tables(rule))
+
+
+RULES = [pytest.param(rule, id=marked(rule)) for rule in every_rule()]
+EXAMPLES = [
+    pytest.param(rule, example, id=f"{marked(rule)}/{count}-{example.gives}")
+    for rule in every_rule()
+    for count, example in enumerate(rule.examples, start=1)
+]
+OPEN_RULES = [pytest.param(rule, id=marked(rule)) for rule in every_rule() if has_open(rule)]
+OPEN_TABLES = [
+    pytest.param(rule, id=marked(rule))
+    for rule in every_rule()
+    if any(table.wholly_open for table in rule.tables.values())
+]
+
+
+@pytest.mark.parametrize("name", shipped_rule_sets())
+def test_loads(name: str) -> None:
+    assert read_shipped(name).rules
+
+
+@pytest.mark.parametrize("name", shipped_rule_sets())
+def test_says_what_it_is_and_that_it_is_no_substitute_for_the_adopted_text(name: str) -> None:
+    found = read_shipped(name)
+    assert found.title and found.edition and found.jurisdiction and found.scope and found.source
+    assert "adopt" in found.verify, "the verify: line sends the reader to the adopted text"
+    assert "://" not in (shipped("rulesets") / f"{name}.yaml").read_text(encoding="utf-8"), "sources are documents"
+
+
+@pytest.mark.parametrize("rule", RULES)
+def test_names_its_clause_and_its_sources(rule: Rule) -> None:
+    assert rule.clause and rule.say and rule.title
+    for limit in limits_and_tables(rule):
+        if limit.standing is Standing.OPEN:
+            assert limit.read_in, f"{limit.name} is open: say where to read it"
+        else:
+            assert limit.source, f"{limit.name} names no source"
+    if not limits_and_tables(rule):
+        assert rule.source and rule.standing, "a rule without limits has a source and standing of its own"
+
+
+@pytest.mark.parametrize(("rule", "example"), EXAMPLES)
+def test_example_gives_what_it_says(rule: Rule, example: ExampleText) -> None:
+    found = run_example(rule, example)
+    assert found.outcome is example.outcome, found.reason
+
+
+@pytest.mark.parametrize("rule", RULES)
+def test_has_an_example_that_passes_and_one_that_fails(rule: Rule) -> None:
+    outcomes = {run_example(one, example).outcome for one in (rule, *filled(rule)) for example in rule.examples}
+    assert Outcome.MEETS in outcomes, outcomes
+    assert outcomes & FAILING, outcomes
+    assert outcomes & FAILING == {rule.otherwise} or rule.tables, "outside the limit the rule's own outcome stands"
+
+
+@pytest.mark.parametrize("rule", OPEN_RULES)
+def test_open_limits_are_to_be_confirmed(rule: Rule) -> None:
+    """While a limit is open no example can pass or fail without filling it."""
+    unfilled = [example for example in rule.examples if not example.limits]
+    outcomes = {run_example(rule, example).outcome for example in unfilled}
+    assert Outcome.CONFIRM in outcomes
+    assert outcomes <= {Outcome.CONFIRM, Outcome.APART}
+
+
+@pytest.mark.parametrize("rule", OPEN_TABLES)
+def test_formulas_of_open_tables_work_once_they_are_filled(rule: Rule) -> None:
+    """The same facts pass on one side of the filled value and fail on the other: the formula is no idle one."""
+    for example in rule.examples:
+        if example.outcome is Outcome.CONFIRM:
+            outcomes = {run_example(one, example).outcome for one in filled(rule)}
+            assert outcomes == {Outcome.MEETS, rule.otherwise}, example.given
+
+
+def filled(rule: Rule) -> list[Rule]:
+    """The rule with the open cells of its tables filled: once with a tiny value, once with a huge one."""
+    if not any(table.wholly_open for table in rule.tables.values()):
+        return []
+    return [replace(rule, tables={name: _with(table, value) for name, table in rule.tables.items()})
+            for value in (FEW, MANY)]  # fmt: skip
+
+
+def _with(table: Table, value: float) -> Table:
+    cells = tuple(tuple(value if cell is None else cell for cell in row) for row in table.cells)
+    return replace(table, cells=cells, standing=Standing.RECALLED if table.wholly_open else table.standing)
+
+
+@pytest.mark.parametrize("rule", RULES)
+def test_knowing_nothing_never_meets(rule: Rule) -> None:
+    for one in (rule, *filled(rule)):
+        found = run_example(one, ExampleText(given={}, gives="missing"))
+        assert found.outcome in {Outcome.MISSING, Outcome.CONFIRM, Outcome.APART}, found.reason
+        assert found.outcome is not Outcome.APART or rule.inspect, "only a look at work not yet begun may wait"
+
+
+def test_no_two_rules_share_a_run_of_words() -> None:
+    """Texts are written for their own rule, not copied from one to the next, nor out of one book into two."""
+    seen: dict[tuple[str, ...], set[str]] = defaultdict(set)
+    for rule in every_rule():
+        for text in texts(rule):
+            words = re.findall(r"[\w'/.-]+", text.lower())
+            for start in range(len(words) - SHARED_WORDS):
+                seen[tuple(words[start : start + SHARED_WORDS + 1])].add(marked(rule))
+    shared = {" ".join(words): sorted(rules) for words, rules in seen.items() if len(rules) > 1}
+    assert not shared
+
+
+def texts(rule: Rule) -> list[str]:
+    """All that a rule says to people in its own words; sources and clauses are names, not words of its own."""
+    found = [rule.title, rule.say, rule.note, *(limit.note for limit in limits_and_tables(rule))]
+    if rule.remedy:
+        found.append(rule.remedy.say)
+    if rule.attest:
+        found.append(rule.attest.ask)
+    if rule.inspect:
+        found += [rule.inspect.look_at, rule.inspect.record]
+    return found
