@@ -7,15 +7,16 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.documents import theme
+from compliance.documents.alike import Alike, alike, reason_of, subjects, to_add
 from compliance.documents.by_rule import RuleFindings, SetFindings
-from compliance.documents.figures import counted, percent, quoted, relation, value_and_limit
-from compliance.documents.marks import Marked, mark_of
-from compliance.documents.read_first import subjects
+from compliance.documents.figures import counted, quoted
+from compliance.documents.marks import Marked
+from compliance.documents.read_first import code_and_clause
 from compliance.documents.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.sections import on_new_page, part, title
 from compliance.documents.sheet import Sheet
 from compliance.documents.words import Part, Words, Worked
-from compliance.findings import Finding, LimitUsed, Outcome
+from compliance.findings import Finding, LimitUsed, Outcome, Standing
 from compliance.units import Writer
 
 _INTRODUCTION = (
@@ -41,16 +42,21 @@ def checks(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
 
 
 def _judged(group: RuleFindings, writer: Writer, lead: list[Row]) -> Sheet:
-    rows = [row for finding in group.judged for row in _finding(finding, writer)]
+    found = alike(group.judged, writer)
+    reasons = {reason_of(one.findings) for one in found}
+    shared = reasons.pop() if len(found) > 1 and len(reasons) == 1 and not found[0].first.missing else ""
+    rows = [row for one in found for row in _rows(one, shared)]
     head = head_row("Subject", "Result", "Limit", "Margin", "Verdict and standing of the limit", right=(3,))
     carried = full_row(Words(f"{group.heading}, continued", theme.CELL_BOLD, after=2.0))
-    return Sheet(_COLUMNS, rows, head=[head], lead=[*lead, *_rule(group, writer)], carried=[carried], below=14)
+    lead = [*lead, *_rule(group, shared, writer)]
+    return Sheet(_COLUMNS, rows, head=[head], lead=lead, carried=[carried], below=14)
 
 
-def _rule(group: RuleFindings, writer: Writer) -> list[Row]:
+def _rule(group: RuleFindings, shared: str, writer: Writer) -> list[Row]:
     first = group.first
-    heading = Words(group.heading, theme.RULE_TITLE, after=1.0)
-    parts: list[Part] = [heading, Words(first.say, theme.SMALL)]
+    parts: list[Part] = [Words(group.heading, theme.RULE_TITLE, after=1.0), Words(first.say, theme.SMALL)]
+    if shared:
+        parts.append(Words(shared, theme.SMALL))
     parts += [Words(_limit(limit, writer), theme.SOURCE) for limit in group.limits]
     if not group.limits and first.source:
         parts.append(Words(f"Source: {first.source}", theme.SOURCE))
@@ -58,22 +64,22 @@ def _rule(group: RuleFindings, writer: Writer) -> list[Row]:
 
 
 def _limit(limit: LimitUsed, writer: Writer) -> str:
-    words = f"{limit.name.replace('_', ' ')}: {quoted(limit.value, writer)}, {limit.standing.value}"
+    known = limit.standing is not Standing.OPEN
+    value = f"{quoted(limit.value, writer)}, {limit.standing.value}" if known else "open"
+    words = f"{limit.name.replace('_', ' ')}: {value}"
     return f"{words}. {limit.source}" if limit.source else words
 
 
-def _finding(finding: Finding, writer: Writer) -> Iterable[Row]:
-    """A line of figures, then the calculation and what is to be said, kept with it."""
-    value, limit = value_and_limit(finding, writer)
-    signed = f"{relation(finding)} {limit}".strip() if finding.limit else limit
-    below = _below(finding, writer)
+def _rows(one: Alike, shared: str) -> Iterable[Row]:
+    """A line of figures, then what is to be said and the calculation, kept with it."""
+    below = _below(one, shared)
     yield Row(
         (
-            cell(subjects([finding]), theme.CELL_BOLD),
-            cell(value),
-            cell(signed),
-            cell(percent(finding.margin), theme.NUMBER),
-            Cell((Marked(mark_of(finding), _verdict(finding), theme.CELL),)),
+            cell(subjects(one.findings), theme.CELL_BOLD),
+            cell(one.figures.value),
+            cell(one.figures.limit),
+            cell(one.figures.margin, theme.NUMBER),
+            Cell((Marked(one.figures.mark, one.figures.verdict, theme.CELL),)),
         ),
         ruled=not below,
     )
@@ -81,23 +87,17 @@ def _finding(finding: Finding, writer: Writer) -> Iterable[Row]:
         yield Row((Cell(tuple(below), span=len(_COLUMNS)),), joined=True, air=(0.0, 4.0))
 
 
-def _verdict(finding: Finding) -> str:
-    return f"{finding.verdict} ({finding.standing.value})" if finding.standing else finding.verdict
-
-
-def _below(finding: Finding, writer: Writer) -> list[Part]:
-    """Where a value meets its limit the figures say it all; otherwise the reason stands in words too."""
-    plain = finding.outcome is Outcome.MEETS and finding.value is not None and finding.limit is not None
-    parts: list[Part] = []
-    if finding.reason and not plain:
-        parts.append(Words(finding.reason[:1].upper() + finding.reason[1:], theme.SMALL))
-    for step in finding.steps:
-        source = f"  [{step.source}]" if step.source else ""
-        parts.append(Worked(step.line(writer) + source, theme.CALCULATION))
-    if finding.missing:
-        parts.append(Words(f"To add: {'; '.join(finding.missing)}", theme.SMALL_ITALIC))
-    if finding.remedy:
-        parts.append(Words(f"Remedy: {finding.remedy}", theme.SMALL_ITALIC))
+def _below(one: Alike, shared: str) -> list[Part]:
+    """The reason stands in words wherever neither figures nor worked lines tell why it meets."""
+    first = one.first
+    told = first.outcome is Outcome.MEETS and (one.lines or (first.value is not None and first.limit is not None))
+    reason = "" if shared or told else reason_of(one.findings)
+    parts: list[Part] = [Words(reason, theme.SMALL)] if reason else []
+    parts += [Worked(line, theme.CALCULATION) for line in one.lines]
+    if first.missing and to_add(one.findings) not in reason:
+        parts.append(Words(f"To add: {to_add(one.findings)}", theme.SMALL_ITALIC))
+    if first.remedy:
+        parts.append(Words(f"Remedy: {first.remedy}", theme.SMALL_ITALIC))
     return parts
 
 
@@ -105,12 +105,12 @@ def _apart(one: SetFindings, lead: list[Row]) -> list[Any]:
     """Rules that do not apply to a subject, gathered by rule and reason."""
     rows = []
     for group in one.rules:
-        alike: dict[str, list[Finding]] = {}
+        same: dict[str, list[Finding]] = {}
         for finding in group.apart:
-            alike.setdefault(finding.reason, []).append(finding)
-        for index, (reason, findings) in enumerate(alike.items()):
+            same.setdefault(finding.reason, []).append(finding)
+        for index, (reason, findings) in enumerate(same.items()):
             anchor = None if group.judged or index else Anchor(group.key)
-            code = Cell((Words(group.code, theme.CELL_BOLD), Words(group.first.clause, theme.CELL_SMALL)))
+            code = Cell(code_and_clause(group))
             rows.append(Row((code, cell(group.first.title), cell(subjects(findings)), cell(reason)), anchor=anchor))
     if not rows:
         return [Sheet(_COLUMNS, (), lead=lead)] if lead else []

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
+from reportlab.platypus.doctemplate import NextPageTemplate
+
 from compliance.checked import Checked
 from compliance.documents import theme
+from compliance.documents.book import BODY
 from compliance.documents.by_rule import SetFindings
 from compliance.documents.faces import NARROW_MEDIUM
 from compliance.documents.prose import caution_paragraphs
@@ -40,29 +43,32 @@ def cover(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
     ]  # fmt: skip
     facts = [_fact(label, value) for label, value in _head_lines(checked) if value]
     story: list[Any] = [Sheet((Column(104), Column(share=1)), facts, lead=lead), standing(checked)]
-    people = [_person(role, person) for role in _ROLES if (person := getattr(checked.project.people, role))]
+    people = [(role, person) for role in _ROLES if (person := getattr(checked.project.people, role))]
     if people:
-        columns = (Column(104), Column(share=3), Column(share=3), Column(share=2), Column(share=3))
-        story.append(Sheet(columns, people, head=[head_row("People", "Name", "Firm", "Licence", "Contact")]))
-    columns = (Column(24), Column(share=5), Column(share=3), Column(share=2), Column(share=3))
-    story.append(
-        Sheet(columns, [_rule_set(one) for one in sets],
-              head=[head_row("", "Rule set", "Edition", "Status", "Jurisdiction")])
-    )  # fmt: skip
-    return story
+        story.append(_people(people))
+    rows = [_rule_set(one) for one in sets]
+    story.append(Sheet((Column(24), Column(share=1)), rows, head=[head_row("", "Rule sets")]))
+    return [NextPageTemplate(BODY), *story]
+
+
+def _people(people: list[tuple[str, Person]]) -> Sheet:
+    """Two people in a row."""
+    cells = [part for role, person in people for part in _person(role, person)]
+    cells += [Cell(())] * (len(cells) % 4)
+    rows = [Row(tuple(cells[start : start + 4])) for start in range(0, len(cells), 4)]
+    columns = (Column(52), Column(share=1), Column(52), Column(share=1))
+    return Sheet(columns, rows, head=[head_row("People", "", "", "")])
 
 
 def _head_lines(checked: Checked) -> list[tuple[str, str]]:
     project, place = checked.project.project, checked.project.jurisdiction
+    number = f"{project.number}, " if project.number else ""
+    used = f"{_USES[project.use]}, " if project.use in _USES else ""
     return [
-        ("Project number", project.number or ""),
-        ("Revision and date", f"Revision {project.revision}, {project.date.isoformat()}"),
-        ("Address", project.address or ""),
-        ("Use", _USES.get(project.use or "", "")),
-        ("Description", project.description or ""),
+        ("Project", f"{number}revision {project.revision}, {project.date.isoformat()}"),
+        ("Building", f"{used}{project.address or 'no address given'}"),
         ("Jurisdiction", place.name),
         ("Adopted by", place.adopting_text or ""),
-        ("Fingerprint of the input", checked.fingerprint),
     ]
 
 
@@ -70,16 +76,18 @@ def _fact(label: str, value: str) -> Row:
     return Row((cell(label, theme.LABEL_OF_BODY), cell(value, theme.BODY)), air=(1.6, 1.6))
 
 
-def _person(role: str, person: Person) -> Row:
-    cells = (person.name, person.firm, person.licence, person.contact)
-    return Row((cell(role.capitalize(), theme.LABEL), *(cell(text or "") for text in cells)))
+def _person(role: str, person: Person) -> tuple[Cell, Cell]:
+    licence = f"licence {person.licence}" if person.licence else None
+    more = ", ".join(text for text in (person.firm, licence, person.contact) if text)
+    parts = (Words(person.name, theme.CELL_BOLD), *([Words(more, theme.CELL_SMALL)] if more else []))
+    return cell(role.capitalize(), theme.LABEL), Cell(parts)
 
 
 def _rule_set(one: SetFindings) -> Row:
     rules = one.rule_set
-    name = Cell((Words(rules.title, theme.CELL_BOLD),))
+    said = f"{rules.edition}. Status: {rules.status}. {rules.jurisdiction[:1].upper()}{rules.jurisdiction[1:]}."
     return Row(
-        (cell(one.letter, theme.CELL_BOLD), name, cell(rules.edition), cell(rules.status), cell(rules.jurisdiction))
+        (cell(one.letter, theme.CELL_BOLD), Cell((Words(rules.title, theme.CELL_BOLD), Words(said, theme.CELL_SMALL))))
     )
 
 
@@ -108,6 +116,8 @@ def draw_cautions(canvas: Any, book: Any) -> None:
         one.drawOn(canvas, paper.side + _PAD, y - taken)
         y -= taken + one.getSpaceAfter()
     canvas.setFillColor(theme.UMBER)
+    canvas.setFont(NARROW_MEDIUM, 7.2)
+    canvas.drawString(paper.side, 26, f"Fingerprint of the input: {book.head.fingerprint}")
     canvas.setFont(NARROW_MEDIUM, 7.8)
     canvas.drawRightString(paper.width - paper.side, 26, f"Page {book.page} of {book.total}")
 

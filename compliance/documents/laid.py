@@ -8,7 +8,6 @@ from typing import Any
 
 from compliance.documents.faces import em_width
 from compliance.documents.rows import GAP, Cell, Row
-from compliance.documents.theme import Style
 from compliance.documents.words import Line
 
 
@@ -36,8 +35,8 @@ class Laid:
     def __post_init__(self) -> None:
         self.height = sum(self.source.air) + max((box.height for box in self.boxes), default=0.0)
 
-    def draw(self, canvas: Any, top: float) -> float:
-        """Draw with the upper edge at `top`; gives the lower edge."""
+    def draw(self, canvas: Any, text: TextRun, top: float) -> float:
+        """Draw with the upper edge at `top`, the text into `text`; gives the lower edge."""
         bottom = top - self.height
         anchor = self.source.anchor
         if anchor and not self.rest:
@@ -46,7 +45,13 @@ class Laid:
             if box.source.link:
                 area = (box.left - GAP, bottom, box.left + box.width + GAP, top)
                 canvas.linkRect("", box.source.link, area, relative=1)
-            _draw_lines(canvas, box, top - self.source.air[0])
+            y = top - self.source.air[0]
+            for line in box.lines:
+                if line.draw:
+                    line.draw(canvas, box.left, y, box.width)
+                if line.text:
+                    text.put(line, box.left, y, box.width)
+                y -= line.height
         return bottom
 
     def cut(self, room: float) -> tuple[Laid, Laid] | None:
@@ -63,27 +68,34 @@ class Laid:
         return Laid(self.source, upper, self.rest), Laid(self.source, lower, rest=True)
 
 
-def _draw_lines(canvas: Any, box: _Box, y: float) -> None:
-    text = canvas.beginText()
-    style: Style | None = None
-    face = ""
-    for line in box.lines:
-        if line.draw:
-            line.draw(canvas, box.left, y, box.width)
-        if line.style and line.text:
-            if line.style is not style or line.face != face:
-                style, face = line.style, line.face
-                text.setFont(face, style.size, style.leading)
-                text.setFillColor(style.colour)
-            x = box.left + line.indent
-            if style.align != "left":
-                slack = box.width - line.indent - em_width(line.text, face) * style.size
-                x += slack if style.align == "right" else slack / 2
-            text.setTextOrigin(x, y - style.baseline)
-            text.textOut(line.text)
-        y -= line.height
-    if style:
-        canvas.drawText(text)
+class TextRun:
+    """The text of one part of a sheet as one object of the page: face and colour are set only where they change."""
+
+    def __init__(self, canvas: Any) -> None:
+        self._canvas, self._text = canvas, canvas.beginText()
+        self._face: tuple[str, float] | None = None
+        self._colour: Any = None
+
+    def put(self, line: Line, left: float, top: float, width: float) -> None:
+        """One line whose upper edge is at `top`."""
+        style = line.style
+        assert style
+        if self._face != (line.face, style.size):
+            self._face = (line.face, style.size)
+            self._text.setFont(line.face, style.size, style.leading)
+        if self._colour is not style.colour:
+            self._colour = style.colour
+            self._text.setFillColor(style.colour)
+        x = left + line.indent
+        if style.align != "left":
+            slack = width - line.indent - em_width(line.text, line.face) * style.size
+            x += slack if style.align == "right" else slack / 2
+        self._text.setTextOrigin(x, top - style.baseline)
+        self._text.textLine(line.text)
+
+    def end(self) -> None:
+        if self._face:
+            self._canvas.drawText(self._text)
 
 
 @dataclass(slots=True)

@@ -15,6 +15,7 @@ from compliance.rules.rule_set import Rule
 from compliance.rules.tables import Axis, Entry, Table
 from compliance.units import KINDS, Writer
 
+_MOST_ACROSS = 9
 _BETWEEN = {"next-worse": "between two entries the worse one stands", "linear": "between two entries a straight line"}
 
 
@@ -28,30 +29,43 @@ def limit_tables(sets: tuple[SetFindings, ...], writer: Writer) -> list[Any]:
                 continue
             for table in rules[group.rule].tables.values():
                 lead = [] if story else part("tables", "Tables relied on")
-                story.append(_sheet(group.code, rules[group.rule], table, writer, lead))
+                story.append(_sheet([*lead, _title(group.code, rules[group.rule], table)], table, writer))
     return story
 
 
-def _sheet(code: str, rule: Rule, table: Table, writer: Writer, lead: list[Row]) -> Sheet:
+def _title(code: str, rule: Rule, table: Table) -> Row:
     name = f"{code}  ·  {table.clause or rule.clause}  ·  {rule.title}: {table.name.replace('_', ' ')}"
-    said = [f"{table.standing.value}", table.source or rule.source, _BETWEEN[table.between], table.note]
+    read_in = f"to be read in {table.read_in}" if table.read_in else ""
+    said = [table.standing.value, table.source or rule.source, read_in, _BETWEEN[table.between], table.note]
+    if table.wholly_open:
+        said = [f"by {_corner(table)}: every entry is open", read_in, table.note]
     below = Words("; ".join(text for text in said if text), theme.SOURCE)
-    lead = [*lead, full_row(Words(name, theme.BODY_BOLD), below, air=(4.0, 3.0))]
-    columns = [_entry(table.columns, entry, writer) for entry in table.columns.entries] if table.columns else ["Value"]
-    corner = _label(table.rows.fact)
+    return full_row(Words(name, theme.BODY_BOLD), below, air=(4.0, 3.0))
+
+
+def _sheet(lead: list[Row], table: Table, writer: Writer) -> Sheet:
+    """Cells as in the code; a table of one short column lies on its side; of a wholly open one only the title."""
+    if table.wholly_open:
+        return Sheet((Column(share=1),), (), lead=lead, below=4)
+    rows = [_entry(table.rows, entry, writer) for entry in table.rows.entries]
+    cells = [[_value(one, table, writer) for one in line] for line in table.cells]
     if table.columns:
-        corner = f"{corner}, by {_label(table.columns.fact)}"
-    rows = [
-        Row(
-            (
-                cell(_entry(table.rows, entry, writer), theme.CELL_BOLD),
-                *(cell(_value(one, table, writer)) for one in line),
-            )
-        )
-        for entry, line in zip(table.rows.entries, table.cells, strict=True)
+        titles = [_entry(table.columns, entry, writer) for entry in table.columns.entries]
+    elif len(rows) <= _MOST_ACROSS:
+        titles, rows, cells = rows, ["Value"], [[line[0] for line in cells]]
+    else:
+        titles = ["Value"]
+    body = [
+        Row((cell(name, theme.CELL_BOLD), *(cell(text) for text in line)))
+        for name, line in zip(rows, cells, strict=True)
     ]
-    widths = [Column(natural=True)] * (1 + len(columns))
-    return Sheet(widths, rows, head=[head_row(corner, *columns)], lead=lead, grid=True, below=10)
+    widths = [Column(natural=True)] * (1 + len(titles))
+    return Sheet(widths, body, head=[head_row(_corner(table), *titles)], lead=lead, grid=True)
+
+
+def _corner(table: Table) -> str:
+    rows = _label(table.rows.fact)
+    return f"{rows}, by {_label(table.columns.fact)}" if table.columns else rows
 
 
 def _label(fact: str) -> str:

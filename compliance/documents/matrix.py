@@ -5,45 +5,46 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import zip_longest
 from typing import Any
 
 from compliance.checked import Checked
 from compliance.documents import theme
-from compliance.documents.book import BODY, WIDE
+from compliance.documents.alike import subjects
 from compliance.documents.by_rule import RuleFindings, SetFindings
 from compliance.documents.faces import face_for, text_width
-from compliance.documents.marks import Mark, Marked, draw_mark, worst
+from compliance.documents.marks import Mark, Marked, draw_mark, mark_of, worst
 from compliance.documents.rows import Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.sections import on_new_page, part, title
 from compliance.documents.sheet import Sheet
 from compliance.documents.theme import HEADING, Paper
-from compliance.documents.words import Drawn, Part, Words, shortened
+from compliance.documents.words import Drawn, Words, shortened
 from compliance.findings import Finding
 
-_WALL_COLUMN = 62.0
-_NARROWEST, _WIDEST = 17.0, 26.0
+_WALL_COLUMN = 50.0
+_NARROWEST, _WIDEST = 16.2, 26.0
 _LONGEST_CLAUSE = 62.0
+_TIGHT = (1.2, 1.4)
 _CODE = theme.Style(HEADING.face, 6.8, 9.4)
 _INTRODUCTION = (
     "A row for each wall, a column for each rule. The findings of a wall's openings and piers count with the wall: the "
-    "cell shows the worst. An empty cell: the rule had nothing to judge there."
+    "cell shows the worst. An empty cell: the rule had nothing to judge there. A rule that applies to no wall has "
+    "no column."
 )
 
 
 def matrix(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper) -> list[Any]:
-    """Upright where the checks fit side by side, otherwise on a turned page, in as many tables as it takes."""
-    of_walls = [group for one in sets for group in one.rules if any(finding.wall for finding in group.findings)]
-    upright = len(of_walls) <= _fitting(paper)
-    template, page = (BODY, paper) if upright else (WIDE, paper.turned)
-    story = on_new_page(template)
+    """As many tables as it takes to set the checks of walls side by side, then the codes."""
+    of_walls = [group for one in sets for group in one.rules if any(finding.wall for finding in group.judged)]
+    story = on_new_page()
     lead = title("walls", "Walls by checks", _INTRODUCTION)
     lead.append(_legend())
-    for groups in _shared_out(of_walls, _fitting(page)):
-        story.append(_table(checked, groups, lead, page.body_width))
+    for groups in _shared_out(of_walls, _fitting(paper)):
+        story.append(_table(checked, groups, lead, paper.body_width))
         lead = []
     if not of_walls:
         story.append(Sheet((Column(share=1),), (), lead=lead))
-    return [*story, *_codes(sets)]
+    return [*story, *_codes(of_walls), *_others(sets)]
 
 
 def _fitting(paper: Paper) -> int:
@@ -62,8 +63,8 @@ def _table(checked: Checked, groups: Sequence[RuleFindings], lead: Sequence[Row]
     cells = [_by_wall(group) for group in groups]
     rows = []
     for wall in checked.project.walls:
-        marks = [_mark(group, found.get(wall)) for group, found in zip(groups, cells, strict=True)]
-        rows.append(Row((cell(wall, theme.CELL_BOLD), *marks)))
+        marks = [_mark(found.get(wall)) for found in cells]
+        rows.append(Row((cell(wall, theme.CELL_BOLD), *marks), air=_TIGHT))
     tall = min(_LONGEST_CLAUSE, 8 + max(text_width(one.first.clause, HEADING.face, HEADING.size) for one in groups))
     under = Words("Wall", HEADING)
     head = Row((Cell((Drawn(tall, _nothing), under)), *(_heading(group, tall) for group in groups)), ruled=False)
@@ -84,10 +85,10 @@ def _by_wall(group: RuleFindings) -> dict[str, list[Finding]]:
     return found
 
 
-def _mark(group: RuleFindings, findings: Sequence[Finding] | None) -> Cell:
+def _mark(findings: Sequence[Finding] | None) -> Cell:
     if not findings:
         return Cell(())
-    return Cell((Marked(worst(findings), "", theme.CELL),), link=group.key)
+    return Cell((Marked(worst(findings), "", theme.CELL),))
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,24 +142,30 @@ def _draw_legend(canvas: Any, left: float, top: float, width: float) -> None:
         x += 10 + canvas.stringWidth(word, theme.CELL.face, theme.CELL.size) + 16
 
 
-def _codes(sets: tuple[SetFindings, ...]) -> list[Any]:
-    """What each code stands for, with the subjects that are no walls."""
-    story = []
-    columns = (Column(34), Column(86), Column(share=3), Column(share=2))
-    for one in sets:
-        rows = [_code_row(group) for group in one.rules]
-        lead = part(f"codes-{one.letter}", one.heading)
-        head = head_row("Code", "Clause", "Check", "Subjects that are no walls")
-        story.append(Sheet(columns, rows, head=[head], lead=lead, below=12))
-    return story
+def _codes(groups: Sequence[RuleFindings]) -> list[Any]:
+    """What the codes of the columns stand for, two beside each other."""
+    half = -(-len(groups) // 2)
+    cells = [(cell(g.code, theme.CELL_BOLD, link=g.key), cell(g.first.clause), cell(g.first.title)) for g in groups]
+    rows = [
+        Row((*left, *right), air=_TIGHT)
+        for left, right in zip_longest(cells[:half], cells[half:], fillvalue=(Cell(()),) * 3)
+    ]
+    head = head_row(*("Code", "Clause", "Check") * 2)
+    columns = (Column(28), Column(72), Column(share=1)) * 2
+    return [Sheet(columns, rows, head=[head], lead=part("codes", "The codes of the columns"))] if rows else []
 
 
-def _code_row(group: RuleFindings) -> Row:
-    others = [finding for finding in group.findings if not finding.wall]
-    parts: list[Part] = []
-    for mark in Mark:
-        names = [one.subject for one in others if worst([one]) is mark]
-        if names:
-            parts.append(Marked(mark, ", ".join(names), theme.CELL))
-    code = cell(group.code, theme.CELL_BOLD, link=group.key)
-    return Row((code, cell(group.first.clause), cell(group.first.title), Cell(tuple(parts))))
+def _others(sets: tuple[SetFindings, ...]) -> list[Any]:
+    """The marks of subjects that are no walls."""
+    rows = []
+    for group in (group for one in sets for group in one.rules):
+        others = [finding for finding in group.judged if not finding.wall]
+        if others:
+            marks = [(mark, subjects(one for one in others if mark_of(one) is mark)) for mark in Mark]
+            parts = tuple(Marked(mark, names, theme.CELL) for mark, names in marks if names)
+            code = cell(group.code, theme.CELL_BOLD, link=group.key)
+            rows.append(Row((code, cell(group.first.clause), cell(group.first.title), Cell(parts)), air=_TIGHT))
+    lead = part("others", "Checks of the site, materials and parts")
+    head = head_row("Code", "Clause", "Check", "Subjects")
+    columns = (Column(28), Column(86), Column(share=3), Column(share=2))
+    return [Sheet(columns, rows, head=[head], lead=lead, below=12)] if rows else []

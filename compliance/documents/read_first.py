@@ -7,15 +7,15 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.documents import theme
+from compliance.documents.alike import reason_of, subjects, words
 from compliance.documents.by_rule import RuleFindings, SetFindings
 from compliance.documents.figures import counted
 from compliance.documents.marks import Mark, Marked, mark_of
 from compliance.documents.rows import Cell, Column, Row, cell, head_row
 from compliance.documents.sections import on_new_page, part, title
 from compliance.documents.sheet import Sheet
-from compliance.documents.tally import counts
+from compliance.documents.tally import counts, standings
 from compliance.documents.words import Part, Words
-from compliance.facts.catalogue import ABOUT_LABELS
 from compliance.findings import Finding
 
 _ASKING = (Mark.ENGINEER, Mark.REVISE, Mark.MISSING, Mark.CONFIRM)
@@ -36,7 +36,7 @@ def read_first(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
             story.append(_list(mark, rows))
     if checked.warnings:
         story.append(_warnings(checked))
-    return story
+    return [*story, standings()]
 
 
 def _tally(checked: Checked) -> Sheet:
@@ -77,20 +77,17 @@ def _in_words(checked: Checked, found: dict[Mark, int]) -> Iterator[str]:
 def _lines(groups: Iterable[RuleFindings], mark: Mark) -> Iterator[Row]:
     """One line for each rule and reason; subjects that share both share the line."""
     for group in groups:
-        alike: dict[tuple[str, str], list[Finding]] = {}
+        same: dict[tuple[str, ...], list[Finding]] = {}
         for finding in group.findings:
             if mark_of(finding) is mark:
-                alike.setdefault((finding.reason, finding.remedy), []).append(finding)
-        for (reason, remedy), findings in alike.items():
-            parts: list[Part] = [Words(_sentence(reason), theme.CELL)]
-            if remedy:
-                parts.append(Words(f"Remedy: {remedy}", theme.CELL_SMALL))
+                same.setdefault(words(finding), []).append(finding)
+        for findings in same.values():
+            parts: list[Part] = [Words(reason_of(findings), theme.CELL)]
+            if findings[0].remedy:
+                parts.append(Words(f"Remedy: {findings[0].remedy}", theme.CELL_SMALL))
             yield Row(
                 (
-                    Cell(
-                        (Words(group.code, theme.CELL_BOLD), Words(group.first.clause, theme.CELL_SMALL)),
-                        link=group.key,
-                    ),
+                    Cell(code_and_clause(group), link=group.key),
                     Cell((Marked(mark, subjects(findings), theme.CELL_BOLD),)),
                     cell(group.first.title),
                     Cell(tuple(parts)),
@@ -100,20 +97,6 @@ def _lines(groups: Iterable[RuleFindings], mark: Mark) -> Iterator[Row]:
 
 def code_and_clause(group: RuleFindings) -> tuple[Part, ...]:
     return Words(group.code, theme.CELL_BOLD), Words(group.first.clause, theme.CELL_SMALL)
-
-
-def subjects(findings: Iterable[Finding]) -> str:
-    """The subjects of findings, the kind named once where they are of one kind: "wall W1, W2"."""
-    kinds: dict[str, list[str]] = {}
-    for finding in findings:
-        marks = kinds.setdefault(ABOUT_LABELS.get(finding.about, finding.about), [])
-        if finding.subject != finding.about:
-            marks.append(finding.subject)
-    return "; ".join(f"{kind} {', '.join(marks)}".strip() for kind, marks in kinds.items())
-
-
-def _sentence(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def _list(mark: Mark, rows: list[Row]) -> Sheet:
@@ -128,9 +111,12 @@ def _warnings(checked: Checked) -> Sheet:
         "first-warnings", "Values out of the ordinary", "They were used as written. Correct any that is a slip."
     )
     rows = [
-        Row((cell(f"{one.place.file}, line {one.place.line}"), Cell((Words(_sentence(one.wrong), theme.CELL),)),
-             cell(one.instead)))
+        Row((cell(f"{one.place.file}, line {one.place.line}"), cell(_sentence(one.wrong)), cell(one.instead)))
         for one in checked.warnings
-    ]  # fmt: skip
+    ]
     columns = (Column(120), Column(share=1), Column(share=1))
     return Sheet(columns, rows, head=[head_row("Where", "What", "Usual")], lead=lead)
+
+
+def _sentence(text: str) -> str:
+    return text[:1].upper() + text[1:]

@@ -6,6 +6,7 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.documents import theme
+from compliance.documents.amendments import amendments, signed
 from compliance.documents.by_rule import RuleFindings, SetFindings
 from compliance.documents.figures import quoted
 from compliance.documents.limit_tables import limit_tables
@@ -17,7 +18,7 @@ from compliance.findings import LimitUsed
 from compliance.units import Writer
 
 _INTRODUCTION = (
-    "Every limit that a finding rests on, once, with its standing (the page of contents says what a standing means). "
+    "Every limit that a finding rests on, once, with its standing (explained in the first section). "
     "The official, or whoever holds the adopted copy, initials each limit that is read there and agrees."
 )
 _BOX = (34.0, 15.0)
@@ -34,11 +35,11 @@ def register(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
             lead = []
     if lead:
         story.append(running_text(lead))
-    return [*story, *limit_tables(sets, writer)]
+    return [*story, *amendments(checked, writer), *limit_tables(sets, writer)]
 
 
 def _sheet(rows: list[Row], lead: list[Row]) -> Sheet:
-    columns = (Column(30), Column(62), Column(share=3), Column(share=2), Column(54), Column(share=4), Column(46))
+    columns = (Column(30), Column(68), Column(share=3), Column(94), Column(52), Column(share=4), Column(42))
     head = head_row("Code", "Clause", "Limit", "Value", "Standing", "Source", "Initials")
     return Sheet(columns, rows, head=[head], lead=lead, below=12)
 
@@ -49,8 +50,9 @@ def _rows(group: RuleFindings, writer: Writer) -> list[Row]:
 
 def _row(group: RuleFindings, limit: LimitUsed, writer: Writer) -> Row:
     value: list[Part] = [Words(quoted(limit.value, writer), theme.CELL_BOLD)]
-    if limit.shipped is not None:
-        value.append(Words(f"amended; shipped as {quoted(limit.shipped, writer)}", theme.CELL_SMALL))
+    if limit.amended is not None:
+        value.append(Words(f"shipped as {quoted(limit.amended.before, writer)}", theme.CELL_SMALL))
+        value.append(Words(f"amended by {signed(limit.amended)}", theme.CELL_SMALL))
     source: list[Part] = [Words(limit.source or "no source named", theme.CELL)]
     source += [Words(text, theme.CELL_SMALL) for text in (limit.note, _read_in(limit)) if text]
     name = (Words(group.first.title, theme.CELL), Words(limit.name.replace("_", " "), theme.CELL_SMALL))

@@ -16,10 +16,11 @@ _SIZE = 7.8
 _SMALL = 7.2
 
 
-def draw(canvas: Any, book: Book, width: float, height: float) -> None:
+def draw(canvas: Any, book: Book) -> None:
     """Draw the running lines of one page."""
-    left, right = book.paper.side, width - book.paper.side
-    _above(canvas, book, left, right, height - 38)
+    paper = book.paper
+    left, right = paper.side, paper.width - paper.side
+    _above(canvas, book, left, right, paper.height - 38)
     _below(canvas, book, left, right, 46)
 
 

@@ -53,7 +53,10 @@ def schedule(checked: Checked) -> list[Any]:
     writer = Writer(checked.project.project.units)
     walls = checked.facts.of("wall")
     story = on_this_page()
-    lead = title("schedule", "Building and walls", _INTRODUCTION) + part("schedule-walls", "Walls")
+    described = checked.project.project.description
+    lead = title("schedule", "Building and walls", *([described] if described else []), _INTRODUCTION) + part(
+        "schedule-walls", "Walls"
+    )
     story.append(_table(list(walls.values()), _WALL, "Wall", writer, lead))
     story.append(_ties(checked))
     openings = list(checked.facts.of("opening").values())

@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from reportlab.platypus.doctemplate import NextPageTemplate
 from reportlab.platypus.flowables import CondPageBreak, PageBreak
 
 from compliance.documents import theme
-from compliance.documents.book import BODY
 from compliance.documents.rows import Anchor, Column, Row, full_row
 from compliance.documents.sheet import Sheet
 from compliance.documents.words import Drawn, Words
@@ -32,8 +30,8 @@ def part(key: str, text: str, *sentences: str) -> list[Row]:
     return rows + [full_row(Words(sentence, theme.BODY, after=3.0)) for sentence in sentences]
 
 
-def on_new_page(template: str = BODY) -> list[Any]:
-    return [NextPageTemplate(template), PageBreak()]
+def on_new_page() -> list[Any]:
+    return [PageBreak()]
 
 
 def on_this_page() -> list[Any]:

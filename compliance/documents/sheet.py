@@ -15,7 +15,7 @@ from reportlab.platypus.flowables import Flowable
 
 from compliance.documents import theme
 from compliance.documents.columns import columns_fitted
-from compliance.documents.laid import Group, Laid, groups_of, lay_row, torn
+from compliance.documents.laid import Group, Laid, TextRun, groups_of, lay_row, torn
 from compliance.documents.rows import Anchor, Column, Row
 from compliance.documents.theme import Colour
 
@@ -119,28 +119,28 @@ class Sheet(Flowable):  # type: ignore[misc]
         return part
 
     def draw(self) -> None:
-        layout = self._layout
+        layout, canvas = self._layout, self.canv
         assert layout
-        canvas, y, across = self.canv, self.height, sum(layout.widths)
+        if getattr(canvas, "only_counts", False):
+            return
+        text, across, y = TextRun(canvas), sum(layout.widths), self.height
         for row in layout.lead:
-            y = row.draw(canvas, y)
-        if layout.head:
-            y = self._draw_head(canvas, layout, across, y)
-        top = y
+            y = row.draw(canvas, text, y)
+        heavy = [y]
+        for row in layout.head:
+            y = row.draw(canvas, text, y)
+        heavy.append(y)
+        top, light = y, []
         for group in layout.groups:
             for row in group.rows:
-                y = row.draw(canvas, y)
-                if row.source.ruled:
-                    _rule(canvas, across, y, theme.SAND, 0.4)
+                y = row.draw(canvas, text, y)
+                light += [y] if row.source.ruled else []
+        text.end()
+        _rules(canvas, across, light, theme.SAND, 0.4)
+        if layout.head:
+            _rules(canvas, across, heavy, theme.UMBER, 0.7)
         if self._grid and layout.groups:
             self._draw_grid(canvas, layout, top, y)
-
-    def _draw_head(self, canvas: Any, layout: _Layout, across: float, y: float) -> float:
-        _rule(canvas, across, y, theme.UMBER, 0.9)
-        for row in layout.head:
-            y = row.draw(canvas, y)
-        _rule(canvas, across, y, theme.UMBER, 0.5)
-        return y
 
     def _draw_grid(self, canvas: Any, layout: _Layout, top: float, bottom: float) -> None:
         canvas.setStrokeColor(theme.SAND)
@@ -151,7 +151,8 @@ class Sheet(Flowable):  # type: ignore[misc]
             canvas.line(x, top, x, bottom)
 
 
-def _rule(canvas: Any, width: float, y: float, colour: Colour, weight: float) -> None:
-    canvas.setStrokeColor(colour)
-    canvas.setLineWidth(weight)
-    canvas.line(0, y, width, y)
+def _rules(canvas: Any, width: float, heights: list[float], colour: Colour, weight: float) -> None:
+    if heights:
+        canvas.setStrokeColor(colour)
+        canvas.setLineWidth(weight)
+        canvas.lines([(0, y, width, y) for y in heights])

@@ -18,7 +18,7 @@ _INTRODUCTION = (
     "A signature says what stands above it, and nothing of the parts that others sign for. Whoever signs may strike "
     "or add words by hand."
 )
-_LINE = 30.0
+_LINE = 27.0
 _HEIGHT = 2 * _LINE + 14
 
 
@@ -57,7 +57,7 @@ def sign_off(checked: Checked) -> list[Any]:
     rows = title("sign", "Sign-off", _INTRODUCTION)
     for signer in _SIGNERS:
         rows += _block(signer, checked.project.people)
-    rows.append(full_row(Words("Cautions", theme.SUBSECTION, after=2.0), air=(10.0, 0.0)))
+    rows.append(full_row(Words("Cautions", theme.SUBSECTION, after=2.0), air=(6.0, 0.0)))
     return [*on_new_page(), running_text(rows, below=2.0), *caution_paragraphs()]
 
 
@@ -67,7 +67,7 @@ def _block(signer: _Signer, people: People) -> list[Row]:
     named = "; ".join(dict.fromkeys(map(_named, known)))
     if named:
         parts.append(Words(f"In the project: {named}", theme.CELL_SMALL))
-    return [full_row(*parts, Drawn(_HEIGHT, _Lines(signer.key, signer.heading).draw), air=(8.0, 0.0))]
+    return [full_row(*parts, Drawn(_HEIGHT, _Lines(signer.key, signer.heading).draw), air=(6.0, 0.0))]
 
 
 def _named(person: Person) -> str:

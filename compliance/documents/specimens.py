@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
@@ -17,13 +18,16 @@ from compliance.model.materials import SpecimenKind
 from compliance.model.specimens import Specimen
 from compliance.units import Writer, parse_number
 
+_RESULT = "Result"
+_SAME = 1e-6
 _MOST_BESIDE = 20
 """Characters of the lab's own columns that still fit beside ours."""
 
 
 @dataclass(frozen=True, slots=True)
 class _Field:
-    """A column: its title, and what it says of a specimen (None: nothing). `entered` is the lab's own column."""
+    """A column: its title, and what it says of a specimen (None: nothing). `entered` is the lab's own column of the
+    same measure, `kind` the measure: its unit stands in the title."""
 
     title: str
     says: Callable[[Specimen, Writer], str | None]
@@ -35,14 +39,19 @@ class _Field:
 def _measure(title: str, name: str, kind: str) -> _Field:
     def says(specimen: Specimen, writer: Writer) -> str | None:
         value = getattr(specimen, name)
-        return None if value is None else writer.write(value, kind)
+        return None if value is None else _figure(value, kind, writer)
 
     return _Field(title, says, name, kind)
 
 
+def _figure(value: float, kind: str, writer: Writer) -> str:
+    """The number alone."""
+    return writer.write(value, kind).partition(" ")[0]
+
+
 def _result(specimen: Specimen, writer: Writer) -> str | None:
     value = measured(specimen).value
-    return None if value is None else writer.write(value, _kind_of_result(specimen.kind))
+    return None if value is None else _figure(value, _kind_of_result(specimen.kind), writer)
 
 
 def _kind_of_result(kind: SpecimenKind) -> str:
@@ -52,7 +61,7 @@ def _kind_of_result(kind: SpecimenKind) -> str:
 def _computed(kind: str, value: Callable[[Specimen], float | int | None]) -> Callable[[Specimen, Writer], str | None]:
     def says(specimen: Specimen, writer: Writer) -> str | None:
         found = value(specimen)
-        return None if found is None else writer.write(float(found), kind)
+        return None if found is None else _figure(float(found), kind, writer)
 
     return says
 
@@ -72,8 +81,8 @@ _FIELDS = (
     _measure("Mass", "mass", "mass"),
     _measure("Peak load", "peak_load", "force"),
     _Field("h / b", _computed("ratio", lambda s: None if s.kind == "shrinkage" else slenderness(s))),
-    _Field("Density", _computed("density", density)),
-    _Field("Result", _result),
+    _Field("Density", _computed("density", density), kind="density"),
+    _Field(_RESULT, _result),
 )
 
 
@@ -89,9 +98,9 @@ def specimen_sheet(
     fields += [_Field(name, lambda s, w, name=name: s.extra.get(name), right=False) for name in beside]  # type: ignore[misc]
     aside = _set_aside(checked, mark)
     rows = [row for one in specimens for row in _rows(one, fields, beside, aside.get(one.mark, []), writer)]
-    rows.append(Row((Cell(tuple(_summary(kind, specimens, writer)), span=len(fields) + 1),)))
+    rows.append(Row((Cell(tuple(_summary(kind, specimens, bool(aside), writer)), span=len(fields) + 1),), joined=True))
     right = [index for index, field in enumerate(fields, start=1) if field.right]
-    head = head_row("Specimen", *(field.title for field in fields), right=right)
+    head = head_row("Specimen", *(_title(field, kind, writer) for field in fields), right=right)
     columns = [Column(natural=True)] * (1 + len(fields))
     return Sheet(columns, rows, head=[head], lead=lead, below=14)
 
@@ -122,20 +131,23 @@ def _beside(specimens: Sequence[Specimen]) -> tuple[str, ...]:
     return tuple(names) if sum(longest) <= _MOST_BESIDE else ()
 
 
+def _title(field: _Field, kind: SpecimenKind, writer: Writer) -> str:
+    measure = field.kind or (_kind_of_result(kind) if field.title == _RESULT else "")
+    unit = writer.unit_symbol(measure) if measure else ""
+    return f"{field.title}, {unit}" if unit else field.title
+
+
 def _cell(field: _Field, one: Specimen, writer: Writer) -> Cell:
+    """As the lab wrote it where it works in the same unit; otherwise converted, and the lab's figure under it."""
     style = theme.NUMBER if field.right else theme.CELL
-    parts: list[Part] = [Words(field.says(one, writer) or NOTHING, style)]
     entered = one.texts.get(field.entered, "")
-    if entered and _other_figure(entered, getattr(one, field.entered), field.kind, writer):
-        parts.append(Words(f"entered {entered}", theme.CELL_SMALL.aligned("right")))
-    return Cell(tuple(parts))
-
-
-def _other_figure(entered: str, value: float | None, kind: str, writer: Writer) -> bool:
-    """Whether the lab wrote another figure than the one printed, because it works in another unit."""
-    number = parse_number(entered)
-    shown = None if value is None else writer.write(value, kind).partition(" ")[0]
-    return shown is not None and (number is None or parse_number(shown) != number)
+    if not entered:
+        return cell(field.says(one, writer) or NOTHING, style)
+    number, value = parse_number(entered), getattr(one, field.entered)
+    if number is not None and math.isclose(number, writer.number(value, field.kind), rel_tol=_SAME):
+        return cell(entered, style)
+    shown = Words(field.says(one, writer) or NOTHING, style)
+    return Cell((shown, Words(f"entered {entered}", theme.CELL_SMALL.aligned("right"))))
 
 
 def _set_aside(checked: Checked, mark: str) -> dict[str, list[str]]:
@@ -148,10 +160,10 @@ def _set_aside(checked: Checked, mark: str) -> dict[str, list[str]]:
             specimen, found, _ = step.says.partition(" is set aside")
             if found:
                 reasons.setdefault(specimen, []).append(f"under {finding.clause}: {step.result.value}")
-    return reasons
+    return {specimen: list(dict.fromkeys(found)) for specimen, found in reasons.items()}
 
 
-def _summary(kind: SpecimenKind, specimens: Sequence[Specimen], writer: Writer) -> list[Part]:
+def _summary(kind: SpecimenKind, specimens: Sequence[Specimen], any_aside: bool, writer: Writer) -> list[Part]:
     """The basic figures of all results, those set aside among them, and how a result is worked out."""
     found = [measured(one) for one in specimens]
     figures = summary([one.value for one in found if one.value is not None])
@@ -164,7 +176,8 @@ def _summary(kind: SpecimenKind, specimens: Sequence[Specimen], writer: Writer) 
         words.append(f"standard deviation {writer.write(figures.deviation, unit)}")
     if figures.variation is not None:
         words.append(f"coefficient of variation {writer.write(figures.variation, 'share')}")
-    parts: list[Part] = [Words(f"{counted(figures.count, 'result')}: {', '.join(words)}", theme.CELL_BOLD)]
+    of = f"{counted(figures.count, 'result')}, set aside or not" if any_aside else counted(figures.count, "result")
+    parts: list[Part] = [Words(f"{of}: {', '.join(words)}", theme.CELL_BOLD)]
     formulas = dict.fromkeys(
         f"{one.step.says}: {one.step.result.symbol or 'result'} = {one.step.formula}"
         for one in found

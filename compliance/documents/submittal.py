@@ -5,11 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from reportlab.platypus.doctemplate import NextPageTemplate
 from reportlab.platypus.flowables import PageBreak
 
 from compliance.checked import Checked
-from compliance.documents.book import BODY, Book, Head
+from compliance.documents.book import Book, Head
 from compliance.documents.by_rule import by_rule
 from compliance.documents.checks import checks
 from compliance.documents.contents import Contents, in_contents
@@ -17,13 +16,13 @@ from compliance.documents.cover import cautions_height, cover, draw_cautions
 from compliance.documents.faces import register_faces
 from compliance.documents.materials import materials
 from compliance.documents.matrix import matrix
+from compliance.documents.questions import questions
 from compliance.documents.read_first import read_first
 from compliance.documents.register import register
 from compliance.documents.schedule import schedule
 from compliance.documents.sheet import Sheet
 from compliance.documents.sign_off import sign_off
 from compliance.documents.statements import statements
-from compliance.documents.tally import standings
 from compliance.documents.theme import PAPERS
 
 
@@ -41,13 +40,14 @@ def write_submittal(checked: Checked, path: Path) -> None:
         *read_first(checked, sets),
         *matrix(checked, sets, paper),
         *checks(checked, sets),
+        *questions(checked, sets),
         *materials(checked),
         *schedule(checked),
         *register(checked, sets),
         *statements(sets),
         *sign_off(checked),
     ]
-    story = [*cover(checked, sets), NextPageTemplate(BODY), PageBreak(), Contents(_entries(body)), standings(), *body]
+    story = [*cover(checked, sets), PageBreak(), Contents(_entries(body)), *body]
     book = Book(_head(checked), paper, draw_cautions, cautions_height(paper))
     book.write(story, path)
 

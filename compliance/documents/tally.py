@@ -9,6 +9,7 @@ from compliance.checked import Checked
 from compliance.documents import theme
 from compliance.documents.marks import Mark, draw_mark, mark_of
 from compliance.documents.rows import Cell, Column, Row, cell, full_row, head_row
+from compliance.documents.sections import part
 from compliance.documents.sheet import Sheet
 from compliance.documents.words import Drawn, Words
 from compliance.findings import Standing
@@ -67,5 +68,5 @@ def standings() -> Sheet:
     """What each standing of a limit means."""
     rows = [Row((cell(one.value, theme.CELL_BOLD), cell(meaning))) for one, meaning in STANDINGS.items()]
     words = "Every limit carries its standing: how well it is known. A finding carries the lowest it rests on."
-    lead = [full_row(Words("Standing of limits", theme.SUBSECTION, after=2.0), Words(words, theme.BODY, after=3.0))]
+    lead = part("first-standings", "Standing of limits", words)
     return Sheet((Column(84), Column(share=1)), rows, head=[head_row("Standing", "What it says")], lead=lead)

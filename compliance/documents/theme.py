@@ -44,10 +44,6 @@ class Paper:
     def body_height(self) -> float:
         return self.height - self.top - self.bottom
 
-    @property
-    def turned(self) -> Paper:
-        return replace(self, width=self.height, height=self.width)
-
 
 PAPERS = {"letter": Paper(612.0, 792.0), "a4": Paper(595.276, 841.89)}
 

@@ -123,12 +123,12 @@ def words_of(text: str) -> list[str]:
 
 
 def _head(word: str, face: str, room: float) -> str:
-    """As many first characters as fit, at least one."""
+    """As many first characters as fit, at least one; up to a hyphen where there is one among them."""
     used = 0.0
     for index, character in enumerate(word):
         used += em_width(character, face)
         if used > room and index:
-            return word[:index]
+            return word[: word.rfind("-", 1, index) + 1] or word[:index]
     return word
 
 
