@@ -72,6 +72,12 @@ def test_end_factor_and_resistance() -> None:
     assert end_steps(500, 10_000, 0.01, 0.006, 0.4, 0.05)[-1].result.value == pytest.approx(1 - 2 * 0.066 / 0.4)
 
 
+def test_eccentricities_to_either_side_are_alike() -> None:
+    assert middle_steps(-0.05, 2.7, 0.4, STIFF) == middle_steps(0.05, 2.7, 0.4, STIFF)
+    assert end_steps(500, 9000, -0.002, -0.006, 0.4, 0.05) == end_steps(-500, 9000, 0.002, 0.006, 0.4, 0.05)
+    assert creep_eccentricity(0.002, 1.5, 2.8, 0.4, -0.04) == creep_eccentricity(0.002, 1.5, 2.8, 0.4, 0.04)
+
+
 def test_resultant_outside_the_wall_leaves_nothing() -> None:
     assert middle_reduction(0.2, 2.7, 0.4, STIFF) == 0.0
     (step,) = middle_steps(0.2, 2.7, 0.4, STIFF)

@@ -91,6 +91,16 @@ def test_plans_that_do_not_brace() -> None:
         cross.shares(100.0, 0.0, 0.0, 2.0)
 
 
+@pytest.mark.parametrize("unit", [1e-6, 1e9])
+def test_the_unit_of_stiffness_does_not_matter(unit: float) -> None:
+    scaled = [Panel(p.x, p.y, p.direction, p.stiffness * unit) for p in HOUSE]
+    found = [share.force for share in Bracing(scaled).shares(40_000.0, 0.4, 4.2, 2.9)]
+    assert found == pytest.approx([share.force for share in Bracing(HOUSE).shares(40_000.0, 0.4, 4.2, 2.9)], rel=1e-9)
+    cross = Bracing([Panel(0, 0, 0.0, unit), Panel(0, 0, math.pi / 2, unit)])
+    with pytest.raises(ValueError, match="turning"):
+        cross.shares(100.0, 0.0, 0.0, 2.0)
+
+
 def test_centre_of_mass() -> None:
     assert centre_of_mass([(100, 0, 0), (300, 4, 2)]) == pytest.approx((3.0, 1.5))
     with pytest.raises(ValueError, match="whole weight"):

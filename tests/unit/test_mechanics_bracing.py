@@ -36,6 +36,8 @@ def test_shares_by_width_sum_to_the_base_shear(total: float, widths: list[float]
 def test_nothing_to_share_among() -> None:
     with pytest.raises(ValueError, match="widths"):
         tributary_shares(100.0, [0.0, 0.0])
+    with pytest.raises(ValueError, match="width 2"):
+        tributary_shares(100.0, [1.0, -1.0])
 
 
 @pytest.mark.parametrize(
@@ -82,3 +84,5 @@ def test_solid_share() -> None:
     assert solid_share([0.1] * 60, 6.0) == 1.0
     with pytest.raises(ValueError, match="exceed"):
         solid_share([4.0, 3.0], 6.0)
+    with pytest.raises(ValueError, match="length 2"):
+        solid_share([4.0, -1.0], 6.0)

@@ -125,6 +125,10 @@ def test_openings_above_one_another_count_as_one() -> None:
     shared = share_loads(wall, 6000.0)
     assert [(pier.left, pier.right) for pier in shared.piers] == [(0.0, 2.0), (3.5, 5.0)]
     assert shared.piers[0].opening_top == pytest.approx(4500)
+    # From the lowest sill up, here the ground, all that is solid over both openings goes to the piers.
+    assert shared.below_sills == (0.0,)
+    solid = 1.5 * 2.5 - 1.0 * 1.0 - 1.0 * 0.5
+    assert shared.piers[0].opening_weight == pytest.approx(solid * 0.4 * 1000 * GRAVITY / 2)
 
 
 @st.composite

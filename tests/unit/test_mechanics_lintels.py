@@ -39,8 +39,9 @@ def test_arch_needs_its_point_within_the_wall() -> None:
     assert high.arched
     assert high.height == pytest.approx(0.8)
     assert sum(_total(load) for load in high.loads(1.6)) == pytest.approx(1760 * GRAVITY * 0.4 * 0.8 * 1.6 / 2)
-    with pytest.raises(ValueError, match="angle"):
-        wall_above(1.6, 0.9, 0.4, 1760.0, 0.0)
+    for flat_or_plumb in (0.0, math.pi / 2, 2.0):
+        with pytest.raises(ValueError, match="angle"):
+            wall_above(1.6, 0.9, 0.4, 1760.0, flat_or_plumb)
 
 
 def _total(load: Spread | Point) -> float:

@@ -53,6 +53,12 @@ def test_moment_on_top_may_be_the_greatest() -> None:
     assert "on top" in greatest_moment_step(10.0, 2.0, 10_000.0, 0.1).says
 
 
+def test_offsets_to_either_side_are_alike() -> None:
+    for which in (moment_with_offset_load, greatest_moment):
+        assert which(900.0, 2.7, 6000.0, -0.1) == which(900.0, 2.7, 6000.0, 0.1)
+    assert greatest_moment_step(900.0, 2.7, 6000.0, -0.1) == greatest_moment_step(900.0, 2.7, 6000.0, 0.1)
+
+
 def test_ways_to_span() -> None:
     assert uniform_moment(1000.0, 4.0, 8) == 2000
     assert cantilever_moment(1000.0, 2.0, 300.0) == pytest.approx(2600)
@@ -166,5 +172,8 @@ def test_two_equal_spans() -> None:
     assert moments == pytest.approx((0.0, 2000.0, 0.0))
     assert span_moment(1000.0, 4.0, 0.0, 2000.0) == pytest.approx(9 * 1000 * 16 / 128)
     assert span_moment(0.0, 4.0, 500.0, 2000.0) == -500
+    # Unequal ends push the greatest moment to half a metre from the left: R²/(2 w) with R = 500 N.
+    assert span_moment(1000.0, 4.0, 0.0, 6000.0) == pytest.approx(125)
+    assert span_moment(0.5, 4.0, 0.0, 0.0) == pytest.approx(1.0)
     with pytest.raises(ValueError, match="one load for each span"):
         support_moments([4.0], [])
