@@ -9,6 +9,7 @@ from dataclasses import replace
 from functools import cache
 
 import pytest
+import yaml
 
 from compliance.findings import Outcome, Standing
 from compliance.judging.examples import run_example
@@ -68,6 +69,13 @@ OPEN_TABLES = [
 @pytest.mark.parametrize("name", shipped_rule_sets())
 def test_loads(name: str) -> None:
     assert read_shipped(name).rules
+
+
+@pytest.mark.parametrize("name", shipped_rule_sets())
+def test_reads_alike_with_and_without_the_parser_in_c(name: str) -> None:
+    """A question mark inside { } is plain text to libyaml and a syntax error to the parser in Python."""
+    text = (shipped("rulesets") / f"{name}.yaml").read_text(encoding="utf-8")
+    assert yaml.safe_load(text) == yaml.load(text, Loader=yaml.CSafeLoader)
 
 
 @pytest.mark.parametrize("name", shipped_rule_sets())
