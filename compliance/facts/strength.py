@@ -5,25 +5,20 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from compliance.model.specimens import Specimen
+from compliance.facts.beam_tests import bent
+from compliance.facts.measured import Measured
+from compliance.model.specimens import Loading, Specimen
 from compliance.steps import Given, Step
 
 
-@dataclass(frozen=True, slots=True)
-class Measured:
-    """The result of one specimen: stress in Pa, or shrinkage as a share; None with the reason why not."""
-
-    value: float | None
-    step: Step | None = None
-    reason: str = ""
-
-
-def measured(specimen: Specimen) -> Measured:
-    """The result that a test of its kind is made for."""
+def measured(specimen: Specimen, gravity: float | None = None) -> Measured:
+    """The result that a test of its kind is made for. With `gravity` in m/s², beams count their own weight."""
     if specimen.kind == "compression":
         return _compression(specimen)
     if specimen.kind == "rupture":
-        return _rupture(specimen)
+        return bent(specimen, gravity) or _lab_figure(
+            specimen, "neither load with span and sides nor a strength is given"
+        )
     return _shrinkage(specimen)
 
 
@@ -60,23 +55,6 @@ def _compression(specimen: Specimen) -> Measured:
     return Measured(load / area, Step("Compressive strength", formula, given, Given("f", load / area, "stress")))
 
 
-def _rupture(specimen: Specimen) -> Measured:
-    """Centre load on a rectangular section: fr = 3 P L / (2 b t²)."""
-    load, span, width, height = specimen.peak_load, specimen.span, specimen.width, specimen.height
-    if load is None or span is None or width is None or height is None:
-        return _lab_figure(specimen, "neither load with span and sides nor a strength is given")
-    value = 3 * load * span / (2 * width * height**2)
-    given = (
-        Given("P", load, "force", "peak load"),
-        Given("L", span, "thickness", "span"),
-        Given("b", width, "thickness"),
-        Given("t", height, "thickness"),
-    )
-    source = "bending of a beam with a load at midspan; form in 14.7.4.11 D NMAC"
-    formula = "3 × P × L / (2 × b × t²)"
-    return Measured(value, Step("Modulus of rupture", formula, given, Given("f_r", value, "stress"), source))
-
-
 def _shrinkage(specimen: Specimen) -> Measured:
     """Shortening of the bar over the length of its form."""
     form, dried = specimen.form_length, specimen.dried_length
@@ -86,6 +64,41 @@ def _shrinkage(specimen: Specimen) -> Measured:
     given = (Given("L", form, "thickness", "form"), Given("L_d", dried, "thickness", "dried"))
     step = Step("Shrinkage", "(L − L_d) / L", given, Given("", value, "share"))
     return Measured(value, step)
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """A stated strength beside what load and sides give, both in Pa. `share` is of the latter."""
+
+    stated: float
+    found: float
+
+    @property
+    def share(self) -> float:
+        return abs(self.stated - self.found) / self.found if self.found else math.inf
+
+
+def stated_beside_measured(specimen: Specimen, gravity: float) -> Difference | None:
+    """The lab's stated strength beside load over measured sides; None where the row lacks one of the two.
+
+    A beam's stated strength may count its own weight or not, and an unstated loading may be either: the nearest of
+    these readings is taken.
+    """
+    if specimen.strength is None or not specimen.peak_load:
+        return None
+    if specimen.kind == "compression":
+        area = loaded_area(specimen)
+        return None if area is None else Difference(specimen.strength, specimen.peak_load / area)
+    loadings: tuple[Loading, ...] = (specimen.loading,) if specimen.loading else ("centre", "third")
+    found = [
+        one.value
+        for loading in loadings
+        for g in (None, gravity)
+        if (one := bent(specimen, g, loading)) is not None and one.value is not None
+    ]
+    if not found:
+        return None
+    return min((Difference(specimen.strength, value) for value in found), key=lambda one: one.share)
 
 
 def density(specimen: Specimen) -> float | None:
