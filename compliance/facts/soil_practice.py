@@ -1,0 +1,44 @@
+"""Everything that the facts of soils, mixes and specimens take from reference data, in one value."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from compliance.facts.blend_target import Target
+from compliance.facts.dixon import DixonTable
+from compliance.facts.field_tests import FieldTestPractice
+from compliance.facts.jar import JarPractice
+from compliance.facts.outliers import Side
+from compliance.facts.quantities import OrderingPractice
+from compliance.facts.settling import Settling
+from compliance.facts.soil import GrainSizes
+from compliance.facts.texture import TextureRules
+from compliance.facts.trials import TrialOrder
+
+
+@dataclass(frozen=True, slots=True)
+class LabPractice:
+    """How far a stated strength may lie from load over measured sides, how far stated shares from 100 %, both as
+    shares, and at what level and on which side a value is asked whether it stands apart."""
+
+    strength_difference: float
+    shares_sum: float
+    outlier_level: float
+    outlier_side: Side
+
+
+@dataclass(frozen=True, slots=True)
+class MaterialPractice:
+    """`targets` are the mixes aimed for by name; `most_buckets` the largest batch a blend is counted in."""
+
+    settling: Settling
+    sizes: GrainSizes
+    jar: JarPractice
+    texture: TextureRules
+    field_tests: FieldTestPractice
+    lab: LabPractice
+    dixon: DixonTable
+    trials: TrialOrder
+    targets: tuple[Target, ...]
+    ordering: OrderingPractice
+    most_buckets: int
