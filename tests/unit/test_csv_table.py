@@ -136,6 +136,10 @@ class TestRead:
         [row] = read('"specimen",width [in],peak load [lbf],"a;b;c;d;e"\nA1,4,900,x\n')
         assert row.extra == {"a;b;c;d;e": "x"}
 
+    def test_as_many_semicolons_as_commas_are_commas(self) -> None:
+        [row] = read(f"{HEAD},a;b;c;d\n{ROW},x\n")
+        assert row.extra == {"a;b;c;d": "x"}
+
     def test_a_heading_row_alone(self) -> None:
         assert read(HEAD) == []
 
@@ -274,6 +278,10 @@ class TestHeading:
         assert unit.instead == "did you mean in? write for example width [in] or width [mm]"
         assert column.wrong == "the column peak load is missing" and "did you mean it by peak laod?" in column.instead
 
+    def test_where_the_first_of_two_headings_stands_is_told(self) -> None:
+        [problem] = problems(f"{HEAD},Width [mm]\n")
+        assert problem.wrong == "the heading 'Width [mm]' stands here again; it stood first in column 2"
+
     def test_rows_are_read_though_a_heading_is_wrong(self) -> None:
         assert places("specimen,width,peak load [lbf]\n\nA1,4,x\n") == [
             (1, 10, "csv-unit-missing"),
@@ -312,6 +320,18 @@ class TestForm:
         [problem] = problems(f'{HEAD}\n"A1,4,900\nA2,4,900\nA3,4,900')
         assert "up to line 4" in problem.wrong
 
+    def test_wrong_quotes_in_one_line(self) -> None:
+        [problem] = problems(f'{HEAD}\n"A1"x,4,900\n')
+        assert problem.wrong == "the quotes of this row are wrong"
+
+    def test_a_long_cell_is_cut_in_the_message(self) -> None:
+        whole, cut = problems(f"{HEAD}\nA1,{'x' * 60},900\nA1,{'x' * 61},900\n")
+        assert whole.wrong == f"'{'x' * 60}' is not a plain decimal number"
+        assert cut.wrong == f"'{'x' * 60}…' is not a plain decimal number"
+
+    def test_as_many_problems_as_are_told(self) -> None:
+        assert [code for *_, code in places(f"{HEAD}\n" + "A1,x,900\n" * 100)] == ["csv-number"] * 100
+
     def test_a_cell_in_a_row_of_several_lines(self) -> None:
         text = f'{HEAD},note\n"A ""1""\r\nb", 4 ,x,é\n'
         assert places(text) == [(3, 8, "csv-number")]
@@ -339,7 +359,9 @@ class TestForm:
         monkeypatch.setattr(table_rows, "MOST_ROWS", 3)
         assert len(read(f"{HEAD}\n" + f"{ROW}\n\n" * 3)) == 3
         assert places(f"{HEAD}\n" + f"{ROW}\n\n" * 9) == [(8, 1, "csv-rows")]
-        assert MOST_ROWS == 200_000
+
+    def test_limits_are_those_that_are_documented(self) -> None:
+        assert (MOST_BYTES, MOST_ROWS, MOST_COLUMNS, MOST_PROBLEMS) == (10_000_000, 200_000, 500, 100)
 
     def test_columns(self) -> None:
         extra = "".join(f",n{number}" for number in range(MOST_COLUMNS - 3))

@@ -241,6 +241,19 @@ class TestRefused:
     def test_what_was_found_before_a_syntax_error_is_told_too(self) -> None:
         assert problems_of("a: 1\na: 2\nb: [\n") == [(2, 1, "yaml-duplicate-key"), (4, 1, "yaml-syntax")]
 
+    @pytest.mark.parametrize(
+        ("text", "wrong"),
+        [
+            ("\ta: 1\n", "a tab stands where only spaces can be"),
+            ("a: @x\n", "a text without quotes cannot begin with '@'"),
+            ("a: `\n", "a text without quotes cannot begin with '`'"),
+        ],
+    )
+    def test_a_character_that_cannot_begin_a_text(self, text: str, wrong: str) -> None:
+        with pytest.raises(ProblemsFound) as caught:
+            parse_yaml(text, "wall.yaml")
+        assert [problem.wrong for problem in caught.value.problems] == [wrong]
+
     def test_advice_names_the_unclosed_bracket(self) -> None:
         with pytest.raises(ProblemsFound) as caught:
             parse_yaml("a: [1\n", "wall.yaml")
@@ -279,6 +292,10 @@ def test_nodes() -> None:
     assert problems_of("a: [" + "1," * (most + 1) + "]") == [(1, 5 + 2 * most, "yaml-nodes")]
 
 
+def test_limits_are_those_that_are_documented() -> None:
+    assert (MOST_BYTES, DEEPEST, MOST_NODES) == (2_000_000, 40, 400_000)
+
+
 def test_directives_are_refused_before_they_cost_time() -> None:
     found = problems_of("a: 1\n...\n" + "".join(f"%TAG !t{number}! x\n" for number in range(100_000)))
     assert found == [(line, 1, "yaml-directive") for line in range(3, 3 + MOST_PROBLEMS)]
@@ -289,7 +306,8 @@ def test_size(tmp_path: Path) -> None:
     path.write_bytes(b"a: 1\n#".ljust(MOST_BYTES, b"x"))
     assert read_yaml(path, "wall.yaml") == {"a": 1}
     path.write_bytes(b"a: 1\n#".ljust(MOST_BYTES + 1, b"x"))
-    assert problems_of_file(path) == [(0, 0, "yaml-size")]
+    with pytest.raises(ProblemsFound, match=r"wall\.yaml:0:0: the file is larger than 2 MB .*yaml-size"):
+        read_yaml(path, "wall.yaml")
     assert problems_of("#" * (MOST_BYTES + 1)) == [(0, 0, "yaml-size")]
 
 
