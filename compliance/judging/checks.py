@@ -206,6 +206,8 @@ def _numbers(prepared: Prepared, values: Values) -> Numbers:
     if not found:
         return _words(prepared, values)
     formula = prepared.rule.check
+    if prepared.rule.test and all(margin is None or margin >= 0 for *_, margin in found):
+        found = [one for one in found if "result" in one[2].value_text] or found  # when all hold, show the strength
     pick = max if formula is not None and formula.joined == "or" else min
     _, (value, limit), comparison, kind, margin = pick(found, key=lambda one: one[0])
     return Numbers(

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from compliance.facts.sample import StatisticError
+from compliance.facts.statistics import STATISTICS, check_parameters
 from compliance.findings import Outcome, Standing
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.rules.formula import Formula, parse
@@ -158,7 +160,21 @@ def _test_problems(text: RuleText, limits: Mapping[str, Limit], path: Path, plac
             found.append(
                 Problem(placed((*path, "test", entry)), "rule-test", wrong, f"add it under limits: as a {kind}")
             )
-    return found
+    return found or _statistic_problems(text, limits, path, placed)
+
+
+def _statistic_problems(text: RuleText, limits: Mapping[str, Limit], path: Path, placed: Placed) -> list[Problem]:
+    """The statistic is one that is known, with the parameters it takes."""
+    assert text.test is not None
+    named, place = limits[text.test.statistic].value, placed((*path, "limits", text.test.statistic, "value"))
+    values = {name: limits[one].value for name, one in text.test.parameters.items() if one in limits}
+    if named is None or any(value is None for value in values.values()):
+        return []
+    try:
+        check_parameters(str(named), {name: value for name, value in values.items() if isinstance(value, float)})
+    except StatisticError as error:
+        return [Problem(place, "rule-statistic", str(error), f"known: {', '.join(STATISTICS)}")]
+    return []
 
 
 def _unused(
