@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from compliance.facts.evidence import NO_EVIDENCE, Evidence
 from compliance.facts.subjects import Facts
 from compliance.findings import Finding, Outcome
 from compliance.judging.questions import Question
@@ -18,7 +19,7 @@ from compliance.rules.rule_set import RuleSet
 @dataclass(frozen=True)
 class Checked:
     """`findings` in the order of judging; `questions` are those that several rule sets answer; `fingerprint` is a
-    hash of all input files."""
+    hash of all input files; `evidence` are the records of soils, trials, mixes and sets, and the chain of each wall."""
 
     project: Project
     rule_sets: tuple[RuleSet, ...]
@@ -29,6 +30,7 @@ class Checked:
     fingerprint: str
     amendments: tuple[AmendmentRecord, ...] = ()
     questions: tuple[Question, ...] = ()
+    evidence: Evidence = NO_EVIDENCE
 
     def tally(self) -> dict[Outcome, int]:
         """How many findings have each outcome, worst first, none left out."""

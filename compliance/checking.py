@@ -7,11 +7,13 @@ from pathlib import Path
 from compliance.checked import Checked
 from compliance.facts.catalogue import FACTS
 from compliance.facts.derive import derive
+from compliance.facts.evidence import gathered
 from compliance.facts.subjects import Facts
 from compliance.judging import judge
 from compliance.judging.context import Context
 from compliance.judging.questions import side_by_side
 from compliance.problems import Problem
+from compliance.reading.material_practice import read_material_practice
 from compliance.reading.project_folder import ReadProject, read_project
 from compliance.reading.references import read_support_rules
 from compliance.reading.rule_library import read_adopted
@@ -23,12 +25,13 @@ def check_folder(folder: Path) -> Checked:
     read = read_project(folder)
     project = read.project
     adopted = read_adopted(folder, project.jurisdiction.rule_sets, project.amendments, read.tree)
-    facts = derive(project, read.specimens, read_support_rules())
+    evidence = gathered(project, read.specimens, read_material_practice())
+    facts = derive(project, read.specimens, read_support_rules(), evidence)
     writer = Writer(project.project.units)
     findings = judge(Context(project, facts, read.specimens, read.where, writer), adopted.rule_sets)
     return Checked(
         project, adopted.rule_sets, facts, findings, read.specimens, implausible(facts, read, writer),
-        read.fingerprint_with(adopted.files), adopted.amendments, side_by_side(findings),
+        read.fingerprint_with(adopted.files), adopted.amendments, side_by_side(findings), evidence,
     )  # fmt: skip
 
 

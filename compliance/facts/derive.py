@@ -6,7 +6,6 @@ from collections.abc import Mapping, Sequence
 
 from compliance.facts.described import (
     FOOTING_FIELDS,
-    SOIL_FIELDS,
     STEM_FIELDS,
     beam_facts,
     field_facts,
@@ -14,10 +13,13 @@ from compliance.facts.described import (
     roof_facts,
     site_facts,
 )
+from compliance.facts.evidence import NO_EVIDENCE, Evidence
+from compliance.facts.evidence_facts import mix_evidence_facts, set_evidence_facts, wall_evidence_facts
 from compliance.facts.fact import FieldPath
 from compliance.facts.material_facts import mix_facts, set_facts
 from compliance.facts.openings import opened, opening_facts, pier_facts
 from compliance.facts.plan import SupportRules, WallLine, find_supports, wall_line
+from compliance.facts.soil_facts import soil_facts
 from compliance.facts.subjects import Facts, Subject
 from compliance.facts.wall_facts import WallView, ends_of_section, wall_facts
 from compliance.model.project import Project
@@ -26,8 +28,13 @@ from compliance.model.specimens import Specimen
 Parents = dict[str, Subject | FieldPath]
 
 
-def derive(project: Project, specimens: Mapping[str, Sequence[Specimen]], rules: SupportRules) -> Facts:
-    """All facts of `project`. `specimens` by mark of their set; `rules` say what supports a wall sideways."""
+def derive(
+    project: Project, specimens: Mapping[str, Sequence[Specimen]], rules: SupportRules, evidence: Evidence = NO_EVIDENCE
+) -> Facts:
+    """All facts of `project`. `specimens` by mark of their set; `rules` say what supports a wall sideways.
+
+    `evidence` holds the records of the materials; what it does not hold counts as not told.
+    """
     ground: Parents = {"project": Subject("project", "project", ("project",), project_facts(project))}
     ground["site"] = Subject("site", "site", ("site",), site_facts(project), {"project": ground["project"]})
     subjects: dict[str, dict[str, Subject]] = {"project": {}, "site": {}}
@@ -35,21 +42,15 @@ def derive(project: Project, specimens: Mapping[str, Sequence[Specimen]], rules:
         one = ground[about]
         assert isinstance(one, Subject)
         subjects[about][about] = one
-    subjects |= _parts(project, ground)
+    subjects |= _parts(project, ground, evidence)
     views = _views(project, rules)
     walls = {
-        mark: Subject("wall", mark, ("walls", mark), wall_facts(view, project), wall=mark)
+        mark: Subject("wall", mark, ("walls", mark), wall_facts(view, project) | wall_evidence_facts(
+            mark, project, specimens, evidence.chains.get(mark)), wall=mark)
         for mark, view in views.items()
-    }
-    subjects["mix"] = {
-        mark: Subject("mix", mark, ("mixes", mark), mix_facts(mark, mix, project, walls), ground)
-        for mark, mix in project.mixes.items()
-    }
-    subjects["set"] = {
-        mark: Subject("set", mark, ("test_sets", mark), set_facts(mark, test, specimens.get(mark, ())),
-                      ground | {"mix": subjects["mix"][test.mix]})
-        for mark, test in project.test_sets.items()
     }  # fmt: skip
+    subjects["mix"] = _mixes(project, walls, evidence, ground)
+    subjects["set"] = _sets(project, specimens, evidence, ground, subjects["mix"])
     subjects["wall"] = walls
     for mark, wall in walls.items():
         wall.parents = ground | _wall_parents(views[mark], subjects)
@@ -57,7 +58,28 @@ def derive(project: Project, specimens: Mapping[str, Sequence[Specimen]], rules:
     return Facts(subjects)
 
 
-def _parts(project: Project, ground: Parents) -> dict[str, dict[str, Subject]]:
+def _mixes(project: Project, walls: Mapping[str, Subject], evidence: Evidence, ground: Parents) -> dict[str, Subject]:
+    return {
+        mark: Subject("mix", mark, ("mixes", mark), mix_facts(mark, mix, project, walls)
+                      | mix_evidence_facts(mark, mix, project, evidence.mixes.get(mark)), ground)
+        for mark, mix in project.mixes.items()
+    }  # fmt: skip
+
+
+def _sets(
+    project: Project, specimens: Mapping[str, Sequence[Specimen]], evidence: Evidence, ground: Parents,
+    mixes: Mapping[str, Subject],
+) -> dict[str, Subject]:  # fmt: skip
+    found = {}
+    for mark, test in project.test_sets.items():
+        lab = project.lab.file_of(test.kind)
+        facts = set_facts(mark, test, specimens.get(mark, ()), lab)
+        facts |= set_evidence_facts(mark, test, evidence.sets.get(mark), lab)
+        found[mark] = Subject("set", mark, ("test_sets", mark), facts, ground | {"mix": mixes[test.mix]})
+    return found
+
+
+def _parts(project: Project, ground: Parents, evidence: Evidence) -> dict[str, dict[str, Subject]]:
     """Soils, stem walls, footings, beams and roofs."""
 
     def of(about: str, section: str, records: Mapping[str, object], facts: object) -> dict[str, Subject]:
@@ -67,7 +89,7 @@ def _parts(project: Project, ground: Parents) -> dict[str, dict[str, Subject]]:
         }
 
     return {
-        "soil": of("soil", "soils", project.soils, lambda r, p: field_facts("soil", r, SOIL_FIELDS, p)),
+        "soil": of("soil", "soils", project.soils, lambda r, p: soil_facts(p[1], r, evidence.soils.get(p[1]))),
         "stem": of("stem", "stems", project.stems, lambda r, p: field_facts("stem", r, STEM_FIELDS, p)),
         "footing": of(
             "footing", "footings", project.footings, lambda r, p: field_facts("footing", r, FOOTING_FIELDS, p)

@@ -6,10 +6,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from compliance.facts.dixon import dixon
+from compliance.facts.measured import Measured
 from compliance.facts.outliers import OutlierRemark, grubbs
 from compliance.facts.sample import Summary, summary
 from compliance.facts.soil_practice import MaterialPractice
-from compliance.facts.strength import Measured, age_in_days, density, measured, slenderness
+from compliance.facts.strength import age_in_days, density, measured, slenderness
 from compliance.model.specimens import Specimen
 
 
@@ -23,6 +24,7 @@ class SpecimenRecord:
     density: float | None
     aspect: float | None
     batch: str
+    dried: str | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +47,7 @@ def set_record(kind: str, specimens: Sequence[Specimen], practice: MaterialPract
     """`kind` is compression, rupture or shrinkage."""
     of = "share" if kind == "shrinkage" else "stress"
     rows = tuple(
-        SpecimenRecord(one.mark, measured(one), age_in_days(one), density(one), slenderness(one), one.batch)
+        SpecimenRecord(one.mark, measured(one), age_in_days(one), density(one), slenderness(one), one.batch, one.dried)
         for one in specimens
     )
     with_result = [(one.mark, one.result.value) for one in rows if one.result.value is not None]

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from compliance.facts.catalogue import FACTS
+from compliance.facts.evidence_facts import LAB_ROWS
 from compliance.facts.fact import Fact, FieldPath
 from compliance.facts.subjects import Facts, Subject
 from compliance.findings import Finding, LimitUsed, Outcome, Standing, lowest
@@ -29,6 +30,8 @@ class Context:
 
     def field(self, path: FieldPath) -> str:
         """A field and its file, as a finding names what is missing: `walls.W3.mix in project.yaml`."""
+        if path[0] == LAB_ROWS:
+            return f"{path[2]} in {path[1]}"
         return f"{'.'.join(map(str, path))} in {self.where(path).file}"
 
 

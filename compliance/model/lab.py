@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from pydantic import Field
 
 from compliance.model.base import Described, FilePath, Text
@@ -29,3 +31,13 @@ class Lab(Described):
     compression: LabTable | None = None
     rupture: LabTable | None = None
     shrinkage: LabTable | None = None
+
+    def file_of(self, kind: Literal["compression", "rupture", "shrinkage"]) -> str:
+        """The file in which rows of a kind of test are looked for first."""
+        table: LabTable | None = getattr(self, kind)
+        return table.file if table else own_table(kind)
+
+
+def own_table(kind: str) -> str:
+    """The file of the project folder that holds a kind of test under our own headings."""
+    return f"lab/{kind}.csv"

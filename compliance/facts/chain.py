@@ -1,0 +1,135 @@
+"""The way of the earth into a wall, as data: pit, soil, trial, mix, batch, set, specimen, wall."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal
+
+from compliance.model.materials import Mix, Soil
+from compliance.model.project import Project
+from compliance.model.specimens import Specimen
+from compliance.model.trials import Batch, Trial
+from compliance.steps import Given, Step
+
+LinkKind = Literal["pit", "soil", "trial", "mix", "batch", "set", "specimen", "wall"]
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """One link. `mark` as in the project (a pit has that of its soil), `says` in words, `of` the mark of what the
+    link belongs to: a pit to its soil, a soil to the mix, a specimen to its set."""
+
+    kind: LinkKind
+    mark: str
+    says: str
+    of: str = ""
+    day: date | None = None
+
+    @property
+    def step(self) -> Step:
+        on = f", {self.day.isoformat()}" if self.day else ""
+        return Step(f"{self.kind.capitalize()} {self.mark}", "", (), Given("", f"{self.says}{on}"))
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """All links of one wall in the order of the work, and what breaks the chain."""
+
+    wall: str
+    links: tuple[Link, ...]
+    gaps: tuple[str, ...]
+
+    def of_kind(self, kind: LinkKind) -> tuple[Link, ...]:
+        return tuple(link for link in self.links if link.kind == kind)
+
+    def steps(self, without: tuple[LinkKind, ...] = ()) -> tuple[Step, ...]:
+        """A line for each link, and one for each gap."""
+        lines = [link.step for link in self.links if link.kind not in without]
+        return (*lines, *(Step("Not told", "", (), Given("", gap)) for gap in self.gaps))
+
+
+def evidence_chain(mark: str, project: Project, specimens: Mapping[str, Sequence[Specimen]]) -> Chain:
+    """The chain of the wall `mark`, as far as the project tells it."""
+    wall = project.walls[mark]
+    own = Link("wall", mark, wall.name or "described without a name", day=wall.placed_from)
+    if wall.mix is None or wall.mix not in project.mixes:
+        return Chain(mark, (own,), (f"wall {mark} names no mix",))
+    links, gaps = [], []
+    for link in _links(wall.mix, mark, project, specimens):
+        if isinstance(link, Link):
+            links.append(link)
+        else:
+            gaps.append(link)
+    return Chain(mark, (*links, own), tuple(gaps))
+
+
+def _links(
+    mix_mark: str, wall: str, project: Project, specimens: Mapping[str, Sequence[Specimen]]
+) -> Iterator[Link | str]:
+    """Links in the order of the work, and as plain text what is lacking between them."""
+    mix = project.mixes[mix_mark]
+    for soil_mark in mix.parts:
+        yield from _soil(soil_mark, mix_mark, project.soils.get(soil_mark))
+    if mix.trial in project.trials:
+        assert mix.trial is not None
+        yield _trial(mix.trial, mix_mark, project.trials[mix.trial])
+    else:
+        yield f"mix {mix_mark} names no trial it was chosen from"
+    yield _mix(mix_mark, mix)
+    batches = {mark: batch for mark, batch in project.batches.items() if batch.mix == mix_mark}
+    yield from (_batch(mark, batch) for mark, batch in batches.items() if not batch.walls or wall in batch.walls)
+    sets = {mark: test for mark, test in project.test_sets.items() if test.mix == mix_mark}
+    if not sets:
+        yield f"mix {mix_mark} has no set of specimens"
+    for mark, test in sets.items():
+        rows = specimens.get(mark, ())
+        who = f", tested by {test.tested_by}" if test.tested_by else ""
+        shown = f", shown to the official {test.shown_to_official.isoformat()}" if test.shown_to_official else ""
+        yield Link("set", mark, f"{test.kind}, {test.title or 'without a title'}{who}{shown}", mix_mark)
+        if not rows:
+            yield f"set {mark} has no rows of specimens"
+        for one in rows:
+            batch = f", of batch {one.batch}" if one.batch else ""
+            cast = f"cast {one.cast.isoformat()}" if one.cast else "cast on a day not given"
+            tested = "tested" if one.tested else "tested on a day not given"
+            yield Link("specimen", one.mark, f"{cast}{batch}, {tested}", mark, one.tested)
+
+
+def _soil(mark: str, mix: str, soil: Soil | None) -> Iterator[Link | str]:
+    if soil is None:
+        yield f"soil {mark} of mix {mix} is not described"
+        return
+    if soil.place is None:
+        yield f"soil {mark} does not say where it comes from"
+    else:
+        deep = f", {soil.depth} deep" if soil.depth else ""
+        yield Link("pit", mark, f"{soil.place}{deep}{', dug' if soil.dug else ''}", mark, soil.dug)
+    yield Link("soil", mark, soil.name, mix)
+
+
+def _trial(mark: str, mix: str, trial: Trial) -> Link:
+    return Link("trial", mark, f"{_parts(trial.parts)}{_straw(trial)}", mix, trial.made)
+
+
+def _mix(mark: str, mix: Mix) -> Link:
+    version = f", version {mix.version}" if mix.version else ""
+    replaces = f", in place of {mix.replaces}" if mix.replaces else ""
+    return Link("mix", mark, f"{mix.name}{version}{replaces}: {_parts(mix.parts)}{_straw(mix)}")
+
+
+def _batch(mark: str, batch: Batch) -> Link:
+    volume = f"{batch.volume} " if batch.volume else ""
+    by = f"mixed by {batch.by}" if batch.by else "mixed"
+    return Link("batch", mark, f"{volume}{by}", batch.mix, batch.mixed)
+
+
+def _parts(parts: Mapping[str, float]) -> str:
+    return " : ".join(f"{part:g} {mark}" for mark, part in parts.items())
+
+
+def _straw(record: Trial | Mix) -> str:
+    if record.straw == "none":
+        return ", no straw"
+    return f", {record.straw_parts:g} straw" if record.straw_parts else ""
