@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from pydantic import ValidationError
@@ -34,10 +34,14 @@ class ReadProject:
     specimens: Mapping[str, Sequence[Specimen]]
     tree: PlacedDict
     files: Mapping[str, str]
+    places: dict[FieldPath, Place] = field(default_factory=dict, compare=False, repr=False)
 
     def where(self, path: FieldPath) -> Place:
         """The place of a path of the project in the user's files; the nearest that exists."""
-        return place_of(self.tree, path)
+        place = self.places.get(path)
+        if place is None:
+            place = self.places[path] = place_of(self.tree, path)
+        return place
 
     def fingerprint_with(self, more: Iterable[tuple[str, Path]]) -> str:
         """A hash over the names and bytes of all input files and of `more`, the rule sets and amendments. Names
