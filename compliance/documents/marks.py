@@ -84,8 +84,10 @@ def draw_mark(canvas: Any, mark: Mark, x: float, y: float, size: float) -> None:
     _SHAPES[mark](canvas, x, y, size)
 
 
-def _square(canvas: Any, x: float, y: float, size: float) -> None:
-    canvas.rect(x + 0.05 * size, y + 0.05 * size, 0.9 * size, 0.9 * size, stroke=0, fill=1)
+def _courses(canvas: Any, x: float, y: float, size: float) -> None:
+    """Two courses of a wall with the joint between them."""
+    for low in (0.03, 0.59):
+        canvas.rect(x, y + low * size, size, 0.38 * size, stroke=0, fill=1)
 
 
 def _wedge(canvas: Any, x: float, y: float, size: float) -> None:
@@ -131,7 +133,7 @@ def _outline(canvas: Any, points: Iterable[tuple[float, float]], fill: int) -> N
 
 
 _SHAPES: dict[Mark, Callable[[Any, float, float, float], None]] = {
-    Mark.ENGINEER: _square,
+    Mark.ENGINEER: _courses,
     Mark.REVISE: _wedge,
     Mark.MISSING: _corners,
     Mark.CONFIRM: _half_lozenge,

@@ -9,11 +9,13 @@ from typing import Any, NamedTuple, Protocol
 
 from compliance.documents.faces import clean, em_width, face_for
 from compliance.documents.theme import Style
+from compliance.units import SPELLINGS
 
 Draw = Callable[[Any, float, float, float], None]
 """Draws on a canvas: (canvas, left edge, top edge, width)."""
 
-_NUMBER_AND_UNIT = re.compile(r"(?<=[0-9/]) (?=[^\W\d_]|[°%]|[0-9]+/[0-9])")
+_UNITS = "|".join(re.escape(symbol) for symbol in sorted(SPELLINGS, key=len, reverse=True))
+_NUMBER_AND_UNIT = re.compile(rf"(?<![^\s(−±])([0-9][0-9.]*|[0-9]+/[0-9]+) (?=(?:{_UNITS})(?![\w/²³])|[0-9]+/[0-9])")
 _TIED = "\u00a0"
 _STEP_INDENT = 12.0
 _SLACK = 1e-6  # a column made to the width of its text holds it, whatever the rounding
@@ -119,7 +121,7 @@ def break_line(text: str, face: str, size: float, width: float) -> list[str]:
 
 def words_of(text: str) -> list[str]:
     """What a line may be broken between: a number and its unit count as one word."""
-    return [word.replace(_TIED, " ") for word in _NUMBER_AND_UNIT.sub(_TIED, text).split(" ") if word]
+    return [word.replace(_TIED, " ") for word in _NUMBER_AND_UNIT.sub(rf"\1{_TIED}", text).split(" ") if word]
 
 
 def _head(word: str, face: str, room: float) -> str:

@@ -1,0 +1,116 @@
+"""Sheets at page ends: heads repeat, rows stay whole, titles stay with what they title, nothing is lost."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from reportlab.platypus.doctemplate import NextPageTemplate
+from reportlab.platypus.flowables import PageBreak, Spacer
+
+from compliance.documents import theme
+from compliance.documents.book import BODY, Book, Head
+from compliance.documents.columns import columns_fitted
+from compliance.documents.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
+from compliance.documents.sheet import Sheet
+from compliance.documents.theme import PAPERS
+from compliance.documents.words import Words
+from tests.documents.reading_back import Read, read_back
+
+HEAD = Head("Title", "Project", "", "A", date(2026, 1, 2), "Author", "Subject", "0" * 64)
+COLUMNS = (Column(60), Column(share=1))
+
+
+def pages_of(sheet: Sheet, folder: Path, before: float = 0.0) -> Read:
+    """The sheet after a blank of `before` points on a body page; page 1 is an empty cover."""
+    path = folder / "sheet.pdf"
+    story = [NextPageTemplate(BODY), PageBreak(), Spacer(1, before), sheet]
+    Book(HEAD, PAPERS["letter"]).write(story, path)
+    return read_back(path)
+
+
+def rows(count: int, words: int = 3) -> list[Row]:
+    return [Row((cell(f"r{n}"), cell(" ".join(f"r{n}w{w}" for w in range(words))))) for n in range(count)]
+
+
+def test_the_head_repeats_and_the_carried_title_replaces_the_lead(tmp_path: Path) -> None:
+    sheet = Sheet(
+        COLUMNS, rows(120), head=[head_row("First", "Second")], lead=[full_row(Words("Lead here", theme.BODY))],
+        carried=[full_row(Words("Lead here, continued", theme.BODY))],
+    )  # fmt: skip
+    pages = pages_of(sheet, tmp_path).pages[1:]
+    assert len(pages) > 2
+    assert all("First Second" in page for page in pages)
+    assert "Lead here, continued" not in pages[0] and "Lead here" in pages[0]
+    assert all("Lead here, continued" in page for page in pages[1:])
+
+
+def test_no_row_is_torn_and_none_is_lost(tmp_path: Path) -> None:
+    pages = pages_of(Sheet(COLUMNS, rows(60, words=60)), tmp_path).pages[1:]
+    for n in range(60):
+        holders = [page for page in pages if f"r{n}w0 " in page]
+        assert len(holders) == 1 and f"r{n}w59" in holders[0]
+
+
+def test_joined_rows_stay_together(tmp_path: Path) -> None:
+    made = []
+    for n in range(70):
+        made += [Row((cell(f"top{n}"), cell("x"))), Row((Cell(()), cell(f"under{n}")), joined=True)]
+    for page in pages_of(Sheet(COLUMNS, made), tmp_path).pages[1:]:
+        for n in range(70):
+            assert (f"top{n} " in page) == (f"under{n} " in page)
+
+
+@pytest.mark.parametrize("before", [0, 560, 600, 620, 640, 655])
+def test_a_title_is_never_left_alone_at_the_foot_of_a_page(before: int, tmp_path: Path) -> None:
+    lead = [full_row(Words("The title", theme.SECTION), anchor=Anchor("title", "The title"))]
+    read = pages_of(Sheet(COLUMNS, rows(5), head=[head_row("First", "Second")], lead=lead), tmp_path, before)
+    (page,) = [page for page in read.pages if "The title" in page.replace("Project The title", "")]
+    assert "First Second" in page and "r0w0" in page
+
+
+def test_a_row_taller_than_a_page_runs_on_without_loss(tmp_path: Path) -> None:
+    sheet = Sheet(COLUMNS, [*rows(2), *rows(1, words=3000)[:1], *rows(2)], head=[head_row("First", "Second")])
+    read = pages_of(sheet, tmp_path, 300)
+    for n in (0, 1500, 2999):
+        assert sum(page.count(f"r0w{n} ") for page in read.pages) >= 1
+    text = " ".join(read.pages)
+    assert [n for n in range(3000) if f"r0w{n} " not in text] == []
+
+
+def test_a_lead_taller_than_a_page_runs_on(tmp_path: Path) -> None:
+    lead = [full_row(Words(" ".join(f"lead{n}" for n in range(1500)), theme.BODY), anchor=Anchor("long", "Long"))]
+    read = pages_of(Sheet(COLUMNS, rows(3), head=[head_row("First", "Second")], lead=lead), tmp_path, 200)
+    assert all(f"lead{n} " in read.text for n in range(1500))
+    assert "r2w2" in read.text
+    assert [title for _, title, _ in read.outline] == ["Long"]
+
+
+def test_a_cell_alone_of_no_text_is_allowed(tmp_path: Path) -> None:
+    assert "r0" in pages_of(Sheet(COLUMNS, [Row((Cell(()), Cell(()))), *rows(1)]), tmp_path).text
+
+
+@given(
+    st.lists(st.lists(st.text("abc defgh", max_size=40), min_size=4, max_size=4), min_size=1, max_size=8),
+    st.floats(150, 600),
+)
+def test_columns_fill_the_width_exactly(texts: list[list[str]], width: float) -> None:
+    made = [Row(tuple(cell(text) for text in line)) for line in texts]
+    for columns in ((Column(natural=True),) * 4, (Column(20), Column(natural=True), Column(share=1), Column(share=2))):
+        widths = columns_fitted(columns, width, made)
+        assert len(widths) == 4 and all(one >= 0 for one in widths)
+        assert sum(widths) == pytest.approx(width)
+
+
+@settings(max_examples=15, deadline=None)
+@given(st.lists(st.integers(1, 90), min_size=1, max_size=60), st.integers(0, 600))
+def test_any_heights_of_rows_keep_every_word_once(
+    tmp_path_factory: pytest.TempPathFactory, words: list[int], before: int
+) -> None:
+    made = [Row((cell(f"q{n}q"), cell(" ".join(["word"] * count)))) for n, count in enumerate(words)]
+    read = pages_of(Sheet(COLUMNS, made), tmp_path_factory.mktemp("any"), before)
+    assert all(read.text.count(f"q{n}q") == 1 for n in range(len(words)))
+    assert read.text.count("word") == sum(words)
