@@ -10,6 +10,7 @@ import csv
 import io
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 from compliance.problems import Place, Problem, ProblemsFound
@@ -19,7 +20,7 @@ from compliance.reading.csv_places import CsvPlaces
 from compliance.reading.plain_file import read_text
 from compliance.reading.table_rows import Row, read_rows
 
-__all__ = ["ColumnSpec", "Row", "Value", "parse_csv_table", "read_csv_table"]
+__all__ = ["ColumnSpec", "CsvCells", "Row", "Value", "csv_cells", "parse_csv_table", "read_csv_table"]
 
 MOST_BYTES = 10_000_000
 
@@ -40,6 +41,22 @@ def parse_csv_table(text: str, shown: str, columns: dict[str, ColumnSpec]) -> li
     Raises ProblemsFound. Codes: `csv-nul`, `csv-control-character`, `csv-separator`, `csv-quotes`, `csv-cell-size`,
     and those of `read_rows`.
     """
+    cells = csv_cells(text, shown)
+    return read_rows(cells.rows, columns, cells.places, cells.found)
+
+
+@dataclass(frozen=True, slots=True)
+class CsvCells:
+    """The cells of a file before anyone knows its columns: each row with the line it begins on, and where cells stand.
+    `found` fills with what stopped the rows, once they are used up."""
+
+    rows: Iterator[tuple[int, list[str]]]
+    places: CsvPlaces
+    found: list[Problem]
+
+
+def csv_cells(text: str, shown: str) -> CsvCells:
+    """The cells of the table in `text`. Raises ProblemsFound: `csv-nul`, `csv-control-character`, `csv-separator`."""
     text = checked(text, shown, "csv")
     # io.StringIO parts lines where the csv module does, at LF, CR LF and CR alone; str.splitlines parts at more.
     lines = list(io.StringIO(text, newline=""))
@@ -50,8 +67,7 @@ def parse_csv_table(text: str, shown: str, columns: dict[str, ColumnSpec]) -> li
         wrong = "the headings are parted by tabs"
         place = Place(shown, lines.index(header) + 1, header.index("\t") + 1)
         raise ProblemsFound([Problem(place, "csv-separator", wrong, "save the table with commas or semicolons")])
-    cells = _numbered_cells(lines, separator, shown, found)
-    return read_rows(cells, columns, CsvPlaces(shown, lines, separator), found)
+    return CsvCells(_numbered_cells(lines, separator, shown, found), CsvPlaces(shown, lines, separator), found)
 
 
 def _separator(header: str) -> str:

@@ -14,7 +14,9 @@ from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.cross_checks import cross_checks
-from compliance.reading.lab_tables import read_lab_tables
+from compliance.reading.lab_tables import LabLimits, read_lab_tables
+from compliance.reading.material_checks import material_problems
+from compliance.reading.material_practice import read_material_practice
 from compliance.reading.placed import PlacedDict, PlacedList, place_of
 from compliance.reading.refused import RefusedError
 from compliance.reading.safe_paths import inside
@@ -79,10 +81,13 @@ def _read(folder: Path) -> ReadProject:
     names = [PROJECT_FILE, *_include(folder, tree, problems)]
     _fill_from_types(tree)
     project = _validate(tree, problems)
-    specimens, lab_names, lab_problems = read_lab_tables(folder)
+    practice = read_material_practice()
+    limits = LabLimits(practice.lab.strength_difference, practice.settling.gravity)
+    specimens, lab_names, lab_problems = read_lab_tables(folder, project, tree, limits)
     problems += lab_problems
     if project:
         problems += cross_checks(project, specimens, tree, folder)
+        problems += material_problems(project, specimens, tree, practice)
     if project is None or problems:
         raise ProblemsFound(problems)
     names += [*lab_names, *(attachment.file for attachment in project.attachments.values())]

@@ -1,0 +1,159 @@
+"""What a workbook says of its cells beside their values: formulas without a stored result, errors, what is hidden.
+
+The reader of values gives an empty cell for a formula that was never worked out and for an error, and says nothing of
+hidden rows; here they are found in the file itself.
+"""
+
+from __future__ import annotations
+
+import posixpath
+import re
+import zipfile
+import zlib
+from dataclasses import dataclass
+from io import BytesIO
+from xml.etree import ElementTree
+
+from compliance.reading.refused import RefusedError
+
+MOST_UNPACKED = 200_000_000
+MOST_CELLS = 5_000_000
+_ADVICE = "save the sheet again as .xlsx without a password, or as .csv"
+_BROKEN = (zipfile.BadZipFile, zlib.error, NotImplementedError, RuntimeError, OSError, EOFError)
+_MARKED = re.compile(rb"""<(?:\w+:)?f[\s/>]|\bt=["']e["']|\bhidden=["'](?:1|true)["']""")
+_FAR_COLUMN = re.compile(rb"""\br=["']([A-Z]{2,})[0-9]""")
+_FAR_ROW = re.compile(rb"""\br=["'][A-Z]*([0-9]{5,})["']""")
+_REFERENCE = re.compile(r"([A-Z]{1,3})([0-9]{1,7})")
+
+Cell = tuple[int, int]
+"""Row and column, both from 1."""
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """What stands beside the values of one sheet. `errors` are cells with the error they show."""
+
+    unworked: tuple[Cell, ...] = ()
+    errors: tuple[tuple[Cell, str], ...] = ()
+    hidden_rows: frozenset[int] = frozenset()
+    hidden_columns: frozenset[int] = frozenset()
+
+
+def refuse_large(data: bytes) -> None:
+    """Raises RefusedError: `xlsx-format` for what is no zip archive, `xlsx-size` for one too large to unpack."""
+    try:
+        with zipfile.ZipFile(BytesIO(data)) as archive:
+            unpacked = sum(info.file_size for info in archive.infolist())
+    except _BROKEN as error:
+        raise RefusedError("xlsx-format", "this is no workbook of the kind .xlsx", _ADVICE) from error
+    if unpacked > MOST_UNPACKED:
+        raise RefusedError("xlsx-size", f"the workbook unpacks to more than {MOST_UNPACKED // 1_000_000} MB", _ADVICE)
+
+
+def beside_values(data: bytes, sheet: str) -> Beside:
+    """Raises RefusedError: `xlsx-format` for no sound workbook, `xlsx-size` for a sheet that reaches too far."""
+    try:
+        with zipfile.ZipFile(BytesIO(data)) as archive:
+            part = _plain_xml(archive.read(_part_of(archive, sheet)))
+    except (*_BROKEN, KeyError, ElementTree.ParseError) as error:
+        raise RefusedError("xlsx-format", "the workbook cannot be opened", _ADVICE) from error
+    _refuse_far_cells(part)
+    if _MARKED.search(part) is None:
+        return Beside()
+    try:
+        return _scanned(part)
+    except ElementTree.ParseError as error:
+        raise RefusedError("xlsx-format", f"the sheet {sheet!r} is damaged", _ADVICE) from error
+
+
+def _plain_xml(part: bytes) -> bytes:
+    """Refuses what no program writes into a sheet, and what could not be searched as bytes."""
+    if b"<!DOCTYPE" in part or b"<!ENTITY" in part or b"\0" in part[:400]:
+        raise RefusedError("xlsx-format", "the workbook holds what no spreadsheet writes", _ADVICE)
+    return part
+
+
+def _part_of(archive: zipfile.ZipFile, sheet: str) -> str:
+    """The path in the archive of the sheet called so. Raises KeyError."""
+    book = ElementTree.fromstring(_plain_xml(archive.read("xl/workbook.xml")))
+    links = ElementTree.fromstring(_plain_xml(archive.read("xl/_rels/workbook.xml.rels")))
+    ids = {
+        one.get("name"): next((value for key, value in one.items() if key.endswith("}id")), None)
+        for one in book.iter()
+        if _name(one) == "sheet"
+    }
+    targets = {one.get("Id"): one.get("Target") for one in links.iter()}
+    target = targets[ids[sheet]]
+    if target is None:
+        raise KeyError(sheet)
+    return target.lstrip("/") if target.startswith("/") else posixpath.normpath(posixpath.join("xl", target))
+
+
+def _name(element: ElementTree.Element) -> str:
+    return element.tag.rpartition("}")[2]
+
+
+def _refuse_far_cells(part: bytes) -> None:
+    """A cell far out would make the reader of values fill everything before it."""
+    columns = max((column_number(found.decode()) for found in set(_FAR_COLUMN.findall(part))), default=26)
+    rows = max((int(found) for found in _FAR_ROW.findall(part)), default=9_999)
+    if columns * rows > MOST_CELLS:
+        wrong = "the sheet reaches too far: some cell stands far to the right or far down"
+        raise RefusedError("xlsx-size", wrong, "copy the table to a sheet of its own")
+
+
+def column_number(letters: str) -> int:
+    """A is 1, Z is 26, AA is 27."""
+    number = 0
+    for letter in letters:
+        number = number * 26 + ord(letter) - ord("A") + 1
+    return number
+
+
+def column_letters(number: int) -> str:
+    """1 is A, 27 is AA."""
+    letters = ""
+    while number:
+        number, rest = divmod(number - 1, 26)
+        letters = chr(ord("A") + rest) + letters
+    return letters
+
+
+def _scanned(part: bytes) -> Beside:
+    unworked: list[Cell] = []
+    errors: list[tuple[Cell, str]] = []
+    hidden_rows: set[int] = set()
+    hidden_columns: set[int] = set()
+    row = column = 0
+    for event, element in ElementTree.iterparse(BytesIO(part), ("start", "end")):
+        name = _name(element)
+        if event == "start" and name == "row":
+            row, column = int(element.get("r") or row + 1), 0
+            if _is_hidden(element):
+                hidden_rows.add(row)
+        elif event == "end" and name == "col" and _is_hidden(element):
+            hidden_columns.update(range(int(element.get("min", "0")), min(int(element.get("max", "0")), 16384) + 1))
+        elif event == "end" and name == "c":
+            column = _column_of(element, column)
+            formula, value = _formula_and_value(element)
+            if formula and (value is None or (not value and element.get("t") != "str")):
+                unworked.append((row, column))
+            if element.get("t") == "e":
+                errors.append(((row, column), value or "an error"))
+            element.clear()
+    return Beside(tuple(unworked), tuple(errors), frozenset(hidden_rows), frozenset(hidden_columns))
+
+
+def _is_hidden(element: ElementTree.Element) -> bool:
+    return element.get("hidden") in ("1", "true")
+
+
+def _column_of(cell: ElementTree.Element, before: int) -> int:
+    found = _REFERENCE.fullmatch(cell.get("r") or "")
+    return column_number(found[1]) if found else before + 1
+
+
+def _formula_and_value(cell: ElementTree.Element) -> tuple[bool, str | None]:
+    parts = {_name(child): child for child in cell}
+    value = parts.get("v")
+    return "f" in parts, None if value is None else (value.text or "")
