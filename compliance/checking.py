@@ -14,15 +14,16 @@ from compliance.judging.context import Context
 from compliance.judging.questions import side_by_side
 from compliance.problems import Problem
 from compliance.reading.material_practice import read_material_practice
-from compliance.reading.project_folder import ReadProject, read_project
+from compliance.reading.project_folder import Edit, ReadProject, read_project
 from compliance.reading.references import read_support_rules
 from compliance.reading.rule_library import read_adopted
 from compliance.units import Writer
 
 
-def check_folder(folder: Path) -> Checked:
-    """Raises ProblemsFound with every problem of the folder and of the rule sets it names."""
-    read = read_project(folder)
+def check_folder(folder: Path, edit: Edit | None = None) -> Checked:
+    """The folder as it stands, or as `edit` would have it. Raises ProblemsFound with every problem of the folder
+    and of the rule sets it names."""
+    read = read_project(folder, edit)
     project = read.project
     adopted = read_adopted(folder, project.jurisdiction.rule_sets, project.amendments, read.tree)
     evidence = gathered(project, read.specimens, read_material_practice())

@@ -29,6 +29,11 @@ def cross_checks(project: Project, specimens: Sequence[Specimen], tree: PlacedDi
     return problems
 
 
+def shape_problems(project: Project, tree: PlacedDict) -> list[Problem]:
+    """What cannot be built as described: walls without a line, openings and buttresses outside their wall."""
+    return [*_walls(project, tree), *_buttresses(project, tree)]
+
+
 def _unknown(tree: PlacedDict, path: tuple[str | int, ...], mark: str, section: str, known: Collection[str]) -> Problem:
     names = sorted(known)
     near = nearest(mark, names)

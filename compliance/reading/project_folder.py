@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -26,6 +26,9 @@ from compliance.reading.validation import problems_of
 PROJECT_FILE = "project.yaml"
 INCLUDE = "include"
 _MOST_INCLUDES = 50
+
+Edit = Callable[[PlacedDict], None]
+"""Changes what was read, all files put together, before it is looked at; may raise ProblemsFound."""
 
 
 @dataclass(frozen=True)
@@ -55,11 +58,11 @@ class ReadProject:
         return whole.hexdigest()
 
 
-def read_project(folder: Path) -> ReadProject:
-    """Everything of a project folder. Raises ProblemsFound with all problems of all files, their files named
-    by the path of the folder as given."""
+def read_project(folder: Path, edit: Edit | None = None) -> ReadProject:
+    """Everything of a project folder, as `edit` changes it. Raises ProblemsFound with all problems of all files,
+    their files named by the path of the folder as given."""
     try:
-        return _read(folder)
+        return _read(folder, edit)
     except ProblemsFound as found:
         raise ProblemsFound(_in_folder(folder, problem) for problem in found.problems) from None
 
@@ -72,13 +75,15 @@ def _in_folder(folder: Path, problem: Problem) -> Problem:
     )
 
 
-def _read(folder: Path) -> ReadProject:
+def _read(folder: Path, edit: Edit | None) -> ReadProject:
     if not folder.is_dir():
         wrong = "there is no such folder" if not folder.exists() else "this is not a folder"
         raise ProblemsFound([Problem(Place("."), "folder-missing", wrong, "name the folder that holds project.yaml")])
     problems: list[Problem] = []
     tree = read_yaml(folder / PROJECT_FILE, PROJECT_FILE)
     names = [PROJECT_FILE, *_include(folder, tree, problems)]
+    if edit:
+        edit(tree)
     _fill_from_types(tree)
     project = _validate(tree, problems)
     practice = read_material_practice()
