@@ -9,7 +9,7 @@ from compliance.checked import Checked
 from compliance.documents import theme
 from compliance.documents.alike import Alike, alike, reason_of, subjects, to_add
 from compliance.documents.by_rule import RuleFindings, SetFindings
-from compliance.documents.figures import counted, quoted
+from compliance.documents.figures import NOTHING, counted, quoted
 from compliance.documents.marks import Marked
 from compliance.documents.read_first import code_and_clause
 from compliance.documents.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
@@ -24,6 +24,9 @@ _INTRODUCTION = (
     "Margin is the share of the limit that is left: above zero inside, below zero outside."
 )
 _COLUMNS = (Column(80), Column(76), Column(share=1), Column(50), Column(170))
+_HEAD = head_row("Subject", "Result", "Limit", "Margin", "Verdict and standing of the limit", right=(3,))
+_COLUMNS_OF_WORDS = (Column(share=1), Column(170))
+_HEAD_OF_WORDS = head_row("Subject", "Verdict and standing of the rule")
 
 
 def checks(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
@@ -43,13 +46,14 @@ def checks(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
 
 def _judged(group: RuleFindings, writer: Writer, lead: list[Row]) -> Sheet:
     found = alike(group.judged, writer)
-    reasons = {reason_of(one.findings) for one in found}
+    reasons = {_reason(one) for one in found}
     shared = reasons.pop() if len(found) > 1 and len(reasons) == 1 and not found[0].first.missing else ""
-    rows = [row for one in found for row in _rows(one, shared)]
-    head = head_row("Subject", "Result", "Limit", "Margin", "Verdict and standing of the limit", right=(3,))
+    compared = any(one.figures[1:4] != (NOTHING,) * 3 for one in found)
+    columns, head = (_COLUMNS, _HEAD) if compared else (_COLUMNS_OF_WORDS, _HEAD_OF_WORDS)
+    rows = [row for one in found for row in _rows(one, shared, compared)]
     carried = full_row(Words(f"{group.heading}, continued", theme.CELL_BOLD, after=2.0))
     lead = [*lead, *_rule(group, shared, writer)]
-    return Sheet(_COLUMNS, rows, head=[head], lead=lead, carried=[carried], below=14)
+    return Sheet(columns, rows, head=[head], lead=lead, carried=[carried], below=14)
 
 
 def _rule(group: RuleFindings, shared: str, writer: Writer) -> list[Row]:
@@ -70,34 +74,33 @@ def _limit(limit: LimitUsed, writer: Writer) -> str:
     return f"{words}. {limit.source}" if limit.source else words
 
 
-def _rows(one: Alike, shared: str) -> Iterable[Row]:
+def _rows(one: Alike, shared: str, compared: bool) -> Iterable[Row]:
     """A line of figures, then what is to be said and the calculation, kept with it."""
+    figures = one.figures
+    between = (cell(figures.value), cell(figures.limit), cell(figures.margin, theme.NUMBER)) if compared else ()
+    subject = cell(subjects(one.findings), theme.CELL_BOLD)
+    verdict = Cell((Marked(figures.mark, figures.verdict, theme.CELL),))
     below = _below(one, shared)
-    yield Row(
-        (
-            cell(subjects(one.findings), theme.CELL_BOLD),
-            cell(one.figures.value),
-            cell(one.figures.limit),
-            cell(one.figures.margin, theme.NUMBER),
-            Cell((Marked(one.figures.mark, one.figures.verdict, theme.CELL),)),
-        ),
-        ruled=not below,
-    )
+    yield Row((subject, *between, verdict), ruled=not below)
     if below:
-        yield Row((Cell(tuple(below), span=len(_COLUMNS)),), joined=True, air=(0.0, 4.0))
+        yield Row((Cell(tuple(below), span=2 + len(between)),), joined=True, air=(0.0, 4.0))
+
+
+def _reason(one: Alike) -> str:
+    """The reason in words; none where figures or worked lines tell why the limit is met."""
+    first = one.first
+    told = first.outcome is Outcome.MEETS and (one.lines or (first.value is not None and first.limit is not None))
+    return "" if told else reason_of(one.findings)
 
 
 def _below(one: Alike, shared: str) -> list[Part]:
-    """The reason stands in words wherever neither figures nor worked lines tell why it meets."""
-    first = one.first
-    told = first.outcome is Outcome.MEETS and (one.lines or (first.value is not None and first.limit is not None))
-    reason = "" if shared or told else reason_of(one.findings)
+    reason = "" if shared else _reason(one)
     parts: list[Part] = [Words(reason, theme.SMALL)] if reason else []
     parts += [Worked(line, theme.CALCULATION) for line in one.lines]
-    if first.missing and to_add(one.findings) not in reason:
+    if one.first.missing and to_add(one.findings) not in reason:
         parts.append(Words(f"To add: {to_add(one.findings)}", theme.SMALL_ITALIC))
-    if first.remedy:
-        parts.append(Words(f"Remedy: {first.remedy}", theme.SMALL_ITALIC))
+    if one.first.remedy:
+        parts.append(Words(f"Remedy: {one.first.remedy}", theme.SMALL_ITALIC))
     return parts
 
 

@@ -29,7 +29,11 @@ def statements(sets: tuple[SetFindings, ...]) -> list[Any]:
             ("File", rules.file),
             ("Without a subject here", ", ".join(one.silent)),
         ]
-        rows = [Row((cell(label, theme.LABEL), Cell((Words(text, theme.SMALL),)))) for label, text in said if text]
+        rows = [
+            Row((cell(label, theme.LABEL), Cell((Words(text, theme.SMALL),))), air=(1.2, 1.6))
+            for label, text in said
+            if text
+        ]
         lead += part(f"rule-set-{one.letter}", one.heading)
         story.append(Sheet((Column(100), Column(share=1)), rows, lead=lead, below=12))
         lead = []

@@ -20,10 +20,8 @@ CLAY = HexColor("#A1432F")
 OCHRE = HexColor("#BE8A34")
 LICHEN = HexColor("#55703F")
 CHALK = HexColor("#F6F2EA")
-LIME = HexColor("#EBE4D6")
 SAND = HexColor("#CDBFA6")
 ASH = HexColor("#8A8178")
-PAPER_WHITE = HexColor("#FFFFFF")
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,9 +59,6 @@ class Style:
     def aligned(self, align: Align) -> Style:
         return replace(self, align=align)
 
-    def coloured(self, colour: Colour) -> Style:
-        return replace(self, colour=colour)
-
     @property
     def baseline(self) -> float:
         """From the top of a line down to its baseline, capitals standing in the middle."""
@@ -84,7 +79,6 @@ HEADING = Style(faces.NARROW_BOLD, 7.4, 9.4, UMBER)
 LABEL = Style(faces.NARROW_MEDIUM, 7.8, 10.8, UMBER)
 LABEL_OF_BODY = Style(faces.NARROW_MEDIUM, 7.8, 13.2, UMBER)
 RULE_TITLE = Style(faces.TEXT_BOLD, 10.0, 13.4)
-CODE = Style(faces.NARROW_BOLD, 10.0, 13.4, UMBER)
 SUBSECTION = Style(faces.TEXT_BOLD, 12.0, 16.0, UMBER)
 SECTION = Style(faces.TEXT_BOLD, 18.0, 23.0)
 COVER_TITLE = Style(faces.TEXT_BOLD, 27.0, 32.0)
