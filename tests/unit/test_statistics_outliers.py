@@ -45,6 +45,18 @@ def test_beyond_or_not() -> None:
     assert dixon(LOW, "ratio", 0.01, "either", TABLE).beyond is False
 
 
+def test_at_the_critical_value_is_not_beyond_it() -> None:
+    half = DixonTable((0.05,), {3: (0.5,)}, "made for this test")
+    at, past = (dixon([0.0, middle, 2.0], "ratio", 0.05, "either", half) for middle in (1.0, 1.0001))
+    assert (at.statistic, at.beyond) == (0.5, False)
+    assert past.beyond is True
+
+
+def test_the_largest_set_that_is_tested() -> None:
+    remark = grubbs([float(value) for value in range(1000)], "ratio", 0.001, "either")
+    assert (remark.reason, remark.beyond) == ("", False)
+
+
 def test_two_ends_equally_far_off_names_the_weaker() -> None:
     symmetric = [5.0, 1.0, 3.0]
     assert grubbs(symmetric, "ratio", 0.05, "either").suspect == 1
@@ -82,7 +94,7 @@ def test_a_level_the_table_does_not_hold() -> None:
         dixon(LOW, "ratio", 0.01, "lowest", TABLE)
 
 
-@pytest.mark.parametrize("level", [0.0, 0.0009, 0.21, 1.0, -0.05, math.nan])
+@pytest.mark.parametrize("level", [0.0, 0.0009, 0.2001, 1.0, -0.05, math.nan])
 def test_levels_out_of_bounds(level: float) -> None:
     for attempt in (
         lambda: grubbs(LOW, "ratio", level, "lowest"),
@@ -154,6 +166,9 @@ GOOD_ROW = {"n": 3, "critical": [0.9]}
         ({"sides": 2, "levels": [0.05, 0.01], "rows": [GOOD_ROW]}, "needs n and 2 critical values"),
         ({"sides": 2, "levels": [0.05], "rows": [GOOD_ROW, GOOD_ROW]}, "two rows for 3 values"),
         ({"sides": 2, "levels": [5], "rows": [GOOD_ROW]}, "between 0 and 1, not 5"),
+        ({"sides": 2, "levels": [1.0], "rows": [GOOD_ROW]}, "between 0 and 1, not 1.0"),
+        ({"sides": 2, "levels": [0.0], "rows": [GOOD_ROW]}, "between 0 and 1, not 0.0"),
+        ({"sides": 2, "levels": [0.05], "rows": [{"n": 3, "critical": [1.0]}]}, "between 0 and 1, not 1.0"),
         ({"sides": 2, "levels": [0.05], "rows": [{"n": 3, "critical": ["0.9"]}]}, "between 0 and 1"),
         ({"sides": 2, "levels": [0.05], "rows": [{"n": 3, "critical": [True]}]}, "between 0 and 1"),
     ],
