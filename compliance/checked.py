@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from compliance.facts.evidence import NO_EVIDENCE, Evidence
 from compliance.facts.subjects import Facts
@@ -12,11 +11,12 @@ from compliance.judging.questions import Question
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.problems import Problem
+from compliance.record import record
 from compliance.rules.amending import AmendmentRecord
 from compliance.rules.rule_set import RuleSet
 
 
-@dataclass(frozen=True)
+@record
 class Checked:
     """`findings` in the order of judging; `questions` are those that several rule sets answer; `fingerprint` is a
     hash of all input files; `evidence` are the records of soils, trials, mixes and sets, and the chain of each wall."""

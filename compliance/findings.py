@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from enum import StrEnum
 
 from compliance.problems import Place
+from compliance.record import record
 from compliance.steps import Given, Step, Worked, no_steps
 
 
@@ -52,7 +53,7 @@ def lowest(standings: list[Standing]) -> Standing | None:
     return max(standings, key=lambda standing: standing.rank, default=None)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Amended:
     """What a local amendment did to a limit: before and after (None: open, or no limit), by whom, on what day and
     authority, for what reason."""
@@ -68,7 +69,7 @@ class Amended:
         return replace(self, after=after)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class LimitUsed:
     """A limit a finding rests on, for the register. `value` is None while the limit is open."""
 
@@ -91,7 +92,7 @@ class LimitUsed:
         return self.amended.before
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Finding:
     """What one rule says of one subject.
 

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 
+from compliance.record import record
 from compliance.units import Writer
 
 Scalar = float | str | bool
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Given:
     """A named value: `symbol` as it stands in the formula, SI value (or word, or yes/no), kind of measure."""
 
@@ -28,7 +28,7 @@ class Given:
         return writer.write(self.value, self.kind)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Step:
     """`result = formula` with its numbers: "stress: σ = P / (b × d) = 3200 lbf / (4 in × 4 in) = 200 psi".
 

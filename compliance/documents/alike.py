@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from compliance.documents.figures import percent, relation, value_and_limit
 from compliance.documents.marks import Mark, mark_of
 from compliance.facts.catalogue import ABOUT_LABELS
 from compliance.findings import Finding
+from compliance.record import record
 from compliance.units import Writer
 
 _OWN = "…"
@@ -26,7 +26,7 @@ class Figures(NamedTuple):
     verdict: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Alike:
     """What is printed of findings that say the same. `lines` are the worked lines with their sources."""
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from io import BytesIO
 from pathlib import Path
@@ -19,6 +18,7 @@ from reportlab.platypus.frames import Frame
 from compliance.documents import faces, running
 from compliance.documents.saving import save_whole
 from compliance.documents.theme import Paper
+from compliance.record import record
 
 rl_config.useA85 = 0  # binary streams: a quarter smaller, and quicker to write
 
@@ -28,7 +28,7 @@ _COVER_RISE = 18.0  # the cover has no running line above it
 DrawCover = Callable[[Any, "Book"], None]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Head:
     """What a document says of itself: on its pages and in its properties."""
 

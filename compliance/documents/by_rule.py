@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 
 from compliance.checked import Checked
 from compliance.findings import Finding, LimitUsed, Outcome
+from compliance.record import record
 from compliance.rules.rule_set import RuleSet
 
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # without I and O, which look like figures
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class RuleFindings:
     """All findings of one rule. `code` is the letter of its rule set and its number in it: "A12"."""
 
@@ -48,7 +48,7 @@ class RuleFindings:
         return tuple(dict.fromkeys(limit for one in self.findings for limit in one.limits))
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class SetFindings:
     """The findings of one rule set. `silent` are the codes of its rules that had nothing to judge."""
 

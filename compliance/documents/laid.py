@@ -9,9 +9,10 @@ from typing import Any
 from compliance.documents.faces import em_width
 from compliance.documents.rows import GAP, Cell, Row
 from compliance.documents.words import Line
+from compliance.record import record
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Box:
     left: float
     width: float

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from enum import Enum
 from typing import Any
 
@@ -11,9 +10,10 @@ from compliance.documents import theme
 from compliance.documents.theme import Colour, Style
 from compliance.documents.words import Line, Words
 from compliance.findings import Finding, Outcome
+from compliance.record import record
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Sign:
     """How an outcome is told: in a word or two, as a heading of a list, and in a sentence."""
 
@@ -143,7 +143,7 @@ _SHAPES: dict[Mark, Callable[[Any, float, float, float], None]] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Marked:
     """A mark, and beside it a text in any number of lines. Without a text the mark stands in the middle."""
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import zip_longest
 from typing import Any
 
@@ -20,6 +19,7 @@ from compliance.documents.sheet import Sheet
 from compliance.documents.theme import HEADING, Paper
 from compliance.documents.words import Drawn, Words, shortened
 from compliance.findings import Finding
+from compliance.record import record
 
 _WALL_COLUMN = 50.0
 _NARROWEST, _WIDEST = 16.2, 26.0
@@ -91,7 +91,7 @@ def _mark(findings: Sequence[Finding] | None) -> Cell:
     return Cell((Marked(worst(findings), "", theme.CELL),))
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Upright:
     """A clause written upward, so that many columns fit."""
 
@@ -115,7 +115,7 @@ def _heading(group: RuleFindings, tall: float) -> Cell:
     return Cell((clause, _Code(group.code)), link=group.key)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Code:
     """A short code in the middle of a narrow column; it may touch the column's edges."""
 

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from compliance.documents import theme
 from compliance.documents.theme import Style
 from compliance.documents.words import Part, Words
+from compliance.record import record
 
 GAP = 4.0
 """Between the edge of a column and its text, in points."""
 _ABOVE, _BELOW = 2.4, 2.8
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Column:
     """A column of a fixed width in points, or with a share of the width that is left, or after its contents."""
 
@@ -23,7 +23,7 @@ class Column:
     natural: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Cell:
     """Parts set one under the other across `span` columns. `link` names the place a click leads to."""
 
@@ -32,7 +32,7 @@ class Cell:
     link: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Anchor:
     """A place that links lead to. With a title it is a bookmark too: level 0 is a section. Contents list a bookmark
     of level 0 or 1 unless it is not `listed`."""
@@ -43,7 +43,7 @@ class Anchor:
     listed: bool = True
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Row:
     """`joined` keeps the row with the one above; `ruled` draws a line under it; `air` is added above and below."""
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from compliance.checked import Checked
@@ -13,6 +12,7 @@ from compliance.documents.rows import Row, full_row
 from compliance.documents.sections import on_new_page, running_text, title
 from compliance.documents.words import Drawn, Words
 from compliance.model.people import People, Person
+from compliance.record import record
 
 _INTRODUCTION = (
     "A signature says what stands above it, and nothing of the parts that others sign for. Whoever signs may strike "
@@ -22,7 +22,7 @@ _LINE = 27.0
 _HEIGHT = 2 * _LINE + 14
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Signer:
     key: str
     heading: str
@@ -74,7 +74,7 @@ def _named(person: Person) -> str:
     return ", ".join(text for text in (person.name, person.firm, person.licence) if text)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Lines:
     """Two lines: name, licence and date with fields to type into; then one to sign on."""
 

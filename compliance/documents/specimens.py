@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 from compliance.checked import Checked
 from compliance.documents import theme
@@ -16,6 +15,7 @@ from compliance.facts.sample import summary
 from compliance.facts.strength import age_in_days, density, measured, slenderness
 from compliance.model.materials import SpecimenKind
 from compliance.model.specimens import Specimen
+from compliance.record import record
 from compliance.units import Writer, parse_number
 
 _RESULT = "Result"
@@ -24,7 +24,7 @@ _MOST_BESIDE = 20
 """Characters of the lab's own columns that still fit beside ours."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Field:
     """A column: its title, and what it says of a specimen (None: nothing). `entered` is the lab's own column of the
     same measure, `kind` the measure: its unit stands in the title."""

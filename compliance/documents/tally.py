@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from compliance.checked import Checked
@@ -13,6 +12,7 @@ from compliance.documents.sections import part
 from compliance.documents.sheet import Sheet
 from compliance.documents.words import Drawn, Words
 from compliance.findings import Standing
+from compliance.record import record
 
 STANDINGS = {
     Standing.CONFIRMED: "A named person read it in the adopted copy, on a date.",
@@ -52,7 +52,7 @@ def standing(checked: Checked) -> Sheet:
     return Sheet(columns, [Row(tuple(tiles))], lead=lead)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Figure:
     mark: Mark
     count: int

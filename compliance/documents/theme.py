@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any, Literal
 
 from reportlab.lib.colors import HexColor
 
 from compliance.documents import faces
+from compliance.record import record
 
 Colour = Any
 Align = Literal["left", "centre", "right"]
@@ -24,7 +25,7 @@ SAND = HexColor("#CDBFA6")
 ASH = HexColor("#8A8178")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Paper:
     """A sheet with its margins, in points."""
 
@@ -46,7 +47,7 @@ class Paper:
 PAPERS = {"letter": Paper(612.0, 792.0), "a4": Paper(595.276, 841.89)}
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Style:
     """How a text is set: sizes in points."""
 

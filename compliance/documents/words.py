@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any, NamedTuple, Protocol
 
 from compliance.documents.faces import clean, em_width, face_for
 from compliance.documents.theme import Style
+from compliance.record import record
 from compliance.units import SPELLINGS
 
 Draw = Callable[[Any, float, float, float], None]
@@ -38,7 +38,7 @@ class Part(Protocol):
     def lines(self, width: float) -> list[Line]: ...
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Words:
     """Text in one style; its line breaks are kept. Raises DocumentError for a character no face has."""
 
@@ -57,7 +57,7 @@ class Words:
         return [*lines, Line(self.after)] if self.after else lines
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Worked:
     """A worked line ("says: x = formula = numbers = result"), broken before an equal sign where it is too long."""
 
@@ -78,7 +78,7 @@ class Worked:
         return lines
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Drawn:
     """Something drawn, of a given height."""
 

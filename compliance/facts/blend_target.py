@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from compliance.facts.reference_values import Part
 from compliance.facts.soil import Basis, SoilError, Values
+from compliance.record import record
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Material:
     """A soil or an aggregate with its fractions, which sum to one. `bulk_density` is loose, in kg/m³."""
 
@@ -28,7 +28,7 @@ class Material:
             raise SoilError(f"the bulk density of {self.name} must be above zero")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Component:
     """What the target asks for: one fraction, or several added up, and its share of the whole."""
 
@@ -40,7 +40,7 @@ class Component:
         return " and ".join(self.of)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Target:
     """The mix aimed for. `tolerance` is the distance that counts as reached; `lacking` says what to look for."""
 

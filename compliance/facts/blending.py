@@ -4,18 +4,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from compliance.facts.blend_target import Material, Target
 from compliance.facts.least_squares import nearest_blend
 from compliance.facts.soil import COARSE_SAND, FINE_SAND, SAND, Remark, SoilError, percent
+from compliance.record import record
 from compliance.steps import Given, Step
 
 MOST_COUNTS = 200_000
 _SAME = 1e-12
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Blend:
     """A blend beside its target.
 

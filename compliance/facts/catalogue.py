@@ -6,13 +6,13 @@ A value outside its plausible range is reported as a warning and used all the sa
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
+from compliance.record import record
 from compliance.units import KINDS, parse_measure
 
 
-@dataclass(frozen=True)
+@record
 class FactSpec:
     """`label` follows "the" in a sentence. `least` and `most` bound what is plausible, as measures or numbers."""
 

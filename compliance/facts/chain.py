@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
@@ -11,12 +10,13 @@ from compliance.model.materials import Mix, Soil
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.model.trials import Batch, Trial
+from compliance.record import record
 from compliance.steps import Given, Step
 
 LinkKind = Literal["pit", "soil", "trial", "mix", "batch", "set", "specimen", "wall"]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Link:
     """One link. `mark` as in the project (a pit has that of its soil), `says` in words, `of` the mark of what the
     link belongs to: a pit to its soil, a soil to the mix, a specimen to its set."""
@@ -33,7 +33,7 @@ class Link:
         return Step(f"{self.kind.capitalize()} {self.mark}", "", (), Given("", f"{self.says}{on}"))
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Chain:
     """All links of one wall in the order of the work, and what breaks the chain."""
 

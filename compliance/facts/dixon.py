@@ -7,14 +7,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from compliance.facts.outliers import OutlierRemark, Side, check_level, why_not
 from compliance.facts.sample import Sample, StatisticError, ranked, sample
+from compliance.record import record
 from compliance.steps import Given, Step
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class DixonTable:
     """Two-sided critical values of r10: for each number of values one row, in the order of `levels`."""
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from compliance.facts.chain import Chain, evidence_chain
 from compliance.facts.mix_record import MixRecord, mix_record
@@ -13,11 +13,12 @@ from compliance.facts.soil_record import SoilRecord, soil_record
 from compliance.facts.trials import Ranking, ranked_trials
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
+from compliance.record import record
 
 NO_RANKING = Ranking((), "", ())
 
 
-@dataclass(frozen=True)
+@record
 class Evidence:
     """Records of soils, mixes and sets, and the chain of each wall, all by mark. `ranking` is that of the trials."""
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from compliance.findings import Standing
+from compliance.record import record
 from compliance.steps import Given, Scalar, Step, Worked, no_steps
 from compliance.units import Measure
 
@@ -13,7 +14,7 @@ FactValue = Scalar | frozenset[str]
 FieldPath = tuple[str | int, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Fact:
     """`value` in SI, or a word, or yes/no; None where a field is lacking (`missing` names each by its path in
     the project) or where the fact has no meaning for this subject (`reason` says why). `standing` is that of

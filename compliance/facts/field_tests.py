@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from compliance.facts.reference_values import Part
 from compliance.facts.soil import SoilError, Values
 from compliance.findings import Standing
 from compliance.model.soil_tests import FieldTest
+from compliance.record import record
 from compliance.units import MeasureError, measure
 
 CLAY, SILT, SAND, ORGANIC = "clay", "silt", "sand", "organic"
 _POINTS = frozenset({CLAY, SILT, SAND, ORGANIC})
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Meaning:
     """What a reading means. `suggests` holds what it points to; `start` is the least length of a range, in m."""
 
@@ -26,7 +26,7 @@ class Meaning:
     start: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class HandTest:
     """One kind of hand test: how it is made, and its readings by word and by length."""
 
@@ -36,7 +36,7 @@ class HandTest:
     ranges: tuple[Meaning, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class FieldTestPractice:
     """All hand tests by kind, a note that goes with all of them, and what counts as topsoil and as silty."""
 
@@ -64,7 +64,7 @@ class FieldTestPractice:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class FieldReading:
     """One hand test of a soil with what it is taken to mean."""
 

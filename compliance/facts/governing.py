@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 
 from compliance.facts.sample import (
     Sample,
@@ -25,13 +24,14 @@ from compliance.facts.tolerance import (
     prediction_steps_known_scatter,
     tolerance_steps,
 )
+from compliance.record import record
 from compliance.steps import Given, Step
 
 SCATTER_SOURCE = "small set of tests reduced by its scatter; form of NZS 4298:1998 (recalled)"
 LOGNORMAL_SOURCE = "the same limit on the logarithms of the values; CMH-17-1G, chapter 8"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Governed:
     """The value that governs a set, in SI units of its kind, with its lines; or None and the reason why not."""
 

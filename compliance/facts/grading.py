@@ -23,6 +23,7 @@ from compliance.facts.soil import (
     millimetres,
     percent,
 )
+from compliance.record import record
 from compliance.steps import Given, Step
 
 _LINE = "straight line over the logarithm of the size"
@@ -36,7 +37,7 @@ class GradingPoint:
     finer: float
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Graded:
     """What a grading gives. `shares` is None where a limit lies outside the measured sizes; `reasons` say which.
 
@@ -49,7 +50,7 @@ class Graded:
     reasons: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class ChosenShares:
     """The shares to go on with, and what the reader must know of them; None where no test gives any."""
 

@@ -6,18 +6,18 @@ The shares are of settled depth. They are a first guess: a laboratory grading ou
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from compliance.facts.reference_values import Part
 from compliance.facts.settling import Settling, settled_size, settling_steps, settling_time
 from compliance.facts.soil import GrainSizes, Remark, SoilError, SoilShares, Values, duration, millimetres, percent
 from compliance.facts.water import Water, water_at
+from compliance.record import record
 from compliance.steps import Given, Step
 
 _SOURCE = "share of settled depth; common practice, no source"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class LayerMark:
     """Top of a layer above the floor of the jar in m, and when it was marked, in s after the shaking stopped."""
 
@@ -25,7 +25,7 @@ class LayerMark:
     time: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Jar:
     """One jar as read. `depth` is the filled depth in m, `temperature` that of the water in K, None if not taken.
 
@@ -45,7 +45,7 @@ class Jar:
     dispersed: bool | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class JarPractice:
     """How jars are judged: a mark later than `late_after` times its Stokes time is remarked on; `notes` go with all."""
 
@@ -59,7 +59,7 @@ class JarPractice:
         return cls(table.number("late_after"), table.texts("reading_notes"))
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class JarResult:
     """Shares by settled depth with everything that must be said of them."""
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from compliance.record import record
 from compliance.steps import Step
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Measured:
     """Stress in Pa, or shrinkage as a share; None with the reason why not."""
 

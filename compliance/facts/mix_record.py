@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from compliance.facts.blend_target import Material
 from compliance.facts.soil import CLAY, COARSE_SAND, FINE_SAND, GRAVEL, SAND, SILT, Remark
@@ -12,12 +11,13 @@ from compliance.facts.soil_record import SoilRecord
 from compliance.facts.trials import Followed, RankedTrial, Ranking, followed
 from compliance.model.materials import Mix, Soil
 from compliance.model.project import Project
+from compliance.record import record
 from compliance.steps import Given, Step
 
 _SOURCE = "weighted mean of the soils"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class MixRecord:
     """`shares` of the dry mix without straw, by clay, silt, sand and gravel; None where `unknown` soils have no
     shares. `weighed`: parts were turned into weights by the bulk densities; else they count by volume.

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from compliance.facts.fact import Fact, known, lacking, one_step, si, stated, without_meaning
 from compliance.facts.plan import Support
 from compliance.model.walls import Opening, Wall
+from compliance.record import record
 from compliance.steps import Given
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Hole:
     """An opening as a hole in the face of its wall: `start` and `end` along it, `sill` above the stem."""
 
@@ -25,7 +24,7 @@ class Hole:
         return self.end - self.start
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Pier:
     """A solid length between two openings, or between an opening and an end of the wall."""
 
@@ -41,7 +40,7 @@ class Pier:
         return self.end - self.start
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Opened:
     """The openings of one wall, in order, and the piers they leave. Both empty where there is no opening."""
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from compliance.facts.quantiles import student_t_quantile
@@ -22,6 +21,7 @@ from compliance.facts.sample import (
     ranked,
     sample,
 )
+from compliance.record import record
 from compliance.steps import Given, Step
 
 Side = Literal["lowest", "highest", "either"]
@@ -32,7 +32,7 @@ LEAST_LEVEL, MOST_LEVEL = 0.001, 0.2
 GRUBBS_SOURCE = "Grubbs' test, NIST/SEMATECH e-Handbook 1.3.5.17; critical value computed from Student's t"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class OutlierRemark:
     """What a test for one outlier found. `suspect` counts from 0 in the order the values were given.
 

@@ -5,15 +5,15 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 
 from compliance.findings import Standing
 from compliance.model.lines import Line, Point, Straight, angle_between, line_of
 from compliance.model.walls import Buttress, Wall
+from compliance.record import record
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class SupportRules:
     """What counts as a lateral support. Shares are of the supported wall: its height, its thickness.
 
@@ -28,7 +28,7 @@ class SupportRules:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class WallLine:
     """A wall reduced to what the plan needs. Lengths in m."""
 
@@ -47,7 +47,7 @@ class WallLine:
         return max(s - before, after - s)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Support:
     """Something that meets a wall at station `s`: another wall or a buttress.
 

@@ -7,16 +7,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from compliance.facts.reference_values import Part
 from compliance.facts.soil import SoilError, Values
+from compliance.record import record
 from compliance.steps import Given, Step
 
 _PRACTICE = "common practice, no source"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class OrderingPractice:
     """Figures of the site: waste as a share, loose volume going in for each volume of wall, bucket and straw.
 
@@ -57,7 +57,7 @@ class OrderingPractice:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class MaterialNeed:
     """What is needed of one material: loose volume, whole buckets, and mass where its bulk density is known."""
 
@@ -67,7 +67,7 @@ class MaterialNeed:
     mass: float | None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Quantities:
     """What one volume of wall takes. `batches` is None where no batch size is stated, `water` where none is given."""
 

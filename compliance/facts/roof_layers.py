@@ -10,16 +10,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from compliance.facts.reference_values import need_not_negative
+from compliance.record import record
 from compliance.steps import Given, Step
 
 STANDARD_GRAVITY = 9.80665  # m/s², exact by definition (NIST SP 811, appendix B)
 SOURCE = "statics; dead and live part as in ASTM E2397"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Layer:
     """`thickness` [m], `saturated_density` [kg/m³]; or `weight` per area of the surface [Pa], which goes first.
 
@@ -52,7 +52,7 @@ def layer_weight(layer: Layer) -> float | None:
     return layer.thickness * layer.saturated_density * STANDARD_GRAVITY
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class RoofWeight:
     """`dead` and `live` over the horizontal projection [Pa]; both None where `missing` names layers and values."""
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 import math
 import statistics
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from compliance.record import record
 from compliance.steps import Given, Step
 
 WRITTEN_OUT = 10
@@ -20,7 +20,7 @@ class StatisticError(ValueError):
     """A statistic, a parameter or a value that cannot be worked with; the message says what to mend."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Sample:
     """Test values, lowest first, with their kind of measure. Build it with `sample`."""
 
@@ -74,7 +74,7 @@ def variation(values: Sequence[float]) -> float:
     return deviation(values) / centre
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Summary:
     """What a table of test results prints below its rows; None where too few values or no mean above zero."""
 

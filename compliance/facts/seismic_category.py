@@ -6,14 +6,14 @@ ASCE 7 counts a value at a bound to the category above it; the residential code 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from compliance.facts.reference_values import Part, at_least, at_most, need_not_negative
 from compliance.findings import Standing
+from compliance.record import record
 from compliance.steps import Given, Step
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class CategoryFound:
     """A category with its lines, or None and what is missing for it."""
 
@@ -23,7 +23,7 @@ class CategoryFound:
     missing: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class CategoryTable:
     """Categories by risk category; `bounds[i]` is the least acceleration of the i-th, itself included."""
 
@@ -61,7 +61,7 @@ class CategoryTable:
         return Step(f"Seismic design category by {self.symbol}, risk category {risk}", "", given, result, self.source)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class AsceCategories:
     """The two tables of ASCE 7 section 11.6 and the rule for sites near a great fault."""
 
@@ -125,7 +125,7 @@ def asce_category(
     return CategoryFound(worse, tables.standing, (first, second, last))
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class ResidentialCategories:
     """Categories of one edition of the residential code; `bounds[i]` is the most S_DS of the i-th, itself included."""
 

@@ -7,16 +7,16 @@ asce7-16-seismic. What a table leaves to a study of the site stays without a val
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from compliance.facts.reference_values import Part, at_least, need_not_negative
 from compliance.findings import Standing, lowest
+from compliance.record import record
 from compliance.steps import Given, Step
 
 SITE_STUDY = "site study"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class CoefficientTable:
     """Fa or Fv by site class over Ss or S1. A cell that is None is left to a study of the site."""
 
@@ -83,7 +83,7 @@ class CoefficientTable:
         return len(self.columns) - 1, len(self.columns) - 1
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class StudyAsked:
     """Where the standard asks for ground motions from a study of the site."""
 
@@ -93,7 +93,7 @@ class StudyAsked:
     says: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class SiteTables:
     """What one edition needs to go from mapped to design accelerations. `least` is by site class and symbol."""
 
@@ -141,7 +141,7 @@ def _study(part: Part) -> StudyAsked:
     return StudyAsked(part.text("site_class"), part.text("acceleration"), part.number("at_least"), part.text("says"))
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class GroundMotion:
     """Coefficients and accelerations of a site, each None where `missing` says why. `remarks` are for readers."""
 
@@ -191,7 +191,7 @@ def ground_motion(ss: float, s1: float, site_class: str | None, measured: bool, 
     )
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _PartMotion:
     coefficient: float | None = None
     mapped: float | None = None

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from compliance.facts.dixon import dixon
 from compliance.facts.measured import Measured
@@ -12,9 +11,10 @@ from compliance.facts.sample import Summary, summary
 from compliance.facts.soil_practice import MaterialPractice
 from compliance.facts.strength import age_in_days, density, measured, slenderness
 from compliance.model.specimens import Specimen
+from compliance.record import record
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class SpecimenRecord:
     """`age` in days, `density` in kg/m³, `aspect` height over the lesser side; None where the row does not say."""
 
@@ -27,7 +27,7 @@ class SpecimenRecord:
     dried: str | None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class SetRecord:
     """`kind` is that of the results, "stress" or "share". `suspects` are tests for one value that stands apart, with
     the mark of the suspect: remarks only, no value is ever left out for them."""

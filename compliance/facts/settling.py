@@ -7,15 +7,15 @@ speed, so the true time is longer than the one given here.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from compliance.facts.reference_values import Part
 from compliance.facts.soil import GrainSizes, Remark, SoilError, Values, duration, millimetres, percent, time_kind
 from compliance.facts.water import Water, WaterFormulas, water_at
+from compliance.record import record
 from compliance.steps import Given, Step
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Settling:
     """Everything Stokes' law needs beside the grain and the depth: m/s², kg/m³ and the limits of validity."""
 
@@ -40,7 +40,7 @@ class Settling:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class ScheduledReading:
     """When to mark the top of a layer. `time` in s; None where the water has to clear first."""
 
@@ -52,7 +52,7 @@ class ScheduledReading:
     remarks: tuple[Remark, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Schedule:
     """The readings of one jar in order, with what the reader must know of all of them."""
 

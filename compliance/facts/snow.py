@@ -8,17 +8,17 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from compliance.facts.reference_values import Part, at_most, need_not_negative
 from compliance.findings import Standing, lowest
+from compliance.record import record
 from compliance.steps import Given, Step
 
 NOT_COVERED = "Drifts against higher walls, sliding and unbalanced snow come on top: ask an engineer about them."
 RUN_NOT_GIVEN = "Rain on snow is added because the run from eave to ridge is not given."
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class SlopeCurve:
     """Cs of roofs up to a thermal factor: 1 up to the first angle [rad], 0 from the second on."""
 
@@ -27,7 +27,7 @@ class SlopeCurve:
     slippery: tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class SnowTables:
     """Coefficients of chapter 7; pressures in Pa, lengths in m, angles in rad."""
 
@@ -89,7 +89,7 @@ def _ends(part: Part) -> tuple[float, float]:
     return full, none
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class SnowRoof:
     """What the snow on a roof depends on. `run` is the horizontal run from eave to ridge [m], None where unknown;
     `slope` in rad; the words are those of the reference file."""
@@ -103,7 +103,7 @@ class SnowRoof:
     slippery: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class RoofSnow:
     """The balanced snow load [Pa] on the horizontal projection; None with what is missing. No standing where the load
     was given and rests on no coefficient."""
@@ -167,7 +167,7 @@ def roof_snow(given: float | None, ground: float | None, roof: SnowRoof | None, 
     return _from_ground(ground, roof, tables)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Factors:
     ce: float
     ct: float

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
 from compliance.facts.reference_values import Part
+from compliance.record import record
 
 Values = Mapping[str, object]
 Basis = Literal["settled depth", "dry weight"]
@@ -20,7 +20,7 @@ class SoilError(ValueError):
     """A test record that cannot be worked with, in one plain sentence."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Remark:
     """Something the reader of a result must know. `code` never changes its meaning once published."""
 
@@ -28,7 +28,7 @@ class Remark:
     says: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class GrainSizes:
     """Upper size limit of clay, silt, fine sand and sand in m, under the name of their system.
 
@@ -55,7 +55,7 @@ class GrainSizes:
         return cls(system, clay, silt, sand, fine)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class SoilShares:
     """Clay, silt and sand as shares of the fine earth (all below the sand limit); they sum to one.
 

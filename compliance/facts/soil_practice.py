@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from compliance.facts.blend_target import Target
 from compliance.facts.dixon import DixonTable
 from compliance.facts.field_tests import FieldTestPractice
@@ -14,9 +12,10 @@ from compliance.facts.settling import Settling
 from compliance.facts.soil import GrainSizes
 from compliance.facts.texture import TextureRules
 from compliance.facts.trials import TrialOrder
+from compliance.record import record
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class LabPractice:
     """How far a stated strength may lie from load over measured sides, how far stated shares from 100 %, both as
     shares, and at what level and on which side a value is asked whether it stands apart."""
@@ -27,7 +26,7 @@ class LabPractice:
     outlier_side: Side
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class MaterialPractice:
     """`targets` are the mixes aimed for by name; `most_buckets` the largest batch a blend is counted in."""
 

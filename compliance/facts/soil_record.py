@@ -6,7 +6,6 @@ A laboratory's grading outranks the jar, the jar outranks shares that are merely
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Literal
 
 from compliance.facts.field_tests import FieldReading, FieldTestPractice, read_field_test
@@ -17,6 +16,7 @@ from compliance.facts.soil_practice import MaterialPractice
 from compliance.facts.texture import Texture, texture_class
 from compliance.model.materials import Soil
 from compliance.model.soil_tests import JarRecord, LayerReading
+from compliance.record import record
 from compliance.steps import Given, Step
 from compliance.units import Measure
 
@@ -24,7 +24,7 @@ Origin = Literal["grading", "jar", "stated"]
 _STATED = "as stated in the project"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class SoilRecord:
     """`origin` says where `shares` come from; both None where nothing gives all three. `practice` is that of the
     field tests. `gravel` is the share of the whole that is coarser, where known."""

@@ -9,14 +9,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from compliance.facts import governing
 from compliance.facts.governing import Governed, Parameters, Work
 from compliance.facts.sample import StatisticError, sample
+from compliance.record import record
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Parameter:
     """A number a statistic takes: its bounds, both allowed, and whether it must be whole or may be left out."""
 
@@ -28,7 +28,7 @@ class Parameter:
     optional: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Statistic:
     """A way to draw one number from a set: what it is called and needs, and how it is worked out."""
 

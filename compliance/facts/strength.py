@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from compliance.facts.beam_tests import bent
 from compliance.facts.measured import Measured
 from compliance.model.specimens import Loading, Specimen
+from compliance.record import record
 from compliance.steps import Given, Step
 
 
@@ -66,7 +66,7 @@ def _shrinkage(specimen: Specimen) -> Measured:
     return Measured(value, step)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Difference:
     """A stated strength beside what load and sides give, both in Pa. `share` is of the latter."""
 

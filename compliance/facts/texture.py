@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import operator
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 
 from compliance.facts.reference_values import Part
 from compliance.facts.soil import CLAY, SAND, SILT, SoilError, SoilShares, Values, percent
+from compliance.record import record
 from compliance.steps import Given, Step
 
 _DIVISION = 10**11
@@ -23,7 +23,7 @@ _RELATIONS: dict[str, tuple[str, Callable[[float, float], bool]]] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Line:
     """One line of a class: a weighted sum of shares against a limit, both as shares of one."""
 
@@ -36,7 +36,7 @@ class Line:
         return _RELATIONS[self.relation][1](total, round(self.limit * _DIVISION))
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class TextureRules:
     """The classes with their lists of lines, and the corners (clay, silt, sand) of their outlines, shares of one."""
 
@@ -56,7 +56,7 @@ class TextureRules:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Texture:
     """The class of a soil with the lines that put it there; None with the reason where it cannot be told."""
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Literal
 
 from compliance.facts.reference_values import Part
 from compliance.facts.soil import Values
 from compliance.model.materials import Mix
 from compliance.model.trials import Trial
+from compliance.record import record
 from compliance.steps import Given, Step
 
 Reading = Literal["largest_piece", "pieces", "drop_height"]
@@ -22,7 +22,7 @@ _READINGS: dict[str, tuple[str, str]] = {
 _SAME = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class TrialOrder:
     """Which readings rank trials, in turn; True where the highest is best. `note` goes with every ranking."""
 
@@ -48,7 +48,7 @@ class TrialOrder:
         return ", then ".join(f"{_READINGS[by][0]} ({'highest' if high else 'lowest'} first)" for by, high in self.keys)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class RankedTrial:
     """`rank` counts from 1; trials that are alike in every reading share one. None: no reading to rank it by."""
 
@@ -57,7 +57,7 @@ class RankedTrial:
     steps: tuple[Step, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Ranking:
     """All trials, best first, with what must be said of the ranking."""
 
@@ -111,7 +111,7 @@ def _rank_steps(mark: str, trial: Trial, order: TrialOrder, rank: int | None, co
     return tuple(lines)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Followed:
     """Does a mix keep the proportions of its trial? `differences` says in words where it does not; `unsaid` names
     what the mix or the trial leaves open, as (section, field)."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 
 from compliance.facts.fact import Fact, known, lacking, one_step, si, stated, without_meaning
@@ -11,12 +10,13 @@ from compliance.facts.openings import Opened
 from compliance.facts.plan import Support, SupportRules, WallLine
 from compliance.model.project import Project
 from compliance.model.walls import Finish, Wall
+from compliance.record import record
 from compliance.steps import Given, Step
 
 _PLAN = "from the plan"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class WallView:
     """All that the facts of one wall are made from."""
 

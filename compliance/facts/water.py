@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from compliance.facts.reference_values import Part
 from compliance.facts.soil import SoilError, Values
+from compliance.record import record
 
 _ZERO_CELSIUS = 273.15
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class WaterFormulas:
     """Coefficients of the density and the viscosity of water; temperatures in K, viscosity in Pa·s."""
 
@@ -44,7 +44,7 @@ class WaterFormulas:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Water:
     """Water as grains sink in it: kg/m³ and Pa·s; `temperature` in K, with where the values come from."""
 

@@ -8,14 +8,14 @@ allowable stress. Coefficients come from the reference file asce7-wind.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from compliance.facts.reference_values import Part, need_not_negative
 from compliance.findings import Standing
+from compliance.record import record
 from compliance.steps import Given, Step
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Exposure:
     """Terrain constants. `least_kz` is the smallest Kz for pressures on walls as components."""
 
@@ -27,7 +27,7 @@ class Exposure:
     least_kz: float
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class WindEdition:
     """What one edition of ASCE 7 fixes. `air` is in Pa/(m/s)², pressures in Pa, heights in m."""
 
@@ -72,7 +72,7 @@ def _exposure(name: str, edition: Part, least_height: float) -> Exposure:
     return Exposure(name, edition.number("times"), alpha, gradient, least_height, part.number("least_Kz_of_walls"))
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class WindSite:
     """The wind at a building: basic speed [m/s], exposure, topographic factor Kzt, and two factors that are 1 where
     the edition has none: ground elevation Ke (from 7-16; 1 is allowed everywhere) and importance I (7-05)."""

@@ -6,16 +6,16 @@ Directional procedure of ASCE 7 chapter 27 for a building with a rectangular pla
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 
 from compliance.facts.reference_values import Part, need_not_negative
 from compliance.facts.wind import WindEdition, WindSite, pressure_at
 from compliance.findings import Standing, lowest
+from compliance.record import record
 from compliance.steps import Given, Step
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class BuildingCoefficients:
     """Gust factor G and Cp of whole walls; `leeward` by length over width, length being along the wind."""
 
@@ -49,7 +49,7 @@ class BuildingCoefficients:
         return self.leeward[-1]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class BuildingPressures:
     """Pressures [Pa] on whole walls: `windward` above zero pushes in, `leeward` and `side` below zero pull out, each
     with the internal pressure on the worse side. `across` is what windward and leeward wall pass on together."""

@@ -8,17 +8,17 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from compliance.facts.reference_values import Part, at_most, need_not_negative
 from compliance.facts.wind import WindEdition, WindSite, pressure_at, pressure_steps
 from compliance.findings import Standing, lowest
+from compliance.record import record
 from compliance.steps import Given, Step
 
 MIDDLE, END = "middle", "end"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class WallCoefficients:
     """GCp of walls as components over the effective wind area [m²], and the geometry that goes with them."""
 
@@ -102,7 +102,7 @@ def external_coefficient(area: float, ends: tuple[float, float], areas: tuple[fl
     return ends[0] + (ends[1] - ends[0]) * share
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class PieceOfWall:
     """`height` is the mean roof height [m], `area` the effective wind area [m²], `zone` MIDDLE or END. The roof's
     slope [rad] is None where unknown: then nothing is taken off for a low slope."""
@@ -114,7 +114,7 @@ class PieceOfWall:
     roof_slope: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class WallPressures:
     """The worst pressures [Pa] on a piece of wall: `inward` above zero, `outward` below; None with the reason."""
 

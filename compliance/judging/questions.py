@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from compliance.findings import Finding, Outcome
+from compliance.record import record
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Question:
     """`findings` of one subject on one question, from different rules, in the order of judging."""
 

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from compliance.model.walls import Wall
+from compliance.record import record
 from compliance.units import Measure
 
 Point = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Straight:
     """A straight centre line. Stations `s` run from its start, 0 to `length`."""
 
@@ -44,7 +44,7 @@ class Straight:
         return min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Circular:
     """An arc of a circle: `sweep` is the signed angle in radians from `first` (counter-clockwise above 0)."""
 

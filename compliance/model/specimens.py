@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from typing import Literal
 
 from compliance.model.materials import SpecimenKind
 from compliance.problems import Place
+from compliance.record import record
 
 Shape = Literal["cube", "prism", "cylinder", "bar"]
 Loading = Literal["centre", "third"]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Specimen:
     """One specimen as tested. Lengths in m, mass in kg, load in N, strength in Pa; None where not given.
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 
 from compliance.reading.refused import MOST_PROBLEMS, RefusedError, nearest, one_of, shortened
+from compliance.record import record
 from compliance.units import KINDS, Kind, Measure, Unit
 
 Value = Measure | date | str | None
@@ -18,7 +18,7 @@ _NOT_FINITE = frozenset({"nan", "inf", "infinity", "#num!", "#div/0!", "#value!"
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class ColumnSpec:
     """A column that a reader knows: its heading without the unit, and what its cells hold.
 

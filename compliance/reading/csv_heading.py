@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from compliance.reading.csv_cells import CellReader, ColumnSpec
 from compliance.reading.refused import RefusedError, nearest, shortened
+from compliance.record import record
 from compliance.units import NUMBER, SPELLINGS, Kind, Unit, unit
 
 # How like a known name (difflib's ratio) an unknown heading is before it is taken for a misspelling. High enough
@@ -16,7 +16,7 @@ _MISSPELLED = 0.85
 _HEADING = re.compile(r"(?P<name>[^\[\]]*)(?:\[(?P<unit>[^\[\]]*)\])?")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class KnownColumn:
     """A column that the reader knows: its index in the row, from 0, and how its cells are read."""
 
@@ -24,7 +24,7 @@ class KnownColumn:
     reader: CellReader
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Heading:
     """The columns of a table. `known` is by the key of the column; `extra` holds headings as they are written.
 

@@ -10,7 +10,6 @@ import csv
 import io
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
 from compliance.problems import Place, Problem, ProblemsFound
@@ -19,6 +18,7 @@ from compliance.reading.csv_cells import ColumnSpec, Value
 from compliance.reading.csv_places import CsvPlaces
 from compliance.reading.plain_file import read_text
 from compliance.reading.table_rows import Row, read_rows
+from compliance.record import record
 
 __all__ = ["ColumnSpec", "CsvCells", "Row", "Value", "csv_cells", "parse_csv_table", "read_csv_table"]
 
@@ -45,7 +45,7 @@ def parse_csv_table(text: str, shown: str, columns: dict[str, ColumnSpec]) -> li
     return read_rows(cells.rows, columns, cells.places, cells.found)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class CsvCells:
     """The cells of a file before anyone knows its columns: each row with the line it begins on, and where cells stand.
     `found` fills with what stopped the rows, once they are used up."""

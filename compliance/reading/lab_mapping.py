@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from compliance.model.lab import LabTable
 from compliance.model.materials import SpecimenKind
@@ -13,13 +13,14 @@ from compliance.reading.csv_heading import column_unit, folded, heading_parts
 from compliance.reading.lab_columns import COLUMNS
 from compliance.reading.placed import PlacedDict, place_of
 from compliance.reading.refused import RefusedError, nearest
+from compliance.record import record
 from compliance.units import KINDS, MeasureError, parse_measure
 
 _ALWAYS = ("set", "specimen")
 Numbered = tuple[int, list[str]]
 
 
-@dataclass(frozen=True)
+@record
 class Mapping:
     """One table's `lab:` entry, found sound: `columns` as `read_rows` takes them, `constants` with their texts."""
 

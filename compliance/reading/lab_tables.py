@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping as Map
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
@@ -23,13 +22,14 @@ from compliance.reading.refused import RefusedError
 from compliance.reading.safe_paths import inside
 from compliance.reading.table_rows import read_rows
 from compliance.reading.xlsx_table import XlsxCells, xlsx_cells
+from compliance.record import record
 from compliance.units import Measure, unit
 
 _WORKBOOKS = (".xlsx", ".xlsm")
 _TABLES = (".csv", ".txt")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class LabLimits:
     """How far a stated strength may lie from load over measured sides, as a share of the latter; g in m/s²."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 
 from pydantic import ValidationError
@@ -22,6 +22,7 @@ from compliance.reading.refused import RefusedError
 from compliance.reading.safe_paths import inside
 from compliance.reading.strict_yaml import read_yaml
 from compliance.reading.validation import problems_of
+from compliance.record import record
 
 PROJECT_FILE = "project.yaml"
 INCLUDE = "include"
@@ -31,7 +32,7 @@ Edit = Callable[[PlacedDict], None]
 """Changes what was read, all files put together, before it is looked at; may raise ProblemsFound."""
 
 
-@dataclass(frozen=True)
+@record
 class ReadProject:
     """A project as read. `files` are all input files by their path in the folder, with their bytes' hash."""
 

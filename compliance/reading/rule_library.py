@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from pydantic import ValidationError
@@ -13,6 +13,7 @@ from compliance.reading.refused import RefusedError, nearest
 from compliance.reading.safe_paths import inside
 from compliance.reading.strict_yaml import read_yaml
 from compliance.reading.validation import problems_of
+from compliance.record import record
 from compliance.rules.amending import AmendmentRecord, amend
 from compliance.rules.compiling import compile_rule_set, compile_rules
 from compliance.rules.rule_set import RuleSet
@@ -23,7 +24,7 @@ LOCAL = "local-rules"
 _DEEPEST = 8
 
 
-@dataclass(frozen=True)
+@record
 class Adopted:
     """What a project adopts: rule sets as amended, every amendment, and the files read (name as shown, path)."""
 

@@ -10,11 +10,11 @@ import posixpath
 import re
 import zipfile
 import zlib
-from dataclasses import dataclass
 from io import BytesIO
 from xml.etree import ElementTree
 
 from compliance.reading.refused import RefusedError
+from compliance.record import record
 
 MOST_UNPACKED = 200_000_000
 MOST_CELLS = 5_000_000
@@ -29,7 +29,7 @@ Cell = tuple[int, int]
 """Row and column, both from 1."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Beside:
     """What stands beside the values of one sheet. `errors` are cells with the error they show."""
 

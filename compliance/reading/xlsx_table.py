@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
@@ -13,6 +12,7 @@ from compliance.reading.characters import HIDDEN, hidden_character_problem
 from compliance.reading.refused import MOST_PROBLEMS, RefusedError, nearest, one_of
 from compliance.reading.table_rows import MOST_ROWS
 from compliance.reading.xlsx_parts import Beside, beside_values, column_letters, refuse_large
+from compliance.record import record
 
 if TYPE_CHECKING:
     from python_calamine import CalamineWorkbook
@@ -21,7 +21,7 @@ Value = int | float | str | bool | datetime.time | datetime.date | datetime.date
 _MOST_DECIMALS = 20
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class XlsxCells:
     """Rows with their number in the sheet, and the problems of single cells."""
 

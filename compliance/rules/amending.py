@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from compliance.findings import Amended, Standing
 from compliance.problems import Place, Problem
+from compliance.record import record
 from compliance.rules.limits import Placed, RefusedLimitError, plain_value
 from compliance.rules.rule_set import Limit, Rule, RuleSet
 from compliance.rules.schema import AmendmentText, ChangeText, DropText, RuleSetText
@@ -16,7 +17,7 @@ from compliance.steps import Given
 _SAME = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class AmendmentRecord:
     """One change for the register. `what` is "change", "drop" or "add"."""
 

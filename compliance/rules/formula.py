@@ -16,9 +16,10 @@ read); formula-name, formula-type, formula-dimension, formula-bare-number, formu
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
+from compliance.record import record
 from compliance.rules.formula_checking import infer, writable
 from compliance.rules.formula_comparing import Comparison, comparisons
 from compliance.rules.formula_eval import Evaluator, compiled
@@ -70,7 +71,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Constant:
     """A number written into a formula. `compared`: it is a limit by itself, which belongs under limits."""
 
@@ -80,7 +81,7 @@ class Constant:
     compared: bool
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Formula:
     """A formula that has been read. Check it once against the types of its names before anything else."""
 

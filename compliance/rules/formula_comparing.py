@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from compliance.record import record
 from compliance.rules.formula_checking import infer
 from compliance.rules.formula_eval import YesNoEvaluator, yes_no
 from compliance.rules.formula_nodes import NUMERIC, Compare, Joined, Node, Values, has_facts
@@ -15,7 +16,7 @@ from compliance.units import KINDS
 _TURNED = {"<=": ">=", "<": ">", ">=": "<=", ">": "<", "==": "==", "!=": "!="}
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Comparison:
     """`value relation limit`. The value is the side with facts in it; the left one where both sides have facts,
     or neither. `value`, `limit` and `holds` take values and return None where one is missing.

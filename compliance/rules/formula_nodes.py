@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+
+from compliance.record import record
 
 Value = float | str | bool | frozenset[str] | tuple[str | float, ...] | None
 Values = Mapping[str, Value]
@@ -30,7 +31,7 @@ class FormulaUndefined(ArithmeticError):  # noqa: N818 - no slip of anyone, but 
         super().__init__(f"{reason} in {where}")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Part:
     """Where a part stands in the text of the formula: characters `start` up to `end`."""
 
@@ -38,23 +39,23 @@ class Part:
     end: int
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Number(Part):
     value: float
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Text(Part):
     value: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class YesNo(Part):
     value: bool
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Name(Part):
     name: str
 
@@ -64,12 +65,12 @@ class Name(Part):
         return "." in self.name
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Negative(Part):
     of: Node
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Arithmetic(Part):
     """`sign` is one of + - * /."""
 
@@ -78,13 +79,13 @@ class Arithmetic(Part):
     right: Node
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Power(Part):
     base: Node
     exponent: float
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Call(Part):
     """`function` is one of min max abs sqrt."""
 
@@ -92,7 +93,7 @@ class Call(Part):
     arguments: tuple[Node, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Compare(Part):
     """`relation` is one of <= < >= > == !=. A chain is read as comparisons joined by `and`."""
 
@@ -101,24 +102,24 @@ class Compare(Part):
     right: Node
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Member(Part):
     item: Node
     among: Node
     negated: bool
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Listed(Part):
     items: tuple[Node, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Not(Part):
     of: Node
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Joined(Part):
     """`word` is `and` or `or`."""
 

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from compliance.record import record
 from compliance.rules.formula_nodes import Node
 from compliance.rules.formula_writing import written_with_values
 from compliance.steps import Given, Step
 from compliance.units import Writer
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class FormulaStep(Step):
     """A step that puts its numbers in along the tree, so that every bracket stands where it must.
 
@@ -27,7 +26,7 @@ class FormulaStep(Step):
         return written_with_values(self.node, lambda name: values[name])
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class StatementStep(FormulaStep):
     """A comparison or another statement: "check: h / t ≤ most; 6 ≤ 7: holds". `sides` are those of numbers."""
 

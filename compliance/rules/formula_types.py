@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from compliance.record import record
 from compliance.units import KINDS, NUMBER, Dimension, dimension_of
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class NumberType:
     """`kind` is how documents write it; None where no operand says."""
 
@@ -16,19 +16,19 @@ class NumberType:
     kind: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class TextType:
     """`choices` are the words it can be; None for any."""
 
     choices: tuple[str, ...] | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class YesNoType:
     pass
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class ListType:
     element: NumberType | TextType | YesNoType
 

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from compliance.findings import Amended, Standing
 from compliance.problems import Place
+from compliance.record import record
 
 SAME = 1e-9
 Entry = float | str | bool
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Axis:
     """Rows or columns: the fact they go by, and its entries in SI or as words, in the order of the table."""
 
@@ -26,7 +26,7 @@ class Axis:
         return bool(self.worse)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Looked:
     """What a table says: a value, or None with `outside` (beyond its edge on the worse side, or no such entry)
     or `open` (the cell is not known). `how` tells the reader which entries were used."""
@@ -37,7 +37,7 @@ class Looked:
     open: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Table:
     """Cells in SI, None where open. `between` is "next-worse" or "linear"."""
 

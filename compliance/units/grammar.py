@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
 from difflib import get_close_matches
 
+from compliance.record import record
 from compliance.units.kinds import KINDS, Kind
 from compliance.units.unit_table import NUMBER, SPELLINGS, Unit, unit
 
@@ -32,7 +32,7 @@ class MeasureError(ValueError):
         super().__init__(f"{wrong} ({instead})")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Measure:
     """A value with the text it was written as. `si` is in metres, kilograms, seconds and kelvins."""
 
@@ -144,7 +144,9 @@ def kind_of_text(text: str) -> str | None:
     if symbol not in SPELLINGS:
         return None
     found = unit(symbol)
-    fitting = [kind for kind in KINDS.values() if kind.dimension == found.dimension and not _angle_or_share(found, kind)]
+    fitting = [
+        kind for kind in KINDS.values() if kind.dimension == found.dimension and not _angle_or_share(found, kind)
+    ]
     exact = [kind for kind in fitting if found.factor in (_factor(kind.us), _factor(kind.si))]
     return (exact or fitting)[0].name if fitting else None
 

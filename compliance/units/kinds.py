@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 
+from compliance.record import record
 from compliance.units.unit_table import NUMBER, Dimension, unit
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Kind:
     """A kind of measure. `us` and `si` are the units documents write; decimals go with each.
 

@@ -6,10 +6,10 @@ table, no text of a user ever reaches pint's parser, and a check starts without 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from typing import NamedTuple
 
+from compliance.record import record
 from compliance.units.factors import FACTORS
 
 
@@ -34,7 +34,7 @@ class Dimension(NamedTuple):
 NUMBER = Dimension()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Unit:
     """A unit as written: SI value = number * factor + offset."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from compliance.record import record
 from compliance.units.kinds import KINDS, Kind
 from compliance.units.unit_table import unit
 
@@ -15,7 +15,7 @@ _SIXTEENTHS = 16
 _MOST_DECIMALS = 6
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Writer:
     """Writes values in one system of units. `system` is what the project says."""
 

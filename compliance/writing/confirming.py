@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
@@ -16,6 +15,7 @@ from compliance.reading.project_folder import PROJECT_FILE, read_project
 from compliance.reading.rule_library import read_adopted
 from compliance.reading.strict_yaml import parse_yaml
 from compliance.reading.validation import problems_of
+from compliance.record import record
 from compliance.rules.amending import amend
 from compliance.rules.rule_set import Rule, RuleSet
 from compliance.rules.schema import AmendmentText
@@ -29,7 +29,7 @@ class ConfirmError(ValueError):
     """A confirmation that cannot be written; the message says what to do instead."""
 
 
-@dataclass(frozen=True)
+@record
 class Confirmation:
     """What a person read. `rule` is an id, or RULE_SET/RULE where two rule sets have the id."""
 

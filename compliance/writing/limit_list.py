@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from compliance.checked import Checked
 from compliance.findings import Finding, LimitUsed, Outcome, Standing
+from compliance.record import record
 from compliance.units import KINDS, Writer
 
 
-@dataclass(frozen=True)
+@record
 class ListedLimit:
     """A limit with the subjects whose findings rest on it."""
 

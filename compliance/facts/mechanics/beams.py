@@ -8,14 +8,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 from compliance.facts.mechanics.sections import need_not_negative, need_positive
+from compliance.record import record
 
 _HALVINGS = 80  # more than a float can resolve
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Spread:
     """A load that changes evenly from `at_start` to `at_end` [N/m] between two places on the beam [m]."""
 
@@ -25,7 +25,7 @@ class Spread:
     at_end: float
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Point:
     """A force [N] at a place on the beam [m]."""
 
@@ -45,7 +45,7 @@ def triangle(span: float, peak: float) -> tuple[Load, ...]:
     return Spread(0.0, span / 2, 0.0, peak), Spread(span / 2, span, peak, 0.0)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Term:
     """`size` × <x - start>^(order - 1): a force (0), an even load (1) or a growing one (2)."""
 

@@ -7,16 +7,16 @@ masonry: take the curve for the modulus ratio that was measured, not the one for
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from compliance.facts.mechanics.sections import need_not_negative, need_positive
+from compliance.record import record
 from compliance.steps import Given, Step
 
 EN_ENDS = "EN 1996-1-1, 5.5.1.1 and 6.1.2.2 (recalled)"
 EN_MIDDLE = "EN 1996-1-1, Annex G (recalled)"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class MiddleCurve:
     """u = (h/t - start) / (span - slope × e/t). For E = 1000 f: 2, 23, 37; for E = 700 f: 1.67, 19.3, 31."""
 

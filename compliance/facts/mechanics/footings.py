@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from compliance.facts.mechanics.gravity import GIVEN_GRAVITY, STANDARD_GRAVITY
 from compliance.facts.mechanics.sections import (
@@ -13,6 +12,7 @@ from compliance.facts.mechanics.sections import (
     need_positive,
     within_kern,
 )
+from compliance.record import record
 from compliance.steps import Given, Step
 
 STATICS = "statics"
@@ -105,7 +105,7 @@ def projection(footing_width: float, wall_thickness: float) -> float:
     return (footing_width - wall_thickness) / 2
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class ProjectionStresses:
     """In a plain footing's projection: tension from bending and mean shear stress [Pa]."""
 

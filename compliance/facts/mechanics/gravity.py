@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from compliance.facts.mechanics.sections import (
     EdgeStresses,
@@ -13,13 +12,14 @@ from compliance.facts.mechanics.sections import (
     need_positive,
     within_kern,
 )
+from compliance.record import record
 from compliance.steps import Given, Step
 
 STANDARD_GRAVITY = 9.80665  # m/s², by definition
 GIVEN_GRAVITY = Given("g", "standard gravity", "ratio", "9.80665 m/s², which makes a pound weigh a pound-force")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Combination:
     """Named factors by load case, as the code lists them: ("D + 0.75 L + 0.75 S", {"dead": 1, ...})."""
 
@@ -109,7 +109,7 @@ def tributary_load_step(load: float, width: float, says: str) -> Step:
     return Step(says, "q × b", given, Given("w", tributary_load(load, width), "line_load", "load on the wall"))
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class LevelStress:
     """At one level of a wall or pier: load [N], eccentricity [m], pressures, whether all of it stays pressed."""
 

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from compliance.facts.mechanics.rocking import stability_factor
 from compliance.facts.mechanics.sections import EdgeStresses, edge_stresses, need_not_negative, need_positive
+from compliance.record import record
 from compliance.steps import Given, Step
 
 ASCE_BASE_SHEAR = "ASCE 7, equivalent lateral force"
@@ -104,7 +104,7 @@ def shear_stress_step(shear: float, thickness: float, length: float) -> Step:
     return Step("Shear stress", "V / (t × L)", given, result, "statics")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Tipping:
     """One solid length pushed along itself: moments [N·m], factor, hold-down force [N], pressures at its base."""
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from compliance.facts.mechanics.beams import Load, SimpleBeam, triangle, uniform
 from compliance.facts.mechanics.bearing import bearing_stress_step
@@ -21,6 +20,7 @@ from compliance.facts.mechanics.sections import (
     second_moment,
     shear_stress_step,
 )
+from compliance.record import record
 from compliance.steps import Given, Step
 
 PRACTICE = "common practice, no source"
@@ -41,7 +41,7 @@ def lintel_span_step(clear_width: float, bearing: float) -> Step:
     return Step("Span between the middles of the bearings", "c + a", given, result, PRACTICE)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class WallAbove:
     """The wall over a lintel as load on it: `intensity` [N/m] even over the span, or at midspan of a triangle."""
 
@@ -86,7 +86,7 @@ def wall_above_step(above: WallAbove, thickness: float, density: float) -> Step:
     return Step(says, "ρ × g × t × h", given, Given("w", above.intensity, "line_load", "load"), source)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class LintelForces:
     """In a lintel: greatest moment [N·m], shear [N], sag [m], and the force on each end [N]."""
 

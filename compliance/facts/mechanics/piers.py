@@ -4,17 +4,17 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from compliance.facts.mechanics.beams import Point
 from compliance.facts.mechanics.sections import need_not_negative
 from compliance.facts.mechanics.wall_weight import Elevation
+from compliance.record import record
 from compliance.steps import Given, Step
 
 PRACTICE = "half to each side; common practice, no source"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class PierLoad:
     """The solid wall between two openings or ends, and what it carries [N].
 
@@ -46,7 +46,7 @@ class PierLoad:
         return self.from_above + self.weight
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Shared:
     """Piers from left to right, and the weight of the wall below sills [N], which goes straight to the footing."""
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from compliance.record import record
 from compliance.steps import Given, Step
 
 STATICS = "statics of a rectangular section"
@@ -44,7 +44,7 @@ def within_kern(eccentricity: float, depth: float) -> bool:
     return abs(eccentricity) <= kern(depth) * (1 + 1e-12)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class EdgeStresses:
     """Pressures [Pa] at the two edges and the depth [m] that stays pressed. No tension is counted on."""
 

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from compliance.facts.mechanics.sections import need_not_negative, need_positive
+from compliance.record import record
 from compliance.steps import Given, Step
 
 MASONRY_FORM = "axial slenderness as in TMS 402 (form: Taly, Design of Reinforced Masonry Structures, ch. 5)"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class SlendernessCurve:
     """1 - (h/(short r))² up to h/r = bound, (tall r/h)² above. The masonry form has 140, 99 and 70."""
 
@@ -20,7 +20,7 @@ class SlendernessCurve:
     tall: float
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class AxialFactors:
     """Strength form: strength reduction φ, allowance for small eccentricity, depth of the stress block."""
 

@@ -8,15 +8,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from compliance.facts.mechanics.sections import need_not_negative, need_positive
+from compliance.record import record
 from compliance.steps import Given, Step
 
 _SINGULAR = 1e-9  # share of the whole stiffness under which a direction counts as unbraced
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Panel:
     """A solid length of wall in plan: middle [m], direction [rad from the x axis], stiffness (any one unit)."""
 
@@ -26,7 +26,7 @@ class Panel:
     stiffness: float
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Share:
     """Force [N] in a panel along its direction: `direct` from shifting, `turning` from twisting, `lever` [m]."""
 

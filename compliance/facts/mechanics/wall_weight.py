@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from compliance.facts.mechanics.gravity import GIVEN_GRAVITY, STANDARD_GRAVITY
 from compliance.facts.mechanics.sections import need_not_negative, need_positive
+from compliance.record import record
 from compliance.steps import Given, Step
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Profile:
     """A wall's cross section: height [m], thickness at base and top [m], even taper between."""
 
@@ -42,7 +42,7 @@ class Profile:
         return low / 2 - centroid
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Opening:
     """A hole through the wall: left edge from the wall's start, width, sill above the base, height [m]."""
 
@@ -60,7 +60,7 @@ class Opening:
         return self.sill + self.height
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Elevation:
     """A wall seen from the front. Density [kg/m³].
 
