@@ -39,8 +39,8 @@ def _below(canvas: Any, book: Book, left: float, right: float, y: float) -> None
     canvas.line(left, y, right, y)
     _put(canvas, SHORT, NARROW, _SMALL, theme.INK, left, y - 10, right - left)
     head = book.head
-    issue = [f"No. {head.number}"] if head.number else []
-    issue += [f"Revision {head.revision}", head.dated.isoformat(), f"Input {head.fingerprint[:12]}"]
+    issue = [f"Revision {head.revision}", head.dated.isoformat(), f"Input {head.fingerprint[:12]}"]
+    issue += [f"No. {head.number}"] if head.number else []
     _put(canvas, "   ·   ".join(issue), NARROW, _SMALL, theme.UMBER, left, y - 20, (right - left) * 0.75)
     page = f"Page {book.page} of {book.total}"
     _put(canvas, page, NARROW_MEDIUM, _SIZE, theme.INK, right, y - 20, (right - left) * 0.22, flush="right")
