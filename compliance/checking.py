@@ -26,10 +26,12 @@ def check_folder(folder: Path, edit: Edit | None = None) -> Checked:
     read = read_project(folder, edit)
     project = read.project
     adopted = read_adopted(folder, project.jurisdiction.rule_sets, project.amendments, read.tree)
-    evidence = gathered(project, read.specimens, read_material_practice())
+    practice = read_material_practice()
+    evidence = gathered(project, read.specimens, practice)
     facts = derive(project, read.specimens, read_support_rules(), evidence)
     writer = Writer(project.project.units)
-    findings = judge(Context(project, facts, read.specimens, read.where, writer), adopted.rule_sets)
+    context = Context(project, facts, read.specimens, read.where, writer, practice.settling.gravity)
+    findings = judge(context, adopted.rule_sets, evidence.chains)
     return Checked(
         project, adopted.rule_sets, facts, findings, read.specimens, implausible(facts, read, writer),
         read.fingerprint_with(adopted.files), adopted.amendments, side_by_side(findings), evidence,

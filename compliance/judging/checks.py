@@ -10,7 +10,7 @@ from compliance.facts.fact import Fact
 from compliance.facts.subjects import Subject
 from compliance.findings import Finding, LimitUsed, Outcome, Standing
 from compliance.judging.context import Context, Numbers, finding, kind_of, label, open_limits, open_reason
-from compliance.rules.compiling import RESULT_KINDS
+from compliance.rules.compiling import COVER_COUNTS, RESULT_KINDS
 from compliance.rules.formula import Comparison, Evaluator, Formula, FormulaUndefined, Value
 from compliance.rules.formula_nodes import Member
 from compliance.rules.formula_writing import written
@@ -40,10 +40,12 @@ def prepare(rule: Rule) -> Prepared:
     formulas = [formula for formula in (rule.when, rule.check) if formula]
     used = {name for formula in formulas for name in formula.names}
     facts = {name for name in used if name in FACTS}
-    facts |= {name for table in rule.tables.values() for name in table.fact_names}
+    facts |= {name for table in rule.looked_up.values() for name in table.fact_names}
     kinds = {name: kind_of(name) for name in facts}
     kinds |= {name: limit.kind for name, limit in rule.limits.items()}
-    kinds |= {name: table.kind for name, table in rule.tables.items()}
+    kinds |= {name: table.kind for name, table in rule.looked_up.items()}
+    if rule.covers:
+        kinds |= dict.fromkeys(COVER_COUNTS, "count")
     if rule.test:
         kinds |= {"result": RESULT_KINDS[rule.test.of], "specimens": "count"}
     comparisons = rule.check.comparisons() if rule.check else ()
@@ -90,7 +92,7 @@ def judge_check(context: Context, prepared: Prepared, subject: Subject) -> Findi
     opened = open_limits(prepared.limits)
     if verdict and (verdict.outcome is Outcome.APART or not opened):
         return verdict
-    looked = _look_up(prepared, values)
+    looked = look_up(prepared, values)
     return conclude(context, prepared, subject, values, facts, looked)
 
 
@@ -136,13 +138,13 @@ def conclude(
 
 
 def _axes(prepared: Prepared) -> set[str]:
-    return {name for table in prepared.rule.tables.values() for name in table.fact_names}
+    return {name for table in prepared.rule.looked_up.values() for name in table.fact_names}
 
 
-def _look_up(prepared: Prepared, values: Values) -> dict[str, Looked]:
+def look_up(prepared: Prepared, values: Values) -> dict[str, Looked]:
     """What each table of the rule says; its value goes into `values`."""
     looked: dict[str, Looked] = {}
-    for name, table in prepared.rule.tables.items():
+    for name, table in prepared.rule.looked_up.items():
         entries = [values[fact] for fact in table.fact_names]
         values[name] = None
         if all(isinstance(entry, (float, str, bool)) for entry in entries):

@@ -20,13 +20,15 @@ from compliance.units import Writer
 
 @dataclass(frozen=True)
 class Context:
-    """`where` gives the place in the user's files of a path in the project."""
+    """`where` gives the place in the user's files of a path in the project; `gravity` in m/s² is for rules that
+    count the own weight of beams."""
 
     project: Project
     facts: Facts
     specimens: Mapping[str, Sequence[Specimen]]
     where: Callable[[FieldPath], Place]
     writer: Writer
+    gravity: float | None = None
 
     def field(self, path: FieldPath) -> str:
         """A field and its file, as a finding names what is missing: `walls.W3.mix in project.yaml`."""

@@ -10,13 +10,14 @@ from compliance.facts.catalogue import FACTS, WORD, YES_NO
 from compliance.facts.fact import Fact, FieldPath, known, lacking
 from compliance.facts.subjects import Facts, Subject
 from compliance.findings import Finding, Outcome, Standing
-from compliance.judging.checks import Prepared, Values, applies, conclude, judge_check, prepare
+from compliance.judging.checks import Prepared, Values, applies, conclude, judge_check, look_up, prepare
 from compliance.judging.context import Context, finding, open_limits, open_reason
+from compliance.judging.covers import conclude_covers
 from compliance.judging.records import judge_attest, judge_inspect
 from compliance.model.people import Attachment, Attestation, InspectionRecord, Jurisdiction, ProjectHead
 from compliance.model.project import Project
 from compliance.problems import Place
-from compliance.rules.compiling import RESULT_KINDS
+from compliance.rules.compiling import COVER_COUNTS, RESULT_KINDS
 from compliance.rules.limits import RefusedLimitError, plain_value
 from compliance.rules.rule_set import Plain, Rule
 from compliance.rules.schema import ExampleText, LimitValue, Scalar
@@ -40,7 +41,8 @@ def run_example(rule: Rule, example: ExampleText) -> Finding:
     prepared = prepare(_with_limits(rule, example))
     given = dict(example.given)
     answer = given.pop("answer", None) if rule.attest or rule.inspect else None
-    results = {name: given.pop(name, None) for name in ("result", "specimens")} if rule.test else {}
+    counted = ("result", "specimens") if rule.test else COVER_COUNTS if rule.covers else ()
+    results = {name: given.pop(name, None) for name in counted}
     subject = _subject("set" if rule.test else rule.about, given)
     context = _context(rule, answer)
     if rule.attest:
@@ -49,6 +51,8 @@ def run_example(rule: Rule, example: ExampleText) -> Finding:
         return judge_inspect(context, prepared, subject)
     if rule.test:
         return _run_test(context, prepared, subject, rule.test.of, results)
+    if rule.covers:
+        return _run_covers(context, prepared, subject, results)
     return judge_check(context, prepared, subject)
 
 
@@ -68,7 +72,26 @@ def _run_test(
         values[name] = None if raw is None else _plain(name, raw, of)
     if values["result"] is None or values["specimens"] is None:
         return finding(context, prepared.rule, subject, Outcome.MISSING, "no test", limits=prepared.limits)
-    return conclude(context, prepared, subject, values, {}, {})
+    return conclude(context, prepared, subject, values, {}, look_up(prepared, values))
+
+
+def _run_covers(
+    context: Context, prepared: Prepared, subject: Subject, results: Mapping[str, Scalar | None]
+) -> Finding:
+    """`passing` sets and `failing` ones (none where not said) in place of the findings of test rules."""
+    facts = {name: subject.fact(name) for name in prepared.fact_names}
+    values: Values = {name: fact.value for name, fact in facts.items()}
+    values |= prepared.limit_values
+    verdict = applies(context, prepared, subject, values)
+    opened = open_limits(prepared.limits)
+    if verdict and (verdict.outcome is Outcome.APART or not opened):
+        return verdict
+    if opened:
+        return finding(context, prepared.rule, subject, Outcome.CONFIRM, open_reason(opened), limits=prepared.limits)
+    for name in COVER_COUNTS:
+        raw = results[name]
+        values[name] = 0.0 if raw is None else _plain(name, raw, "count")
+    return conclude_covers(context, prepared, subject, values, facts, (), "a set that passes")
 
 
 def _with_limits(rule: Rule, example: ExampleText) -> Rule:

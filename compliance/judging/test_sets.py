@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
 
 from compliance.facts.catalogue import FACTS
 from compliance.facts.statistics import govern
 from compliance.facts.strength import age_in_days, measured, slenderness
 from compliance.facts.subjects import Subject
 from compliance.findings import Finding, Outcome
-from compliance.judging.checks import Prepared, Values, applies, conclude
+from compliance.judging.checks import Prepared, Values, applies, conclude, look_up
 from compliance.judging.context import Context, finding, open_limits, open_reason
 from compliance.model.specimens import Specimen
 from compliance.rules.rule_set import Rule
+from compliance.rules.tables import Table
 from compliance.steps import Given, Step
 
 _DAY = 86400.0
@@ -55,12 +57,17 @@ def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Findin
     if opened:
         values |= {"result": None, "specimens": None}
         return finding(context, rule, subject, Outcome.CONFIRM, open_reason(opened), limits=prepared.limits)
-    counted, steps = _counted(rule, specimens)
+    taken = _counted(context, rule, specimens)
+    counted, steps = taken.results, taken.steps
+    lab = context.project.lab.file_of(context.project.test_sets[subject.mark].kind)
+    if taken.opened:
+        reason = f"the factor for height to width is not known: {'; '.join(taken.opened)}"
+        return finding(context, rule, subject, Outcome.CONFIRM, reason, limits=prepared.limits,
+                       worked=lambda: tuple(steps))  # fmt: skip
     statistic = str(rule.limits[rule.test.statistic].value)
     parameters = {name: _number(rule, limit) for name, limit in rule.test.parameters.items()}
     kind = "share" if rule.test.of == "shrinkage" else "stress"
     if not counted:
-        lab = f"lab/{rule.test.of}.csv"
         reason = f"no specimen of {subject.mark} counts" if specimens else f"{subject.mark} has no rows in {lab}"
         rows = f"rows of set {subject.mark} in {lab}"
         return finding(context, rule, subject, Outcome.MISSING, reason, limits=prepared.limits, missing=(rows,),
@@ -69,10 +76,11 @@ def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Findin
     if governed.value is None:
         reason = f"the value that governs {subject.mark} cannot be found: {governed.reason}"
         return finding(context, rule, subject, Outcome.MISSING, reason, limits=prepared.limits,
-                       missing=(f"rows of set {subject.mark} in lab/{rule.test.of}.csv",),
+                       missing=(f"rows of set {subject.mark} in {lab}",),
                        worked=lambda: (*steps, *governed.steps))  # fmt: skip
     values |= {"result": governed.value, "specimens": float(len(counted))}
-    return conclude(context, prepared, subject, values, facts, {}, (*steps, *governed.steps))
+    looked = look_up(prepared, values)
+    return conclude(context, prepared, subject, values, facts, looked, (*steps, *governed.steps))
 
 
 def _number(rule: Rule, name: str) -> float:
@@ -81,22 +89,65 @@ def _number(rule: Rule, name: str) -> float:
     return value
 
 
-def _counted(rule: Rule, specimens: Sequence[Specimen]) -> tuple[list[float], list[Step]]:
-    """Results of the specimens that count, and a line for each specimen: its result, or why it is set aside."""
-    results, steps = [], []
+@dataclass
+class _Counted:
+    """Results of the specimens that count, a line or more for each specimen, and the open factors that stood in the
+    way."""
+
+    results: list[float] = field(default_factory=list)
+    steps: list[Step] = field(default_factory=list)
+    opened: list[str] = field(default_factory=list)
+
+    def set_aside(self, mark: str, why: str) -> None:
+        self.steps.append(Step(f"{mark} is set aside", "", (), Given("", why), "asked by the rule"))
+
+
+def _counted(context: Context, rule: Rule, specimens: Sequence[Specimen]) -> _Counted:
+    """Each specimen: its result, corrected where the rule asks for it, or why it is set aside."""
+    assert rule.test is not None
+    taken = _Counted()
+    weighs = rule.test.own_weight is not None and rule.limits[rule.test.own_weight].value is True
     for specimen in specimens:
-        found = measured(specimen)
+        found = measured(specimen, context.gravity if weighs else None)
         why_not = found.reason or _why_not(rule, specimen)
         if why_not or found.value is None:
-            steps.append(Step(f"{specimen.mark} is set aside", "", (), Given("", why_not), "asked by the rule"))
+            taken.set_aside(specimen.mark, why_not)
             continue
-        results.append(found.value)
         if found.step:
-            step = found.step
-            steps.append(
-                Step(f"{specimen.mark}: {step.says.lower()}", step.formula, step.given, step.result, step.source)
-            )
-    return results, steps
+            says = f"{specimen.mark}: {found.step.says[:1].lower()}{found.step.says[1:]}"
+            taken.steps.append(replace(found.step, says=says))
+        if rule.test.aspect:
+            _correct(rule.tables[rule.test.aspect], specimen, found.value, taken)
+        else:
+            taken.results.append(found.value)
+    return taken
+
+
+def _correct(table: Table, specimen: Specimen, strength: float, taken: _Counted) -> None:
+    """The strength times the factor that the table gives for the height to width of the specimen."""
+    ratio = slenderness(specimen)
+    if ratio is None:
+        taken.set_aside(specimen.mark, "height to width unknown, where the rule corrects for it")
+        return
+    looked = table.look_up(ratio)
+    if looked.open:
+        taken.opened.append(f"{specimen.mark}, {looked.how} ({table.read_in or table.clause or table.name})")
+        return
+    if looked.value is None:
+        taken.set_aside(specimen.mark, f"height to width {ratio:.2f} is outside the table of factors")
+        return
+    height, width = specimen.height, min(side for side in (specimen.width, specimen.depth) if side is not None)
+    assert height is not None
+    sides = (Given("h", height, "thickness", "height"), Given("b", width, "thickness", "lesser side"))
+    factor, aspect = Given("k", looked.value, "ratio", "factor"), Given("h/b", ratio, "ratio")
+    corrected = strength * looked.value
+    taken.results.append(corrected)
+    taken.steps += [
+        Step(f"{specimen.mark}: height to width", "h / b", sides, aspect),
+        Step(f"{specimen.mark}: factor for its height to width ({looked.how})", "", (aspect,), factor, table.source),
+        Step(f"{specimen.mark}: corrected strength", "f × k", (Given("f", strength, "stress"), factor),
+             Given("f_k", corrected, "stress")),
+    ]  # fmt: skip
 
 
 def _why_not(rule: Rule, specimen: Specimen) -> str:

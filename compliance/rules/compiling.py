@@ -12,13 +12,16 @@ from compliance.rules.formula import Formula, parse
 from compliance.rules.formula_nodes import FormulaError
 from compliance.rules.formula_types import Type, YesNoType, number_of_kind
 from compliance.rules.limits import Placed, RefusedLimitError, read_limit, read_table, type_of_limit
-from compliance.rules.rule_set import Attest, Inspect, Limit, Rule, RuleSet, Test
+from compliance.rules.rule_set import Attest, Covers, Inspect, Limit, Rule, RuleSet, Test
 from compliance.rules.schema import RuleSetText, RuleText, TestText
 from compliance.rules.tables import Table
 from compliance.rules.vocabulary import facts_for
 
 Path = tuple[str | int, ...]
 RESULT_KINDS = {"compression": "stress", "rupture": "stress", "shrinkage": "share"}
+COVER_COUNTS = ("passing", "failing")
+ASPECT_FACT = "specimen.height_to_width"
+_OUTCOMES_OF_SETS = ("result", "specimens", *COVER_COUNTS)
 
 
 def compile_rule_set(text: RuleSetText, file: str, placed: Placed) -> RuleSet:
@@ -39,7 +42,23 @@ def compile_rules(
     """The rules under `rules:` of a file, what is wrong with any added to `problems`."""
     rules = [compile_rule(rule, rule_set, ("rules", index), placed, problems) for index, rule in enumerate(texts)]
     problems += _repeated_ids(texts, placed)
+    problems += _covers_problems(texts, placed)
     return tuple(rule for rule in rules if rule)
+
+
+def _covers_problems(texts: Sequence[RuleText], placed: Placed) -> list[Problem]:
+    """Rules that a covers rule names are test rules of the same file."""
+    tests = [rule.id for rule in texts if rule.test]
+    advice = f"name one of {', '.join(tests)}" if tests else "add a test rule, or use question:"
+    return [
+        Problem(
+            placed(("rules", index, "covers", "rules", place)), "rule-covers", f"{name!r} is no test rule here", advice
+        )
+        for index, rule in enumerate(texts)
+        if rule.covers
+        for place, name in enumerate(rule.covers.rules)
+        if name not in tests
+    ]
 
 
 def _repeated_ids(texts: Sequence[RuleText], placed: Placed) -> list[Problem]:
@@ -76,13 +95,13 @@ def compile_rule(text: RuleText, rule_set: str, path: Path, placed: Placed, prob
     types = _types(text, limits, tables)
     when = _formula(
         text.when,
-        {k: v for k, v in types.items() if k not in ("result", "specimens")},
+        {k: v for k, v in types.items() if k not in _OUTCOMES_OF_SETS},
         (*path, "when"),
         placed,
         problems,
     )
     check = _formula(text.check, types, (*path, "check"), placed, problems)
-    problems += _test_problems(text, limits, path, placed)
+    problems += _test_problems(text, limits, path, placed) + _aspect_problems(text, tables, path, placed)
     if len(problems) == before:
         problems += _unused(text, limits, tables, (when, check), path, placed)
     if len(problems) > before:
@@ -93,7 +112,7 @@ def compile_rule(text: RuleText, rule_set: str, path: Path, placed: Placed, prob
         Attest(text.attest.ask, tuple(text.attest.evidence)) if text.attest else None,
         Inspect(**text.inspect.model_dump()) if text.inspect else None, text.remedy,
         Standing(text.standing) if text.standing else None, text.source or "", text.question or "", text.note or "",
-        tuple(text.examples),
+        tuple(text.examples), Covers(tuple(text.covers.rules), text.covers.question or "") if text.covers else None,
     )  # fmt: skip
 
 
@@ -104,9 +123,12 @@ def _test_of(text: TestText) -> Test:
 def _types(text: RuleText, limits: Mapping[str, Limit], tables: Mapping[str, Table]) -> dict[str, Type]:
     types = dict(facts_for("set" if text.test else text.about))
     types |= {name: type_of_limit(limit) for name, limit in limits.items()}
-    types |= {name: number_of_kind(table.kind) for name, table in tables.items()}
+    aspect = text.test.aspect if text.test else None
+    types |= {name: number_of_kind(table.kind) for name, table in tables.items() if name != aspect}
     if text.test:
         types |= {"result": number_of_kind(RESULT_KINDS[text.test.of]), "specimens": number_of_kind("count")}
+    if text.covers:
+        types |= {name: number_of_kind("count") for name in COVER_COUNTS}
     return types
 
 
@@ -135,10 +157,27 @@ def _table_problems(text: RuleText, tables: Mapping[str, Table], path: Path, pla
     return [
         Problem(placed((*path, "tables", name, side, "fact")), "rule-fact",
                 f"a rule about a {text.about} cannot use {fact!r}", "use a fact of its subject, or change about:")
-        for name, table in tables.items()
+        for name, table in tables.items() if not (text.test and text.test.aspect == name)
         for side, fact in zip(("rows", "columns"), table.fact_names, strict=False)
         if fact not in allowed
     ]  # fmt: skip
+
+
+def _aspect_problems(text: RuleText, tables: Mapping[str, Table], path: Path, placed: Placed) -> list[Problem]:
+    """The table that corrects single specimens goes by their height to width alone and gives ratios."""
+    name = text.test.aspect if text.test else None
+    if text.test is None or name is None:
+        return []
+    place = placed((*path, "test", "aspect"))
+    table = tables.get(name)
+    if table is None:
+        return [Problem(place, "rule-test", f"{name!r} is no table of this rule", "add it under tables:")]
+    if table.fact_names != (ASPECT_FACT,) or table.kind != "ratio":
+        wrong = f"the table {name!r} does not give a ratio by {ASPECT_FACT}"
+        return [Problem(place, "rule-test", wrong, f"write rows: {{fact: {ASPECT_FACT}, ...}} and kind: ratio")]
+    if text.test.of != "compression":
+        return [Problem(place, "rule-test", f"a {text.test.of} test has no aspect", "remove aspect:")]
+    return []
 
 
 def _test_problems(text: RuleText, limits: Mapping[str, Limit], path: Path, placed: Placed) -> list[Problem]:
@@ -151,6 +190,7 @@ def _test_problems(text: RuleText, limits: Mapping[str, Limit], path: Path, plac
         "dried": "words",
         "least_age": "age",
         "least_height_to_width": "ratio",
+        "own_weight": "yes-no",
     }
     found = []
     for entry, kind in wanted.items():

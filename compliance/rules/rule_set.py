@@ -42,7 +42,8 @@ class Limit:
 
 @dataclass(frozen=True, slots=True)
 class Test:
-    """Which specimens count and which statistic of their results stands as `result`; entries name limits."""
+    """Which specimens count and which statistic of their results stands as `result`; entries name limits, `aspect` a
+    table."""
 
     of: str
     statistic: str
@@ -51,6 +52,8 @@ class Test:
     dried: str | None
     least_age: str | None
     least_height_to_width: str | None
+    aspect: str | None = None
+    own_weight: str | None = None
 
     @property
     def limit_names(self) -> tuple[str, ...]:
@@ -61,8 +64,18 @@ class Test:
             self.dried,
             self.least_age,
             self.least_height_to_width,
+            self.aspect,
+            self.own_weight,
         )
         return tuple(name for name in names if name)
+
+
+@dataclass(frozen=True, slots=True)
+class Covers:
+    """The test rules that sets must pass: by id in the same rule set, or by question in all."""
+
+    rules: tuple[str, ...]
+    question: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +119,13 @@ class Rule:
     question: str = ""
     note: str = ""
     examples: tuple[ExampleText, ...] = ()
+    covers: Covers | None = None
+
+    @property
+    def looked_up(self) -> Mapping[str, Table]:
+        """The tables that stand in the check; not the one that corrects single specimens."""
+        aspect = self.test.aspect if self.test else None
+        return {name: table for name, table in self.tables.items() if name != aspect}
 
     def limit_used(self, limit: Limit | Table) -> LimitUsed:
         given = limit.given if isinstance(limit, Limit) else Given(limit.name, "see the table", limit.kind)

@@ -95,7 +95,9 @@ class RemedyText(Described):
 class TestText(Described):
     """Which specimens a test rule takes and which value of theirs stands as `result`.
 
-    Each entry but `of` names a limit of the rule; `specimens` in the check is how many are left.
+    Each entry but `of` and `aspect` names a limit of the rule; `specimens` in the check is how many are left. `aspect`
+    names a table by `specimen.height_to_width` whose factor each strength is multiplied by; `own_weight` a yes or no,
+    whether beams count their own weight.
     """
 
     of: Literal["compression", "rupture", "shrinkage"]
@@ -105,6 +107,24 @@ class TestText(Described):
     dried: Name | None = None
     least_age: Name | None = None
     least_height_to_width: Name | None = None
+    aspect: Name | None = None
+    own_weight: Name | None = None
+
+
+class CoversText(Described):
+    """Test rules that must have passing sets for the mix of each wall: rules of the same file by id, or the rules of
+    all adopted rule sets that answer a question. The check uses `passing` and `failing`, how many sets of the mix
+    pass all of them and fail any."""
+
+    rules: list[RuleId] = Field(default_factory=list, max_length=20)
+    question: RuleId | None = None
+
+    @model_validator(mode="after")
+    def _names_one_way(self) -> CoversText:
+        if bool(self.rules) == bool(self.question):
+            wrong = "covers: names no rules, or names them in two ways"
+            raise refuse("rule-covers", wrong, "give either rules: or question:")
+        return self
 
 
 class AttestText(Described):
@@ -140,7 +160,7 @@ class ExampleText(Described):
 
 
 class RuleText(Described):
-    """One rule. What kind it is follows from which block it has: check alone, test, attest or inspect."""
+    """One rule. What kind it is follows from which block it has: check alone, test, covers, attest or inspect."""
 
     id: RuleId
     title: Text
@@ -151,6 +171,7 @@ class RuleText(Described):
     tables: dict[Name, TableText] = Field(default_factory=dict)
     check: Formula | None = None
     test: TestText | None = None
+    covers: CoversText | None = None
     attest: AttestText | None = None
     inspect: InspectText | None = None
     otherwise: Literal["revise", "engineer"] = "revise"
@@ -164,17 +185,17 @@ class RuleText(Described):
 
     @property
     def kind(self) -> str:
-        for kind in ("test", "attest", "inspect"):
+        for kind in ("test", "covers", "attest", "inspect"):
             if getattr(self, kind):
                 return kind
         return "table" if self.tables else "limit"
 
     @model_validator(mode="after")
     def _blocks_fit(self) -> RuleText:
-        blocks = [name for name in ("test", "attest", "inspect") if getattr(self, name)]
+        blocks = [name for name in ("test", "covers", "attest", "inspect") if getattr(self, name)]
         if len(blocks) > 1:
             raise refuse("rule-kind", f"the rule has both {blocks[0]} and {blocks[1]}", "make it two rules")
-        needs_check = not blocks or blocks == ["test"]
+        needs_check = not blocks or blocks[0] in ("test", "covers")
         if needs_check and not self.check:
             raise refuse("rule-check", "the rule has nothing to check", "add check:, attest: or inspect:")
         if not needs_check and self.check:
@@ -185,6 +206,8 @@ class RuleText(Described):
             )
         if self.test and self.about != "mix":
             raise refuse("rule-test", "a test rule is about a mix", "write about: mix")
+        if self.covers and self.about != "wall":
+            raise refuse("rule-covers", "a covers rule is about a wall", "write about: wall")
         return self
 
 

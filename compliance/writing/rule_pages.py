@@ -48,6 +48,9 @@ def rule_page(rule: Rule) -> str:
         lines.append(f"check: {rule.check.text}")
     if rule.test:
         lines.append(f"test: {rule.test.of}, statistic by limit {rule.test.statistic}")
+    if rule.covers:
+        named = ", ".join(rule.covers.rules) or f"that answer the question {rule.covers.question}"
+        lines += _wrapped(f"counts sets that pass the test rules {named}")
     if rule.attest:
         lines += _wrapped(f"asks: {rule.attest.ask} (evidence: {', '.join(rule.attest.evidence) or 'none'})")
     if rule.inspect:

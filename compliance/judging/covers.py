@@ -1,0 +1,151 @@
+"""Rules that ask for passing sets behind each wall: the findings of test rules, brought to the walls they are for."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from compliance.facts.chain import Chain
+from compliance.facts.subjects import Subject
+from compliance.findings import Finding, Outcome, lowest
+from compliance.judging.checks import Prepared, Values, applies, conclude, look_up
+from compliance.judging.context import Context, finding, open_limits, open_reason
+from compliance.rules.rule_set import Covers, Rule
+from compliance.steps import Given, Step
+
+
+@dataclass(frozen=True)
+class Shown:
+    """What the named test rules say of one mix. `by_set` holds their findings of each set that one of them applies
+    to, `of_mix` those about the mix as a whole: no set, not applicable, or a limit that is open."""
+
+    by_set: Mapping[str, tuple[Finding, ...]]
+    of_mix: tuple[Finding, ...]
+
+    def sets(self, *outcomes: Outcome) -> list[str]:
+        """The sets whose worst finding is one of `outcomes`."""
+        return [mark for mark, found in self.by_set.items() if _worst(found) in outcomes]
+
+    @property
+    def passing(self) -> int:
+        """How many sets pass everything asked of them, under the rule that has fewest: a bar does not stand in for a
+        crushed prism."""
+        passed = self.sets(Outcome.MEETS)
+        applying = [one for found in (*self.by_set.values(), self.of_mix) for one in found]
+        rules = {(one.rule_set, one.rule) for one in applying if one.outcome is not Outcome.APART}
+        return min(
+            (sum((one.rule_set, one.rule) == rule for mark in passed for one in self.by_set[mark]) for rule in rules),
+            default=0,
+        )
+
+
+def _worst(found: Sequence[Finding]) -> Outcome:
+    return min((one.outcome for one in found), key=lambda outcome: outcome.rank)
+
+
+def shown_for(mix: str, covers: Covers, rule: Rule, tests: Sequence[Finding], sets: Mapping[str, str]) -> Shown:
+    """`tests` are the findings of all test rules, `sets` the mix of each set."""
+    named = [
+        one
+        for one in tests
+        if (
+            one.question == covers.question
+            if covers.question
+            else one.rule_set == rule.rule_set and one.rule in covers.rules
+        )
+    ]
+    by_set: dict[str, tuple[Finding, ...]] = {}
+    for one in named:
+        if one.about == "set" and sets.get(one.subject) == mix and one.outcome is not Outcome.APART:
+            by_set[one.subject] = (*by_set.get(one.subject, ()), one)
+    return Shown(by_set, tuple(one for one in named if one.about == "mix" and one.subject == mix))
+
+
+def judge_covers(
+    context: Context, prepared: Prepared, subject: Subject, tests: Sequence[Finding], chain: Chain | None
+) -> Finding:
+    """Meets only where sets of the wall's mix pass every named rule, as many as the check asks, and none fails."""
+    rule = prepared.rule
+    assert rule.covers is not None
+    facts = {name: subject.fact(name) for name in prepared.fact_names}
+    values: Values = {name: fact.value for name, fact in facts.items()}
+    values |= prepared.limit_values
+    verdict = applies(context, prepared, subject, values)
+    opened = open_limits(prepared.limits)
+    if verdict and (verdict.outcome is Outcome.APART or not opened):
+        return verdict
+    if opened:
+        return finding(context, rule, subject, Outcome.CONFIRM, open_reason(opened), limits=prepared.limits)
+    mix = context.project.walls[subject.mark].mix
+    if mix is None:
+        field = context.field(("walls", subject.mark, "mix"))
+        return finding(
+            context, rule, subject, Outcome.MISSING, "the wall names no mix", limits=prepared.limits, missing=(field,)
+        )
+    sets = {mark: test.mix for mark, test in context.project.test_sets.items()}
+    shown = shown_for(mix, rule.covers, rule, tests, sets)
+    steps = (*(chain.steps(without=("specimen",)) if chain else ()), *_set_steps(context, shown))
+    values |= counts(shown.passing, len(shown.sets(Outcome.REVISE, Outcome.ENGINEER)))
+    found = _first_reason(context, prepared, subject, mix, shown, steps) or conclude_covers(
+        context, prepared, subject, values, facts, steps, f"a set of mix {mix} that passes"
+    )
+    used = [one.standing for of_set in shown.by_set.values() for one in of_set if one.standing]
+    return replace(found, standing=lowest([*used, *([found.standing] if found.standing else [])]))
+
+
+def counts(passing: int, failing: int) -> Values:
+    return {"passing": float(passing), "failing": float(failing)}
+
+
+def conclude_covers(
+    context: Context, prepared: Prepared, subject: Subject, values: Values, facts: Mapping[str, object],
+    steps: Sequence[Step], lacking: str,
+) -> Finding:  # fmt: skip
+    """The check on the counts. Too few passing sets are missing evidence; a failing set is not outweighed."""
+    found = conclude(context, prepared, subject, values, facts, look_up(prepared, values), steps)  # type: ignore[arg-type]
+    if values["failing"]:
+        reason = f"{values['failing']:g} {'set fails' if values['failing'] == 1 else 'sets fail'}, whatever others show"
+        return replace(found, outcome=prepared.rule.otherwise, reason=reason, missing=())
+    assert prepared.check is not None
+    if found.outcome is prepared.rule.otherwise and prepared.check(values) is False:
+        return replace(found, outcome=Outcome.MISSING, missing=(context.field(("test_sets", lacking)),), remedy="")
+    return found
+
+
+def _first_reason(
+    context: Context, prepared: Prepared, subject: Subject, mix: str, shown: Shown, steps: Sequence[Step]
+) -> Finding | None:
+    """Why the sets cannot be counted: one fails, one waits for a limit, or there is none."""
+    rule = prepared.rule
+
+    def found(outcome: Outcome, reason: str, missing: tuple[str, ...] = ()) -> Finding:
+        return finding(context, rule, subject, outcome, reason, limits=prepared.limits, missing=missing,
+                       worked=lambda: tuple(steps))  # fmt: skip
+
+    failing = shown.sets(Outcome.REVISE, Outcome.ENGINEER)
+    if failing:
+        others = shown.sets(Outcome.MEETS)
+        beside = f"; that {', '.join(others)} passes does not outweigh it" if others else ""
+        return found(rule.otherwise, f"{', '.join(failing)} of mix {mix} does not pass{beside}")
+    waiting = shown.sets(Outcome.CONFIRM) or [mix for one in shown.of_mix if one.outcome is Outcome.CONFIRM]
+    if waiting:
+        return found(Outcome.CONFIRM, f"whether {', '.join(dict.fromkeys(waiting))} passes waits for an open limit")
+    if shown.passing:
+        return None
+    fields = [field for of_set in (*shown.by_set.values(), shown.of_mix) for one in of_set for field in one.missing]
+    if not fields:
+        fields = [context.field(("test_sets", f"a set of mix {mix} that passes"))]
+    asked = shown.by_set or any(one.outcome is Outcome.MISSING for one in shown.of_mix)
+    why = f"no set of mix {mix} passes yet" if asked else f"no adopted rule asks for a test of mix {mix} here"
+    return found(Outcome.MISSING, why, tuple(dict.fromkeys(fields)))
+
+
+def _set_steps(context: Context, shown: Shown) -> tuple[Step, ...]:
+    """A line for each finding of each set."""
+    lines = []
+    for mark, of_set in shown.by_set.items():
+        for one in of_set:
+            value = f"{one.value.written(context.writer)}: " if one.value else ""
+            says = f"Set {mark} by {one.rule} ({one.rule_set}, {one.clause})"
+            lines.append(Step(says, "", (), Given("", f"{value}{one.verdict}"), "finding of the test rule"))
+    return tuple(lines)
