@@ -116,7 +116,7 @@ class _Text:
             value = str(value)
         if len(value) > self.most:
             raise _custom("text-long", f"the text has {len(value)} characters", f"use at most {self.most}")
-        if any(not char.isprintable() and char not in "\n\t" for char in value):
+        if not value.isprintable() and any(not char.isprintable() and char not in "\n\t" for char in value):
             raise _custom("text-control", "the text has a control character", "retype the text")
         return value.strip()
 

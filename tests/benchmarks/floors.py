@@ -48,8 +48,10 @@ def script(text: str) -> list[str]:
 
 
 def side_by_side(*commands: list[str], rounds: int = 9) -> list[float]:
-    """Median seconds of each command, run in turn `rounds` times after one run each to warm the disk."""
+    """Median seconds of each command, run in turn `rounds` times after one run each to warm the disk and to
+    leave compiled modules behind, as an installed tool has them."""
     environment = os.environ | {"PYTHONPATH": str(ROOT)}
+    environment.pop("PYTHONDONTWRITEBYTECODE", None)
     times: list[list[float]] = [[] for _ in commands]
     for turn in range(rounds + 1):
         for place, one in enumerate(commands):
