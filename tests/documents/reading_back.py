@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 import pikepdf
 import pypdf
 import pypdfium2
+from pypdf.generic import Destination
 
 Box = tuple[float, float, float, float]
 
@@ -43,13 +45,15 @@ def _outline(path: Path) -> list[tuple[int, str, int]]:
     reader = pypdf.PdfReader(path)
     found: list[tuple[int, str, int]] = []
 
-    def walk(entries: list[object], level: int) -> None:
+    def walk(entries: Sequence[object], level: int) -> None:
         for entry in entries:
             if isinstance(entry, list):
                 walk(entry, level + 1)
-            else:
-                page = reader.get_destination_page_number(entry)  # type: ignore[arg-type]
-                found.append((level, str(entry.title), page + 1))  # type: ignore[attr-defined]
+                continue
+            assert isinstance(entry, Destination)
+            page = reader.get_destination_page_number(entry)
+            assert page is not None, f"the bookmark {entry.title} leads nowhere"
+            found.append((level, str(entry.title), page + 1))
 
     walk(reader.outline, 0)
     return found

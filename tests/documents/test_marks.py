@@ -8,6 +8,7 @@ from itertools import combinations
 import pypdfium2
 from reportlab.pdfgen.canvas import Canvas
 
+from compliance.documents import faces
 from compliance.documents.marks import Mark, draw_mark, mark_of, worst
 from compliance.findings import Outcome, Standing
 from tests.documents.buildings import finding
@@ -17,8 +18,9 @@ SIZE, DOTS = 6.6, 4  # as in the tables; 4 dots a point are 288 dots an inch, a 
 
 def drawn(mark: Mark) -> list[bool]:
     """The dots of a mark that a printer without greys would set."""
+    faces.register_faces()
     file = BytesIO()
-    canvas = Canvas(file, pagesize=(SIZE + 2, SIZE + 2), initialFontName="Text")
+    canvas = Canvas(file, pagesize=(SIZE + 2, SIZE + 2), initialFontName=faces.TEXT)
     draw_mark(canvas, mark, 1, 1, SIZE)
     canvas.save()
     page = pypdfium2.PdfDocument(file.getvalue())[0]
