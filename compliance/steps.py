@@ -62,7 +62,8 @@ class Step:
         parts = [self.formula, self.numbers_put_in(writer), self.result.written(writer)]
         shown = [part for index, part in enumerate(parts) if part and part not in parts[:index]]
         head = f"{self.result.symbol} = " if self.result.symbol else ""
-        return f"{self.says}: {head}{' = '.join(shown)}"
+        after = " " if self.says.endswith("?") else ": "
+        return f"{self.says}{after}{head}{' = '.join(shown)}"
 
 
 Worked = Callable[[], tuple[Step, ...]]

@@ -230,7 +230,7 @@ def _words(prepared: Prepared, values: Values) -> Numbers:
     limits = [name for name in sorted(formula.names) if name in prepared.rule.limits]
     value = values[facts[0]] if len(facts) == 1 else None
     shown = Given(facts[0], value, prepared.kinds[facts[0]]) if isinstance(value, (float, str, bool)) else None
-    limit = prepared.rule.limits[limits[0]].given if len(limits) == 1 else None
+    limit = prepared.rule.limits[limits[0]].given if len(limits) == 1 and shown else None
     relation = "" if limit is None else "in" if isinstance(formula.root, Member) else "is"
     return Numbers(shown, relation, limit)
 
