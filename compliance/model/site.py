@@ -19,9 +19,14 @@ class Site(Described):
     """Earthquake accelerations are shares of g. A value left out is missing, never assumed.
 
     `seismic_zone` and `zone_factor` are those of a national seismic map, as the adopted code numbers them.
+    `asce7` is the edition of ASCE 7 that loads go by, `category_by` the table a category that is not given is taken
+    from: that of ASCE 7, or of an edition of the residential code. `enclosure` says how far wind gets in,
+    `snow_sheltering` how far terrain and trees keep wind off the roofs.
     """
 
+    asce7: Literal["7-05", "7-10", "7-16", "7-22"] | None = None
     seismic_category: SeismicCategory | None = None
+    category_by: Literal["asce7", "irc-2012", "irc-2018", "irc-2021"] | None = None
     risk_category: Literal["I", "II", "III", "IV"] | None = None
     ss: Acceleration | None = None
     s1: Acceleration | None = None
@@ -33,8 +38,10 @@ class Site(Described):
     zone_factor: Annotated[float, Field(ge=0, le=5)] | None = None
     wind_speed: Speed | None = None
     wind_exposure: Literal["B", "C", "D"] | None = None
+    enclosure: Literal["enclosed", "partially enclosed", "open"] | None = None
     topographic_factor: Annotated[float, Field(ge=1, le=3)] | None = None
     ground_snow: Pressure | None = None
+    snow_sheltering: Literal["fully exposed", "partially exposed", "sheltered"] | None = None
     roof_snow: Pressure | None = None
     frost_depth: Length | None = None
     soil_group: SoilGroup | None = None

@@ -8,13 +8,16 @@ from pydantic import Field
 
 from compliance.model.base import (
     Angle,
+    Area,
     Density,
     Described,
     Force,
+    ForceAboveZero,
     Length,
     LengthAboveZero,
     LongText,
     Mark,
+    Moment,
     Pressure,
     Stress,
     Text,
@@ -24,20 +27,25 @@ from compliance.model.base import (
 
 
 class Anchor(Described):
-    """Bolts or rods from the stem wall or bond beam into the wall. `shear` is the design load on each."""
+    """Bolts or rods from the stem wall or bond beam into the wall. `shear` is the design load on each, `capacity` what
+    each may take sideways, and `capacity_source` who says so."""
 
     diameter: LengthAboveZero | None = None
     spacing: LengthAboveZero | None = None
     embedment: LengthAboveZero | None = None
     shear: Force | None = None
+    capacity: ForceAboveZero | None = None
+    capacity_source: Text | None = None
     kind: Text | None = None
 
 
 class Stem(Described):
-    """The wall between footing and earth. `above_grade` is the least height over the ground outside."""
+    """The wall between footing and earth. `above_grade` is the least height over the ground outside. Where no
+    `density` is stated, that of the material is taken."""
 
     material: Literal["concrete", "concrete-masonry", "stone", "brick", "other"]
     thickness: Thickness | None = None
+    density: Density | None = None
     above_grade: Length | None = None
     above_floor: Length | None = None
     concrete_strength: Stress | None = None
@@ -51,6 +59,7 @@ class Footing(Described):
     kind: Literal["concrete", "rubble-trench", "rubble-trench-grade-beam", "stone", "other"]
     width: LengthAboveZero | None = None
     thickness: LengthAboveZero | None = None
+    density: Density | None = None
     bottom: Length | None = None
     concrete_strength: Stress | None = None
     bars: Text | None = None
@@ -60,7 +69,10 @@ class Footing(Described):
 
 class BondBeam(Described):
     """The continuous beam on top of the walls. Of a wooden one, `layer_thickness` is that of its thinnest layer,
-    `splice_clear` the least distance from a splice to an opening, `durable` says the wood is treated or lasts."""
+    `splice_clear` the least distance from a splice to an opening, `durable` says the wood is treated or lasts.
+
+    `bending_stress` is the allowable stress of its wood, `moment_capacity` the moment across the wall that it may take
+    (of concrete always stated), `capacity_source` who says so."""
 
     material: Literal["wood", "concrete"]
     width: LengthAboveZero | None = None
@@ -71,6 +83,9 @@ class BondBeam(Described):
     bar_diameter: LengthAboveZero | None = None
     concrete_strength: Stress | None = None
     grade: Text | None = None
+    bending_stress: Stress | None = None
+    moment_capacity: Moment | None = None
+    capacity_source: Text | None = None
     splice_lap: Length | None = None
     splice_clear: Length | None = None
     layer_thickness: LengthAboveZero | None = None
@@ -79,16 +94,20 @@ class BondBeam(Described):
 
 
 class RoofLayer(Described):
-    """A layer of a roof, for its weight: thickness with its saturated density, or its weight per area."""
+    """A layer of a roof, for its weight: thickness with its saturated density, or its weight per area.
+
+    `passing_water` marks water that fills a drainage layer while it rains and then runs off."""
 
     material: Text
     thickness: LengthAboveZero | None = None
     saturated_density: Density | None = None
     weight: Pressure | None = None
+    passing_water: YesNo | None = None
 
 
 class Bearing(Described):
-    """A wall the roof bears on. `tributary` is the width of roof it carries, measured on plan."""
+    """A wall the roof bears on. `tributary` is the width of roof it carries, measured on plan, eaves and all;
+    `eccentricity` how far off the middle of the wall's top the roof bears."""
 
     wall: Mark
     tributary: LengthAboveZero | None = None
@@ -96,20 +115,34 @@ class Bearing(Described):
 
 
 class Roof(Described):
-    """A roof and what it puts on the walls. Loads are on the horizontal projection."""
+    """A roof and what it puts on the walls. Loads are on the horizontal projection.
+
+    `rise` runs from the wall plate up to the ridge or ring, `tie_height` from the plate up to the tie or collar, `run`
+    on plan from eave to ridge. A roof whose rafters meet in a ring has `radius`, on plan from its middle to the
+    wall, and `ring_radius`, zero where they meet in a point. `plan_area` is all of the roof on plan, eaves and all.
+    `warmth` is that of the roof as snow meets it. `uplift_anchor` is what one anchor of the roof may take upward."""
 
     kind: Literal["framed", "trussed", "reciprocal", "living", "vault", "other"]
     span: LengthAboveZero | None = None
     slope: Angle | None = None
+    rise: LengthAboveZero | None = None
+    run: LengthAboveZero | None = None
+    tie_height: Length | None = None
+    radius: LengthAboveZero | None = None
+    ring_radius: Length | None = None
+    plan_area: Area | None = None
     rafter_spacing: LengthAboveZero | None = None
     overhang: Length | None = None
     dead: Pressure | None = None
     live: Pressure | None = None
     snow: Pressure | None = None
+    warmth: Literal["heated", "cold ventilated", "just above freezing", "unheated", "kept below freezing"] | None = None
+    slippery: YesNo | None = None
     layers: list[RoofLayer] = Field(default_factory=list)
     thrust_held_by: (
         Literal["none", "ceiling-tie", "collar-tie", "ridge-beam", "ring", "bond-beam", "no-thrust"] | None
     ) = None
-    uplift_anchor: Force | None = None
+    uplift_anchor: ForceAboveZero | None = None
+    uplift_anchor_spacing: LengthAboveZero | None = None
     bears_on: list[Bearing] = Field(default_factory=list)
     note: LongText | None = None

@@ -8,7 +8,9 @@ from pydantic import Field, model_validator
 
 from compliance.model.base import (
     Coordinate,
+    Density,
     Described,
+    Force,
     IsoDate,
     Length,
     LengthAboveZero,
@@ -17,6 +19,7 @@ from compliance.model.base import (
     Mark,
     Permeance,
     Share,
+    Stress,
     Text,
     Thickness,
     YesNo,
@@ -42,13 +45,18 @@ class Arc(Described):
 
 
 class Lintel(Described):
-    """What carries the wall over an opening. `bearing` is its length on the earth at each end."""
+    """What carries the wall over an opening. `bearing` is its length on the earth at each end. The allowable stresses
+    are those of its wood, steel or concrete, and `stress_source` says who gives them."""
 
     material: Literal["wood", "concrete", "steel", "stone", "arch", "bond-beam"]
     width: LengthAboveZero | None = None
     depth: LengthAboveZero | None = None
     bearing: Length | None = None
+    species: Text | None = None
     grade: Text | None = None
+    bending_stress: Stress | None = None
+    shear_stress: Stress | None = None
+    stress_source: Text | None = None
 
 
 class Opening(Described):
@@ -72,7 +80,21 @@ class Finish(Described):
     material: Literal["clay", "lime", "clay-lime", "gypsum", "cement-lime", "cement", "soil-cement", "siding", "other"]
     thickness: Thickness | None = None
     permeance: Permeance | None = None
+    density: Density | None = None
     note: Text | None = None
+
+
+class PointLoad(Described):
+    """A single load on top of a wall, such as a ridge beam's: its forces, where it stands along the centre line, and
+    the plate it stands on, `length` along the wall and `width` across it."""
+
+    at: Length
+    dead: Force
+    live: Force
+    snow: Force
+    length: LengthAboveZero | None = None
+    width: LengthAboveZero | None = None
+    of: Text | None = None
 
 
 class WallBuild(Described):
@@ -81,7 +103,9 @@ class WallBuild(Described):
     `lift_height` is the tallest lift laid at once; holes made to speed drying are spaced from centre to centre.
     `story` is 1 for the lowest; `unit_lap` the least lap of units over the course below, of a unit's length;
     `stabilised_to` the height over the finished floor up to which the wall is stabilised or of waterproof masonry;
-    `exposed_height` runs from the foot of the earth to the underside of the eaves.
+    `exposed_height` runs from the foot of the earth to the underside of the eaves. `line_load` is all that the wall
+    carries on its top besides its own weight, `load_eccentricity` how far off the middle of the top it stands.
+    `base_restraint` is what keeps the foot of the earth from moving sideways; `tapered_face` the face that leans.
     """
 
     use: Literal["exterior", "interior", "garden"] | None = None
@@ -93,8 +117,11 @@ class WallBuild(Described):
     bears_load: YesNo | None = None
     braces: YesNo | None = None
     line_load: LineLoad | None = None
+    load_eccentricity: Length | None = None
     method: Text | None = None
     top_restraint: Literal["bond-beam", "roof", "free"] | None = None
+    base_restraint: Literal["floor", "stem", "none"] | None = None
+    tapered_face: Literal["both", "outside", "inside"] | None = None
     retains_soil: YesNo | None = None
     stem: Mark | None = None
     footing: Mark | None = None
@@ -151,6 +178,7 @@ class Wall(WallBuild):
     run: Run | None = None
     arc: Arc | None = None
     openings: dict[Mark, Opening] = Field(default_factory=dict)
+    loads: dict[Mark, PointLoad] = Field(default_factory=dict)
 
     @model_validator(mode="after")
     def _has_line_and_section(self) -> Wall:
