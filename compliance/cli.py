@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from compliance.commands import limits, rules
+from compliance.commands import blend, limits, rules
 from compliance.commands.shared import Folder, checked_folder, put, stop
 
 if TYPE_CHECKING:
@@ -130,6 +130,7 @@ def example(
     typer.echo(f"Copied the example to {target}. Try: earthwall check {target}")
 
 
+app.command()(blend.blend)
 app.command()(limits.limits)
 app.command()(limits.confirm)
 app.add_typer(rules.app, name="rules")

@@ -19,17 +19,19 @@ LinkKind = Literal["pit", "soil", "trial", "mix", "batch", "set", "specimen", "w
 @record
 class Link:
     """One link. `mark` as in the project (a pit has that of its soil), `says` in words, `of` the mark of what the
-    link belongs to: a pit to its soil, a soil to the mix, a specimen to its set."""
+    link belongs to: a pit to its soil, a soil to the mix, a specimen to its set. `day` is that on which it was `done`:
+    dug, made, mixed, tested."""
 
     kind: LinkKind
     mark: str
     says: str
     of: str = ""
     day: date | None = None
+    done: str = ""
 
     @property
     def step(self) -> Step:
-        on = f", {self.day.isoformat()}" if self.day else ""
+        on = f", {self.done} {self.day.isoformat()}" if self.day else ""
         return Step(f"{self.kind.capitalize()} {self.mark}", "", (), Given("", f"{self.says}{on}"))
 
 
@@ -53,7 +55,7 @@ class Chain:
 def evidence_chain(mark: str, project: Project, specimens: Mapping[str, Sequence[Specimen]]) -> Chain:
     """The chain of the wall `mark`, as far as the project tells it."""
     wall = project.walls[mark]
-    own = Link("wall", mark, wall.name or "described without a name", day=wall.placed_from)
+    own = Link("wall", mark, wall.name or "described without a name", wall.mix or "", wall.placed_from, "placed from")
     if wall.mix is None or wall.mix not in project.mixes:
         return Chain(mark, (own,), (f"wall {mark} names no mix",))
     links, gaps = [], []
@@ -93,8 +95,7 @@ def _links(
         for one in rows:
             batch = f", of batch {one.batch}" if one.batch else ""
             cast = f"cast {one.cast.isoformat()}" if one.cast else "cast on a day not given"
-            tested = "tested" if one.tested else "tested on a day not given"
-            yield Link("specimen", one.mark, f"{cast}{batch}, {tested}", mark, one.tested)
+            yield Link("specimen", one.mark, f"{cast}{batch}", mark, one.tested, "tested")
 
 
 def _soil(mark: str, mix: str, soil: Soil | None) -> Iterator[Link | str]:
@@ -105,12 +106,12 @@ def _soil(mark: str, mix: str, soil: Soil | None) -> Iterator[Link | str]:
         yield f"soil {mark} does not say where it comes from"
     else:
         deep = f", {soil.depth} deep" if soil.depth else ""
-        yield Link("pit", mark, f"{soil.place}{deep}{', dug' if soil.dug else ''}", mark, soil.dug)
+        yield Link("pit", mark, f"{soil.place}{deep}", mark, soil.dug, "dug")
     yield Link("soil", mark, soil.name, mix)
 
 
 def _trial(mark: str, mix: str, trial: Trial) -> Link:
-    return Link("trial", mark, f"{_parts(trial.parts)}{_straw(trial)}", mix, trial.made)
+    return Link("trial", mark, f"{_parts(trial.parts)}{_straw(trial)}", mix, trial.made, "made")
 
 
 def _mix(mark: str, mix: Mix) -> Link:
@@ -120,9 +121,8 @@ def _mix(mark: str, mix: Mix) -> Link:
 
 
 def _batch(mark: str, batch: Batch) -> Link:
-    volume = f"{batch.volume} " if batch.volume else ""
-    by = f"mixed by {batch.by}" if batch.by else "mixed"
-    return Link("batch", mark, f"{volume}{by}", batch.mix, batch.mixed)
+    said = [str(batch.volume) if batch.volume else "", f"by {batch.by}" if batch.by else ""]
+    return Link("batch", mark, " ".join(filter(None, said)) or batch.mix, batch.mix, batch.mixed, "mixed")
 
 
 def _parts(parts: Mapping[str, float]) -> str:

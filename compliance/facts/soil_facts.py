@@ -94,7 +94,7 @@ def _topsoil(soil: Soil, record: SoilRecord, path: FieldPath) -> Fact:
     least, practice = record.practice.topsoil_depth, record.practice
     given = (Given("d", soil.depth.si, "length", "depth dug"), Given("t", least, "length", "topsoil above"))
     shallow = not at_least(soil.depth.si, least)
-    step = Step("Topsoil where d is less than t", "", given, Given("", shallow), practice.topsoil_source)
+    step = Step("Topsoil", "d < t", given, Given("", shallow), practice.topsoil_source)
     return known(shallow, lambda: (step,), practice.topsoil_standing)
 
 

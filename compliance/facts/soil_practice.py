@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from compliance.facts.blend_target import Target
 from compliance.facts.dixon import DixonTable
 from compliance.facts.field_tests import FieldTestPractice
@@ -38,6 +40,6 @@ class MaterialPractice:
     lab: LabPractice
     dixon: DixonTable
     trials: TrialOrder
-    targets: tuple[Target, ...]
+    targets: Mapping[str, Target]
     ordering: OrderingPractice
     most_buckets: int

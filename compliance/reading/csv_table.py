@@ -55,12 +55,16 @@ class CsvCells:
     found: list[Problem]
 
 
-def csv_cells(text: str, shown: str) -> CsvCells:
-    """The cells of the table in `text`. Raises ProblemsFound: `csv-nul`, `csv-control-character`, `csv-separator`."""
+def csv_cells(text: str, shown: str, heading_row: int | None = None) -> CsvCells:
+    """The cells of the table in `text`, whose headings stand in line `heading_row` (None: the first with anything).
+
+    Raises ProblemsFound: `csv-nul`, `csv-control-character`, `csv-separator`.
+    """
     text = checked(text, shown, "csv")
     # io.StringIO parts lines where the csv module does, at LF, CR LF and CR alone; str.splitlines parts at more.
     lines = list(io.StringIO(text, newline=""))
-    header = next((line for line in lines if line.strip()), "")
+    below = lines[heading_row - 1 :] if heading_row else lines
+    header = next((line for line in below if line.strip()), "")
     separator = _separator(header)
     found: list[Problem] = []
     if "\t" in header.strip() and separator not in header:

@@ -97,7 +97,7 @@ def _cells(path: Path, made: Mapping, place: Place) -> CsvCells | XlsxCells:
         raise RefusedError("lab-file-kind", f"{name!r} is no table that can be read", f"save it as one of {known}")
     if table.sheet is not None:
         raise RefusedError("lab-sheet", f"{name!r} has no sheets", "remove sheet:")
-    return csv_cells(read_text(path, name, "csv", MOST_BYTES), name)
+    return csv_cells(read_text(path, name, "csv", MOST_BYTES), name, table.heading_row)
 
 
 def _once(problems: list[Problem]) -> list[Problem]:

@@ -36,7 +36,7 @@ def read_material_practice() -> MaterialPractice:
         lab=_lab_practice(read_reference("lab-practice")["values"]),
         dixon=dixon_table(read_reference("dixon")),
         trials=TrialOrder.from_values(read_reference("trials")["values"]),
-        targets=tuple(Target.from_values(mixes, name) for name in Part(mixes).part("targets")),
+        targets={name: Target.from_values(mixes, name) for name in Part(mixes).part("targets")},
         ordering=OrderingPractice.from_values(mixes),
         most_buckets=int(Part(mixes).number("most_buckets")),
     )
