@@ -157,8 +157,6 @@ _SPECS = (
     FactSpec("set.batches", "count", "number of batches the specimens are from"),
     FactSpec("specimen.height_to_width", "ratio", "height to width of the specimen", "height over the lesser side of the loaded face; for tables that correct each specimen", "0.2", "6"),
     FactSpec("set.mean_density", "density", "mean density of the specimens", "", "50 pcf", "150 pcf"),
-    FactSpec("set.lowest_strength", "stress", "lowest strength of the set", "of the specimens with a result", "5 psi", "5000 psi"),
-    FactSpec("set.height_to_width", "ratio", "height to width of the squattest specimen", "height over the lesser side of the loaded face", "0.3", "6"),
     FactSpec("set.scatter", "ratio", "coefficient of variation", "of strength; of shrinkage for bars", "0", "0.5"),
     # stem walls, footings, bond beams
     FactSpec("stem.material", WORD, "material of the stem wall", choices=("concrete", "concrete-masonry", "stone", "brick", "other")),

@@ -73,7 +73,7 @@ def _sets(
     found = {}
     for mark, test in project.test_sets.items():
         lab = project.lab.file_of(test.kind)
-        facts = set_facts(mark, test, specimens.get(mark, ()), lab)
+        facts = set_facts(mark, test, specimens.get(mark, ()))
         facts |= set_evidence_facts(mark, test, evidence.sets.get(mark), lab)
         found[mark] = Subject("set", mark, ("test_sets", mark), facts, ground | {"mix": mixes[test.mix]})
     return found

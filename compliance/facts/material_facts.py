@@ -6,15 +6,12 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 
 from compliance.facts.described import field_facts
-from compliance.facts.evidence_facts import LAB_ROWS
 from compliance.facts.fact import Fact, FieldPath, known, lacking, stated, without_meaning
-from compliance.facts.strength import density, measured, slenderness
+from compliance.facts.strength import density, measured
 from compliance.facts.subjects import Subject
-from compliance.model.lab import own_table
 from compliance.model.materials import Mix, TestSet
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
-from compliance.steps import Given, Step
 
 MIX_FIELDS = (
     "form", "units", "cement", "absorption", "moisture", "cracks_per_unit", "crack_length", "crack_width",
@@ -61,9 +58,8 @@ def _number(subject: Subject, name: str) -> float:
     return value
 
 
-def set_facts(mark: str, test: TestSet, specimens: Sequence[Specimen], lab: str | None = None) -> dict[str, Fact]:
-    """Facts of one set of specimens, whose rows are looked for in the file `lab` (None: our own table). Strengths of
-    single specimens are judged by test rules."""
+def set_facts(mark: str, test: TestSet, specimens: Sequence[Specimen]) -> dict[str, Fact]:
+    """Facts of one set of specimens. Strengths of single specimens are judged by test rules."""
     path: FieldPath = ("test_sets", mark)
     values = [value for value in (measured(one).value for one in specimens) if value is not None]
     densities = [value for value in map(density, specimens) if value is not None]
@@ -81,24 +77,4 @@ def set_facts(mark: str, test: TestSet, specimens: Sequence[Specimen], lab: str 
         "set.mean_density": known(sum(densities) / len(densities)) if densities
         else without_meaning("no specimen has a mass and measured sides"),
         "set.scatter": scatter,
-        **_weakest(mark, test, specimens, lab or own_table(test.kind)),
-    }  # fmt: skip
-
-
-def _weakest(mark: str, test: TestSet, specimens: Sequence[Specimen], lab: str) -> dict[str, Fact]:
-    """Lowest strength as measured, and the least height to width, of the specimens that have a result."""
-    names = ("set.lowest_strength", "set.height_to_width")
-    if test.kind == "shrinkage":
-        return dict.fromkeys(names, without_meaning("shrinkage bars have no strength"))
-    found = [(result.value, one, result.step) for one in specimens if (result := measured(one)).value is not None]
-    if not found:
-        return dict.fromkeys(names, lacking((LAB_ROWS, lab, f"rows of set {mark}")))
-    value, weakest, step = min(found, key=lambda each: each[0])
-    ratios = [ratio for _, one, _ in found if (ratio := slenderness(one)) is not None]
-    last = Step(f"{weakest.mark}, the weakest of {len(found)}", "", (), Given("f", value, "stress"), "lab results")
-    worked = (step, last) if step else (last,)
-    return {
-        "set.lowest_strength": known(value, lambda: worked),
-        "set.height_to_width": known(min(ratios)) if len(ratios) == len(found)
-        else lacking((LAB_ROWS, lab, f"sides and height of every specimen of {mark}")),
     }  # fmt: skip

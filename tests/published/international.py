@@ -19,6 +19,9 @@ Known = dict[tuple[str, str], tuple[object, str]]
 Facts = dict[str, Scalar | None]
 """Facts of one example, by name."""
 
+Entered = dict[str, LimitValue]
+"""Open limits filled in, by name."""
+
 MM, CM = 1e-3, 1e-2
 MPA = 1e6
 KGF_PER_CM2 = 9.80665 / CM**2

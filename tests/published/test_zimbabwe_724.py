@@ -21,6 +21,7 @@ LIMITS: Known = {
     ("height-to-thickness", "most"): (12, "recalled"),
     ("opening-corner-distance", "least"): (750 * MM, "recalled"),
     ("opening-share", "parts"): (3, "recalled"),
+    ("compressive-strength", "governs"): ("lowest", "recalled"),
     ("specimens-count", "count"): (None, "open"),
     ("specimens-count", "governs"): ("lowest", "recalled"),
 }
@@ -56,9 +57,9 @@ def test_strength_by_stories() -> None:
     assert table.standing is Standing.RECALLED
     for stories, least in ((1, 1.5), (2, 2.0)):
         for strength, outcome in ((least, "meets"), (least + 0.01, "meets"), (least - 0.01, "revise")):
-            given: Facts = {"set.kind": "compression", "project.stories": stories}
-            assert verdict("compressive-strength", given | {"set.lowest_strength": f"{strength} N/mm2"}) == outcome
-    beyond: Facts = {"set.kind": "compression", "project.stories": 3, "set.lowest_strength": "20 MPa"}
+            given: Facts = {"mix.volume": "1 m3", "project.stories": stories, "specimens": 3}
+            assert verdict("compressive-strength", given | {"result": f"{strength} N/mm2"}) == outcome
+    beyond: Facts = {"mix.volume": "1 m3", "project.stories": 3, "result": "20 MPa", "specimens": 3}
     assert verdict("compressive-strength", beyond) == "engineer"
 
 

@@ -1,17 +1,13 @@
-"""The bay of an opening, its nearest lateral support, and the weakest and squattest specimen of a set."""
+"""The bay of an opening and its nearest lateral support."""
 
 from __future__ import annotations
 
 import pytest
 
 from compliance.facts.fact import Fact
-from compliance.facts.material_facts import set_facts
 from compliance.facts.openings import opened, opening_facts
 from compliance.facts.plan import Support
-from compliance.model.materials import TestSet as SetRecord
-from compliance.model.specimens import Specimen
 from compliance.model.walls import Wall
-from compliance.problems import Place
 
 WALL = Wall.model_validate(
     {
@@ -49,29 +45,3 @@ def test_a_wall_nothing_supports_has_no_brace_distance() -> None:
 
 def test_a_support_that_covers_the_edge_leaves_no_distance() -> None:
     assert facts(Support(5.1, "W2", 0.2))["opening.brace_distance"].value == 0.0
-
-
-def cube(mark: str, load: float | None, height: float | None = 0.1) -> Specimen:
-    return Specimen(
-        "compression", "C1", mark, "M1", Place("lab"), width=0.1, depth=0.1, height=height, peak_load=load, shape="cube"
-    )
-
-
-def test_weakest_and_squattest_specimen() -> None:
-    found = set_facts("C1", SetRecord(kind="compression", mix="M1"), [cube("a", 2e4), cube("b", 1e4, 0.2)])
-    assert found["set.lowest_strength"].value == pytest.approx(1e6)
-    assert "b" in found["set.lowest_strength"].steps[-1].says
-    assert found["set.height_to_width"].value == pytest.approx(1.0)
-
-
-def test_a_specimen_without_result_does_not_count_and_one_without_height_hides_the_ratio() -> None:
-    found = set_facts("C1", SetRecord(kind="compression", mix="M1"), [cube("a", 2e4, None), cube("b", None, 0.01)])
-    assert found["set.lowest_strength"].value == pytest.approx(2e6)
-    assert found["set.height_to_width"].missing
-    empty = set_facts("C1", SetRecord(kind="compression", mix="M1"), [])
-    assert empty["set.lowest_strength"].missing and not empty["set.lowest_strength"].reason
-
-
-def test_shrinkage_bars_have_no_strength() -> None:
-    found = set_facts("S1", SetRecord(kind="shrinkage", mix="M1"), [])
-    assert found["set.lowest_strength"].reason and not found["set.lowest_strength"].missing
