@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 
 from compliance.facts.catalogue import FACTS
 from compliance.facts.evidence_facts import LAB_ROWS
@@ -13,12 +12,13 @@ from compliance.findings import Finding, LimitUsed, Outcome, Standing, lowest
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.problems import Place
+from compliance.record import record
 from compliance.rules.rule_set import Rule
 from compliance.steps import Given, Worked, no_steps
 from compliance.units import Writer
 
 
-@dataclass(frozen=True)
+@record
 class Context:
     """`where` gives the place in the user's files of a path in the project; `gravity` in m/s² is for rules that
     count the own weight of beams."""
@@ -37,7 +37,7 @@ class Context:
         return f"{'.'.join(map(str, path))} in {self.where(path).file}"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Numbers:
     """The comparison that decides: `value relation limit`, and the margin left."""
 

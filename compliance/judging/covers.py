@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from compliance.facts.chain import Chain
 from compliance.facts.subjects import Subject
 from compliance.findings import Finding, Outcome, lowest
 from compliance.judging.checks import Prepared, Values, applies, conclude, look_up
 from compliance.judging.context import Context, finding, open_limits, open_reason
+from compliance.record import record
 from compliance.rules.rule_set import Covers, Rule
 from compliance.steps import Given, Step
 
 
-@dataclass(frozen=True)
+@record
 class Shown:
     """What the named test rules say of one mix. `by_set` holds their findings of each set that one of them applies
     to, `of_mix` those about the mix as a whole: no set, not applicable, or a limit that is open."""

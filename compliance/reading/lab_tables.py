@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping as Map
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from compliance.facts.strength import stated_beside_measured
 from compliance.model.lab import own_table
@@ -21,9 +22,11 @@ from compliance.reading.plain_file import read_bytes, read_text
 from compliance.reading.refused import RefusedError
 from compliance.reading.safe_paths import inside
 from compliance.reading.table_rows import read_rows
-from compliance.reading.xlsx_table import XlsxCells, xlsx_cells
 from compliance.record import record
 from compliance.units import Measure, unit
+
+if TYPE_CHECKING:
+    from compliance.reading.xlsx_table import XlsxCells
 
 _WORKBOOKS = (".xlsx", ".xlsm")
 _TABLES = (".csv", ".txt")
@@ -90,6 +93,8 @@ def _cells(path: Path, made: Mapping, place: Place) -> CsvCells | XlsxCells:
     name, table = made.table.file, made.table
     suffix = path.suffix.lower()
     if suffix in _WORKBOOKS:
+        from compliance.reading.xlsx_table import xlsx_cells  # with zip and XML, which most checks need not load
+
         data = read_bytes(path, name, "xlsx", MOST_BYTES)
         return xlsx_cells(data, name, table.sheet, table.heading_row, table.last_row)
     if suffix not in _TABLES:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from compliance.findings import Amended, LimitUsed, Outcome, Standing
 from compliance.problems import Place
+from compliance.record import record
 from compliance.rules.formula import Formula
 from compliance.rules.schema import ExampleText, RemedyText
 from compliance.rules.tables import Table
@@ -15,7 +16,7 @@ from compliance.steps import Given
 Plain = float | str | bool | frozenset[str]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Limit:
     """A limit of a rule. `value` in SI, a word, or a set of words; None while it is open."""
 
@@ -40,7 +41,7 @@ class Limit:
         return Given(self.name, value, self.kind)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Test:
     """Which specimens count and which statistic of their results stands as `result`; entries name limits, `aspect` a
     table."""
@@ -70,7 +71,7 @@ class Test:
         return tuple(name for name in names if name)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Covers:
     """The test rules that sets must pass: by id in the same rule set, or by question in all."""
 
@@ -78,13 +79,13 @@ class Covers:
     question: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Attest:
     ask: str
     evidence: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Inspect:
     stage: str
     point: str
@@ -93,7 +94,7 @@ class Inspect:
     record: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Rule:
     """One rule. `about` is the kind of subject it judges; `fact_names` are the facts its formulas use."""
 
@@ -136,7 +137,7 @@ class Rule:
         )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class RuleSet:
     """A rule set and what it says of itself. `file` is as shown to the user."""
 
