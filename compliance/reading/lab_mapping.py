@@ -49,6 +49,8 @@ class Mapping:
     def _headings(self, cells: list[str], found: list[Problem]) -> list[str]:
         renamed = list(cells)
         for key, theirs in self.table.columns.items():
+            if key not in self.columns:
+                continue
             at = [index for index, cell in enumerate(cells) if folded(theirs) in (folded(cell), folded(_bare(cell)))]
             if len(at) == 1:
                 renamed[at[0]] = self._with_unit(key, cells[at[0]], found)
@@ -89,38 +91,59 @@ def _unit(cell: str) -> str | None:
 
 def mapping(kind: SpecimenKind, table: LabTable, tree: PlacedDict, problems: list[Problem]) -> Mapping:
     """What `table` says, its slips added to `problems`. A laboratory's table needs only set and specimen."""
-    own = COLUMNS[kind]
-    free = {
-        key: spec if key in _ALWAYS else replace(spec, required=False, may_be_empty=True) for key, spec in own.items()
+    columns = {
+        key: spec if key in _ALWAYS else replace(spec, required=False, may_be_empty=True)
+        for key, spec in COLUMNS[kind].items()
+        if key not in table.every_row
     }
-    made = Mapping(kind, table, {key: spec for key, spec in free.items() if key not in table.every_row}, {}, tree)
+    made = Mapping(kind, table, columns, {}, tree)
+    problems += [*_key_problems(made), *_heading_problems(made), *_unit_problems(made)]
+    constants: dict[str, tuple[Value, str]] = {}
+    for key, text in table.every_row.items():
+        if key in COLUMNS[kind]:
+            try:
+                constants[key] = (_constant(COLUMNS[kind][key], text), text)
+            except RefusedError as refused:
+                problems.append(made.problem(("every_row", key), refused.code, refused.wrong, refused.instead))
+    return replace(made, constants=constants)
+
+
+def _key_problems(made: Mapping) -> Iterator[Problem]:
+    """Columns that are none of ours, and what cannot be the same for every row."""
+    own, table = COLUMNS[made.kind], made.table
     for section in ("columns", "units", "every_row"):
         for key in getattr(table, section):
             if key not in own:
                 near = nearest(key, own)
                 advice = f"did you mean {near}?" if near else f"known: {', '.join(own)}"
-                problems.append(made.problem((section, key), "lab-column", f"there is no column {key!r}", advice))
+                yield made.problem((section, key), "lab-column", f"there is no column {key!r}", advice)
             elif section == "every_row" and (key in table.columns or key == "specimen"):
                 wrong = f"{key} cannot be the same for every row"
-                problems.append(made.problem((section, key), "lab-column", wrong, "keep it under columns:"))
-    constants = {}
-    for key, text in table.every_row.items():
-        if key in own:
-            try:
-                constants[key] = (_constant(own[key], text), text)
-            except RefusedError as refused:
-                problems.append(made.problem(("every_row", key), refused.code, refused.wrong, refused.instead))
-    for key, unit in table.units.items():
-        if key in own:
-            try:
-                column_unit(own[key], unit)
-            except RefusedError as refused:
-                problems.append(made.problem(("units", key), refused.code, refused.wrong, refused.instead))
-            if key not in table.columns:
-                problems.append(
-                    made.problem(("units", key), "lab-unit", f"{key} is not named under columns:", "name it")
-                )
-    return replace(made, constants=constants)
+                yield made.problem((section, key), "lab-column", wrong, "keep it under columns:")
+
+
+def _heading_problems(made: Mapping) -> Iterator[Problem]:
+    """One heading of theirs for two columns of ours."""
+    seen: dict[str, str] = {}
+    for key, theirs in made.table.columns.items():
+        first = seen.setdefault(folded(theirs), key)
+        if first != key:
+            wrong = f"{first} and {key} cannot both be headed {theirs!r}"
+            yield made.problem(("columns", key), "lab-heading", wrong, "give each its own heading")
+
+
+def _unit_problems(made: Mapping) -> Iterator[Problem]:
+    """Units that are unknown, do not fit their column, or belong to none."""
+    own = COLUMNS[made.kind]
+    for key, unit in made.table.units.items():
+        if key not in own:
+            continue
+        try:
+            column_unit(own[key], unit)
+        except RefusedError as refused:
+            yield made.problem(("units", key), refused.code, refused.wrong, refused.instead)
+        if key not in made.table.columns:
+            yield made.problem(("units", key), "lab-unit", f"{key} is not named under columns:", "name it")
 
 
 def _constant(spec: ColumnSpec, text: str) -> Value:
