@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from compliance.commands import blend, limits, rules
-from compliance.commands.shared import Folder, checked_folder, put, stop
+from compliance.commands import blend, limits, rules, what_if
+from compliance.commands.completing import complete_rule, complete_subject
+from compliance.commands.shared import Folder, checked_folder, put, stop, unknown_mark
 
 if TYPE_CHECKING:
     from compliance.checked import Checked
@@ -83,10 +84,15 @@ def submittal(
 @app.command()
 def explain(
     folder: Folder,
-    subject: Annotated[str, typer.Argument(metavar="SUBJECT", help="A mark, such as W3, W3.D1 or T1.")],
-    rule: Annotated[str, typer.Argument(metavar="RULE", help="The id of a rule, as check prints it.")],
+    subject: Annotated[
+        str, typer.Argument(metavar="SUBJECT", help="A mark, such as W3, W3.D1 or T1.", autocompletion=complete_subject)
+    ],
+    rule: Annotated[
+        str,
+        typer.Argument(metavar="RULE", help="The id of a rule, as check prints it.", autocompletion=complete_rule),
+    ],
 ) -> None:
-    """Prints one calculation step by step, as by hand.
+    """Prints one calculation step by step, as by hand, and the nearest changes that meet where one is asked for.
 
     Example: earthwall explain example_project W3 wall-thickness-least
     """
@@ -97,16 +103,20 @@ def explain(
     if not found:
         raise stop(_no_such_finding(checked, subject, rule))
     put("\n".join(explanation(one, checked) for one in found))
+    to_mend = [one for one in found if one.outcome.value in ("revise", "engineer")]
+    if to_mend:
+        from compliance.remedies import bench_for
+        from compliance.writing.mending import CAUTION
+
+        bench = bench_for(checked)
+        put("\n".join(["", *(what_if.mended(bench, one, folder) for one in to_mend), CAUTION, ""]))
 
 
 def _no_such_finding(checked: Checked, subject: str, rule: str) -> str:
     from compliance.reading.refused import nearest
 
-    subjects = list(dict.fromkeys(one.subject for one in checked.findings))
-    if subject not in subjects:
-        near = nearest(subject, subjects)
-        known = ", ".join(subjects[:30]) + (" ..." if len(subjects) > 30 else "")
-        return f"nothing is called {subject!r} ({f'did you mean {near}?' if near else f'known: {known}'})"
+    if not any(one.subject == subject for one in checked.findings):
+        return unknown_mark(subject, (one.subject for one in checked.findings))
     rules = {one.rule for one in checked.findings if one.subject == subject}
     near = nearest(rule, rules)
     hint = f"did you mean {near}?" if near else f"known: {', '.join(sorted(rules))}"
@@ -133,4 +143,7 @@ def example(
 app.command()(blend.blend)
 app.command()(limits.limits)
 app.command()(limits.confirm)
+app.command()(what_if.mend)
+app.command("try")(what_if.try_out)
+app.command("range")(what_if.free_range)
 app.add_typer(rules.app, name="rules")

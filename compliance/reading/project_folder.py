@@ -185,7 +185,7 @@ def _merge_marks(into: PlacedDict, more: PlacedDict) -> list[Problem]:
 
 
 def _fill_from_types(tree: PlacedDict) -> None:
-    """Gives each wall the fields of its type that it does not state itself."""
+    """Gives each wall the fields of its type that it does not state itself, placed where the type states them."""
     kinds, walls = tree.get("wall_types"), tree.get("walls")
     if not isinstance(kinds, PlacedDict) or not isinstance(walls, PlacedDict):
         return
@@ -199,5 +199,6 @@ def _fill_from_types(tree: PlacedDict) -> None:
             if name in wall or (own_section and name in ("thickness", "thickness_base", "thickness_top")):
                 continue
             wall[name] = value
-            wall.key_places[name] = wall.at
-            wall.value_places[name] = wall.at
+            one_file = kind.file == wall.file
+            wall.key_places[name] = kind.key_places[name] if one_file else wall.at
+            wall.value_places[name] = kind.value_places[name] if one_file else wall.at

@@ -1,0 +1,177 @@
+"""Judging a changed building again: one finding, or all that the change touches."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from compliance.checked import Checked
+from compliance.facts.catalogue import ABOUTS
+from compliance.facts.derive import derive
+from compliance.facts.fact import FieldPath
+from compliance.facts.plan import SupportRules
+from compliance.facts.subjects import Facts, Subject
+from compliance.findings import Finding, Outcome
+from compliance.judging.checks import Prepared, judge_check, prepare
+from compliance.judging.context import Context
+from compliance.judging.covers import judge_covers
+from compliance.judging.records import judge_attest, judge_inspect
+from compliance.judging.test_sets import judge_test
+from compliance.model.project import Project
+from compliance.problems import Place
+from compliance.reading.cross_checks import shape_problems
+from compliance.reading.placed import PlacedDict
+from compliance.record import record
+from compliance.rules.rule_set import Rule
+from compliance.units import Writer
+
+RuleKey = tuple[str, str]
+FindingKey = tuple[str, str, str, str]
+
+
+def key_of(finding: Finding) -> FindingKey:
+    return finding.rule_set, finding.rule, finding.about, finding.subject
+
+
+def badness(finding: Finding | None) -> int:
+    """0 for what meets or does not apply; the more, the worse the outcome."""
+    return 0 if finding is None else max(Outcome.MEETS.rank - finding.outcome.rank, 0)
+
+
+_UNJUDGED = (Outcome.CONFIRM, Outcome.MISSING)
+_SAME = 1e-9
+
+
+@record
+class Difference:
+    """One finding before and after a change; None where it has no subject then."""
+
+    before: Finding | None
+    after: Finding | None
+
+    @property
+    def altered(self) -> bool:
+        """Whether the outcome is another, or the finding has come or gone."""
+        return self.before is None or self.after is None or self.before.outcome is not self.after.outcome
+
+    @property
+    def worse(self) -> bool:
+        """A worse outcome; or, outside the limit before and after, further outside."""
+        if badness(self.after) != badness(self.before):
+            return badness(self.after) > badness(self.before)
+        return badness(self.after) > 0 and _margin(self.after) < _margin(self.before) - _SAME
+
+    @property
+    def better(self) -> bool:
+        return badness(self.after) < badness(self.before)
+
+    @property
+    def unjudged(self) -> bool:
+        """Whether a limit or a value is lacking, so that nobody can say what the change does to it."""
+        return self.after is not None and self.after.outcome in _UNJUDGED
+
+    @property
+    def wall(self) -> str:
+        one = self.after or self.before
+        return one.wall if one else ""
+
+
+def _margin(finding: Finding | None) -> float:
+    known = finding is not None and finding.margin is not None and finding.outcome not in _UNJUDGED
+    return finding.margin if known and finding and finding.margin is not None else 0.0
+
+
+class Bench:
+    """A checked building to try changes on. Remembers its prepared rules; changes nothing."""
+
+    def __init__(self, checked: Checked, supports: SupportRules, gravity: float) -> None:
+        self.checked, self.supports, self.gravity = checked, supports, gravity
+        self.writer = Writer(checked.project.project.units)
+        self.rules: dict[RuleKey, Rule] = {(one.id, rule.id): rule for one in checked.rule_sets for rule in one.rules}
+        self._prepared: dict[RuleKey, Prepared] = {}
+        self._before: dict[FindingKey, Finding] = {key_of(one): one for one in checked.findings}
+
+    def prepared(self, key: RuleKey) -> Prepared:
+        if key not in self._prepared:
+            self._prepared[key] = prepare(self.rules[key])
+        return self._prepared[key]
+
+    def sound(self, project: Project) -> bool:
+        """Whether walls, openings and buttresses still fit each other."""
+        return not shape_problems(project, PlacedDict("", (0, 0)))
+
+    def context(self, project: Project) -> Context:
+        facts = derive(project, self.checked.specimens, self.supports, self.checked.evidence)
+        return Context(project, facts, self.checked.specimens, _nowhere, self.writer, self.gravity)
+
+    def judged(self, context: Context, finding: Finding) -> Finding | None:
+        """The same rule of the same subject there; None where there is no such subject. For rules that check."""
+        subject = context.facts.of(finding.about).get(finding.subject)
+        return judge_check(context, self.prepared((finding.rule_set, finding.rule)), subject) if subject else None
+
+    def differences(self, context: Context) -> tuple[Difference, ...]:
+        """Every finding that a change touches: judged anew only where a fact that the rule uses is another."""
+        gone = {key for key in self._before if key[3] not in context.facts.of(key[2])}
+        found = [Difference(self._before[key], None) for key in self._before if key in gone]
+        found += [one for key, rule in self.rules.items() if not rule.covers for one in self._rule(context, key)]
+        return (*found, *self._coverage(context, found))
+
+    def _coverage(self, context: Context, found: Sequence[Difference]) -> list[Difference]:
+        """Rules that rest on the findings of test rules, all judged anew where one of those is touched."""
+        covering = [key for key, rule in self.rules.items() if rule.covers]
+        of_tests = {key for key, rule in self.rules.items() if rule.test}
+        tests = {key: one for key, one in self._before.items() if key[:2] in of_tests}
+        altered = [one.after for one in found if one.after and one.altered]
+        touched = {key_of(one): one for one in altered if key_of(one)[:2] in of_tests}
+        after = []
+        for key in covering:
+            prepared = self.prepared(key)
+            for mark, subject in context.facts.of("wall").items():
+                old = self.checked.facts.of("wall").get(mark)
+                if touched or old is None or self._changed(prepared, old, subject, context.facts):
+                    chain = self.checked.evidence.chains.get(mark)
+                    after.append(judge_covers(context, prepared, subject, [*(tests | touched).values()], chain))
+        return [Difference(self._before.get(key_of(one)), one) for one in after]
+
+    def _rule(self, context: Context, key: RuleKey) -> Iterator[Difference]:
+        prepared = self.prepared(key)
+        for mark, subject in context.facts.of(prepared.rule.about).items():
+            old = self.checked.facts.of(prepared.rule.about).get(mark)
+            changed = None if old is None else self._changed(prepared, old, subject, context.facts)
+            if changed == set():
+                continue
+            for after in _judge(context, prepared, subject):
+                one = Difference(self._before.get(key_of(after)), after)
+                if one.altered or changed is None or changed & _compared(prepared.rule):
+                    yield one
+
+    def _changed(self, prepared: Prepared, old: Subject, new: Subject, facts: Facts) -> set[str]:
+        """The facts that the rule uses and that are no longer the same."""
+        names = prepared.fact_names
+        if not prepared.rule.test:
+            return {name for name in names if old.fact(name) != new.fact(name)}
+        of_mix = ("mix", *ABOUTS["mix"])
+        own = {name for name in names if name.partition(".")[0] in of_mix and old.fact(name) != new.fact(name)}
+        before = self.checked.facts.of("set")
+        for mark, one in facts.of("set").items():
+            own |= {name for name in one.facts if before[mark].facts[name] != one.facts[name]}
+        return own
+
+
+def _compared(rule: Rule) -> set[str]:
+    """The facts that a rule compares, and not only asks whether it applies."""
+    tables = {name for table in rule.looked_up.values() for name in table.fact_names}
+    return tables | (set(rule.check.names) if rule.check else set())
+
+
+def _judge(context: Context, prepared: Prepared, subject: Subject) -> Sequence[Finding]:
+    if prepared.rule.test:
+        return judge_test(context, prepared, subject)
+    if prepared.rule.attest:
+        return [judge_attest(context, prepared, subject)]
+    if prepared.rule.inspect:
+        return [judge_inspect(context, prepared, subject)]
+    return [judge_check(context, prepared, subject)]
+
+
+def _nowhere(path: FieldPath) -> Place:
+    return Place("")

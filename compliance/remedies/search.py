@@ -1,0 +1,164 @@
+"""The nearest change that meets: found by trying, step by step, each against the rule it is for, then against all."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations, pairwise
+
+from compliance.findings import Finding, Outcome
+from compliance.judging.context import Context
+from compliance.model.project import Project
+from compliance.record import record
+from compliance.remedies.bench import Bench, Difference
+from compliance.remedies.choosing import ways_for
+from compliance.remedies.steps import stepped
+from compliance.remedies.ways import Way
+from compliance.steps import Given
+
+MOST_STEPS = 64
+_PROBES = (1, 2, 4, 8, 16, 32, MOST_STEPS)
+_MOST_TOGETHER = 8
+
+
+@record
+class Remedy:
+    """A change with which one finding meets and with one step less would not.
+
+    `change` says it as an instruction, `values` are the new values by field. `makes_worse` and `makes_better` are the
+    other findings it alters, `unjudged` those it touches that lack a limit or a value; `volume_change` is of earth in
+    the walls and buttresses, m³. A screening: whoever is responsible for the walls decides.
+    """
+
+    change: str
+    values: tuple[Given, ...]
+    steps: int
+    makes_worse: tuple[Difference, ...]
+    makes_better: tuple[Difference, ...]
+    unjudged: tuple[Difference, ...]
+    volume_change: float
+    project: Project
+
+    @property
+    def new_value(self) -> Given:
+        return self.values[0]
+
+
+def remedies(bench: Bench, finding: Finding) -> tuple[Remedy, ...]:
+    """The nearest change of each kind that meets `finding`, those that make nothing else worse first.
+
+    Empty for a finding that is neither `revise` nor `engineer`, that rests on tests or a person's word, or that
+    nothing in the plan can meet within `MOST_STEPS` steps. Between probes the search takes every step in turn, so
+    that no change before the one it names meets.
+    """
+    if finding.outcome not in (Outcome.REVISE, Outcome.ENGINEER):
+        return ()
+    ways = ways_for(bench, finding)
+    tries = [_Trying(bench, finding, (way,)) for way in ways]
+    found = [one for trying in tries for direction in trying.ways[0].directions if (one := trying.along(direction))]
+    if not found:
+        pairs = (_Trying(bench, finding, pair) for pair in combinations(ways, 2) if pair[0].field != pair[1].field)
+        found = [one for trying in pairs if (one := trying.together())]
+    best: dict[str, Remedy] = {}
+    for one in sorted(found, key=lambda one: (len(one.makes_worse), one.steps)):
+        best.setdefault(one.new_value.symbol, one)
+    return tuple(best.values())
+
+
+class _Trying:
+    """Trials of one way, or of two at once, for one finding."""
+
+    def __init__(self, bench: Bench, finding: Finding, ways: tuple[Way, ...]) -> None:
+        self.bench, self.finding, self.ways = bench, finding, ways
+        self._tried: dict[tuple[int, ...], Finding | None] = {}
+
+    def along(self, direction: int) -> Remedy | None:
+        """The fewest steps in one direction, each way alone."""
+        reached = [count for count in _PROBES if self._value(self.ways[0], direction * count) is not None]
+        met = next((count for count in reached if self._meets(direction * count)), None)
+        if met is None:
+            margins = [self._margin(direction * count) for count in (0, *reached)]
+            met = reached[-1] if reached and _turns(margins) else None
+        for count in range(1, (met or 0) + 1):
+            if self._meets(direction * count):
+                return self._remedy((direction * count,))
+        return None
+
+    def together(self) -> Remedy | None:
+        """The fewest steps of two ways at once, for a check that joins two comparisons."""
+        for counts in _pairs(self.ways):
+            if self._meets(*counts):
+                return self._remedy(counts)
+        return None
+
+    def _value(self, way: Way, count: int) -> float | None:
+        value = stepped(way.now, way.step, count) if count else way.now
+        return value if way.least < value <= way.most or count == 0 else None
+
+    def _project(self, counts: tuple[int, ...]) -> Project | None:
+        """The changed building; None where it cannot be so."""
+        project: Project | None = self.bench.checked.project
+        for way, count in zip(self.ways, counts, strict=True):
+            value = self._value(way, count)
+            project = None if value is None or project is None else way.apply(project, value)
+        return project if project is not None and self.bench.sound(project) else None
+
+    def _judged(self, counts: tuple[int, ...]) -> Finding | None:
+        if counts not in self._tried:
+            project = self._project(counts)
+            self._tried[counts] = self.bench.judged(self.bench.context(project), self.finding) if project else None
+        return self._tried[counts]
+
+    def _meets(self, *counts: int) -> bool:
+        judged = self._judged(counts)
+        return judged is not None and judged.outcome is Outcome.MEETS
+
+    def _margin(self, count: int) -> float | None:
+        judged = self._judged((count,)) if count else self.finding
+        return judged.margin if judged else None
+
+    def _remedy(self, counts: tuple[int, ...]) -> Remedy:
+        project = self._project(counts)
+        assert project is not None
+        context = self.bench.context(project)
+        values = [(way, stepped(way.now, way.step, count)) for way, count in zip(self.ways, counts, strict=True)]
+        differences = [one for one in self.bench.differences(context) if not _same(one, self.finding)]
+        return Remedy(
+            "; and ".join(way.says(value) for way, value in values),
+            tuple(way.given(value) for way, value in values),
+            sum(map(abs, counts)),
+            tuple(one for one in differences if one.worse),
+            tuple(one for one in differences if one.better),
+            tuple(one for one in differences if one.unjudged and not one.altered),
+            _volume(context) - _volume(self.bench.context(self.bench.checked.project)),
+            project,
+        )
+
+
+def _pairs(ways: tuple[Way, ...]) -> Iterator[tuple[int, int]]:
+    """Counts of steps for two ways, fewest in all first."""
+    for total in range(2, 2 * _MOST_TOGETHER + 1):
+        for first in range(max(1, total - _MOST_TOGETHER), min(_MOST_TOGETHER, total - 1) + 1):
+            for one in ways[0].directions:
+                for other in ways[1].directions:
+                    yield one * first, other * (total - first)
+
+
+def _turns(margins: list[float | None]) -> bool:
+    """Whether the margin rises and falls again between the probes, so that a narrow window may lie between them."""
+    known = [margin for margin in margins if margin is not None]
+    rises = [after > before for before, after in pairwise(known) if after != before]
+    return any(rises) and not all(rises)
+
+
+def _same(one: Difference, finding: Finding) -> bool:
+    judged = one.after or one.before
+    return judged is not None and (judged.rule_set, judged.rule, judged.subject) == (
+        finding.rule_set, finding.rule, finding.subject
+    )  # fmt: skip
+
+
+def _volume(context: Context) -> float:
+    """Earth in walls and buttresses, m³."""
+    walls = [one.facts["wall.volume"].value for one in context.facts.of("wall").values()]
+    buttresses = (one.projection.si * one.width.si * one.height.si for one in context.project.buttresses.values())
+    return sum(value for value in walls if isinstance(value, float)) + sum(buttresses)
