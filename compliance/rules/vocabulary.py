@@ -20,5 +20,20 @@ def type_of(spec: FactSpec) -> Type:
 @cache
 def facts_for(about: str) -> dict[str, Type]:
     """Every fact a rule about `about` may use: its subject's own and those of the subjects it looks to."""
-    allowed = (about, *ABOUTS[about])
-    return {name: type_of(spec) for name, spec in FACTS.items() if spec.about in allowed}
+    types: dict[str, Type] = {}
+    for one in (about, *ABOUTS[about]):
+        types |= _own(one)
+    return types
+
+
+@cache
+def _own(about: str) -> dict[str, Type]:
+    return {spec.name: type_of(spec) for spec in _by_about().get(about, ())}
+
+
+@cache
+def _by_about() -> dict[str, list[FactSpec]]:
+    specs: dict[str, list[FactSpec]] = {}
+    for spec in FACTS.values():
+        specs.setdefault(spec.about, []).append(spec)
+    return specs
