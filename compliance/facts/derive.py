@@ -55,7 +55,7 @@ def derive(
     for mark, wall in walls.items():
         wall.parents = ground | _wall_parents(views[mark], subjects)
     subjects["opening"], subjects["pier"] = _openings(views, walls)
-    return Facts(subjects)
+    return Facts(subjects, views)
 
 
 def _mixes(project: Project, walls: Mapping[str, Subject], evidence: Evidence, ground: Parents) -> dict[str, Subject]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from compliance.facts.fact import Fact, FieldPath, lacking, without_meaning
+from compliance.facts.wall_facts import WallView
 
 
 @dataclass(slots=True)
@@ -33,9 +34,11 @@ class Subject:
 
 @dataclass(slots=True)
 class Facts:
-    """All subjects, by kind and mark, in the order of the project."""
+    """All subjects, by kind and mark, in the order of the project. `views` are the walls as they stand in the plan,
+    with what meets them and the piers between their openings: what drawings are made from."""
 
     subjects: dict[str, dict[str, Subject]]
+    views: Mapping[str, WallView] = field(default_factory=dict)
 
     def of(self, about: str) -> dict[str, Subject]:
         return self.subjects.get(about, {})

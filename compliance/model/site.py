@@ -21,9 +21,11 @@ class Site(Described):
     `seismic_zone` and `zone_factor` are those of a national seismic map, as the adopted code numbers them.
     `asce7` is the edition of ASCE 7 that loads go by, `category_by` the table a category that is not given is taken
     from: that of ASCE 7, or of an edition of the residential code. `enclosure` says how far wind gets in,
-    `snow_sheltering` how far terrain and trees keep wind off the roofs.
+    `snow_sheltering` how far terrain and trees keep wind off the roofs. `north` is where true north lies on the plan,
+    clockwise from the plan's second direction.
     """
 
+    north: Angle | None = None
     asce7: Literal["7-05", "7-10", "7-16", "7-22"] | None = None
     seismic_category: SeismicCategory | None = None
     category_by: Literal["asce7", "irc-2012", "irc-2018", "irc-2021"] | None = None
