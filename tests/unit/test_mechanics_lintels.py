@@ -38,6 +38,7 @@ def test_arch_needs_its_point_within_the_wall() -> None:
     assert not low.arched
     assert high.arched
     assert high.height == pytest.approx(0.8)
+    assert wall_above(1.6, 2.0, 0.4, 1760.0, math.radians(60)).height == pytest.approx(0.8 * math.sqrt(3))
     assert sum(_total(load) for load in high.loads(1.6)) == pytest.approx(1760 * GRAVITY * 0.4 * 0.8 * 1.6 / 2)
     for flat_or_plumb in (0.0, math.pi / 2, 2.0):
         with pytest.raises(ValueError, match="angle"):
