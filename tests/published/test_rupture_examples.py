@@ -14,6 +14,7 @@ from compliance.facts.mechanics.beams import Point, SimpleBeam, Spread
 from compliance.facts.mechanics.rupture import (
     rupture_at_centre,
     rupture_at_centre_step,
+    rupture_at_centre_with_weight,
     rupture_at_thirds,
     rupture_at_thirds_step,
 )
@@ -40,6 +41,13 @@ def test_force_at_the_average_asked_for() -> None:
 def test_centre_load_is_the_beam_formula() -> None:
     beam = SimpleBeam(0.3, [Point(0.15, 2000.0)])
     assert rupture_at_centre(2000.0, 0.3, 0.15, 0.1) == pytest.approx(
+        beam.greatest_moment / section_modulus(0.15, 0.1), rel=1e-12
+    )
+
+
+def test_centre_load_with_the_weight_between_the_supports() -> None:
+    beam = SimpleBeam(0.3, [Point(0.15, 2000.0), Spread(0.0, 0.3, 150.0, 150.0)])
+    assert rupture_at_centre_with_weight(2000.0, 45.0, 0.3, 0.15, 0.1) == pytest.approx(
         beam.greatest_moment / section_modulus(0.15, 0.1), rel=1e-12
     )
 

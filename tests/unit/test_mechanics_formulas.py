@@ -91,6 +91,7 @@ STEPS: list[Step] = [
     *rocking.held_top_steps(20_000.0, 5000.0, 0.05, 2.7, 0.4, 0.02),
     *rocking.held_top_steps(20_000.0, 5000.0, 0.25, 2.7, 0.4, 0.02),
     rupture.rupture_at_centre_step(2600.0, 0.25, 0.25, 0.1),
+    rupture.rupture_at_centre_with_weight_step(2600.0, 90.0, 0.25, 0.25, 0.1),
     rupture.rupture_at_thirds_step(2600.0, 90.0, 0.25, 0.25, 0.1),
     anchorage.force_at_top_step(900.0, 2.7, 0.5),
     anchorage.anchorage_force_step(1500.0, 5837.0, 0.5, 1.0, 4086.0),
