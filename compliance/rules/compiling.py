@@ -89,7 +89,7 @@ def compile_rule(text: RuleText, rule_set: str, path: Path, placed: Placed, prob
             tables[name] = read_table(name, table, placed((*path, "tables", name)))
         except RefusedLimitError as refusal:
             problems.append(refusal.problem(placed, (*path, "tables", name)))
-    problems += _table_problems(text, tables, path, placed)
+    problems += _table_problems(text, tables, path, placed) + _aspect_problems(text, tables, path, placed)
     if len(problems) > before:
         return None
     types = _types(text, limits, tables)
@@ -101,7 +101,7 @@ def compile_rule(text: RuleText, rule_set: str, path: Path, placed: Placed, prob
         problems,
     )
     check = _formula(text.check, types, (*path, "check"), placed, problems)
-    problems += _test_problems(text, limits, path, placed) + _aspect_problems(text, tables, path, placed)
+    problems += _test_problems(text, limits, path, placed)
     if len(problems) == before:
         problems += _unused(text, limits, tables, (when, check), path, placed)
     if len(problems) > before:

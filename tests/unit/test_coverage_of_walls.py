@@ -1,0 +1,224 @@
+"""Rules that ask for passing sets behind each wall: nothing short of a passing set of the wall's own mix meets."""
+
+from __future__ import annotations
+
+import pytest
+
+from compliance.checking import check_folder
+from compliance.findings import Finding, Outcome, Standing
+from compliance.judging.examples import run_example
+from compliance.problems import ProblemsFound
+from compliance.reading.rule_library import read_rule_set
+from tests.conftest import Write
+
+HEAD = """\
+project: {name: Trial, date: 2026-01-02}
+jurisdiction: {name: Nowhere, rule_sets: [rules.yaml, more.yaml]}
+soils: {S1: {name: clay, place: hill, depth: 3 ft}}
+trials: {TR1: {parts: {S1: 1}}}
+mixes: {M1: {name: one, parts: {S1: 1}, trial: TR1}, M2: {name: two, parts: {S1: 1}}}
+"""
+BUILD = "thickness: 16 in, braces: no"
+WALLS = f"""\
+walls:
+  W1: {{run: {{from: [0 ft, 0 ft], to: [20 ft, 0 ft]}}, height: 8 ft, mix: M1, bears_load: yes, {BUILD}}}
+  W2: {{run: {{from: [0 ft, 0 ft], to: [0 ft, 20 ft]}}, height: 8 ft, mix: M2, bears_load: yes, {BUILD}}}
+  W3: {{run: {{from: [0 ft, 30 ft], to: [9 ft, 30 ft]}}, height: 4 ft, mix: M1, bears_load: no, {BUILD}}}
+  W4: {{run: {{from: [0 ft, 40 ft], to: [9 ft, 40 ft]}}, height: 8 ft, bears_load: yes, {BUILD}}}
+"""
+RULES = """\
+rule_set: trial
+title: Trial rules
+edition: "2026"
+jurisdiction: nowhere
+material: cob
+status: practice
+scope: trial
+source: written for the tests
+verify: verify locally
+rules:
+  - id: strong
+    title: Strength
+    clause: T1
+    about: mix
+    when: mix.volume > 0
+    test: {of: compression, statistic: governs}
+    limits:
+      least: {value: 60 psi, standing: read, source: trial}
+      governs: {value: lowest, standing: recalled}
+    check: result >= least
+    say: Strong enough.
+    question: strength
+  - id: shrunk
+    title: Shrinkage
+    clause: T2
+    about: mix
+    when: mix.volume > 0
+    test: {of: shrinkage, statistic: governs}
+    limits:
+      most: {value: 4 %, standing: read, source: trial}
+      governs: {value: highest, standing: read, source: trial}
+    check: result <= most
+    say: Shrinks little.
+"""
+MORE = """\
+rule_set: more
+title: More rules
+edition: "2026"
+jurisdiction: nowhere
+material: cob
+status: practice
+scope: trial
+source: written for the tests
+verify: verify locally
+rules:
+  - id: covered
+    title: Covered
+    clause: M1
+    about: wall
+    when: wall.structural
+    covers: {question: strength}
+    limits: {sets: {value: 1, kind: count, standing: read, source: trial}}
+    check: passing >= sets
+    otherwise: engineer
+    say: Each wall has its passing set.
+"""
+SETS = (
+    "test_sets: {C1: {kind: compression, mix: M1}, C2: {kind: compression, mix: M1}, H1: {kind: shrinkage, mix: M1}}\n"
+)
+CRUSHED = (
+    "set,specimen,mix,cast,tested,dried,shape,width [in],depth [in],height [in],mass [lb],peak_load [lbf],"
+    "strength [psi]\n"
+)
+SHRUNK = "set,specimen,mix,cast,tested,dried,form_length [in],dried_length [in]\n"
+GOOD, WEAK = "C1,a,M1,,,air,cube,4,4,4,,1600,\n", "C2,b,M1,,,air,cube,4,4,4,,800,\n"
+BAR = "H1,c,M1,,,air,24,23.5\n"
+
+
+def cover(
+    project: Write,
+    rows: str,
+    more: str = MORE,
+    rules: str = RULES,
+    sets: str = SETS,
+    bars: str = "",
+    rule: str = "covered",
+) -> dict[str, Finding]:
+    files = {"lab/compression.csv": CRUSHED + rows, "lab/shrinkage.csv": SHRUNK + bars, "more.yaml": more}
+    found = check_folder(project(text=WALLS + sets, head=HEAD, rules=rules, files=files)).findings
+    return {one.subject: one for one in found if one.rule == rule}
+
+
+def test_a_passing_set_covers_the_walls_of_its_mix_alone(project: Write) -> None:
+    found = cover(project, GOOD)
+    assert {mark: one.outcome for mark, one in found.items()} == {
+        "W1": Outcome.MEETS, "W2": Outcome.MISSING, "W3": Outcome.APART, "W4": Outcome.MISSING,
+    }  # fmt: skip
+    assert "a compression set of mix M2" in found["W2"].missing[0]
+    assert found["W4"].missing == ("walls.W4.mix in project.yaml",)
+
+
+def test_the_finding_carries_the_chain_and_rests_on_the_lowest_standing(project: Write) -> None:
+    one = cover(project, GOOD)["W1"]
+    assert one.kind == "covers" and one.standing is Standing.RECALLED and one.verdict == "meets, limit to be confirmed"
+    says = [step.says for step in one.steps]
+    for link in ("Pit S1", "Soil S1", "Trial TR1", "Mix M1", "Set C1", "Wall W1", "Set C1 by strong (trial, T1)"):
+        assert link in says, says
+
+
+def test_a_failing_set_is_not_outweighed(project: Write) -> None:
+    one = cover(project, GOOD + WEAK)["W1"]
+    assert one.outcome is Outcome.ENGINEER
+    assert "C2" in one.reason and "C1" in one.reason and not one.missing
+    alone = cover(project, WEAK)["W1"]
+    assert alone.outcome is Outcome.ENGINEER
+
+
+def test_a_set_without_rows_neither_covers_nor_spoils(project: Write) -> None:
+    nothing = cover(project, "")["W1"]
+    assert nothing.outcome is Outcome.MISSING
+    assert set(nothing.missing) == {f"rows of set {mark} in lab/compression.csv" for mark in ("C1", "C2")}
+    assert cover(project, GOOD)["W1"].outcome is Outcome.MEETS
+
+
+def test_too_few_sets_are_missing_not_failing(project: Write) -> None:
+    two = MORE.replace("value: 1", "value: 2")
+    one = cover(project, GOOD, more=two)["W1"]
+    assert one.outcome is Outcome.MISSING and "1, where at least 2 is asked" in one.reason and one.missing
+    assert cover(project, GOOD + GOOD.replace("C1,a", "C2,b"), more=two)["W1"].outcome is Outcome.MEETS
+
+
+@pytest.mark.parametrize(("per_set", "outcome"), [("300 ft3", Outcome.MEETS), ("261.33 ft3", Outcome.MISSING)])
+def test_sets_due_for_the_volume(project: Write, per_set: str, outcome: Outcome) -> None:
+    """Walls of M1: 20 × 8 and 9 × 4 ft of 16 in, 261 1/3 ft3."""
+    more = MORE.replace("{sets: {value: 1, kind: count,", f"{{volume: {{value: {per_set},").replace(
+        "passing >= sets", "passing * volume >= mix.volume"
+    )
+    assert cover(project, GOOD, more=more)["W1"].outcome is outcome
+
+
+def test_an_open_limit_waits_and_an_open_test_waits(project: Write) -> None:
+    more = MORE.replace(
+        "value: 1, kind: count, standing: read, source: trial", "value: open, kind: count, standing: open"
+    )
+    assert cover(project, GOOD, more=more)["W1"].outcome is Outcome.CONFIRM
+    rules = RULES.replace("value: 60 psi, standing: read, source: trial", "value: open, kind: stress, standing: open")
+    assert cover(project, GOOD, rules=rules)["W1"].outcome is Outcome.CONFIRM
+
+
+def test_no_rule_that_asks_is_no_cover(project: Write) -> None:
+    more = MORE.replace("question: strength", "question: stiffness")
+    one = cover(project, GOOD, more=more)["W1"]
+    assert one.outcome is Outcome.MISSING and "no adopted rule asks" in one.reason
+
+
+def test_every_named_rule_needs_a_set_of_its_own(project: Write) -> None:
+    """A crushed cube does not stand in for the bar."""
+    own = MORE.replace("rule_set: more", "rule_set: trial2").replace(
+        "{question: strength}", "{rules: [strong, shrunk]}"
+    )
+    both = RULES + own[own.index("  - id: covered") :]
+    empty = MORE.replace("id: covered", "id: other")
+    assert cover(project, GOOD, more=empty, rules=both)["W1"].outcome is Outcome.MISSING
+    assert cover(project, GOOD, more=empty, rules=both, bars=BAR)["W1"].outcome is Outcome.MEETS
+    assert (
+        cover(project, GOOD, more=empty, rules=both, bars=BAR.replace("23.5", "22"))["W1"].outcome is Outcome.ENGINEER
+    )
+
+
+def test_two_rule_sets_that_ask_must_both_be_met(project: Write) -> None:
+    stricter = RULES[RULES.index("  - id: strong") : RULES.index("  - id: shrunk")].replace("60 psi", "120 psi")
+    one = cover(project, GOOD, more=MORE + stricter.replace("id: strong", "id: stronger"))["W1"]
+    assert one.outcome is Outcome.ENGINEER
+
+
+@pytest.mark.parametrize(
+    ("change", "code"),
+    [
+        (("{question: strength}", "{rules: [strong]}"), "rule-covers"),
+        (("{question: strength}", "{}"), "rule-covers"),
+        (("{question: strength}", "{question: strength, rules: [strong]}"), "rule-covers"),
+        (("about: wall", "about: mix"), "rule-covers"),
+        (("    check: passing >= sets\n", ""), "rule-check"),
+        (("passing >= sets", "result >= sets"), "formula-name"),
+        (("when: wall.structural", "when: passing >= sets"), "formula-name"),
+    ],
+)
+def test_covers_rules_that_cannot_be_judged_are_refused(project: Write, change: tuple[str, str], code: str) -> None:
+    with pytest.raises(ProblemsFound) as found:
+        cover(project, GOOD, more=MORE.replace(*change))
+    assert code in {one.code for one in found.value.problems}
+
+
+def test_examples_of_covers_rules_run(project: Write) -> None:
+    examples = """\
+    examples:
+      - {given: {wall.structural: yes, passing: 1}, gives: meets}
+      - {given: {wall.structural: yes, passing: 0}, gives: missing}
+      - {given: {wall.structural: yes, passing: 4, failing: 1}, gives: engineer}
+      - {given: {wall.structural: no, passing: 0}, gives: apart}
+      - {given: {passing: 1}, gives: missing}
+"""
+    folder = project(text=WALLS, head=HEAD, files={"more.yaml": MORE + examples})
+    (rule,) = read_rule_set(folder / "more.yaml", "more.yaml").rules
+    assert [run_example(rule, one).outcome for one in rule.examples] == [one.outcome for one in rule.examples]
