@@ -232,7 +232,8 @@ def _words(prepared: Prepared, values: Values) -> Numbers:
     value = values[facts[0]] if len(facts) == 1 else None
     shown = Given(facts[0], value, prepared.kinds[facts[0]]) if isinstance(value, (float, str, bool)) else None
     limit = prepared.rule.limits[limits[0]].given if len(limits) == 1 and shown else None
-    relation = "" if limit is None else "in" if isinstance(formula.root, Member) else "is"
+    numeric = shown is not None and isinstance(shown.value, float)
+    relation = "" if limit is None else "in" if isinstance(formula.root, Member) else "==" if numeric else "is"
     return Numbers(shown, relation, limit)
 
 
