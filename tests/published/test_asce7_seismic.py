@@ -125,7 +125,7 @@ def test_the_worse_of_the_two_tables_and_the_near_fault_rule() -> None:
     assert asce_category(0.985, 0.540, 0.60, "I", OLD_CATEGORIES).name == "D"  # printed on page 349
 
 
-# Tables 11.4-1 and 11.4-2 of ASCE 7-10 as the report on page 141 prints them, and of ASCE 7-16 as public transcriptions
+# Tables 11.4-1 and 11.4-2 of ASCE 7-10 as the report on page 141 prints them, and of ASCE 7-16 as public copies
 # agree on them and as remembered. A dash is a cell that sends the reader to a study of the site.
 PRINTED_TABLES = {
     "7-10 Fa": "0.25 0.50 0.75 1.00 1.25 | A .8 .8 .8 .8 .8 | B 1 1 1 1 1 | C 1.2 1.2 1.1 1 1 | D 1.6 1.4 1.2 1.1 1 | "

@@ -1,6 +1,6 @@
 """Figures of the New Mexico earthen building materials code, 14.7.4 NMAC, 2021 edition: adobe, rammed earth, block.
 
-Sections .10, .11 A to G, .12 A and .23 A to E were read (`read`). Table 1 is known by a second-hand transcription, some
+Sections .10, .11 A to G, .12 A and .23 A to E were read (`read`). Table 1 is known by a second-hand copy, some
 other figures by builders' accounts (`reported`). "Recalled" beside a figure means recalled from memory.
 """
 

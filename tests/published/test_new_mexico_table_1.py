@@ -1,6 +1,6 @@
 """Table 1 of 14.7.4.8 B NMAC, 2021 edition: wall heights by thickness and S_DS, in all 36 cells and at the edges.
 
-Sections .12 A and .23 A, which were read, send to the table; its figures come from a second-hand transcription and were
+Sections .12 A and .23 A, which were read, send to the table; its figures come from a second-hand copy and were
 never read in the regulation (`reported`). The same table stands in the sets on adobe, rammed earth and block.
 """
 
@@ -45,7 +45,7 @@ def test_cell_of_table_1(name: str, t: int, sds: float, most: int) -> None:
 
 
 @pytest.mark.parametrize("name", SETS)
-def test_table_1_is_the_transcribed_one(name: str) -> None:
+def test_table_1_is_the_copied_one(name: str) -> None:
     table = rules(name)["wall-height"].tables["table_1"]
     assert table.standing.value == "reported" and "second-hand" in table.source
     assert table.rows.entries == tuple(pytest.approx(t * INCH) for t in THICKNESSES)
