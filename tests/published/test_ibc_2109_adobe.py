@@ -163,8 +163,7 @@ def test_numbering_of_the_two_editions() -> None:
 
 
 def test_nominal_from_ultimate_wind() -> None:
-    """Vasd = Vult √0.6: IBC 1609.3.1, recalled. 115 mph ultimate is 89 mph nominal, as the table there prints it
-    (recalled)."""
+    """Vasd = Vult √0.6: IBC 1609.3.1; its table prints 89 mph for 115 mph ultimate. Both recalled."""
     for name in (OLD, NEW):
         share = rules(name)["wind-speed"].limits["to_nominal"]
         assert share.value == 0.6 and share.standing.value == "recalled"
@@ -207,8 +206,7 @@ def test_bolts(name: str, diameter: float, embedment: int, shear: int) -> None:
 
 @pytest.mark.parametrize("name", [OLD, NEW])
 def test_bolts_off_the_table(name: str) -> None:
-    """1/2 in has no value; between rows the deeper bed and the lesser load stand; past the last row nothing is known
-    of embedment."""
+    """1/2 in has no value; between rows the deeper bed and the lesser load stand; past the last, an engineer."""
     for table in ("embedment", "shear"):
         assert rules(name)[f"anchor-{table}"].tables[table].standing.value == "recalled"
     thin: Facts = {"beam.anchor_diameter": "1/2 in", "beam.anchor_embedment": "30 in", "beam.anchor_shear": "1 lbf"}
