@@ -39,7 +39,7 @@ def mix_facts(mark: str, mix: Mix, project: Project, walls: Mapping[str, Subject
         **field_facts("mix", mix, MIX_FIELDS, path),
         "mix.bears_load": _any_yes(used, "wall.bears_load"),
         "mix.braces": _any_yes(used, "wall.braces"),
-        "mix.volume": known(sum(_number(subject, "wall.volume") for subject in used)),
+        "mix.volume": known(math.fsum(_number(subject, "wall.volume") for subject in used)),
     }
 
 

@@ -10,11 +10,11 @@ from compliance.facts.statistics import govern
 from compliance.facts.strength import age_in_days, measured, slenderness
 from compliance.facts.subjects import Subject
 from compliance.findings import Finding, Outcome
+from compliance.judging.aspect import Corrected, corrected
 from compliance.judging.checks import Prepared, Values, applies, conclude, look_up
 from compliance.judging.context import Context, finding, open_limits, open_reason
 from compliance.model.specimens import Specimen
 from compliance.rules.rule_set import Rule
-from compliance.rules.tables import Table
 from compliance.steps import Given, Step
 
 _DAY = 86400.0
@@ -101,6 +101,15 @@ class _Counted:
     def set_aside(self, mark: str, why: str) -> None:
         self.steps.append(Step(f"{mark} is set aside", "", (), Given("", why), "asked by the rule"))
 
+    def add(self, mark: str, found: Corrected) -> None:
+        self.steps += found.steps
+        if found.value is not None:
+            self.results.append(found.value)
+        elif found.opened:
+            self.opened.append(found.opened)
+        else:
+            self.set_aside(mark, found.aside)
+
 
 def _counted(context: Context, rule: Rule, specimens: Sequence[Specimen]) -> _Counted:
     """Each specimen: its result, corrected where the rule asks for it, or why it is set aside."""
@@ -117,37 +126,10 @@ def _counted(context: Context, rule: Rule, specimens: Sequence[Specimen]) -> _Co
             says = f"{specimen.mark}: {found.step.says[:1].lower()}{found.step.says[1:]}"
             taken.steps.append(replace(found.step, says=says))
         if rule.test.aspect:
-            _correct(rule.tables[rule.test.aspect], specimen, found.value, taken)
+            taken.add(specimen.mark, corrected(rule.tables[rule.test.aspect], specimen, found.value))
         else:
             taken.results.append(found.value)
     return taken
-
-
-def _correct(table: Table, specimen: Specimen, strength: float, taken: _Counted) -> None:
-    """The strength times the factor that the table gives for the height to width of the specimen."""
-    ratio = slenderness(specimen)
-    if ratio is None:
-        taken.set_aside(specimen.mark, "height to width unknown, where the rule corrects for it")
-        return
-    looked = table.look_up(ratio)
-    if looked.open:
-        taken.opened.append(f"{specimen.mark}, {looked.how} ({table.read_in or table.clause or table.name})")
-        return
-    if looked.value is None:
-        taken.set_aside(specimen.mark, f"height to width {ratio:.2f} is outside the table of factors")
-        return
-    height, width = specimen.height, min(side for side in (specimen.width, specimen.depth) if side is not None)
-    assert height is not None
-    sides = (Given("h", height, "thickness", "height"), Given("b", width, "thickness", "lesser side"))
-    factor, aspect = Given("k", looked.value, "ratio", "factor"), Given("h/b", ratio, "ratio")
-    corrected = strength * looked.value
-    taken.results.append(corrected)
-    taken.steps += [
-        Step(f"{specimen.mark}: height to width", "h / b", sides, aspect),
-        Step(f"{specimen.mark}: factor for its height to width ({looked.how})", "", (aspect,), factor, table.source),
-        Step(f"{specimen.mark}: corrected strength", "f × k", (Given("f", strength, "stress"), factor),
-             Given("f_k", corrected, "stress")),
-    ]  # fmt: skip
 
 
 def _why_not(rule: Rule, specimen: Specimen) -> str:

@@ -20,9 +20,10 @@ MOST_UNPACKED = 200_000_000
 MOST_CELLS = 5_000_000
 _ADVICE = "save the sheet again as .xlsx without a password, or as .csv"
 _BROKEN = (zipfile.BadZipFile, zlib.error, NotImplementedError, RuntimeError, OSError, EOFError)
-_MARKED = re.compile(rb"""<(?:\w+:)?f[\s/>]|\bt=["']e["']|\bhidden=["'](?:1|true)["']""")
-_FAR_COLUMN = re.compile(rb"""\br=["']([A-Z]{2,})[0-9]""")
-_FAR_ROW = re.compile(rb"""\br=["'][A-Z]*([0-9]{5,})["']""")
+# Any of these in a sheet asks for a closer look; without them, none of what is looked for can be there.
+_MARKS = (b"<f>", b"<f ", b"<f/", b":f>", b":f ", b":f/", b't="e"', b"t='e'", b"hidden=")
+_FAR = re.compile(rb' r="(?:([A-Z]{2,})[0-9]|[A-Z]?([0-9]{5,})")')
+_FAR_TOO = re.compile(rb"""\sr\s*=\s*["']([A-Z]*)([0-9]*)["']""")
 _REFERENCE = re.compile(r"([A-Z]{1,3})([0-9]{1,7})")
 
 Cell = tuple[int, int]
@@ -58,7 +59,7 @@ def beside_values(data: bytes, sheet: str) -> Beside:
     except (*_BROKEN, KeyError, ElementTree.ParseError) as error:
         raise RefusedError("xlsx-format", "the workbook cannot be opened", _ADVICE) from error
     _refuse_far_cells(part)
-    if _MARKED.search(part) is None:
+    if not any(mark in part for mark in _MARKS):
         return Beside()
     try:
         return _scanned(part)
@@ -95,9 +96,11 @@ def _name(element: ElementTree.Element) -> str:
 
 def _refuse_far_cells(part: bytes) -> None:
     """A cell far out would make the reader of values fill everything before it."""
-    columns = max((column_number(found.decode()) for found in set(_FAR_COLUMN.findall(part))), default=26)
-    rows = max((int(found) for found in _FAR_ROW.findall(part)), default=9_999)
-    if columns * rows > MOST_CELLS:
+    usual = b' r="' in part and b"r='" not in part and b"r =" not in part
+    found = set((_FAR if usual else _FAR_TOO).findall(part))
+    columns = max((column_number(letters.decode()) for letters, _ in found if letters), default=26)
+    rows = max((int(digits) for _, digits in found if digits), default=9_999)
+    if max(columns, 26) * max(rows, 9_999) > MOST_CELLS:
         wrong = "the sheet reaches too far: some cell stands far to the right or far down"
         raise RefusedError("xlsx-size", wrong, "copy the table to a sheet of its own")
 

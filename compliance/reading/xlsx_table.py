@@ -93,6 +93,8 @@ def _sheet_name(book: CalamineWorkbook, sheet: str | None) -> str:
 
 def cell_text(value: Value) -> str:
     """A value as a table of text would hold it: numbers as plain decimals of the very float, dates year-month-day."""
+    if isinstance(value, str):
+        return value
     if isinstance(value, bool):
         return "TRUE" if value else "FALSE"
     if isinstance(value, datetime.datetime):
@@ -101,7 +103,10 @@ def cell_text(value: Value) -> str:
         return value.isoformat()
     if not isinstance(value, int | float):
         return str(value)
-    exact = Decimal(repr(value))
+    shortest = repr(value)
+    if "e" not in shortest and len(shortest) <= _MOST_DECIMALS:
+        return shortest.removesuffix(".0")
+    exact = Decimal(shortest)
     text = f"{exact:f}"
     if "." in text and len(text.partition(".")[2]) > _MOST_DECIMALS:
         text = f"{exact:.{_MOST_DECIMALS}f}"
@@ -125,6 +130,8 @@ def _cell_problems(rows: Rows, beside: Beside, shown: str) -> Iterator[Problem]:
                 Place(shown, row, column), "xlsx-error", wrong, "correct its formula, or put the value in place"
             )
     for number, cells in rows:
+        if HIDDEN.search("\t".join(cells)) is None:
+            continue
         for column, text in enumerate(cells, 1):
             match = HIDDEN.search(text)
             if match:

@@ -1,0 +1,47 @@
+"""The strength of a specimen corrected for its height to width, by a table of the rule."""
+
+from __future__ import annotations
+
+from compliance.facts.strength import slenderness
+from compliance.model.specimens import Specimen
+from compliance.record import record
+from compliance.rules.tables import Table
+from compliance.steps import Given, Step
+
+
+@record
+class Corrected:
+    """`value` in Pa; None with `aside`, why the specimen cannot count, or with `opened`, which factor is not known."""
+
+    value: float | None = None
+    steps: tuple[Step, ...] = ()
+    aside: str = ""
+    opened: str = ""
+
+
+def corrected(table: Table, specimen: Specimen, strength: float) -> Corrected:
+    """`strength` in Pa times the factor that `table` gives for height over the lesser side of the loaded face."""
+    ratio = slenderness(specimen)
+    if ratio is None:
+        return Corrected(aside="height to width unknown, where the rule corrects for it")
+    looked = table.look_up(ratio)
+    if looked.open:
+        where = table.read_in or table.clause or table.name
+        return Corrected(opened=f"{specimen.mark}, {looked.how} ({where})")
+    if looked.value is None:
+        return Corrected(aside=f"height to width {ratio:.2f} is outside the table of factors")
+    height, width = specimen.height, min(side for side in (specimen.width, specimen.depth) if side is not None)
+    assert height is not None
+    sides = (Given("h", height, "thickness", "height"), Given("b", width, "thickness", "lesser side"))
+    factor, aspect = Given("k", looked.value, "ratio", "factor"), Given("h/b", ratio, "ratio")
+    result = Given("f_k", strength * looked.value, "stress")
+    return Corrected(
+        strength * looked.value,
+        (
+            Step(f"{specimen.mark}: height to width", "h / b", sides, aspect),
+            Step(
+                f"{specimen.mark}: factor for its height to width ({looked.how})", "", (aspect,), factor, table.source
+            ),
+            Step(f"{specimen.mark}: corrected strength", "f × k", (Given("f", strength, "stress"), factor), result),
+        ),
+    )
