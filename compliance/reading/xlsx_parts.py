@@ -22,8 +22,8 @@ _ADVICE = "save the sheet again as .xlsx without a password, or as .csv"
 _BROKEN = (zipfile.BadZipFile, zlib.error, NotImplementedError, RuntimeError, OSError, EOFError)
 # Any of these in a sheet asks for a closer look; without them, none of what is looked for can be there.
 _MARKS = (b"<f>", b"<f ", b"<f/", b":f>", b":f ", b":f/", b't="e"', b"t='e'", b"hidden=")
-_FAR = re.compile(rb' r="(?:([A-Z]{2,})[0-9]|[A-Z]?([0-9]{5,})")')
-_FAR_TOO = re.compile(rb"""\sr\s*=\s*["']([A-Z]*)([0-9]*)["']""")
+_FAR = re.compile(rb"""\sr\s*=\s*["'](?:([A-Z]{2,})[0-9]+|[A-Z]?([0-9]{5,}))["']""")
+_ROW = re.compile(rb"""\sr\s*=\s*["'][A-Z]*([0-9]+)["']""")
 _REFERENCE = re.compile(r"([A-Z]{1,3})([0-9]{1,7})")
 
 Cell = tuple[int, int]
@@ -96,11 +96,12 @@ def _name(element: ElementTree.Element) -> str:
 
 def _refuse_far_cells(part: bytes) -> None:
     """A cell far out would make the reader of values fill everything before it."""
-    usual = b' r="' in part and b"r='" not in part and b"r =" not in part
-    found = set((_FAR if usual else _FAR_TOO).findall(part))
-    columns = max((column_number(letters.decode()) for letters, _ in found if letters), default=26)
-    rows = max((int(digits) for _, digits in found if digits), default=9_999)
-    if max(columns, 26) * max(rows, 9_999) > MOST_CELLS:
+    far = set(_FAR.findall(part))
+    columns = max((column_number(letters.decode()) for letters, _ in far if letters), default=26)
+    rows = max((int(digits) for _, digits in far if digits), default=9_999)
+    if max(columns, 26) * rows > MOST_CELLS:  # then the rows are worth counting
+        rows = max(int(digits) for digits in set(_ROW.findall(part)))
+    if max(columns, 26) * rows > MOST_CELLS:
         wrong = "the sheet reaches too far: some cell stands far to the right or far down"
         raise RefusedError("xlsx-size", wrong, "copy the table to a sheet of its own")
 

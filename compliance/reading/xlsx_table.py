@@ -48,7 +48,9 @@ def xlsx_cells(data: bytes, shown: str, sheet: str | None, first: int | None, la
     filled = [number for number, row in enumerate(values, 1) if any(cell != "" for cell in row)]
     start = first or (filled[0] if filled else 1)
     stop = min(last or len(values), len(values))
-    rows = tuple((number, [cell_text(cell) for cell in values[number - 1]]) for number in range(start, stop + 1))
+    table = values[start - 1 : stop]
+    width = max((column for row in table for column, cell in enumerate(row, 1) if cell != ""), default=0)
+    rows = tuple((number, [cell_text(cell) for cell in row[:width]]) for number, row in enumerate(table, start))
     found = [*_hidden_and_merged(rows, beside, merged, shown), *_cell_problems(rows, beside, shown)]
     return XlsxCells(rows, shown, tuple(sorted(found)[: MOST_PROBLEMS + 1]))
 

@@ -185,7 +185,7 @@ def test_what_lies_outside_the_table_does_not_matter() -> None:
         (workbook(), "Prism", "xlsx-sheet"),
         (workbook(_hide_sheet), "Old", "xlsx-hidden-sheet"),
         (_with_sheet(workbook(), lambda xml: "<!DOCTYPE a [<!ENTITY b 'c'>]>" + xml), None, "xlsx-format"),
-        (_with_sheet(workbook(), lambda xml: xml.replace('r="E3"', 'r="XFD3"')), None, "xlsx-size"),
+        (_with_sheet(workbook(), lambda xml: xml.replace('r="E3"', 'r="XFD9000"')), None, "xlsx-size"),
         (_with_sheet(workbook(), lambda xml: xml.replace('r="A3"', 'r="ZZ1048576"')), None, "xlsx-size"),
         (workbook()[:900], None, "xlsx-format"),
     ],
@@ -195,6 +195,14 @@ def test_books_that_are_not_read(data: bytes, sheet: str | None, code: str) -> N
         read(data, sheet)
     problem = refused.value.problems[0]
     assert problem.code == code and problem.place.file == "lab/x.xlsx" and problem.instead
+
+
+def test_a_formatted_cell_far_to_the_right_of_a_short_table_is_no_harm() -> None:
+    """Some programs write an empty cell in the last column of every row they have formatted."""
+    data = _with_sheet(
+        workbook(), lambda xml: xml.replace("</row></sheetData>", '<c r="AMJ3" s="0"/></row></sheetData>')
+    )
+    assert read(data).rows[2][1] == ["T1", "T1-2", "2026-04-06", "101.6", "sound"]
 
 
 @settings(max_examples=60)
