@@ -43,7 +43,7 @@ class Head:
 
 
 class _Pages(IndexingFlowable):  # type: ignore[misc]
-    """Counts the pages of a pass; the next pass prints the count. Takes no room."""
+    """Counts the pages of a pass and notes the page of each place; the next pass prints both. Takes no room."""
 
     _ZEROSIZE = True
 
@@ -51,16 +51,22 @@ class _Pages(IndexingFlowable):  # type: ignore[misc]
         super().__init__()
         self.width = self.height = 0
         self.counted, self.known = 0, 0
+        self.found: dict[str, int] = {}
+        self.places: dict[str, int] = {}
 
     def beforeBuild(self) -> None:  # noqa: N802
         self.known, self.counted = self.counted, 0
+        self.places, self.found = self.found, {}
 
     def notify(self, kind: str, stuff: Any) -> None:
         if kind == "page":
             self.counted = stuff
+        elif kind == "places":
+            keys, page = stuff
+            self.found |= dict.fromkeys(keys, page)
 
     def isSatisfied(self) -> bool:  # noqa: N802
-        return self.known == self.counted
+        return (self.known, self.places) == (self.counted, self.found)
 
     def draw(self) -> None:
         """Nothing is drawn."""
@@ -108,6 +114,7 @@ class Book(BaseDocTemplate):  # type: ignore[misc]
         canvas = Canvas(*args, pdfVersion=(1, 7), **options)
         canvas._doc._timeStamp = _stamp(self.head.dated)
         canvas.only_counts = self.total == 0
+        canvas.places = self._pages.places
         canvas.showOutline()
         return canvas
 
@@ -128,6 +135,7 @@ class Book(BaseDocTemplate):  # type: ignore[misc]
                 self.section = anchor.title if self._fresh else self.section
             self.canv.addOutlineEntry(anchor.title, anchor.key, anchor.level, closed=anchor.level > 0)
             self.notify("entry", (anchor, self.page))
+        self.notify("places", (getattr(flowable, "places", ()), self.page))
         self._fresh = self._fresh and not hasattr(flowable, "anchors")
 
     def _cover_page(self, canvas: Any, book: Any) -> None:

@@ -38,6 +38,10 @@ class Contents(IndexingFlowable):  # type: ignore[misc]
     def anchors(self) -> list[Anchor]:
         return self._made().anchors
 
+    @property
+    def places(self) -> list[str]:
+        return self._made().places
+
     def beforeBuild(self) -> None:  # noqa: N802
         if self._found:
             self._known, self._found = self._found, []

@@ -65,9 +65,18 @@ class Sheet(Flowable):  # type: ignore[misc]
     @property
     def anchors(self) -> list[Anchor]:
         """The bookmarks that were drawn here."""
+        return [anchor for anchor in self._all_anchors if anchor.title]
+
+    @property
+    def places(self) -> list[str]:
+        """The keys of all places that were drawn here, bookmarks or not."""
+        return [anchor.key for anchor in self._all_anchors]
+
+    @property
+    def _all_anchors(self) -> list[Anchor]:
         assert self._layout
         rows = [*self._layout.lead, *(row for group in self._layout.groups for row in group.rows)]
-        return [anchor for row in rows if (anchor := row.source.anchor) and anchor.title and not row.rest]
+        return [anchor for row in rows if (anchor := row.source.anchor) and not row.rest]
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         if self._layout is None or self._layout.available != width:
