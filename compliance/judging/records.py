@@ -12,6 +12,7 @@ from compliance.model.people import Attestation, InspectionRecord
 from compliance.steps import Given, Step
 
 Record = TypeVar("Record", Attestation, InspectionRecord)
+_BEFORE_THE_WORK = "not judged before the work"
 
 
 def judge_attest(context: Context, prepared: Prepared, subject: Subject) -> Finding:
@@ -48,13 +49,18 @@ def judge_inspect(context: Context, prepared: Prepared, subject: Subject) -> Fin
     assert inspect is not None
     records = [one for one in context.project.inspections if _concerns(one, rule.id, subject)]
     if not records:
-        reason = f"not judged before the work: {inspect.point} point of the inspection plan, stage {inspect.stage}"
+        reason = f"{_BEFORE_THE_WORK}: {inspect.point} point of the inspection plan, stage {inspect.stage}"
         return finding(context, rule, subject, Outcome.APART, reason)
     record = _closest(records, subject)
     result = "passed" if record.passed else "not passed"
     reason = f"{record.by} recorded {result} on {record.on.isoformat()}{_evidence(context, record)}"
     outcome = Outcome.MEETS if record.passed else rule.otherwise
     return finding(context, rule, subject, outcome, reason, worked=lambda: (_said(inspect.look_at, record, context),))
+
+
+def waits_for_the_work(finding: Finding) -> bool:
+    """An inspection that is to come, as told from one that does not apply."""
+    return finding.kind == "inspect" and finding.reason.startswith(_BEFORE_THE_WORK)
 
 
 def _apart(context: Context, prepared: Prepared, subject: Subject) -> Finding | None:

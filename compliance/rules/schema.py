@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, get_args
 
 from pydantic import Field, model_validator
 
@@ -14,6 +14,12 @@ RuleId = Annotated[str, Field(pattern=r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$", max_leng
 Name = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$", max_length=40)]
 Formula = Annotated[str, Field(min_length=1, max_length=500)]
 StandingWord = Literal["confirmed", "read", "reported", "recalled", "open"]
+Stage = Literal[
+    "trench", "footing", "stem", "moisture-break", "mix", "first-lift", "lifts", "openings", "bond-beam", "anchors",
+    "before-roof", "finish",
+]  # fmt: skip
+STAGES: tuple[str, ...] = get_args(Stage)
+"""In the order of the work."""
 OPEN = "open"
 Scalar = str | float | bool
 LimitValue = Scalar | list[str]
@@ -137,10 +143,7 @@ class AttestText(Described):
 class InspectText(Described):
     """A point of the inspection plan: at which stage, who looks at what, what is written down."""
 
-    stage: Literal[
-        "trench", "footing", "stem", "moisture-break", "mix", "first-lift", "lifts", "openings", "bond-beam", "anchors",
-        "before-roof", "finish",
-    ]  # fmt: skip
+    stage: Stage
     point: Literal["hold", "witness"]
     who: Text
     look_at: LongText
