@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
+from functools import cached_property
 from typing import Literal
 
 from compliance.model.materials import Mix, Soil
@@ -35,13 +36,31 @@ class Link:
         return Step(f"{self.kind.capitalize()} {self.mark}", "", (), Given("", f"{self.says}{on}"))
 
 
-@record
 class Chain:
-    """All links of one wall in the order of the work, and what breaks the chain."""
+    """All links of one wall in the order of the work, and what breaks the chain; put together when first asked for."""
 
-    wall: str
-    links: tuple[Link, ...]
-    gaps: tuple[str, ...]
+    def __init__(self, wall: str, project: Project, specimens: Mapping[str, Sequence[Specimen]]) -> None:
+        self.wall, self._project, self._specimens = wall, project, specimens
+
+    @cached_property
+    def _told(self) -> tuple[tuple[Link, ...], tuple[str, ...]]:
+        wall = self._project.walls[self.wall]
+        name = wall.name or "described without a name"
+        own = Link("wall", self.wall, name, wall.mix or "", wall.placed_from, "placed from")
+        if wall.mix is None or wall.mix not in self._project.mixes:
+            return (own,), (f"wall {self.wall} names no mix",)
+        told = list(_links(wall.mix, self.wall, self._project, self._specimens))
+        links = (*(one for one in told if isinstance(one, Link)), own)
+        return links, tuple(one for one in told if isinstance(one, str))
+
+    @property
+    def links(self) -> tuple[Link, ...]:
+        return self._told[0]
+
+    @property
+    def gaps(self) -> tuple[str, ...]:
+        """What is lacking between the links, one sentence each."""
+        return self._told[1]
 
     def of_kind(self, kind: LinkKind) -> tuple[Link, ...]:
         return tuple(link for link in self.links if link.kind == kind)
@@ -50,21 +69,6 @@ class Chain:
         """A line for each link, and one for each gap."""
         lines = [link.step for link in self.links if link.kind not in without]
         return (*lines, *(Step("Not told", "", (), Given("", gap)) for gap in self.gaps))
-
-
-def evidence_chain(mark: str, project: Project, specimens: Mapping[str, Sequence[Specimen]]) -> Chain:
-    """The chain of the wall `mark`, as far as the project tells it."""
-    wall = project.walls[mark]
-    own = Link("wall", mark, wall.name or "described without a name", wall.mix or "", wall.placed_from, "placed from")
-    if wall.mix is None or wall.mix not in project.mixes:
-        return Chain(mark, (own,), (f"wall {mark} names no mix",))
-    links, gaps = [], []
-    for link in _links(wall.mix, mark, project, specimens):
-        if isinstance(link, Link):
-            links.append(link)
-        else:
-            gaps.append(link)
-    return Chain(mark, (*links, own), tuple(gaps))
 
 
 def _links(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import field
 
-from compliance.facts.chain import Chain, evidence_chain
+from compliance.facts.chain import Chain
 from compliance.facts.mix_record import MixRecord, mix_record
 from compliance.facts.set_record import SetRecord, set_record
 from compliance.facts.soil_practice import MaterialPractice
@@ -41,5 +41,5 @@ def gathered(project: Project, specimens: Mapping[str, Sequence[Specimen]], prac
         ranking,
         {mark: mix_record(mix, project, soils, ranking) for mark, mix in project.mixes.items()},
         {mark: set_record(test.kind, specimens.get(mark, ()), practice) for mark, test in project.test_sets.items()},
-        {mark: evidence_chain(mark, project, specimens) for mark in project.walls},
+        {mark: Chain(mark, project, specimens) for mark in project.walls},
     )

@@ -106,15 +106,14 @@ def wall_evidence_facts(
     names = [f"wall.{kind}_evidence" for kind in KINDS]
     if wall.mix is None:
         return dict.fromkeys((*names, "wall.tests_shown"), lacking(("walls", mark, "mix")))
-    steps = chain.steps() if chain else ()
     facts = {}
     for name, kind in zip(names, KINDS, strict=True):
         sets = {
             set_mark: test for set_mark, test in project.test_sets.items() if (test.mix, test.kind) == (wall.mix, kind)
         }
         facts[name] = _tested(wall.mix, kind, list(sets), project, specimens)
-        if facts[name].value is True:
-            facts[name] = known(True, lambda: steps)
+        if facts[name].value is True and chain:
+            facts[name] = known(True, chain.steps)
     facts["wall.tests_shown"] = _shown(wall.mix, project, wall.placed_from)
     return facts
 

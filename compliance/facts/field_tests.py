@@ -48,6 +48,11 @@ class FieldTestPractice:
     silty_classes: tuple[str, ...]
     silty_standing: Standing
 
+    def tells(self, kind: str, point: str) -> bool:
+        """Whether any reading of a hand test points to `point`: only then does another reading speak against it."""
+        hand = self.tests[kind]
+        return any(point in meaning.suggests for meaning in (*hand.words.values(), *hand.ranges))
+
     @classmethod
     def from_values(cls, values: Values) -> FieldTestPractice:
         """From the values of the field test reference. Raises ReferenceValueError."""

@@ -110,9 +110,7 @@ def _silty(record: SoilRecord, path: FieldPath) -> Fact:
         if texture.name in practice.silty_classes:
             standings.append(practice.silty_standing)
         return known(True, lambda: steps, lowest(standings))
-    if texture.name is None and not any(
-        one.test.kind in ("shaking", "dry-strength", "stain") for one in record.readings
-    ):
+    if texture.name is None and not any(practice.tells(one.test.kind, SILT) for one in record.readings):
         return lacking((*path, "field_tests"))
     standings = [practice.silty_standing, *(one.meaning.standing for one in record.readings)]
     return known(False, lambda: steps, lowest(standings))

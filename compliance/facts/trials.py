@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from typing import Literal
 
 from compliance.facts.reference_values import Part
 from compliance.facts.soil import Values
@@ -13,7 +12,6 @@ from compliance.model.trials import Trial
 from compliance.record import record
 from compliance.steps import Given, Step
 
-Reading = Literal["largest_piece", "pieces", "drop_height"]
 _READINGS: dict[str, tuple[str, str]] = {
     "largest_piece": ("share of the largest piece", "share"),
     "pieces": ("number of pieces", "count"),

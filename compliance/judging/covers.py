@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from compliance.facts.chain import Chain
+from compliance.facts.fact import Fact
 from compliance.facts.subjects import Subject
 from compliance.findings import Finding, Outcome, lowest
 from compliance.judging.checks import Prepared, Values, applies, conclude, look_up
@@ -85,13 +86,17 @@ def judge_covers(
         )
     sets = {mark: test.mix for mark, test in context.project.test_sets.items()}
     shown = shown_for(mix, rule.covers, rule, tests, sets)
-    steps = (*(chain.steps(without=("specimen",)) if chain else ()), *_set_steps(context, shown))
+
+    def before() -> tuple[Step, ...]:
+        return (*(chain.steps(without=("specimen",)) if chain else ()), *_set_steps(context, shown))
+
     values |= counts(shown.passing, len(shown.sets(Outcome.REVISE, Outcome.ENGINEER)))
-    found = _first_reason(context, prepared, subject, mix, shown, steps) or conclude_covers(
-        context, prepared, subject, values, facts, steps, f"a set of mix {mix} that passes"
+    found = _first_reason(context, prepared, subject, mix, shown) or conclude_covers(
+        context, prepared, subject, values, facts, f"a set of mix {mix} that passes"
     )
-    used = [one.standing for of_set in shown.by_set.values() for one in of_set if one.standing]
-    return replace(found, standing=lowest([*used, *([found.standing] if found.standing else [])]))
+    standings = [one.standing for of_set in shown.by_set.values() for one in of_set] + [found.standing]
+    standing = lowest([one for one in standings if one is not None])
+    return replace(found, standing=standing, worked=lambda: (*before(), *found.worked()))
 
 
 def counts(passing: int, failing: int) -> Values:
@@ -99,11 +104,10 @@ def counts(passing: int, failing: int) -> Values:
 
 
 def conclude_covers(
-    context: Context, prepared: Prepared, subject: Subject, values: Values, facts: Mapping[str, object],
-    steps: Sequence[Step], lacking: str,
-) -> Finding:  # fmt: skip
+    context: Context, prepared: Prepared, subject: Subject, values: Values, facts: Mapping[str, Fact], lacking: str
+) -> Finding:
     """The check on the counts. Too few passing sets are missing evidence; a failing set is not outweighed."""
-    found = conclude(context, prepared, subject, values, facts, look_up(prepared, values), steps)  # type: ignore[arg-type]
+    found = conclude(context, prepared, subject, values, facts, look_up(prepared, values))
     if values["failing"]:
         reason = f"{values['failing']:g} {'set fails' if values['failing'] == 1 else 'sets fail'}, whatever others show"
         return replace(found, outcome=prepared.rule.otherwise, reason=reason, missing=())
@@ -113,15 +117,12 @@ def conclude_covers(
     return found
 
 
-def _first_reason(
-    context: Context, prepared: Prepared, subject: Subject, mix: str, shown: Shown, steps: Sequence[Step]
-) -> Finding | None:
+def _first_reason(context: Context, prepared: Prepared, subject: Subject, mix: str, shown: Shown) -> Finding | None:
     """Why the sets cannot be counted: one fails, one waits for a limit, or there is none."""
     rule = prepared.rule
 
     def found(outcome: Outcome, reason: str, missing: tuple[str, ...] = ()) -> Finding:
-        return finding(context, rule, subject, outcome, reason, limits=prepared.limits, missing=missing,
-                       worked=lambda: tuple(steps))  # fmt: skip
+        return finding(context, rule, subject, outcome, reason, limits=prepared.limits, missing=missing)
 
     failing = shown.sets(Outcome.REVISE, Outcome.ENGINEER)
     if failing:

@@ -91,7 +91,7 @@ def _run_covers(
     for name in COVER_COUNTS:
         raw = results[name]
         values[name] = 0.0 if raw is None else _plain(name, raw, "count")
-    return conclude_covers(context, prepared, subject, values, facts, (), "a set that passes")
+    return conclude_covers(context, prepared, subject, values, facts, "a set that passes")
 
 
 def _with_limits(rule: Rule, example: ExampleText) -> Rule:

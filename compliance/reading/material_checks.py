@@ -65,19 +65,25 @@ def _named(project: Project) -> Iterator[tuple[Path, str | None, str]]:
 
 def _replacing(project: Project, tree: PlacedDict) -> Iterator[Problem]:
     """A mix cannot take the place of one that in turn takes its own."""
+    followed: set[str] = set()
     for mark in project.mixes:
-        seen, at = [mark], project.mixes[mark].replaces
-        while at in project.mixes and at not in seen:
-            assert at is not None
-            seen.append(at)
+        way: dict[str, None] = {}
+        at: str | None = mark
+        while at in project.mixes and at not in followed and at not in way:
+            way[at] = None
             at = project.mixes[at].replaces
-        if at == mark:
-            wrong = (
-                f"{mark} replaces itself"
-                if len(seen) == 1
-                else f"{mark} replaces {seen[1]}, which in turn replaces {mark}"
-            )
-            yield Problem(place_of(tree, ("mixes", mark, "replaces")), "mix-replaces", wrong, "name the older mix only")
+        followed.update(way)
+        if at in way:
+            marks = list(way)
+            yield from _circle(marks[marks.index(at) :], tree)
+
+
+def _circle(marks: list[str], tree: PlacedDict) -> Iterator[Problem]:
+    for mark, older in zip(marks, [*marks[1:], marks[0]], strict=True):
+        wrong = (
+            f"{mark} replaces {older}, which in turn replaces {mark}" if older != mark else f"{mark} replaces itself"
+        )
+        yield Problem(place_of(tree, ("mixes", mark, "replaces")), "mix-replaces", wrong, "name the older mix only")
 
 
 def _batch_walls(project: Project, tree: PlacedDict) -> Iterator[Problem]:

@@ -78,3 +78,10 @@ def test_a_reference_that_makes_no_sense_is_refused(change: dict[str, object]) -
     roll = SMALL["tests"]["roll"] | {"ranges": [first | change, second]}  # type: ignore[index]
     with pytest.raises(ReferenceValueError):
         FieldTestPractice.from_values(SMALL | {"tests": {"roll": roll}})
+
+
+@pytest.mark.parametrize(
+    ("kind", "point", "tells"), [("shaking", "silt", True), ("smell", "silt", False), ("smell", "organic", True)]
+)
+def test_which_tests_can_tell_what(kind: str, point: str, tells: bool) -> None:
+    assert PRACTICE.tells(kind, point) is tells

@@ -13,6 +13,7 @@ from compliance.model.specimens import Specimen
 from compliance.problems import ProblemsFound
 from compliance.reading.project_folder import read_project
 from tests.conftest import HEAD, WALLS, Write
+from tests.unit.test_cli import run
 
 SETS = "test_sets: {C1: {kind: compression, mix: M1}, R1: {kind: rupture, mix: M1}}\n"
 LAB = """\
@@ -213,3 +214,15 @@ def test_beams_say_where_the_load_stood(project: Write) -> None:
     with pytest.raises(ProblemsFound) as stopped:
         read_project(project(text=WALLS + SETS, files={"lab/rupture.csv": head + long_span}))
     assert [(one.place.column, one.code) for one in stopped.value.problems] == [(36, "lab-span")]
+
+
+def test_a_wrong_workbook_stops_the_command_with_every_cell_and_nothing_written(project: Write) -> None:
+    def change(sheet: Any) -> None:
+        sheet["C2"], sheet["E3"] = "=B2*2", "ten"
+
+    text = WALLS + SETS + LAB.replace("theirs.csv", "theirs.xlsx")
+    folder = project(text=text, files={"lab/none": ""})
+    (folder / "lab/theirs.xlsx").write_bytes(book(change))
+    done = run("submittal", folder, "--output", folder / "x.pdf")
+    assert done.returncode == 2 and not (folder / "x.pdf").exists()
+    assert "theirs.xlsx:2:3" in done.stderr and "theirs.xlsx:3:5" in done.stderr and "Traceback" not in done.stderr
