@@ -114,3 +114,15 @@ def facts(
     if about is not None and about not in ABOUTS:
         raise stop(f"there are no facts about {about!r} (known: {', '.join(ABOUTS)})")
     put(fact_pages(about))
+
+
+@app.command()
+def questions() -> None:
+    """Lists the questions that rules answer: the answers of several rule sets to one are laid side by side.
+
+    Example: earthwall rules questions
+    """
+    from compliance.reading.question_list import read_questions
+    from compliance.writing.rule_pages import question_pages
+
+    put(question_pages(read_questions().values()))

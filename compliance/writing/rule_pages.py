@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Iterable
 
-from compliance.facts.catalogue import ABOUTS, FACTS, FactSpec
+from compliance.facts.catalogue import ABOUT_LABELS, ABOUTS, FACTS, FactSpec
+from compliance.reading.question_list import Asked
 from compliance.rules.rule_set import Limit, Rule, RuleSet
 from compliance.rules.tables import Axis, Table
 from compliance.units import KINDS, Writer
@@ -118,6 +120,18 @@ def _fact(spec: FactSpec) -> list[str]:
     return textwrap.wrap(
         f"{spec.name}: {spec.label} [{kind}]{meaning}{usual}", _WIDTH, initial_indent="  ", subsequent_indent="      "
     )
+
+
+def question_pages(questions: Iterable[Asked]) -> str:
+    """The questions by what they are asked about."""
+    by_about: dict[str, list[Asked]] = {}
+    for one in questions:
+        by_about.setdefault(one.about, []).append(one)
+    pages = []
+    for about, asked in by_about.items():
+        lines = [line for one in asked for line in _wrapped(f"  {one.id}: {one.asks}")]
+        pages.append("\n".join([ABOUT_LABELS[about], *lines]))
+    return "\n\n".join(pages) + "\n"
 
 
 def _wrapped(text: str) -> list[str]:

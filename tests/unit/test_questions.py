@@ -1,0 +1,84 @@
+"""Questions that rules answer: one list, the same name for the same question about the same subject everywhere."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from typer.testing import CliRunner
+
+from compliance.cli import app
+from compliance.facts.catalogue import ABOUT_LABELS, ABOUTS
+from compliance.linting import lint_file
+from compliance.reading.question_list import OWN, answered_about, read_questions
+from compliance.reading.references import read_reference
+from compliance.reading.rule_library import read_shipped, shipped_rule_sets
+from compliance.rules.rule_set import Rule
+from tests.conftest import ROOT, RULES
+
+QUESTIONS = read_questions()
+ASKED = [rule for name in shipped_rule_sets() for rule in read_shipped(name).rules if rule.question]
+
+
+@pytest.mark.parametrize("rule", [pytest.param(rule, id=f"{rule.rule_set}/{rule.id}") for rule in ASKED])
+def test_every_question_is_in_the_list_and_asked_about_its_subject(rule: Rule) -> None:
+    assert rule.question in QUESTIONS
+    assert answered_about(rule) == QUESTIONS[rule.question].about
+
+
+def test_every_question_of_the_list_is_asked_by_a_rule() -> None:
+    covered = {rule.covers.question for rule in ASKED if rule.covers and rule.covers.question}
+    assert set(QUESTIONS) == {rule.question for rule in ASKED}
+    assert covered <= set(QUESTIONS)
+
+
+def test_the_list_says_of_each_what_it_asks_and_about_what() -> None:
+    listed = read_reference("questions")["questions"]
+    assert all(set(one) == {"about", "asks"} for one in listed.values())
+    assert {one.about for one in QUESTIONS.values()} <= set(ABOUTS)
+    assert not [name for name in QUESTIONS if name.startswith(OWN)]
+    assert len({one.asks for one in QUESTIONS.values()}) == len(QUESTIONS), "two questions that ask the same"
+
+
+def test_the_developers_page_has_the_list() -> None:
+    page = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    table = page[page.index("| asked about | questions |") :].partition("\n\n")[0]
+    rows = re.findall(r"^\| ([a-z -]+) \| (.+) \|$", table, re.MULTILINE)
+    written = {subject: re.findall(r"`([a-z-]+)`", questions) for subject, questions in rows if "`" in questions}
+    by_subject: dict[str, list[str]] = {}
+    for one in QUESTIONS.values():
+        by_subject.setdefault(ABOUT_LABELS[one.about], []).append(one.id)
+    assert written == by_subject
+
+
+def test_the_command_prints_them() -> None:
+    printed = CliRunner().invoke(app, ["rules", "questions"])
+    assert printed.exit_code == 0
+    assert all(f"  {name}: " in printed.stdout for name in QUESTIONS)
+
+
+EXAMPLES = """\
+    examples:
+      - {given: {wall.least_thickness: 10 in}, gives: meets}
+      - {given: {wall.least_thickness: 9 in}, gives: revise}
+"""
+
+
+@pytest.mark.parametrize(
+    ("question", "codes"),
+    [
+        ("wall-thickness", []),
+        ("wall-thikness", ["question-unknown"]),
+        ("own-look-of-the-wall", []),
+        ("pier-width", ["question-subject"]),
+    ],
+)
+def test_linting_names_a_question_that_no_other_rule_would_answer(
+    tmp_path: Path, question: str, codes: list[str]
+) -> None:
+    path = tmp_path / "rules.yaml"
+    path.write_text(f"{RULES}    question: {question}\n{EXAMPLES}", encoding="utf-8")
+    found = lint_file(path)
+    assert [problem.code for problem in found] == codes
+    assert all(problem.place.line == 18 for problem in found)
