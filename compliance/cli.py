@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from compliance.commands import blend, limits, rules, what_if
+from compliance.commands import blend, limits, rules, start, what_if
 from compliance.commands.completing import complete_rule, complete_subject
 from compliance.commands.shared import Folder, checked_folder, put, stop, unknown_mark
 
@@ -143,6 +143,7 @@ def example(
 app.command()(blend.blend)
 app.command()(limits.limits)
 app.command()(limits.confirm)
+app.command()(start.start)
 app.command()(what_if.mend)
 app.command("try")(what_if.try_out)
 app.command("range")(what_if.free_range)

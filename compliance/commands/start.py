@@ -1,0 +1,90 @@
+"""The command that begins a project: an interview, or a file of answers."""
+
+from __future__ import annotations
+
+import sys
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from compliance.commands.shared import put, stop, stop_with, terminal_width
+
+if TYPE_CHECKING:
+    from compliance.start.question import Answers
+
+
+def start(
+    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="The folder to make for the project.")],
+    answers: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="A YAML file of answers: nothing is asked then.")
+    ] = None,
+    walls: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="A table of walls, .csv or .xlsx, in place of their questions.")
+    ] = None,
+) -> None:
+    """Asks what a first check needs, then writes a project folder that reads like a form.
+
+    Example: earthwall start my_house
+    """
+    from compliance.problems import ProblemsFound
+    from compliance.start.folder import refusal, write_project
+    from compliance.start.keeping import kept_file
+
+    kept = kept_file(folder)
+    if why := refusal(folder, kept):
+        raise stop(f"{folder}: {why}")
+    try:
+        given = _from_file(answers, walls) if answers else _asked(folder, kept, walls)
+        write_project(folder, given, kept, date.today())
+    except ProblemsFound as found:
+        raise stop_with(found) from None
+    except OSError as error:
+        raise stop(f"{folder}: not written: {error.strerror or error}") from None
+    put(f"\nWrote {folder}. Now try: earthwall check {folder}\n")
+
+
+def _from_file(path: Path, walls: Path | None) -> Answers:
+    from compliance.reading.strict_yaml import read_yaml
+    from compliance.start.unattended import answers_of
+
+    tree = read_yaml(path, path.as_posix())
+    if walls:
+        tree["length"] = str(walls)
+        tree.key_places["length"] = tree.value_places["length"] = tree.at
+    return answers_of(tree, _titles(), date.today())
+
+
+def _asked(folder: Path, kept: Path, walls: Path | None) -> Answers:
+    """The interview. A stop leaves with 0, Ctrl-C with 130; both keep the answers."""
+    from compliance.start.keeping import keep
+    from compliance.start.keeping import kept as kept_answers
+    from compliance.start.talk import Stopped, Talk
+
+    def ask(prompt: str) -> str:
+        put(prompt)
+        line = sys.stdin.readline()
+        if not line:
+            raise EOFError
+        return line.rstrip("\r\n")
+
+    answers = kept_answers(kept)
+    talk = Talk(answers, _titles(), date.today(), terminal_width(), lambda text: put(text + "\n"), ask,
+                lambda so_far: keep(so_far, kept, folder))  # fmt: skip
+    try:
+        return talk.hold({"length": str(walls)} if walls else {})
+    except (Stopped, EOFError, KeyboardInterrupt) as stopped:
+        count = len(answers)
+        where = f"; {count} {'answer is' if count == 1 else 'answers are'} kept in {kept}" if count else ""
+        put(f"\nStopped{where}. To go on: earthwall start {folder}\n")
+        raise typer.Exit(130 if isinstance(stopped, KeyboardInterrupt) else 0) from None
+
+
+def _titles() -> dict[str, str]:
+    """Titles of the shipped rule sets by name, read without the rest of the sets."""
+    from compliance.reading.rule_library import shipped_rule_sets
+    from compliance.shipped import shipped
+    from compliance.start.titles import title_of
+
+    return {name: title_of(shipped("rulesets") / f"{name}.yaml") for name in shipped_rule_sets()}

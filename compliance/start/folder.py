@@ -1,0 +1,45 @@
+"""The new project folder: whole or not there."""
+
+from __future__ import annotations
+
+import shutil
+import tempfile
+from datetime import date
+from pathlib import Path
+
+from compliance.checking import check_folder
+from compliance.start.question import Answers
+from compliance.start.trial import write_files
+
+
+def refusal(folder: Path, kept: Path) -> str:
+    """Why no project can be begun there; empty where one can."""
+    if folder.is_symlink() or (folder.exists() and not folder.is_dir()):
+        return "there is something of that name already; give a new name"
+    if folder.is_dir() and [one for one in folder.iterdir() if one != kept]:
+        return "there is a folder of that name already, and it is not empty; give a new name"
+    if not folder.absolute().parent.is_dir():
+        return f"the folder {folder.absolute().parent} is not there"
+    return ""
+
+
+def write_project(folder: Path, answers: Answers, kept: Path, today: date) -> None:
+    """Writes the project beside its place, checks it there, and gives it its name; then the kept answers go.
+
+    Raises OSError, and ProblemsFound where a check would find a problem: nothing is written then.
+    """
+    scratch = Path(tempfile.mkdtemp(prefix=".earthwall-", dir=folder.absolute().parent))
+    try:
+        made = scratch / folder.name
+        made.mkdir()
+        write_files(made, answers, today)
+        check_folder(made)
+        if folder.is_dir():
+            kept_inside = folder / kept.name
+            if kept_inside.exists():
+                kept_inside.replace(scratch / kept.name)
+            folder.rmdir()
+        made.replace(folder)
+    finally:
+        shutil.rmtree(scratch, ignore_errors=True)
+    kept.unlink(missing_ok=True)

@@ -1,0 +1,294 @@
+"""A project begun from answers: its files read as a form does, its blanks take what they say they take."""
+
+from __future__ import annotations
+
+import os
+import re
+import subprocess
+import sys
+from datetime import date
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from compliance.checking import check_folder
+from compliance.problems import ProblemsFound
+from compliance.reading.project_folder import read_project
+from compliance.reading.refused import RefusedError
+from compliance.reading.strict_yaml import parse_yaml
+from compliance.start.folder import refusal, write_project
+from compliance.start.form import flow, scalar
+from compliance.start.keeping import keep, kept
+from compliance.start.mix import read_parts
+from compliance.start.trial import write_files
+from compliance.start.unattended import answers_of
+from compliance.start.wall_table import read_wall_table
+from tests.conftest import ROOT
+
+DAY = date(2026, 5, 14)
+FIRST = """\
+name: Clay Cottage
+place: Hill County
+rule_sets: [cob-irc-2021-au, cob-practice]
+length: 24 ft
+width: 16 ft
+height: 8 ft
+thickness: 16 in
+"""
+FULL = (
+    FIRST
+    + """\
+mix: 1 clay soil, 2 sand, 0.6 wheat straw
+roof: framed 15 ft
+openings:
+  W1:
+    - {kind: door, start: 4 ft, width: 3 ft, sill: 0 ft, height: 6 ft 8 in, lintel: wood, lintel_bearing: 12 in}
+    - {kind: window, start: 14 ft, width: 3 ft, sill: 2 ft 6 in, height: 3 ft 6 in}
+walls:
+  - {from: [11 ft, 0 ft], to: [11 ft, 14 ft 8 in], use: interior, height: 8 ft, thickness: 12 in, name: wall between}
+outer: {bears_load: yes, braces: yes, method: A, top_restraint: bond-beam}
+site: {seismic_category: B, wind_speed: 110 mph, soil_bearing: 2000 psf}
+stem: {material: stone, thickness: 20 in}
+footing: {kind: concrete, width: 24 in, bar_count: 2}
+beam: {material: wood, width: 12 in}
+people: {owner: Ana Diaz}
+tests: [compression, shrinkage]
+"""
+)
+FULL = FULL.replace("outer:", "roof.bears_on: [W1, W3]\nroof.overhang: 30 in\nouter:")
+
+
+def made(folder: Path, text: str) -> Path:
+    folder.mkdir()
+    write_files(folder, answers_of(parse_yaml(text, "answers.yaml"), {}, DAY), DAY)
+    return folder
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("text", [FIRST, FULL])
+def test_what_is_written_checks_without_problems(tmp_path: Path, text: str, units: str) -> None:
+    checked = check_folder(made(tmp_path / "house", f"{text}units: {units}\n"))
+    assert checked.project.project.units == units
+    assert checked.warnings == ()
+
+
+def test_every_answer_reaches_the_project(tmp_path: Path) -> None:
+    project = read_project(made(tmp_path / "house", FULL)).project
+    assert project.walls["W1"].openings["D1"].lintel is not None
+    assert project.walls["W5"].use == "interior" and project.walls["W5"].mix == "M1"
+    assert project.walls["W2"].footing == "F1" and project.walls["W2"].bears_load is True
+    assert project.mixes["M1"].straw == "wheat" and project.mixes["M1"].straw_parts == 0.6
+    assert [one.wall for one in project.roofs["R1"].bears_on] == ["W1", "W3"]
+    assert project.site.wind_speed is not None and project.site.wind_speed.text == "110 mph"
+    assert project.people.owner is not None and project.people.owner.name == "Ana Diaz"
+    assert {test.kind for test in project.test_sets.values()} == {"compression", "shrinkage"}
+    assert project.soils["S2"].material == "sand"
+
+
+def test_the_schema_is_named_on_the_first_line_and_copied(tmp_path: Path) -> None:
+    folder = made(tmp_path / "house", FIRST)
+    first = (folder / "project.yaml").read_text(encoding="utf-8").partition("\n")[0]
+    assert first == "# yaml-language-server: $schema=schemas/project.schema.json"
+    assert (folder / "schemas" / "project.schema.json").is_file()
+    for kind in ("compression", "rupture", "shrinkage"):
+        assert (folder / "lab" / f"{kind}.csv").read_text(encoding="utf-8").count("\n") == 1
+
+
+BLANK = re.compile(r"^(?P<indent> *)# (?P<name>[a-z_0-9]+): +# (?P<hint>.*)$")
+COMMENTED = re.compile(r"^# (?P<indent> *)(?P<dash>- )?(?P<name>[A-Za-z_0-9]+): *(?:# (?P<hint>.*))?$")
+
+
+def example(hint: str) -> str | None:
+    """What a blank itself says it takes; None for what it does not spell out."""
+    if found := re.search(r"for example (.*?)(?:, or .*)?$", hint):
+        return found[1]
+    if found := re.search(r"one of: ([^,]+)", hint):
+        return found[1]
+    if "yes or no" in hint:
+        return "yes"
+    if found := re.match(r"\{.*\}|\[.*\]", hint):
+        return None if re.search(r": [,}]|\[\]", found[0]) else found[0]
+    if "in braces" in hint or hint == "a list" or "mark" in hint or hint.startswith("{"):
+        return None
+    return "some words"
+
+
+TOGETHER = {"wall-thickness", "soil-test"}  # values that go only with others, said by a problem of its own
+
+
+def test_each_blank_takes_what_it_says(tmp_path: Path) -> None:
+    folder = made(tmp_path / "house", FULL)
+    tried = 0
+    for path in folder.glob("*.yaml"):
+        text = path.read_text(encoding="utf-8")
+        for line in text.splitlines():
+            blank = BLANK.match(line)
+            filled = example(blank["hint"]) if blank else None
+            if blank is None or filled is None:
+                continue
+            path.write_text(text.replace(line, f"{blank['indent']}{blank['name']}: {filled}", 1), encoding="utf-8")
+            try:
+                read_project(folder)
+            except ProblemsFound as found:
+                assert {problem.code for problem in found.problems} <= TOGETHER, f"{path.name}: {line}: {found}"
+            tried += 1
+        path.write_text(text, encoding="utf-8")
+    assert tried > 80
+
+
+def test_sections_left_blank_can_be_taken_up_as_they_stand(tmp_path: Path) -> None:
+    """Each commented section, uncommented and filled in with its own examples, is read."""
+    folder = made(tmp_path / "house", FULL)
+    sections: dict[tuple[Path, str], list[str]] = {}
+    for path in folder.glob("*.yaml"):
+        section = ""
+        for line in path.read_text(encoding="utf-8").splitlines():
+            found = COMMENTED.match(line)
+            section = found["name"] if found and not found["indent"] and not found["hint"] else section if found else ""
+            if found and section and path.name != "amendments.yaml":
+                value = example(found["hint"]) if found["hint"] else ""
+                if value is not None or found["dash"]:
+                    sections.setdefault((path, section), []).append(
+                        f"{found['indent']}{found['dash'] or ''}{found['name']}: {value or 'x'}"
+                        if found["hint"] else f"{found['indent']}{found['name']}:"
+                    )  # fmt: skip
+    assert {"trials", "batches", "attestations", "inspections", "comments", "buttresses"} <= {s for _, s in sections}
+    for (path, section), lines in sections.items():
+        text = path.read_text(encoding="utf-8")
+        more = "\n".join(lines) + "\n"
+        needs = {"buttresses": "    wall: W1\n", "batches": "    mix: M1\n"}
+        path.write_text(text + "\n" + more + needs.get(section, ""), encoding="utf-8")
+        try:
+            read_project(folder)
+        except ProblemsFound as found_problems:
+            codes = {problem.code for problem in found_problems.problems}
+            assert codes <= {"file-missing"}, f"{section}: {found_problems}"
+        path.write_text(text, encoding="utf-8")
+
+
+@given(st.text(st.characters(codec="utf-8", exclude_categories=("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")), min_size=1))
+def test_texts_read_back_as_they_were(text: str) -> None:
+    read = parse_yaml(f"a: {scalar(text)}\nb: {flow([text, {'c': text}])}\n", "form")
+    assert str(read["a"]) == text or float(read["a"]) == float(text)
+    if isinstance(read["a"], str):
+        assert read["b"] == [text, {"c": text}]
+
+
+@given(st.dictionaries(st.from_regex(r"[a-z]+(\.[0-9]+)?", fullmatch=True), st.text("ab 'é:#\"{}1,", max_size=12)))
+def test_kept_answers_read_back(tmp_path_factory: pytest.TempPathFactory, answers: dict[str, str]) -> None:
+    path = tmp_path_factory.mktemp("kept") / "house-answers.yaml"
+    keep(answers, path, path.with_name("house"))
+    assert (kept(path) if answers else {}) == answers
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        (FIRST.replace("8 ft", "8"), "measure-no-unit"),
+        (FIRST + "widht: 3 ft\n", "start-unknown"),
+        (FIRST.replace("width: 16 ft\n", ""), "start-missing"),
+        (FIRST + "mix: clay\n", "start-parts"),
+        (FIRST.replace("cob-practice", "cob-practise"), "start-choice"),
+        (FIRST + "walls: [{from: 3 ft, to: [0 ft, 0 ft]}]\n", "start-point"),
+        (FIRST + "openings: {W1: [{kind: door, start: 22 ft, width: 3 ft, sill: 0 ft, height: 7 ft}]}\n",
+         "opening-outside"),
+    ],
+)  # fmt: skip
+def test_a_wrong_file_of_answers_is_told_where(text: str, code: str) -> None:
+    with pytest.raises(ProblemsFound) as found:
+        answers_of(parse_yaml(text, "answers.yaml"), {}, DAY)
+    assert code in {problem.code for problem in found.value.problems}
+
+
+@pytest.mark.parametrize("text", ["", "clay", "0 clay", "-1 clay", "1 clay, 1 clay", "2 wheat straw", "1/0 clay"])
+def test_parts_that_are_none(text: str) -> None:
+    with pytest.raises(RefusedError):
+        read_parts(text)
+
+
+TABLE = """\
+mark,name,from x [ft],from y [ft],to x [ft],to y [ft],height [ft],thickness [in],use
+A,south,0,0,20,0,8,16,exterior
+B,east,20,0,20,14.5,8,16,exterior
+C,middle,10,0,10,14.5,8,12,interior
+"""
+
+
+def test_walls_from_a_table(tmp_path: Path) -> None:
+    (tmp_path / "walls.csv").write_text(TABLE, encoding="utf-8")
+    text = f"name: A\nplace: B\nrule_sets: cob-practice\nlength: {tmp_path / 'walls.csv'}\nouter: {{braces: yes}}\n"
+    project = read_project(made(tmp_path / "house", text)).project
+    assert list(project.walls) == ["A", "B", "C"]
+    assert project.walls["A"].braces is True and project.walls["C"].braces is None
+    assert project.walls["B"].run is not None and project.walls["B"].run.end[1].si == pytest.approx(14.5 * 0.3048)
+
+
+def test_walls_from_a_workbook(tmp_path: Path) -> None:
+    openpyxl = pytest.importorskip("openpyxl")
+    book = openpyxl.Workbook()
+    for line in TABLE.splitlines():
+        book.active.append([float(cell) if re.fullmatch(r"[0-9.]+", cell) else cell for cell in line.split(",")])
+    book.save(tmp_path / "walls.xlsx")
+    (tmp_path / "walls.csv").write_text(TABLE, encoding="utf-8")
+    assert read_wall_table(tmp_path / "walls.xlsx") == read_wall_table(tmp_path / "walls.csv")
+
+
+@pytest.mark.parametrize(
+    ("table", "code"),
+    [
+        (TABLE + "A,again,0,0,20,0,8,16,exterior\n", "start-wall-twice"),
+        (TABLE.replace("\nC,", "\n1C,"), "mark"),
+        (TABLE.partition("\n")[0] + "\n", "start-no-walls"),
+        (TABLE.replace("height [ft]", "height"), "csv-unit-missing"),
+    ],
+)
+def test_a_wrong_table_is_told_where(tmp_path: Path, table: str, code: str) -> None:
+    path = tmp_path / "walls.csv"
+    path.write_text(table, encoding="utf-8")
+    with pytest.raises(ProblemsFound) as found:
+        read_wall_table(path)
+    assert [problem.code for problem in found.value.problems] == [code]
+
+
+def test_a_folder_that_holds_something_is_refused(tmp_path: Path) -> None:
+    folder, answers = tmp_path / "house", tmp_path / "house" / "house-answers.yaml"
+    assert refusal(folder, answers) == ""
+    folder.mkdir()
+    answers.write_text("a: b\n", encoding="utf-8")
+    assert refusal(folder, answers) == ""
+    (folder / "notes.txt").write_text("mine", encoding="utf-8")
+    assert "not empty" in refusal(folder, answers)
+    assert "of that name" in refusal(folder / "notes.txt", answers)
+    assert "is not there" in refusal(tmp_path / "no" / "house", answers)
+
+
+def test_a_folder_with_its_own_answers_becomes_the_project(tmp_path: Path) -> None:
+    folder, answers = tmp_path / "house", tmp_path / "house" / "house-answers.yaml"
+    folder.mkdir()
+    answers.write_text("a: b\n", encoding="utf-8")
+    write_project(folder, answers_of(parse_yaml(FIRST, "answers"), {}, DAY), answers, DAY)
+    assert check_folder(folder).project.project.name == "Clay Cottage"
+    assert [path.name for path in tmp_path.iterdir()] == ["house"] and not answers.exists()
+
+
+def test_nothing_is_left_where_writing_fails(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def fails(folder: Path) -> None:
+        raise OSError(28, "no space left")
+
+    monkeypatch.setattr("compliance.start.folder.check_folder", fails)
+    answers = answers_of(parse_yaml(FIRST, "answers"), {}, DAY)
+    with pytest.raises(OSError, match="no space"):
+        write_project(tmp_path / "house", answers, tmp_path / "house-answers.yaml", DAY)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_the_command_with_a_file_of_answers(tmp_path: Path) -> None:
+    (tmp_path / "answers.yaml").write_text(FULL, encoding="utf-8")
+    command = [sys.executable, "-m", "compliance", "start", "house", "--answers", "answers.yaml"]
+    environment = os.environ | {"PYTHONPATH": str(ROOT)}
+    done = subprocess.run(command, capture_output=True, text=True, cwd=tmp_path, env=environment, check=False)
+    assert done.returncode == 0, done.stderr
+    again = subprocess.run(command, capture_output=True, text=True, cwd=tmp_path, env=environment, check=False)
+    assert again.returncode == 2 and "not empty" in again.stderr
