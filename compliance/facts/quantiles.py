@@ -31,9 +31,39 @@ def normal_quantile(probability: float) -> float:
 def student_t_quantile(probability: float, freedom: int) -> float:
     """The value of Student's t with `freedom` degrees of freedom not exceeded with `probability`.
 
-    Raises ValueError outside 0.5 ... 0.9999999 or for fewer than one degree of freedom.
+    Raises ValueError outside 0.5 ... 0.9999999 or for fewer than one degree of freedom. Found from the finite
+    series of the distribution for whole degrees of freedom (Abramowitz and Stegun, 26.7.3 and 26.7.4).
     """
-    return noncentral_t_quantile(probability, freedom, 0.0)
+    _check_probability(probability)
+    if freedom < 1:
+        raise ValueError(f"needs 1 or more degrees of freedom, has {freedom}")
+    if probability == _LEAST_PROBABILITY:
+        return 0.0
+    within = 2.0 * probability - 1.0
+    low, high = 0.0, 1.0
+    while _share_within(high, freedom) < within:
+        low, high = high, 2.0 * high
+    while high - low > _CLOSE_ENOUGH * (1.0 + high):
+        middle = 0.5 * (low + high)
+        low, high = (middle, high) if _share_within(middle, freedom) < within else (low, middle)
+    return high
+
+
+def _share_within(t: float, freedom: int) -> float:
+    """P(|T| <= t) of Student's t, t >= 0."""
+    angle = math.atan(t / math.sqrt(freedom))
+    cosine, sine = math.cos(angle), math.sin(angle)
+    if freedom % 2:
+        term, total = cosine, 0.0
+        for step in range(1, freedom - 1, 2):
+            total += term
+            term *= cosine * cosine * (step + 1) / (step + 2)
+        return 2.0 / math.pi * (angle + sine * total)
+    term, total = 1.0, 0.0
+    for step in range(1, freedom, 2):
+        total += term
+        term *= cosine * cosine * step / (step + 1)
+    return sine * total
 
 
 @cache
