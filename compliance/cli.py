@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import shutil
-from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from compliance.commands import blend, limits, rules, start, what_if
+from compliance.commands import blend, check, limits, rules, start, what_if
 from compliance.commands.completing import complete_rule, complete_subject
 from compliance.commands.shared import Folder, checked_folder, put, stop, unknown_mark
 
@@ -26,35 +24,7 @@ app = typer.Typer(
 )
 
 
-class Format(StrEnum):
-    table = "table"
-    json = "json"
-    csv = "csv"
-
-
-@app.command()
-def check(
-    folder: Folder,
-    format: Annotated[Format, typer.Option(help="How to print the findings.")] = Format.table,
-    all_lines: Annotated[bool, typer.Option("--all", help="A line for each finding that meets, too.")] = False,
-) -> None:
-    """Says of every wall what meets the rules, what to revise, what an engineer must see and what is missing.
-
-    Leaves with 0 when everything meets, 1 when something does not, 2 when a file is wrong.
-
-    Example: earthwall check example_project
-    """
-    checked = checked_folder(folder)
-    if format is Format.table:
-        from compliance.writing.check_table import check_table
-
-        text = check_table(checked, shutil.get_terminal_size((100, 24)).columns, all_lines)
-    else:
-        from compliance.writing.findings_json import as_csv, as_json
-
-        text = as_json(checked) if format is Format.json else as_csv(checked)
-    put(text)
-    raise typer.Exit(0 if checked.all_meet else 1)
+app.command()(check.check)
 
 
 @app.command()
@@ -63,6 +33,7 @@ def submittal(
     output: Annotated[
         Path | None, typer.Option(help="The PDF to write. Without it: out/ in the current folder.")
     ] = None,
+    force: Annotated[bool, typer.Option("--force", help="Replace a file that this tool did not write.")] = False,
 ) -> None:
     """Writes the submittal for the building official as PDF.
 
@@ -71,11 +42,15 @@ def submittal(
     checked = checked_folder(folder)
     from compliance.documents.errors import DocumentError
     from compliance.documents.submittal import write_submittal
+    from compliance.writing.targets import TargetError, allow_target
 
     target = output or Path("out") / f"{folder.resolve().name}-submittal-{checked.project.project.revision}.pdf"
     try:
+        allow_target(target, force)
         target.parent.mkdir(parents=True, exist_ok=True)
         write_submittal(checked, target)
+    except TargetError as error:
+        raise stop(str(error)) from None
     except (DocumentError, OSError) as error:
         raise stop(f"{target}: not written: {error}") from None
     typer.echo(f"Wrote {target}")

@@ -15,7 +15,7 @@ from compliance.findings import Finding, Outcome
 from compliance.units import Writer
 
 NARROWEST = 60
-_INDENT = " " * 11
+_INDENT = 11
 
 
 def check_table(checked: Checked, width: int, all_lines: bool = False) -> str:
@@ -24,7 +24,8 @@ def check_table(checked: Checked, width: int, all_lines: bool = False) -> str:
     width = max(width, NARROWEST)
     head = checked.project.project
     lines = [f"{head.name}, revision {head.revision}"]
-    lines += [f"  {one.id}: {one.title}, {one.edition} ({one.status})" for one in checked.rule_sets]
+    for one in checked.rule_sets:
+        lines += _hung(f"{one.id}: {one.title}, {one.edition} ({one.status})", width, 2, 6)
     for heading, findings in _groups(checked):
         lines += ["", *_heading(heading, width), *_group(findings, writer, width, all_lines)]
     lines += _confirm(checked.findings, writer, width)
@@ -124,12 +125,20 @@ def _full(finding: Finding, writer: Writer, width: int) -> list[str]:
         says.append(f"write: {'; '.join(finding.missing)}")
     if finding.remedy:
         says.append(f"do: {finding.remedy}")
-    lines = textwrap.wrap(head, width, initial_indent="  ", subsequent_indent=_INDENT)
-    return lines + [line for say in says for line in _wrapped(say, width)]
+    return _headed(head, width) + [line for say in says for line in _wrapped(say, width)]
+
+
+def _hung(text: str, width: int, first: int, rest: int) -> list[str]:
+    """Lines of at most `width`, indented by `first` and `rest`; ids of rules are not broken at their hyphens."""
+    return textwrap.wrap(text, width, initial_indent=" " * first, subsequent_indent=" " * rest, break_on_hyphens=False)
+
+
+def _headed(text: str, width: int) -> list[str]:
+    return _hung(text, width, 2, _INDENT)
 
 
 def _wrapped(text: str, width: int) -> list[str]:
-    return textwrap.wrap(text, width, initial_indent=_INDENT, subsequent_indent=_INDENT)
+    return _hung(text, width, _INDENT, _INDENT)
 
 
 def _by_rule(findings: Iterable[Finding]) -> list[list[Finding]]:
@@ -148,7 +157,7 @@ def _confirm(findings: Iterable[Finding], writer: Writer, width: int) -> list[st
     for group in groups:
         first = group[0]
         head = f"CONFIRM  {first.title}: {first.clause} ({first.rule_set}, {first.rule})"
-        lines += textwrap.wrap(head, width, initial_indent="  ", subsequent_indent=_INDENT)
+        lines += _headed(head, width)
         lines += _wrapped(first.reason, width)
         values = [f"{one.subject} {numbers(one, writer)}".strip() for one in group]
         lines += _wrapped(f"waits for it: {', '.join(values)}", width)
@@ -164,7 +173,7 @@ def _answers(findings: Iterable[Finding], width: int) -> list[str]:
     for group in groups:
         first = group[0]
         head = f"MISSING  {first.title}: {first.clause} (rule: {first.rule})"
-        lines += textwrap.wrap(head, width, initial_indent="  ", subsequent_indent=_INDENT)
+        lines += _headed(head, width)
         lines += _wrapped(first.reason, width)
         lines += _wrapped(f"about: {', '.join(one.subject for one in group)}", width)
     return lines

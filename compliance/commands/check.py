@@ -1,0 +1,109 @@
+"""The command that checks, in whole or in part, once or at every save."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from enum import StrEnum
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from compliance.commands.completing import complete_rule, complete_wall
+from compliance.commands.shared import Folder, checked_folder, put, stop, terminal_width, unknown_mark
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from compliance.checked import Checked
+    from compliance.findings import Finding
+
+
+class Format(StrEnum):
+    table = "table"
+    json = "json"
+    csv = "csv"
+
+
+class OutcomeName(StrEnum):
+    """The outcomes of findings, here too so that --help need not load them."""
+
+    engineer = "engineer"
+    revise = "revise"
+    missing = "missing"
+    confirm = "confirm"
+    meets = "meets"
+    apart = "apart"
+
+
+def check(
+    folder: Folder,
+    format: Annotated[Format, typer.Option(help="How to print the findings.")] = Format.table,
+    all_lines: Annotated[bool, typer.Option("--all", help="A line for each finding that meets, too.")] = False,
+    only: Annotated[
+        list[str] | None,
+        typer.Option(metavar="RULE", help="Show this rule only; may be repeated.", autocompletion=complete_rule),
+    ] = None,
+    wall: Annotated[
+        list[str] | None,
+        typer.Option(metavar="WALL", help="Show this wall only; may be repeated.", autocompletion=complete_wall),
+    ] = None,
+    outcome: Annotated[
+        list[OutcomeName] | None, typer.Option(help="Show findings of this outcome only; may be repeated.")
+    ] = None,
+    quiet: Annotated[bool, typer.Option("--quiet", "-q", help="Only how many findings have each outcome.")] = False,
+    watch: Annotated[bool, typer.Option("--watch", help="Check again at every save, until Ctrl-C.")] = False,
+) -> None:
+    """Says of every wall what meets the rules, what to revise, what an engineer must see and what is missing.
+
+    Leaves with 0 when everything meets, 1 when something does not, 2 when a file is wrong; whatever is shown.
+
+    Example: earthwall check example_project --wall W3 --outcome revise
+    """
+    if watch:
+        from compliance.commands.watching import watch_folder
+
+        raise typer.Exit(watch_folder(folder, put, terminal_width))
+    checked = checked_folder(folder)
+    shown = _chosen(checked, only or [], wall or [], [one.value for one in outcome or []])
+    asked_for = bool(only) or any(one in (OutcomeName.meets, OutcomeName.apart) for one in outcome or [])
+    part = replace(checked, findings=tuple(shown))
+    put(_text(part, format, all_lines or asked_for, quiet, len(checked.findings)))
+    raise typer.Exit(0 if checked.all_meet else 1)
+
+
+def _chosen(checked: Checked, rules: Sequence[str], walls: Sequence[str], outcomes: Sequence[str]) -> Sequence[Finding]:
+    """The findings to show. Stops where a rule or a wall is asked for that is not there."""
+    known = {name for one in checked.rule_sets for rule in one.rules for name in (rule.id, f"{one.id}/{rule.id}")}
+    for rule in rules:
+        if rule not in known:
+            raise stop(_no_such_rule(rule, known))
+    for wall in walls:
+        if wall not in checked.project.walls:
+            raise stop(unknown_mark(wall, checked.project.walls))
+    return [
+        one for one in checked.findings
+        if (not rules or one.rule in rules or f"{one.rule_set}/{one.rule}" in rules)
+        and (not walls or one.wall in walls)
+        and (not outcomes or one.outcome.value in outcomes)
+    ]  # fmt: skip
+
+
+def _no_such_rule(rule: str, known: set[str]) -> str:
+    from compliance.reading.refused import nearest
+
+    near = nearest(rule, known)
+    return f"no adopted rule set has a rule {rule!r}" + (f" (did you mean {near}?)" if near else "")
+
+
+def _text(checked: Checked, format: Format, all_lines: bool, quiet: bool, whole: int) -> str:
+    from compliance.writing.check_table import check_table, tally_line
+
+    count = len(checked.findings)
+    part = "" if count == whole else f"shown: {count} of {whole} findings\n"
+    if quiet:
+        return f"{tally_line(checked)}\n{part}"
+    if format is Format.table:
+        return check_table(checked, terminal_width(), all_lines) + part
+    from compliance.writing.findings_json import as_csv, as_json
+
+    return as_json(checked) if format is Format.json else as_csv(checked)
