@@ -74,9 +74,16 @@ class _Pages(IndexingFlowable):  # type: ignore[misc]
 
 class Book(BaseDocTemplate):  # type: ignore[misc]
     """The first pass finds the pages and draws no sheet, the second draws. `draw_cover` draws what stands still on
-    the cover; `cover_foot` is the height it takes at the foot."""
+    the cover; `cover_foot` is the height it takes at the foot. Without `covered` all pages are those of the body."""
 
-    def __init__(self, head: Head, paper: Paper, draw_cover: DrawCover | None = None, cover_foot: float = 0.0) -> None:
+    def __init__(
+        self,
+        head: Head,
+        paper: Paper,
+        draw_cover: DrawCover | None = None,
+        cover_foot: float = 0.0,
+        covered: bool = True,
+    ) -> None:
         faces.register_faces()
         self.head, self.paper = head, paper
         self.section, self._last_section, self._fresh = "", "", True
@@ -88,7 +95,7 @@ class Book(BaseDocTemplate):  # type: ignore[misc]
             title=head.title, author=head.author, subject=head.subject, creator="earthwall",
             initialFontName=faces.TEXT, initialFontSize=9, displayDocTitle=True,
             pageTemplates=[
-                self._template(COVER, paper, self._cover_page, cover_foot, _COVER_RISE),
+                *([self._template(COVER, paper, self._cover_page, cover_foot, _COVER_RISE)] if covered else []),
                 self._template(BODY, paper, self._body_page),
             ],
         )  # fmt: skip

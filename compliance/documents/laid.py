@@ -37,13 +37,14 @@ class Laid:
         self.height = sum(self.source.air) + max((box.height for box in self.boxes), default=0.0)
 
     def draw(self, canvas: Any, text: TextRun, top: float) -> float:
-        """Draw with the upper edge at `top`, the text into `text`; gives the lower edge."""
+        """Draw with the upper edge at `top`, the text into `text`; gives the lower edge. A link to a place that the
+        document lacks is left out, so that a section can stand in several documents."""
         bottom = top - self.height
         anchor = self.source.anchor
         if anchor and not self.rest:
             canvas.bookmarkHorizontal(anchor.key, 0, top + 14)
         for box in self.boxes:
-            if box.source.link:
+            if box.source.link in canvas.places:
                 area = (box.left - GAP, bottom, box.left + box.width + GAP, top)
                 canvas.linkRect("", box.source.link, area, relative=1)
             y = top - self.source.air[0]

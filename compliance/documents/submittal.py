@@ -8,12 +8,13 @@ from typing import Any
 from reportlab.platypus.flowables import PageBreak
 
 from compliance.checked import Checked
-from compliance.documents.book import Book, Head
+from compliance.documents.book import Book
 from compliance.documents.by_rule import by_rule
 from compliance.documents.checks import checks
 from compliance.documents.contents import Contents, in_contents
 from compliance.documents.cover import cautions_height, cover, draw_cautions
 from compliance.documents.faces import register_faces
+from compliance.documents.head import head_of
 from compliance.documents.materials import materials
 from compliance.documents.matrix import matrix
 from compliance.documents.questions import questions
@@ -48,7 +49,7 @@ def write_submittal(checked: Checked, path: Path) -> None:
         *sign_off(checked),
     ]
     story = [*cover(checked, sets), PageBreak(), Contents(_entries(body)), *body]
-    book = Book(_head(checked), paper, draw_cautions, cautions_height(paper))
+    book = Book(head_of(checked, "submittal to the building official"), paper, draw_cautions, cautions_height(paper))
     book.write(story, path)
 
 
@@ -56,18 +57,3 @@ def _entries(body: list[Any]) -> int:
     """How many lines the contents will have."""
     rows = [row for one in body if isinstance(one, Sheet) for row in one.lead]
     return sum(in_contents(row.anchor) for row in rows)
-
-
-def _head(checked: Checked) -> Head:
-    project, people = checked.project.project, checked.project.people
-    author = next((person.name for person in (people.designer, people.builder, people.owner) if person), "")
-    return Head(
-        title=f"{project.name}: submittal to the building official, revision {project.revision}",
-        project=project.name,
-        number=project.number or "",
-        revision=project.revision,
-        dated=project.date,
-        author=author,
-        subject="Load-bearing earthen walls: checks against rule sets, tests, and what is still open. A screening.",
-        fingerprint=checked.fingerprint,
-    )

@@ -1,0 +1,48 @@
+"""The commands that write a paper: each checks the folder, writes one PDF whole or not at all, and says where."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from compliance.commands.shared import Folder, checked_folder, stop
+
+if TYPE_CHECKING:
+    from compliance.checked import Checked
+
+Output = Annotated[Path | None, typer.Option(help="The PDF to write. Without it: out/ in the current folder.")]
+Force = Annotated[bool, typer.Option("--force", help="Replace a file that this tool did not write.")]
+
+
+def inspection(folder: Folder, output: Output = None, force: Force = False) -> None:
+    """Writes the site cards: one for each hold and witness point that still has to be looked at, two to a sheet.
+
+    Example: earthwall inspection example_project
+    """
+    checked = checked_folder(folder)
+    from compliance.documents.site_cards import write_site_cards
+
+    write_paper(checked, output or default_path(folder, "site-cards"), write_site_cards, force)
+
+
+def default_path(folder: Path, what: str) -> Path:
+    return Path("out") / f"{folder.resolve().name}-{what}.pdf"
+
+
+def write_paper(checked: Checked, target: Path, write: Callable[[Checked, Path], None], force: bool = False) -> None:
+    """Writes and says so; leaves with 2 and the reason where it cannot be written."""
+    from compliance.documents.errors import DocumentError
+    from compliance.writing.targets import TargetError, allow_target
+
+    try:
+        allow_target(target, force)
+        target.parent.mkdir(parents=True, exist_ok=True)
+        write(checked, target)
+    except TargetError as error:
+        raise stop(str(error)) from None
+    except (DocumentError, OSError) as error:
+        raise stop(f"{target}: not written: {error}") from None
+    typer.echo(f"Wrote {target}")
