@@ -116,6 +116,7 @@ def example(
 
 
 app.command()(blend.blend)
+app.command()(papers.inspection)
 app.command()(limits.limits)
 app.command()(limits.confirm)
 app.command()(start.start)
