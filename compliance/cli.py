@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from compliance.commands import blend, check, limits, rules, start, what_if
+from compliance.commands import blend, check, limits, papers, rules, start, what_if
 from compliance.commands.completing import complete_rule, complete_subject
 from compliance.commands.shared import Folder, checked_folder, put, stop, unknown_mark
 
