@@ -21,7 +21,7 @@ _SAME = 1e-9
 
 
 @record
-class TestAsked:
+class AskedTest:
     """What one test rule asks for one mix. `sets` are those on record with their number of specimens, `mark` the worst
     finding of the rule about the mix. `before` is the day on which placing of the mix begins: results are with the
     official by then, and specimens cast by `cast_by` are old enough on that day."""
@@ -51,7 +51,7 @@ class SetByVolume:
     due: date | None
 
 
-def tests_asked(checked: Checked, sets: tuple[SetFindings, ...]) -> tuple[TestAsked, ...]:
+def asked_of_mixes(checked: Checked, sets: tuple[SetFindings, ...]) -> tuple[AskedTest, ...]:
     """In the order of the rules; a rule that stands apart of a mix asks nothing of it."""
     return tuple(row for group, rule in _rules(sets) if rule.test for row in _of_rule(checked, group, rule))
 
@@ -62,7 +62,7 @@ def _rules(sets: tuple[SetFindings, ...]) -> Iterator[tuple[RuleFindings, Rule]]
         yield from ((group, rules[group.rule]) for group in one.rules)
 
 
-def _of_rule(checked: Checked, group: RuleFindings, rule: Rule) -> Iterator[TestAsked]:
+def _of_rule(checked: Checked, group: RuleFindings, rule: Rule) -> Iterator[AskedTest]:
     assert rule.test
     asked = asked_specimens(rule)
     tests = checked.project.test_sets
@@ -76,7 +76,7 @@ def _of_rule(checked: Checked, group: RuleFindings, rule: Rule) -> Iterator[Test
         if before and asked.least_age is not None:
             cast_by = before - timedelta(days=math.ceil(asked.least_age / _DAY - _SAME))
         on_record = tuple((mark, len(checked.specimens.get(mark, ()))) for mark in marks)
-        yield TestAsked(group, rule.test.of, mix, asked, on_record, worst(found), before, cast_by)
+        yield AskedTest(group, rule.test.of, mix, asked, on_record, worst(found), before, cast_by)
 
 
 def _placing_of(checked: Checked, mix: str) -> date | None:

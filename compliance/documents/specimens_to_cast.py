@@ -14,10 +14,10 @@ from compliance.documents.rows import Cell, Column, Row, cell, full_row, head_ro
 from compliance.documents.sections import part
 from compliance.documents.sheet import Sheet
 from compliance.documents.specimen_plan import (
+    AskedTest,
     SetByVolume,
-    TestAsked,
+    asked_of_mixes,
     sets_by_volume,
-    tests_asked,
     volume_for_a_set,
 )
 from compliance.documents.words import Words
@@ -35,7 +35,7 @@ _BLANK = "____-__-__"
 
 def specimens_to_cast(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
     """Nothing where no rule asks for a test of a mix in use."""
-    asked = tests_asked(checked, sets)
+    asked = asked_of_mixes(checked, sets)
     if not asked:
         return []
     writer = Writer(checked.project.project.units)
@@ -46,7 +46,7 @@ def specimens_to_cast(checked: Checked, sets: tuple[SetFindings, ...]) -> list[A
     return [table, *_by_volume(checked, sets, asked, writer)]
 
 
-def _asked(one: TestAsked, writer: Writer) -> Row:
+def _asked(one: AskedTest, writer: Writer) -> Row:
     on_record = "; ".join(f"{mark}: {counted(count, 'specimen')}" for mark, count in one.sets) or "none"
     by = [Words(one.before.isoformat() if one.before else "no day stated", theme.CELL)]
     if one.cast_by:
@@ -77,7 +77,7 @@ def in_words(asked: AskedSpecimens, writer: Writer) -> str:
 
 
 def _by_volume(
-    checked: Checked, sets: tuple[SetFindings, ...], asked: tuple[TestAsked, ...], writer: Writer
+    checked: Checked, sets: tuple[SetFindings, ...], asked: tuple[AskedTest, ...], writer: Writer
 ) -> list[Any]:
     """When to cast sets while the walls go up; a sentence where the volume one set stands for is open."""
     found = volume_for_a_set(sets)

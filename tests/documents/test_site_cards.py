@@ -1,0 +1,104 @@
+"""Site cards: two to a sheet, big type, everything needed on each half, long texts run on."""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+from pathlib import Path
+
+import pypdfium2
+import pytest
+
+from compliance.checking import check_folder
+from compliance.documents.cautions import SHORT
+from compliance.documents.site_cards import write_site_cards
+from tests.conftest import EXAMPLE, Write
+from tests.documents.reading_back import fonts_without_file, one_line, overlapping, read_back
+from tests.documents.sites import RULES, WALLS, site
+
+
+@pytest.fixture(scope="module")
+def cards(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("cards") / "cards.pdf"
+    write_site_cards(check_folder(EXAMPLE), path)
+    return path
+
+
+def test_two_cards_to_a_sheet_each_with_its_caution(cards: Path) -> None:
+    read = read_back(cards)
+    for page in read.pages[:-1]:
+        assert page.count(one_line(SHORT)) == 3  # both cards and the foot of the page
+        assert page.count("HOLD") + page.count("WITNESS") == 2
+    for boxes in read.boxes:
+        assert not overlapping(boxes)
+
+
+def test_every_subject_that_waits_has_one_line(cards: Path) -> None:
+    text = read_back(cards).text
+    made = check_folder(EXAMPLE)
+    openings = [f"{wall}.{mark}" for wall, one in made.project.walls.items() for mark in one.openings]
+    for mark in openings:
+        assert text.count(f"{mark} ") == 1, mark
+
+
+def test_what_is_looked_at_is_in_type_of_9_points_or_more(cards: Path) -> None:
+    document = pypdfium2.PdfDocument(cards)
+    text = document[0].get_textpage()
+    sizes = {round(one.get_font_size(), 1) for one in document[0].get_objects(filter=[1]) if one.get_font_size() > 0}
+    assert "Firm undisturbed ground" in text.get_text_bounded()
+    assert max(sizes) >= 14
+    document.close()
+
+
+def test_a_long_text_runs_on_to_further_cards(project: Write, tmp_path: Path) -> None:
+    long = " ".join(f"word{number}" for number in range(430))
+    rules = RULES.replace("look_at: The face., record: Cracks seen.", f"look_at: {long}, record: {long}.")
+    path = tmp_path / "cards.pdf"
+    write_site_cards(site(project, rules=rules.replace("say: Last look.", f"say: {long}.")), path)
+    read = read_back(path)
+    for number in (0, 215, 429):
+        assert sum(page.count(f"word{number}") for page in read.pages) == 3
+    for boxes in read.boxes:
+        assert not overlapping(boxes)
+        assert all(bottom >= 18 for _, bottom, _, _ in boxes)
+
+
+def test_many_walls_make_further_cards(project: Write, tmp_path: Path) -> None:
+    walls = WALLS + "".join(
+        f"  X{n}: {{run: {{from: [0 ft, {20 + 2 * n} ft], to: [9 ft, {20 + 2 * n} ft]}}, height: 8 ft, "
+        "thickness: 16 in, mix: M1, bears_load: yes}\n"
+        for n in range(12)
+    )
+    path = tmp_path / "cards.pdf"
+    write_site_cards(site(project, walls=walls), path)
+    text = read_back(path).text
+    assert "card 3 of 3" in text
+    assert all(text.count(f"X{n} ") == 2 for n in range(12))
+
+
+def test_nothing_left_to_look_at(project: Write, tmp_path: Path) -> None:
+    path = tmp_path / "cards.pdf"
+    write_site_cards(site(project, rules=RULES[: RULES.index("  - id: see-finish")]), path)
+    assert "name no point of inspection that waits" in read_back(path).text
+
+
+def test_sound_embedded_and_the_same_twice(cards: Path, tmp_path: Path) -> None:
+    again = tmp_path / "again.pdf"
+    write_site_cards(check_folder(EXAMPLE), again)
+    assert again.read_bytes() == cards.read_bytes()
+    assert fonts_without_file(cards) == []
+    if shutil.which("qpdf") is None:
+        pytest.skip("qpdf is not installed")
+    run = subprocess.run(["qpdf", "--check", str(cards)], capture_output=True, text=True, check=False)
+    assert run.returncode == 0 and "WARNING" not in run.stdout + run.stderr
+
+
+def test_a4(project: Write, tmp_path: Path) -> None:
+    head = "project: {name: Two walls, date: 2026-05-01, revision: A, paper: a4, units: si}\n"
+    head += "jurisdiction: {name: Nowhere, rule_sets: [rules.yaml]}\nsoils: {S1: {name: clay}}\n"
+    head += "mixes: {M1: {name: mix, parts: {S1: 1}}}\n"
+    path = tmp_path / "cards.pdf"
+    write_site_cards(site(project, head=head), path)
+    read = read_back(path)
+    assert {(round(width), round(height)) for width, height in read.sizes} == {(595, 842)}
+    assert read.pages[0].count("HOLD") == 1 and read.pages[0].count("WITNESS") == 1
