@@ -16,9 +16,9 @@ from reportlab.platypus.doctemplate import BaseDocTemplate, IndexingFlowable, Pa
 from reportlab.platypus.frames import Frame
 
 from compliance.documents import faces, running
-from compliance.documents.saving import save_whole
 from compliance.documents.theme import Paper
 from compliance.record import record
+from compliance.writing.whole_file import write_whole
 
 rl_config.useA85 = 0  # binary streams: a quarter smaller, and quicker to write
 
@@ -115,7 +115,7 @@ class Book(BaseDocTemplate):  # type: ignore[misc]
     def write(self, story: Sequence[Any], path: Path) -> None:
         """Make the document and put it at `path`. Raises DocumentError or OSError with nothing written."""
         self.multiBuild([self._pages, *story], maxPasses=_MOST_PASSES, canvasmaker=self._canvas)
-        save_whole(path, self._target.getvalue())
+        write_whole(path, self._target.getvalue())
 
     def _canvas(self, *args: Any, **options: Any) -> Canvas:
         canvas = Canvas(*args, pdfVersion=(1, 7), **options)
