@@ -3,11 +3,14 @@
 import atexit
 import gc
 import os
+import signal
+import sys
+from types import FrameType
 
 # Plugins of pydantic are looked for in every installed package at start; this tool has none and runs none.
 os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 
-from compliance.cli import app  # noqa: E402
+from compliance.cli import app
 
 
 def main() -> None:
@@ -15,7 +18,32 @@ def main() -> None:
     its way; reference counting frees the rest."""
     gc.set_threshold(200_000, 20, 20)
     atexit.register(gc.freeze)
-    app(prog_name="earthwall")
+    _clear_up_when_told_to_stop()
+    try:
+        app(prog_name="earthwall")
+    except OSError as error:
+        # Commands say themselves what they cannot read or write: what is left is the output they print to.
+        _leave(f"the output cannot be written: {error.strerror or error}")
+    except MemoryError:
+        _leave("there is not enough memory for this")
+
+
+def _clear_up_when_told_to_stop() -> None:
+    """Python ends at once on these signals, and a file half made would stay."""
+
+    def stop(number: int, _: FrameType | None) -> None:
+        sys.exit(128 + number)
+
+    for name in ("SIGTERM", "SIGHUP"):
+        known = getattr(signal, name, None)
+        if known is not None and signal.getsignal(known) is signal.SIG_DFL:
+            signal.signal(known, stop)
+
+
+def _leave(why: str) -> None:
+    """Leaves with 2, without another try to flush what could not be written."""
+    os.write(2, f"earthwall: {why}\n".encode())
+    os._exit(2)
 
 
 if __name__ == "__main__":

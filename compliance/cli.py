@@ -44,7 +44,7 @@ def submittal(
     from compliance.documents.submittal import write_submittal
     from compliance.writing.targets import TargetError, allow_target
 
-    target = output or Path("out") / f"{folder.resolve().name}-submittal-{checked.project.project.revision}.pdf"
+    target = output or papers.default_path(folder, f"submittal-{checked.project.project.revision}")
     try:
         allow_target(target, force)
         target.parent.mkdir(parents=True, exist_ok=True)

@@ -29,7 +29,10 @@ def inspection(folder: Folder, output: Output = None, force: Force = False) -> N
 
 
 def default_path(folder: Path, what: str) -> Path:
-    return Path("out") / f"{folder.resolve().name}-{what}.pdf"
+    """In `out/`, whatever stands in `what`: it may hold words of the project, such as its revision."""
+    from compliance.writing.targets import file_name
+
+    return Path("out") / f"{file_name(f'{folder.resolve().name}-{what}')}.pdf"
 
 
 def write_paper(checked: Checked, target: Path, write: Callable[[Checked, Path], None], force: bool = False) -> None:

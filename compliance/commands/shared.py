@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from compliance.checked import Checked
     from compliance.problems import Problem, ProblemsFound
 
+_NARROWEST = 40
+
 Folder = Annotated[Path, typer.Argument(metavar="FOLDER", help="The project folder, the one with project.yaml.")]
 
 
@@ -63,8 +65,8 @@ def unknown_mark(mark: str, known: Iterable[str]) -> str:
 
 
 def terminal_width() -> int:
-    """Columns of the terminal; 100 where there is none."""
-    return shutil.get_terminal_size((100, 24)).columns
+    """Columns of the terminal; 100 where there is none, and never fewer than lines can be broken to."""
+    return max(_NARROWEST, shutil.get_terminal_size((100, 24)).columns)
 
 
 # For terminals whose encoding lacks a character: plain ones that say the same.

@@ -2,14 +2,22 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 _CREATOR = "earthwall"
 _MOST_BYTES = 400_000_000
+_LONGEST_NAME = 120
+_NO_NAME = re.compile(r"[^\w. ()+-]+")
 
 
 class TargetError(ValueError):
     """A file that is not replaced; the message says why and what to do instead."""
+
+
+def file_name(text: str) -> str:
+    """A name for a file from words that a user wrote: letters, digits and a few marks, never a path, never hidden."""
+    return _NO_NAME.sub("-", text)[:_LONGEST_NAME].strip(" .") or "unnamed"
 
 
 def allow_target(path: Path, force: bool = False) -> None:
