@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from functools import partial
 from pathlib import Path
 
 from compliance.checked import Checked
@@ -13,6 +15,7 @@ from compliance.judging import judge
 from compliance.judging.context import Context
 from compliance.judging.questions import side_by_side
 from compliance.problems import Problem
+from compliance.reading.action_tables import read_action_tables
 from compliance.reading.material_practice import read_material_practice
 from compliance.reading.project_folder import Edit, ReadProject, read_project
 from compliance.reading.references import read_support_rules
@@ -28,7 +31,8 @@ def check_folder(folder: Path, edit: Edit | None = None) -> Checked:
     adopted = read_adopted(folder, project.jurisdiction.rule_sets, project.amendments, read.tree)
     practice = read_material_practice()
     evidence = gathered(project, read.specimens, practice)
-    facts = derive(project, read.specimens, read_support_rules(), evidence)
+    tables = partial(read_action_tables, project.project.units)
+    facts = derive(project, read.specimens, read_support_rules(), evidence, tables)
     writer = Writer(project.project.units)
     context = Context(project, facts, read.specimens, read.where, writer, practice.settling.gravity)
     findings = judge(context, adopted.rule_sets, evidence.chains)
@@ -42,9 +46,9 @@ def implausible(facts: Facts, read: ReadProject, writer: Writer) -> tuple[Proble
     """A warning for each fact outside its plausible range. The value is used all the same."""
     warnings = []
     for subject in facts:
-        for name, fact in subject.facts.items():
+        for name, fact in (*subject.facts.items(), *subject.worked_out.items()):
             spec = FACTS[name]
-            if not isinstance(fact.value, float):
+            if not isinstance(fact.value, float) or not math.isfinite(fact.value):
                 continue
             least, most = spec.plausible
             if not least <= fact.value <= most:

@@ -89,7 +89,7 @@ def _table(
             (
                 cell(one.mark, theme.CELL_BOLD),
                 *(
-                    cell(shown(one.facts[name], kind, writer), style)
+                    cell(shown(one.fact(name), kind, writer), style)
                     for (name, _), kind, style in zip(fields, kinds, styles, strict=True)
                 ),
             )

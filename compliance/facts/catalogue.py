@@ -6,41 +6,10 @@ A value outside its plausible range is reported as a warning and used all the sa
 
 from __future__ import annotations
 
-from functools import cached_property
+from compliance.facts.fact_spec import WORD, YES_NO, FactSpec
+from compliance.facts.structural_catalogue import STRUCTURAL
 
-from compliance.record import record
-from compliance.units import KINDS, parse_measure
-
-
-@record
-class FactSpec:
-    """`label` follows "the" in a sentence. `least` and `most` bound what is plausible, as measures or numbers."""
-
-    name: str
-    kind: str
-    label: str
-    meaning: str = ""
-    least: str = ""
-    most: str = ""
-    choices: tuple[str, ...] = ()
-
-    @property
-    def about(self) -> str:
-        return self.name.partition(".")[0]
-
-    @cached_property
-    def plausible(self) -> tuple[float, float]:
-        """The plausible range in SI; without bounds where none is stated."""
-        return self._bound(self.least, float("-inf")), self._bound(self.most, float("inf"))
-
-    def _bound(self, text: str, otherwise: float) -> float:
-        if not text:
-            return otherwise
-        kind = KINDS[self.kind]
-        return parse_measure(text, kind).si if kind.us or kind.si else float(text)
-
-
-YES_NO, WORD = "yes-no", "word"
+__all__ = ["ABOUTS", "ABOUT_LABELS", "FACTS", "WORD", "YES_NO", "FactSpec"]
 
 ABOUTS: dict[str, tuple[str, ...]] = {
     "project": (),
@@ -220,7 +189,7 @@ _SPECS = (
     FactSpec("wall.bears_load", YES_NO, "load on the wall", "carries a roof or floor besides its own weight"),
     FactSpec("wall.braces", YES_NO, "bracing by the wall", "counted on to resist wind or earthquake along its length"),
     FactSpec("wall.structural", YES_NO, "structural role of the wall", "bears load or braces"),
-    FactSpec("wall.line_load", "line_load", "load stated at the top of the wall", "", "0 plf", "10000 plf"),
+    FactSpec("wall.line_load", "line_load", "load on the top of the wall", "besides its own weight; as stated, else what follows from the roofs that bear on it", "0 plf", "10000 plf"),
     FactSpec("wall.method", WORD, "wall type of the code's table"),
     FactSpec("wall.top_restraint", WORD, "restraint at the top", choices=("bond-beam", "roof", "free")),
     FactSpec("wall.has_beam", YES_NO, "bond beam on the wall"),
@@ -270,4 +239,4 @@ _SPECS = (
     FactSpec("pier.at_end", YES_NO, "place of the pier at an end of the wall"),
 )  # fmt: skip
 
-FACTS: dict[str, FactSpec] = {spec.name: spec for spec in _SPECS}
+FACTS: dict[str, FactSpec] = {spec.name: spec for spec in (*_SPECS, *STRUCTURAL)}

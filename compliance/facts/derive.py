@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from typing import TYPE_CHECKING
 
+from compliance.facts.building import Building
 from compliance.facts.described import (
     FOOTING_FIELDS,
     STEM_FIELDS,
@@ -16,6 +18,7 @@ from compliance.facts.described import (
 from compliance.facts.evidence import NO_EVIDENCE, Evidence
 from compliance.facts.evidence_facts import mix_evidence_facts, set_evidence_facts, wall_evidence_facts
 from compliance.facts.fact import FieldPath
+from compliance.facts.later import attach
 from compliance.facts.material_facts import mix_facts, set_facts
 from compliance.facts.openings import opened, opening_facts, pier_facts
 from compliance.facts.plan import SupportRules, WallLine, find_supports, wall_line
@@ -25,15 +28,20 @@ from compliance.facts.wall_facts import WallView, ends_of_section, wall_facts
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 
+if TYPE_CHECKING:
+    from compliance.facts.action_tables import ActionTables
+
 Parents = dict[str, Subject | FieldPath]
 
 
 def derive(
-    project: Project, specimens: Mapping[str, Sequence[Specimen]], rules: SupportRules, evidence: Evidence = NO_EVIDENCE
-) -> Facts:
+    project: Project, specimens: Mapping[str, Sequence[Specimen]], rules: SupportRules,
+    evidence: Evidence = NO_EVIDENCE, tables: Callable[[], ActionTables] | None = None,
+) -> Facts:  # fmt: skip
     """All facts of `project`. `specimens` by mark of their set; `rules` say what supports a wall sideways.
 
-    `evidence` holds the records of the materials; what it does not hold counts as not told.
+    `evidence` holds the records of the materials; what it does not hold counts as not told. `tables` gives what loads
+    are worked out with, when the first rule asks for one; without it there are no facts of loads and structure.
     """
     ground: Parents = {"project": Subject("project", "project", ("project",), project_facts(project))}
     ground["site"] = Subject("site", "site", ("site",), site_facts(project), {"project": ground["project"]})
@@ -55,7 +63,11 @@ def derive(
     for mark, wall in walls.items():
         wall.parents = ground | _wall_parents(views[mark], subjects)
     subjects["opening"], subjects["pier"] = _openings(views, walls)
-    return Facts(subjects, views)
+    if tables is None:
+        return Facts(subjects, views)
+    building = Building(project, views, subjects, tables)
+    attach(building, subjects)
+    return Facts(subjects, views, building)
 
 
 def _mixes(project: Project, walls: Mapping[str, Subject], evidence: Evidence, ground: Parents) -> dict[str, Subject]:

@@ -2,17 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from compliance.facts.fact import Fact, FieldPath, lacking, without_meaning
 from compliance.facts.wall_facts import WallView
+
+if TYPE_CHECKING:
+    from compliance.facts.building import Building
+
+
+def _nothing_later(name: str, subject: Subject) -> Fact:
+    raise KeyError(name)
 
 
 @dataclass(slots=True)
 class Subject:
     """One wall, opening, mix ... `facts` by full name ("wall.height"). `parents` holds, for each other kind
-    of subject it may look to, that subject, or the path of the field that would name it."""
+    of subject it may look to, that subject, or the path of the field that would name it. `later` works out a fact that
+    is not among `facts`; what it gave so far is kept in `worked_out`."""
 
     about: str
     mark: str
@@ -20,25 +29,35 @@ class Subject:
     facts: dict[str, Fact]
     parents: Mapping[str, Subject | FieldPath] = field(default_factory=dict)
     wall: str = ""
+    later: Callable[[str, Subject], Fact] = field(default=_nothing_later, repr=False)
+    worked_out: dict[str, Fact] = field(default_factory=dict, repr=False)
 
     def fact(self, name: str) -> Fact:
         """The fact called `name`, of this subject or of one it looks to. Raises KeyError for no such name."""
         about = name.partition(".")[0]
         if about == self.about:
-            return self.facts[name]
+            return self._own(name)
         parent = self.parents[about]
         if isinstance(parent, Subject):
-            return parent.facts[name]
+            return parent._own(name)
         return lacking(parent) if parent else without_meaning(f"there is no {about}")
+
+    def _own(self, name: str) -> Fact:
+        fact = self.facts.get(name) or self.worked_out.get(name)
+        if fact is None:
+            fact = self.worked_out[name] = self.later(name, self)
+        return fact
 
 
 @dataclass(slots=True)
 class Facts:
     """All subjects, by kind and mark, in the order of the project. `views` are the walls as they stand in the plan,
-    with what meets them and the piers between their openings: what drawings are made from."""
+    with what meets them and the piers between their openings: what drawings are made from. `building` is what loads
+    and structure are worked out from; None where no tables were given for them."""
 
     subjects: dict[str, dict[str, Subject]]
     views: Mapping[str, WallView] = field(default_factory=dict)
+    building: Building | None = None
 
     def of(self, about: str) -> dict[str, Subject]:
         return self.subjects.get(about, {})

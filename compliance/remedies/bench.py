@@ -100,7 +100,9 @@ class Bench:
         return not shape_problems(project, PlacedDict("", (0, 0)))
 
     def context(self, project: Project) -> Context:
-        facts = derive(project, self.checked.specimens, self.supports, self.checked.evidence)
+        building = self.checked.facts.building
+        tables = building.supply if building else None
+        facts = derive(project, self.checked.specimens, self.supports, self.checked.evidence, tables)
         return Context(project, facts, self.checked.specimens, _nowhere, self.writer, self.gravity)
 
     def judged(self, context: Context, finding: Finding) -> Finding | None:

@@ -1,0 +1,39 @@
+"""What is said of every fact: its kind, its label, and what is plausible."""
+
+from __future__ import annotations
+
+from functools import cached_property
+
+from compliance.record import record
+from compliance.units import KINDS, parse_measure
+
+
+@record
+class FactSpec:
+    """`label` follows "the" in a sentence. `least` and `most` bound what is plausible, as measures or numbers."""
+
+    name: str
+    kind: str
+    label: str
+    meaning: str = ""
+    least: str = ""
+    most: str = ""
+    choices: tuple[str, ...] = ()
+
+    @property
+    def about(self) -> str:
+        return self.name.partition(".")[0]
+
+    @cached_property
+    def plausible(self) -> tuple[float, float]:
+        """The plausible range in SI; without bounds where none is stated."""
+        return self._bound(self.least, float("-inf")), self._bound(self.most, float("inf"))
+
+    def _bound(self, text: str, otherwise: float) -> float:
+        if not text:
+            return otherwise
+        kind = KINDS[self.kind]
+        return parse_measure(text, kind).si if kind.us or kind.si else float(text)
+
+
+YES_NO, WORD = "yes-no", "word"

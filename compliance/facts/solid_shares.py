@@ -1,0 +1,83 @@
+"""How much of the walls is solid: of each, of each side of the building, and whether they brace it both ways."""
+
+from __future__ import annotations
+
+import math
+
+from compliance.facts.bracing_plan import bracing_walls, chord, house_walls, lengths, turned
+from compliance.facts.building import Building
+from compliance.facts.fact import Fact, known
+from compliance.facts.mechanics.in_plane import solid_share as share_of_side
+from compliance.facts.needs import Needs
+from compliance.facts.subjects import Subject
+from compliance.facts.wall_facts import WallView
+from compliance.steps import Given, Step
+
+
+def solid_share(building: Building, wall: Subject) -> Fact:
+    """How much of the wall's length is solid from bottom to top."""
+    view = building.views[wall.mark]
+    whole = view.place.line.length
+    solid = _solid(view)
+    given = (Given("Σb", solid, "length", "solid lengths"), Given("L", whole, "length"))
+    result = Given("", solid / whole, "share")
+    step = Step("Share of the wall that is solid", "Σb / L", given, result, "from the plan")
+    return known(solid / whole, lambda: (step,))
+
+
+def _solid(view: WallView) -> float:
+    return math.fsum(end - start for start, end in lengths(view))
+
+
+def braced_both_ways(building: Building, project: Subject) -> Fact:
+    """Whether the bracing walls hold the building in more than one direction."""
+    need = Needs(project)
+    marks = bracing_walls(building, need)
+    within = need.use(building.screening["parallel_within"])
+    if need.lacks:
+        return need.lacking
+    ways = [chord(building.views[mark])[0] for mark in marks if _solid(building.views[mark]) > 0]
+    both = any(turned(ways[0], one) > within for one in ways)
+    step = Step("Bracing walls", "", (), Given("", ", ".join(marks) or "none", "word"), "as described")
+    return need.known(both, lambda: (step,))
+
+
+def least_side_solid(building: Building, project: Subject) -> Fact:
+    """The least solid share of the sides of the building: outside walls in one line make one side."""
+    need = Needs(project)
+    outside = [building.views[mark] for mark in house_walls(building, need)
+               if building.project.walls[mark].use == "exterior"]  # fmt: skip
+    if not outside and not need.lacks:
+        need.lack("the building has no outside wall")
+    if need.lacks:
+        return need.lacking
+    shares = {
+        " and ".join(sorted(view.mark for view in side)): share_of_side(
+            [_solid(view) for view in side], math.fsum(view.place.line.length for view in side)
+        )
+        for side in _sides(outside)
+    }
+    name = min(shares, key=lambda one: (shares[one], one))
+    step = Step(f"Least solid side: {name}", "", (), Given("", shares[name], "share"), "from the plan")
+    return known(shares[name], lambda: (step,))
+
+
+def _sides(views: list[WallView]) -> list[list[WallView]]:
+    """Walls within a degree of one direction whose middles lie within a thickness of one line."""
+    ways: dict[int, list[tuple[float, WallView]]] = {}
+    for view in views:
+        direction, _ = chord(view)
+        x, y = view.place.line.point(view.place.line.length / 2)
+        key = round(math.degrees(direction)) % 180
+        across = y * math.cos(math.radians(key)) - x * math.sin(math.radians(key))
+        ways.setdefault(key, []).append((across, view))
+    sides: list[list[WallView]] = []
+    for placed in ways.values():
+        last = -math.inf
+        for across, view in sorted(placed, key=lambda one: (one[0], one[1].mark)):
+            if across - last <= view.place.thickness:
+                sides[-1].append(view)
+            else:
+                sides.append([view])
+            last = across
+    return sides
