@@ -16,10 +16,11 @@ from compliance.facts.strength import age_in_days, density, measured, slendernes
 from compliance.model.materials import SpecimenKind
 from compliance.model.specimens import Specimen
 from compliance.record import record
-from compliance.units import Writer, parse_number
+from compliance.units import KINDS, SPELLINGS, Writer, parse_number, unit
 
 _RESULT = "Result"
 _SAME = 1e-6
+_FITS = 1e-9
 _MOST_BESIDE = 20
 """Characters of the lab's own columns that still fit beside ours."""
 
@@ -82,6 +83,7 @@ _FIELDS = (
     _measure("Peak load", "peak_load", "force"),
     _Field("h / b", _computed("ratio", lambda s: None if s.kind == "shrinkage" else slenderness(s))),
     _Field("Density", _computed("density", density), kind="density"),
+    _measure("Lab's result", "strength", "stress"),
     _Field(_RESULT, _result),
 )
 
@@ -112,6 +114,8 @@ def _rows(
     below: list[Part] = [Words(f"Set aside {reason}", theme.CELL_BOLD) for reason in aside]
     if reason := measured(one).reason:
         below.append(Words(f"No result: {reason}", theme.CELL_BOLD))
+    if entered := _entered(one, fields, writer):
+        below.append(Words(f"entered {', '.join(entered)}", theme.CELL_SMALL))
     added = [f"{name}: {value}" for name, value in one.extra.items() if value and name not in beside] + (
         [one.note] if one.note else []
     )
@@ -138,16 +142,39 @@ def _title(field: _Field, kind: SpecimenKind, writer: Writer) -> str:
 
 
 def _cell(field: _Field, one: Specimen, writer: Writer) -> Cell:
-    """As the lab wrote it where it works in the same unit; otherwise converted, and the lab's figure under it."""
+    """As the lab wrote it where it works in the same unit, otherwise converted."""
     style = theme.NUMBER if field.right else theme.CELL
-    entered = one.texts.get(field.entered, "")
-    if not entered:
-        return cell(field.says(one, writer) or NOTHING, style)
-    number, value = parse_number(entered), getattr(one, field.entered)
-    if number is not None and math.isclose(number, writer.number(value, field.kind), rel_tol=_SAME):
-        return cell(entered, style)
-    shown = Words(field.says(one, writer) or NOTHING, style)
-    return Cell((shown, Words(f"entered {entered}", theme.CELL_SMALL.aligned("right"))))
+    as_entered = field.entered and _same_unit(field, one, writer)
+    text = one.texts[field.entered] if as_entered else field.says(one, writer)
+    return cell(text or NOTHING, style)
+
+
+def _same_unit(field: _Field, one: Specimen, writer: Writer) -> bool:
+    number = parse_number(one.texts.get(field.entered, ""))
+    value = getattr(one, field.entered)
+    return number is not None and math.isclose(number, writer.number(value, field.kind), rel_tol=_SAME)
+
+
+def _entered(one: Specimen, fields: Sequence[_Field], writer: Writer) -> list[str]:
+    """The lab's own figures with its units, where these are not ours."""
+    said = []
+    for field in fields:
+        text = one.texts.get(field.entered, "") if field.entered else ""
+        number = parse_number(text)
+        if number is None or _same_unit(field, one, writer):
+            continue
+        symbol = lab_unit(number, getattr(one, field.entered), field.kind)
+        said.append(f"{text} {symbol} ({field.title.lower()})" if symbol else f"{text} ({field.title.lower()})")
+    return said
+
+
+def lab_unit(number: float, value: float, kind: str) -> str:
+    """The unit in which `number` is the SI `value`: rows keep the figure a lab wrote and the value it stands for.
+    Empty for zero, which is the same in every unit, and where no unit fits."""
+    dimension = KINDS[kind].dimension
+    known = (unit(symbol) for symbol in SPELLINGS) if number else ()
+    fitting = (one for one in known if one.dimension == dimension)
+    return next((one.symbol for one in fitting if math.isclose(one.to_si(number), value, rel_tol=_FITS)), "")
 
 
 def _set_aside(checked: Checked, mark: str) -> dict[str, list[str]]:

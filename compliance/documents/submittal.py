@@ -25,6 +25,7 @@ from compliance.documents.sheet import Sheet
 from compliance.documents.sign_off import sign_off
 from compliance.documents.statements import statements
 from compliance.documents.theme import PAPERS
+from compliance.reading.material_practice import read_material_practice
 
 
 def write_submittal(checked: Checked, path: Path) -> None:
@@ -42,7 +43,7 @@ def write_submittal(checked: Checked, path: Path) -> None:
         *matrix(checked, sets, paper),
         *checks(checked, sets),
         *questions(checked, sets),
-        *materials(checked),
+        *materials(checked, sets, read_material_practice()),
         *schedule(checked),
         *register(checked, sets),
         *statements(sets),
