@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from compliance.commands import blend, check, limits, papers, rules, start, what_if
+from compliance.commands import blend, check, limits, papers, problem_pages, rules, start, what_if
 from compliance.commands.completing import complete_rule, complete_subject
 from compliance.commands.shared import Folder, checked_folder, put, stop, unknown_mark
 
@@ -120,6 +120,7 @@ app.command()(papers.inspection)
 app.command()(limits.limits)
 app.command()(limits.confirm)
 app.command()(start.start)
+app.command()(problem_pages.problem)
 app.command()(what_if.mend)
 app.command("try")(what_if.try_out)
 app.command("range")(what_if.free_range)

@@ -14,6 +14,7 @@ _MARK = re.compile(r"^  ([A-Za-z][A-Za-z0-9_-]{0,23}):")
 _OPENING = re.compile(r"^      ([A-Za-z][A-Za-z0-9_-]{0,23}):")
 _LISTED = re.compile(r"^\s*-\s*([a-z][a-z0-9-]*)\s*$", re.MULTILINE)
 _RULE = re.compile(r"^\s*-?\s*\{?\s*(?:- )?id:\s*([a-z][a-z0-9-]*)", re.MULTILINE)
+_CODE = re.compile(r"^([a-z][a-z-]*):", re.MULTILINE)
 _NAMED = ("soils", "mixes", "test_sets", "stems", "footings", "beams", "roofs", "walls")
 
 
@@ -68,3 +69,15 @@ def _rules(context: typer.Context) -> Iterator[str]:
             path = shipped("rulesets") / f"{name}.yaml"
             if path.is_file():
                 yield from _RULE.findall(path.read_text(encoding="utf-8"))
+
+
+def complete_code(context: typer.Context, incomplete: str) -> list[str]:
+    """Codes of problems."""
+    return _beginning(incomplete, _codes())
+
+
+def _codes() -> Iterator[str]:
+    import compliance.problem_pages
+
+    for path in Path(compliance.problem_pages.__file__).parent.glob("*.yaml"):
+        yield from _CODE.findall(path.read_text(encoding="utf-8"))
