@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from compliance.commands import blend, check, limits, papers, problem_pages, rules, start, what_if
+from compliance.commands import blend, check, limits, papers, problem_pages, revisions, rules, start, what_if
 from compliance.commands.completing import complete_rule, complete_subject
 from compliance.commands.shared import Folder, checked_folder, put, stop, unknown_mark
 
@@ -25,35 +25,8 @@ app = typer.Typer(
 
 
 app.command()(check.check)
-
-
-@app.command()
-def submittal(
-    folder: Folder,
-    output: Annotated[
-        Path | None, typer.Option(help="The PDF to write. Without it: out/ in the current folder.")
-    ] = None,
-    force: Annotated[bool, typer.Option("--force", help="Replace a file that this tool did not write.")] = False,
-) -> None:
-    """Writes the submittal for the building official as PDF.
-
-    Example: earthwall submittal example_project
-    """
-    checked = checked_folder(folder)
-    from compliance.documents.errors import DocumentError
-    from compliance.documents.submittal import write_submittal
-    from compliance.writing.targets import TargetError, allow_target
-
-    target = output or papers.default_path(folder, f"submittal-{checked.project.project.revision}")
-    try:
-        allow_target(target, force)
-        target.parent.mkdir(parents=True, exist_ok=True)
-        write_submittal(checked, target)
-    except TargetError as error:
-        raise stop(str(error)) from None
-    except (DocumentError, OSError) as error:
-        raise stop(f"{target}: not written: {error}") from None
-    typer.echo(f"Wrote {target}")
+app.command()(revisions.submittal)
+app.command()(revisions.compare)
 
 
 @app.command()

@@ -8,7 +8,7 @@ from reportlab.platypus.doctemplate import NextPageTemplate
 
 from compliance.checked import Checked
 from compliance.documents import theme
-from compliance.documents.book import BODY
+from compliance.documents.book import BODY, Head
 from compliance.documents.by_rule import SetFindings
 from compliance.documents.faces import NARROW_MEDIUM
 from compliance.documents.prose import caution_paragraphs
@@ -28,20 +28,19 @@ _USES = {
 }  # fmt: skip
 
 
-def cover(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
+def cover(checked: Checked, sets: tuple[SetFindings, ...], head: Head) -> list[Any]:
     """What flows on the cover; it runs on to another page where there is much of it."""
-    head = checked.project.project
     lead = [
         full_row(Drawn(HEIGHT, strata), Words(" ", theme.SMALL)),
         full_row(
             Words("Submittal to the building official", theme.COVER_LINE),
-            Words(head.name, theme.COVER_TITLE, after=3.0),
+            Words(head.project, theme.COVER_TITLE, after=3.0),
             Words("Load-bearing earthen walls: checks against the rules, tests, and what is still open",
                   theme.COVER_LINE, after=12.0),
             anchor=Anchor("cover", "Cover", listed=False),
         ),
     ]  # fmt: skip
-    facts = [_fact(label, value) for label, value in _head_lines(checked) if value]
+    facts = [_fact(label, value) for label, value in _head_lines(checked, head.revision) if value]
     story: list[Any] = [Sheet((Column(104), Column(share=1)), facts, lead=lead), standing(checked)]
     people = [(role, person) for role in _ROLES if (person := getattr(checked.project.people, role))]
     if people:
@@ -60,12 +59,12 @@ def _people(people: list[tuple[str, Person]]) -> Sheet:
     return Sheet(columns, rows, head=[head_row("People", "", "", "")])
 
 
-def _head_lines(checked: Checked) -> list[tuple[str, str]]:
+def _head_lines(checked: Checked, revision: str) -> list[tuple[str, str]]:
     project, place = checked.project.project, checked.project.jurisdiction
     number = f"{project.number}, " if project.number else ""
     used = f"{_USES[project.use]}, " if project.use in _USES else ""
     return [
-        ("Project", f"{number}revision {project.revision}, {project.date.isoformat()}"),
+        ("Project", f"{number}revision {revision}, {project.date.isoformat()}"),
         ("Building", f"{used}{project.address or 'no address given'}"),
         ("Jurisdiction", place.name),
         ("Adopted by", place.adopting_text or ""),

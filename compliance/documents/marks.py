@@ -9,7 +9,7 @@ from typing import Any
 from compliance.documents import theme
 from compliance.documents.theme import Colour, Style
 from compliance.documents.words import Line, Words
-from compliance.findings import Finding, Outcome
+from compliance.findings import Finding, Outcome, Standing
 from compliance.record import record
 
 
@@ -66,9 +66,14 @@ _BY_OUTCOME = {
 
 
 def mark_of(finding: Finding) -> Mark:
-    if finding.outcome is Outcome.MEETS and finding.wants_confirming:
+    return mark_for(finding.outcome, finding.standing)
+
+
+def mark_for(outcome: Outcome, standing: Standing | None) -> Mark:
+    """The mark of an outcome that rests on a limit of this standing."""
+    if outcome is Outcome.MEETS and standing is not None and standing.wants_confirming:
         return Mark.RESERVED
-    return _BY_OUTCOME[finding.outcome]
+    return _BY_OUTCOME[outcome]
 
 
 def worst(findings: Iterable[Finding]) -> Mark:

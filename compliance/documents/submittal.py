@@ -15,21 +15,25 @@ from compliance.documents.contents import Contents, in_contents
 from compliance.documents.cover import cautions_height, cover, draw_cautions
 from compliance.documents.faces import register_faces
 from compliance.documents.head import head_of
+from compliance.documents.inspection_plan import inspection_plan
 from compliance.documents.materials import materials
 from compliance.documents.matrix import matrix
 from compliance.documents.questions import questions
 from compliance.documents.read_first import read_first
 from compliance.documents.register import register
+from compliance.documents.revisions import revisions
 from compliance.documents.schedule import schedule
 from compliance.documents.sheet import Sheet
 from compliance.documents.sign_off import sign_off
 from compliance.documents.statements import statements
 from compliance.documents.theme import PAPERS
+from compliance.model.issued import IssuedRecord
 from compliance.reading.material_practice import read_material_practice
 
 
-def write_submittal(checked: Checked, path: Path) -> None:
-    """Write the submittal of `checked` to `path` as PDF, whole or not at all.
+def write_submittal(checked: Checked, path: Path, previous: IssuedRecord | None = None, draft: bool = False) -> None:
+    """Write the submittal of `checked` to `path` as PDF, whole or not at all. What changed since `previous` is told in
+    it; a draft says on every page that it is one.
 
     Raises DocumentError for a text that the document's faces cannot set, OSError where the file cannot be
     written; whatever stood at `path` before is then still there.
@@ -40,6 +44,7 @@ def write_submittal(checked: Checked, path: Path) -> None:
     sets = by_rule(checked)
     body = [
         *read_first(checked, sets),
+        *revisions(checked, previous),
         *matrix(checked, sets, paper),
         *checks(checked, sets),
         *questions(checked, sets),
@@ -47,10 +52,12 @@ def write_submittal(checked: Checked, path: Path) -> None:
         *schedule(checked),
         *register(checked, sets),
         *statements(sets),
+        *inspection_plan(checked, sets),
         *sign_off(checked),
     ]
-    story = [*cover(checked, sets), PageBreak(), Contents(_entries(body)), *body]
-    book = Book(head_of(checked, "submittal to the building official"), paper, draw_cautions, cautions_height(paper))
+    head = head_of(checked, "submittal to the building official", draft=draft)
+    story = [*cover(checked, sets, head), PageBreak(), Contents(_entries(body)), *body]
+    book = Book(head, paper, draw_cautions, cautions_height(paper))
     book.write(story, path)
 
 

@@ -1,4 +1,4 @@
-"""JSON Schemas of the files people write, made from the models.
+"""JSON Schemas of the files people write and of the findings written out, made from the models.
 
     python -m compliance.schemas
 
@@ -13,6 +13,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
+from compliance.model.issued import FindingsRecord
 from compliance.model.project import Project
 from compliance.rules.schema import RuleSetText
 
@@ -21,6 +22,7 @@ HERE = Path(__file__).parent
 MODELS: dict[str, tuple[type[BaseModel], str]] = {
     "project.schema.json": (Project, "A project of earthen walls (project.yaml and the files it includes)"),
     "rule-set.schema.json": (RuleSetText, "A rule set for earthen walls"),
+    "findings.schema.json": (FindingsRecord, "The findings of a check (earthwall check FOLDER --format json)"),
 }
 
 

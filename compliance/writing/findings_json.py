@@ -11,6 +11,7 @@ from compliance.checked import Checked
 from compliance.findings import Finding
 from compliance.steps import Given
 from compliance.units import KINDS, Writer
+from compliance.writing.limit_list import ListedLimit, limits_relied_on
 
 CSV_COLUMNS = (
     "about", "subject", "wall", "rule_set", "rule", "title", "clause", "outcome", "verdict", "standing", "value",
@@ -23,7 +24,8 @@ def as_json(checked: Checked) -> str:
     return json.dumps(as_data(checked), ensure_ascii=False, indent=1) + "\n"
 
 
-def as_data(checked: Checked) -> dict[str, Any]:
+def as_data(checked: Checked, whole: bool = True) -> dict[str, Any]:
+    """As `FindingsRecord` has it; not whole: without worked lines and what the rules say."""
     head = checked.project.project
     writer = Writer(head.units)
     return {
@@ -37,14 +39,15 @@ def as_data(checked: Checked) -> dict[str, Any]:
             for one in checked.rule_sets
         ],
         "tally": {outcome.value: count for outcome, count in checked.tally().items()},
-        "findings": [finding_data(finding, writer) for finding in checked.findings],
+        "findings": [finding_data(finding, writer, whole) for finding in checked.findings],
+        "limits": [limit_data(listed, writer) for listed in limits_relied_on(checked.findings)],
         "warnings": [str(warning) for warning in checked.warnings],
     }  # fmt: skip
 
 
-def finding_data(finding: Finding, writer: Writer) -> dict[str, Any]:
-    """One finding with its worked steps as text."""
-    return {
+def finding_data(finding: Finding, writer: Writer, whole: bool = True) -> dict[str, Any]:
+    """One finding, with its worked steps as text where it is told whole."""
+    data = {
         "rule_set": finding.rule_set,
         "rule": finding.rule,
         "kind": finding.kind,
@@ -60,13 +63,33 @@ def finding_data(finding: Finding, writer: Writer) -> dict[str, Any]:
         "relation": finding.relation or None,
         "limit": _given(finding.limit, writer),
         "margin": finding.margin,
-        "steps": [step.line(writer) for step in finding.steps],
-        "say": finding.say,
+        "steps": [step.line(writer) for step in finding.steps] if whole else [],
+        "say": finding.say if whole else "",
         "reason": finding.reason,
         "remedy": finding.remedy or None,
         "missing": list(finding.missing),
         "at": {"file": finding.place.file, "line": finding.place.line},
     }
+    return data if whole else {name: value for name, value in data.items() if value not in (None, [], "")}
+
+
+def limit_data(listed: ListedLimit, writer: Writer) -> dict[str, Any]:
+    """One limit that findings rest on, with what an amendment did to it."""
+    limit, amended = listed.limit, listed.limit.amended
+    return {
+        "rule_set": limit.rule_set,
+        "rule": limit.rule,
+        "name": limit.name,
+        "title": listed.title,
+        "clause": limit.clause,
+        "value": _given(limit.value, writer),
+        "standing": limit.standing.value,
+        "source": limit.source,
+        "amended": amended and {
+            "before": _given(amended.before, writer), "by": amended.by, "on": amended.on,
+            "authority": amended.authority, "reason": amended.reason,
+        },
+    }  # fmt: skip
 
 
 def _given(given: Given | None, writer: Writer) -> dict[str, Any] | None:

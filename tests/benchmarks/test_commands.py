@@ -21,7 +21,7 @@ from tests.conftest import EXAMPLE
     [
         ("help", HELP_FLOOR, ("--help",)),
         ("check", CHECK_FLOOR, ("check", str(EXAMPLE))),
-        ("submittal", RENDER_FLOOR, ("submittal", str(EXAMPLE))),
+        ("submittal", RENDER_FLOOR, ("submittal", str(EXAMPLE), "--draft")),
     ],
 )
 def test_against_the_floor(

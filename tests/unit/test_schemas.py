@@ -6,8 +6,11 @@ import json
 
 import pytest
 import yaml
+from jsonschema import Draft7Validator
 
+from compliance.checking import check_folder
 from compliance.schemas import HERE, MODELS, schema_text
+from compliance.writing.findings_json import as_json
 from tests.conftest import EXAMPLE
 
 
@@ -34,3 +37,14 @@ def test_every_field_of_the_example_is_in_the_schema() -> None:
     known = set(json.loads(schema_text("project.schema.json"))["properties"])
     for path in EXAMPLE.glob("*.yaml"):
         assert set(yaml.safe_load(path.read_text(encoding="utf-8"))) <= known
+
+
+def test_the_findings_of_the_example_keep_to_their_published_schema() -> None:
+    checked = check_folder(EXAMPLE)
+    data = json.loads(as_json(checked))
+    schema = json.loads((HERE / "findings.schema.json").read_text(encoding="utf-8"))
+    validator = Draft7Validator(schema)
+    assert list(validator.iter_errors(data)) == []
+    del data["findings"][0]["outcome"]
+    data["project"]["fingerprint"] = "no hash"
+    assert len(list(validator.iter_errors(data))) == 2

@@ -1,0 +1,117 @@
+"""Findings as they are written out: for other programs, and for what was issued under each revision."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from compliance.model.base import Described
+
+OutcomeWord = Literal["engineer", "revise", "missing", "confirm", "meets", "apart"]
+StandingWord = Literal["confirmed", "read", "reported", "recalled", "open"]
+Fingerprint = Annotated[str, Field(pattern=r"^[0-9a-f]{64}$")]
+Day = Annotated[str, Field(pattern=r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$")]
+
+
+class ValueRecord(Described):
+    """`text` as a reader sees it; `number` and `unit` where it is a number (`unit` empty for a plain one)."""
+
+    text: str
+    number: float | None = None
+    unit: str | None = None
+
+
+class PlaceRecord(Described):
+    """A file of the project folder and the line in it, from 1; 0 stands for the whole file."""
+
+    file: str
+    line: int = Field(ge=0)
+
+
+class FindingRecord(Described):
+    """One finding. `standing` is that of the lowest limit it rests on; `margin` the share of the limit that is left."""
+
+    rule_set: str
+    rule: str
+    kind: Literal["limit", "table", "test", "covers", "attest", "inspect"]
+    title: str
+    clause: str
+    about: str
+    subject: str
+    wall: str | None = None
+    outcome: OutcomeWord
+    verdict: str
+    standing: StandingWord | None = None
+    value: ValueRecord | None = None
+    relation: str | None = None
+    limit: ValueRecord | None = None
+    margin: float | None = None
+    steps: list[str] = Field(default_factory=list)
+    say: str = ""
+    reason: str
+    remedy: str | None = None
+    missing: list[str] = Field(default_factory=list)
+    at: PlaceRecord
+
+
+class AmendedRecord(Described):
+    """What an amendment did to a limit: the value before, by whom, when, on what authority, why."""
+
+    before: ValueRecord | None = None
+    by: str
+    on: str
+    authority: str
+    reason: str
+
+
+class LimitRecord(Described):
+    """A limit that findings rest on; `value` is null while it is open."""
+
+    rule_set: str
+    rule: str
+    name: str
+    title: str
+    clause: str
+    value: ValueRecord | None = None
+    standing: StandingWord
+    source: str
+    amended: AmendedRecord | None = None
+
+
+class HeadRecord(Described):
+    """The project at that time. `fingerprint` is a hash over the names and bytes of all input files."""
+
+    name: str
+    number: str | None = None
+    revision: str
+    date: Day
+    units: Literal["us", "si"]
+    fingerprint: Fingerprint
+
+
+class RuleSetRecord(Described):
+    rule_set: str
+    title: str
+    edition: str
+    status: str
+    jurisdiction: str
+
+
+class FindingsRecord(Described):
+    """The result of a check."""
+
+    project: HeadRecord
+    rule_sets: list[RuleSetRecord]
+    tally: dict[OutcomeWord, int]
+    findings: list[FindingRecord]
+    limits: list[LimitRecord]
+    warnings: list[str] = Field(default_factory=list)
+
+
+class IssuedRecord(FindingsRecord):
+    """What was issued under a revision, without worked lines and what the rules say. `issue` counts from 1; `follows`
+    is the revision issued before it. Its date is that of the project."""
+
+    issue: int = Field(ge=1)
+    follows: str | None = None

@@ -1,0 +1,70 @@
+"""What was issued under earlier revisions, as kept in the folder `issued` of the project."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+from pydantic import ValidationError
+
+from compliance.model.issued import IssuedRecord
+from compliance.problems import Place, Problem, ProblemsFound
+from compliance.reading.plain_file import read_text
+from compliance.reading.refused import RefusedError
+from compliance.reading.safe_paths import inside
+
+FOLDER = "issued"
+_CODE = "issued-record"
+_MOST_BYTES = 200_000_000
+_ADVICE = "these files are written by the tool; put back the file as it was, or move it out of the folder"
+
+
+def read_issued(folder: Path) -> tuple[IssuedRecord, ...]:
+    """Every record in the order of issue; none where nothing was issued. Raises ProblemsFound, its files named by the
+    path of the folder as given."""
+    names = sorted(path.name for path in (folder / FOLDER).glob("*.json") if not path.name.startswith("."))
+    problems: list[Problem] = []
+    records: list[IssuedRecord] = []
+    for name in names:
+        shown = (folder / FOLDER / name).as_posix()
+        try:
+            records.append(_read(inside(folder, f"{FOLDER}/{name}"), shown))
+        except RefusedError as refused:
+            problems.append(refused.at(Place(shown)))
+        except ProblemsFound as found:
+            problems += found.problems
+    problems += _twice(records, folder)
+    if problems:
+        raise ProblemsFound(problems)
+    return tuple(sorted(records, key=lambda record: record.issue))
+
+
+def _read(path: Path, shown: str) -> IssuedRecord:
+    text = read_text(path, shown, "issued", _MOST_BYTES)
+    try:
+        return IssuedRecord.model_validate(json.loads(text, parse_constant=_refuse_constant))
+    except ValidationError as error:
+        first = error.errors()[0]
+        where = ".".join(map(str, first["loc"])) or "the whole file"
+        raise _found(shown, f"this is no record of what was issued: {where}: {first['msg']}") from None
+    except (ValueError, RecursionError) as error:
+        raise _found(shown, f"this is no JSON: {error}") from None
+
+
+def _refuse_constant(name: str) -> float:
+    raise ValueError(f"{name} is no number")
+
+
+def _twice(records: list[IssuedRecord], folder: Path) -> list[Problem]:
+    """Two records of one revision or of one number cannot both be what was issued."""
+    named = [f"revision {one.project.revision}" for one in records] + [f"number {one.issue}" for one in records]
+    place = Place((folder / FOLDER).as_posix())
+    return [
+        Problem(place, _CODE, f"two files hold {name}", _ADVICE)
+        for name in dict.fromkeys(named)
+        if named.count(name) > 1
+    ]
+
+
+def _found(shown: str, wrong: str) -> ProblemsFound:
+    return ProblemsFound([Problem(Place(shown), _CODE, wrong, _ADVICE)])

@@ -1,0 +1,85 @@
+"""What changed since the revision before, and the comments of the official, as they are printed."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pypdf
+
+from compliance.checking import check_folder
+from compliance.documents.submittal import write_submittal
+from compliance.reading.issued_records import read_issued
+from compliance.writing.issuing import keep, plan_issue
+from tests.conftest import HEAD, RULES, WALLS, Write
+from tests.documents.reading_back import overlapping, read_back
+
+COMMENTS = """
+comments:
+  - {comment: "The wall is thin.", by: O. Ficial, on: 2026-01-20, answer: "Made 16 in thick.", met_in: W1}
+  - {comment: "Who digs?", by: O. Ficial, on: 2026-01-20}
+"""
+
+
+def folder_of(project: Write, revision: str, thickness: str = "16 in", more: str = "", least: str = "10 in") -> Path:
+    head = HEAD.replace("2026-01-02}", f"2026-01-02, revision: {revision}}}")
+    return project(text=WALLS.replace("16 in", thickness) + more, head=head, rules=RULES.replace("10 in", least))
+
+
+def issued_thin(project: Write) -> None:
+    folder = folder_of(project, "A", "9 in")
+    keep(plan_issue(folder, check_folder(folder)))
+
+
+def test_changes_wall_by_wall_and_limit_by_limit(project: Write, tmp_path: Path) -> None:
+    issued_thin(project)
+    folder = folder_of(project, "B", least="12 in")
+    path = tmp_path / "b.pdf"
+    write_submittal(check_folder(folder), path, read_issued(folder)[-1])
+    read = read_back(path)
+    page = next(page for page in read.pages if "Since revision A Revision A" in page)
+    assert "findings: 1 better; 1 limit changed" in page
+    assert "revise [9 in ≥ 10 in, limit read] meets [16 in ≥ 12 in, limit read]" in page
+    assert "10 in (read) 12 in (read)" in page
+    assert "now better" in page
+    for boxes in read.boxes:
+        assert not overlapping(boxes)
+
+
+def test_comments_with_answers_and_those_without(project: Write, tmp_path: Path) -> None:
+    issued_thin(project)
+    folder = folder_of(project, "B", more=COMMENTS)
+    path = tmp_path / "b.pdf"
+    write_submittal(check_folder(folder), path, read_issued(folder)[-1])
+    text = read_back(path).text
+    assert "The wall is thin. O. Ficial, 2026-01-20 Made 16 in thick. W1" in text
+    assert "Who digs? O. Ficial, 2026-01-20 not answered yet" in text
+
+
+def test_comments_without_an_earlier_record(project: Write, tmp_path: Path) -> None:
+    path = tmp_path / "a.pdf"
+    write_submittal(check_folder(folder_of(project, "B", more=COMMENTS)), path)
+    assert "Comments of the official Every comment" in read_back(path).text
+
+
+def test_a_first_revision_without_comments_has_no_such_section(project: Write, tmp_path: Path) -> None:
+    path = tmp_path / "a.pdf"
+    write_submittal(check_folder(folder_of(project, "A")), path)
+    titles = [title for level, title, _ in read_back(path).outline if level == 0]
+    assert not any(title.startswith(("Since", "Comments")) for title in titles)
+
+
+def test_a_draft_says_so_on_every_page_and_in_its_title(project: Write, tmp_path: Path) -> None:
+    path = tmp_path / "a.pdf"
+    write_submittal(check_folder(folder_of(project, "A")), path, draft=True)
+    read = read_back(path)
+    assert all("draft, not issued" in page for page in read.pages)
+    assert "draft" in str(pypdf.PdfReader(path).metadata["/Title"])  # type: ignore[index]
+
+
+def test_the_whole_fingerprint_on_the_cover_its_beginning_on_every_page(project: Write, tmp_path: Path) -> None:
+    checked = check_folder(folder_of(project, "A"))
+    path = tmp_path / "a.pdf"
+    write_submittal(checked, path)
+    read = read_back(path)
+    assert checked.fingerprint in read.pages[0]
+    assert all(f"Input {checked.fingerprint[:12]}" in page for page in read.pages[1:])

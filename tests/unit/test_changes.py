@@ -1,0 +1,113 @@
+"""Two revisions beside each other: what counts as a change, which way it goes, and that units do not matter."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from compliance.changes import changes
+from compliance.model.issued import FindingsRecord
+from compliance.writing.revision_text import revision_text
+
+HEAD = {"name": "Two walls", "revision": "A", "date": "2026-01-02", "units": "us", "fingerprint": "0" * 64}
+
+
+def value(number: float, unit: str = "in") -> dict[str, Any]:
+    return {"text": f"{number:g} {unit}", "number": number, "unit": unit}
+
+
+def finding(subject: str = "W1", outcome: str = "revise", **more: Any) -> dict[str, Any]:
+    return {
+        "rule_set": "trial", "rule": "thick", "kind": "limit", "title": "Thickness", "clause": "T.1", "about": "wall",
+        "subject": subject, "wall": subject.partition(".")[0], "outcome": outcome, "verdict": outcome,
+        "standing": "read", "value": value(9), "relation": ">=", "limit": value(10), "margin": -0.1, "say": "",
+        "reason": "9 in, where at least 10 in is asked", "at": {"file": "project.yaml", "line": 3}, **more,
+    }  # fmt: skip
+
+
+def limit(**more: Any) -> dict[str, Any]:
+    return {
+        "rule_set": "trial", "rule": "thick", "name": "least", "title": "Thickness", "clause": "T.1",
+        "value": value(10), "standing": "read", "source": "trial", **more,
+    }  # fmt: skip
+
+
+def result(*findings: dict[str, Any], limits: tuple[dict[str, Any], ...] = (), **more: Any) -> FindingsRecord:
+    rule_sets = [{"rule_set": "trial", "title": "T", "edition": "2026", "status": "practice", "jurisdiction": "none"}]
+    data = {"project": HEAD, "rule_sets": rule_sets, "tally": {}, "findings": list(findings), "limits": list(limits)}
+    return FindingsRecord.model_validate({**data, **more})
+
+
+def test_the_same_is_no_change() -> None:
+    found = changes(result(finding(), limits=(limit(),)), result(finding(), limits=(limit(),)))
+    assert found.nothing
+    assert "no finding and no limit changed" in revision_text(found, 100)
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "word"),
+    [
+        ("revise", "meets", "better"), ("meets", "revise", "worse"), ("engineer", "revise", "better"),
+        ("missing", "confirm", "better"), ("meets", "engineer", "worse"), ("apart", "meets", "changed"),
+        ("engineer", "apart", "changed"),
+    ],
+)  # fmt: skip
+def test_direction(before: str, after: str, word: str) -> None:
+    (change,) = changes(result(finding(outcome=before)), result(finding(outcome=after))).findings
+    assert change.word == word
+
+
+def test_other_units_are_no_change_and_other_values_are() -> None:
+    """10 in are 254 mm exactly, by definition of the inch."""
+    us = finding(value=value(10), limit=value(10))
+    si = finding(value=value(254, "mm"), limit=value(254, "mm"), reason="254 mm, where at least 254 mm is asked")
+    assert changes(result(us), result(si)).nothing
+    assert not changes(result(us), result({**si, "value": value(255, "mm")})).nothing
+    assert changes(result(limits=(limit(),)), result(limits=(limit(value=value(254, "mm")),))).nothing
+
+
+def test_an_unknown_unit_is_compared_as_text() -> None:
+    one = finding(value=value(3, "ells"))
+    assert changes(result(one), result(one)).nothing
+    assert not changes(result(one), result(finding(value=value(4, "ells")))).nothing
+
+
+def test_a_reason_counts_where_there_are_no_figures() -> None:
+    plain: dict[str, Any] = {"value": None, "limit": None, "margin": None}
+    one, other = finding(reason="A says yes", **plain), finding(reason="B says yes", **plain)
+    assert [change.word for change in changes(result(one), result(other)).findings] == ["changed"]
+    assert changes(result(finding(reason="x")), result(finding(reason="y"))).nothing
+
+
+def test_walls_that_come_and_go() -> None:
+    found = changes(result(finding("W1"), finding("W2")), result(finding("W2"), finding("W3")))
+    assert (found.walls_new, found.walls_gone) == (("W3",), ("W1",))
+    assert found.counts() == {"worse": 0, "better": 0, "changed": 0, "new": 1, "gone": 1}
+    text = revision_text(found, 100)
+    assert "walls that are new: W3" in text and "walls that are gone: W1" in text
+
+
+def test_walls_come_first_in_the_order_of_the_later_revision() -> None:
+    mix = finding("M1", about="mix", wall=None)
+    before = result(mix, finding("W1"), finding("W2.D1", about="opening"))
+    after = result(
+        {**mix, "outcome": "meets"}, finding("W2.D1", "meets", about="opening"), finding("W1", "meets")
+    )  # fmt: skip
+    assert [name for name, _ in changes(before, after).by_subject] == ["wall W2", "wall W1", "mix M1"]
+
+
+def test_limits_and_editions() -> None:
+    opened = limit(value=None, standing="open")
+    amended = {"before": None, "by": "R. Pell", "on": "2026-05-14", "authority": "county", "reason": "read"}
+    now = limit(standing="confirmed", amended=amended)
+    sets = [{"rule_set": "trial", "title": "T", "edition": "2027", "status": "practice", "jurisdiction": "none"}]
+    found = changes(result(limits=(opened,)), result(limits=(now,), rule_sets=sets))
+    text = revision_text(found, 100)
+    assert "open (open) -> 10 in (confirmed, amended by R. Pell on 2026-05-14)" in " ".join(text.split())
+    assert "rule set trial: 2026 -> 2027" in text
+
+
+def test_several_findings_of_one_rule_and_subject_go_in_pairs() -> None:
+    twice = (finding("M1", about="mix", wall=None), finding("M1", "missing", about="mix", wall=None))
+    assert changes(result(*twice), result(*twice)).nothing
