@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from compliance.checked import Checked
 from compliance.facts.catalogue import ABOUTS
-from compliance.facts.derive import derive
+from compliance.facts.derive import derive, wall_lines
 from compliance.facts.fact import FieldPath
 from compliance.facts.plan import SupportRules
 from compliance.facts.subjects import Facts, Subject
@@ -39,6 +39,10 @@ def badness(finding: Finding | None) -> int:
 
 _UNJUDGED = (Outcome.CONFIRM, Outcome.MISSING)
 _SAME = 1e-9
+_REACH = 2.0
+"""How much further than its thickness a changed wall is looked for neighbours, m."""
+
+_LOCAL = ("wall", "opening", "pier", "stem", "footing", "beam", "roof", "project", "site")
 
 
 @record
@@ -81,13 +85,17 @@ def _margin(finding: Finding | None) -> float:
 
 
 class Bench:
-    """A checked building to try changes on. Remembers its prepared rules; changes nothing."""
+    """A checked building to try changes on. Remembers its prepared rules; changes nothing.
+
+    `supports` and `gravity` (m/s²) are those it was checked with.
+    """
 
     def __init__(self, checked: Checked, supports: SupportRules, gravity: float) -> None:
         self.checked, self.supports, self.gravity = checked, supports, gravity
         self.writer = Writer(checked.project.project.units)
         self.rules: dict[RuleKey, Rule] = {(one.id, rule.id): rule for one in checked.rule_sets for rule in one.rules}
         self._prepared: dict[RuleKey, Prepared] = {}
+        self.volume = earth(checked.project, checked.facts)
         self._before: dict[FindingKey, Finding] = {key_of(one): one for one in checked.findings}
 
     def prepared(self, key: RuleKey) -> Prepared:
@@ -104,6 +112,28 @@ class Bench:
         tables = building.supply if building else None
         facts = derive(project, self.checked.specimens, self.supports, self.checked.evidence, tables)
         return Context(project, facts, self.checked.specimens, _nowhere, self.writer, self.gravity)
+
+    def around(self, finding: Finding) -> Project:
+        """The part of the building that a finding can depend on: where its rule uses only what follows from the wall
+        itself and from what meets it, that wall and those near it; else all of it."""
+        project, prepared = self.checked.project, self.prepared((finding.rule_set, finding.rule))
+        subject = self.checked.facts.of(finding.about)[finding.subject]
+        if not all(_is_local(name, subject) for name in prepared.fact_names):
+            return project
+        walls = {mark: project.walls[mark] for mark in self._near(finding.wall)} if finding.wall else {}
+        return project.model_copy(update={"walls": walls})
+
+    def _near(self, mark: str) -> list[str]:
+        """Walls that stand so close that a change could make them meet the wall, in the order of the project."""
+        lines = wall_lines(self.checked.project)
+        x0, y0, x1, y1 = lines[mark].line.box()
+        near = []
+        for name, other in lines.items():
+            reach = _REACH + other.thickness + lines[mark].thickness
+            a0, b0, a1, b1 = other.line.box()
+            if a0 <= x1 + reach and a1 >= x0 - reach and b0 <= y1 + reach and b1 >= y0 - reach:
+                near.append(name)
+        return near
 
     def judged(self, context: Context, finding: Finding) -> Finding | None:
         """The same rule of the same subject there; None where there is no such subject. For rules that check."""
@@ -159,6 +189,14 @@ class Bench:
         return own
 
 
+def _is_local(name: str, subject: Subject) -> bool:
+    """Whether a fact follows from the wall and what meets it alone: no mix, which other walls are built of, too, and
+    nothing that is worked out from the whole building."""
+    about = name.partition(".")[0]
+    holder = subject if about == subject.about else subject.parents.get(about)
+    return about in _LOCAL and (not isinstance(holder, Subject) or name in holder.facts)
+
+
 def _compared(rule: Rule) -> set[str]:
     """The facts that a rule compares, and not only asks whether it applies."""
     tables = {name for table in rule.looked_up.values() for name in table.fact_names}
@@ -177,3 +215,10 @@ def _judge(context: Context, prepared: Prepared, subject: Subject) -> Sequence[F
 
 def _nowhere(path: FieldPath) -> Place:
     return Place("")
+
+
+def earth(project: Project, facts: Facts) -> float:
+    """Earth in walls and buttresses, m³."""
+    walls = [one.facts["wall.volume"].value for one in facts.of("wall").values()]
+    buttresses = (one.projection.si * one.width.si * one.height.si for one in project.buttresses.values())
+    return sum(value for value in walls if isinstance(value, float)) + sum(buttresses)

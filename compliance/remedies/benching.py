@@ -9,5 +9,5 @@ from compliance.remedies.bench import Bench
 
 
 def bench_for(checked: Checked) -> Bench:
-    """Reads what the shipped references say of supports and gravity."""
+    """Reads what the shipped references say of supports and gravity; tables of loads come with the facts."""
     return Bench(checked, read_support_rules(), read_material_practice().settling.gravity)

@@ -6,10 +6,9 @@ from collections.abc import Iterator
 from itertools import combinations, pairwise
 
 from compliance.findings import Finding, Outcome
-from compliance.judging.context import Context
 from compliance.model.project import Project
 from compliance.record import record
-from compliance.remedies.bench import Bench, Difference
+from compliance.remedies.bench import Bench, Difference, earth
 from compliance.remedies.choosing import ways_for
 from compliance.remedies.steps import stepped
 from compliance.remedies.ways import Way
@@ -18,6 +17,7 @@ from compliance.steps import Given
 MOST_STEPS = 64
 _PROBES = (1, 2, 4, 8, 16, 32, MOST_STEPS)
 _MOST_TOGETHER = 8
+_SAME = 1e-9
 
 
 @record
@@ -69,19 +69,34 @@ class _Trying:
 
     def __init__(self, bench: Bench, finding: Finding, ways: tuple[Way, ...]) -> None:
         self.bench, self.finding, self.ways = bench, finding, ways
+        self._part = bench.around(finding)
         self._tried: dict[tuple[int, ...], Finding | None] = {}
 
     def along(self, direction: int) -> Remedy | None:
         """The fewest steps in one direction, each way alone."""
         reached = [count for count in _PROBES if self._value(self.ways[0], direction * count) is not None]
+        if not reached or not self._promising(direction, (reached[0], reached[len(reached) // 2], reached[-1])):
+            return None
         met = next((count for count in reached if self._meets(direction * count)), None)
         if met is None:
             margins = [self._margin(direction * count) for count in (0, *reached)]
-            met = reached[-1] if reached and _turns(margins) else None
+            met = reached[-1] if _turns(margins) else None
         for count in range(1, (met or 0) + 1):
             if self._meets(direction * count):
                 return self._remedy((direction * count,))
         return None
+
+    def _promising(self, direction: int, counts: tuple[int, ...]) -> bool:
+        """Whether any of a few steps, small and large, brings the finding nearer to its limit or to another outcome."""
+        for count in counts:
+            judged, now = self._judged((direction * count,)), self.finding
+            if judged is None:
+                continue
+            if judged.outcome is not now.outcome or judged.margin is None or now.margin is None:
+                return True
+            if judged.margin > now.margin + _SAME:
+                return True
+        return False
 
     def together(self) -> Remedy | None:
         """The fewest steps of two ways at once, for a check that joins two comparisons."""
@@ -94,9 +109,9 @@ class _Trying:
         value = stepped(way.now, way.step, count) if count else way.now
         return value if way.least < value <= way.most or count == 0 else None
 
-    def _project(self, counts: tuple[int, ...]) -> Project | None:
-        """The changed building; None where it cannot be so."""
-        project: Project | None = self.bench.checked.project
+    def _project(self, counts: tuple[int, ...], of: Project) -> Project | None:
+        """The building changed; None where it cannot be so."""
+        project: Project | None = of
         for way, count in zip(self.ways, counts, strict=True):
             value = self._value(way, count)
             project = None if value is None or project is None else way.apply(project, value)
@@ -104,7 +119,7 @@ class _Trying:
 
     def _judged(self, counts: tuple[int, ...]) -> Finding | None:
         if counts not in self._tried:
-            project = self._project(counts)
+            project = self._project(counts, self._part)
             self._tried[counts] = self.bench.judged(self.bench.context(project), self.finding) if project else None
         return self._tried[counts]
 
@@ -116,10 +131,15 @@ class _Trying:
         judged = self._judged((count,)) if count else self.finding
         return judged.margin if judged else None
 
-    def _remedy(self, counts: tuple[int, ...]) -> Remedy:
-        project = self._project(counts)
-        assert project is not None
+    def _remedy(self, counts: tuple[int, ...]) -> Remedy | None:
+        """The change of the whole building; None where that cannot be, or does not meet there."""
+        project = self._project(counts, self.bench.checked.project)
+        if project is None:
+            return None
         context = self.bench.context(project)
+        judged = self.bench.judged(context, self.finding)
+        if judged is None or judged.outcome is not Outcome.MEETS:
+            return None
         values = [(way, stepped(way.now, way.step, count)) for way, count in zip(self.ways, counts, strict=True)]
         differences = [one for one in self.bench.differences(context) if not _same(one, self.finding)]
         return Remedy(
@@ -129,7 +149,7 @@ class _Trying:
             tuple(one for one in differences if one.worse),
             tuple(one for one in differences if one.better),
             tuple(one for one in differences if one.unjudged and not one.altered),
-            _volume(context) - _volume(self.bench.context(self.bench.checked.project)),
+            earth(context.project, context.facts) - self.bench.volume,
             project,
         )
 
@@ -155,10 +175,3 @@ def _same(one: Difference, finding: Finding) -> bool:
     return judged is not None and (judged.rule_set, judged.rule, judged.subject) == (
         finding.rule_set, finding.rule, finding.subject
     )  # fmt: skip
-
-
-def _volume(context: Context) -> float:
-    """Earth in walls and buttresses, m³."""
-    walls = [one.facts["wall.volume"].value for one in context.facts.of("wall").values()]
-    buttresses = (one.projection.si * one.width.si * one.height.si for one in context.project.buttresses.values())
-    return sum(value for value in walls if isinstance(value, float)) + sum(buttresses)
