@@ -20,9 +20,9 @@ class LabTable(Described):
     sheet: Text | None = None
     heading_row: int | None = Field(default=None, ge=1, le=200_000)
     last_row: int | None = Field(default=None, ge=1, le=1_000_000)
-    columns: dict[Text, Text] = Field(default_factory=dict)
-    units: dict[Text, Text] = Field(default_factory=dict)
-    every_row: dict[Text, Text] = Field(default_factory=dict)
+    columns: dict[Text, Text] = Field(default_factory=dict, max_length=30)
+    units: dict[Text, Text] = Field(default_factory=dict, max_length=30)
+    every_row: dict[Text, Text] = Field(default_factory=dict, max_length=30)
 
 
 class Lab(Described):

@@ -55,7 +55,7 @@ class Soil(Described):
     largest_lump: Length | None = None
     soluble_salts: Share | None = None
     ribbon: Length | None = None
-    photos: list[Mark] = Field(default_factory=list)
+    photos: list[Mark] = Field(default_factory=list, max_length=100)
 
 
 class Mix(Described):
@@ -78,7 +78,7 @@ class Mix(Described):
     version: Text | None = None
     trial: Mark | None = None
     replaces: Mark | None = None
-    parts: dict[Mark, Parts] = Field(min_length=1)
+    parts: dict[Mark, Parts] = Field(min_length=1, max_length=20)
     straw: Straw | None = None
     straw_parts: Parts | None = None
     stabilised: YesNo | None = None

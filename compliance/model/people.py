@@ -67,7 +67,7 @@ class Attestation(Described):
     answer: YesNo
     by: Text
     on: IsoDate
-    evidence: list[Mark] = Field(default_factory=list)
+    evidence: list[Mark] = Field(default_factory=list, max_length=50)
     note: LongText | None = None
 
 
@@ -79,7 +79,7 @@ class InspectionRecord(Described):
     passed: YesNo
     by: Text
     on: IsoDate
-    evidence: list[Mark] = Field(default_factory=list)
+    evidence: list[Mark] = Field(default_factory=list, max_length=50)
     note: LongText | None = None
 
 

@@ -23,27 +23,28 @@ from compliance.model.walls import Buttress, Wall, WallBuild
 
 
 class Project(Described):
-    """Every section of `project.yaml` and the files it includes. Things are named by their mark."""
+    """Every section of `project.yaml` and the files it includes. Things are named by their mark. More of them than
+    any building has are refused, so that no file can keep a check busy for hours."""
 
     project: ProjectHead
     people: People = Field(default_factory=People)
     jurisdiction: Jurisdiction
     site: Site = Field(default_factory=Site)
-    soils: dict[Mark, Soil] = Field(default_factory=dict)
-    trials: dict[Mark, Trial] = Field(default_factory=dict)
-    mixes: dict[Mark, Mix] = Field(default_factory=dict)
-    batches: dict[Mark, Batch] = Field(default_factory=dict)
-    test_sets: dict[Mark, TestSet] = Field(default_factory=dict)
+    soils: dict[Mark, Soil] = Field(default_factory=dict, max_length=200)
+    trials: dict[Mark, Trial] = Field(default_factory=dict, max_length=500)
+    mixes: dict[Mark, Mix] = Field(default_factory=dict, max_length=200)
+    batches: dict[Mark, Batch] = Field(default_factory=dict, max_length=2_000)
+    test_sets: dict[Mark, TestSet] = Field(default_factory=dict, max_length=500)
     lab: Lab = Field(default_factory=Lab)
-    stems: dict[Mark, Stem] = Field(default_factory=dict)
-    footings: dict[Mark, Footing] = Field(default_factory=dict)
-    beams: dict[Mark, BondBeam] = Field(default_factory=dict)
-    roofs: dict[Mark, Roof] = Field(default_factory=dict)
-    wall_types: dict[Mark, WallBuild] = Field(default_factory=dict)
-    walls: dict[Mark, Wall] = Field(min_length=1)
-    buttresses: dict[Mark, Buttress] = Field(default_factory=dict)
-    attachments: dict[Mark, Attachment] = Field(default_factory=dict)
-    attestations: list[Attestation] = Field(default_factory=list)
-    inspections: list[InspectionRecord] = Field(default_factory=list)
-    comments: list[OfficialComment] = Field(default_factory=list)
-    amendments: list[FilePath] = Field(default_factory=list)
+    stems: dict[Mark, Stem] = Field(default_factory=dict, max_length=100)
+    footings: dict[Mark, Footing] = Field(default_factory=dict, max_length=100)
+    beams: dict[Mark, BondBeam] = Field(default_factory=dict, max_length=100)
+    roofs: dict[Mark, Roof] = Field(default_factory=dict, max_length=100)
+    wall_types: dict[Mark, WallBuild] = Field(default_factory=dict, max_length=200)
+    walls: dict[Mark, Wall] = Field(min_length=1, max_length=300)
+    buttresses: dict[Mark, Buttress] = Field(default_factory=dict, max_length=500)
+    attachments: dict[Mark, Attachment] = Field(default_factory=dict, max_length=500)
+    attestations: list[Attestation] = Field(default_factory=list, max_length=2_000)
+    inspections: list[InspectionRecord] = Field(default_factory=list, max_length=2_000)
+    comments: list[OfficialComment] = Field(default_factory=list, max_length=500)
+    amendments: list[FilePath] = Field(default_factory=list, max_length=50)

@@ -18,7 +18,7 @@ class Trial(Described):
     `largest_piece` is the share of the whole that the largest piece kept.
     """
 
-    parts: dict[Mark, Parts] = Field(min_length=1)
+    parts: dict[Mark, Parts] = Field(min_length=1, max_length=20)
     straw: Straw | None = None
     straw_parts: Parts | None = None
     made: IsoDate | None = None
@@ -40,6 +40,6 @@ class Batch(Described):
     by: Text | None = None
     straw: Straw | None = None
     straw_parts: Parts | None = None
-    walls: list[Mark] = Field(default_factory=list)
+    walls: list[Mark] = Field(default_factory=list, max_length=300)
     photo: Mark | None = None
     note: LongText | None = None

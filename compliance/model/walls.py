@@ -126,8 +126,8 @@ class WallBuild(Described):
     stem: Mark | None = None
     footing: Mark | None = None
     beam: Mark | None = None
-    outside: list[Finish] | None = None
-    inside: list[Finish] | None = None
+    outside: list[Finish] | None = Field(default=None, max_length=20)
+    inside: list[Finish] | None = Field(default=None, max_length=20)
     rain_exposed: YesNo | None = None
     reinforced: YesNo | None = None
     reinforcement: Text | None = None
@@ -177,8 +177,8 @@ class Wall(WallBuild):
     placed_from: IsoDate | None = None
     run: Run | None = None
     arc: Arc | None = None
-    openings: dict[Mark, Opening] = Field(default_factory=dict)
-    loads: dict[Mark, PointLoad] = Field(default_factory=dict)
+    openings: dict[Mark, Opening] = Field(default_factory=dict, max_length=60)
+    loads: dict[Mark, PointLoad] = Field(default_factory=dict, max_length=60)
 
     @model_validator(mode="after")
     def _has_line_and_section(self) -> Wall:

@@ -109,11 +109,11 @@ def _openings(mark: str, wall: Wall, length: float, tree: PlacedDict) -> Iterato
             wrong = f"{name} reaches {opening.sill} + {opening.height} up, above the top of {mark} at {wall.height}"
             yield Problem(place_of(tree, (*path, "height")), "opening-outside", wrong, "lower its sill or its height")
     names = list(wall.openings)
-    for index, one in enumerate(names):
-        for other in names[index + 1 :]:
-            if _overlap(wall, one, other):
-                place = place_of(tree, ("walls", mark, "openings", other), at_key=True)
-                yield Problem(place, "openings-overlap", f"{other} overlaps {one} in {mark}", "move one of them")
+    for index, other in enumerate(names):
+        one = next((one for one in names[:index] if _overlap(wall, one, other)), None)
+        if one is not None:
+            place = place_of(tree, ("walls", mark, "openings", other), at_key=True)
+            yield Problem(place, "openings-overlap", f"{other} overlaps {one} in {mark}", "move one of them")
 
 
 def _overlap(wall: Wall, one: str, other: str) -> bool:

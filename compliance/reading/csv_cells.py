@@ -9,6 +9,7 @@ from datetime import date
 from compliance.reading.refused import MOST_PROBLEMS, RefusedError, nearest, one_of, shortened
 from compliance.record import record
 from compliance.units import KINDS, Kind, Measure, Unit
+from compliance.units.reach import out_of_reach
 
 Value = Measure | date | str | None
 
@@ -84,7 +85,8 @@ def _reader_for(spec: ColumnSpec, unit: Unit | None) -> Callable[[str], Value]:
 def read_number(text: str, kind: Kind, unit: Unit | None, empty_hint: str = "") -> Measure:
     """A plain decimal number in `unit` (None: a number without one) as a measure of `kind`, SI value inside.
 
-    Raises RefusedError: `csv-decimal-comma`, `csv-not-finite`, `csv-number`, `csv-negative`, `csv-not-whole`.
+    Raises RefusedError: `csv-decimal-comma`, `csv-not-finite`, `csv-number`, `csv-negative`, `csv-not-whole`,
+    `measure-size`.
     """
     match = _NUMBER.fullmatch(text)
     if match is None:
@@ -96,7 +98,11 @@ def read_number(text: str, kind: Kind, unit: Unit | None, empty_hint: str = "") 
         raise RefusedError("csv-not-whole", f"{text!r} is no whole number", "write a whole number")
     if unit is None:
         return Measure(number, "", text)
-    return Measure(unit.to_si(number), unit.symbol, f"{text} {unit.symbol}")
+    value = unit.to_si(number)
+    if out_of_reach(value, kind.name):
+        wrong = f"nothing has {kind.called} of {text} {unit.symbol}"
+        raise RefusedError("measure-size", wrong, "check the digits, and the unit in the heading")
+    return Measure(value, unit.symbol, f"{text} {unit.symbol}")
 
 
 def _no_number(text: str, empty_hint: str) -> RefusedError:

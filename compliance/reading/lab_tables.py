@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Mapping as Map
 from datetime import date
 from pathlib import Path
@@ -55,12 +56,15 @@ def read_lab_tables(
             rows = _mapped_rows(folder, made, project, names, problems)
             specimens += _specimens(kind, rows, limits, problems)
         name = own_table(kind)
-        if (folder / name).exists() and not (theirs and theirs.file == name):
+        if os.path.lexists(folder / name) and not (theirs and theirs.file == name):
             names.append(name)
             try:
-                rows = read_csv_table(folder / name, name, columns)
+                rows = read_csv_table(inside(folder, name), name, columns)
             except ProblemsFound as found:
                 problems += found.problems
+                continue
+            except RefusedError as refused:
+                problems.append(refused.at(Place(name)))
                 continue
             specimens += _specimens(kind, rows, limits, problems)
     return specimens, names, problems

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import contextlib
+import hashlib
 import os
 import stat
+from collections.abc import Iterator
+from io import BufferedReader
 from pathlib import Path
 
 from compliance.problems import Place, Problem, ProblemsFound
@@ -37,19 +41,8 @@ def read_text(path: Path, shown: str, prefix: str, most_bytes: int) -> str:
 
 def read_bytes(path: Path, shown: str, prefix: str, most_bytes: int) -> bytes:
     """The bytes of a regular file. Raises ProblemsFound as `read_text` does."""
-    try:
-        _refuse_other_kinds(path.stat().st_mode, shown)
-        with os.fdopen(os.open(path, _OPEN_FLAGS), "rb") as file:
-            # Looked at again once open: the name may lead elsewhere by now.
-            _refuse_other_kinds(os.fstat(file.fileno()).st_mode, shown)
-            data = file.read(most_bytes + 1)
-    except (FileNotFoundError, NotADirectoryError) as error:
-        raise _found(shown, "file-missing", "there is no such file", "check the name and the folder") from error
-    except (OSError, ValueError) as error:
-        said = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
-        raise _found(
-            shown, "file-unreadable", f"the file cannot be read: {said}", "check its name and the rights to read it"
-        ) from error
+    with _opened(path, shown) as file:
+        data = file.read(most_bytes + 1)
     if len(data) > most_bytes:
         raise _found(
             shown,
@@ -58,6 +51,30 @@ def read_bytes(path: Path, shown: str, prefix: str, most_bytes: int) -> bytes:
             "divide it into several files",
         )
     return data
+
+
+def digest_of(path: Path, shown: str) -> str:
+    """The SHA-256 of a regular file of any size, in hexadecimal. Raises ProblemsFound as `read_text` does."""
+    with _opened(path, shown) as file:
+        return hashlib.file_digest(file, "sha256").hexdigest()
+
+
+@contextlib.contextmanager
+def _opened(path: Path, shown: str) -> Iterator[BufferedReader]:
+    """A regular file, open. Raises ProblemsFound where it is none, or where it cannot be opened or read."""
+    try:
+        _refuse_other_kinds(path.stat().st_mode, shown)
+        with os.fdopen(os.open(path, _OPEN_FLAGS), "rb") as file:
+            # Looked at again once open: the name may lead elsewhere by now.
+            _refuse_other_kinds(os.fstat(file.fileno()).st_mode, shown)
+            yield file
+    except (FileNotFoundError, NotADirectoryError) as error:
+        raise _found(shown, "file-missing", "there is no such file", "check the name and the folder") from error
+    except (OSError, ValueError) as error:
+        said = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+        raise _found(
+            shown, "file-unreadable", f"the file cannot be read: {said}", "check its name and the rights to read it"
+        ) from error
 
 
 def decoded(data: bytes, shown: str, prefix: str) -> str:

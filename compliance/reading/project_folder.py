@@ -18,7 +18,8 @@ from compliance.reading.lab_tables import LabLimits, read_lab_tables
 from compliance.reading.material_checks import material_problems
 from compliance.reading.material_practice import read_material_practice
 from compliance.reading.placed import PlacedDict, PlacedList, place_of
-from compliance.reading.refused import RefusedError
+from compliance.reading.plain_file import digest_of
+from compliance.reading.refused import RefusedError, at_most
 from compliance.reading.safe_paths import inside
 from compliance.reading.strict_yaml import read_yaml
 from compliance.reading.validation import problems_of
@@ -27,6 +28,7 @@ from compliance.record import record
 PROJECT_FILE = "project.yaml"
 INCLUDE = "include"
 _MOST_INCLUDES = 50
+_MOST_INCLUDED_BYTES = 4_000_000
 
 Edit = Callable[[PlacedDict], None]
 """Changes what was read, all files put together, before it is looked at; may raise ProblemsFound."""
@@ -53,7 +55,7 @@ class ReadProject:
         """A hash over the names and bytes of all input files and of `more`, the rule sets and amendments. Names
         are those inside the project folder, so that the folder's own place does not matter."""
         whole = hashlib.sha256()
-        rules = {Path(name).name: digest_of(path) for name, path in more}
+        rules = {Path(name).name: digest_of(path, name) for name, path in more}
         for name, digest in sorted({**self.files, **rules}.items()):
             whole.update(f"{name}\0{digest}\n".encode())
         return whole.hexdigest()
@@ -81,7 +83,10 @@ def _read(folder: Path, edit: Edit | None) -> ReadProject:
         wrong = "there is no such folder" if not folder.exists() else "this is not a folder"
         raise ProblemsFound([Problem(Place("."), "folder-missing", wrong, "name the folder that holds project.yaml")])
     problems: list[Problem] = []
-    tree = read_yaml(folder / PROJECT_FILE, PROJECT_FILE)
+    try:
+        tree = read_yaml(inside(folder, PROJECT_FILE), PROJECT_FILE)
+    except RefusedError as refused:
+        raise ProblemsFound([refused.at(Place(PROJECT_FILE))]) from None
     names = [PROJECT_FILE, *_include(folder, tree, problems)]
     if edit:
         edit(tree)
@@ -95,16 +100,12 @@ def _read(folder: Path, edit: Edit | None) -> ReadProject:
         problems += cross_checks(project, specimens, tree, folder)
         problems += material_problems(project, specimens, tree, practice)
     if project is None or problems:
-        raise ProblemsFound(problems)
+        raise ProblemsFound(at_most(problems, "too-many-problems"))
     names += [*lab_names, *(attachment.file for attachment in project.attachments.values())]
     by_set: dict[str, list[Specimen]] = {}
     for specimen in specimens:
         by_set.setdefault(specimen.set, []).append(specimen)
-    return ReadProject(project, by_set, tree, {name: digest_of(folder / name) for name in names})
-
-
-def digest_of(path: Path) -> str:
-    return hashlib.sha256(path.read_bytes()).hexdigest()
+    return ReadProject(project, by_set, tree, {name: digest_of(folder / name, name) for name in names})
 
 
 def _validate(tree: PlacedDict, problems: list[Problem]) -> Project | None:
@@ -126,6 +127,7 @@ def _include(folder: Path, tree: PlacedDict, problems: list[Problem]) -> list[st
         problems.append(Problem(place, "include", "include: is not a list of at most 50 files", "write - walls.yaml"))
         return []
     names: list[str] = []
+    size = 0
     for index, name in enumerate(listed):
         at = Place(listed.file, *listed.item_places[index])
         if not isinstance(name, str) or name in (*names, PROJECT_FILE):
@@ -137,6 +139,10 @@ def _include(folder: Path, tree: PlacedDict, problems: list[Problem]) -> list[st
                 raise RefusedError(
                     "file-missing", f"there is no file {name!r} in the folder", "add it or correct the name"
                 )
+            size += path.stat().st_size
+            if size > _MOST_INCLUDED_BYTES:
+                wrong = f"the included files hold more than {_MOST_INCLUDED_BYTES // 1_000_000} MB together"
+                raise RefusedError("include-size", wrong, "describe one building in a folder")
             part = read_yaml(path, name)
         except RefusedError as refused:
             problems.append(refused.at(at))

@@ -22,6 +22,7 @@ from compliance.shipped import shipped
 
 LOCAL = "local-rules"
 _DEEPEST = 8
+_MOST_BYTES = 8_000_000
 
 
 @record
@@ -44,6 +45,7 @@ class Library:
     def __init__(self, folder: Path | None = None) -> None:
         self._folder = folder
         self._read: dict[str, Path] = {}
+        self._bytes = 0
         self.amendments: list[AmendmentRecord] = []
 
     @property
@@ -69,6 +71,10 @@ class Library:
         """One rule-set file with all it extends. Raises ProblemsFound with every problem in it."""
         tree = read_yaml(path, shown)
         self._read[shown] = path
+        self._bytes += path.stat().st_size
+        if self._bytes > _MOST_BYTES:
+            wrong = f"with this file the rule sets hold more than {_MOST_BYTES // 1_000_000} MB together"
+            raise ProblemsFound([Problem(Place(shown), "rule-set-size", wrong, "adopt fewer rule sets")])
         try:
             text = RuleSetText.model_validate(tree)
         except ValidationError as error:

@@ -11,7 +11,7 @@ from compliance.reading.csv_cells import ColumnSpec, Value
 from compliance.reading.csv_heading import Heading, read_heading
 from compliance.reading.refused import MOST_PROBLEMS, at_most
 
-MOST_ROWS = 200_000
+MOST_ROWS = 50_000
 MOST_COLUMNS = 500
 
 Locate = Callable[[int, int | None], Place]

@@ -10,7 +10,7 @@ from pydantic_core import ErrorDetails
 
 from compliance.problems import Place, Problem
 from compliance.reading.placed import PlacedDict, place_of
-from compliance.reading.refused import nearest, shortened
+from compliance.reading.refused import MOST_PROBLEMS, at_most, nearest, shortened
 
 _EXPECTED = {
     "dict_type": ("a list of names with values", "write name: value lines, indented"),
@@ -23,8 +23,10 @@ _EXPECTED = {
 
 
 def problems_of(error: ValidationError, tree: PlacedDict, model: type[BaseModel]) -> list[Problem]:
-    """Every error as a problem at its place in `tree`. `model` is what was validated."""
-    return [_problem(details, tree, model) for details in error.errors(include_url=False)]
+    """The errors as problems at their places in `tree`, not many more than anyone reads. `model` is what was
+    validated."""
+    first = error.errors(include_url=False)[: 5 * MOST_PROBLEMS]
+    return at_most((_problem(details, tree, model) for details in first), "too-many-problems")
 
 
 def _problem(details: ErrorDetails, tree: PlacedDict, model: type[BaseModel]) -> Problem:
@@ -42,6 +44,9 @@ def _problem(details: ErrorDetails, tree: PlacedDict, model: type[BaseModel]) ->
         return _unknown_word(place, details["input"], str(context.get("expected", "")))
     if kind == "string_pattern_mismatch":
         return _bad_name(place, name, details["input"], "[key]" in loc)
+    if kind == "too_long":
+        wrong = f"there are {len(details['input']):,} entries under {name}:"
+        return Problem(place, "too-long", wrong, f"keep to {context['max_length']:,} at most")
     if kind in _EXPECTED:
         expected, instead = _EXPECTED[kind]
         return Problem(place, "wrong-kind", f"{_as_read(details['input'])} stands where {expected} is wanted", instead)
@@ -60,7 +65,7 @@ def _as_read(value: object) -> str:
 def _unknown_field(place: Place, name: str, known: tuple[str, ...]) -> Problem:
     near = nearest(name, known)
     instead = f"did you mean {near}:?" if near else f"known here: {', '.join(known)}" if known else "remove it"
-    return Problem(place, "field-unknown", f"{name!r} is no field here", instead)
+    return Problem(place, "field-unknown", f"{shortened(name)} is no field here", instead)
 
 
 def _unknown_word(place: Place, value: object, expected: str) -> Problem:

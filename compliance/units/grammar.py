@@ -6,12 +6,12 @@ inches (`8 ft 6 in`, `8'-6"`). Anything else is refused with what to write inste
 
 from __future__ import annotations
 
-import math
 import re
 from difflib import get_close_matches
 
 from compliance.record import record
 from compliance.units.kinds import KINDS, Kind
+from compliance.units.reach import out_of_reach
 from compliance.units.unit_table import NUMBER, SPELLINGS, Unit, unit
 
 _DIGITS = r"[0-9]{1,12}(?:\.[0-9]{1,12})?"
@@ -22,6 +22,7 @@ _FEET_INCHES = re.compile(rf"(?P<sign>-?)(?P<feet>[0-9]{{1,6}}) ?(?:ft|')[ -]?(?
 _TICKS = re.compile(rf"(?P<sign>-?)(?P<number>{_NUMBER}) ?(?P<unit>['\"])")
 _BARE = re.compile(rf"-?{_NUMBER}")
 _TICK_UNITS = {"'": "ft", '"': "in"}
+_LONGEST = 60
 
 
 class MeasureError(ValueError):
@@ -58,6 +59,9 @@ def parse_number(text: str) -> float | None:
 def parse_measure(text: str, kind: Kind) -> Measure:
     """Read `text` as a measure of `kind`. Raises MeasureError."""
     cleaned = text.strip()
+    if len(cleaned) > _LONGEST:
+        wrong = f"a text of {len(cleaned)} characters, {cleaned[:_LONGEST]!r} and so on, is not a measure"
+        raise MeasureError("measure-form", wrong, f"write for example {kind.example}")
     feet = _FEET_INCHES.fullmatch(cleaned)
     if feet:
         return _feet_and_inches(cleaned, feet, kind)
@@ -81,8 +85,9 @@ def _measured(text: str, sign: str, number: float, found: Unit, kind: Kind) -> M
     if sign and not kind.negative:
         raise MeasureError("measure-negative", f"{text!r} is below zero", f"write for example {kind.example}")
     value = found.to_si(-number if sign else number)
-    if not math.isfinite(value):
-        raise MeasureError("measure-number", f"{text!r} is too large", f"write for example {kind.example}")
+    if out_of_reach(value, kind.name):
+        wrong = f"nothing has {kind.called} of {text!r}"
+        raise MeasureError("measure-size", wrong, f"check the digits and the unit; write for example {kind.example}")
     return Measure(value, found.symbol, text)
 
 
@@ -137,6 +142,8 @@ def measure(text: str, kind_name: str) -> Measure:
 def kind_of_text(text: str) -> str | None:
     """The kind that a measure's own unit suggests: `10 in` a thickness, `8 ft` a length. None for no measure."""
     cleaned = text.strip()
+    if len(cleaned) > _LONGEST:
+        return None
     if _FEET_INCHES.fullmatch(cleaned):
         return "length"
     match = _MEASURE.fullmatch(cleaned) or _TICKS.fullmatch(cleaned)

@@ -77,13 +77,22 @@ def test_reads(text: str, kind: str, si: float) -> None:
         ("8..5 ft", "length", "measure-form"),
         ("\u0663 ft", "length", "measure-form"),
         ("8 ft; rm", "length", "measure-form"),
+        ("999999999999 ft", "length", "measure-size"),
+        ("0.000000000001 in", "thickness", "measure-size"),
+        ("-999999999999 m", "coordinate", "measure-size"),
+        ("999999999 psi", "stress", "measure-size"),
+        ("3600 deg", "angle", "measure-size"),
+        ("8 " + "f" * 1_000_000, "length", "measure-form"),
+        ("9" * 1_000_000 + " ft", "length", "measure-form"),
     ],
+    ids=lambda value: value[:24],
 )
 def test_refuses(text: str, kind: str, code: str) -> None:
     with pytest.raises(MeasureError) as refused:
         measure(text, kind)
     assert refused.value.code == code
     assert refused.value.instead
+    assert len(str(refused.value)) < 300
 
 
 @given(st.text(max_size=30), st.sampled_from(sorted(KINDS)))
