@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Generator, Iterator, Mapping, Set
 from pathlib import Path
 
 from compliance.findings import Outcome
@@ -11,15 +11,18 @@ from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.placed import PlacedDict, place_of
 from compliance.reading.question_list import OWN, Asked, answered_about, read_questions
 from compliance.reading.refused import nearest
+from compliance.reading.rule_cases import cases_beside, read_cases
 from compliance.reading.rule_library import read_rule_set
 from compliance.reading.strict_yaml import read_yaml
-from compliance.rules.rule_set import Rule
+from compliance.rules.rule_set import Rule, RuleSet
+from compliance.rules.schema import ExampleText
 
 _FAILS = (Outcome.REVISE, Outcome.ENGINEER)
 
 
 def lint_file(path: Path) -> list[Problem]:
-    """Every problem of one file, sorted. A file that cannot be read gives only those that stop it."""
+    """Every problem of one file and of the case file beside it, sorted. A file that cannot be read gives only those
+    that stop it."""
     shown = path.as_posix()
     try:
         rule_set = read_rule_set(path, shown)
@@ -29,30 +32,59 @@ def lint_file(path: Path) -> list[Problem]:
     own = {rule["id"]: index for index, rule in enumerate(tree.get("rules", []))}
     rules = [(rule, own[rule.id]) for rule in rule_set.rules if rule.id in own and rule.place.file == shown]
     questions = read_questions()
-    return sorted(problem for rule, index in rules for problem in _lint_rule(rule, index, tree, questions))
+    problems = [problem for rule, index in rules for problem in _lint_rule(rule, index, tree, questions)]
+    return sorted([*problems, *_lint_cases(cases_beside(path), rule_set)])
 
 
-def _lint_rule(rule: Rule, index: int, tree: PlacedDict, questions: dict[str, Asked]) -> Iterator[Problem]:
+def _lint_rule(rule: Rule, index: int, tree: PlacedDict, questions: Mapping[str, Asked]) -> Iterator[Problem]:
     path = ("rules", index)
     outcomes = set()
     for number, example in enumerate(rule.examples):
-        place = place_of(tree, (*path, "examples", number))
-        try:
-            found = run_example(rule, example)
-        except ExampleError as error:
-            at = place_of(tree, (*path, "examples", number, *error.where))
-            yield Problem(at, "example", error.wrong, error.instead)
-            continue
-        outcomes.add(found.outcome)
-        if found.outcome is not example.outcome:
-            wrong = f"the example gives {found.outcome.value}, not {example.gives}: {found.reason}"
-            yield Problem(place, "example-outcome", wrong, "correct the rule or the example")
+        outcome = yield from _tried(rule, example, (*path, "examples", number), tree)
+        outcomes.add(outcome)
     yield from _coverage(rule, outcomes, place_of(tree, path))
     yield from _constants(rule, path, tree)
     yield from _question(rule, path, tree, questions)
 
 
-def _coverage(rule: Rule, outcomes: set[Outcome], place: Place) -> Iterator[Problem]:
+def _tried(
+    rule: Rule, example: ExampleText, path: tuple[str | int, ...], tree: PlacedDict
+) -> Generator[Problem, None, Outcome | None]:
+    """Runs an example or a case; its outcome, None where it cannot be run."""
+    try:
+        found = run_example(rule, example)
+    except ExampleError as error:
+        yield Problem(place_of(tree, (*path, *error.where)), "example", error.wrong, error.instead)
+        return None
+    if found.outcome is not example.outcome:
+        wrong = f"the example gives {found.outcome.value}, not {example.gives}: {found.reason}"
+        yield Problem(place_of(tree, path), "example-outcome", wrong, "correct the rule or the example")
+    return found.outcome
+
+
+def _lint_cases(path: Path, rule_set: RuleSet) -> Iterator[Problem]:
+    """The case file beside a rule set, where there is one, run against its rules."""
+    if not path.is_file():
+        return
+    try:
+        cases, tree = read_cases(path, path.as_posix())
+    except ProblemsFound as found:
+        yield from found.problems
+        return
+    if cases.cases_of != rule_set.id:
+        wrong = f"these are cases of {cases.cases_of}, and the rule set beside them is {rule_set.id}"
+        yield Problem(place_of(tree, ("cases_of",)), "case-rule", wrong, f"write cases_of: {rule_set.id}")
+    rules = {rule.id: rule for rule in rule_set.rules}
+    for number, case in enumerate(cases.cases):
+        if case.rule in rules:
+            yield from _tried(rules[case.rule], case, ("cases", number), tree)
+        else:
+            near = nearest(case.rule, rules)
+            yield Problem(place_of(tree, ("cases", number, "rule")), "case-rule", f"there is no rule {case.rule!r}",
+                          f"did you mean {near}?" if near else "write the id of a rule of this rule set")  # fmt: skip
+
+
+def _coverage(rule: Rule, outcomes: Set[Outcome | None], place: Place) -> Iterator[Problem]:
     """A rule shows at least one case that meets and one that does not; else nobody knows it can do either."""
     if Outcome.MEETS not in outcomes:
         yield Problem(
@@ -76,7 +108,7 @@ def _constants(rule: Rule, path: tuple[str | int, ...], tree: PlacedDict) -> Ite
 
 
 def _question(
-    rule: Rule, path: tuple[str | int, ...], tree: PlacedDict, questions: dict[str, Asked]
+    rule: Rule, path: tuple[str | int, ...], tree: PlacedDict, questions: Mapping[str, Asked]
 ) -> Iterator[Problem]:
     """A question under another name, or about another subject, is laid beside no answer to it: nothing would govern."""
     named = [(rule.question, (*path, "question"))]

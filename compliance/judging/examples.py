@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date
+from functools import cache
 
 from compliance.facts.catalogue import FACTS, WORD, YES_NO
 from compliance.facts.fact import Fact, FieldPath, known, lacking
@@ -26,6 +27,7 @@ from compliance.units import Writer
 
 _DAY = date(2026, 1, 1)
 _MARK = "example"
+_SORTS: dict[str, Plain] = {"word": "", "words": frozenset(), "yes-no": False}  # All other kinds are numbers.
 
 
 class ExampleError(ValueError):
@@ -38,7 +40,7 @@ class ExampleError(ValueError):
 
 def run_example(rule: Rule, example: ExampleText) -> Finding:
     """The finding of the rule for the example's facts. Raises ExampleError."""
-    prepared = prepare(_with_limits(rule, example))
+    prepared = prepare(filled_in(rule, example))
     given = dict(example.given)
     answer = given.pop("answer", None) if rule.attest or rule.inspect else None
     counted = ("result", "specimens") if rule.test else COVER_COUNTS if rule.covers else ()
@@ -94,8 +96,8 @@ def _run_covers(
     return conclude_covers(context, prepared, subject, values, facts, "a set that passes")
 
 
-def _with_limits(rule: Rule, example: ExampleText) -> Rule:
-    """The rule with the limits that the example fills in."""
+def filled_in(rule: Rule, example: ExampleText) -> Rule:
+    """The rule with the limits that the example fills in. Raises ExampleError."""
     limits, tables = dict(rule.limits), dict(rule.tables)
     for name, value in example.limits.items():
         if name in tables:
@@ -105,6 +107,8 @@ def _with_limits(rule: Rule, example: ExampleText) -> Rule:
             raise ExampleError(f"the rule has no limit {name!r}", "use a name under limits:", ("limits", name))
         kind = limits[name].kind
         filled = _plain(name, value, kind if kind not in ("word", "words", "yes-no") else None, ("limits", name))
+        if type(filled) is not type(_SORTS.get(kind, 0.0)):
+            raise ExampleError(f"{value!r} is no {kind}", f"write a value of the kind {kind}", ("limits", name))
         standing = Standing.RECALLED if limits[name].standing is Standing.OPEN else limits[name].standing
         limits[name] = replace(limits[name], value=filled, standing=standing)
     return replace(rule, limits=limits, tables=tables)
@@ -131,28 +135,39 @@ def _subject(about: str, given: Mapping[str, Scalar | None]) -> Subject:
     unknown = [name for name in given if name not in FACTS]
     if unknown:
         raise ExampleError(f"there is no fact {unknown[0]!r}", "use names of facts", ("given", unknown[0]))
-    abouts = {spec.about for spec in FACTS.values()}
-    parts = {one: Subject(one, _MARK, (one, _MARK), dict(_facts(one, given))) for one in sorted(abouts)}
+    parts = {about: Subject(about, _MARK, (about, _MARK), dict(facts)) for about, facts in _all_lacking().items()}
+    for name, value in given.items():
+        if value is not None:
+            parts[FACTS[name].about].facts[name] = known(_fact(name, value))
     for part in parts.values():
         part.parents = parts
     return parts[about]
 
 
-def _facts(about: str, given: Mapping[str, Scalar | None]) -> Iterator[tuple[str, Fact]]:
-    for name, spec in FACTS.items():
-        if spec.about != about:
-            continue
-        value = given.get(name)
-        if value is None:
-            yield name, lacking((about, _MARK, name.partition(".")[2]))
-        elif spec.kind in (YES_NO, WORD):
-            yes = {"yes": True, "no": False}
-            plain = yes.get(str(value), value) if spec.kind == YES_NO else str(value)
-            if spec.kind == YES_NO and not isinstance(plain, bool):
-                raise ExampleError(f"{value!r} is neither yes nor no", "write yes or no", ("given", name))
-            yield name, known(plain)
-        else:
-            yield name, known(_plain(name, value, spec.kind))
+@cache
+def _all_lacking() -> dict[str, dict[str, Fact]]:
+    """Every fact of every subject, each lacking."""
+    facts: dict[str, dict[str, Fact]] = {}
+    for name, spec in sorted(FACTS.items(), key=lambda item: item[1].about):
+        path = (spec.about, _MARK, name.partition(".")[2])
+        facts.setdefault(spec.about, {})[name] = lacking(path)
+    return facts
+
+
+def _fact(name: str, value: Scalar) -> float | str | bool:
+    kind, choices = FACTS[name].kind, FACTS[name].choices
+    if choices and str(value) not in choices:
+        raise ExampleError(f"{value!r} is no value of {name}", f"write one of {', '.join(choices)}", ("given", name))
+    if kind == WORD:
+        return str(value)
+    if kind == YES_NO:
+        plain = {"yes": True, "no": False}.get(str(value), value)
+        if not isinstance(plain, bool):
+            raise ExampleError(f"{value!r} is neither yes nor no", "write yes or no", ("given", name))
+        return plain
+    number = _plain(name, value, kind)
+    assert isinstance(number, float)
+    return number
 
 
 def _context(rule: Rule, answer: Scalar | None) -> Context:

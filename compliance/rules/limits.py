@@ -54,6 +54,8 @@ def plain_value(value: LimitValue, kind_name: str | None) -> tuple[float | str |
         return frozenset(value), "words"
     if isinstance(value, bool):
         return value, "yes-no"
+    if value in ("yes", "no") and kind_name in (None, "yes-no"):
+        return value == "yes", "yes-no"
     if isinstance(value, (int, float)):
         kind = _stated_kind(kind_name or "ratio")
         if KINDS.get(kind) and KINDS[kind].si:

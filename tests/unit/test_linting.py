@@ -47,3 +47,31 @@ def test_what_is_broken_is_named_with_its_line(tmp_path: Path, change: tuple[str
 @pytest.mark.parametrize("path", sorted((ROOT / "rulesets").glob("*.yaml")), ids=lambda path: path.stem)
 def test_the_library_is_sound(path: Path) -> None:
     assert lint_file(path) == []
+
+
+CASES = """\
+cases_of: trial
+cases:
+  - {rule: thick-enough, name: exactly 10 in, given: {wall.least_thickness: 10 in}, gives: meets}
+  - {rule: thick-enough, name: just under 10 in, given: {wall.least_thickness: 9.9 in}, gives: revise}
+"""
+
+
+@pytest.mark.parametrize(
+    ("change", "found"),
+    [
+        (("", ""), []),
+        (("exactly 10 in, given: {wall.least_thickness: 10 in}", "x, given: {wall.least_thickness: 9 in}"),
+         [(3, "example-outcome")]),
+        (("wall.least_thickness: 9.9 in", "wall.leest: 9.9 in"), [(4, "example")]),
+        (("{rule: thick-enough, name: exactly", "{rule: thick-enogh, name: exactly"), [(3, "case-rule")]),
+        (("cases_of: trial", "cases_of: trail"), [(1, "case-rule")]),
+        (("gives: revise", "gives: revize"), [(4, "word-unknown")]),
+    ],
+)  # fmt: skip
+def test_the_case_file_beside_a_rule_set_is_run(
+    tmp_path: Path, change: tuple[str, str], found: list[tuple[int, str]]
+) -> None:
+    (tmp_path / "cases").mkdir()
+    (tmp_path / "cases" / "rules.yaml").write_text(CASES.replace(*change, 1), encoding="utf-8")
+    assert codes(tmp_path, RULES + EXAMPLES) == found
