@@ -76,9 +76,10 @@ def slender_allowable(building: Building, wall: Subject) -> Fact:
 
 
 def flat_allowable(building: Building, wall: Subject) -> Fact:
-    """Allowable load along the wall in the flat form: a small share of the strength on the least section [N/m]."""
+    """Allowable load along the wall in the flat form: a small share of the strength on the gross section of its base,
+    where it carries most [N/m]."""
     need = Needs(wall)
-    tested, thick = need.number("mix.lowest_compression"), need.number("wall.least_thickness")
+    tested, thick = need.number("mix.lowest_compression"), need.number("wall.base_thickness")
     share = building.screening["flat_share"]
     stress = need.use(share) * tested
     if need.lacks:

@@ -43,7 +43,7 @@ def brace_shear(building: Building, wall: Subject) -> Fact:
     if not found:
         return need.known(math.inf, lambda: (_NOTHING,))
     pushes = range(len(found[0][1]))
-    sums = [sum(parts[index].force for _, parts in found) for index in pushes]
+    sums = [math.fsum(parts[index].force for _, parts in found) for index in pushes]
     index = max(pushes, key=lambda one: sums[one])
 
     def worked() -> tuple[Step, ...]:
@@ -122,33 +122,39 @@ def _shear(building: Building, wall: str) -> Callable[[Needs, Solid, Braced], Wo
 
 
 def _tips(building: Building, wall: str) -> Callable[[Needs, Solid, Braced], Worst | None]:
-    """The force put at the wall's top, which is on the safe side; dead load sure to be there, wind lift taken off."""
-    subject = building.subject("wall", wall)
+    """Dead load sure to be there, wind lift taken off. Of an earthquake, what the length's own weight makes acts at its
+    mid-height; all else, and all of the wind, is put at the top, which is on the safe side."""
+    subject, project = building.subject("wall", wall), building.subject("project", "project")
 
     def each(need: Needs, solid: Solid, part: Braced) -> Worst | None:
         found = columns(building, need, subject)
         quake = part.push.name == EARTHQUAKE
         share = seismic_dead_share(building, need) if quake else need.use(building.screening["dead_share"])
         lift = 0.0 if quake else need.number_of(subject.fact("wall.lift"))
+        shear, weight = (need.number_of(project.fact(f"project.{name}")) for name in ("base_shear", "seismic_weight"))
         if need.lacks or found is None:
             return None
         if not math.isfinite(part.force):
             return 0.0, lambda: part.steps
-        return _tipped(found, solid, part, Action(part.push.name, 0.0, share, lift))
+        return _tipped(found, solid, part, Action(part.push.name, 0.0, share, lift), shear / weight if quake else 0.0)
 
     return each
 
 
-def _tipped(found: Columns, solid: Solid, part: Braced, action: Action) -> Worst:
+def _tipped(found: Columns, solid: Solid, part: Braced, action: Action, coefficient: float) -> Worst:
     column, profile = found.all[solid.index], found.profile
+    own = min(coefficient * found.own_above(column, 0.0), part.force)
+    force = part.force - own / 2
     line, sure = sure_load(found, column, action, 0.0)
     dead, thick = line * column.width, min(profile.base, profile.top)
-    factor = tipping(part.force, profile.height, dead, solid.length, thick, solid.length).factor
+    factor = tipping(force, profile.height, dead, solid.length, thick, solid.length).factor
 
     def steps() -> tuple[Step, ...]:
         given = (Given("N", line, "line_load"), Given("b", column.width, "length", "solid length"))
         whole = Step("Dead load sure to be there", "N × b", given, Given("D", dead, "force"))
-        tips = tipping_steps(part.force, profile.height, dead, solid.length, thick, solid.length)
-        return (*part.steps, action.step, *sure, whole, *tips)
+        given = (Given("V_i", part.force, "force"), Given("V_o", own, "force", "of its own weight, at mid-height"))
+        top = Step("Force at the top that tips as much", "V_i − V_o / 2", given, Given("V", force, "force"), "statics")
+        tips = tipping_steps(force, profile.height, dead, solid.length, thick, solid.length)
+        return (*part.steps, action.step, *sure, whole, top, *tips)
 
     return factor, steps

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, TypeVar, cast
 
 from compliance.facts.subjects import Subject
 from compliance.facts.wall_facts import WallView
 from compliance.model.project import Project
+from compliance.model.specimens import Specimen
 from compliance.model.structure import Bearing
 from compliance.record import record
 
@@ -34,9 +35,11 @@ class Building:
     made from."""
 
     def __init__(
-        self, project: Project, views: Mapping[str, WallView], subjects: Subjects, tables: Callable[[], ActionTables]
-    ) -> None:
+        self, project: Project, specimens: Mapping[str, Sequence[Specimen]], views: Mapping[str, WallView],
+        subjects: Subjects, tables: Callable[[], ActionTables],
+    ) -> None:  # fmt: skip
         self.project = project
+        self.specimens = specimens
         self.views = views
         self.subjects = subjects
         self.supply = tables

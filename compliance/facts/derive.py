@@ -65,7 +65,7 @@ def derive(
     subjects["opening"], subjects["pier"] = _openings(views, walls)
     if tables is None:
         return Facts(subjects, views)
-    building = Building(project, views, subjects, tables)
+    building = Building(project, specimens, views, subjects, tables)
     attach(building, subjects)
     return Facts(subjects, views, building)
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from compliance.facts.building import Building
 from compliance.facts.fact import Fact, known, lacking, si, without_meaning
 from compliance.facts.mechanics.gravity import (
@@ -50,7 +52,7 @@ def _case(building: Building, wall: Subject, case: str) -> Fact:
         _needs_to_say(building, need, wall)
     if need.lacks:
         return need.lacking
-    total = sum(tributary_load(load, width) for _, load, width in parts) + beam
+    total = math.fsum([*(tributary_load(load, width) for _, load, width in parts), beam])
 
     def worked() -> tuple[Step, ...]:
         steps = tuple(tributary_load_step(load, width, says) for says, load, width in parts)

@@ -34,8 +34,13 @@ class Needs:
         return self.number_of(self.subject.fact(name))
 
     def number_of(self, fact: Fact) -> float:
+        """Raises TypeError for a fact that is no number."""
         value = self.of(fact)
-        return value if isinstance(value, float) else math.nan
+        if value is None:
+            return math.nan
+        if not isinstance(value, float):
+            raise TypeError(f"{value!r} is no number")
+        return value
 
     def of(self, fact: Fact) -> object:
         """The value of any fact; None where it lacks."""

@@ -6,13 +6,13 @@ import math
 
 from compliance.facts.building import Building
 from compliance.facts.columns import Column, full_force
-from compliance.facts.fact import Fact, si, without_meaning
+from compliance.facts.fact import Fact, known, si, without_meaning
 from compliance.facts.mechanics.bearing import bearing_stress, bearing_stress_step, spread_length, spread_steps
 from compliance.facts.needs import Needs
 from compliance.facts.subjects import Subject
 from compliance.facts.wall_facts import ends_of_section
 from compliance.model.walls import PointLoad, Wall
-from compliance.steps import Step
+from compliance.steps import Given, Step
 
 
 def plate_of(need: Needs, wall: str, mark: str, load: PointLoad) -> tuple[float, float]:
@@ -48,6 +48,19 @@ def _rooms(at: float, length: float, column: Column, stations: list[float]) -> t
     left = max(column.left, (before + at) / 2)
     right = min(column.left + column.width, (after + at) / 2)
     return max(at - length / 2 - left, 0.0), max(right - at - length / 2, 0.0)
+
+
+def greatest_load(building: Building, wall: Subject) -> Fact:
+    """The heaviest single load on the wall [N]."""
+    loads = building.project.walls[wall.mark].loads
+    if not loads:
+        return without_meaning("no single load is said to stand on the wall")
+    heaviest = max(loads, key=lambda mark: full_force(loads[mark]))
+    load, value = loads[heaviest], full_force(loads[heaviest])
+    given = (Given("D", load.dead.si, "force", "dead"), Given("L_r", load.live.si, "force", "live"),
+             Given("S", load.snow.si, "force", "snow"))  # fmt: skip
+    step = Step(f"Single load {heaviest}", "D + max(L_r, S)", given, Given("P", value, "force"), "as described")
+    return known(value, lambda: (step,))
 
 
 def point_pressure(building: Building, wall: Subject) -> Fact:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from compliance.facts.bracing_plan import house_walls
 from compliance.facts.building import Building
 from compliance.facts.fact import Fact, si
@@ -54,7 +56,7 @@ def seismic_weight(building: Building, project: Subject) -> Fact:
     need = Needs(project)
     parts = {mark: need.number_of(building.subject("wall", mark).fact("wall.shaking_weight"))
              for mark in house_walls(building, need)}  # fmt: skip
-    value = sum(parts.values())
+    value = math.fsum(parts.values())
 
     def worked() -> tuple[Step, ...]:
         given = tuple(Given(mark, one, "force") for mark, one in parts.items())

@@ -92,6 +92,7 @@ WORKERS: dict[str, Worker] = {
     "wall.base_stress": wall_stress.base_stress,
     "wall.greatest_stress": wall_stress.greatest_stress,
     "wall.eccentricity": wall_stress.eccentricity,
+    "wall.point_load": point_loads.greatest_load,
     "wall.point_pressure": point_loads.point_pressure,
     "wall.effective_height": axial_limits.effective_height,
     "wall.slenderness_factor": axial_limits.slenderness,

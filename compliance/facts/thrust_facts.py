@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from compliance.facts.building import Building
 from compliance.facts.fact import Fact, known, si, without_meaning
 from compliance.facts.mechanics.thrust import (
@@ -156,7 +158,7 @@ def wall_thrust(building: Building, wall: Subject) -> Fact:
     need = Needs(wall)
     parts = [need.number_of(building.subject("roof", one.roof).fact("roof.thrust_left"))
              for one in building.roofs_on(wall.mark)]  # fmt: skip
-    return need.known(sum(parts), lambda: ())
+    return need.known(math.fsum(parts), lambda: ())
 
 
 def beam_thrust(building: Building, wall: Subject) -> Fact:
@@ -167,4 +169,4 @@ def beam_thrust(building: Building, wall: Subject) -> Fact:
         described = building.project.roofs[one.roof]
         if described.thrust_held_by == "bond-beam" and described.radius is None:
             parts.append(need.number_of(building.subject("roof", one.roof).fact("roof.thrust")))
-    return need.known(sum(parts), lambda: ())
+    return need.known(math.fsum(parts), lambda: ())

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from compliance.facts.building import Building
 from compliance.facts.fact import Fact, known, si
 from compliance.facts.mechanics.anchorage import (
@@ -107,7 +109,7 @@ def wall_uplift(building: Building, wall: Subject) -> Fact:
     parts = [_net(building, need, one.roof, one.bearing, one.index) for one in building.roofs_on(wall.mark)]
     if need.lacks:
         return need.lacking
-    total = sum(value for value, _ in parts)
+    total = math.fsum(value for value, _ in parts)
     return need.known(total, lambda: tuple(step for _, steps in parts for step in steps))
 
 

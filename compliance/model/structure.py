@@ -15,6 +15,7 @@ from compliance.model.base import (
     ForceAboveZero,
     Length,
     LengthAboveZero,
+    LineLoad,
     LongText,
     Mark,
     Moment,
@@ -120,7 +121,8 @@ class Roof(Described):
     `rise` runs from the wall plate up to the ridge or ring, `tie_height` from the plate up to the tie or collar, `run`
     on plan from eave to ridge. A roof whose rafters meet in a ring has `radius`, on plan from its middle to the
     wall, and `ring_radius`, zero where they meet in a point. `plan_area` is all of the roof on plan, eaves and all.
-    `warmth` is that of the roof as snow meets it. `uplift_anchor` is what one anchor of the roof may take upward."""
+    `warmth` is that of the roof as snow meets it. Stated capacities, joints included: of one tie, of the ridge beam
+    along its length, of the ring, and of one anchor upward (`uplift_anchor`); `capacity_source` says who gives them."""
 
     kind: Literal["framed", "trussed", "reciprocal", "living", "vault", "other"]
     span: LengthAboveZero | None = None
@@ -142,6 +144,10 @@ class Roof(Described):
     thrust_held_by: (
         Literal["none", "ceiling-tie", "collar-tie", "ridge-beam", "ring", "bond-beam", "no-thrust"] | None
     ) = None
+    tie_capacity: ForceAboveZero | None = None
+    ridge_capacity: LineLoad | None = None
+    ring_capacity: ForceAboveZero | None = None
+    capacity_source: Text | None = None
     uplift_anchor: ForceAboveZero | None = None
     uplift_anchor_spacing: LengthAboveZero | None = None
     bears_on: list[Bearing] = Field(default_factory=list, max_length=100)
