@@ -14,7 +14,6 @@ from compliance.reading.refused import RefusedError
 from compliance.reading.safe_paths import inside
 
 FOLDER = "issued"
-_CODE = "issued-record"
 _MOST_BYTES = 200_000_000
 _ADVICE = "these files are written by the tool; put back the file as it was, or move it out of the folder"
 
@@ -40,7 +39,10 @@ def read_issued(folder: Path) -> tuple[IssuedRecord, ...]:
 
 
 def _read(path: Path, shown: str) -> IssuedRecord:
-    text = read_text(path, shown, "issued", _MOST_BYTES)
+    try:
+        text = read_text(path, shown, "yaml", _MOST_BYTES)
+    except ProblemsFound as found:
+        raise _found(shown, found.problems[0].wrong) from None
     try:
         return IssuedRecord.model_validate(json.loads(text, parse_constant=_refuse_constant))
     except ValidationError as error:
@@ -60,11 +62,11 @@ def _twice(records: list[IssuedRecord], folder: Path) -> list[Problem]:
     named = [f"revision {one.project.revision}" for one in records] + [f"number {one.issue}" for one in records]
     place = Place((folder / FOLDER).as_posix())
     return [
-        Problem(place, _CODE, f"two files hold {name}", _ADVICE)
+        Problem(place, "issued-record", f"two files hold {name}", _ADVICE)
         for name in dict.fromkeys(named)
         if named.count(name) > 1
     ]
 
 
 def _found(shown: str, wrong: str) -> ProblemsFound:
-    return ProblemsFound([Problem(Place(shown), _CODE, wrong, _ADVICE)])
+    return ProblemsFound([Problem(Place(shown), "issued-record", wrong, _ADVICE)])
