@@ -40,6 +40,6 @@ class Batch(Described):
     by: Text | None = None
     straw: Straw | None = None
     straw_parts: Parts | None = None
-    walls: list[Mark] = Field(default_factory=list, max_length=300)
+    walls: list[Mark] = Field(default_factory=list, max_length=20_000)
     photo: Mark | None = None
     note: LongText | None = None
