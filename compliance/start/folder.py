@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import shutil
-import tempfile
 from datetime import date
 from pathlib import Path
 
 from compliance.checking import check_folder
 from compliance.start.question import Answers
 from compliance.start.trial import write_files
+from compliance.writing.new_folder import scratch_in
 
 
 def refusal(folder: Path, kept: Path) -> str:
@@ -28,18 +27,15 @@ def write_project(folder: Path, answers: Answers, kept: Path, today: date) -> No
 
     Raises OSError, and ProblemsFound where a check would find a problem: nothing is written then.
     """
-    scratch = Path(tempfile.mkdtemp(prefix=".earthwall-", dir=folder.absolute().parent))
-    try:
+    with scratch_in(folder.absolute().parent) as scratch:
         made = scratch / folder.name
         made.mkdir()
         write_files(made, answers, today)
         check_folder(made)
+        beside = folder.absolute().parent / kept.name
         if folder.is_dir():
-            kept_inside = folder / kept.name
-            if kept_inside.exists():
-                kept_inside.replace(scratch / kept.name)
+            if (folder / kept.name).exists():
+                (folder / kept.name).replace(beside)  # where the next run finds them, should this one be killed here
             folder.rmdir()
         made.replace(folder)
-    finally:
-        shutil.rmtree(scratch, ignore_errors=True)
-    kept.unlink(missing_ok=True)
+    beside.unlink(missing_ok=True)

@@ -19,6 +19,7 @@ from compliance.record import record
 from compliance.rules.amending import amend
 from compliance.rules.rule_set import Rule, RuleSet
 from compliance.rules.schema import AmendmentText
+from compliance.writing.one_at_a_time import one_at_a_time
 from compliance.writing.whole_file import write_whole
 
 AMENDMENT_FILE = "amendments.yaml"
@@ -48,8 +49,13 @@ def confirm_limit(folder: Path, confirmation: Confirmation) -> str:
     """Writes the entry and says what it did. Raises ConfirmError, ProblemsFound or OSError; then nothing is written.
 
     The entry goes into the last amendment file the project names; where there is none, `amendments.yaml` is
-    made and named in `project.yaml`.
+    made and named in `project.yaml`. Two runs at once wait for each other, so that no entry is lost.
     """
+    with one_at_a_time(folder):
+        return _confirm(folder, confirmation)
+
+
+def _confirm(folder: Path, confirmation: Confirmation) -> str:
     read = read_project(folder)
     project = read.project
     adopted = read_adopted(folder, project.jurisdiction.rule_sets, project.amendments, read.tree)
@@ -61,10 +67,10 @@ def confirm_limit(folder: Path, confirmation: Confirmation) -> str:
         raise ConfirmError(f"{path} is there but project.yaml does not name it: add it under amendments: first")
     text = with_entry(old, _entry(rule_set.id, rule.id, confirmation), path.as_posix())
     _try(text, path, adopted.rule_sets)
-    crlf = "\r\n" in old
-    _write(path, text, crlf)
-    if not project.amendments:
-        _name_in_project(folder, name)
+    named = None if project.amendments else _named_in_project(folder, name)
+    _write(path, text, "\r\n" in old)
+    if named:
+        _write(folder / PROJECT_FILE, *named)
     check_folder(folder)
     return f"{path}: {rule.id} {confirmation.limit} is {confirmation.value}, confirmed by {confirmation.by}\n"
 
@@ -172,9 +178,18 @@ def _write(path: Path, text: str, crlf: bool) -> None:
     write_whole(path, (text.replace("\n", "\r\n") if crlf else text).encode("utf-8"))
 
 
-def _name_in_project(folder: Path, name: str) -> None:
+def _named_in_project(folder: Path, name: str) -> tuple[str, bool]:
+    """The text of the project file with the amendment file named in it, and whether its lines end in CR LF.
+
+    Raises ConfirmError where a line at its end would not do that; the file is left as it is then.
+    """
     path = folder / PROJECT_FILE
-    text = path.read_bytes().decode("utf-8-sig")
-    crlf = "\r\n" in text
-    text = text.replace("\r\n", "\n").rstrip("\n") + f"\n\namendments:\n  - {name}\n"
-    _write(path, text, crlf)
+    old = path.read_bytes().decode("utf-8-sig")
+    text = old.replace("\r\n", "\n").rstrip("\n") + f"\n\namendments:\n  - {name}\n"
+    try:
+        tree = parse_yaml(text, path.as_posix())
+    except ProblemsFound:
+        tree = None
+    if tree is None or tree.get("amendments") != [name]:
+        raise ConfirmError(f"{path}: add the line `amendments: [{name}]` to it by hand, then confirm again")
+    return text, "\r\n" in old

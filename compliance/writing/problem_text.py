@@ -40,7 +40,9 @@ def problem_lines(problem: Problem, width: int, files: _Files) -> list[str]:
 
 def headline(problem: Problem) -> str:
     kind = "warning: " if problem.warning else ""
-    place = problem.place if problem.place.line else problem.place.file
+    place = str(problem.place if problem.place.line else problem.place.file)
+    # The name of a folder may hold anything, also what a terminal obeys.
+    place = "".join(char if char.isprintable() else repr(char)[1:-1] for char in place)
     return f"{place}: {kind}{problem.wrong} [{problem.code}]"
 
 
