@@ -7,7 +7,19 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from compliance.commands import blend, check, limits, papers, problem_pages, revisions, rules, start, what_if
+from compliance.commands import (
+    blend,
+    check,
+    lab,
+    limits,
+    papers,
+    problem_pages,
+    revisions,
+    rules,
+    start,
+    what_if,
+    worksheet,
+)
 from compliance.commands.completing import complete_rule, complete_subject
 from compliance.commands.shared import Folder, checked_folder, put, stop, unknown_mark
 
@@ -89,7 +101,10 @@ def example(
 
 
 app.command()(blend.blend)
+app.command()(papers.counter)
 app.command()(papers.inspection)
+app.command("lab-request")(lab.lab_request)
+app.command()(worksheet.worksheet)
 app.command()(limits.limits)
 app.command()(limits.confirm)
 app.command()(start.start)

@@ -30,11 +30,13 @@ def submittal(
     Example: earthwall submittal example_project --draft
     """
     checked = checked_folder(folder)
+    from compliance.documents.attachments_files import read_attachments
     from compliance.documents.submittal import write_submittal
     from compliance.problems import ProblemsFound
     from compliance.writing.issuing import IssueError, keep, plan_issue
 
     try:
+        bound = read_attachments(folder, checked.project)
         issue = plan_issue(folder, checked, draft, reissue)
     except ProblemsFound as found:
         raise stop_with(found) from None
@@ -42,7 +44,7 @@ def submittal(
         raise stop(f"{error}; nothing was written") from None
     what = f"submittal-{checked.project.project.revision}" + ("-draft" if draft else "")
     target = output or default_path(folder, what)
-    write_paper(checked, target, lambda made, path: write_submittal(made, path, issue.previous, draft), force)
+    write_paper(checked, target, lambda made, path: write_submittal(made, path, issue.previous, draft, bound), force)
     try:
         keep(issue)
     except OSError as error:

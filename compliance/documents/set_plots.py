@@ -38,7 +38,7 @@ class Rung:
 
 @record
 class Plot:
-    """The set `mark`; `kind` is that of the values. `lacking` are specimens without a result; `corrected`: the governing
+    """The set `mark`; `kind` is that of the values. `lacking` are specimens without a result; `corrected`: governing
     values come from strengths corrected for shape, which the dots are not."""
 
     mark: str

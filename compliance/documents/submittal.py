@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
 from reportlab.platypus.flowables import PageBreak
 
 from compliance.checked import Checked
+from compliance.documents.attachments import attachments
+from compliance.documents.attachments_files import Bound
 from compliance.documents.book import Book
 from compliance.documents.by_rule import by_rule
 from compliance.documents.checks import checks
@@ -31,9 +34,16 @@ from compliance.model.issued import IssuedRecord
 from compliance.reading.material_practice import read_material_practice
 
 
-def write_submittal(checked: Checked, path: Path, previous: IssuedRecord | None = None, draft: bool = False) -> None:
+def write_submittal(
+    checked: Checked,
+    path: Path,
+    previous: IssuedRecord | None = None,
+    draft: bool = False,
+    bound: Sequence[Bound] | None = None,
+) -> None:
     """Write the submittal of `checked` to `path` as PDF, whole or not at all. What changed since `previous` is told in
-    it; a draft says on every page that it is one.
+    it; a draft says on every page that it is one. `bound` are the attachments as read; without them they are only
+    listed, and the list says so.
 
     Raises DocumentError for a text that the document's faces cannot set, OSError where the file cannot be
     written; whatever stood at `path` before is then still there.
@@ -54,6 +64,7 @@ def write_submittal(checked: Checked, path: Path, previous: IssuedRecord | None 
         *statements(sets),
         *inspection_plan(checked, sets),
         *sign_off(checked),
+        *attachments(checked, sets, bound, paper),
     ]
     head = head_of(checked, "submittal to the building official", draft=draft)
     story = [*cover(checked, sets, head), PageBreak(), Contents(_entries(body)), *body]

@@ -1,0 +1,22 @@
+"""The worksheet of limits, to take to the code counter."""
+
+from __future__ import annotations
+
+from compliance.commands.papers import Force, Output, default_path, write_paper
+from compliance.commands.shared import Folder, checked_folder
+
+
+def worksheet(folder: Folder, output: Output = None, force: Force = False) -> None:
+    """Writes the limits the findings rest on, least known first, to fill in where the adopted code lies open.
+
+    Example: earthwall worksheet example_project
+    """
+    checked = checked_folder(folder)
+    from compliance.documents.worksheet import write_worksheet
+
+    write_paper(
+        checked,
+        output or default_path(folder, "worksheet"),
+        lambda made, path: write_worksheet(made, path, folder.as_posix()),
+        force,
+    )
