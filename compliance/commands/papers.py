@@ -28,6 +28,20 @@ def inspection(folder: Folder, output: Output = None, force: Force = False) -> N
     write_paper(checked, output or default_path(folder, "site-cards"), write_site_cards, force)
 
 
+def counter(folder: Folder, output: Output = None, force: Force = False) -> None:
+    """Writes the counter sheet: questions to the building official before the application, and limits to read.
+
+    Example: earthwall counter example_project
+    """
+    checked = checked_folder(folder)
+    from compliance.documents.counter_sheet import write_counter_sheet
+    from compliance.reading.counter_questions import read_counter_questions
+
+    questions = read_counter_questions()
+    target = output or default_path(folder, "counter-sheet")
+    write_paper(checked, target, lambda made, path: write_counter_sheet(made, questions, path), force)
+
+
 def default_path(folder: Path, what: str) -> Path:
     """In `out/`, whatever stands in `what`: it may hold words of the project, such as its revision."""
     from compliance.writing.targets import file_name

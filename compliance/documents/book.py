@@ -114,8 +114,12 @@ class Book(BaseDocTemplate):  # type: ignore[misc]
 
     def write(self, story: Sequence[Any], path: Path) -> None:
         """Make the document and put it at `path`. Raises DocumentError or OSError with nothing written."""
+        write_whole(path, self.made(story))
+
+    def made(self, story: Sequence[Any]) -> bytes:
+        """The document; `total` is then how many pages it has. Raises DocumentError."""
         self.multiBuild([self._pages, *story], maxPasses=_MOST_PASSES, canvasmaker=self._canvas)
-        write_whole(path, self._target.getvalue())
+        return self._target.getvalue()
 
     def _canvas(self, *args: Any, **options: Any) -> Canvas:
         canvas = Canvas(*args, pdfVersion=(1, 7), **options)

@@ -1,0 +1,36 @@
+"""The limits that are open: where each is to be read, which checks wait for it, and for how many subjects."""
+
+from __future__ import annotations
+
+from compliance.documents.by_rule import RuleFindings, SetFindings
+from compliance.findings import LimitUsed, Outcome, Standing
+from compliance.record import record
+
+
+@record
+class LimitToRead:
+    """One open limit. `waiting` is how many findings of its rule are open."""
+
+    group: RuleFindings
+    limit: LimitUsed
+    waiting: int
+
+    @property
+    def where(self) -> str:
+        return self.limit.read_in or self.limit.clause
+
+    @property
+    def what(self) -> str:
+        return f"{self.group.first.title}: {self.limit.name.replace('_', ' ')}"
+
+
+def limits_to_read(sets: tuple[SetFindings, ...]) -> tuple[LimitToRead, ...]:
+    """In the order of the rule sets; of a rule that stands apart everywhere, none."""
+    return tuple(
+        LimitToRead(group, limit, waiting)
+        for one in sets
+        for group in one.rules
+        if (waiting := sum(finding.outcome is Outcome.CONFIRM for finding in group.findings))
+        for limit in group.limits
+        if limit.standing is Standing.OPEN
+    )
