@@ -102,7 +102,6 @@ def example(
 
 app.command()(blend.blend)
 app.command()(papers.counter)
-app.command()(papers.counter)
 app.command()(papers.inspection)
 app.command("lab-request")(lab.lab_request)
 app.command()(worksheet.worksheet)
