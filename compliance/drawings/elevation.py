@@ -1,0 +1,120 @@
+"""The elevation of a wall: its face unrolled along the centre line, to the largest usual scale that fits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from compliance.drawings.board import Board, Hand
+from compliance.drawings.draft import Draft, elevation_key
+from compliance.drawings.elevation_body import draw_body
+from compliance.drawings.elevation_labels import draw_labels
+from compliance.drawings.elevation_measures import chains_below, depth_below, draw_chains_below, draw_heights
+from compliance.drawings.elevation_notes import elevation_notes
+from compliance.drawings.lettering import one_line
+from compliance.drawings.primitives import Box, Drawing
+from compliance.drawings.scales import Scale, largest
+from compliance.drawings.wall_face import Face, WallSubject
+from compliance.record import record
+
+_LEFT, _RIGHT = 60.0, 82.0
+"""What heights and levels take beside the wall, in points."""
+_ABOVE, _FOOT = 27.0, 3.0
+_LARGEST = 16.0
+_SMALLEST_WHOLE = 100.0
+"""Below this scale a wall is drawn in parts rather than smaller."""
+
+
+def elevations(subject: WallSubject, hand: Hand, width: float, rooms: Sequence[float]) -> list[Draft]:
+    """The elevation of a wall, in parts where it is too long for one. `rooms` are heights on a page, least first: the
+    first is taken in which the scale stays legible, else the last."""
+    parts = list(_ranges(subject, hand, width))
+    drafts = []
+    for index, (low, high) in enumerate(parts):
+        part = f", part {index + 1} of {len(parts)}" if len(parts) > 1 else ""
+        drafts.append(_Elevation(subject, hand, width, low, high, part, index == 0).draft(rooms))
+    return drafts
+
+
+def _ranges(subject: WallSubject, hand: Hand, width: float) -> Iterator[tuple[float, float]]:
+    """The whole wall, or stretches that each begin and end with a whole pier shown in both, so that no dimension is
+    cut. A wall that has no pier to part it at is drawn whole, however small."""
+    first, last = -subject.beyond(True), subject.length + subject.beyond(False)
+    smallest = largest(hand.writer.system, lambda scale: True, _SMALLEST_WHOLE * 0.9)
+    room = (width - _LEFT - _RIGHT) / smallest.per_metre
+    cuts = [(pier.start, pier.end) for pier in subject.view.opened.piers[1:-1]]
+    low, found = first, []
+    while last - low > room:
+        fitting = [(start, end) for start, end in cuts if end - low <= room and start > max(low, 0.0) + 1e-9]
+        if not fitting:
+            yield first, last
+            return
+        start, end = fitting[-1]
+        found.append((low, end))
+        low = start
+    yield from (*found, (low, last))
+
+
+@record
+class _Elevation:
+    subject: WallSubject
+    hand: Hand
+    width: float
+    low: float
+    high: float
+    part: str
+    first: bool
+
+    def _scale(self, tallest: float) -> Scale:
+        def fits(one: Scale) -> bool:
+            across = (self.high - self.low) * one.per_metre
+            return across <= self.width - _LEFT - _RIGHT and self._needed(one) <= tallest
+
+        return largest(self.hand.writer.system, fits, _LARGEST)
+
+    def draft(self, rooms: Sequence[float]) -> Draft:
+        scales = [self._scale(tallest) for tallest in rooms]
+        scale = next((one for one in scales if one.ratio <= _SMALLEST_WHOLE), scales[-1])
+        key = elevation_key(self.subject.view.mark) + (
+            "" if self.first else self.part.replace(" ", "-").replace(",", "")
+        )
+        return Draft(
+            key, self._name(), self._needed(scale), lambda height: self._drawn(key, scale, height), self._notes(scale)
+        )
+
+    def _name(self) -> str:
+        wall, subject = self.subject.parts.wall, self.subject
+        seen = "outside" if subject.outside is not None else "the right of its line"
+        curved = "unrolled and " if wall.arc else ""
+        named = f": {one_line(wall.name)}" if wall.name else ""
+        return f"Elevation of {subject.view.mark}{self.part}, {curved}seen from {seen}{named}"
+
+    def _face(self, scale: Scale, board: Board, foot: float) -> Face:
+        left = board.frame.left + _LEFT
+        slack = self.width - _LEFT - _RIGHT - (self.high - self.low) * scale.per_metre
+        return Face(board, self.subject, scale, self.low, self.high, left + max(slack, 0.0) / 2, foot)
+
+    def _below(self, scale: Scale) -> float:
+        """From the foot of the earth down to the lowest line of the drawing."""
+        board = Board(Box(0.0, 0.0, self.width, 1e6), self.hand)
+        face = self._face(scale, board, 0.0)
+        down = -self.subject.parts.levels.lowest * scale.per_metre
+        return down + depth_below(chains_below(face), self.hand, board.frame) + _FOOT
+
+    def _needed(self, scale: Scale) -> float:
+        return _ABOVE + self.subject.parts.levels.highest * scale.per_metre + self._below(scale)
+
+    def _notes(self, scale: Scale) -> tuple[str, ...]:
+        return elevation_notes(self._face(scale, Board(Box(0.0, 0.0, self.width, 1e6), self.hand), 0.0))
+
+    def _drawn(self, key: str, scale: Scale, height: float) -> Drawing:
+        """Room to spare is left above and below the wall alike."""
+        board = Board(Box(0.0, 0.0, self.width, height), self.hand)
+        spare = max(height - self._needed(scale), 0.0)
+        face = self._face(scale, board, self._below(scale) + spare * 0.4)
+        draw_body(face)
+        draw_chains_below(face, chains_below(face), face.y(self.subject.parts.levels.lowest))
+        draw_heights(face)
+        draw_labels(face)
+        return Drawing(
+            key, self._name(), scale, self.width, height, board.finished(), self._notes(scale), tuple(board.unset)
+        )

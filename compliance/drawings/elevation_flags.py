@@ -1,0 +1,71 @@
+"""Findings that break a limit, marked in an elevation at the place they are about."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from compliance.drawings.board import LabelLine
+from compliance.drawings.draft import Flag
+from compliance.drawings.lettering import Role
+from compliance.drawings.placing import around
+from compliance.drawings.primitives import Point, box_about
+from compliance.drawings.wall_face import Face
+from compliance.facts.wall_facts import largest_gap
+
+_MOST_TOGETHER = 5
+_LENGTHS = ("length", "free_ends", "support", "opening_share")
+"""Words in the names of facts whose findings stand along the wall, not by its height."""
+
+
+def draw_flags(face: Face) -> None:
+    """Findings that break a limit, those of one place together."""
+    places: dict[Point, list[Flag]] = {}
+    for flag in face.subject.flags:
+        place = _place(face, flag)
+        if place is not None:
+            places.setdefault(place, []).append(flag)
+    for point, flags in places.items():
+        for start in range(0, len(flags), _MOST_TOGETHER):
+            _flag_label(face, point, flags[start : start + _MOST_TOGETHER])
+
+
+def _flag_label(face: Face, point: Point, flags: Sequence[Flag]) -> None:
+    """At the place itself, else over or under it, else led to it."""
+    lines = [LabelLine(one.code, Role.CODE, one.mark, one.link) for one in flags]
+    named = f"{face.subject.view.mark}: " + ", ".join(
+        f"{one.code} ({one.mark.lower()}) at {one.about} {one.subject}".rstrip() for one in flags
+    )
+    wide, high = face.board.size(lines)
+    x, y = point
+    shifts = (0.0, *(sign * step for step in range(3, 36, 3) for sign in (-1, 1)))
+    floor = min(y, face.foot) - high / 2 if y < face.foot else face.foot
+    upright = (box_about((x, y + shift), wide, high) for shift in shifts)
+    box = face.board.placer.first(spot for spot in upright if spot.bottom >= floor)
+    if box is not None:
+        face.board.write(lines, box, plate=True)
+        return
+    face.board.label(lines, around(point, wide, high), named, point, plate=True)
+
+
+def _place(face: Face, flag: Flag) -> Point | None:
+    """Where on the page a finding belongs; None where that part of the wall is not drawn here."""
+    view, levels = face.subject.view, face.subject.parts.levels
+    middle = (max(face.low, 0.0) + min(face.high, face.subject.length)) / 2
+    for hole in view.opened.holes:
+        if flag.about == "opening" and hole.mark == flag.subject:
+            return _shown(face, (hole.start + hole.end) / 2, hole.sill + hole.height / 4)
+    for pier in view.opened.piers:
+        if flag.about == "pier" and pier.mark == flag.subject:
+            return _shown(face, (pier.start + pier.end) / 2, levels.top * 0.42)
+    if flag.about in ("stem", "footing", "beam"):
+        heights = {"stem": (levels.grade or 0.0) / 2, "footing": levels.lowest, "beam": levels.highest}
+        return face.at(middle, heights[flag.about])
+    if any(word in flag.fact for word in _LENGTHS):
+        start, end, _ = largest_gap([one.s for one in view.supports if not one.why_not], face.subject.length)
+        return _shown(face, (start + end) / 2, levels.top * 0.12)
+    at_left = face.subject.length if face.subject.mirrored else 0.0  # findings of the whole wall stand by its height
+    return (face.left + 16.0, face.y(levels.top * 0.5)) if face.shows(at_left) else None
+
+
+def _shown(face: Face, s: float, height: float) -> Point | None:
+    return face.at(s, height) if face.shows(s) else None

@@ -1,0 +1,119 @@
+"""The section through a type of wall, every layer named and dimensioned."""
+
+from __future__ import annotations
+
+import math
+
+from compliance.drawings.board import Board, Hand
+from compliance.drawings.draft import Draft
+from compliance.drawings.label_columns import notes_height, set_column
+from compliance.drawings.primitives import Box, Drawing
+from compliance.drawings.scales import Scale, largest
+from compliance.drawings.section_body import ROOF_RUN, draw_section_body, roof_ends
+from compliance.drawings.section_face import SectionFace, faces_at, half_widths, roof_drawn
+from compliance.drawings.section_measures import draw_heights, draw_widths
+from compliance.drawings.section_notes import inside_notes, outside_notes
+from compliance.drawings.wall_types import WallType
+from compliance.facts.wall_facts import ends_of_section
+from compliance.record import record
+
+_LEFT, _RIGHT = 104.0, 140.0
+"""Widths of the columns of labels, in points."""
+_HEIGHTS = 60.0
+_BESIDE = 54.0
+_BELOW = 26.0
+_ABOVE = 30.0
+_LARGEST = 8.0
+_EDGE = 6.0
+
+
+def section(wall_type: WallType, mix: str, hand: Hand, width: float, tallest: float) -> Draft:
+    """`mix` names the earth in words."""
+    return _Section(wall_type, mix, hand, width).draft(tallest)
+
+
+@record
+class _Section:
+    wall_type: WallType
+    mix: str
+    hand: Hand
+    width: float
+
+    def _reach(self, scale: Scale) -> tuple[float, float]:
+        """What the section takes to the left and to the right of the centre line, in points."""
+        out, inside = half_widths(self.wall_type.parts)
+        left = out * scale.per_metre + _HEIGHTS + _LEFT
+        found = roof_drawn(self.wall_type.parts)
+        if found and found[1].overhang:
+            outer = faces_at(self.wall_type.parts, self.wall_type.parts.levels.top)[0]
+            left = max(left, (found[1].overhang.si - outer) * scale.per_metre + 14.0)
+        return left + _EDGE, inside * scale.per_metre + _BESIDE + _RIGHT + _EDGE
+
+    def _roof_rise(self, scale: Scale) -> float:
+        """How far the roof line stands over the top of the wall at its inner end, in points."""
+        found = roof_drawn(self.wall_type.parts)
+        if found is None or found[1].slope is None:
+            return 8.0 if found else 0.0
+        out, inside = half_widths(self.wall_type.parts)
+        return ((out + inside) * scale.per_metre + ROOF_RUN) * math.tan(found[1].slope.si) + 8.0
+
+    def _needed(self, scale: Scale) -> float:
+        levels = self.wall_type.parts.levels
+        drawn = (levels.highest - levels.lowest) * scale.per_metre + self._roof_rise(scale) + _ABOVE
+        board = Board(Box(0.0, 0.0, self.width, 1e6), self.hand)
+        face = SectionFace(board, self.wall_type, self.mix, scale, 0.0, 0.0)
+        columns = (notes_height(inside_notes(face), _RIGHT, board), notes_height(outside_notes(face), _LEFT, board))
+        return max(drawn, *columns) + _BELOW
+
+    def draft(self, tallest: float) -> Draft:
+        def fits(scale: Scale) -> bool:
+            return sum(self._reach(scale)) <= self.width and self._needed(scale) <= tallest
+
+        scale = largest(self.hand.writer.system, fits, _LARGEST)
+        key = self.wall_type.key
+        return Draft(key, self._name, self._needed(scale), lambda height: self._drawn(scale, height), self._notes())
+
+    @property
+    def _name(self) -> str:
+        return f"Section of {', '.join(self.wall_type.walls)}"
+
+    def _notes(self) -> tuple[str, ...]:
+        parts = self.wall_type.parts
+        notes = []
+        base, top = ends_of_section(parts.wall)
+        if base != top and parts.wall.tapered_face is None:
+            notes.append("Which face leans is not described: both are drawn leaning alike.")
+        if parts.roofs:
+            notes.append("Overhang is measured on plan from the outer face of the earth at its top.")
+        if (parts.stem is not None and parts.levels.grade is None) or parts.stem is None:
+            notes.append("The project does not say how high the earth starts over the ground: the ground is not drawn.")
+        if parts.footing and parts.footing.drain is None:
+            notes.append("Whether there is a drain at the footing is not described.")
+        return tuple(notes)
+
+    def _drawn(self, scale: Scale, height: float) -> Drawing:
+        board = Board(Box(0.0, 0.0, self.width, height), self.hand)
+        left, right = self._reach(scale)
+        levels = self.wall_type.parts.levels
+        spare = max(height - self._needed(scale), 0.0)
+        middle = left + max(self.width - left - right, 0.0) / 2
+        foot = _BELOW + spare / 2 - levels.lowest * scale.per_metre
+        face = SectionFace(board, self.wall_type, self.mix, scale, middle, foot)
+        draw_section_body(face)
+        draw_heights(face)
+        draw_widths(face)
+        low = 4.0
+        ends = roof_ends(face)
+        eaves = min(ends[0][1] - 14.0, height) if ends else height - 4.0
+        set_column(board, outside_notes(face), _EDGE, _LEFT, low, eaves)
+        set_column(board, inside_notes(face), self.width - _EDGE - _RIGHT, _RIGHT, low, height - 4.0)
+        return Drawing(
+            self.wall_type.key,
+            self._name,
+            scale,
+            self.width,
+            height,
+            board.finished(),
+            self._notes(),
+            tuple(board.unset),
+        )
