@@ -1,65 +1,86 @@
-"""Linting a rule-set file: everything loading checks, and what only a careful author would notice."""
+"""Linting a rule set or an amendment file: everything loading checks, and what only a careful author would notice."""
 
 from __future__ import annotations
 
-from collections.abc import Generator, Iterator, Mapping, Set
+from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
-from compliance.findings import Outcome
-from compliance.judging.examples import ExampleError, run_example
+from pydantic import ValidationError
+
+from compliance.linting_rules import lint_rule, tried
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.placed import PlacedDict, place_of
-from compliance.reading.question_list import OWN, Asked, answered_about, read_questions
+from compliance.reading.question_list import read_questions
 from compliance.reading.refused import nearest
 from compliance.reading.rule_cases import cases_beside, read_cases
-from compliance.reading.rule_library import read_rule_set
+from compliance.reading.rule_library import LOCAL, read_rule_set, read_shipped, shipped_rule_sets
 from compliance.reading.strict_yaml import read_yaml
-from compliance.rules.rule_set import Rule, RuleSet
-from compliance.rules.schema import ExampleText
+from compliance.reading.validation import problems_of
+from compliance.rules.amending import amend
+from compliance.rules.compiling import compile_rules
+from compliance.rules.rule_set import RuleSet
+from compliance.rules.schema import AmendmentText
 
-_FAILS = (Outcome.REVISE, Outcome.ENGINEER)
+_OF_AMENDMENTS = frozenset(AmendmentText.model_fields)
 
 
 def lint_file(path: Path) -> list[Problem]:
-    """Every problem of one file and of the case file beside it, sorted. A file that cannot be read gives only those
-    that stop it."""
+    """Every problem of a rule set and of the case file beside it, or of an amendment file, sorted. A file that cannot
+    be read gives only those that stop it."""
     shown = path.as_posix()
     try:
-        rule_set = read_rule_set(path, shown)
         tree = read_yaml(path, shown)
+        if set(tree) <= _OF_AMENDMENTS:
+            return sorted(_lint_amendments(path, tree))
+        rule_set = read_rule_set(path, shown)
     except ProblemsFound as found:
         return found.problems
     own = {rule["id"]: index for index, rule in enumerate(tree.get("rules", []))}
     rules = [(rule, own[rule.id]) for rule in rule_set.rules if rule.id in own and rule.place.file == shown]
     questions = read_questions()
-    problems = [problem for rule, index in rules for problem in _lint_rule(rule, index, tree, questions)]
+    problems = [problem for rule, index in rules for problem in lint_rule(rule, index, tree, questions)]
     return sorted([*problems, *_lint_cases(cases_beside(path), rule_set)])
 
 
-def _lint_rule(rule: Rule, index: int, tree: PlacedDict, questions: Mapping[str, Asked]) -> Iterator[Problem]:
-    path = ("rules", index)
-    outcomes = set()
-    for number, example in enumerate(rule.examples):
-        outcome = yield from _tried(rule, example, (*path, "examples", number), tree)
-        outcomes.add(outcome)
-    yield from _coverage(rule, outcomes, place_of(tree, path))
-    yield from _constants(rule, path, tree)
-    yield from _question(rule, path, tree, questions)
-
-
-def _tried(
-    rule: Rule, example: ExampleText, path: tuple[str | int, ...], tree: PlacedDict
-) -> Generator[Problem, None, Outcome | None]:
-    """Runs an example or a case; its outcome, None where it cannot be run."""
+def _lint_amendments(path: Path, tree: PlacedDict) -> list[Problem]:
+    """Changes and drops against the rule sets they name, added rules like those of a rule set. Raises ProblemsFound."""
     try:
-        found = run_example(rule, example)
-    except ExampleError as error:
-        yield Problem(place_of(tree, (*path, *error.where)), "example", error.wrong, error.instead)
-        return None
-    if found.outcome is not example.outcome:
-        wrong = f"the example gives {found.outcome.value}, not {example.gives}: {found.reason}"
-        yield Problem(place_of(tree, path), "example-outcome", wrong, "correct the rule or the example")
-    return found.outcome
+        text = AmendmentText.model_validate(tree)
+    except ValidationError as error:
+        raise ProblemsFound(problems_of(error, tree, AmendmentText)) from None
+
+    def placed(loc: tuple[str | int, ...]) -> Place:
+        return place_of(tree, loc)
+
+    named = _named(path, {one.rule_set for one in text.changes} | {one.rule_set for one in text.drops})
+    problems: list[Problem] = []
+    amend(named, text, placed, problems)
+    problems = [_unknown_set(one, tree) if one.code == "amendment-rule-set" else one for one in problems]
+    rules = compile_rules(text.rules, LOCAL, placed, problems)
+    at, questions = {rule.id: index for index, rule in enumerate(text.rules)}, read_questions()
+    return [*problems, *(problem for rule in rules for problem in lint_rule(rule, at[rule.id], tree, questions))]
+
+
+def _unknown_set(problem: Problem, tree: PlacedDict) -> Problem:
+    """What the reader of a project says of a rule set that is not adopted, in words for a file read by itself."""
+    names = [one["rule_set"] for section in ("changes", "drops") for one in tree.get(section, [])]
+    name = next(one for one in names if repr(one) in problem.wrong)
+    near = nearest(name, shipped_rule_sets())
+    instead = f"did you mean {near}?" if near else "write the name of a shipped one, or of a file beside this one"
+    return replace(problem, wrong=f"there is no rule set {name!r}", instead=instead)
+
+
+def _named(path: Path, names: set[str]) -> list[RuleSet]:
+    """The rule sets of these names: shipped ones, and others from files beside the amendment file."""
+    found = [read_shipped(name) for name in shipped_rule_sets() if name in names]
+    for other in sorted(path.parent.glob("*.yaml")) if names - {one.id for one in found} else ():
+        try:
+            if other != path and "rule_set" in read_yaml(other, other.as_posix()):
+                found.append(read_rule_set(other, other.as_posix()))
+        except ProblemsFound:  # Another file of the folder; what is wrong with it is told where it is read.
+            continue
+    return [one for one in found if one.id in names]
 
 
 def _lint_cases(path: Path, rule_set: RuleSet) -> Iterator[Problem]:
@@ -77,53 +98,8 @@ def _lint_cases(path: Path, rule_set: RuleSet) -> Iterator[Problem]:
     rules = {rule.id: rule for rule in rule_set.rules}
     for number, case in enumerate(cases.cases):
         if case.rule in rules:
-            yield from _tried(rules[case.rule], case, ("cases", number), tree)
+            yield from tried(rules[case.rule], case, ("cases", number), tree)
         else:
             near = nearest(case.rule, rules)
             yield Problem(place_of(tree, ("cases", number, "rule")), "case-rule", f"there is no rule {case.rule!r}",
                           f"did you mean {near}?" if near else "write the id of a rule of this rule set")  # fmt: skip
-
-
-def _coverage(rule: Rule, outcomes: Set[Outcome | None], place: Place) -> Iterator[Problem]:
-    """A rule shows at least one case that meets and one that does not; else nobody knows it can do either."""
-    if Outcome.MEETS not in outcomes:
-        yield Problem(
-            place, "example-meets", f"no example of {rule.id} meets it", "add one; fill an open limit with limits:"
-        )
-    if not outcomes & set(_FAILS):
-        yield Problem(
-            place, "example-fails", f"no example of {rule.id} fails it", f"add one that gives {rule.otherwise.value}"
-        )
-
-
-def _constants(rule: Rule, path: tuple[str | int, ...], tree: PlacedDict) -> Iterator[Problem]:
-    """Numbers compared in a formula belong under limits, with a standing and a source."""
-    for name, formula in (("when", rule.when), ("check", rule.check)):
-        for constant in formula.constants() if formula else ():
-            if constant.compared and constant.value != 0:
-                start = place_of(tree, (*path, name))
-                place = Place(start.file, start.line, start.column + constant.offset)
-                yield Problem(place, "formula-constant", f"the limit {constant.text} stands in the formula",
-                              "give it a name, standing and source under limits:")  # fmt: skip
-
-
-def _question(
-    rule: Rule, path: tuple[str | int, ...], tree: PlacedDict, questions: Mapping[str, Asked]
-) -> Iterator[Problem]:
-    """A question under another name, or about another subject, is laid beside no answer to it: nothing would govern."""
-    named = [(rule.question, (*path, "question"))]
-    if rule.covers:
-        named.append((rule.covers.question, (*path, "covers", "question")))
-    for name, where in named:
-        if name and name not in questions and not name.startswith(OWN):
-            near = nearest(name, questions)
-            hint = f"did you mean {near}? " if near else ""
-            instead = f"{hint}see earthwall rules questions, or begin the name of your own with {OWN}"
-            yield Problem(place_of(tree, where), "question-unknown", f"{name!r} is not in the list", instead)
-    asked = questions.get(rule.question)
-    if asked and asked.about != answered_about(rule):
-        wrong = (
-            f"{asked.id} is asked about a {asked.about}, and findings of this rule are about a {answered_about(rule)}"
-        )
-        yield Problem(place_of(tree, (*path, "question")), "question-subject", wrong,
-                      f"take another question, or begin the name of your own with {OWN}")  # fmt: skip

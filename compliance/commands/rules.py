@@ -32,14 +32,15 @@ def _read(source: str) -> RuleSet:
 
 @app.command("list")
 def list_sets() -> None:
-    """Lists the shipped rule sets.
+    """Lists the shipped rule sets by what they are: code, standard, guide or practice.
 
     Example: earthwall rules list
     """
     from compliance.reading.rule_library import shipped_rule_sets
-    from compliance.writing.rule_pages import set_line
+    from compliance.writing.rule_pages import set_list
 
-    put("".join(set_line(_read(name)) for name in shipped_rule_sets()))
+    sets = [_read(name) for name in shipped_rule_sets()]
+    put(set_list(sets))
 
 
 @app.command()
@@ -67,10 +68,36 @@ def show(
 
 
 @app.command()
-def lint(
-    files: Annotated[list[Path], typer.Argument(metavar="FILE...", help="Rule-set files.")],
+def new(
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="The file to write, such as my_house/county.yaml.")],
+    amendment: Annotated[
+        bool, typer.Option("--amendment", help="An amendment file: changes to adopted rule sets, not one of your own.")
+    ] = False,
 ) -> None:
-    """Reads rule sets as strictly as a check does, runs their examples, and names every slip with its line.
+    """Begins a rule set of your own, or an amendment file, from a template with notes on every line.
+
+    Example: earthwall rules new my_house/county.yaml
+    """
+    from compliance.writing.new_rules import write_template
+
+    if file.suffix not in (".yaml", ".yml"):
+        raise stop(f"{file}: give the file a name that ends in .yaml")
+    try:
+        write_template(file, "amendments.yaml" if amendment else "county.yaml")
+    except FileExistsError:
+        raise stop(f"{file}: there is a file of that name already; nothing was written") from None
+    except OSError as error:
+        raise stop(f"{file}: not written: {error.strerror or error}") from None
+    section = "amendments:" if amendment else "rule_sets:"
+    put(f"Wrote {file}. Edit it, name it under {section} in project.yaml, then: earthwall rules lint {file}\n")
+
+
+@app.command()
+def lint(
+    files: Annotated[list[Path], typer.Argument(metavar="FILE...", help="Rule-set or amendment files.")],
+) -> None:
+    """Reads rule sets and amendments as strictly as a check does, runs their examples and the cases beside them, and
+    names every slip with its line.
 
     Example: earthwall rules lint my_house/county.yaml
     """

@@ -15,13 +15,16 @@ from pydantic import BaseModel
 
 from compliance.model.issued import FindingsRecord
 from compliance.model.project import Project
-from compliance.rules.schema import RuleSetText
+from compliance.rules.case_schema import CasesText
+from compliance.rules.schema import AmendmentText, RuleSetText
 
 HERE = Path(__file__).parent
 
 MODELS: dict[str, tuple[type[BaseModel], str]] = {
     "project.schema.json": (Project, "A project of earthen walls (project.yaml and the files it includes)"),
     "rule-set.schema.json": (RuleSetText, "A rule set for earthen walls"),
+    "amendment.schema.json": (AmendmentText, "Changes that a project makes to the rule sets it adopts"),
+    "cases.schema.json": (CasesText, "Cases of the rules of one rule set"),
     "findings.schema.json": (FindingsRecord, "The findings of a check (earthwall check FOLDER --format json)"),
 }
 
@@ -32,6 +35,7 @@ def schema_text(name: str) -> str:
     schema: dict[str, Any] = {"$schema": "http://json-schema.org/draft-07/schema#", "title": title}
     schema |= {key: value for key, value in model.model_json_schema().items() if key != "title"}
     if model is Project:
+        del schema["required"]  # A section may stand in any of the files that belong to the project.
         schema["properties"]["include"] = {
             "type": "array",
             "items": {"type": "string"},

@@ -15,16 +15,43 @@ _WIDTH = 100
 _US = Writer("us")
 
 
-def set_line(rule_set: RuleSet) -> str:
-    """One rule set on one line, its standing tally below."""
+# What a rule set is, most binding first, and what that means to whoever adopts it.
+STATUSES = {
+    "code": "law where a jurisdiction has adopted it",
+    "standard": "a published standard; binding where a code or an official refers to it",
+    "guide": "a handbook or guideline; binding nowhere by itself",
+    "practice": "what builders keep to; binding nowhere",
+}
+
+
+def set_list(rule_sets: Iterable[RuleSet]) -> str:
+    """The rule sets by their status."""
+    by_status: dict[str, list[RuleSet]] = {status: [] for status in STATUSES}
+    for one in rule_sets:
+        by_status[one.status].append(one)
+    pages = [
+        f"{status}: {meaning}\n" + "".join(_set_lines(one) for one in by_status[status])
+        for status, meaning in STATUSES.items()
+        if by_status[status]
+    ]
+    return "\n".join(pages)
+
+
+def _set_lines(rule_set: RuleSet) -> str:
+    """One rule set, its standing tally below."""
     counts: dict[str, int] = {}
     for rule in rule_set.rules:
         limits: list[Limit | Table] = [*rule.limits.values(), *rule.tables.values()]
         for limit in limits:
             counts[limit.standing.value] = counts.get(limit.standing.value, 0) + 1
     known = ", ".join(f"{count} {standing}" for standing, count in sorted(counts.items()))
-    says = f"{rule_set.title}; {rule_set.edition}; {rule_set.status}; {len(rule_set.rules)} rules"
-    return f"{rule_set.id}\n    {says}; limits: {known}\n"
+    says = f"{rule_set.title}; {rule_set.edition}; {len(rule_set.rules)} rules; limits: {known or 'none'}"
+    return (
+        "\n".join(
+            [f"  {rule_set.id}", *textwrap.wrap(says, _WIDTH, initial_indent="      ", subsequent_indent="      ")]
+        )
+        + "\n"
+    )
 
 
 def set_page(rule_set: RuleSet) -> str:
