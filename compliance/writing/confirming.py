@@ -65,7 +65,7 @@ def _confirm(folder: Path, confirmation: Confirmation) -> str:
     old = path.read_bytes().decode("utf-8-sig") if path.exists() else _HEAD
     if not project.amendments and path.exists():
         raise ConfirmError(f"{path} is there but project.yaml does not name it: add it under amendments: first")
-    text = with_entry(old, _entry(rule_set.id, rule.id, confirmation), path.as_posix())
+    text = with_entry(old, _entry(rule_set.id, rule, confirmation), path.as_posix())
     _try(text, path, adopted.rule_sets)
     named = None if project.amendments else _named_in_project(folder, name)
     _write(path, text, "\r\n" in old)
@@ -90,19 +90,27 @@ def _find(rule_sets: tuple[RuleSet, ...], wanted: str) -> tuple[RuleSet, Rule]:
     return found[0]
 
 
-def _entry(rule_set: str, rule: str, confirmation: Confirmation) -> list[str]:
+def _entry(rule_set: str, rule: Rule, confirmation: Confirmation) -> list[str]:
     """The lines of the entry, without indentation; texts quoted so that YAML takes them as they are."""
-    fields: dict[str, str | int] = {"rule_set": rule_set, "rule": rule, "limit": confirmation.limit}
+    fields: dict[str, str | int] = {"rule_set": rule_set, "rule": rule.id, "limit": confirmation.limit}
     if confirmation.row is not None:
         fields |= {"row": confirmation.row, "column": confirmation.column or 1}
-    value = confirmation.value.strip()
+    limit = rule.limits.get(confirmation.limit)
     lines = [f"{name}: {one}" for name, one in fields.items()]
-    lines.append(f"value: {value if _is_number(value) else _quoted(value)}")
+    lines.append(f"value: {_value(confirmation.value.strip(), limit.kind if limit else '')}")
     lines += ["standing: confirmed", f"by: {_quoted(confirmation.by)}", f"on: {confirmation.on.isoformat()}"]
     lines.append(f"where: {_quoted(confirmation.where)}")
     if confirmation.reason:
         lines.append(f"reason: {_quoted(confirmation.reason)}")
     return lines
+
+
+def _value(text: str, kind: str) -> str:
+    """The value as YAML. Several words of one limit are written with commas between them, as `A, B, C`."""
+    if kind == "words":
+        words = [word.strip() for word in text.strip("[]").split(",")]
+        return f"[{', '.join(_quoted(word) for word in words if word)}]"
+    return text if _is_number(text) else _quoted(text)
 
 
 def _is_number(text: str) -> bool:

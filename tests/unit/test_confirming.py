@@ -97,3 +97,33 @@ def test_an_amendment_file_the_project_does_not_name_is_left_alone(project: Writ
     with pytest.raises(ConfirmError):
         confirm_limit(folder, said("height", "most", "9 ft"))
     assert Path(folder / "amendments.yaml").read_text(encoding="utf-8") == OWN
+
+
+WORDS_RULE = """\
+  - id: straw
+    title: Straw
+    clause: T4
+    about: mix
+    when: needed
+    limits:
+      kinds: {value: open, kind: words, standing: open, read_in: "Table 4"}
+      needed: {value: open, kind: yes-no, standing: open, read_in: "Table 4"}
+    check: mix.straw in kinds
+    say: Straw of a named kind.
+"""
+
+
+@pytest.mark.parametrize("kinds", ["wheat, plaster of paris", "[wheat, plaster of paris]", "plaster of paris,wheat"])
+def test_several_words_and_a_yes(project: Write, kinds: str) -> None:
+    folder = project(rules=RULES + WORDS_RULE)
+    confirm_limit(folder, said("straw", "kinds", kinds))
+    confirm_limit(folder, said("straw", "needed", "yes"))
+    (found,) = [one for one in check_folder(folder).findings if one.rule == "straw"]
+    given = {limit.name: limit.value.value for limit in found.limits if limit.value}
+    assert given == {"kinds": "plaster of paris, wheat", "needed": True}
+
+
+def test_a_yes_or_no_is_no_word(project: Write) -> None:
+    folder = project(rules=RULES + WORDS_RULE)
+    with pytest.raises(ProblemsFound, match="amendment-kind"):
+        confirm_limit(folder, said("straw", "needed", "perhaps"))
