@@ -23,10 +23,7 @@ BEAM_FIELDS = (
     "material", "width", "depth", "continuous", "bar_count", "bar_diameter", "concrete_strength", "splice_lap",
     "splice_clear", "layer_thickness", "durable",
 )  # fmt: skip
-ROOF_FIELDS = (
-    "kind", "span", "slope", "rafter_spacing", "overhang", "dead", "live", "snow", "tie_capacity", "ridge_capacity",
-    "ring_capacity",
-)  # fmt: skip
+ROOF_FIELDS = ("kind", "span", "slope", "rafter_spacing", "overhang", "dead", "live", "snow")
 
 
 def plain(value: object) -> FactValue | None:

@@ -101,6 +101,7 @@ STRUCTURAL = (
     FactSpec("wall.bending_use", "ratio", "use of the allowable tension", "", "0", "10"),
     FactSpec("wall.rocking_factor", "ratio", "factor against tipping square to the wall", "as rigid blocks without tension", "0", "50"),
     FactSpec("wall.top_thrust", "line_load", "roof thrust on the wall's top", "", "0 plf", "5000 plf"),
+    FactSpec("wall.thrust_held", YES_NO, "holding of the roof thrust on the wall", "by something other than the wall"),
     FactSpec("wall.beam_thrust", "line_load", "roof thrust on the bond beam", "", "0 plf", "5000 plf"),
     FactSpec("wall.anchorage_force", "line_load", "force that ties the wall's top", "at the level of allowable stresses", "0 plf", "3000 plf"),
     FactSpec("wall.anchor_spacing_most", "length", "greatest spacing of anchors for that force", "", "2 in", "40 ft"),

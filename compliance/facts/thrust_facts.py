@@ -153,12 +153,44 @@ def pull_in_ring(building: Building, roof: Subject) -> Fact:
     return need.known(ring_tension(push, radius), lambda: (ring_tension_step(push, radius),))
 
 
+def tie_capacity(building: Building, roof: Subject) -> Fact:
+    """What one tie may take, as stated; where there is no tie it is not asked for [N]."""
+    return _capacity(building, roof, "tie_force", "tie_capacity", "force")
+
+
+def ridge_capacity(building: Building, roof: Subject) -> Fact:
+    return _capacity(building, roof, "ridge_load", "ridge_capacity", "line_load")
+
+
+def ring_capacity(building: Building, roof: Subject) -> Fact:
+    return _capacity(building, roof, "ring_tension", "ring_capacity", "force")
+
+
+def _capacity(building: Building, roof: Subject, asked_by: str, field: str, kind: str) -> Fact:
+    demand, described = roof.fact(f"roof.{asked_by}"), building.project.roofs[roof.mark]
+    if demand.reason and not demand.missing:
+        return without_meaning(demand.reason)
+    need = Needs(roof)
+    stated = need.field(si(getattr(described, field)), "roofs", roof.mark, field)
+    source = described.capacity_source or "as the project states it, without a source"
+    step = Step(field.replace("_", " ").capitalize(), "", (), Given("", stated, kind), source)
+    return need.known(stated, lambda: (step,))
+
+
 def wall_thrust(building: Building, wall: Subject) -> Fact:
     """Outward push on the top of a wall from all roofs that bear on it [N/m]."""
     need = Needs(wall)
     parts = [need.number_of(building.subject("roof", one.roof).fact("roof.thrust_left"))
              for one in building.roofs_on(wall.mark)]  # fmt: skip
     return need.known(math.fsum(parts), lambda: ())
+
+
+def wall_thrust_held(building: Building, wall: Subject) -> Fact:
+    """Whether nothing of the roofs' push is left for the wall."""
+    need = Needs(wall)
+    left = need.number("wall.top_thrust")
+    step = Step("Thrust on the wall's top", "", (), Given("H", left, "line_load"), "sum of the roofs that bear on it")
+    return need.known(left == 0, lambda: (step,))
 
 
 def beam_thrust(building: Building, wall: Subject) -> Fact:
