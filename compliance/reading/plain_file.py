@@ -83,6 +83,9 @@ def decoded(data: bytes, shown: str, prefix: str) -> str:
     for mark, name in _OTHER_MARKS:
         if data.startswith(mark):
             raise ProblemsFound([Problem(Place(shown, 1, 1), code, f"the file is {name}", "save it as UTF-8")])
+    if b"\0" in data[:2] and data[:2] != b"\0\0":
+        # A plain letter as UTF-16 without a mark: every other byte is NUL.
+        raise ProblemsFound([Problem(Place(shown, 1, 1), code, "the file looks like UTF-16", "save it as UTF-8")])
     try:
         return data.decode("utf-8")
     except UnicodeDecodeError as error:

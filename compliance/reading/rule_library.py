@@ -89,7 +89,10 @@ class Library:
             path, shown = self.find(str(text.extends))
         except RefusedError as refused:
             raise ProblemsFound([refused.at(place)]) from None
-        if path in above or len(above) > _DEEPEST:
+        if len(above) > _DEEPEST:
+            wrong = f"more than {_DEEPEST} rule sets extend one another"
+            raise ProblemsFound([Problem(place, "extends-depth", wrong, "write what they change into fewer files")])
+        if path in above:
             wrong = f"{text.extends} extends this rule set in turn"
             raise ProblemsFound(
                 [Problem(place, "extends-circle", wrong, "extend a rule set that does not come back here")]

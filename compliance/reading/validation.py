@@ -44,14 +44,21 @@ def _problem(details: ErrorDetails, tree: PlacedDict, model: type[BaseModel]) ->
         return _unknown_word(place, details["input"], str(context.get("expected", "")))
     if kind == "string_pattern_mismatch":
         return _bad_name(place, name, details["input"], "[key]" in loc)
-    if kind == "too_long":
-        wrong = f"there are {len(details['input']):,} entries under {name}:"
-        return Problem(place, "too-long", wrong, f"keep to {context['max_length']:,} at most")
+    if kind in ("too_long", "too_short"):
+        return _wrong_count(place, name, details)
     if kind in _EXPECTED:
         expected, instead = _EXPECTED[kind]
         return Problem(place, "wrong-kind", f"{_as_read(details['input'])} stands where {expected} is wanted", instead)
     return Problem(place, kind.replace("_", "-"), f"{_as_read(details['input'])} is refused: {details['msg'].lower()}",
                    "see the meaning of the field in the README")  # fmt: skip
+
+
+def _wrong_count(place: Place, name: str, details: ErrorDetails) -> Problem:
+    count, context = len(details["input"]), details.get("ctx", {})
+    wrong = f"there {'is 1 entry' if count == 1 else f'are {count:,} entries'} under {name}:"
+    if details["type"] == "too_long":
+        return Problem(place, "too-long", wrong, f"keep to {context['max_length']:,} at most")
+    return Problem(place, "too-short", wrong, f"write {context['min_length']:,} at least")
 
 
 def _as_read(value: object) -> str:

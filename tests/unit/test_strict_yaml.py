@@ -413,7 +413,7 @@ class TestFiles:
             (b"a: \xed\xa0\x80\n", [(1, 4, "yaml-encoding")]),
             ("a: 1\n".encode("utf-16"), [(1, 1, "yaml-encoding")]),
             ("a: 1\n".encode("utf-32"), [(1, 1, "yaml-encoding")]),
-            ("a: 1\n".encode("utf-16-le"), [(1, 2, "yaml-nul"), (1, 4, "yaml-nul")]),
+            ("a: 1\n".encode("utf-16-le"), [(1, 1, "yaml-encoding")]),
             (b"", [(0, 0, "yaml-empty")]),
         ],
     )

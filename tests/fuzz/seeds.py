@@ -1,0 +1,100 @@
+"""What fuzzing starts from: sound texts out of the shipped files, so that they never fall behind the language."""
+
+from __future__ import annotations
+
+import io
+import re
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+from tests.fuzz.whole_project import EXAMPLE, FILES, bundled
+
+ROOT = Path(__file__).parents[2]
+CASES = ROOT / "tests" / "hostile" / "cases"
+
+_MEASURE = re.compile(
+    r"""["']?(-?[0-9][^,\]}{\n"']{0,18}?(?: ?(?:ft|in|psi|psf|mm|m|%|days|mph|deg|pcf|lbf|kN|MPa)))\b"""
+)
+_FORMULA = re.compile(r"^ *(?:when|check): *(.+?) *$", re.MULTILINE)
+_RULE = re.compile(r"^  - (?=id:|\{id:)", re.MULTILINE)
+
+
+def _rule_sets() -> list[Path]:
+    return sorted((ROOT / "rulesets").glob("*.yaml"))
+
+
+def _measures() -> Iterator[bytes]:
+    texts = [path.read_text("utf-8") for path in (*sorted(EXAMPLE.glob("*.yaml")), *_rule_sets())]
+    yield from (measure.encode() for measure in sorted({found for text in texts for found in _MEASURE.findall(text)}))
+    yield from (b"8'-6\"", b"3-1/2 in", b"1 1/2 in", b"-12 ft", b"70 degF", b"1200 lbf*ft", b"0.613 Pa/(m/s)2")
+
+
+def _yaml() -> Iterator[bytes]:
+    yield from (path.read_bytes() for path in sorted(EXAMPLE.glob("*.yaml")))
+    yield from (path.read_bytes() for path in sorted(CASES.glob("yaml/*.yaml")))
+
+
+def _formulas() -> Iterator[bytes]:
+    texts = "\n".join(path.read_text("utf-8") for path in _rule_sets())
+    yield from (formula.strip("'\"").encode() for formula in sorted(set(_FORMULA.findall(texts))))
+
+
+def _tables() -> Iterator[bytes]:
+    yield from (path.read_bytes() for path in sorted((EXAMPLE / "lab").glob("*.csv")))
+    yield from (path.read_bytes() for path in sorted(CASES.glob("tables/*.csv")))
+
+
+def _workbooks() -> Iterator[bytes]:
+    import openpyxl  # type: ignore[import-untyped]
+
+    book = openpyxl.Workbook()
+    sheet = book.active
+    for row in (["set", "specimen", "width [in]"], ["C1", "a", 4], ["C1", "b", "=4*1"]):
+        sheet.append(row)
+    sheet.merge_cells("A5:B6")
+    sheet.row_dimensions[3].hidden = True
+    out = io.BytesIO()
+    book.save(out)
+    yield out.getvalue()
+
+
+def _rules() -> Iterator[bytes]:
+    """Each shipped rule alone under the head of its file: short inputs are changed to more purpose."""
+    for path in _rule_sets():
+        text = path.read_text("utf-8")
+        head, *rules = _RULE.split(text)
+        yield from (f"{head}  - {rule}".encode() for rule in rules[:40])
+
+
+def _amendments() -> Iterator[bytes]:
+    yield b"""changes:
+  - rule_set: cob-practice
+    rule: footing-depth
+    limit: least
+    value: 14 in
+    standing: confirmed
+    by: "A. Reader"
+    on: 2026-05-14
+    where: "Section 4"
+    reason: "asked for"
+drops:
+  - {rule_set: cob-practice, rule: flood-zone, reason: none here, by: A, on: 2026-05-14, authority: B}
+"""
+    yield from (path.read_bytes() for path in sorted(CASES.glob("amendments/*.yaml")))
+
+
+def _projects() -> Iterator[bytes]:
+    yield bundled({name: (EXAMPLE / name).read_text("utf-8") for name in FILES})
+    yield from (bundled({"project.yaml": path.read_text("utf-8")}) for path in sorted(CASES.glob("projects/*.yaml")))
+
+
+SEEDS: dict[str, Callable[[], Iterator[bytes]]] = {
+    "measures": _measures,
+    "yaml": _yaml,
+    "formulas": _formulas,
+    "tables": _tables,
+    "workbooks": _workbooks,
+    "rules": _rules,
+    "amendments": _amendments,
+    "project": _projects,
+}

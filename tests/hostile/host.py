@@ -1,0 +1,71 @@
+"""Runs the tool many times over, each time in a process of its own with limits, without starting Python anew.
+
+Reads a line of JSON for each run from standard input and answers with one: {"args", "cwd"} in, {"code", "out",
+"err", "peak"} out; `peak` is the most memory the process had, in bytes. Started by `running.Host`.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import resource
+import sys
+import tempfile
+import traceback
+
+MOST_ADDRESSES = 2_000_000_000
+MOST_CPU_SECONDS = 30
+LONGEST_ANSWER = 400_000
+
+
+def run(args: list[str], cwd: str) -> dict[str, object]:
+    with tempfile.TemporaryFile() as out, tempfile.TemporaryFile() as err:
+        child = os.fork()
+        if child == 0:
+            _be_the_tool(args, cwd, out.fileno(), err.fileno())
+        _, status, used = os.wait4(child, 0)
+        return {
+            "code": os.waitstatus_to_exitcode(status),
+            "out": _read(out.fileno()),
+            "err": _read(err.fileno()),
+            "peak": used.ru_maxrss * 1024,
+        }
+
+
+def _be_the_tool(args: list[str], cwd: str, out: int, err: int) -> None:
+    """Never returns."""
+    code = 1
+    try:
+        resource.setrlimit(resource.RLIMIT_AS, (MOST_ADDRESSES, MOST_ADDRESSES))
+        resource.setrlimit(resource.RLIMIT_CPU, (MOST_CPU_SECONDS, MOST_CPU_SECONDS))
+        os.chdir(cwd)
+        with open(os.devnull) as nothing:  # noqa: PTH123
+            os.dup2(nothing.fileno(), 0)
+        os.dup2(out, 1)
+        os.dup2(err, 2)
+        sys.argv = ["earthwall", *args]
+        main()
+    except SystemExit as left:
+        code = left.code if isinstance(left.code, int) else 0 if left.code is None else 1
+    except BaseException:
+        traceback.print_exc()
+    finally:
+        sys.stdout.flush()
+        sys.stderr.flush()
+        os._exit(code)
+
+
+def _read(handle: int) -> str:
+    os.lseek(handle, 0, os.SEEK_SET)
+    return os.read(handle, LONGEST_ANSWER).decode("utf-8", "replace")
+
+
+if __name__ == "__main__":
+    import compliance.checking  # noqa: F401 - what every run needs, imported once
+    from compliance.__main__ import main
+
+    answers = os.fdopen(os.dup(1), "w")
+    for line in sys.stdin:
+        asked = json.loads(line)
+        answers.write(json.dumps(run(asked["args"], asked["cwd"])) + "\n")
+        answers.flush()
