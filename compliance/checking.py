@@ -37,9 +37,24 @@ def check_folder(folder: Path, edit: Edit | None = None) -> Checked:
     context = Context(project, facts, read.specimens, read.where, writer, practice.settling.gravity)
     findings = judge(context, adopted.rule_sets, evidence.chains)
     return Checked(
-        project, adopted.rule_sets, facts, findings, read.specimens, implausible(facts, read, writer),
+        project, adopted.rule_sets, facts, findings, read.specimens,
+        (*implausible(facts, read, writer), *contradicted(facts, read)),
         read.fingerprint_with(adopted.files), adopted.amendments, side_by_side(findings), evidence,
     )  # fmt: skip
+
+
+def contradicted(facts: Facts, read: ReadProject) -> tuple[Problem, ...]:
+    """A warning for each value of the site that is stated and is not the one that follows; only of values that a rule
+    has asked for, so that no check waits for what it does not need."""
+    site = facts.of("site")["site"]
+    if facts.building is None or not any(name.endswith("_agrees") for name in site.worked_out):
+        return ()
+    from compliance.facts.site_actions import contradictions
+
+    return tuple(
+        Problem(read.where(("site", field)), "contradiction", wrong, "state the value that holds", warning=True)
+        for field, wrong in contradictions(facts.building, site).items()
+    )
 
 
 def implausible(facts: Facts, read: ReadProject, writer: Writer) -> tuple[Problem, ...]:

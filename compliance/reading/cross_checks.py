@@ -14,6 +14,7 @@ from compliance.problems import Problem
 from compliance.reading.placed import PlacedDict, place_of
 from compliance.reading.refused import RefusedError, nearest
 from compliance.reading.safe_paths import inside
+from compliance.reading.structure_checks import single_load_problems, structure_problems
 
 _SAME = 1e-9
 _PRESENT = {"mix": "mixes", "stem": "stems", "footing": "footings", "beam": "beams", "type": "wall_types"}
@@ -22,7 +23,7 @@ _PRESENT = {"mix": "mixes", "stem": "stems", "footing": "footings", "beam": "bea
 def cross_checks(project: Project, specimens: Sequence[Specimen], tree: PlacedDict, folder: Path) -> list[Problem]:
     """Every problem between the parts of a project that are each sound by themselves."""
     problems: list[Problem] = []
-    for check in (_marks, _mix_parts, _walls, _buttresses):
+    for check in (_marks, _mix_parts, _walls, _buttresses, structure_problems):
         problems += check(project, tree)
     problems += _specimens(project, specimens)
     problems += _attachments(project, tree, folder)
@@ -30,8 +31,8 @@ def cross_checks(project: Project, specimens: Sequence[Specimen], tree: PlacedDi
 
 
 def shape_problems(project: Project, tree: PlacedDict) -> list[Problem]:
-    """What cannot be built as described: walls without a line, openings and buttresses outside their wall."""
-    return [*_walls(project, tree), *_buttresses(project, tree)]
+    """What cannot be built as described: walls without a line, openings, buttresses and loads outside their wall."""
+    return [*_walls(project, tree), *_buttresses(project, tree), *single_load_problems(project, tree)]
 
 
 def _unknown(tree: PlacedDict, path: tuple[str | int, ...], mark: str, section: str, known: Collection[str]) -> Problem:
@@ -102,7 +103,10 @@ def _openings(mark: str, wall: Wall, length: float, tree: PlacedDict) -> Iterato
     height, slack = wall.height.si * (1 + _SAME), length * (1 + _SAME)
     for name, opening in wall.openings.items():
         path = ("walls", mark, "openings", name)
-        if opening.start.si + opening.width.si > slack:
+        if opening.width.si > slack:
+            wrong = f"{name} is {opening.width} wide, wider than {mark} is long"
+            yield Problem(place_of(tree, (*path, "width")), "opening-wider", wrong, "narrow it, or correct the wall")
+        elif opening.start.si + opening.width.si > slack:
             wrong = f"{name} ends {opening.start} + {opening.width} from the start of {mark}, beyond the wall's end"
             yield Problem(place_of(tree, (*path, "width")), "opening-outside", wrong, "move or narrow it")
         if opening.sill.si + opening.height.si > height:
