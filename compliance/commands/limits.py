@@ -32,7 +32,9 @@ def confirm(
     by: Annotated[str, typer.Option(help="Who read it.")],
     where: Annotated[str, typer.Option(help="Where it stands in the adopted copy.")],
     on: Annotated[str | None, typer.Option(metavar="DATE", help="When, as 2026-05-14. Without it: today.")] = None,
-    cell: Annotated[str | None, typer.Option(metavar="ROW,COLUMN", help="For a table: which cell, from 1.")] = None,
+    cell: Annotated[
+        str | None, typer.Option(metavar="ROW,COLUMN", help="For a table: which cell, as rules show numbers them.")
+    ] = None,
     reason: Annotated[str | None, typer.Option(help="Why it differs, where it is looser than the shipped one.")] = None,
 ) -> None:
     """Writes a limit that you read in the adopted copy into the project's amendment file.
@@ -44,9 +46,9 @@ def confirm(
 
     try:
         day = date.fromisoformat(on) if on else date.today()
-        row, column = (int(part) for part in cell.split(",")) if cell else (None, None)
+        row, column = _row_and_column(cell) if cell else (None, None)
     except ValueError:
-        raise stop("write --on as 2026-05-14 and --cell as 2,3") from None
+        raise stop("write --on as 2026-05-14, and --cell as 2,3 or, for a table of one column, as 2") from None
     confirmation = Confirmation(rule, limit, value, by, where, day, row, column, reason)
     try:
         done = confirm_limit(folder, confirmation)
@@ -55,3 +57,9 @@ def confirm(
     except (ConfirmError, OSError) as error:
         raise stop(str(error)) from None
     put(done)
+
+
+def _row_and_column(cell: str) -> tuple[int, int]:
+    """`2,3`, or `2` for the only column. Raises ValueError."""
+    row, _, column = cell.partition(",")
+    return int(row), int(column or 1)

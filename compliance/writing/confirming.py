@@ -60,6 +60,9 @@ def _confirm(folder: Path, confirmation: Confirmation) -> str:
     project = read.project
     adopted = read_adopted(folder, project.jurisdiction.rule_sets, project.amendments, read.tree)
     rule_set, rule = _find(adopted.rule_sets, confirmation.rule)
+    if confirmation.limit in rule.tables and confirmation.row is None:
+        where = f"earthwall rules show {rule_set.id} {rule.id} numbers them"
+        raise ConfirmError(f"{confirmation.limit} is a table: say which cell, as --cell ROW,COLUMN ({where})")
     name = project.amendments[-1] if project.amendments else AMENDMENT_FILE
     path = folder / name
     old = path.read_bytes().decode("utf-8-sig") if path.exists() else _HEAD

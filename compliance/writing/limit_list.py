@@ -53,11 +53,11 @@ def limit_list(checked: Checked, all_limits: bool) -> str:
         if one.limit.standing is not standing:
             standing = one.limit.standing
             lines += ([""] if lines else []) + [f"{standing.value} ({_MEANING[standing]})"]
-        lines.append(f"  {one.limit.rule} {one.limit.name}: {limit_text(one.limit, writer)}")
-        where = one.limit.read_in or one.limit.source or one.limit.clause
+        lines.append(f"  {one.limit.rule_set}/{one.limit.rule} {one.limit.name}: {limit_text(one.limit, writer)}")
+        where = dict.fromkeys((one.limit.clause, one.limit.read_in or one.limit.source or one.limit.clause))
         count = len(one.subjects)
         subjects = f"{count} {'subject' if count == 1 else 'subjects'}"
-        lines.append(f"      {one.limit.rule_set}, {one.limit.clause}; {where}; {subjects}")
+        lines.append(f"      {'; '.join(where)}; {subjects}")
         if one.limit.shipped is not None:
             amended = one.limit.amended
             assert amended is not None

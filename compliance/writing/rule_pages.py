@@ -113,15 +113,15 @@ def _limit(limit: Limit) -> list[str]:
 
 
 def _table(table: Table) -> list[str]:
-    lines = [
-        f"table {table.name}: {table.standing.value}; {table.source or table.read_in}; between entries: {table.between}"
-    ]
-    columns = [_entry(table.columns, entry) for entry in table.columns.entries] if table.columns else [""]
+    """The cells under the numbers of their columns, each row after its own number, as amendments name them."""
+    about = f"{table.standing.value}; {table.source or table.read_in}; between entries: {table.between}"
+    lines = _wrapped(f"table {table.name}: {about}")
     if table.columns:
-        lines.append("  " + " " * 14 + "".join(f"{column:>14}" for column in columns) + f"   ({table.columns.fact})")
-    for entry, cells in zip(table.rows.entries, table.cells, strict=True):
+        entries = [f"{place}: {_entry(table.columns, entry)}" for place, entry in enumerate(table.columns.entries, 1)]
+        lines.append("  " + " " * 18 + "".join(f"{entry:>14}" for entry in entries) + f"   ({table.columns.fact})")
+    for place, (entry, cells) in enumerate(zip(table.rows.entries, table.cells, strict=True), 1):
         shown = ["open" if cell is None else _US.write(cell, table.kind) for cell in cells]
-        lines.append(f"  {_entry(table.rows, entry):<14}" + "".join(f"{cell:>14}" for cell in shown))
+        lines.append(f"  {f'{place}: {_entry(table.rows, entry)}':<18}" + "".join(f"{cell:>14}" for cell in shown))
     return [*lines, f"  rows by {table.rows.fact}"]
 
 

@@ -6,8 +6,10 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from typer.testing import CliRunner
 
 from compliance.checking import check_folder
+from compliance.cli import app
 from compliance.findings import Standing
 from compliance.problems import ProblemsFound
 from compliance.writing.confirming import Confirmation, ConfirmError, confirm_limit
@@ -127,3 +129,26 @@ def test_a_yes_or_no_is_no_word(project: Write) -> None:
     folder = project(rules=RULES + WORDS_RULE)
     with pytest.raises(ProblemsFound, match="amendment-kind"):
         confirm_limit(folder, said("straw", "needed", "perhaps"))
+
+
+def test_a_table_asks_for_its_cell(project: Write) -> None:
+    folder = project(rules=RULES + TABLE_RULE)
+    with pytest.raises(ConfirmError, match="--cell ROW,COLUMN"):
+        confirm_limit(folder, said("tabled", "tallest", "9 ft"))
+
+
+@pytest.mark.parametrize(("cell", "code"), [("2", 0), ("2,1", 0), ("3", 2), ("second", 2), ("1,2", 2)])
+def test_the_command_takes_a_cell_by_its_numbers(project: Write, cell: str, code: int) -> None:
+    folder = project(rules=RULES + TABLE_RULE)
+    given = ["tabled", "tallest", "--value", "9 ft", "--by", "R. Pell", "--where", "Table 3", "--reason", "read"]
+    assert CliRunner().invoke(app, ["confirm", str(folder), *given, "--cell", cell]).exit_code == code
+
+
+def test_limits_are_listed_as_confirm_takes_them(project: Write) -> None:
+    folder = project(rules=RULES + OPEN_RULE)
+    listed = CliRunner().invoke(app, ["limits", str(folder)]).stdout
+    (line,) = [line for line in listed.splitlines() if "most: open" in line]
+    rule, limit, _ = line.split()
+    given = ["--value", "9 ft", "--by", "R. Pell", "--where", "Table 2"]
+    assert CliRunner().invoke(app, ["confirm", str(folder), rule, limit.rstrip(":"), *given]).exit_code == 0
+    assert "most" not in CliRunner().invoke(app, ["limits", str(folder)]).stdout
