@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Sequence
+from functools import lru_cache
 from typing import Any
 
 from reportlab.lib.colors import HexColor
@@ -68,6 +69,7 @@ _TONES = {
 }
 
 
+@lru_cache(maxsize=4096)
 def letters(text: str, role: Role) -> float:
     """The width of a text on a drawing in points. Raises DocumentError for a character no face has."""
     ready = clean(text)

@@ -8,7 +8,7 @@ from compliance.checked import Checked
 from compliance.documents.by_rule import RuleFindings, SetFindings
 from compliance.documents.figures import counted
 from compliance.documents.marks import Mark, mark_of
-from compliance.drawings.draft import Flag
+from compliance.drawings.draft import Flag, elevation_key
 from compliance.drawings.levels import parts_of
 from compliance.drawings.sides import outside_faces
 from compliance.drawings.wall_face import WallSubject
@@ -22,9 +22,9 @@ _MARKED = (Mark.ENGINEER, Mark.REVISE)
 _PARTS = ("stem", "footing", "beam")
 
 
-def drawn_walls(checked: Checked) -> frozenset[str]:
-    """Marks of the walls that have an elevation."""
-    return frozenset(checked.facts.views)
+def link_to_wall(checked: Checked, wall: str) -> str:
+    """The place of the elevation of a wall; empty where the wall has none."""
+    return elevation_key(wall) if wall in checked.facts.views else ""
 
 
 def wall_subjects(checked: Checked, sets: tuple[SetFindings, ...]) -> list[WallSubject]:
@@ -101,7 +101,7 @@ def _open(found: list[tuple[RuleFindings, Finding]]) -> list[str]:
     said += [f"{counted(confirm, 'finding')} whose limit is open"] if confirm else []
     if not said:
         return []
-    return [f"Checks of this wall and its parts: {'; '.join(said)}. See the checks in full."]
+    return [f"Checks of this wall and its parts: {'; '.join(said)}. See the calculations."]
 
 
 def _provenance(checked: Checked, wall: Wall, writer: Writer) -> list[str]:

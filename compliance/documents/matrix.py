@@ -11,6 +11,7 @@ from compliance.checked import Checked
 from compliance.documents import theme
 from compliance.documents.alike import subjects
 from compliance.documents.by_rule import RuleFindings, SetFindings
+from compliance.documents.drawing_subjects import link_to_wall
 from compliance.documents.faces import face_for, text_width
 from compliance.documents.marks import Mark, Marked, draw_mark, mark_of, worst
 from compliance.documents.rows import Cell, Column, Row, cell, full_row, head_row
@@ -64,7 +65,8 @@ def _table(checked: Checked, groups: Sequence[RuleFindings], lead: Sequence[Row]
     rows = []
     for wall in checked.project.walls:
         marks = [_mark(found.get(wall)) for found in cells]
-        rows.append(Row((cell(wall, theme.CELL_BOLD), *marks), air=_TIGHT))
+        mark = cell(wall, theme.CELL_BOLD, link=link_to_wall(checked, wall))
+        rows.append(Row((mark, *marks), air=_TIGHT))
     tall = min(_LONGEST_CLAUSE, 8 + max(text_width(one.first.clause, HEADING.face, HEADING.size) for one in groups))
     under = Words("Wall", HEADING)
     head = Row((Cell((Drawn(tall, _nothing), under)), *(_heading(group, tall) for group in groups)), ruled=False)

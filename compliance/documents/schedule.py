@@ -11,6 +11,7 @@ from compliance.documents.figures import NOTHING
 from compliance.documents.rows import Column, Row, cell, head_row
 from compliance.documents.sections import on_this_page, part, title
 from compliance.documents.sheet import Sheet
+from compliance.drawings.draft import elevation_key
 from compliance.facts.catalogue import FACTS
 from compliance.facts.fact import Fact
 from compliance.facts.subjects import Subject
@@ -87,7 +88,7 @@ def _table(
     rows = [
         Row(
             (
-                cell(one.mark, theme.CELL_BOLD),
+                cell(one.mark, theme.CELL_BOLD, link=elevation_key(one.wall)),
                 *(
                     cell(shown(one.fact(name), kind, writer), style)
                     for (name, _), kind, style in zip(fields, kinds, styles, strict=True)

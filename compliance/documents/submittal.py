@@ -16,6 +16,8 @@ from compliance.documents.by_rule import by_rule
 from compliance.documents.checks import checks
 from compliance.documents.contents import Contents, in_contents
 from compliance.documents.cover import cautions_height, cover, draw_cautions
+from compliance.documents.drawing_block import DrawingBlock
+from compliance.documents.drawing_pages import drawings
 from compliance.documents.faces import register_faces
 from compliance.documents.head import head_of
 from compliance.documents.inspection_plan import inspection_plan
@@ -56,6 +58,7 @@ def write_submittal(
         *read_first(checked, sets),
         *revisions(checked, previous),
         *matrix(checked, sets, paper),
+        *drawings(checked, sets, paper),
         *checks(checked, sets),
         *questions(checked, sets),
         *materials(checked, sets, read_material_practice()),
@@ -74,5 +77,6 @@ def write_submittal(
 
 def _entries(body: list[Any]) -> int:
     """How many lines the contents will have."""
-    rows = [row for one in body if isinstance(one, Sheet) for row in one.lead]
-    return sum(in_contents(row.anchor) for row in rows)
+    anchors = [row.anchor for one in body if isinstance(one, Sheet) for row in one.lead]
+    anchors += [anchor for one in body if isinstance(one, DrawingBlock) for anchor in one.anchors]
+    return sum(map(in_contents, anchors))

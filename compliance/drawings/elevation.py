@@ -27,12 +27,13 @@ _SMALLEST_WHOLE = 100.0
 def elevations(subject: WallSubject, hand: Hand, width: float, rooms: Sequence[float]) -> list[Draft]:
     """The elevation of a wall, in parts where it is too long for one. `rooms` are heights on a page, least first: the
     first is taken in which the scale stays legible, else the last."""
-    parts = list(_ranges(subject, hand, width))
-    drafts = []
-    for index, (low, high) in enumerate(parts):
-        part = f", part {index + 1} of {len(parts)}" if len(parts) > 1 else ""
-        drafts.append(_Elevation(subject, hand, width, low, high, part, index == 0).draft(rooms))
-    return drafts
+    ranges = list(_ranges(subject, hand, width))
+    parts = []
+    for index, (low, high) in enumerate(ranges):
+        part = f", part {index + 1} of {len(ranges)}" if len(ranges) > 1 else ""
+        parts.append(_Elevation(subject, hand, width, low, high, part, index == 0))
+    scale = max((part.scale(rooms) for part in parts), key=lambda one: one.ratio)
+    return [part.draft(scale) for part in parts]
 
 
 def _ranges(subject: WallSubject, hand: Hand, width: float) -> Iterator[tuple[float, float]]:
@@ -64,16 +65,18 @@ class _Elevation:
     part: str
     first: bool
 
-    def _scale(self, tallest: float) -> Scale:
+    def scale(self, rooms: Sequence[float]) -> Scale:
+        scales = [self._largest(tallest) for tallest in rooms]
+        return next((one for one in scales if one.ratio <= _SMALLEST_WHOLE), scales[-1])
+
+    def _largest(self, tallest: float) -> Scale:
         def fits(one: Scale) -> bool:
             across = (self.high - self.low) * one.per_metre
             return across <= self.width - _LEFT - _RIGHT and self._needed(one) <= tallest
 
         return largest(self.hand.writer.system, fits, _LARGEST)
 
-    def draft(self, rooms: Sequence[float]) -> Draft:
-        scales = [self._scale(tallest) for tallest in rooms]
-        scale = next((one for one in scales if one.ratio <= _SMALLEST_WHOLE), scales[-1])
+    def draft(self, scale: Scale) -> Draft:
         key = elevation_key(self.subject.view.mark) + (
             "" if self.first else self.part.replace(" ", "-").replace(",", "")
         )
@@ -101,7 +104,7 @@ class _Elevation:
         return down + depth_below(chains_below(face), self.hand, board.frame) + _FOOT
 
     def _needed(self, scale: Scale) -> float:
-        return _ABOVE + self.subject.parts.levels.highest * scale.per_metre + self._below(scale)
+        return _ABOVE + self.subject.highest * scale.per_metre + self._below(scale)
 
     def _notes(self, scale: Scale) -> tuple[str, ...]:
         return elevation_notes(self._face(scale, Board(Box(0.0, 0.0, self.width, 1e6), self.hand), 0.0))

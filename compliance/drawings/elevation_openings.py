@@ -36,7 +36,7 @@ def _arch(face: Face, hole: Hole) -> None:
     head = hole.sill + hole.height
     rise = min(hole.width / 6, max(face.subject.parts.levels.top - head, 0.0) * 0.8)
     points: list[Point] = [
-        face.at(hole.start + share * hole.width, head + 4 * rise * share * (1 - share))
+        face.at(min(max(hole.start + share * hole.width, face.low), face.high), head + 4 * rise * share * (1 - share))
         for share in (index / 16 for index in range(17))
     ]
     face.board.stroke(*points, pen=Pen.HIDDEN)

@@ -32,9 +32,8 @@ class Levels:
     @property
     def lowest(self) -> float:
         """Of what is known."""
-        return min(
-            0.0, *(one for one in (self.grade, self.floor, self.footing_top, self.footing_bottom) if one is not None)
-        )
+        known = (self.grade, self.floor, self.footing_top, self.footing_bottom)
+        return min(0.0, 0.0, *(one for one in known if one is not None))
 
     @property
     def highest(self) -> float:

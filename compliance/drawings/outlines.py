@@ -29,9 +29,10 @@ def outline(regions: Sequence[Region], holes: Sequence[Region] = ()) -> list[Lin
         around = [part, *close]
         solid = [one for one, place in zip(around, (index, *near[index]), strict=True) if place < len(regions)]
         empty = [one for one, place in zip(around, (index, *near[index]), strict=True) if place >= len(regions)]
-        others = [side for one in close for side in one.sides]
+        others = [(side, side.box()) for one in close for side in one.sides]
         for side in part.sides:
-            for piece in _pieces(side, others):
+            box = side.box()
+            for piece in _pieces(side, [other for other, reach in others if _touch(box, reach)]):
                 edge = _edge(piece, solid, empty)
                 if edge is not None:
                     edges.setdefault(_key(edge), edge)
@@ -44,14 +45,20 @@ def _neighbours(parts: Sequence[Region]) -> list[list[int]]:
     near: list[list[int]] = [[] for _ in parts]
     open_: list[int] = []
     for index in sorted(range(len(parts)), key=lambda place: boxes[place][0]):
-        left, bottom, _, top = boxes[index]
-        open_ = [other for other in open_ if boxes[other][2] >= left - _ON]
+        open_ = [other for other in open_ if boxes[other][2] >= boxes[index][0] - _ON]
         for other in open_:
-            if boxes[other][1] <= top + _ON and bottom <= boxes[other][3] + _ON:
+            if _touch(boxes[index], boxes[other]):
                 near[index].append(other)
                 near[other].append(index)
         open_.append(index)
     return [sorted(places) for places in near]
+
+
+def _touch(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
+    """Do two boxes (left, bottom, right, top) come within reach of each other?"""
+    return (
+        one[0] <= other[2] + _ON and other[0] <= one[2] + _ON and one[1] <= other[3] + _ON and other[1] <= one[3] + _ON
+    )
 
 
 def _pieces(side: Line, others: Sequence[Line]) -> Iterator[Line]:

@@ -14,8 +14,11 @@ _UNSIZED = 0.03
 """Drawn for a layer whose thickness is not given, dashed, in m."""
 DRAIN = 0.05
 """Radius of the sign for a drain, in m."""
+UNSIZED_STEM = 18.0
+"""How much of a stem wall is shown, dashed, whose height is not given, in points."""
 ROOF_RUN = 46.0
 """How far the roof is drawn past the inner face, in points."""
+_LEAST_EAVE = 16.0
 _FOOTINGS = {
     "concrete": Tone.CONCRETE, "rubble-trench": Tone.RUBBLE, "rubble-trench-grade-beam": Tone.RUBBLE,
     "stone": Tone.MASONRY,
@@ -66,6 +69,10 @@ def _stem(face: SectionFace) -> None:
         return
     foot = next((one for one in (levels.footing_top, levels.footing_bottom, levels.grade) if one is not None), None)
     if foot is None or foot >= 0:
+        outer, inner = (face.x(one) for one in faces_at(parts, 0.0))
+        low = face.y(0.0) - UNSIZED_STEM
+        face.board.stroke((outer, face.y(0.0)), (outer, low), pen=Pen.HIDDEN)
+        face.board.stroke((inner, face.y(0.0)), (inner, low), pen=Pen.HIDDEN)
         return
     if parts.stem.thickness:
         half = parts.stem.thickness.si / 2
@@ -149,7 +156,7 @@ def _ground(face: SectionFace, outer: float, inner: float) -> None:
 
 def roof_ends(face: SectionFace) -> tuple[tuple[float, float], tuple[float, float]] | None:
     """The two ends of the roof line on the page: eave and inner end; None where no roof bears on the wall. It rests on
-    the outer edge of what it bears on."""
+    the outer edge of what it bears on, and is cut where it would run off the drawing."""
     found, levels = roof_drawn(face.parts), face.parts.levels
     if found is None:
         return None
@@ -160,7 +167,11 @@ def roof_ends(face: SectionFace) -> tuple[tuple[float, float], tuple[float, floa
     rise = math.tan(roof.slope.si) if roof.slope else 0.0
     left = face.x(outer - (roof.overhang.si if roof.overhang else 0.0))
     right = face.x(inner) + ROOF_RUN
-    return (left, seat + 2.0 + (left - seat_x) * rise), (right, seat + 2.0 + (right - seat_x) * rise)
+    eave = seat + 2.0 + (left - seat_x) * rise
+    least = face.board.frame.bottom + _LEAST_EAVE
+    if eave < least < seat:
+        left, eave = seat_x - (seat + 2.0 - least) / rise, least
+    return (left, eave), (right, seat + 2.0 + (right - seat_x) * rise)
 
 
 def _roof(face: SectionFace) -> None:

@@ -63,6 +63,10 @@ def draw_widths(face: SectionFace) -> None:
     found, ends = roof_drawn(parts), roof_ends(face)
     if found and ends and found[1].overhang and found[1].overhang.si > 0:
         outer = faces_at(parts, levels.top)[0]
+        if abs(face.x(outer - found[1].overhang.si) - ends[0][0]) > 0.01:
+            far = face.board.hand.writer.write(found[1].overhang.si, "length")
+            face.board.unset.append(f"section {mark}, overhang of the roof, cut off: {far}")
+            return
         y = ends[0][1] - 11.0
         spans = [
             Span(ends[0][0], face.x(outer), found[1].overhang.si, f"section {mark}, overhang of the roof", "length")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from compliance.drawings.label_columns import Note
-from compliance.drawings.section_body import DRAIN, roof_ends
+from compliance.drawings.section_body import DRAIN, UNSIZED_STEM, roof_ends
 from compliance.drawings.section_face import SectionFace, faces_at, roof_drawn
 from compliance.model.structure import Anchor
 from compliance.model.walls import Finish
@@ -132,9 +132,9 @@ def _stem(face: SectionFace) -> Iterator[Note]:
     broken = parts.stem.moisture_break
     text = {None: "not described", "none": "none"}.get(broken, str(broken))
     yield Note(face.at(half * 0.9, 0.0), "moisture break", text)
-    middle = (levels.grade if levels.grade is not None else -0.2) / 2
     material = parts.stem.material.replace("-", " ")
-    yield Note(face.at(half * 0.75, middle), f"stem wall {parts.wall.stem}",
+    y = face.y(levels.grade / 2) if levels.grade is not None else face.y(0.0) - UNSIZED_STEM / 2
+    yield Note((face.x(half * 0.75), y), f"stem wall {parts.wall.stem}",
                f"{material}, {_written(face, parts.stem.thickness)} thick")  # fmt: skip
     if parts.stem.anchors:
         yield Note(face.at(0.0, -0.02), "anchors of the stem wall", _anchors(face, parts.stem.anchors))

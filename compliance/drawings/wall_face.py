@@ -44,6 +44,16 @@ class WallSubject:
             default=0.0,
         )
 
+    @property
+    def highest(self) -> float:
+        """Of the wall with its beam and its lintels, over the foot of the earth in m."""
+        lintels = (
+            one.sill.si + one.height.si + one.lintel.depth.si
+            for one in self.parts.wall.openings.values()
+            if one.lintel and one.lintel.depth
+        )
+        return max(self.parts.levels.highest, *lintels, 0.0)
+
     def height_of(self, mark: str) -> float:
         """Height in m of a wall or buttress that meets this one."""
         return self.heights[mark] if mark in self.heights else self.buttresses[mark]
