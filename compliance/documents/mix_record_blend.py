@@ -39,13 +39,12 @@ def blend_sheets(checked: Checked, practice: MaterialPractice, writer: Writer) -
 
 def _mix(blend: MixBlend, record: MixRecord, writer: Writer, lead: list[Row]) -> Iterator[Sheet]:
     rows = [*lead, full_row(Words(f"{blend.mark}  ·  {blend.mix.name}", theme.BODY_BOLD), air=(4.0, 1.0))]
+    rows += [full_row(Words(says, theme.SMALL)) for says in _told(record)]
     if blend.unknown:
         words = f"Not blended: the shares of {', '.join(blend.unknown)} are not known."
         yield running_text([*rows, full_row(Words(words, theme.SMALL))])
     else:
-        rows += [full_row(Words(says, theme.SMALL)) for says in _told(record)]
         yield _shares(blend, rows)
-        rows = []
     remarks = [remark.says for remark in record.remarks]
     remarks += [f"Not compared with {reason}." for reason in blend.unfit if not blend.aims]
     steps = [step for one in record.steps.values() for step in one]
