@@ -8,7 +8,7 @@ from dataclasses import replace
 from compliance.findings import Amended, Standing
 from compliance.problems import Place, Problem
 from compliance.record import record
-from compliance.rules.limits import Placed, RefusedLimitError, plain_value
+from compliance.rules.limits import Placed, RefusedLimitError, as_written, plain_value
 from compliance.rules.rule_set import Limit, Rule, RuleSet
 from compliance.rules.schema import AmendmentText, ChangeText, DropText, RuleSetText
 from compliance.rules.tables import Table
@@ -98,7 +98,12 @@ def _changed(rule: Rule, text: ChangeText, place: Place) -> tuple[Rule, Amendmen
     _needs_reason(rule, limit, value, text)
     amended = _amended(limit.given, text)
     new = replace(
-        limit, value=value, written=str(text.value), standing=Standing(text.standing), source=text.where, place=place
+        limit,
+        value=value,
+        written=as_written(text.value),
+        standing=Standing(text.standing),
+        source=text.where,
+        place=place,
     )
     new = replace(new, amended=amended.now(new.given))
     limits = {name: new if name == text.limit else old for name, old in rule.limits.items()}
@@ -129,8 +134,8 @@ def _needs_reason(rule: Rule, limit: Limit, value: object, text: ChangeText) -> 
         return
     raise _RefusedChangeError(
         "amendment-reason",
-        f"{text.limit} of {rule.id} would go from {limit.written} to {text.value}, perhaps looser, without a reason",
-        "add reason: and the authority for it", "value",
+        f"{text.limit} of {rule.id} would go from {limit.written} to {as_written(text.value)}, perhaps looser, "
+        "without a reason", "add reason: and the authority for it", "value",
     )  # fmt: skip
 
 

@@ -31,12 +31,13 @@ def read_limit(name: str, text: LimitText, place: Place) -> Limit:
     """Raises RefusedLimitError."""
     value, kind = (None, _stated_kind(text.kind)) if text.value == OPEN else plain_value(text.value, text.kind)
     return Limit(
-        name, value, kind, _written(text.value), text.known_as, text.source or "", text.clause or "", place,
+        name, value, kind, as_written(text.value), text.known_as, text.source or "", text.clause or "", place,
         text.read_in or "", text.note or "",
     )  # fmt: skip
 
 
-def _written(value: LimitValue) -> str:
+def as_written(value: LimitValue) -> str:
+    """The text of a value; several words with commas between them."""
     return ", ".join(value) if isinstance(value, list) else str(value)
 
 

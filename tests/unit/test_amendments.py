@@ -163,3 +163,23 @@ jurisdiction: {name: Nowhere, rule_sets: [rules.yaml, other.yaml]}
 soils: {S1: {name: clay}}
 mixes: {M1: {name: mix, parts: {S1: 1}}}
 """
+
+
+WORDS_RULE = """\
+  - id: straw
+    title: Straw
+    clause: T4
+    about: mix
+    limits: {kinds: {value: [wheat, rye], standing: recalled, source: trial}}
+    check: mix.straw in kinds
+    say: Straw of a named kind.
+"""
+
+
+def test_a_change_of_several_words_is_told_as_people_write_them(project: Write) -> None:
+    text = change("straw", "kinds", "[wheat, oat]")
+    with pytest.raises(ProblemsFound, match="would go from wheat, rye to wheat, oat, perhaps looser"):
+        checked(project, text, RULES + WORDS_RULE)
+    found = checked(project, text.replace("}", ", reason: grown here}"), RULES + WORDS_RULE)
+    assert found.amendments[0].amended.after is not None
+    assert found.amendments[0].amended.after.value == "oat, wheat"
