@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from functools import partial
 
+from compliance.facts.brace_shares import Braced, Push, twist_steps
 from compliance.facts.bracing_plan import (
     Extent,
     Solid,
@@ -27,55 +29,9 @@ from compliance.facts.wind import pressure_steps
 from compliance.facts.wind_actions import wind_edition, wind_site
 from compliance.facts.wind_on_building import building_pressures
 from compliance.record import record
-from compliance.steps import Given, Step
+from compliance.steps import Given, Step, no_steps
 
 EARTHQUAKE, WIND = "earthquake", "wind"
-
-
-@record
-class Push:
-    """A force along one direction [N]: its name, where it acts in the plan, and how far it may stray [m]."""
-
-    name: str
-    force: float
-    seen: Extent
-    at: tuple[float, float]
-    off: float
-    steps: tuple[Step, ...]
-
-
-@record
-class Braced:
-    """What one solid length takes of one push, under a loose roof and under a stiff one [N]: `width` [m] is what its
-    line braces and `share` its part of the line. Infinite where the walls cannot hold the push."""
-
-    push: Push
-    loose: float
-    stiff: float
-    share: float
-    width: float
-
-    @property
-    def force(self) -> float:
-        return max(self.loose, self.stiff)
-
-    @property
-    def steps(self) -> tuple[Step, ...]:
-        given = (
-            Given("V", self.push.force, "force", self.push.name),
-            Given("b", self.width, "length", "braced by its line"),
-            Given("B", self.push.seen.across, "length", "the whole building"),
-            Given("k", self.share, "ratio", "its part of the line's stiffness"),
-        )  # fmt: skip
-        loose, stiff = Given("V_l", self.loose, "force"), Given("V_s", self.stiff, "force")
-        return (
-            *self.push.steps,
-            Step(f"Share under a roof that turns loosely, {self.push.name}", "V × b / B × k", given, loose, "statics"),
-            Step(f"Share under a stiff roof, twisting included, {self.push.name}", "",
-                 (given[0], Given("off", self.push.off, "length", "the force may stray to either side")), stiff,
-                 "rigid diaphragm, statics"),
-            Step("Force along the solid length", "max(V_l, V_s)", (loose, stiff), Given("V_i", self.force, "force")),
-        )  # fmt: skip
 
 
 Key = tuple[str, int]
@@ -144,10 +100,11 @@ def _shared(found: Sequence[Solid], pushes: Sequence[Push], within: float, same:
         plan = None
     for push in pushes:
         loose = line_shares(found, push.seen, within, same)
-        for one, stiff in zip(found, _stiff(plan, push, len(found)), strict=True):
+        for place, (one, stiff) in enumerate(zip(found, _stiff(plan, push, len(found)), strict=True)):
             share, width = loose.get((one.wall, one.index), (0.0, 0.0))
             force = push.force * width / push.seen.across * share
-            taken[one.wall, one.index].append(Braced(push, force, stiff, share, width))
+            twisted = partial(twist_steps, plan, push, place) if plan and math.isfinite(stiff) else no_steps
+            taken[one.wall, one.index].append(Braced(push, force, stiff, share, width, twisted))
     by_wall: dict[str, list[Key]] = {}
     for one in found:
         by_wall.setdefault(one.wall, []).append((one.wall, one.index))

@@ -105,7 +105,7 @@ def _pressed(building: Building, wall: Subject, state: _State, column: Column, l
     def steps() -> tuple[Step, ...]:
         at = f"{column.name or 'the whole wall'} at its {_CALLED[level]}"
         own = Given("W", weight, "force", "own weight above this level")
-        sums = Step(f"Load on {at}", "P + W", (Given("P", load, "force", "load from above"), own),
+        sums = Step(f"Load on {at}", "P + W", (Given("P", load, "force", "load from above, finishes included"), own),
                     Given("N", load + weight, "force"))  # fmt: skip
         moment = (eccentricity_step(load, off, 1.0, weight, aside),) if load + weight > 0 else ()
         edge = edge_stress_step(found.load, found.eccentricity, depth, column.width)

@@ -109,7 +109,7 @@ def conclude(
     opened = open_limits(prepared.limits)
 
     def worked() -> tuple[Step, ...]:
-        derived = [step for fact in own.values() for step in fact.steps]
+        derived = dict.fromkeys(step for fact in own.values() for step in fact.steps)  # facts may rest on the same
         tables = [_table_step(rule, name, one, values) for name, one in looked.items()]
         if opened:
             return (*before, *derived, *tables)
@@ -190,6 +190,8 @@ def _lacking(
     if not missing and reasons:
         return finding(context, prepared.rule, subject, Outcome.APART, "; ".join(dict.fromkeys(reasons)))
     words = f"the project does not say {', '.join(missing)}" if missing else "a value the rule needs is lacking"
+    if reasons:
+        words += f" ({'; '.join(dict.fromkeys(reasons))})"
     return finding(context, prepared.rule, subject, Outcome.MISSING, words, limits=limits, missing=missing)
 
 
