@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from compliance.documents.figures import percent, relation, value_and_limit
 from compliance.documents.marks import Mark, mark_of
+from compliance.documents.worked_lines import WorkedLine, worked_line
 from compliance.facts.catalogue import ABOUT_LABELS
 from compliance.findings import Finding
 from compliance.record import record
@@ -32,7 +33,7 @@ class Alike:
 
     findings: tuple[Finding, ...]
     figures: Figures
-    lines: tuple[str, ...]
+    lines: tuple[WorkedLine, ...]
 
     @property
     def first(self) -> Finding:
@@ -56,13 +57,13 @@ def figures(finding: Finding, writer: Writer) -> Figures:
     return Figures(mark_of(finding), value, limit, percent(finding.margin), verdict)
 
 
-def _lines(finding: Finding, writer: Writer) -> tuple[str, ...]:
+def _lines(finding: Finding, writer: Writer) -> tuple[WorkedLine, ...]:
     """The worked lines. A single comparison is left out where value, limit and margin already stand beside it."""
     steps = finding.steps
     compared = [step for step in steps if step.says == _COMPARED]
     if len(compared) == 1 and steps[-1] is compared[0] and finding.value and finding.limit:
         steps = steps[:-1]
-    return tuple(f"{step.line(writer)}  [{step.source}]" if step.source else step.line(writer) for step in steps)
+    return tuple(worked_line(step, writer) for step in steps)
 
 
 def words(finding: Finding) -> tuple[str, ...]:

@@ -15,7 +15,8 @@ from compliance.documents.read_first import code_and_clause
 from compliance.documents.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.sections import on_new_page, part, title
 from compliance.documents.sheet import Sheet
-from compliance.documents.words import Part, Words, Worked
+from compliance.documents.words import Part, Words
+from compliance.documents.worked_lines import EXPLAINED, Ledger
 from compliance.findings import Finding, LimitUsed, Outcome, Standing
 from compliance.units import Writer
 
@@ -32,25 +33,26 @@ _HEAD_OF_WORDS = head_row("Subject", "Verdict and standing of the rule")
 def checks(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
     writer = Writer(checked.project.project.units)
     story = on_new_page()
-    lead = title("checks", "Checks in full", _INTRODUCTION)
+    lead = title("checks", "Calculations", _INTRODUCTION, EXPLAINED)
+    found = {group.code: alike(group.judged, writer) for one in sets for group in one.rules if group.judged}
+    ledger = Ledger(same.lines for of_rule in found.values() for same in of_rule)
     for one in sets:
         lead += part(f"checks-{one.letter}", one.heading)
         for group in one.rules:
             if group.judged:
-                story.append(_judged(group, writer, lead))
+                story.append(_judged(group, found[group.code], ledger, writer, lead))
                 lead = []
         story += _apart(one, lead)
         lead = []
     return story
 
 
-def _judged(group: RuleFindings, writer: Writer, lead: list[Row]) -> Sheet:
-    found = alike(group.judged, writer)
+def _judged(group: RuleFindings, found: list[Alike], ledger: Ledger, writer: Writer, lead: list[Row]) -> Sheet:
     reasons = {_reason(one) for one in found}
     shared = reasons.pop() if len(found) > 1 and len(reasons) == 1 and not found[0].first.missing else ""
     compared = any(one.figures[1:4] != (NOTHING,) * 3 for one in found)
     columns, head = (_COLUMNS, _HEAD) if compared else (_COLUMNS_OF_WORDS, _HEAD_OF_WORDS)
-    rows = [row for one in found for row in _rows(one, shared, compared)]
+    rows = [row for one in found for row in _rows(one, ledger, shared, compared)]
     carried = full_row(Words(f"{group.heading}, continued", theme.CELL_BOLD, after=2.0))
     lead = [*lead, *_rule(group, shared, writer)]
     return Sheet(columns, rows, head=[head], lead=lead, carried=[carried], below=14)
@@ -74,13 +76,13 @@ def _limit(limit: LimitUsed, writer: Writer) -> str:
     return f"{words}. {limit.source}" if limit.source else words
 
 
-def _rows(one: Alike, shared: str, compared: bool) -> Iterable[Row]:
+def _rows(one: Alike, ledger: Ledger, shared: str, compared: bool) -> Iterable[Row]:
     """A line of figures, then what is to be said and the calculation, kept with it."""
     figures = one.figures
     between = (cell(figures.value), cell(figures.limit), cell(figures.margin, theme.NUMBER)) if compared else ()
     subject = cell(subjects(one.findings), theme.CELL_BOLD)
     verdict = Cell((Marked(figures.mark, figures.verdict, theme.CELL),))
-    below = _below(one, shared)
+    below = _below(one, ledger, shared)
     yield Row((subject, *between, verdict), ruled=not below)
     if below:
         yield Row((Cell(tuple(below), span=2 + len(between)),), joined=True, air=(0.0, 4.0))
@@ -93,10 +95,10 @@ def _reason(one: Alike) -> str:
     return "" if told else reason_of(one.findings)
 
 
-def _below(one: Alike, shared: str) -> list[Part]:
+def _below(one: Alike, ledger: Ledger, shared: str) -> list[Part]:
     reason = "" if shared else _reason(one)
     parts: list[Part] = [Words(reason, theme.SMALL)] if reason else []
-    parts += [Worked(line, theme.CALCULATION) for line in one.lines]
+    parts += ledger.parts(one.lines)
     if one.first.missing and to_add(one.findings) not in reason:
         parts.append(Words(f"To add: {to_add(one.findings)}", theme.SMALL_ITALIC))
     if one.first.remedy:

@@ -2,7 +2,8 @@
 
 A sheet has a lead (a title and what introduces the rows, drawn once, never parted from the first rows), a head
 (repeated on each page) and rows. On later pages `carried` stands in place of the lead. A row that is joined stays
-with the row above it. Only what is taller than a page is cut inside, between lines.
+with the row above it. What is taller than a page is cut inside, between lines, and so is what would leave much of a
+page empty.
 """
 
 from __future__ import annotations
@@ -20,6 +21,7 @@ from compliance.documents.rows import Anchor, Column, Row
 from compliance.documents.theme import Colour
 
 _FEWEST_FOR_TEARING = 90.0
+_MOST_LEFT_EMPTY = 150.0
 
 
 @dataclass(slots=True)
@@ -105,12 +107,14 @@ class Sheet(Flowable):  # type: ignore[misc]
         while count < len(layout.groups) and layout.groups[count].height <= room:
             room -= layout.groups[count].height
             count += 1
-        if count:
-            return [self._part(layout.lead, layout.groups[:count]), self._part(layout.carried, layout.groups[count:])]
-        if not layout.groups or layout.above + layout.groups[0].height <= page or room < _FEWEST_FOR_TEARING:
+        upper, lower = layout.groups[:count], layout.groups[count:]
+        if not lower:
             return []
-        first, rest = torn(layout.groups[0], room)
-        return [self._part(layout.lead, [first]), self._part(layout.carried, [rest, *layout.groups[1:]])]
+        taller_than_page = not count and layout.above + lower[0].height > page
+        if room >= _MOST_LEFT_EMPTY or (taller_than_page and room >= _FEWEST_FOR_TEARING):
+            first, rest = torn(lower[0], room)
+            upper, lower = [*upper, first], [rest, *lower[1:]]
+        return [self._part(layout.lead, upper), self._part(layout.carried, lower)] if upper else []
 
     def _lead_alone(self, layout: _Layout, width: float, height: float) -> list[Sheet]:
         """A lead nearly as tall as a page runs as rows of its own."""
