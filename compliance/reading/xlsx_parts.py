@@ -16,10 +16,13 @@ from xml.etree import ElementTree
 from compliance.reading.refused import RefusedError
 from compliance.record import record
 
-MOST_UNPACKED = 200_000_000
-MOST_CELLS = 5_000_000
+MOST_UNPACKED = 60_000_000
+MOST_CELLS = 2_000_000
+_MOST_PARTS = 1_000
+_MOST_PACKING = 1_032  # times; deflate cannot pack tighter
+_CHUNK = 1 << 20
 _ADVICE = "save the sheet again as .xlsx without a password, or as .csv"
-_BROKEN = (zipfile.BadZipFile, zlib.error, NotImplementedError, RuntimeError, OSError, EOFError)
+_BROKEN = (zipfile.BadZipFile, zlib.error, NotImplementedError, RuntimeError, OSError, EOFError, ValueError)
 # Any of these in a sheet asks for a closer look; without them, none of what is looked for can be there.
 _MARKS = (b"<f>", b"<f ", b"<f/", b":f>", b":f ", b":f/", b't="e"', b"t='e'", b"hidden=")
 _FAR = re.compile(rb"""\sr\s*=\s*["'](?:([A-Z]{2,})[0-9]+|[A-Z]?([0-9]{5,}))["']""")
@@ -44,11 +47,29 @@ def refuse_large(data: bytes) -> None:
     """Raises RefusedError: `xlsx-format` for what is no zip archive, `xlsx-size` for one too large to unpack."""
     try:
         with zipfile.ZipFile(BytesIO(data)) as archive:
-            unpacked = sum(info.file_size for info in archive.infolist())
+            too_large = _too_large(archive)
     except _BROKEN as error:
         raise RefusedError("xlsx-format", "this is no workbook of the kind .xlsx", _ADVICE) from error
-    if unpacked > MOST_UNPACKED:
+    if too_large:
         raise RefusedError("xlsx-size", f"the workbook unpacks to more than {MOST_UNPACKED // 1_000_000} MB", _ADVICE)
+
+
+def _too_large(archive: zipfile.ZipFile) -> bool:
+    """By the sizes the archive states, and by unpacking it where these could be a lie."""
+    parts = archive.infolist()
+    if len(parts) > _MOST_PARTS or sum(part.file_size for part in parts) > MOST_UNPACKED:
+        return True
+    if sum(part.compress_size for part in parts) * _MOST_PACKING <= MOST_UNPACKED:
+        return False
+    unpacked = 0
+    for part in parts:
+        part.file_size = MOST_UNPACKED + 1  # or reading ends at the size that is stated
+        with archive.open(part) as opened:
+            while chunk := opened.read(_CHUNK):
+                unpacked += len(chunk)
+                if unpacked > MOST_UNPACKED:
+                    return True
+    return False
 
 
 def beside_values(data: bytes, sheet: str) -> Beside:
@@ -58,12 +79,12 @@ def beside_values(data: bytes, sheet: str) -> Beside:
             part = _plain_xml(archive.read(_part_of(archive, sheet)))
     except (*_BROKEN, KeyError, ElementTree.ParseError) as error:
         raise RefusedError("xlsx-format", "the workbook cannot be opened", _ADVICE) from error
-    _refuse_far_cells(part)
-    if not any(mark in part for mark in _MARKS):
-        return Beside()
     try:
-        return _scanned(part)
-    except ElementTree.ParseError as error:
+        _refuse_far_cells(part)
+        return _scanned(part) if any(mark in part for mark in _MARKS) else Beside()
+    except RefusedError:
+        raise
+    except (ElementTree.ParseError, ValueError) as error:
         raise RefusedError("xlsx-format", f"the sheet {sheet!r} is damaged", _ADVICE) from error
 
 
@@ -136,7 +157,8 @@ def _scanned(part: bytes) -> Beside:
             if _is_hidden(element):
                 hidden_rows.add(row)
         elif event == "end" and name == "col" and _is_hidden(element):
-            hidden_columns.update(range(int(element.get("min", "0")), min(int(element.get("max", "0")), 16384) + 1))
+            first, last = int(element.get("min", "0")), int(element.get("max", "0"))
+            hidden_columns.update(range(max(first, 1), min(last, 16384) + 1))
         elif event == "end" and name == "c":
             column = _column_of(element, column)
             formula, value = _formula_and_value(element)

@@ -7,6 +7,7 @@ from typing import Any
 import yaml
 
 from compliance.problems import Place, Problem
+from compliance.reading.characters import line_and_column
 
 _SYNTAX = "yaml-syntax"
 _QUOTES = "put the whole text in quotes"
@@ -56,7 +57,7 @@ def syntax_problem(error: yaml.YAMLError, text: str, shown: str) -> Problem:
         return Problem(Place(shown), _SYNTAX, f"this is not YAML: {' '.join(str(error).split())}")
     message = error.problem or error.context or ""
     mark: Any = error.problem_mark or error.context_mark
-    place = Place(shown, mark.line + 1, mark.column + 1) if mark else Place(shown)
+    place = _place(mark, text, shown) if mark else Place(shown)
     if "cannot start any token" in message:
         return Problem(place, _SYNTAX, *_bad_start(text, mark))
     for piece, code, wrong, instead in _OTHER_CODES:
@@ -66,6 +67,12 @@ def syntax_problem(error: yaml.YAMLError, text: str, shown: str) -> Problem:
         if piece in message:
             return Problem(place, _SYNTAX, wrong + _since(error), instead)
     return Problem(place, _SYNTAX, f"this is not YAML: {message}{_since(error)}", f"{_QUOTES}, or {_INDENT}")
+
+
+def _place(mark: Any, text: str, shown: str) -> Place:
+    """Where the parser stopped; the end of the text where it stopped on a line after the last."""
+    ends = line_and_column(text, len(text))
+    return Place(shown, *min((mark.line + 1, mark.column + 1), ends))
 
 
 def _since(error: yaml.MarkedYAMLError) -> str:

@@ -7,6 +7,7 @@ import re
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
+from tests.fuzz.packing import unpacked
 from tests.fuzz.whole_project import EXAMPLE, FILES, bundled
 
 ROOT = Path(__file__).parents[2]
@@ -45,17 +46,27 @@ def _tables() -> Iterator[bytes]:
 
 
 def _workbooks() -> Iterator[bytes]:
+    """One sound, one with a formula never worked out, a hidden row and merged cells; whole and as parts."""
+    plain: list[list[object]] = [["set", "specimen", "width [in]"], ["C1", "a", 4], ["C1", "b", 4.25]]
+    for rows, marked in ((plain, False), ([*plain, ["C1", "c", "=4*1"]], True)):
+        book = _workbook(rows, marked)
+        yield book
+        yield unpacked(book)
+
+
+def _workbook(rows: list[list[object]], marked: bool) -> bytes:
     import openpyxl  # type: ignore[import-untyped]
 
     book = openpyxl.Workbook()
-    sheet = book.active
-    for row in (["set", "specimen", "width [in]"], ["C1", "a", 4], ["C1", "b", "=4*1"]):
-        sheet.append(row)
-    sheet.merge_cells("A5:B6")
-    sheet.row_dimensions[3].hidden = True
+    for row in rows:
+        book.active.append(row)
+    if marked:
+        book.active.merge_cells("A6:B7")
+        book.active.row_dimensions[3].hidden = True
+        book.active.column_dimensions["C"].hidden = True
     out = io.BytesIO()
     book.save(out)
-    yield out.getvalue()
+    return out.getvalue()
 
 
 def _rules() -> Iterator[bytes]:

@@ -18,6 +18,7 @@ from compliance.rules.formula import FormulaError, FormulaUndefined, parse
 from compliance.rules.formula_types import ListType, NumberType, TextType, Type, YesNoType
 from compliance.rules.vocabulary import facts_for
 from compliance.units import KINDS, MeasureError, kind_of_text, parse_measure
+from tests.fuzz.packing import packed
 from tests.fuzz.whole_project import whole_project
 from tests.fuzz.whole_rules import amendments, rule_set
 
@@ -138,9 +139,9 @@ def tables(data: bytes) -> bool:
 
 
 def workbooks(data: bytes) -> bool:
-    """The bytes of a workbook are cells of text, or problems."""
+    """A workbook, or the parts that one is packed of, is cells of text, or problems."""
     try:
-        found = xlsx_cells(data, "fuzz.xlsx", None, None, None)
+        found = xlsx_cells(data if data.startswith(b"PK") else packed(data), "fuzz.xlsx", None, None, None)
     except ProblemsFound as refused:
         _placed(refused.problems, None)
         return False
