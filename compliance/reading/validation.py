@@ -39,7 +39,8 @@ def _problem(details: ErrorDetails, tree: PlacedDict, model: type[BaseModel]) ->
         within = ".".join(map(str, loc[:-1])) or "the file"
         return Problem(place, "field-missing", f"{within} has no {name!r}", f"add {name}:")
     if kind == "extra_forbidden":
-        return _unknown_field(place_of(tree, loc, at_key=True), name, fields_at(model, loc[:-1]))
+        known = fields_at(model, loc[:-1])
+        return _unknown_field(place_of(tree, loc, at_key=True), name, details["input"], known)
     if kind == "literal_error":
         return _unknown_word(place, details["input"], str(context.get("expected", "")))
     if kind == "string_pattern_mismatch":
@@ -69,8 +70,12 @@ def _as_read(value: object) -> str:
     return "nothing" if value is None else shortened(value if isinstance(value, str) else str(value))
 
 
-def _unknown_field(place: Place, name: str, known: tuple[str, ...]) -> Problem:
+def _unknown_field(place: Place, name: str, value: object, known: tuple[str, ...]) -> Problem:
+    """A name without a value is most likely the rest of a text that a comma cut in two."""
     near = nearest(name, known)
+    if value is None and not near:
+        return Problem(place, "field-unknown", f"{name!r} is no field here",
+                       'put a text that holds a comma in "double quotes"')  # fmt: skip
     instead = f"did you mean {near}:?" if near else f"known here: {', '.join(known)}" if known else "remove it"
     return Problem(place, "field-unknown", f"{shortened(name)} is no field here", instead)
 

@@ -75,3 +75,11 @@ def test_the_case_file_beside_a_rule_set_is_run(
     (tmp_path / "cases").mkdir()
     (tmp_path / "cases" / "rules.yaml").write_text(CASES.replace(*change, 1), encoding="utf-8")
     assert codes(tmp_path, RULES + EXAMPLES) == found
+
+
+def test_a_text_cut_in_two_by_a_comma_is_told_from_a_field(tmp_path: Path) -> None:
+    path = tmp_path / "rules.yaml"
+    path.write_text((RULES + EXAMPLES).replace("source: trial}", "source: handout 12, page 3}"), encoding="utf-8")
+    (problem,) = lint_file(path)
+    assert (problem.code, problem.wrong) == ("field-unknown", "'page 3' is no field here")
+    assert "double quotes" in problem.instead
