@@ -20,6 +20,7 @@ from compliance.model.project import Project
 from compliance.problems import Place
 from compliance.reading.cross_checks import shape_problems
 from compliance.reading.placed import PlacedDict
+from compliance.reading.structure_checks import structure_problems
 from compliance.record import record
 from compliance.rules.rule_set import Rule
 from compliance.units import Writer
@@ -104,8 +105,9 @@ class Bench:
         return self._prepared[key]
 
     def sound(self, project: Project) -> bool:
-        """Whether walls, openings and buttresses still fit each other."""
-        return not shape_problems(project, PlacedDict("", (0, 0)))
+        """Whether walls, openings, buttresses and what they stand on and carry still fit each other."""
+        nowhere = PlacedDict("", (0, 0))
+        return not shape_problems(project, nowhere) and not any(structure_problems(project, nowhere))
 
     def context(self, project: Project) -> Context:
         building = self.checked.facts.building

@@ -10,9 +10,11 @@ from pydantic import BaseModel
 from compliance.facts.fact import FieldPath
 from compliance.model.base import MeasureOf
 from compliance.model.project import Project
+from compliance.model.walls import WallBuild
 from compliance.units import KINDS, Measure, Writer, parse_measure
 
 Record = TypeVar("Record")
+_TAPER = ("thickness_base", "thickness_top")
 
 
 def with_value(record: Record, path: FieldPath, value: object) -> Record:
@@ -79,13 +81,21 @@ def edits(before: object, after: object, path: FieldPath = ()) -> list[tuple[Fie
         for name, field in type(after).model_fields.items():
             old = getattr(before, name, field.default)
             found += edits(old, getattr(after, name), (*path, field.alias or name))
-        return found
+        return _both_ends(found, after, path)
     if isinstance(after, dict):
         known = before if isinstance(before, dict) else {}
         return [one for name, value in after.items() for one in edits(known.get(name), value, (*path, name))]
     if isinstance(after, list):
         return [(path, f"[{', '.join(map(_plain, after))}]")]
     return [(path, _plain(after))]
+
+
+def _both_ends(found: list[tuple[FieldPath, str]], after: BaseModel, path: FieldPath) -> list[tuple[FieldPath, str]]:
+    """A wall that states one end of its taper itself takes neither from its type, so it must state both."""
+    if isinstance(after, WallBuild) and any(one[-1] in _TAPER for one, _ in found):
+        kept = [(one, text) for one, text in found if one[-1] not in _TAPER]
+        return kept + [((*path, name), _plain(getattr(after, name))) for name in _TAPER]
+    return found
 
 
 def _plain(value: object) -> str:

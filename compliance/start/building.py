@@ -72,8 +72,11 @@ def _walls(answers: Answers, tree: Tree) -> Tree:
     shared = {"use": "exterior"} | shared | _under(answers, "outer")
     mix = {"mix": MIX} if "mixes" in tree else {}
     shared |= mix | {section: mark for section, (name, mark) in _MARKS.items() if name in tree}
+    standing = {section: mark for section, (name, mark) in _MARKS.items() if name in tree and section != "beam"}
     for wall in walls.values():
         if wall.get("type") != "outer":
             wall |= mix
+        if "yes" in (wall.get("bears_load"), wall.get("braces")):
+            wall |= standing
     outer = any(wall.get("type") == "outer" for wall in walls.values())
     return ({"wall_types": {"outer": shared}} if outer else {}) | {"walls": walls}

@@ -1,0 +1,215 @@
+"""Remedies really meet, one step less does not; what a change touches is judged as the whole building is."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from pydantic import BaseModel
+
+from compliance.checked import Checked
+from compliance.checking import check_folder
+from compliance.findings import Finding, Outcome
+from compliance.reading.rule_library import read_shipped, shipped_rule_sets
+from compliance.remedies import Bench, Remedy, bench_for, free_ranges, remedies
+from compliance.remedies.assigning import edit_of, read_assignments
+from compliance.remedies.bench import badness, key_of
+from compliance.remedies.choosing import BEHIND_FACTS, ways_for
+from compliance.remedies.comparing import compared
+from compliance.remedies.editing import edits, kind_at, with_value
+from compliance.remedies.plan_ways import PLAN_WAYS
+from compliance.remedies.steps import step_of, stepped
+from compliance.units import Writer, measure
+from tests.conftest import EXAMPLE
+from tests.unit.buildings_at_random import write_building
+
+FAILING = (Outcome.REVISE, Outcome.ENGINEER)
+SOME = settings(max_examples=8, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+SEEDS = st.integers(0, 10_000)
+
+
+def failing(checked: Checked) -> list[Finding]:
+    return [one for one in checked.findings if one.outcome in FAILING]
+
+
+def arguments(bench: Bench, remedy: Remedy) -> list[str]:
+    """The change as a person would try it."""
+    changed = edits(bench.checked.project, remedy.project)
+    return [f"{'.'.join(map(str, path))}={text}" for path, text in changed]
+
+
+def fewer_steps(bench: Bench, finding: Finding, remedy: Remedy) -> list[Outcome | None]:
+    """What the finding is with every smaller number of steps of the same change, in the whole building."""
+    for way in ways_for(bench, finding):
+        for direction in way.directions:
+            last = stepped(way.now, way.step, direction * remedy.steps)
+            if not way.least < last <= way.most or way.says(last) != remedy.change:
+                continue
+            found = []
+            for count in range(1, remedy.steps):
+                value = stepped(way.now, way.step, direction * count)
+                project = way.apply(bench.checked.project, value) if way.least < value <= way.most else None
+                sound = project is not None and bench.sound(project)
+                judged = bench.judged(bench.context(project), finding) if sound and project is not None else None
+                found.append(judged.outcome if judged else None)
+            return found
+    raise AssertionError(f"no way says {remedy.change}")
+
+
+@SOME
+@given(SEEDS, st.sampled_from(["us", "si"]))
+def test_a_remedy_meets_and_one_step_less_does_not(tmp_path: Path, seed: int, units: str) -> None:
+    folder = write_building(tmp_path / f"{seed}{units}", seed, units)
+    checked = check_folder(folder)
+    bench = bench_for(checked)
+    for finding in {(one.rule_set, one.rule): one for one in failing(checked)}.values():
+        for remedy in remedies(bench, finding):
+            then = check_folder(folder, edit_of(read_assignments(arguments(bench, remedy))))
+            after = {key_of(one): one for one in then.findings}
+            assert after[key_of(finding)].outcome is Outcome.MEETS, remedy.change
+            if len(remedy.values) == 1:
+                assert Outcome.MEETS not in fewer_steps(bench, finding, remedy), remedy.change
+            worse = {key_of(one.after) for one in remedy.makes_worse if one.after}
+            now_worse = {
+                key_of(one.after) for one in compared(checked.findings, then.findings) if one.worse and one.after
+            }
+            assert worse == now_worse, remedy.change
+
+
+@SOME
+@given(SEEDS)
+def test_the_part_around_a_wall_is_judged_as_the_whole(tmp_path: Path, seed: int) -> None:
+    checked = check_folder(write_building(tmp_path / str(seed), seed))
+    bench = bench_for(checked)
+    for finding in checked.findings:
+        if finding.kind not in ("limit", "table"):
+            continue
+        judged = bench.judged(bench.context(bench.around(finding)), finding)
+        assert judged is not None
+        assert (judged.outcome, judged.margin) == (finding.outcome, finding.margin), key_of(finding)
+
+
+@SOME
+@given(SEEDS)
+def test_nothing_of_the_wall_is_worse_within_its_free_range(tmp_path: Path, seed: int) -> None:
+    checked = check_folder(write_building(tmp_path / str(seed), seed))
+    bench = bench_for(checked)
+    for free in free_ranges(bench, "W1"):
+        assert free.least <= free.now * (1 + 1e-9) and free.most >= free.now * (1 - 1e-9)
+        if free.what != "height":
+            continue
+        for value, stops in ((free.least, ()), (free.most, ()), (free.most + 0.0254, free.stops_above)):
+            text = Writer("us").write(value, "length")
+            project = with_value(checked.project, ("walls", "W1", "height"), measure(text, "length"))
+            if not bench.sound(project):
+                continue
+            touched = bench.differences(bench.context(project))
+            worse = {key_of(one.after) for one in touched if one.worse and one.wall == "W1" and one.after}
+            assert worse >= {key_of(one.after) for one in stops if one.after}
+            assert stops or not worse
+
+
+def test_the_example_has_a_remedy_for_every_finding_of_its_shape() -> None:
+    checked = check_folder(EXAMPLE)
+    bench = bench_for(checked)
+    by_rule = {one.rule: remedies(bench, one) for one in failing(checked)}
+    thicker, lower = by_rule["wall-height-to-thickness"]
+    assert thicker.change == "make the thickness of W6 20 in (now 14 in)"
+    assert thicker.volume_change > 0 > lower.volume_change
+    assert by_rule["pier-width"][0].makes_worse == ()
+    assert [one.rule for one in (d.after for d in by_rule["pier-width"][-1].makes_worse) if one]
+    assert by_rule["wall-mix-tested"] == ()
+    assert len(by_rule["free-ends"][0].project.buttresses) == 2
+
+
+def test_what_already_meets_or_rests_on_a_person_has_no_remedy() -> None:
+    checked = check_folder(EXAMPLE)
+    bench = bench_for(checked)
+    assert not any(remedies(bench, one) for one in checked.findings if one.outcome not in FAILING)
+    assert not any(ways_for(bench, one) for one in checked.findings if one.kind not in ("limit", "table"))
+
+
+def test_a_check_of_two_comparisons_is_met_by_two_changes(tmp_path: Path) -> None:
+    folder = write_building(tmp_path / "two", 3)
+    text = (folder / "project.yaml").read_text(encoding="utf-8")
+    text = text.replace("rule_sets: [cob-practice, cob-irc-2021-au]", "rule_sets: [rules.yaml]")
+    (folder / "project.yaml").write_text(text, encoding="utf-8")
+    (folder / "rules.yaml").write_text(
+        'rule_set: two\ntitle: Two\nedition: "1"\njurisdiction: none\nmaterial: cob\nstatus: practice\nscope: x\n'
+        "source: x\nverify: x\nrules:\n  - {id: both, title: Both, clause: A, about: beam, say: Wide and deep.,\n"
+        "     check: beam.width >= wide and beam.depth >= deep, limits: {wide: {value: 16 in, standing: recalled},\n"
+        "     deep: {value: 10 in, standing: recalled}}}\n", encoding="utf-8",
+    )  # fmt: skip
+    checked = check_folder(folder)
+    bench = bench_for(checked)
+    (finding,) = failing(checked)
+    (remedy,) = remedies(bench, finding)
+    new = {given.symbol: given.value for given in remedy.values}
+    assert new == {"beams.B1.width": pytest.approx(16 * 0.0254), "beams.B1.depth": pytest.approx(10 * 0.0254)}
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "units", "step"),
+    [
+        ("1 in", "thickness", "us", 0.0254), ("1 in", "thickness", "si", 0.025), ("2 cm", "thickness", "si", 0.02),
+        ("2 cm", "thickness", "us", 0.0254), ("50 mm", "length", "us", 0.0508), (None, "length", "us", 0.0254),
+        (None, "length", "si", 0.02), ("1 ft", "length", "si", 0.3), ("5 %", "share", "us", 0.05), ("1", "", "us", 1.0),
+        ("0.01", "", "us", 0.01), (None, "", "us", 1.0), ("1-1/2 in", "thickness", "us", 0.0381),
+    ],
+)  # fmt: skip
+def test_steps_are_round_in_the_units_of_the_project(text: str | None, kind: str, units: str, step: float) -> None:
+    assert step_of(text, kind, Writer(units)) == pytest.approx(step)  # type: ignore[arg-type]
+
+
+@given(st.floats(0.01, 50), st.sampled_from([0.0254, 0.02, 0.05, 0.3048]), st.integers(-20, 20).filter(bool))
+def test_steps_lie_on_the_grid_and_move_at_all(now: float, step: float, count: int) -> None:
+    value = stepped(now, step, count)
+    assert math.isclose(value / step, round(value / step), abs_tol=1e-6)
+    assert (value > now) == (count > 0) and abs(abs(value - now) - abs(count) * step) <= step * (1 + 1e-6)
+
+
+def known_field(change: str) -> bool:
+    """Whether the model has the field that a rule says to change."""
+    from compliance.model.project import Project
+    from compliance.reading.validation import fields_at
+
+    section = {"project": ("project",), "opening": ("walls", "W", "openings", "N")}
+    about, *path = change.split(".")
+    above = section.get(about, ({"mix": "mixes"}.get(about, f"{about}s"), "X"))
+    return path[-1] in fields_at(Project, (*above, *path[:-1]))
+
+
+@pytest.mark.parametrize("name", shipped_rule_sets())
+def test_what_shipped_rules_say_to_change_can_be_changed(name: str) -> None:
+    for rule in read_shipped(name).rules:
+        if rule.remedy and rule.remedy.change:
+            assert rule.remedy.change in PLAN_WAYS or known_field(rule.remedy.change), (name, rule.id)
+
+
+def test_the_changes_behind_facts_are_fields() -> None:
+    for changes in BEHIND_FACTS.values():
+        assert all(change in PLAN_WAYS or known_field(change) for change in changes)
+
+
+def test_kinds_of_fields() -> None:
+    assert kind_at(("walls", "W1", "thickness")) == "thickness"
+    assert kind_at(("walls", "W1", "openings", "N1", "lintel", "bearing")) == "length"
+    assert kind_at(("footings", "F1", "bar_count")) == ""
+
+
+def test_editing_leaves_the_rest_as_it_was() -> None:
+    project = check_folder(EXAMPLE).project
+    changed = with_value(project, ("walls", "W6", "height"), measure("9 ft", "length"))
+    assert edits(project, changed) == [(("walls", "W6", "height"), "9 ft")]
+    assert isinstance(changed, BaseModel) and changed.walls["W1"] is project.walls["W1"]
+    assert project.walls["W6"].height is not None and project.walls["W6"].height.text == "11 ft 6 in"
+
+
+def test_badness_orders_outcomes() -> None:
+    findings = {one.outcome: one for one in check_folder(EXAMPLE).findings}
+    order = [Outcome.APART, Outcome.MEETS, Outcome.CONFIRM, Outcome.MISSING, Outcome.REVISE, Outcome.ENGINEER]
+    assert [badness(findings[one]) for one in order] == [0, 0, 1, 2, 3, 4]
+    assert badness(None) == 0
