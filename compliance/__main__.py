@@ -22,8 +22,9 @@ def main() -> None:
     try:
         app(prog_name="earthwall")
     except OSError as error:
-        # Commands say themselves what they cannot read or write: what is left is the output they print to.
-        _leave(f"the output cannot be written: {error.strerror or error}")
+        # Commands say themselves what they cannot read or write: what names no file is the output they print to.
+        what = "the output cannot be written" if error.filename is None else repr(error.filename)
+        _leave(f"{what}: {error.strerror or error}")
     except MemoryError:
         _leave("there is not enough memory for this")
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import os
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import field
 from pathlib import Path
@@ -79,8 +80,8 @@ def _in_folder(folder: Path, problem: Problem) -> Problem:
 
 
 def _read(folder: Path, edit: Edit | None) -> ReadProject:
-    if not folder.is_dir():
-        wrong = "there is no such folder" if not folder.exists() else "this is not a folder"
+    if not os.path.isdir(folder):  # noqa: PTH112 - which, unlike pathlib, takes a name too long as not there
+        wrong = "this is not a folder" if os.path.exists(folder) else "there is no such folder"  # noqa: PTH110
         raise ProblemsFound([Problem(Place("."), "folder-missing", wrong, "name the folder that holds project.yaml")])
     problems: list[Problem] = []
     try:
