@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable
 
-from compliance.facts.bracing import EARTHQUAKE, Braced, braced_walls
+from compliance.facts.brace_shares import Braced
+from compliance.facts.bracing import EARTHQUAKE, braced_walls
 from compliance.facts.bracing_plan import Solid
 from compliance.facts.building import Building
 from compliance.facts.columns import Columns, columns
