@@ -1,12 +1,13 @@
-"""What is told of each set in a request: its specimens, the test the rules ask for, and how it is to be made."""
+"""What is told of the sets in a request: their specimens, the test the rules ask for, and how it is to be made."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import TypeVar
 
 from compliance.checked import Checked
 from compliance.documents import theme
-from compliance.documents.by_rule import SetFindings
+from compliance.documents.by_rule import RuleFindings, SetFindings
 from compliance.documents.figures import NOTHING, counted
 from compliance.documents.lab_request_plan import AskedOfSet, Planned, PlannedSet
 from compliance.documents.read_first import code_and_clause
@@ -22,6 +23,7 @@ from compliance.model.specimens import Specimen
 from compliance.rules.rule_set import Rule
 from compliance.units import Writer
 
+T = TypeVar("T")
 KINDS: dict[SpecimenKind, str] = {
     "compression": "compression",
     "rupture": "bending, for the modulus of rupture",
@@ -47,22 +49,27 @@ _REPORT: dict[SpecimenKind, str] = {
 
 
 def asked_sheets(sets: Sequence[PlannedSet], writer: Writer) -> Iterator[Sheet]:
-    for one in sets:
-        yield _specimens(one, writer)
-        yield from _asked(one, writer)
-        yield running_text([full_row(Words(_REPORT[one.test.kind], theme.SMALL))], below=14)
+    """The sets by the kind of test, so that what is asked of several of them stands once."""
+    for kind in KINDS:
+        of_kind = [one for one in sets if one.test.kind == kind]
+        if of_kind:
+            yield _specimens(kind, of_kind, writer)
+            yield from _asked(kind, of_kind, writer)
+            yield running_text([full_row(Words(_REPORT[kind], theme.SMALL))], below=14)
 
 
-def _specimens(of: PlannedSet, writer: Writer) -> Sheet:
-    name = f"{of.mark}  ·  {KINDS[of.test.kind]}, mix {of.test.mix}" + (f": {of.test.title}" if of.test.title else "")
-    rows = [_specimen(of, one, writer) for one in of.specimens]
-    head = head_row("Specimen", "Mix", "Batch", "Shape", "Size so far", "Cast", "Test from")
-    columns = (Column(92), Column(52), Column(58), Column(56), Column(share=1), Column(62), Column(78))
-    lead = part(f"set-{of.mark}", name, " ".join(_told(of)))
+def _specimens(kind: SpecimenKind, sets: Sequence[PlannedSet], writer: Writer) -> Sheet:
+    title = KINDS[kind]
+    lead = part(f"kind-{kind}", f"{title[:1].upper()}{title[1:]}")
+    lead += [full_row(Words(" ".join(_told(one)), theme.BODY, after=3.0)) for one in sets]
+    rows = [row for one in sets for row in _rows(one, writer)]
+    head = head_row("Specimens", "Set", "Mix", "Batch", "Shape", "Size so far", "Cast", "Test from")
+    columns = (Column(96), Column(40), Column(40), Column(50), Column(50), Column(share=1), Column(60), Column(72))
     return Sheet(columns, rows, head=[head], lead=lead, below=8)
 
 
 def _told(of: PlannedSet) -> Iterator[str]:
+    yield f"{of.mark}" + (f", {of.test.title}" if of.test.title else "") + f", mix {of.test.mix}:"
     count = counted(len(of.specimens), "specimen")
     yield f"{count} to test." if not of.done else f"{count} to test; {of.done} of this set have their result."
     if not of.specimens[0].row:
@@ -76,19 +83,40 @@ def _told(of: PlannedSet) -> Iterator[str]:
         yield of.test.note
 
 
-def _specimen(of: PlannedSet, one: Planned, writer: Writer) -> Row:
+def _rows(of: PlannedSet, writer: Writer) -> Iterator[Row]:
+    """A line for each specimen that has a row in the lab tables; one for all that have none yet."""
+    if of.specimens[0].row is None:
+        first, last = of.specimens[0].mark, of.specimens[-1].mark
+        yield _specimen(of, first if first == last else f"{first} … {last}", of.specimens[0], writer)
+        return
+    for one in of.specimens:
+        yield _specimen(of, one.mark, one, writer)
+
+
+def _specimen(of: PlannedSet, marks: str, one: Planned, writer: Writer) -> Row:
     row = one.row
     return Row(
         (
-            cell(one.mark, theme.CELL_BOLD),
+            cell(marks, theme.CELL_BOLD),
+            cell(of.mark),
             cell(of.test.mix),
             cell(row.batch if row and row.batch else NOTHING),
             cell(row.shape if row and row.shape else NOTHING),
             cell(size_of(row, writer) if row else NOTHING),
             cell(row.cast.isoformat() if row and row.cast else "____-__-__"),
-            cell(one.due.isoformat() if one.due else "see below"),
+            cell(_from(of, one)),
         )
     )
+
+
+def _from(of: PlannedSet, one: Planned) -> str:
+    """The day from which it may be tested, or why none stands here."""
+    asked = [each.asked for each in of.asked]
+    if one.due:
+        return one.due.isoformat()
+    if any(each.least_age is not None for each in asked):
+        return "____-__-__"
+    return "age open" if any("age" in each.opened for each in asked) else "no age asked"
 
 
 def size_of(row: Specimen, writer: Writer) -> str:
@@ -102,22 +130,36 @@ def size_of(row: Specimen, writer: Writer) -> str:
     return ", ".join(said) or NOTHING
 
 
-def _asked(of: PlannedSet, writer: Writer) -> Iterator[Sheet]:
-    rows = [_rule(one, writer) for one in of.asked]
-    if not rows:
-        words = f"No adopted rule asks for a {of.test.kind} test of mix {of.test.mix}, or none that is known here."
+def _asked(kind: SpecimenKind, sets: Sequence[PlannedSet], writer: Writer) -> Iterator[Sheet]:
+    asked = _merged([(one.mark, each.group.code, each) for one in sets for each in one.asked])
+    if not asked:
+        words = "No adopted rule asks for this test, or none that is known here."
         yield running_text([full_row(Words(words, theme.BODY_BOLD))])
     else:
-        head = head_row("Code", "Test asked for", "Specimens", "Value that governs", "Limit", "Standing")
+        rows = [_rule(one, _only(marks, sets), writer) for marks, one in asked]
+        head = head_row("Code", "Test asked for", "Specimens of a set", "Value that governs", "Limit", "Standing")
         columns = (Column(56), Column(share=3), Column(share=3), Column(share=3), Column(share=2), Column(50))
         yield Sheet(columns, rows, head=[head], below=8)
-    besides = [_beside(group.first.clause, group.code, rule, one, writer) for group, rule, one in of.besides]
+    besides = _merged([(one.mark, each[0].code, each) for one in sets for each in one.besides])
     if besides:
+        beside = [_beside(group, rule, one, _only(marks, sets), writer) for marks, (group, rule, one) in besides]
         head = head_row("Code", "Also asked of the set", "What is asked")
-        yield Sheet((Column(56), Column(share=2), Column(share=5)), besides, head=[head], below=8)
+        yield Sheet((Column(56), Column(share=2), Column(share=5)), beside, head=[head], below=8)
 
 
-def _rule(one: AskedOfSet, writer: Writer) -> Row:
+def _merged(found: Sequence[tuple[str, str, T]]) -> list[tuple[list[str], T]]:
+    """What several sets are asked by one rule, once, with the marks of these sets."""
+    by_code: dict[str, tuple[list[str], T]] = {}
+    for mark, code, one in found:
+        by_code.setdefault(code, ([], one))[0].append(mark)
+    return list(by_code.values())
+
+
+def _only(marks: Sequence[str], sets: Sequence[PlannedSet]) -> str:
+    return "" if len(marks) == len(sets) else f"set {', '.join(marks)} only"
+
+
+def _rule(one: AskedOfSet, only: str, writer: Writer) -> Row:
     specimens: list[Part] = [Words(in_words(one.asked, writer), theme.CELL)]
     limit: list[Part] = [Words(one.limit, theme.CELL)]
     if one.opened:
@@ -125,7 +167,7 @@ def _rule(one: AskedOfSet, writer: Writer) -> Row:
     return Row(
         (
             Cell(code_and_clause(one.group)),
-            cell(one.group.first.title),
+            _titled(one.group.first.title, only),
             Cell(tuple(specimens)),
             cell(one.governs),
             Cell(tuple(limit)),
@@ -134,19 +176,18 @@ def _rule(one: AskedOfSet, writer: Writer) -> Row:
     )
 
 
-def _beside(clause: str, code: str, rule: Rule, one: Finding, writer: Writer) -> Row:
+def _beside(group: RuleFindings, rule: Rule, one: Finding, only: str, writer: Writer) -> Row:
     """A question to answer with yes, or a limit in words."""
     given = {name.replace("_", " "): limit.given for name, limit in rule.limits.items()}
     limits = [f"{name}: {value.written(writer) if value else 'open'}" for name, value in given.items()]
     known = f"{'; '.join(limits)}. " if limits else ""
     said = rule.attest.ask if rule.attest else f"{known}{rule.say}"
-    return Row(
-        (
-            Cell((Words(code, theme.CELL_BOLD), Words(clause, theme.CELL_SMALL))),
-            cell(one.title),
-            Cell((Words(said, theme.CELL), *([Words(rule.note, theme.CELL_SMALL)] if rule.note else []))),
-        )
-    )
+    asks = (Words(said, theme.CELL), *([Words(rule.note, theme.CELL_SMALL)] if rule.note else []))
+    return Row((Cell(code_and_clause(group)), _titled(one.title, only), Cell(asks)))
+
+
+def _titled(title: str, only: str) -> Cell:
+    return Cell((Words(title, theme.CELL), *([Words(only, theme.CELL_SMALL)] if only else [])))
 
 
 def owed(checked: Checked, sets: tuple[SetFindings, ...]) -> list[str]:

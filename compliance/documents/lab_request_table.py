@@ -26,6 +26,14 @@ _WIDTHS = {
 }  # fmt: skip
 _OTHER = 40.0
 _LABEL = "{:.6g}"
+_COLUMNS: dict[SpecimenKind, str] = {
+    "compression": "Width by depth is the loaded face (of a cylinder, width is the diameter), height stands along the "
+    "load. ",
+    "rupture": "Width lies across the beam, height along the load, depth is the length of the beam, span runs between "
+    "the supports. ",
+    "shrinkage": "Form length is that of the form inside, dried length that of the bar from end to end. ",
+}
+"""What the columns hold, as the reader of lab tables takes them."""
 
 
 def headings(kind: SpecimenKind, writer: Writer) -> list[str]:
@@ -69,7 +77,8 @@ def results_sheet(kind: SpecimenKind, sets: Sequence[PlannedSet], writer: Writer
     name = own_table(kind)
     words = (
         f"Type the rows into {name} under these very headings, or into a workbook that the project names under lab:. "
-        f"Figures are plain decimals in the unit of their column, days are written 2026-05-14. {_choices(specs)}"
+        f"Figures are plain decimals in the unit of their column, days are written 2026-05-14. "
+        f"{_COLUMNS[kind]}{_choices(specs)}"
         "Leave empty what was not measured. No specimen is left out because it is weak: note what was seen."
     )
     lead = [*part(f"results-{kind}", f"Results: {kind}"), full_row(Words(words, theme.SMALL, after=4.0))]
