@@ -101,11 +101,16 @@ class _Reach:
             self._walk(step)
 
     def _walk(self, step: float) -> None:
-        low, high = max(self.way.least, self.way.now * _LEAST_FACTOR), min(self.way.most, self.way.now * _MOST_FACTOR)
         start, count = self.free, 1
-        while low < (value := stepped(start, step, self.direction * count)) <= high and self._free_at(value):
+        while self._within(value := stepped(start, step, self.direction * count)) and self._free_at(value):
             self.free = value
             count += 1
+
+    def _within(self, value: float) -> bool:
+        """Whether the search goes so far."""
+        way, slack = self.way, 1e-9 * self.way.now
+        low, high = way.now * _LEAST_FACTOR - slack, way.now * _MOST_FACTOR + slack
+        return way.least < value <= way.most and low <= value <= high
 
     def _free_at(self, value: float) -> bool:
         """Whether no finding of the wall is worse at a value, and the building can be so; notes what is touched."""
