@@ -10,6 +10,7 @@ import sys
 from collections.abc import Callable
 from io import BytesIO
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 import numpy
@@ -17,6 +18,8 @@ import pikepdf
 import pypdf
 import pypdfium2
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from PIL import Image, ImageDraw
 from reportlab.pdfgen.canvas import Canvas
 
@@ -247,6 +250,7 @@ def test_the_bundle_is_sound_its_fonts_embedded_nothing_active_left(tmp_path: Pa
 _SCRIPT = """
 import sys
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from tests.documents.test_attachments import bound_in, book_of, letter, picture
 from compliance.documents.attachments_pdf import read_letter
 from compliance.documents.attachments_pictures import read_picture
@@ -490,7 +494,8 @@ def test_the_command_writes_nothing_when_an_attachment_is_unfit(tmp_path: Path) 
     run = subprocess.run(command, capture_output=True, text=True, cwd=ROOT, check=False)
     assert run.returncode == 0, run.stderr
     read = read_back(target)
-    assert "uppermost 2" in read.pages[-1] and f"Page {len(read.pages)} of {len(read.pages)}" in read.pages[-1]
+    at = next(number for number, text in enumerate(read.pages, start=1) if "uppermost 2" in text)
+    assert "page 2 of 2" in read.pages[at - 1] and f"Page {at} of {len(read.pages)}" in read.pages[at - 1]
 
 
 @pytest.mark.parametrize("linearised", [True, False])
@@ -500,3 +505,40 @@ def test_packed_and_linearised_files_are_read(linearised: bool, tmp_path: Path) 
         pdf.save(out, object_stream_mode=pikepdf.ObjectStreamMode.generate, linearize=linearised, deterministic_id=True)
     read = book_of([bound_in(read_letter(out.getvalue()))], tmp_path / "out.pdf")
     assert "uppermost 1" in read.text and "lowermost 2" in read.text
+
+
+@given(st.data())
+@settings(max_examples=120, deadline=None)
+def test_a_pdf_with_bytes_spoiled_is_refused_or_drawn(data: st.DataObject) -> None:
+    """Never any other end: no trace, no half-written bundle."""
+    spoiled = bytearray(SOUND)
+    for _ in range(data.draw(st.integers(1, 6))):
+        spoiled[data.draw(st.integers(0, len(SOUND) - 1))] = data.draw(st.integers(0, 255))
+    try:
+        found = read_letter(bytes(spoiled))
+    except RefusedError as refused:
+        assert refused.code.startswith("attachment-")
+        return
+    with TemporaryDirectory() as folder:
+        assert len(book_of([bound_in(found)], Path(folder) / "out.pdf").pages) >= 2
+
+
+SOUND = letter(2)
+
+
+@given(st.data())
+@settings(max_examples=120, deadline=None)
+def test_a_picture_with_bytes_spoiled_is_refused_or_read(data: st.DataObject) -> None:
+    sound = PICTURES[data.draw(st.sampled_from(("PNG", "JPEG")))]
+    spoiled = bytearray(sound)
+    for _ in range(data.draw(st.integers(1, 6))):
+        spoiled[data.draw(st.integers(0, len(sound) - 1))] = data.draw(st.integers(0, 255))
+    try:
+        found = read_picture(bytes(spoiled))
+    except RefusedError as refused:
+        assert refused.code.startswith("attachment-")
+        return
+    assert found.width > 0 and found.height > 0
+
+
+PICTURES = {kind: picture((60, 40), kind) for kind in ("PNG", "JPEG")}
