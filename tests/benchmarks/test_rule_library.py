@@ -76,6 +76,6 @@ def test_loading(benchmark: Any, libraries: tuple[list[Path], list[Path]]) -> No
     size = sum(path.stat().st_size for path in once)
     print(
         f"\n{len(once)} rule sets, {load(once)} rules, {size / 1e3:.0f} kB: {1e3 * ours:.0f} ms, {ours / parse:.2f} "
-        f"times the bare parse\ndoubled: {ours_twice / ours:.2f} times itself (the bare parse {parse_twice / parse:.2f} "
+        f"times the bare parse\ndoubled: {ours_twice / ours:.2f} times itself (the parse {parse_twice / parse:.2f} "
         f"times), {ours_twice / parse_twice:.2f} times the bare parse"
     )
