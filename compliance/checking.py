@@ -20,6 +20,7 @@ from compliance.reading.material_practice import read_material_practice
 from compliance.reading.project_folder import Edit, ReadProject, read_project
 from compliance.reading.references import read_support_rules
 from compliance.reading.rule_library import read_adopted
+from compliance.reading.structure_checks import walls_on_nothing
 from compliance.units import Writer
 
 
@@ -38,7 +39,7 @@ def check_folder(folder: Path, edit: Edit | None = None) -> Checked:
     findings = judge(context, adopted.rule_sets, evidence.chains)
     return Checked(
         project, adopted.rule_sets, facts, findings, read.specimens,
-        (*implausible(facts, read, writer), *contradicted(facts, read)),
+        (*implausible(facts, read, writer), *contradicted(facts, read), *walls_on_nothing(project, read.tree)),
         read.fingerprint_with(adopted.files), adopted.amendments, side_by_side(findings), evidence,
     )  # fmt: skip
 

@@ -1,4 +1,4 @@
-"""Buildings that cannot be: structural walls on nothing, loads off their wall, ties over the ridge."""
+"""Buildings that cannot be: loads off their wall, ties over the ridge; and walls that stand on nothing, so far."""
 
 from __future__ import annotations
 
@@ -17,7 +17,6 @@ _SAME = 1e-9
 def structure_problems(project: Project, tree: PlacedDict) -> Iterator[Problem]:
     """What no building can have, though each part of it is sound by itself."""
     for mark, wall in project.walls.items():
-        yield from _stands_on_nothing(mark, wall, project, tree)
         yield from _stem_below_footing(mark, wall, project, tree)
         yield from _load_off_wall(mark, wall, tree)
     yield from single_load_problems(project, tree)
@@ -25,11 +24,14 @@ def structure_problems(project: Project, tree: PlacedDict) -> Iterator[Problem]:
         yield from _roof(mark, roof, project, tree)
 
 
-def _stands_on_nothing(mark: str, wall: Wall, project: Project, tree: PlacedDict) -> Iterator[Problem]:
-    """A building whose footings are not described yet is not wrong; one that leaves out a single wall is."""
-    if project.footings and wall.footing is None and (wall.bears_load or wall.braces):
-        wrong = f"{mark} bears load or braces, but stands on none of the footings described"
-        yield Problem(place_of(tree, ("walls", mark), at_key=True), "footing-missing", wrong, "name its footing:")
+def walls_on_nothing(project: Project, tree: PlacedDict) -> Iterator[Problem]:
+    """A warning for each structural wall without a footing while others have one. A description that is not finished
+    is no mistake, so the check goes on, and what needs the footing is missing."""
+    for mark, wall in project.walls.items():
+        if project.footings and wall.footing is None and (wall.bears_load or wall.braces):
+            wrong = f"{mark} bears load or braces, but stands on none of the footings described"
+            place = place_of(tree, ("walls", mark), at_key=True)
+            yield Problem(place, "footing-missing", wrong, "name its footing:", warning=True)
 
 
 def _stem_below_footing(mark: str, wall: Wall, project: Project, tree: PlacedDict) -> Iterator[Problem]:

@@ -115,7 +115,7 @@ def example(hint: str) -> str | None:
     return "some words"
 
 
-TOGETHER = {"wall-thickness", "soil-test", "load-off-wall", "tie-above-ridge", "ring-outside"}  # that go only with others
+TOGETHER = {"wall-thickness", "soil-test", "load-off-wall", "tie-above-ridge"}  # values that go only with others
 
 
 def test_each_blank_takes_what_it_says(tmp_path: Path) -> None:
