@@ -13,7 +13,7 @@ from compliance.documents.attachments_copy import Copy, PageForms
 from compliance.documents.attachments_files import Bound
 from compliance.documents.attachments_pdf import Letter
 from compliance.documents.attachments_pictures import Picture, Shown
-from compliance.documents.attachments_used import used_for
+from compliance.documents.attachments_used import attachment_key, used_for
 from compliance.documents.by_rule import SetFindings
 from compliance.documents.figures import NOTHING, counted
 from compliance.documents.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
@@ -54,7 +54,7 @@ def _index(checked: Checked, sets: tuple[SetFindings, ...], bound: Sequence[Boun
         rows.append(
             Row(
                 (
-                    cell(mark, theme.CELL_BOLD, link=_key(mark) if one and one.content is not None else ""),
+                    cell(mark, theme.CELL_BOLD, link=attachment_key(mark) if one and one.content is not None else ""),
                     Cell((Words(attachment.title, theme.CELL), Words(attachment.file, theme.CELL_SMALL))),
                     cell(attachment.date.isoformat() if attachment.date else NOTHING),
                     cell(_kind(one)),
@@ -92,14 +92,12 @@ def _bound(one: Bound, paper: Paper) -> Iterator[Any]:
         yield from _letter(one, one.content, paper)
 
 
-def _key(mark: str) -> str:
-    return f"attachment-{mark}"
-
-
 def _cover_line(one: Bound, more: str = "") -> Row:
     """What the attachment is, as a bookmark."""
     row = _said(one, more)
-    return Row(row.cells, ruled=row.ruled, anchor=Anchor(_key(one.mark), one.attachment.title, 1), air=row.air)
+    return Row(
+        row.cells, ruled=row.ruled, anchor=Anchor(attachment_key(one.mark), one.attachment.title, 1), air=row.air
+    )
 
 
 def _said(one: Bound, more: str) -> Row:

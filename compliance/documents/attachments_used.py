@@ -9,6 +9,11 @@ from compliance.documents.by_rule import SetFindings
 from compliance.model.project import Project
 
 
+def attachment_key(mark: str) -> str:
+    """The place in the document where an attachment is bound in."""
+    return f"attachment-{mark}"
+
+
 def used_for(checked: Checked, sets: tuple[SetFindings, ...]) -> Mapping[str, tuple[str, ...]]:
     """By the mark of the attachment: codes of rules, then records, each once."""
     found: dict[str, dict[str, None]] = {}

@@ -11,16 +11,20 @@ from compliance.documents import theme
 from compliance.documents.book import BODY, Head
 from compliance.documents.by_rule import SetFindings
 from compliance.documents.faces import NARROW_MEDIUM
+from compliance.documents.page_refs import Finder, Reference
 from compliance.documents.prose import caution_paragraphs
 from compliance.documents.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.sheet import Sheet
 from compliance.documents.strata import HEIGHT, strata
 from compliance.documents.tally import standing
 from compliance.documents.theme import Paper
-from compliance.documents.words import Drawn, Words
+from compliance.documents.tick_boxes import FewLines
+from compliance.documents.wall_pages import wall_key
+from compliance.documents.words import Drawn, Part, Words
 from compliance.model.people import Person
 
 _PAD = 10.0
+_MOST_WALLS = 60
 _ROLES = ("owner", "builder", "designer", "engineer", "official", "lab")
 _USES = {
     "dwelling": "one-family dwelling", "two-family": "two-family dwelling", "townhouse": "townhouse",
@@ -41,13 +45,26 @@ def cover(checked: Checked, sets: tuple[SetFindings, ...], head: Head) -> list[A
         ),
     ]  # fmt: skip
     facts = [_fact(label, value) for label, value in _head_lines(checked, head.revision) if value]
-    story: list[Any] = [Sheet((Column(104), Column(share=1)), facts, lead=lead), standing(checked)]
+    about = Sheet((Column(104), Column(share=1)), facts, lead=lead, below=7)
+    story: list[Any] = [about, standing(checked), _finder(checked)]
     people = [(role, person) for role in _ROLES if (person := getattr(checked.project.people, role))]
     if people:
         story.append(_people(people))
     rows = [_rule_set(one) for one in sets]
-    story.append(Sheet((Column(24), Column(share=1)), rows, head=[head_row("", "Rule sets")]))
+    columns = (Column(24), Column(share=3), Column(share=2))
+    story.append(Sheet(columns, rows, head=[head_row("", "Rule sets", "Status and edition")], below=4))
     return [NextPageTemplate(BODY), *story]
+
+
+def _finder(checked: Checked) -> Sheet:
+    """The way from the cover to each wall: its height, its strength and the points where it is looked at."""
+    walls = list(checked.project.walls)
+    shown = tuple((wall, wall_key(wall)) for wall in walls[:_MOST_WALLS])
+    parts: list[Part] = [Finder(shown, theme.CELL_BOLD)]
+    if len(walls) > _MOST_WALLS:
+        parts.append(Reference(f"and {len(walls) - _MOST_WALLS} walls more", "walls-each", theme.CELL))
+    heading = Words("Find a wall: its height check, strength evidence and inspection points", theme.HEADING)
+    return Sheet((Column(share=1),), [Row((Cell(tuple(parts)),))], lead=[full_row(heading, air=(0.0, 1.0))], below=7)
 
 
 def _people(people: list[tuple[str, Person]]) -> Sheet:
@@ -84,10 +101,9 @@ def _person(role: str, person: Person) -> tuple[Cell, Cell]:
 
 def _rule_set(one: SetFindings) -> Row:
     rules = one.rule_set
-    said = f"{rules.edition}. Status: {rules.status}. {rules.jurisdiction[:1].upper()}{rules.jurisdiction[1:]}."
-    return Row(
-        (cell(one.letter, theme.CELL_BOLD), Cell((Words(rules.title, theme.CELL_BOLD), Words(said, theme.CELL_SMALL))))
-    )
+    said = f"{rules.status}; {rules.edition}"
+    cells = (Cell((FewLines(rules.title, theme.CELL_BOLD, 1),)), Cell((FewLines(said, theme.CELL_SMALL, 1),)))
+    return Row((cell(one.letter, theme.CELL_BOLD), *cells), air=(1.2, 1.2))
 
 
 def cautions_height(paper: Paper) -> float:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from compliance.documents.faces import text_width
+from compliance.documents.faces import clean, face_for, text_width
 from compliance.documents.theme import Style
-from compliance.documents.words import Line
+from compliance.documents.words import Line, shortened
 from compliance.record import record
 
 
@@ -29,3 +29,63 @@ class PageOf:
         canvas.setFont(style.face, style.size)
         canvas.setFillColor(style.colour)
         canvas.drawString(x, top - style.baseline, text)
+
+
+@record
+class Reference:
+    """One line of text that leads to the place `key`, its page behind it. Where the document lacks the place, the text
+    stands alone."""
+
+    text: str
+    key: str
+    style: Style
+
+    def lines(self, width: float) -> list[Line]:
+        return [Line(self.style.leading, draw=self._draw)]
+
+    def _draw(self, canvas: Any, left: float, top: float, width: float) -> None:
+        style, page = self.style, canvas.places.get(self.key)
+        text, behind = clean(self.text), f", p. {page}" if page else ""
+        face = face_for(text, style.face)
+        room = width - text_width(behind, style.face, style.size)
+        shown = shortened(text, face, style.size, room)
+        canvas.setFillColor(style.colour)
+        canvas.setFont(face, style.size)
+        canvas.drawString(left, top - style.baseline, shown)
+        if not page:
+            return
+        end = left + text_width(shown, face, style.size)
+        canvas.setFont(style.face, style.size)
+        canvas.drawString(end, top - style.baseline, behind)
+        area = (left, top - style.leading, end + text_width(behind, style.face, style.size), top)
+        canvas.linkRect("", self.key, area, relative=1)
+
+
+@record
+class Finder:
+    """Marks beside each other, each with its page and a link: `places` are (text, key)."""
+
+    places: tuple[tuple[str, str], ...]
+    style: Style
+
+    def lines(self, width: float) -> list[Line]:
+        face, size = self.style.face, self.style.size
+        longest = max((text_width(text, face_for(text, face), size) for text, _ in self.places), default=0.0)
+        across = max(1, int(width // (longest + text_width(", p. 0000", face, size) + 12.0)))
+        rows = [self.places[start : start + across] for start in range(0, len(self.places), across)]
+        return [
+            Line(self.style.leading + 1.5, draw=_FinderRow(tuple(row), self.style, width / across).draw) for row in rows
+        ]
+
+
+@record
+class _FinderRow:
+    places: tuple[tuple[str, str], ...]
+    style: Style
+    each: float
+
+    def draw(self, canvas: Any, left: float, top: float, width: float) -> None:
+        for index, (text, key) in enumerate(self.places):
+            (line,) = Reference(text, key, self.style).lines(self.each)
+            assert line.draw
+            line.draw(canvas, left + index * self.each, top, self.each)

@@ -1,4 +1,4 @@
-"""The page to read first: how the findings stand, then every one that asks for something."""
+"""How the findings stand, then every one that asks for something, the gravest kind first."""
 
 from __future__ import annotations
 
@@ -52,7 +52,7 @@ def _tally(checked: Checked) -> Sheet:
         )
         for mark, count in found.items()
     ]
-    lead = title("first", "Read this first", *_in_words(checked, found))
+    lead = title("first", "What asks for something", *_in_words(checked, found))
     head = head_row("Outcome", "Findings", "What it says", right=(1,))
     return Sheet((Column(150), Column(50), Column(share=1)), rows, head=[head], lead=lead, below=12)
 

@@ -18,7 +18,7 @@ from compliance.findings import LimitUsed
 from compliance.units import Writer
 
 _INTRODUCTION = (
-    "Every limit that a finding rests on, once, with its standing (explained in the first section). "
+    "Every limit that a finding rests on, once, with its standing (explained where the findings are counted). "
     "The official, or whoever holds the adopted copy, initials each limit that is read there and agrees."
 )
 _BOX = (34.0, 15.0)

@@ -9,12 +9,15 @@ from typing import Any
 from reportlab.platypus.flowables import PageBreak
 
 from compliance.checked import Checked
+from compliance.documents.answer import answer
 from compliance.documents.attachments import attachments
 from compliance.documents.attachments_files import Bound
 from compliance.documents.book import Book
 from compliance.documents.by_rule import by_rule
+from compliance.documents.checklist import checklist
 from compliance.documents.checks import checks
 from compliance.documents.contents import Contents, in_contents
+from compliance.documents.counter_sheet import counter_questions
 from compliance.documents.cover import cautions_height, cover, draw_cautions
 from compliance.documents.drawing_block import DrawingBlock
 from compliance.documents.drawing_pages import drawings
@@ -32,7 +35,9 @@ from compliance.documents.sheet import Sheet
 from compliance.documents.sign_off import sign_off
 from compliance.documents.statements import statements
 from compliance.documents.theme import PAPERS
+from compliance.documents.wall_pages import wall_pages
 from compliance.model.issued import IssuedRecord
+from compliance.reading.counter_questions import read_counter_questions
 from compliance.reading.material_practice import read_material_practice
 
 
@@ -55,22 +60,26 @@ def write_submittal(
     paper = PAPERS[project.paper]
     sets = by_rule(checked)
     body = [
-        *read_first(checked, sets),
+        *counter_questions(checked, sets, read_counter_questions()),
         *revisions(checked, previous),
-        *matrix(checked, sets, paper),
         *drawings(checked, sets, paper),
+        *schedule(checked),
+        *wall_pages(checked, sets),
+        *matrix(checked, sets, paper),
+        *read_first(checked, sets),
+        *checklist(checked, sets),
         *checks(checked, sets),
         *questions(checked, sets),
         *materials(checked, sets, read_material_practice()),
-        *schedule(checked),
         *register(checked, sets),
         *statements(sets),
         *inspection_plan(checked, sets),
-        *sign_off(checked),
         *attachments(checked, sets, bound, paper),
+        *sign_off(checked),
     ]
     head = head_of(checked, "submittal to the building official", draft=draft)
-    story = [*cover(checked, sets, head), PageBreak(), Contents(_entries(body)), *body]
+    opening = [*cover(checked, sets, head), *answer(checked, sets), PageBreak()]
+    story = [*opening, Contents(_entries([*opening, *body])), *body]
     book = Book(head, paper, draw_cautions, cautions_height(paper))
     book.write(story, path)
 

@@ -1,0 +1,68 @@
+"""The checklist: every rule by clause, in the order of its rule set, with its result and where its evidence stands."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from compliance.checked import Checked
+from compliance.documents import theme
+from compliance.documents.alike import subjects
+from compliance.documents.by_rule import SetFindings
+from compliance.documents.checklist_rows import ChecklistRow, checklist_rows
+from compliance.documents.marks import Mark, Marked, mark_of
+from compliance.documents.page_refs import Reference
+from compliance.documents.rows import Cell, Column, Row, cell, head_row
+from compliance.documents.sections import on_new_page, part, title
+from compliance.documents.sheet import Sheet
+from compliance.documents.tick_boxes import TickBoxes
+from compliance.documents.words import Part, Words
+
+_INTRODUCTION = (
+    "Every rule that has a subject in this project, by clause and in the order of its rule set: how it is answered, "
+    "what came of it, and where the evidence stands. The box is for whoever goes through the list."
+)
+_COLUMNS = (Column(62), Column(share=5), Column(52), Column(share=6), Column(112), Column(24))
+_HEAD = head_row("Clause", "Check", "Answered", "Result and subjects", "Evidence", "Seen")
+_AIR = (1.4, 1.8)
+_MOST_EVIDENCE = 4
+
+
+def checklist(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
+    story = on_new_page()
+    lead = title("checklist", "Checklist by clause", _INTRODUCTION)
+    for one in checklist_rows(checked, sets):
+        lead += part(f"checklist-{one.rule_set.letter}", one.rule_set.heading)
+        story.append(Sheet(_COLUMNS, [_row(row) for row in one.rows], head=[_HEAD], lead=lead, below=12))
+        lead = []
+    return story
+
+
+def _row(row: ChecklistRow) -> Row:
+    group = row.group
+    clause = (Words(group.first.clause, theme.CELL_BOLD), Words(group.code, theme.CELL_SMALL))
+    shown = tuple(Reference(one.text, one.key, theme.CELL_SMALL) for one in row.evidence[:_MOST_EVIDENCE])
+    left = len(row.evidence) - _MOST_EVIDENCE
+    more = (Words(f"and {left} more", theme.CELL_SMALL),) if left > 0 else ()
+    return Row(
+        (
+            Cell(clause, link=group.key),
+            cell(group.first.title),
+            cell(row.how, theme.CELL_SMALL),
+            Cell(tuple(_results(row))),
+            Cell((*shown, *more)),
+            Cell((TickBoxes(("",), False, theme.CELL),)),
+        ),
+        air=_AIR,
+    )
+
+
+def _results(row: ChecklistRow) -> list[Part]:
+    """Each outcome with the subjects that have it, worst first."""
+    if row.mark is Mark.APART:
+        return [Marked(Mark.APART, "does not apply, or waits for the work", theme.CELL)]
+    found: list[Part] = []
+    for mark in Mark:
+        same = [one for one in row.group.judged if mark_of(one) is mark]
+        if same:
+            found.append(Marked(mark, f"{mark.value.word}: {subjects(same)}", theme.CELL))
+    return found

@@ -1,0 +1,231 @@
+"""The order of the bundle, the answer that fits one page, the checklist, and the ways from the cover to any wall."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+import pypdf
+import pypdfium2
+import pytest
+
+from compliance.checked import Checked
+from compliance.checking import check_folder
+from compliance.documents.by_rule import by_rule
+from compliance.documents.checklist_rows import checklist_rows
+from compliance.documents.inspection_points import site_points
+from compliance.documents.marks import Mark
+from compliance.documents.submittal import write_submittal
+from compliance.documents.wall_evidence import wall_evidence
+from compliance.findings import Outcome
+from tests.conftest import EXAMPLE
+from tests.documents.buildings import checked, finding, project, rule_set
+from tests.documents.reading_back import Read, one_line, overlapping, read_back
+
+Case = tuple[Path, Read, Checked]
+
+
+@pytest.fixture(scope="module")
+def example(tmp_path_factory: pytest.TempPathFactory) -> Case:
+    path, made = tmp_path_factory.mktemp("order") / "s.pdf", check_folder(EXAMPLE)
+    write_submittal(made, path)
+    return path, read_back(path), made
+
+
+@dataclass(frozen=True)
+class Link:
+    """The page it stands on, the text under it, and the page it leads to."""
+
+    page: int
+    text: str
+    target: int
+
+
+def links(path: Path, pages: Iterable[int] = ()) -> list[Link]:
+    """Every link inside the document; only those of `pages` where they are given."""
+    reader, shown = pypdf.PdfReader(path), pypdfium2.PdfDocument(path)
+    numbers = {page.indirect_reference.idnum: number for number, page in enumerate(reader.pages, start=1)}  # type: ignore[union-attr]
+    found = []
+    for number in pages or range(1, len(reader.pages) + 1):
+        text = shown[number - 1].get_textpage()
+        for one in reader.pages[number - 1].get("/Annots") or ():
+            annotation: Any = one.get_object()
+            if annotation.get("/Subtype") == "/Link":
+                target = annotation["/Dest"][0].idnum
+                under = text.get_text_bounded(*map(float, annotation["/Rect"]))
+                found.append(Link(number, one_line(under), numbers[target]))
+    shown.close()
+    return found
+
+
+def test_the_order_asked_for(example: Case) -> None:
+    titles = [title for level, title, _ in example[1].outline if level == 0]
+    wanted = [
+        "Cover", "The answer on one page", "Questions for the official", "Drawings", "Building and walls",
+        "Checklist by clause", "Calculations", "Materials and tests", "Limits relied on", "Inspection plan",
+        "Attachments", "Sign-off",
+    ]  # fmt: skip
+    assert [title for title in titles if title in wanted] == wanted
+    assert titles[-1] == "Sign-off"
+
+
+def test_the_answer_is_the_page_after_the_cover_and_is_one(example: Case) -> None:
+    _, read, _ = example
+    answer_page(read, 2)
+
+
+def answer_page(read: Read, number: int) -> str:
+    page = read.pages[number - 1]
+    for words in ("What is asked", "What meets", "What does not", "What an engineer has", "What is still missing",
+                  "Limits still open"):  # fmt: skip
+        assert words in page, words
+    assert sum("The answer on one page" in one and "Contents" not in one for one in read.pages) == 1
+    assert not overlapping(read.boxes[number - 1])
+    return page
+
+
+def crowded() -> Checked:
+    long = "A very long title of something that nobody would ever call so " * 5
+    sets = tuple(replace(rule_set(12), id=f"set-{n}", title=long[:390]) for n in range(12))
+    outcomes = (Outcome.ENGINEER, Outcome.REVISE, Outcome.MISSING, Outcome.CONFIRM, Outcome.MEETS, Outcome.REVISE)
+    found = [
+        replace(finding(f"rule-{rule}", outcomes[rule % 6], f"W{wall}", title=long[:380]), rule_set=f"set-{n}")
+        for n in range(12)
+        for rule in range(1, 13)
+        for wall in range(1, 41, 3)
+    ]
+    return checked(of=project(40, name=long[:390]), findings=found, sets=sets)
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_the_answer_fits_one_page_also_where_there_is_much_of_it(tmp_path: Path, paper: str) -> None:
+    made = crowded()
+    head = made.project.project.model_copy(update={"paper": paper})
+    made = replace(made, project=made.project.model_copy(update={"project": head}))
+    write_submittal(made, tmp_path / "s.pdf")
+    read = read_back(tmp_path / "s.pdf")
+    number = next(page for _, title, page in read.outline if title == "The answer on one page")
+    page = answer_page(read, number)
+    assert len(re.findall(r"and \d+ (?:rules|walls) more, p\. \d+", page)) == 4
+    following = next(page for _, title, page in read.outline if title == "Contents")
+    assert following == number + 1
+
+
+def test_nothing_that_asks_is_left_uncounted_in_the_answer(example: Case) -> None:
+    _, read, made = example
+    page = answer_page(read, 2)
+    tally = made.tally()
+    for count, words in (
+        (tally[Outcome.REVISE], "findings of"), (tally[Outcome.ENGINEER], "findings: a licensed engineer"),
+        (tally[Outcome.MISSING], "findings of"), (tally[Outcome.CONFIRM], "findings of"),
+    ):  # fmt: skip
+        assert f"{count} {words}" in page
+
+
+def test_where_nothing_asks_the_answer_does_not_promise_safety(tmp_path: Path) -> None:
+    write_submittal(checked(findings=[finding("rule-1", Outcome.MEETS)]), tmp_path / "s.pdf")
+    page = read_back(tmp_path / "s.pdf").pages[1]
+    assert page.count("Nothing.") == 3
+    assert "does not say that no engineer is needed" in page and "no design" in page
+
+
+def test_every_link_leads_to_the_page_that_it_names(example: Case) -> None:
+    found = links(example[0])
+    assert len(found) > 500
+    named = [(link, re.search(r"p\. (\d+)$", link.text)) for link in found]
+    assert sum(match is not None for _, match in named) > 100
+    for link, match in named:
+        assert match is None or int(match[1]) == link.target, link
+
+
+def test_from_the_cover_each_wall_is_one_link_away_with_its_three_answers(example: Case) -> None:
+    path, read, made = example
+    from_cover = links(path, [1])
+    for wall in made.project.walls:
+        (link,) = [one for one in from_cover if one.text.startswith(f"{wall}, p.")]
+        assert f"{wall} · " in read.pages[link.target - 1]
+        pages = [link.target, link.target + 1]
+        text = " ".join(read.pages[number - 1] for number in pages)
+        assert "Height" in text and "Strength" in text and "Inspection" in text
+        onward = links(path, pages)
+        assert any("hold: " in one.text for one in onward)
+        height = next(one for one in onward if one.text == "A35")
+        assert "Height of the wall by its type" in read.pages[height.target - 1]
+
+
+def test_a_wall_sheet_holds_height_strength_and_inspection(example: Case) -> None:
+    _, _, made = example
+    sets = by_rule(made)
+    for one in wall_evidence(made, sets, site_points(sets)):
+        wall = made.project.walls[one.mark]
+        assert one.height, f"{one.mark} has no check of its height"
+        assert {told.finding.subject for told in one.strength if told.finding.kind == "test"} <= {
+            wall.mix, *(mark for mark, test in made.project.test_sets.items() if test.mix == wall.mix)
+        }  # fmt: skip
+        assert one.points
+        subjects = {f.subject for _, found in one.points for f in found}
+        assert one.mark in subjects and wall.footing in subjects
+        assert not any(f.wall not in ("", one.mark) for _, found in one.points for f in found)
+
+
+def test_many_walls_are_found_from_the_cover_too(tmp_path: Path) -> None:
+    made = checked(walls=70, rules=2)
+    write_submittal(made, tmp_path / "s.pdf")
+    read = read_back(tmp_path / "s.pdf")
+    assert "and 10 walls more, p. " in " ".join(read.pages[:2])
+    found = links(tmp_path / "s.pdf", [1, 2])
+    for n in range(1, 61):
+        assert sum(one.text.startswith(f"W{n}, p.") for one in found) == 1
+    assert any(one.text.startswith("and 10 walls more") for one in found)
+
+
+def test_the_checklist_has_every_rule_in_order_with_its_evidence(example: Case) -> None:
+    path, read, made = example
+    rows = [row for one in checklist_rows(made, by_rule(made)) for row in one.rows]
+    assert len(rows) == len({(one.rule_set, one.rule) for one in made.findings})
+    start = next(page for level, title, page in read.outline if (level, title) == (0, "Checklist by clause"))
+    end = next(page for level, title, page in read.outline if (level, title) == (0, "Calculations"))
+    text = " ".join(read.pages[start - 1 : end - 1])
+    places = [text.find(f" {row.group.code} ") for row in rows]
+    assert all(place > 0 for place in places)
+    by_set = {row.group.code[0] for row in rows}
+    for letter in by_set:
+        own = [place for row, place in zip(rows, places, strict=True) if row.group.code[0] == letter]
+        assert len(own) > 5 and own == sorted(own)
+    own_links = [one for one in links(path, range(start, end)) if " p. " not in one.text]
+    found = {one.text.rsplit(" ", 1)[-1]: one.target for one in own_links}
+    for row in rows:
+        assert row.evidence
+        assert one_line(row.group.first.title) in read.pages[found[row.group.code] - 1], row.group.code
+
+
+def test_how_each_rule_is_answered(example: Case) -> None:
+    _, _, made = example
+    rows = {row.group.rule: row for one in checklist_rows(made, by_rule(made)) for row in one.rows}
+    assert rows["compressive-strength"].how == "tested"
+    assert [one.text for one in rows["compressive-strength"].evidence] == ["calculation", "set T1"]
+    assert rows["straw-dry-and-sound"].how == "attested"
+    assert [one.text for one in rows["straw-dry-and-sound"].evidence][-1] == "Bales under cover before mixing"
+    assert rows["straw-dry-and-sound"].evidence[0].text == "Ilse Varga, 2026-04-02"
+    assert rows["inspect-trench"].how == "looked at on site"
+    assert rows["wall-height"].how == "computed"
+    assert rows["pier-width"].mark is Mark.REVISE
+
+
+def test_nothing_runs_over_other_text_in_the_whole_bundle(example: Case) -> None:
+    _, read, _ = example
+    for number, (boxes, (width, _)) in enumerate(zip(read.boxes, read.sizes, strict=True), start=1):
+        if "Drawings" in read.pages[number - 1][:60]:
+            continue  # drawings have their own test
+        for left, bottom, right, _ in boxes:
+            assert left >= 52 and right <= width - 52 and bottom >= 18, f"page {number} at {left, bottom}"
+
+
+def test_one_line_texts_of_users_are_never_markup(tmp_path: Path) -> None:
+    text = "x <b> & y"
+    building = project(2, name=text)
+    write_submittal(checked(of=building, findings=[finding("rule-1", Outcome.REVISE, title=text)]), tmp_path / "s.pdf")
+    assert one_line(text) in read_back(tmp_path / "s.pdf").pages[1]
