@@ -22,12 +22,14 @@ class Needs:
     computing. `known` gives the fact, or what lacks for it.
     """
 
+    __slots__ = ("_missing", "_reasons", "_standings", "_used", "subject")
+
     def __init__(self, subject: Subject) -> None:
         self.subject = subject
         self._used: list[Fact] = []
         self._missing: list[FieldPath] = []
         self._reasons: list[str] = []
-        self._standings: list[Standing] = []
+        self._standings: set[Standing] = set()
 
     def number(self, name: str) -> float:
         """A fact of the subject, or of one it looks to, that is a number."""
@@ -46,7 +48,7 @@ class Needs:
         """The value of any fact; None where it lacks."""
         self._used.append(fact)
         if fact.standing:
-            self._standings.append(fact.standing)
+            self._standings.add(fact.standing)
         if fact.value is None:
             self._missing += fact.missing
             self._reasons += [fact.reason] if fact.reason else []
@@ -63,12 +65,12 @@ class Needs:
         if coefficient is None:
             self._missing.append(path)
             return math.nan
-        self._standings.append(coefficient.standing)
+        self._standings.add(coefficient.standing)
         return coefficient.value
 
     def rest_on(self, standing: Standing | None) -> None:
         if standing:
-            self._standings.append(standing)
+            self._standings.add(standing)
 
     def lack(self, reason: str, *paths: FieldPath) -> None:
         """No value, for a reason; with `paths`, fields that would give one."""
@@ -83,13 +85,13 @@ class Needs:
     def lacking(self) -> Fact:
         """The fact without a value: every field that is missing, and every reason."""
         missing = tuple(dict.fromkeys(self._missing))
-        return Fact(None, missing, "; ".join(dict.fromkeys(self._reasons)), lowest(self._standings))
+        return Fact(None, missing, "; ".join(dict.fromkeys(self._reasons)), lowest([*self._standings]))
 
     def known(self, value: float | str | bool, worked: Worked) -> Fact:
         """The fact: `worked` are its own steps, before them come those of all that was used."""
         if self.lacks:
             return self.lacking
-        return known(value, remembered(lambda: (*self.steps, *worked())), lowest(self._standings))
+        return known(value, remembered(lambda: (*self.steps, *worked())), lowest([*self._standings]))
 
     @property
     def steps(self) -> tuple[Step, ...]:
