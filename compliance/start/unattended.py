@@ -56,5 +56,6 @@ def _given(question: Question, given: Mapping[str, tuple[str, Place]], file: str
 
 def _unknown(key: str, place: Place, asked: list[str]) -> Problem:
     near = nearest(key, asked)
-    instead = f"did you mean {near}?" if near else "leave it out, or see which answers there are in the README"
+    known = ", ".join(dict.fromkeys(one.partition(".")[0] for one in asked))
+    instead = f"did you mean {near}?" if near else f"asked here: {known}"
     return Problem(place, "start-unknown", f"no question asks for {key!r} here", instead)
