@@ -13,6 +13,8 @@ from compliance.writing.new_folder import scratch_in
 
 def refusal(folder: Path, kept: Path) -> str:
     """Why no project can be begun there; empty where one can."""
+    if folder.name in ("", ".."):
+        return "give the new folder a name of its own"
     if folder.is_symlink() or (folder.exists() and not folder.is_dir()):
         return "there is something of that name already; give a new name"
     if folder.is_dir() and [one for one in folder.iterdir() if one != kept]:

@@ -37,12 +37,28 @@ class Talk:
     def hold(self, known: Answers) -> Answers:
         """Asks until nothing is left to ask; what is `known` is not asked. Raises Stopped, and what `ask` raises."""
         self._say("\n".join(textwrap.wrap(GREETING, self._width)))
+        self._look_over()
         if self.answers:
             self._say(f"\nGoing on after {len(self.answers)} answers.")
         while (question := self._next()) is not None:
             if question.key not in known or not self._take(question, known.pop(question.key)):
                 self._put(question)
         return self.answers
+
+    def _look_over(self) -> None:
+        """Kept answers that no longer hold are asked again, with all that came after them."""
+        given = dict(self.answers)
+        sound: Answers = {}
+        for question in script(sound, self._titles):
+            text = given.get(question.key)
+            if text is None or (question.required and not text):
+                break
+            try:
+                sound[question.key] = question.read(text) if text else ""
+            except (RefusedError, MeasureError):
+                break
+        self.answers.clear()
+        self.answers |= sound
 
     def _next(self) -> Question | None:
         return next((one for one in script(self.answers, self._titles) if one.key not in self.answers), None)

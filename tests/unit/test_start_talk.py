@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import subprocess
 import sys
@@ -113,6 +114,16 @@ def test_stop_keeps_the_answers_and_the_next_run_goes_on(tmp_path: Path) -> None
         talk.expect("Wrote ")
     assert check_folder(folder).project.project.name == "Clay Cottage"
     assert not (tmp_path / "house-answers.yaml").exists()
+
+
+def test_a_kept_answer_that_no_longer_holds_is_asked_again(tmp_path: Path) -> None:
+    folder = tmp_path / "house"
+    lines = [f"{key}: {json.dumps(text or 'us')}\n" for key, text in zip(KEYS, TEN, strict=True)]
+    text = "".join(lines).replace("24 ft", "24").replace("16 in", "thick") + "walls.1.from: nowhere\n"
+    (tmp_path / "house-answers.yaml").write_text(text, encoding="utf-8")
+    with interview(folder) as talk:
+        assert "Going on after 4 answers" in said(talk)
+        assert "5 of 10" in str(talk.before)
 
 
 @pytest.mark.parametrize("count", range(len(TEN) + 1))
