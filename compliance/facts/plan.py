@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 
 from compliance.findings import Standing
 from compliance.model.lines import Line, Point, Straight, angle_between, line_of
 from compliance.model.walls import Buttress, Wall
 from compliance.record import record
+
+MOST_SQUARES = 1_000_000
+MOST_PAIRS = 1_000_000
 
 
 @record
@@ -88,19 +91,43 @@ def find_supports(
     }
 
 
-def _neighbours(walls: Iterable[WallLine]) -> Iterator[tuple[WallLine, WallLine]]:
-    """Pairs of walls whose boxes come close, each once, through a grid of squares (linear in the walls)."""
+def too_crowded(walls: Iterable[WallLine]) -> bool:
+    """Whether walls lie across one another, or one so far across all others, in numbers that no building has and
+    that could keep a check busy for hours."""
     items = list(walls)
+    if sum(len(columns) * len(rows) for columns, rows in _ranges(items)) > MOST_SQUARES:
+        return True
+    return sum(len(members) * (len(members) - 1) // 2 for members in _squares(items).values()) > MOST_PAIRS
+
+
+def _ranges(items: Sequence[WallLine]) -> list[tuple[range, range]]:
+    """The columns and rows of a grid of squares that each wall's box comes close to."""
     if not items:
-        return
+        return []
     boxes = [wall.line.box() for wall in items]
     reach = max(wall.thickness for wall in items)
     size = max(sum(max(x1 - x0, y1 - y0) for x0, y0, x1, y1 in boxes) / len(boxes), reach)
+
+    def along(start: float, end: float) -> range:
+        return range(math.floor((start - reach) / size), math.floor((end + reach) / size) + 1)
+
+    return [(along(x0, x1), along(y0, y1)) for x0, y0, x1, y1 in boxes]
+
+
+def _squares(items: Sequence[WallLine]) -> dict[tuple[int, int], list[int]]:
+    """The walls, by their index, that come close to each square of the grid."""
     squares: dict[tuple[int, int], list[int]] = defaultdict(list)
-    for index, (x0, y0, x1, y1) in enumerate(boxes):
-        for column in range(math.floor((x0 - reach) / size), math.floor((x1 + reach) / size) + 1):
-            for row in range(math.floor((y0 - reach) / size), math.floor((y1 + reach) / size) + 1):
+    for index, (columns, rows) in enumerate(_ranges(items)):
+        for column in columns:
+            for row in rows:
                 squares[column, row].append(index)
+    return squares
+
+
+def _neighbours(walls: Iterable[WallLine]) -> Iterator[tuple[WallLine, WallLine]]:
+    """Pairs of walls whose boxes come close, each once, through a grid of squares (linear in the walls)."""
+    items = list(walls)
+    squares = _squares(items)
     pairs = {
         (first, second)
         for members in squares.values()

@@ -6,7 +6,8 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 from pathlib import Path
 
-from compliance.model.lines import line_of
+from compliance.facts.plan import too_crowded, wall_line
+from compliance.model.lines import Line, line_of
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.model.walls import Wall
@@ -17,6 +18,7 @@ from compliance.reading.safe_paths import inside
 from compliance.reading.structure_checks import single_load_problems, structure_problems
 
 _SAME = 1e-9
+_LONGEST = 10_000.0  # of a wall, in metres
 _PRESENT = {"mix": "mixes", "stem": "stems", "footing": "footings", "beam": "beams", "type": "wall_types"}
 
 
@@ -83,6 +85,7 @@ def _mix_parts(project: Project, tree: PlacedDict) -> Iterator[Problem]:
 
 
 def _walls(project: Project, tree: PlacedDict) -> Iterator[Problem]:
+    seen: dict[tuple[object, ...], str] = {}
     for mark, wall in project.walls.items():
         line = line_of(wall)
         if line is None:
@@ -94,7 +97,27 @@ def _walls(project: Project, tree: PlacedDict) -> Iterator[Problem]:
             )
             yield Problem(place_of(tree, ("walls", mark, field)), "wall-line", wrong, "correct its points")
             continue
+        if line.length > _LONGEST:
+            wrong = f"{mark} is {line.length / 1000:.0f} km long"
+            yield Problem(place_of(tree, ("walls", mark)), "wall-line", wrong, "correct its points")
+            continue
+        first = seen.setdefault((wall.story, *_trace(line)), mark)
+        if first != mark:
+            wrong = f"{mark} stands in the very place of {first}"
+            advice = "remove one of them, correct its points, or give each its story:"
+            yield Problem(place_of(tree, ("walls", mark), at_key=True), "walls-alike", wrong, advice)
         yield from _openings(mark, wall, line.length, tree)
+    in_plan = [found for mark, wall in project.walls.items() if (found := wall_line(mark, wall))]
+    if too_crowded(in_plan):
+        wrong = "so many walls lie across one another that no check could be made of them"
+        yield Problem(place_of(tree, ("walls",)), "walls-crowded", wrong, "check the points of the walls")
+
+
+def _trace(line: Line) -> tuple[tuple[float, float], ...]:
+    """Its ends, whichever comes first, and its middle, to a tenth of a millimetre."""
+    points = (line.start, line.end, line.point(line.length / 2))
+    start, end, middle = ((round(x, 4), round(y, 4)) for x, y in points)
+    return (min(start, end), max(start, end), middle)
 
 
 def _openings(mark: str, wall: Wall, length: float, tree: PlacedDict) -> Iterator[Problem]:

@@ -7,6 +7,7 @@ from pathlib import Path
 from compliance.reading.characters import HIDDEN
 from compliance.reading.refused import RefusedError, shortened
 
+_LONGEST = 240
 _INSTEAD = "write a path inside the folder, as in photos/wall-1.jpg"
 _LINE_MARKS = frozenset("\t\r\n")
 
@@ -14,9 +15,10 @@ _LINE_MARKS = frozenset("\t\r\n")
 def inside(folder: Path, relative: str) -> Path:
     """The resolved path of `relative` below `folder`; the file need not be there.
 
-    Raises RefusedError: `path-empty`, `path-control-character`, `path-backslash`, `path-absolute`, `path-colon`,
-    `path-parent`, `path-blank` (a part that begins or ends with a blank or ends with a dot, which Windows drops),
-    `path-unreadable` (a loop of links, or a name the system cannot hold), `path-outside` (a link that leads out).
+    Raises RefusedError: `path-long`, `path-empty`, `path-control-character`, `path-backslash`, `path-absolute`,
+    `path-colon`, `path-parent`, `path-blank` (a part that begins or ends with a blank or ends with a dot, which
+    Windows drops), `path-unreadable` (a loop of links, or a name the system cannot hold), `path-outside` (a link
+    that leads out).
     """
     _refuse_form(relative)
     try:
@@ -37,6 +39,8 @@ def inside(folder: Path, relative: str) -> Path:
 
 def _refuse_form(relative: str) -> None:
     said = shortened(relative)
+    if len(relative) > _LONGEST:
+        raise RefusedError("path-long", f"the path has {len(relative):,} characters", f"keep to {_LONGEST} at most")
     if not relative.strip():
         raise RefusedError("path-empty", "the path is empty", _INSTEAD)
     if HIDDEN.search(relative) or not _LINE_MARKS.isdisjoint(relative):

@@ -57,7 +57,7 @@ def test_a_wall_without_a_mix_has_no_chain(project: Write) -> None:
 
 
 def test_a_batch_for_other_walls_is_not_in_the_chain(project: Write) -> None:
-    walls = WALLS + WALLS.partition("\n")[2].replace("W1", "W2")
+    walls = WALLS + WALLS.partition("\n")[2].replace("W1", "W2").replace("0 ft]", "10 ft]")
     chains = checked(project, walls=walls).evidence.chains
     assert [one.mark for one in chains["W1"].of_kind("batch")] == ["BA1"]
     assert chains["W2"].of_kind("batch") == ()
