@@ -65,7 +65,7 @@ def test_the_way_to_local_limits_goes_as_the_readme_says(tmp_path: Path, monkeyp
     """Every command of the section, in its order, on a copy of the example."""
     monkeypatch.chdir(tmp_path)
     commands = re.findall(r"^ +earthwall (.+)$", section("README.md", "Your jurisdiction's own limits"), re.MULTILINE)
-    assert len(commands) == 8
+    assert len(commands) == 9
     run = CliRunner()
     assert run.invoke(app, ["example", "my_house"]).exit_code == 0
     for command in commands:
