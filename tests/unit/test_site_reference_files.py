@@ -19,7 +19,7 @@ from compliance.facts.wind_on_walls import WallCoefficients
 from compliance.findings import Standing
 
 FOLDER = Path(__file__).parents[2] / "rulesets" / "reference"
-FILES = ("asce7-10-seismic", "asce7-16-seismic", "irc-seismic", "asce7-wind", "snow")
+FILES = ("asce7-10-seismic", "asce7-16-seismic", "irc-seismic", "asce7-wind", "snow", "screening")
 
 
 def whole(name: str) -> dict[str, Any]:

@@ -1,0 +1,146 @@
+"""Plain buildings for the tests of loads and structure: models from text, facts from models. Synthetic numbers."""
+
+from __future__ import annotations
+
+import copy
+import math
+import re
+from collections.abc import Mapping, Sequence
+from functools import partial
+from typing import Any
+
+from compliance.facts.derive import derive
+from compliance.facts.subjects import Facts
+from compliance.model.project import Project
+from compliance.model.specimens import Specimen
+from compliance.problems import Place
+from compliance.reading.action_tables import read_action_tables
+from compliance.reading.references import read_support_rules
+from compliance.steps import Step
+from compliance.units import measure
+
+PSI, PLF, PSF, LBF = (measure(f"1 {one}", kind).si for one, kind in
+                      (("psi", "stress"), ("plf", "line_load"), ("psf", "pressure"), ("lbf", "force")))  # fmt: skip
+FOOT, INCH = 0.3048, 0.0254
+GRAVITY = 9.80665
+
+SITE: dict[str, Any] = {
+    "asce7": "7-16", "risk_category": "II", "sds": 0.2, "sd1": 0.1, "s1": 0.05, "wind_speed": "110 mph",
+    "wind_exposure": "B", "topographic_factor": 1.0, "enclosure": "enclosed", "ground_snow": "30 psf",
+    "snow_sheltering": "partially exposed", "soil_bearing": "2000 psf", "frost_depth": "18 in",
+}  # fmt: skip
+ROOF: dict[str, Any] = {
+    "kind": "framed", "span": "16 ft", "slope": "20 deg", "rise": "4 ft", "tie_height": "0 in", "overhang": "2 ft",
+    "rafter_spacing": "2 ft", "dead": "15 psf", "live": "20 psf", "snow": "25 psf", "warmth": "heated",
+    "thrust_held_by": "ceiling-tie",
+}  # fmt: skip
+WALL: dict[str, Any] = {
+    "use": "exterior", "height": "8 ft", "thickness": "16 in", "mix": "M1", "bears_load": "yes", "braces": "yes",
+    "top_restraint": "bond-beam", "base_restraint": "stem", "stem": "ST1", "footing": "F1", "beam": "B1",
+    "outside": [], "inside": [],
+}  # fmt: skip
+PARTS: dict[str, Any] = {
+    "soils": {"S1": {"name": "clay"}},
+    "mixes": {"M1": {"name": "mix", "parts": {"S1": 1.0}, "dry_density": "110 pcf"}},
+    "stems": {"ST1": {"material": "concrete", "thickness": "16 in", "above_grade": "12 in"}},
+    "footings": {"F1": {"kind": "concrete", "width": "24 in", "thickness": "12 in", "bottom": "24 in",
+                        "concrete_strength": "2500 psi"}},
+    "beams": {"B1": {"material": "wood", "width": "12 in", "depth": "6 in", "bending_stress": "850 psi",
+                     "anchors": {"spacing": "4 ft", "embedment": "24 in", "capacity": "900 lbf"}}},
+    "test_sets": {"C1": {"kind": "compression", "mix": "M1"}, "R1": {"kind": "rupture", "mix": "M1"}},
+}  # fmt: skip
+
+
+def run(x0: float, y0: float, x1: float, y1: float) -> dict[str, Any]:
+    """A straight wall between two points in feet."""
+    return {"from": [f"{_text(x0)} ft", f"{_text(y0)} ft"], "to": [f"{_text(x1)} ft", f"{_text(y1)} ft"]}
+
+
+def _text(value: float) -> str:
+    return f"{value:.9f}".rstrip("0").rstrip(".") if value >= 0 else f"-{_text(-value)}"
+
+
+def box(length: float, width: float, **openings: Any) -> dict[str, Any]:
+    """Four walls round a rectangle in feet; `openings` by mark of the wall."""
+    sides = {"W1": (0, 0, length, 0), "W2": (length, 0, length, width), "W3": (length, width, 0, width),
+             "W4": (0, width, 0, 0)}  # fmt: skip
+    return {mark: {**WALL, "run": run(*side), "openings": openings.get(mark, {})} for mark, side in sides.items()}
+
+
+def opening(start: float, width: float, sill: float = 3.0, height: float = 3.0, **more: Any) -> dict[str, Any]:
+    """A window in feet with a lintel of wood."""
+    lintel = {"material": "wood", "width": "12 in", "depth": "6 in", "bearing": "12 in", "bending_stress": "850 psi",
+              "shear_stress": "90 psi"}  # fmt: skip
+    return {"kind": "window", "start": f"{_text(start)} ft", "width": f"{_text(width)} ft",
+            "sill": f"{_text(sill)} ft", "height": f"{_text(height)} ft", "lintel": lintel} | more  # fmt: skip
+
+
+def bears(*walls: str, tributary: str = "10 ft", eccentricity: str = "0 in") -> list[dict[str, Any]]:
+    return [{"wall": wall, "tributary": tributary, "eccentricity": eccentricity} for wall in walls]
+
+
+def described(walls: Mapping[str, Any], roofs: Mapping[str, Any] | None = None, **sections: Any) -> Project:
+    """A project of these walls and roofs; a section given by name takes the place of its own."""
+    text = {
+        "project": {"name": "Trial", "date": "2026-01-02", "stories": 1, "building_height": "14 ft", "units": "us"},
+        "jurisdiction": {"name": "Nowhere", "rule_sets": ["structural-screening"]},
+        "site": SITE, **copy.deepcopy(PARTS), "walls": dict(walls), "roofs": dict(roofs or {}),
+    } | sections  # fmt: skip
+    return Project.model_validate(text)
+
+
+def crushed(*strengths: float, kind: str = "compression", mix: str = "M1") -> list[Specimen]:
+    """Specimens with their strength in psi as the laboratory states it."""
+    mark = "C1" if kind == "compression" else "R1"
+    return [
+        Specimen(kind, mark, f"{mark}-{index}", mix, Place("lab"), strength=one * PSI)  # type: ignore[arg-type]
+        for index, one in enumerate(strengths, 1)
+    ]
+
+
+TESTED: dict[str, Sequence[Specimen]] = {"C1": crushed(120, 100, 140), "R1": crushed(60, 75, kind="rupture")}
+
+
+def facts_of(project: Project, tested: Mapping[str, Sequence[Specimen]] = TESTED) -> Facts:
+    tables = partial(read_action_tables, project.project.units)
+    return derive(project, tested, read_support_rules(), tables=tables)
+
+
+def facts(walls: Mapping[str, Any], roofs: Mapping[str, Any] | None = None, **sections: Any) -> Facts:
+    return facts_of(described(walls, roofs, **sections))
+
+
+def number(found: Facts, name: str, mark: str = "W1") -> float:
+    """A fact that must be known and a number."""
+    about = name.partition(".")[0]
+    subject = found.of(about)[about if about in ("site", "project") else mark]
+    fact = subject.fact(name)
+    assert isinstance(fact.value, float), (name, fact.missing, fact.reason)
+    return fact.value
+
+
+def missing(found: Facts, name: str, mark: str = "W1") -> set[str]:
+    """The fields a fact lacks, as dotted paths."""
+    about = name.partition(".")[0]
+    fact = found.of(about)[about if about in ("site", "project") else mark].fact(name)
+    assert fact.value is None
+    return {".".join(map(str, path)) for path in fact.missing}
+
+
+_NAMED = {"max": max, "min": min, "exp": math.exp, "root": math.sqrt, "cos": math.cos, "abs": abs}
+_WORDS = {"×": "*", "√12": "root(12)", "√": "root", "²": "**2", "³": "**3", "⁴": "**4", "−": "-", "^": "**"}
+
+
+def worked_out(step: Step) -> float:
+    """The formula of a line computed again from the values beside it, with nothing but its own text."""
+    values = {given.symbol: given.value for given in step.given if given.symbol}
+    if "g" in values:
+        assert values["g"] == "standard gravity"
+        values["g"] = GRAVITY
+    names = {symbol: f"v{index}" for index, symbol in enumerate(sorted(values, key=len, reverse=True))}
+    text = re.sub(r"\|([^|]*)\|", r"abs(\1)", step.formula)
+    for symbol, name in names.items():
+        text = re.sub(rf"(?<![\w.]){re.escape(symbol)}(?![A-Za-z0-9_])", f" {name} ", text)
+    for word, python in _WORDS.items():
+        text = text.replace(word, python)
+    return float(eval(text, {"__builtins__": {}}, _NAMED | {names[symbol]: values[symbol] for symbol in values}))

@@ -1,0 +1,280 @@
+"""Walls pushed square to their face and along it: how they span, tension, tipping, bracing."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import pytest
+
+from compliance.facts.spanning import ALONE, SIDEWAYS, UPRIGHT, stretches
+from compliance.facts.subjects import Facts
+from tests.unit.structural_houses import (
+    FOOT,
+    INCH,
+    LBF,
+    PARTS,
+    PLF,
+    PSF,
+    PSI,
+    ROOF,
+    SITE,
+    WALL,
+    bears,
+    box,
+    facts,
+    missing,
+    number,
+    opening,
+    run,
+)
+
+
+def house(site: dict[str, Any] | None = None, extra: dict[str, Any] | None = None, **changes: Any) -> Facts:
+    """A box of 20 by 16 ft whose south wall is changed."""
+    walls = box(20, 16) | (extra or {})
+    for mark in ("W2", "W4"):
+        walls[mark] |= {"line_load": "100 plf", "load_eccentricity": "0 in"}
+    walls["W1"] |= changes
+    return facts(walls, {"R": {**ROOF, "bears_on": bears("W1", "W3")}}, site={**SITE, **(site or {})})
+
+
+FREE: dict[str, Any] = {"top_restraint": "free", "beam": None}
+
+
+def mode(found: Facts, mark: str = "W1") -> object:
+    return found.of("wall")[mark].fact("wall.span_mode").value
+
+
+def test_how_a_wall_spans() -> None:
+    assert mode(house()) == UPRIGHT and mode(house(top_restraint="roof")) == UPRIGHT
+    assert mode(house(**FREE)) == SIDEWAYS
+    alone = house(extra={"G": {**WALL, **FREE, "use": "garden", "run": run(30, 0, 40, 0)}})
+    assert mode(alone, "G") == ALONE
+    assert missing(house(top_restraint=None), "wall.span_mode") == {"walls.W1.top_restraint"}
+    assert missing(house(beam=None), "wall.span_mode") == {"walls.W1.beam"}
+
+
+def test_a_stretch_with_a_free_end_stands_alone() -> None:
+    """A wall of 30 ft crossed at 0 and 20 ft: held on both sides there, free beyond."""
+    found = house(extra={"C": {**WALL, "run": run(0, 0, 0, -8)}, "D": {**WALL, "run": run(20, 0, 20, -8)}},
+                  run=run(0, 0, 30, 0), **FREE)  # fmt: skip
+    parts = stretches(found.views["W1"])
+    assert [(round(one.start / FOOT), round(one.end / FOOT), one.mode) for one in parts] == [
+        (0, 20, SIDEWAYS), (20, 30, ALONE),
+    ]  # fmt: skip
+    assert mode(found) == ALONE
+
+
+def test_bending_sideways_between_crossing_walls() -> None:
+    """w L² / 8 on 20 ft, nothing pressing: 6 M / t² with t = 16 in."""
+    found = house(**FREE)
+    w = max(number(found, "wall.wind_pressure"), number(found, "wall.seismic_pressure"))
+    moment = w * (20 * FOOT) ** 2 / 8
+    assert number(found, "wall.lateral_moment") == pytest.approx(moment)
+    assert number(found, "wall.bending_tension") == pytest.approx(6 * moment / (16 * INCH) ** 2)
+
+
+def test_openings_leave_less_height_to_bend_sideways() -> None:
+    solid, pierced = house(**FREE), house(**FREE, openings={"A": opening(8, 3, 3, 4)})
+    assert number(pierced, "wall.bending_tension") == pytest.approx(2 * number(solid, "wall.bending_tension"))
+    gone = house(**FREE, openings={"A": opening(8, 3, 0, 8)}).of("wall")["W1"]
+    assert gone.fact("wall.bending_tension").value == math.inf
+
+
+GARDEN = {
+    **WALL,
+    **FREE,
+    "use": "garden",
+    "braces": "no",
+    "bears_load": "no",
+    "height": "6 ft",
+    "run": run(30, 0, 42, 0),
+}
+
+
+def test_bending_of_a_wall_that_stands_alone() -> None:
+    """w h² / 2 at the base, pressed by 0.6 of 110 pcf × 6 ft (wind governs): see the factors of the reference file."""
+    found = house(extra={"G": GARDEN})
+    wind, quake = number(found, "wall.wind_pressure", "G"), number(found, "wall.seismic_pressure", "G")
+    assert wind > quake
+    pressed = 0.6 * 110 * 6 * PSF
+    assert number(found, "wall.bending_tension", "G") == pytest.approx(
+        3 * wind * (6 * FOOT) ** 2 / (16 * INCH) ** 2 - pressed, rel=1e-6
+    )
+
+
+def test_wind_on_a_wall_that_stands_alone() -> None:
+    """12 by 6 ft: length over height 2, C_f = max(0.8 × 2.25, 1.45) = 1.8 (ASCE 7-10 Figure 29.4-1, recalled);
+    0.6 × q × 0.85 × 1.8 with q = 0.00256 × 0.5747 × 0.85 × 110²."""
+    q = 0.00256 * 0.57475 * 0.85 * 110**2
+    assert number(house(extra={"G": GARDEN}), "wall.wind_pressure", "G") == pytest.approx(
+        0.6 * q * 0.85 * 1.8 * PSF, rel=1e-4
+    )
+
+
+def test_tipping_of_a_wall_that_stands_alone() -> None:
+    """0.6 W (t/2 − a) over w h² / 2, a = n / (2 f) under all of its weight."""
+    found = house(extra={"G": GARDEN})
+    weight, w, f = 110 * 6 * 4 / 3 * PLF, number(found, "wall.wind_pressure", "G"), 100 * PSI
+    inset = weight / (2 * f)
+    holds, tips = 0.6 * weight * (8 * INCH - inset), w * (6 * FOOT) ** 2 / 2
+    assert number(found, "wall.rocking_factor", "G") == pytest.approx(holds / tips, rel=1e-6)
+
+
+def test_a_plumb_face_makes_a_free_wall_easier_to_tip() -> None:
+    taper = {"thickness": None, "thickness_base": "18 in", "thickness_top": "12 in"}
+    factors = [
+        number(house(extra={"G": GARDEN | taper | {"tapered_face": face}}), "wall.rocking_factor", "G")
+        for face in ("both", "inside")
+    ]
+    assert factors[1] < factors[0]
+    unsaid = house(extra={"G": GARDEN | taper})
+    assert missing(unsaid, "wall.rocking_factor", "G") == {"walls.G.tapered_face"}
+
+
+def test_an_inside_wall_takes_the_least_pressure_and_its_own_shaking() -> None:
+    """5 psf inside (IBC 1607.14, recalled); 0.7 × max(0.4 × S_DS, 0.1) × weight, S_DS 0.5: 0.14 × 146.7 psf."""
+    inner = {"I": {**WALL, "use": "interior", "line_load": "0 plf", "run": run(10, 0, 10, 16)}}
+    found = house({"sds": 0.5}, inner)
+    assert number(found, "wall.wind_pressure", "I") == pytest.approx(5 * PSF)
+    assert number(found, "wall.seismic_pressure", "I") == pytest.approx(0.7 * 0.2 * 110 * 4 / 3 * PSF, rel=1e-6)
+    assert number(found, "wall.lateral_pressure", "I") == number(found, "wall.seismic_pressure", "I")
+
+
+def test_wind_names_what_it_lacks() -> None:
+    found = house({"enclosure": None, "asce7": None})
+    assert missing(found, "wall.wind_pressure") == {"site.asce7", "site.enclosure"}
+    assert missing(house(use=None), "wall.wind_pressure") == {"walls.W1.use"}
+
+
+def test_a_building_too_high_for_the_coefficients_has_no_pressure() -> None:
+    project = {"name": "Trial", "date": "2026-01-02", "building_height": "70 ft"}
+    tall = facts(box(20, 16), project=project).of("wall")["W1"].fact("wall.wind_pressure")
+    assert tall.value == math.inf and "too high" in tall.steps[-1].says
+
+
+def test_ties_of_the_top() -> None:
+    held, free = house(), house(**FREE)
+    for name in ("anchorage_force", "anchor_spacing_most", "beam_moment"):
+        assert number(held, f"wall.{name}") > 0
+        reason = free.of("wall")["W1"].fact(f"wall.{name}").reason
+        assert "nothing is said to hold the top" in reason
+    by_roof = house(top_restraint="roof").of("wall")["W1"].fact("wall.beam_moment")
+    assert by_roof.value is None and "roof is said to hold" in by_roof.reason
+    strong = house({"sds": 1.2, "risk_category": "IV"})  # 0.7 × 400 × 1.2 × 1.5 = 504 plf (ASCE 7-05 12.11.2)
+    assert number(strong, "wall.anchorage_force") == pytest.approx(504 * PLF, rel=1e-9)
+
+
+def test_concrete_beams_state_their_moment() -> None:
+    concrete = {**PARTS["beams"]["B1"], "material": "concrete"}
+    found = facts(box(20, 16), beams={"B1": concrete})
+    assert missing(found, "beam.moment_allowed", "B1") == {"beams.B1.moment_capacity"}
+    stated = facts(box(20, 16), beams={"B1": {**concrete, "moment_capacity": "5000 lbf*ft"}})
+    assert number(stated, "beam.moment_allowed", "B1") == pytest.approx(5000 * LBF * FOOT)
+    bare = facts(box(20, 16), beams={"B1": {**PARTS["beams"]["B1"], "bending_stress": None, "anchors": None}})
+    assert missing(bare, "beam.moment_allowed", "B1") == {"beams.B1.bending_stress"}
+    assert missing(bare, "beam.anchor_capacity", "B1") == {"beams.B1.anchors.capacity"}
+
+
+# ------------------------------------------------------------------------------------------------------ along the walls
+
+
+def test_base_shear_of_the_building() -> None:
+    """C_s = 0.2 / 1.5; V = 0.7 × C_s × W; W: walls 72 ft long, roofs, beams, stated loads of the other two walls."""
+    found = house()
+    weight = 110 * 4 / 3 * 8 * 72 + 2 * 20 * 167.5 + 2 * 16 * 100
+    assert number(found, "project.seismic_weight") == pytest.approx(weight * LBF, rel=1e-6)
+    assert number(found, "project.base_shear") == pytest.approx(0.7 * 0.2 / 1.5 * weight * LBF, rel=1e-6)
+
+
+def test_heavy_snow_shakes_too() -> None:
+    """A fifth of the roof snow counts where it is above 30 psf (ASCE 7-10 12.7.2, recalled)."""
+
+    def weight(snow: str) -> float:
+        return number(
+            facts(box(20, 16), {"R": {**ROOF, "snow": snow, "bears_on": bears("W1", "W3")}}), "wall.shaking_weight"
+        )
+
+    assert weight("30 psf") == pytest.approx(weight("10 psf"))
+    assert weight("40 psf") - weight("30 psf") == pytest.approx(0.2 * 40 * 10 * 20 * LBF, rel=1e-6)
+
+
+def test_a_box_shares_its_shear_in_halves_and_twists_a_little() -> None:
+    """Two equal walls each way: half each, and 5 % off the middle adds for the stiff roof."""
+    found = house()
+    shear = number(found, "project.base_shear")
+    assert number(found, "wall.brace_shear") > shear / 2
+    assert number(found, "wall.brace_shear", "W1") == pytest.approx(number(found, "wall.brace_shear", "W3"), rel=1e-6)
+    stress = number(found, "wall.brace_shear") / (16 * INCH * 20 * FOOT)
+    assert number(found, "wall.shear_stress") == pytest.approx(stress, rel=1e-9)
+
+
+def test_a_wall_turned_by_any_angle_braces_the_same() -> None:
+    """The building turned in the plan: nothing but the plan's directions changes."""
+
+    def turned(degrees: float) -> Facts:
+        c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+        walls = box(20, 16)
+        for wall in walls.values():
+            ends = [[float(text.split()[0]) for text in wall["run"][end]] for end in ("from", "to")]
+            wall["run"] = run(*(value for x, y in ends for value in (x * c - y * s + 100, x * s + y * c + 100)))
+            wall |= {"line_load": "100 plf", "load_eccentricity": "0 in"}
+        return facts(walls)
+
+    straight = turned(0)
+    for degrees in (17, 45, 90, 133):
+        other = turned(degrees)
+        for mark in ("W1", "W2"):
+            for name in ("brace_shear", "shear_stress", "tipping_factor"):
+                before, after = number(straight, f"wall.{name}", mark), number(other, f"wall.{name}", mark)
+                assert after == pytest.approx(before, rel=1e-5), (degrees, name)
+
+
+def test_an_open_side_sends_the_force_to_the_other_and_twists() -> None:
+    pierced = house(openings={"A": opening(1, 8, 0, 7), "B": opening(11, 8, 0, 7)})
+    assert number(pierced, "wall.brace_shear", "W3") > number(house(), "wall.brace_shear", "W3")
+    assert number(pierced, "wall.solid_share") == pytest.approx(0.2)
+    assert number(pierced, "project.least_side_solid") == pytest.approx(0.2)
+    assert number(pierced, "wall.tipping_factor") < 1 < number(house(), "wall.tipping_factor")
+
+
+def test_piers_share_their_wall_and_the_worst_stands_for_it() -> None:
+    found = house(openings={"A": opening(4, 3), "B": opening(12, 3)})
+    piers = ("W1.P1", "W1.P2", "W1.P3")
+    stresses = [number(found, "pier.shear_stress", one) for one in piers]
+    factors = [number(found, "pier.tipping_factor", one) for one in piers]
+    assert number(found, "wall.shear_stress") == max(stresses)
+    assert number(found, "wall.tipping_factor") == min(factors)
+
+
+def test_walls_in_one_direction_brace_one_direction() -> None:
+    walls = box(20, 16)
+    for mark in ("W2", "W4"):
+        walls[mark] |= {"braces": "no", "line_load": "100 plf", "load_eccentricity": "0 in"}
+    found = facts(walls, {"R": {**ROOF, "bears_on": bears("W1", "W3")}})
+    assert found.of("project")["project"].fact("project.braced_both_ways").value is False
+    assert found.of("wall")["W1"].fact("wall.brace_shear").value == math.inf
+    assert facts(box(20, 16)).of("project")["project"].fact("project.braced_both_ways").value is True
+
+
+def test_bracing_asks_every_wall_of_the_house() -> None:
+    walls = box(20, 16)
+    walls["W2"]["braces"] = None
+    found = facts(walls, {"R": {**ROOF, "bears_on": bears("W1", "W2", "W3", "W4")}})
+    assert missing(found, "wall.brace_shear") == {"walls.W2.braces"}
+
+
+def test_a_bracing_wall_that_is_all_opening_braces_nothing() -> None:
+    found = house(openings={"A": opening(0, 20, 0, 7)}).of("wall")["W1"]
+    assert found.fact("wall.brace_shear").value == math.inf and found.fact("wall.tipping_factor").value == 0
+
+
+def test_the_force_of_a_walls_own_weight_acts_at_mid_height() -> None:
+    """V h less half of the own force: the moment is that of both forces where they act."""
+    found = house()
+    step = next(one for one in found.of("wall")["W1"].fact("wall.tipping_factor").steps
+                if one.says == "Force at the top that tips as much")  # fmt: skip
+    values = {given.symbol: float(given.value) for given in step.given}
+    own = number(found, "project.base_shear") / number(found, "project.seismic_weight") * 110 * 4 / 3 * 8 * 20 * LBF
+    assert values["V_o"] == pytest.approx(own, rel=1e-6)

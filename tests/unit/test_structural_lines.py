@@ -1,0 +1,92 @@
+"""Every worked line of loads and structure: its formula, worked from its own values, gives its result; it prints."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from compliance.checking import check_folder
+from compliance.facts.catalogue import FACTS
+from compliance.facts.structural import WORKERS
+from compliance.facts.structural_catalogue import STRUCTURAL
+from compliance.steps import Step
+from compliance.units import KINDS, Writer
+from tests.conftest import EXAMPLE
+from tests.unit.structural_houses import ROOF, SITE, WALL, bears, box, facts, opening, run, worked_out
+
+LIVING = {
+    **ROOF, "kind": "living", "dead": None, "snow": None, "thrust_held_by": "bond-beam",
+    "layers": [{"material": "sod", "thickness": "6 in", "saturated_density": "100 pcf"},
+               {"material": "drain", "weight": "2 psf"},
+               {"material": "water in the drain", "weight": "3 psf", "passing_water": "yes"}],
+}  # fmt: skip
+ROUND = {**ROOF, "kind": "reciprocal", "radius": "8 ft", "ring_radius": "1 ft", "thrust_held_by": "ring",
+         "ring_capacity": "9000 lbf"}  # fmt: skip
+RIDGE = {**ROOF, "thrust_held_by": "ridge-beam", "ridge_capacity": "700 plf"}
+LOOSE = {**ROOF, "thrust_held_by": "none"}
+COLLAR = {**ROOF, "tie_height": "3 ft", "thrust_held_by": "collar-tie"}
+GARDEN = {
+    **WALL, "use": "garden", "top_restraint": "free", "beam": None, "bears_load": "no", "braces": "no",
+    "thickness": None, "thickness_base": "20 in", "thickness_top": "14 in", "tapered_face": "outside",
+}  # fmt: skip
+
+
+def buildings() -> list[list[Step]]:
+    """Buildings that together go through every branch of the workings."""
+    windows = {"W1": {"A": opening(4, 3), "B": opening(12, 4)}, "W3": {"A": opening(0, 3)}}
+    load = {"loads": {"P": {"at": "9 ft", "dead": "500 lbf", "live": "0 lbf", "snow": "800 lbf", "length": "12 in",
+                            "width": "12 in"}}}  # fmt: skip
+    walls = box(24, 16, **windows)
+    walls["W1"] |= load
+    walls["G"] = GARDEN | {"run": run(24, 16, 40, 16), "height": "5 ft"}
+    walls["H"] = GARDEN | {"run": run(0, 20, 12, 20), "thickness_base": "14 in", "tapered_face": "both"}
+    site_05 = {"asce7": "7-05", "sds": None, "sd1": None, "ss": 0.3, "site_class": "D", "category_by": "asce7",
+               "roof_snow": "20 psf"}  # fmt: skip
+    found = [
+        facts(walls, {"R": {**roof, "bears_on": bears("W1", "W3", eccentricity="2 in")}})
+        for roof in (LIVING, ROUND, RIDGE, LOOSE, COLLAR)
+    ]
+    found.append(facts(walls, {"R": {**LIVING, "bears_on": bears("W1", "W3")}}, site={**SITE, **site_05}))
+    return [[step for subject in one for name in FACTS if name in WORKERS and FACTS[name].about == subject.about
+             for step in subject.fact(name).steps] for one in found]  # fmt: skip
+
+
+def example_steps() -> list[Step]:
+    checked = check_folder(EXAMPLE)
+    sets = ("structural-screening", "engineers-list")
+    return [step for one in checked.findings if one.rule_set in sets for step in one.steps]
+
+
+STEPS = list(dict.fromkeys(step for steps in [*buildings(), example_steps()] for step in steps))
+CHECKS = ("check", "together", "either")
+
+
+def formulas() -> list[Step]:
+    return [one for one in STEPS if one.formula and isinstance(one.result.value, float)]
+
+
+@pytest.mark.parametrize("step", formulas(), ids=lambda step: step.says[:50])
+def test_a_worked_line_gives_its_result(step: Step) -> None:
+    if not math.isfinite(float(step.result.value)):
+        return
+    assert worked_out(step) == pytest.approx(float(step.result.value), rel=1e-9, abs=1e-9)
+
+
+@pytest.mark.parametrize("system", ["us", "si"])
+def test_every_line_prints_in_both_systems(system: str) -> None:
+    writer = Writer("us" if system == "us" else "si")
+    for step in STEPS:
+        line = step.line(writer)
+        assert line.startswith(step.says) and "not finite" not in line, line
+        assert all(given.kind in (*KINDS, "word", "words", "yes-no", "") for given in (*step.given, step.result)), line
+
+
+def test_the_lines_are_of_many_kinds() -> None:
+    assert len({step.says for step in STEPS}) > 120
+    assert sum(bool(step.formula) for step in STEPS) > 250
+
+
+def test_every_structural_fact_has_its_worker_and_every_worker_its_fact() -> None:
+    assert set(WORKERS) <= set(FACTS)
+    assert {spec.name for spec in STRUCTURAL} <= set(WORKERS)
