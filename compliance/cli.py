@@ -10,6 +10,7 @@ import typer
 from compliance.commands import (
     blend,
     check,
+    checklist,
     lab,
     limits,
     papers,
@@ -103,6 +104,7 @@ def example(
 app.command()(blend.blend)
 app.command()(papers.counter)
 app.command()(papers.inspection)
+app.command()(checklist.checklist)
 app.command("lab-request")(lab.lab_request)
 app.command()(worksheet.worksheet)
 app.command()(limits.limits)

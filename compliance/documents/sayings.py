@@ -36,7 +36,7 @@ def _site(checked: Checked) -> str:
     said = []
     site = checked.facts.of("site").get("site")
     for name in _SITE:
-        fact, spec = site.facts.get(name) if site else None, FACTS[name]
+        fact, spec = site.fact(name) if site else None, FACTS[name]
         value = fact.value if fact else None
         if value is None:
             shown = "not stated"

@@ -118,7 +118,7 @@ def _walls_by_day(checked: Checked, mix: str) -> Groups:
     walls = checked.facts.of("wall")
     by_day: dict[date | None, list[Subject]] = {}
     for mark, wall in checked.project.walls.items():
-        if wall.mix == mix and walls[mark].facts["wall.structural"].value is not False:
+        if wall.mix == mix and walls[mark].fact("wall.structural").value is not False:
             by_day.setdefault(wall.placed_from, []).append(walls[mark])
     return sorted(by_day.items(), key=lambda one: (one[0] is None, one[0] or date.min))
 
@@ -145,7 +145,7 @@ def _where(placed: float, groups: Groups) -> tuple[float, date | None, Sequence[
 
 
 def _volume(wall: Subject) -> float:
-    value = wall.facts["wall.volume"].value
+    value = wall.fact("wall.volume").value
     return value if isinstance(value, float) else 0.0
 
 
@@ -153,7 +153,7 @@ def _lifts(walls: Sequence[Subject]) -> int | None:
     """Lifts of the wall that takes most; None where a lift's height is not stated."""
     counts = []
     for wall in walls:
-        height, lift = wall.facts["wall.height"].value, wall.facts["wall.lift_height"].value
+        height, lift = wall.fact("wall.height").value, wall.fact("wall.lift_height").value
         if not isinstance(height, float) or not isinstance(lift, float) or lift <= 0:
             return None
         counts.append(math.ceil(height / lift - _SAME))

@@ -67,14 +67,14 @@ def _name(checked: Checked, one: WallEvidence, writer: Writer) -> Row:
 
 
 def _described(checked: Checked, mark: str, wall: Wall, writer: Writer) -> str:
-    facts = checked.facts.of("wall")[mark].facts
+    subject = checked.facts.of("wall")[mark]
     said = []
     for name, label, kind in (
         ("wall.length", "long", "length"), ("wall.height", "high", "length"),
         ("wall.base_thickness", "thick at the base", "thickness"),
         ("wall.least_thickness", "at the least", "thickness"),
     ):  # fmt: skip
-        value = facts[name].value
+        value = subject.fact(name).value
         said.append(f"{writer.write(value, kind)} {label}" if isinstance(value, float) else f"not known how {label}")
     parts = [f"{label} {part}" for label, part in _parts_of(wall) if part]
     openings = counted(len(wall.openings), "opening") if wall.openings else "no opening"

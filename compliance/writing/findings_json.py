@@ -109,7 +109,7 @@ def as_csv(checked: Checked) -> str:
     rows = csv.writer(out, lineterminator="\n")
     rows.writerow(CSV_COLUMNS)
     for finding in checked.findings:
-        rows.writerow([_harmless(cell) for cell in _cells(finding, writer)])
+        rows.writerow([harmless(cell) for cell in _cells(finding, writer)])
     return out.getvalue()
 
 
@@ -127,6 +127,7 @@ def _cells(finding: Finding, writer: Writer) -> list[str]:
 _FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 
 
-def _harmless(cell: str) -> str:
+def harmless(cell: str) -> str:
+    """A quote before a cell that a spreadsheet would take for a formula."""
     is_number = cell.replace("-", "", 1).replace(".", "", 1).isdigit()
     return f"'{cell}" if cell.startswith(_FORMULA_STARTS) and not is_number else cell

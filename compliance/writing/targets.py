@@ -2,11 +2,19 @@
 
 from __future__ import annotations
 
+import io
 import re
+import zipfile
+import zlib
 from pathlib import Path
 
 _CREATOR = "earthwall"
 _MOST_BYTES = 400_000_000
+_MOST_PARTICULARS = 100_000
+_HEAD_OF_PAGE = 1_000
+_PAGE, _GENERATOR = b"<!doctype html>", b'<meta name="generator" content="earthwall">'
+_CHECKLIST = b"\xef\xbb\xbfCode,Rule set,Clause,Check,Answered,"
+_APPLICATION = re.compile(rb"<Application>([^<]{1,40})</Application>")
 _LONGEST_NAME = 120
 _NO_NAME = re.compile(r"[^\w. ()+-]+")
 
@@ -21,7 +29,7 @@ def file_name(text: str) -> str:
 
 
 def allow_target(path: Path, force: bool = False) -> None:
-    """Raises TargetError where `path` is there and is not a PDF that this tool wrote; with `force` any regular file
+    """Raises TargetError where `path` is there and is nothing that this tool wrote; with `force` any regular file
     may be replaced. Raises OSError where it cannot be looked at."""
     if not path.exists() and not path.is_symlink():
         return
@@ -34,13 +42,29 @@ def allow_target(path: Path, force: bool = False) -> None:
 
 
 def _ours(path: Path) -> bool:
-    """Whether a file is a PDF whose creator is this tool."""
+    """Whether a file is one that this tool wrote: a PDF, a workbook or a page that names it, or the checklist as
+    comma-separated values, known by its titles."""
     if path.stat().st_size > _MOST_BYTES:
         return False
     data = path.read_bytes()
-    if not data.startswith(b"%PDF-"):
-        return False
-    return f"/Creator ({_CREATOR})".encode() in data or _creator_within(path) == _CREATOR
+    if data.startswith(b"%PDF-"):
+        return f"/Creator ({_CREATOR})".encode() in data or _creator_within(path) == _CREATOR
+    if data.startswith(b"PK"):
+        return _maker_of_workbook(data) == _CREATOR
+    return (data.startswith(_PAGE) and _GENERATOR in data[:_HEAD_OF_PAGE]) or data.startswith(_CHECKLIST)
+
+
+def _maker_of_workbook(data: bytes) -> str:
+    """The program that a workbook names; empty where none can be read."""
+    try:
+        with zipfile.ZipFile(io.BytesIO(data)) as file:
+            info = file.getinfo("docProps/app.xml")
+            if info.file_size > _MOST_PARTICULARS:
+                return ""
+            found = _APPLICATION.search(file.read(info))
+            return found[1].decode("utf-8", "replace") if found else ""
+    except (zipfile.BadZipFile, KeyError, OSError, ValueError, NotImplementedError, RuntimeError, zlib.error):
+        return ""
 
 
 def _creator_within(path: Path) -> str:

@@ -1,0 +1,39 @@
+"""The command that writes the checklist as a file: for a spreadsheet, for other programs, for the phone."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from compliance.commands.papers import Force, default_path, write_paper
+from compliance.commands.shared import Folder, checked_folder
+
+
+class Form(StrEnum):
+    xlsx = "xlsx"
+    csv = "csv"
+    html = "html"
+
+
+def checklist(
+    folder: Folder,
+    format: Annotated[
+        Form, typer.Option(help="A workbook, comma-separated values, or one page for the phone.")
+    ] = Form.xlsx,
+    output: Annotated[
+        Path | None, typer.Option(help="The file to write. Without it: out/ in the current folder.")
+    ] = None,
+    force: Force = False,
+) -> None:
+    """Writes the checklist by clause, a row for each finding, with walls, specimens and limits beside it.
+
+    Example: earthwall checklist example_project --format html
+    """
+    checked = checked_folder(folder)
+    from compliance.writing.checklist_files import write_checklist
+
+    target = output or default_path(folder, "checklist").with_suffix(f".{format.value}")
+    write_paper(checked, target, lambda made, path: write_checklist(made, path, format.value), force)
