@@ -120,7 +120,8 @@ def _value(text: ChangeText, kind: str) -> float | str | bool | frozenset[str]:
     try:
         value, found = plain_value(text.value, None if words else kind)
     except RefusedLimitError as refused:
-        raise _RefusedChangeError(refused.code, refused.wrong, refused.instead, "value") from None
+        code = "amendment-kind" if refused.code == "limit-kind" else refused.code
+        raise _RefusedChangeError(code, refused.wrong, refused.instead, "value") from None
     if words and found != kind:
         raise _RefusedChangeError(
             "amendment-kind", f"{text.value!r} is no {kind}", "write the same kind of value", "value"

@@ -50,26 +50,41 @@ def _stated_kind(kind: str | None) -> str:
 
 
 def plain_value(value: LimitValue, kind_name: str | None) -> tuple[float | str | bool | frozenset[str], str]:
-    """A limit's value in SI (or as a word, yes/no, set of words) and the name of its kind. Raises RefusedLimitError."""
+    """A limit's value in SI (or as a word, yes/no, set of words) and the name of its kind: `kind_name`, or what the
+    value itself says where that is None. Raises RefusedLimitError."""
     if isinstance(value, list):
-        return frozenset(value), "words"
+        return frozenset(value), _of_kind(value, "words", kind_name)
     if isinstance(value, bool):
-        return value, "yes-no"
+        return value, _of_kind(value, "yes-no", kind_name)
     if value in ("yes", "no") and kind_name in (None, "yes-no"):
         return value == "yes", "yes-no"
     if isinstance(value, (int, float)):
-        kind = _stated_kind(kind_name or "ratio")
-        if KINDS.get(kind) and KINDS[kind].si:
-            raise RefusedLimitError(
-                "measure-no-unit", f"{value} has no unit", f"write for example {KINDS[kind].example}"
-            )
-        return float(value), kind
+        kind = _measure_kind(kind_name or "ratio", value)
+        if kind.si:
+            raise RefusedLimitError("measure-no-unit", f"{value} has no unit", f"write for example {kind.example}")
+        return float(value), kind.name
     found = kind_name or kind_of_text(value)
     if found is None and value[:1].isdigit():
         return _measured(value, KINDS["length"]), "length"  # raises: it begins like a measure but is none
     if found is None or found == WORD:
         return value, WORD
-    return _measured(value, KINDS[_stated_kind(found)]), found
+    return _measured(value, _measure_kind(found, value)), found
+
+
+def _of_kind(value: LimitValue, own: str, wanted: str | None) -> str:
+    if wanted not in (None, own):
+        advice = "write a value of that kind, or correct kind:"
+        raise RefusedLimitError("limit-kind", f"{as_written(value)!r} is no {wanted}", advice)
+    return own
+
+
+def _measure_kind(kind: str, value: LimitValue | None = None) -> Kind:
+    """A kind of measure, for a value that can be of no other. Raises RefusedLimitError."""
+    if _stated_kind(kind) not in KINDS:
+        wrong = f"{as_written(value)!r} is no {kind}" if value is not None else f"a {kind} is no measure"
+        where = ("value",) if value is not None else ("kind",)
+        raise RefusedLimitError("limit-kind", wrong, "write a value of that kind, or correct kind:", where)
+    return KINDS[kind]
 
 
 def _measured(text: str, kind: Kind) -> float:
@@ -90,7 +105,7 @@ def type_of_limit(limit: Limit) -> Type:
 
 def read_table(name: str, text: TableText, place: Place) -> Table:
     """Raises RefusedLimitError."""
-    kind = KINDS[_stated_kind(text.kind)]
+    kind = _measure_kind(text.kind)
     cells = tuple(
         tuple(_cell(cell, kind, (row, column)) for column, cell in enumerate(line))
         for row, line in enumerate(text.cells)
