@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shlex
 import subprocess
 import sys
 from pathlib import Path
@@ -89,7 +90,8 @@ def test_completion_never_fails(folder: object) -> None:
 
 def test_the_shell_is_answered() -> None:
     environment = {
-        "_EARTHWALL_COMPLETE": "complete_bash", "COMP_WORDS": f"earthwall range {EXAMPLE} W", "COMP_CWORD": "3",
+        "_EARTHWALL_COMPLETE": "complete_bash", "COMP_WORDS": f"earthwall range {shlex.quote(str(EXAMPLE))} W",
+        "COMP_CWORD": "3",
     }  # fmt: skip
     done = run(**environment)
     assert "W3" in done.stdout.split() and done.stderr == ""
