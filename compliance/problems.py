@@ -38,7 +38,7 @@ class Problem:
         return f"{self.place}: {kind}{self.wrong}{tail} [{self.code}]"
 
 
-class ProblemsFound(Exception):
+class ProblemsFound(Exception):  # noqa: N818 - it carries problems, it is none
     """Raised once by a reader, with every problem it found, sorted by place."""
 
     def __init__(self, problems: Iterable[Problem]) -> None:

@@ -110,14 +110,18 @@ def test_the_same_mark_in_two_files(project: Write) -> None:
 def test_a_wall_takes_from_its_type_what_it_does_not_say(project: Write) -> None:
     text = (
         "wall_types:\n  thick: {height: 7 ft, thickness: 20 in}\n"
-        "walls:\n  W1: {type: thick, run: {from: [0 ft, 0 ft], to: [20 ft, 0 ft]}, thickness_base: 18 in, thickness_top: 14 in}\n"
+        "walls:\n  W1: {type: thick, run: {from: [0 ft, 0 ft], to: [20 ft, 0 ft]}, thickness_base: 18 in, "
+        "thickness_top: 14 in}\n"
     )
     wall = read_project(project(text=text)).project.walls["W1"]
     assert wall.height is not None and wall.height.text == "7 ft"
     assert wall.thickness is None and wall.thickness_top is not None
 
 
-HEADER = "set,specimen,mix,cast,tested,dried,shape,width [in],depth [in],height [in],mass [lb],peak_load [lbf],strength [psi],note\n"
+HEADER = (
+    "set,specimen,mix,cast,tested,dried,shape,width [in],depth [in],height [in],mass [lb],peak_load [lbf],"
+    "strength [psi],note\n"
+)
 SETS = "test_sets: {T1: {kind: compression, mix: M1}}\n"
 ROW = "T1,A,M1,2026-01-01,2026-02-01,air,prism,4,4,8,8,1600,,\n"
 
