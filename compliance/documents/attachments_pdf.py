@@ -15,7 +15,8 @@ from compliance.record import record
 
 MOST_PAGES = 200
 _MOST_OBJECTS = 200_000
-_MOST_UNPACKED = 400_000_000
+_MOST_UNPACKED = 150_000_000
+_CHUNK = 1 << 20
 _ACTIVE = {"/JavaScript", "/Launch", "/SubmitForm", "/ImportData", "/Rendition", "/Movie", "/Sound", "/GoToE"}
 _CARRIERS = {"/JS", "/JavaScript", "/XFA", "/RichMediaContent", "/EmbeddedFiles", "/EF"}
 _AGAIN = "open it, print it to a new PDF, and attach that"
@@ -32,13 +33,13 @@ def read_letter(data: bytes, most_pages: int = MOST_PAGES) -> Letter:
     """The pages of the PDF in `data`. Raises RefusedError: `attachment-damaged`, `attachment-encrypted`,
     `attachment-pages`, `attachment-script`, `attachment-layers`, `attachment-form`."""
     from pypdf import PdfReader
+    from pypdf.errors import DependencyError
 
     with _warnings() as warnings:
         try:
             reader = PdfReader(BytesIO(data), strict=False)
             if reader.is_encrypted:
-                advice = "ask for a copy without a password and without restrictions"
-                raise RefusedError("attachment-encrypted", "the PDF is encrypted", advice)
+                raise _encrypted()
             count = len(reader.pages)
             if not 0 < count <= most_pages:
                 wrong = f"the PDF has {count} pages" + (f", more than {most_pages}" if count else "")
@@ -51,11 +52,18 @@ def read_letter(data: bytes, most_pages: int = MOST_PAGES) -> Letter:
                 Copy("").page(page)
         except RefusedError:
             raise
+        except DependencyError:  # what is missing is the means to decrypt
+            raise _encrypted() from None
         except Exception as error:  # A broken file makes the reader fail in any way it likes.
             raise _damaged(str(error) or type(error).__name__) from error
     if warnings:
         raise _damaged(warnings[0])
     return Letter(pages)
+
+
+def _encrypted() -> RefusedError:
+    advice = "ask for a copy without a password and without restrictions"
+    return RefusedError("attachment-encrypted", "the PDF is encrypted", advice)
 
 
 def _damaged(said: str) -> RefusedError:
@@ -127,13 +135,16 @@ def _refuse_active(entries: dict[str, Any]) -> None:
 
 
 def _unpacked_size(stream: Any, room: int) -> int:
-    """The size of a stream that is packed by Flate alone, unpacked to its end; 0 for any other."""
-    if stream.get("/Filter") not in ("/FlateDecode", ["/FlateDecode"]):
+    """The size of a stream that is packed by Flate alone, unpacked to its end; 0 for any other, and an empty one."""
+    if stream.get("/Filter") not in ("/FlateDecode", ["/FlateDecode"]) or not stream._data:
         return 0
     unpacker = zlib.decompressobj()
-    size = len(unpacker.decompress(stream._data, room))
-    if unpacker.unconsumed_tail:
-        raise RefusedError("attachment-size", "the PDF unpacks to more than can be handled", _AGAIN)
+    size, waiting = 0, stream._data
+    while waiting and not unpacker.eof:
+        size += len(unpacker.decompress(waiting, _CHUNK))
+        waiting = unpacker.unconsumed_tail
+        if size > room:
+            raise RefusedError("attachment-size", "the PDF unpacks to more than can be handled", _AGAIN)
     if not unpacker.eof:
         raise _damaged("a packed stream ends too early")
     return size

@@ -10,12 +10,15 @@ from compliance.reading.refused import RefusedError
 from compliance.record import record
 
 MOST_PIXELS = 60_000_000
+MOST_SAMPLES = 80_000_000
+"""Pixels times colours of a picture that has to be unpacked whole; a JPEG is unpacked no larger than it is needed."""
 _LONGEST = 2200
 """Pixels of the longer side that a page can still show: about 300 an inch over its width."""
 _QUALITY = 88
 _DOTS = 110.0
 """Pixels for an inch below which a picture is not blown up further."""
 _PLAIN = ("L", "RGB")
+_ON_ITS_SIDE = (5, 6, 7, 8)  # orientations of Exif 2.3, table 6, that swap width and height
 
 
 @record
@@ -42,6 +45,12 @@ def read_picture(data: bytes, most_pixels: int = MOST_PIXELS) -> Picture:
             if opened.width * opened.height > most_pixels:
                 wrong = f"the picture has {opened.width} by {opened.height} pixels"
                 raise RefusedError("attachment-pixels", wrong, f"use at most {most_pixels // 1_000_000} million")
+            whole = opened.size
+            if opened.format == "JPEG":
+                opened.draft(None, (2 * _LONGEST, 2 * _LONGEST))
+            elif opened.width * opened.height * len(opened.getbands()) > MOST_SAMPLES:
+                wrong = f"the picture has {opened.width} by {opened.height} pixels in {len(opened.getbands())} colours"
+                raise RefusedError("attachment-pixels", wrong, "make it smaller, or save it as JPEG")
             opened.load()
             upright = ImageOps.exif_transpose(opened)
     except Image.DecompressionBombError as error:
@@ -51,9 +60,10 @@ def read_picture(data: bytes, most_pixels: int = MOST_PIXELS) -> Picture:
         raise
     except Exception as error:  # A broken file makes the decoder fail in any way it likes.
         raise RefusedError("attachment-damaged", f"the picture is damaged: {error}", again) from error
-    size = upright.size
-    turned = opened.getexif().get(0x0112, 1) != 1
-    if opened.format == "JPEG" and not turned and max(size) <= _LONGEST and upright.mode in _PLAIN:
+    orientation = opened.getexif().get(0x0112, 1)
+    turned = orientation != 1
+    size = whole[::-1] if orientation in _ON_ITS_SIDE else whole
+    if opened.format == "JPEG" and not turned and max(whole) <= _LONGEST and upright.mode in _PLAIN:
         return Picture(data, upright.width, upright.height)
     plain = _on_white(upright)
     plain.thumbnail((_LONGEST, _LONGEST))
@@ -70,6 +80,7 @@ def _on_white(picture: Any) -> Any:
         return picture.convert("F").point(lambda level: level / 257).convert("L")
     if "A" in picture.getbands() or "transparency" in picture.info:
         clear = picture.convert("RGBA")
+        clear.thumbnail((_LONGEST, _LONGEST))
         white = Image.new("RGBA", clear.size, "white")
         return Image.alpha_composite(white, clear).convert("RGB")
     return picture.convert("RGB")

@@ -70,6 +70,28 @@ def _workbook(rows: list[list[object]], marked: bool) -> bytes:
     return out.getvalue()
 
 
+def _attachments() -> Iterator[bytes]:
+    """Small pictures and letters of several makes: with a form, with packed objects, with a link."""
+    import pikepdf
+    from PIL import Image
+
+    for kind, mode in (("PNG", "RGB"), ("PNG", "RGBA"), ("PNG", "P"), ("PNG", "I;16"), ("JPEG", "RGB"), ("JPEG", "L")):
+        out = io.BytesIO()
+        Image.new(mode, (24, 18), 77).save(out, kind)
+        yield out.getvalue()
+    for packed_objects in (False, True):
+        pdf = pikepdf.new()
+        for _ in range(2):
+            pdf.add_blank_page(page_size=(300, 200))
+            pdf.pages[-1].Contents = pdf.make_stream(b"0.5 g 20 20 100 50 re f BT /F1 12 Tf (letter) Tj ET")
+        note = pikepdf.Dictionary(Type=pikepdf.Name.Annot, Subtype=pikepdf.Name.Link, Rect=[0, 0, 10, 10])
+        pdf.pages[0].Annots = pdf.make_indirect(pikepdf.Array([pdf.make_indirect(note)]))
+        out = io.BytesIO()
+        mode = pikepdf.ObjectStreamMode.generate if packed_objects else pikepdf.ObjectStreamMode.disable
+        pdf.save(out, object_stream_mode=mode, compress_streams=packed_objects)
+        yield out.getvalue()
+
+
 def _rules() -> Iterator[bytes]:
     """Each shipped rule alone under the head of its file: short inputs are changed to more purpose."""
     for path in _rule_sets():
@@ -106,6 +128,7 @@ SEEDS: dict[str, Callable[[], Iterator[bytes]]] = {
     "formulas": _formulas,
     "tables": _tables,
     "workbooks": _workbooks,
+    "attachments": _attachments,
     "rules": _rules,
     "amendments": _amendments,
     "project": _projects,

@@ -7,6 +7,8 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable
 
+from compliance.documents.attachments_pdf import read_letter
+from compliance.documents.attachments_pictures import read_picture
 from compliance.problems import Problem, ProblemsFound
 from compliance.reading.csv_table import parse_csv_table
 from compliance.reading.lab_columns import COLUMNS
@@ -151,6 +153,16 @@ def workbooks(data: bytes) -> bool:
     return not found.found
 
 
+def attachments(data: bytes) -> bool:
+    """A PDF or a picture is looked over and taken, or refused."""
+    try:
+        (read_letter if data[:1] == b"%" else read_picture)(data)
+    except RefusedError as error:
+        _told(error.code, error.wrong, error.instead)
+        return False
+    return True
+
+
 def _placed(problems: Iterable[Problem], text: str | None) -> None:
     listed = list(problems)
     if len(listed) > MOST_PROBLEMS + 1:
@@ -174,6 +186,7 @@ TARGETS: dict[str, Target] = {
     "formulas": formulas,
     "tables": tables,
     "workbooks": workbooks,
+    "attachments": attachments,
     "rules": rule_set,
     "amendments": amendments,
     "project": whole_project,
