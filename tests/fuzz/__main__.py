@@ -41,14 +41,14 @@ def _atheris() -> ModuleType | None:
 
 def _plainly(asked: argparse.Namespace) -> int:
     from tests.fuzz.mutating import changed
-    from tests.fuzz.seeds import SEEDS
+    from tests.fuzz.seeds import SEEDS, cases
     from tests.fuzz.targets import TARGETS
 
-    seeds, target = list(SEEDS[asked.name]()), TARGETS[asked.name]
+    seeds, hostile, target = list(SEEDS[asked.name]()), cases(asked.name), TARGETS[asked.name]
     dice, counts, broken = random.Random(asked.seed), Counter[str](), set[str]()
     end = time.monotonic() + asked.seconds
     while time.monotonic() < end:
-        data = changed(dice, seeds)
+        data = changed(dice, seeds, hostile)
         try:
             counts["sound" if target(data) else "refused"] += 1
         except Exception as error:
@@ -75,11 +75,11 @@ def _keep(asked: argparse.Namespace, data: bytes, error: BaseException, broken: 
 def _guided(atheris: ModuleType, asked: argparse.Namespace) -> int:
     """Coverage is watched in the package alone. libFuzzer ends the process by itself and prints the number of runs."""
     with atheris.instrument_imports(include=["compliance"]):
-        from tests.fuzz.seeds import SEEDS
+        from tests.fuzz.seeds import SEEDS, cases
         from tests.fuzz.targets import TARGETS
     target = TARGETS[asked.name]
     corpus = Path(tempfile.mkdtemp(prefix=f"corpus-{asked.name}-"))
-    for number, seed in enumerate(SEEDS[asked.name]()):
+    for number, seed in enumerate([*SEEDS[asked.name](), *cases(asked.name)]):
         (corpus / str(number)).write_bytes(seed)
 
     def one(data: bytes) -> None:

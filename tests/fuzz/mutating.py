@@ -78,9 +78,10 @@ CHANGES: tuple[Change, ...] = (
 )  # fmt: skip
 
 
-def changed(dice: random.Random, seeds: Sequence[bytes]) -> bytes:
-    """A seed with one to four changes."""
-    data = dice.choice(seeds)
+def changed(dice: random.Random, seeds: Sequence[bytes], cases: Sequence[bytes] = ()) -> bytes:
+    """A seed, or now and then a hostile case, with one to four changes."""
+    data = dice.choice(cases if cases and not dice.randrange(5) else seeds)
+    both = [*seeds, *cases]
     for _ in range(dice.choice((1, 1, 1, 2, 2, 3, 4))):
-        data = dice.choice(CHANGES)(dice, data, seeds)
+        data = dice.choice(CHANGES)(dice, data, both)
     return data

@@ -1,4 +1,5 @@
-"""What fuzzing starts from: sound texts out of the shipped files, so that they never fall behind the language."""
+"""What fuzzing starts from: sound texts out of the shipped files, so that they never fall behind the language, and
+the hostile cases."""
 
 from __future__ import annotations
 
@@ -9,9 +10,9 @@ from pathlib import Path
 
 from tests.fuzz.packing import unpacked
 from tests.fuzz.whole_project import EXAMPLE, FILES, bundled
+from tests.hostile.laying_out import CASES, SOUND
 
 ROOT = Path(__file__).parents[2]
-CASES = ROOT / "tests" / "hostile" / "cases"
 
 _MEASURE = re.compile(
     r"""["']?(-?[0-9][^,\]}{\n"']{0,18}?(?: ?(?:ft|in|psi|psf|mm|m|%|days|mph|deg|pcf|lbf|kN|MPa)))\b"""
@@ -32,7 +33,6 @@ def _measures() -> Iterator[bytes]:
 
 def _yaml() -> Iterator[bytes]:
     yield from (path.read_bytes() for path in sorted(EXAMPLE.glob("*.yaml")))
-    yield from (path.read_bytes() for path in sorted(CASES.glob("yaml/*.yaml")))
 
 
 def _formulas() -> Iterator[bytes]:
@@ -42,7 +42,6 @@ def _formulas() -> Iterator[bytes]:
 
 def _tables() -> Iterator[bytes]:
     yield from (path.read_bytes() for path in sorted((EXAMPLE / "lab").glob("*.csv")))
-    yield from (path.read_bytes() for path in sorted(CASES.glob("tables/*.csv")))
 
 
 def _workbooks() -> Iterator[bytes]:
@@ -114,12 +113,11 @@ def _amendments() -> Iterator[bytes]:
 drops:
   - {rule_set: cob-practice, rule: flood-zone, reason: none here, by: A, on: 2026-05-14, authority: B}
 """
-    yield from (path.read_bytes() for path in sorted(CASES.glob("amendments/*.yaml")))
 
 
 def _projects() -> Iterator[bytes]:
     yield bundled({name: (EXAMPLE / name).read_text("utf-8") for name in FILES})
-    yield from (bundled({"project.yaml": path.read_text("utf-8")}) for path in sorted(CASES.glob("projects/*.yaml")))
+    yield bundled({"project.yaml": SOUND})
 
 
 SEEDS: dict[str, Callable[[], Iterator[bytes]]] = {
@@ -133,3 +131,17 @@ SEEDS: dict[str, Callable[[], Iterator[bytes]]] = {
     "amendments": _amendments,
     "project": _projects,
 }
+
+_CASES = {
+    "yaml": "yaml/*.yaml",
+    "tables": "tables/*.csv",
+    "amendments": "amendments/*.yaml",
+    "project": "projects/*.yaml",
+    "rules": "rules/*.yaml",
+}
+
+
+def cases(name: str) -> list[bytes]:
+    """The hostile cases that a target can take: refused themselves, and worth crossing with what is sound."""
+    found = [path.read_bytes() for path in sorted(CASES.glob(_CASES[name]))] if name in _CASES else []
+    return [b"=== project.yaml\n" + data for data in found] if name == "project" else found
