@@ -62,6 +62,18 @@ class Building:
     def subject(self, about: str, mark: str) -> Subject:
         return self.subjects[about][mark]
 
+    def story_above(self, wall: str) -> bool:
+        """Whether a story stands above the wall's own; a wall that names none stands in the lowest."""
+        return (self.project.walls[wall].story or 1) < self.stories
+
+    @property
+    def stories(self) -> int:
+        """As many as the project or any of its walls speaks of."""
+        return self.once(("stories",), self._stories)
+
+    def _stories(self) -> int:
+        return max(self.project.project.stories or 1, *(wall.story or 1 for wall in self.project.walls.values()))
+
     def roofs_on(self, wall: str) -> tuple[OnWall, ...]:
         """Every bearing of a roof on a wall, in the order of the project."""
         return self.once(("roofs on walls",), self._bearings).get(wall, ())

@@ -48,6 +48,7 @@ def _case(building: Building, wall: Subject, case: str) -> Fact:
         width = need.field(si(one.bearing.tributary), "roofs", one.roof, "bears_on", one.index, "tributary")
         parts.append((f"{_SAYS[case]} of {one.roof}", load, width))
     beam = need.number("wall.beam_weight") if case == "dead" else 0.0
+    _under_a_story(building, need, wall)
     if not parts:
         _needs_to_say(building, need, wall)
     if need.lacks:
@@ -64,6 +65,12 @@ def _case(building: Building, wall: Subject, case: str) -> Fact:
         return (*steps, Step(f"{_SAYS[case]} on the wall's top", formula, tuple(terms), Given("w", total, "line_load")))
 
     return need.known(total, worked)
+
+
+def _under_a_story(building: Building, need: Needs, wall: Subject) -> None:
+    """Floors and walls above are not added by themselves: what they bring is stated with the rest."""
+    if building.story_above(wall.mark) and building.project.walls[wall.mark].line_load is None:
+        need.lack("a story stands above, whose load has to be stated", ("walls", wall.mark, "line_load"))
 
 
 def _needs_to_say(building: Building, need: Needs, wall: Subject) -> None:

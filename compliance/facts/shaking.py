@@ -54,6 +54,8 @@ def _snow_share(building: Building, need: Needs) -> float:
 def seismic_weight(building: Building, project: Subject) -> Fact:
     """Weight of the building that shakes, garden walls left out [N]."""
     need = Needs(project)
+    if building.stories > 1:
+        need.lack("forces along the walls are worked out for one story only")
     parts = {mark: need.number_of(building.subject("wall", mark).fact("wall.shaking_weight"))
              for mark in house_walls(building, need)}  # fmt: skip
     value = math.fsum(parts.values())

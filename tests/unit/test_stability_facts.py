@@ -200,14 +200,56 @@ def test_heavy_snow_shakes_too() -> None:
     assert weight("40 psf") - weight("30 psf") == pytest.approx(0.2 * 40 * 10 * 20 * LBF, rel=1e-6)
 
 
+def stiffness(length: float) -> float:
+    """t / (4 (h/L)³ + 3 h/L), all in feet: a pier with a free top, shear of masonry."""
+    return 4 / 3 / (4 * (8 / length) ** 3 + 3 * 8 / length)
+
+
+def stiff_share(off: float) -> float:
+    """Share of the south wall of a box of 20 by 16 ft with the force `off` feet from the middle: half, and by twist."""
+    k, other = stiffness(20), stiffness(16)
+    return 0.5 + off * k * 8 / (2 * k * 8**2 + 2 * other * 10**2)
+
+
 def test_a_box_shares_its_shear_in_halves_and_twists_a_little() -> None:
-    """Two equal walls each way: half each, and 5 % off the middle adds for the stiff roof."""
+    """Two equal walls each way: half each, and the force 5 % of the building's width off the middle twists it."""
     found = house()
-    shear = number(found, "project.base_shear")
-    assert number(found, "wall.brace_shear") > shear / 2
+    shear, width = number(found, "project.base_shear"), 16 + 16 / 12
+    assert number(found, "wall.brace_shear") == pytest.approx(shear * stiff_share(0.05 * width), rel=1e-6)
     assert number(found, "wall.brace_shear", "W1") == pytest.approx(number(found, "wall.brace_shear", "W3"), rel=1e-6)
     stress = number(found, "wall.brace_shear") / (16 * INCH * 20 * FOOT)
     assert number(found, "wall.shear_stress") == pytest.approx(stress, rel=1e-9)
+
+
+def test_wind_on_the_whole_building_where_nothing_shakes() -> None:
+    """q × 0.85 × (0.8 + 0.5 to 0.3 by length over width, here 1.2308) × 0.6 on 17.33 by 14 ft, 15 % off the middle."""
+    found = house({"sds": 0.0})
+    q, width, length = 0.00256 * 0.57475 * 0.85 * 110**2, 16 + 16 / 12, 20 + 16 / 12
+    lee = 0.5 - 0.2 * (length / width - 1)
+    wind = 0.6 * q * 0.85 * (0.8 + lee) * width * 14
+    assert wind * LBF > number(found, "project.base_shear")
+    assert number(found, "wall.brace_shear") == pytest.approx(wind * stiff_share(0.15 * width) * LBF, rel=1e-4)
+
+
+def test_under_a_loose_roof_lines_take_their_width() -> None:
+    """A wall across the middle takes half of the building, the ends a quarter each; the stiff share is less there."""
+    inner = {
+        "I": {**WALL, "use": "interior", "line_load": "0 plf", "load_eccentricity": "0 in", "run": run(10, 0, 10, 16)}
+    }
+    found = house(extra=inner)
+    step = next(one for one in found.of("wall")["I"].fact("wall.brace_shear").steps
+                if one.says == "Share under a loose roof, earthquake")  # fmt: skip
+    values = {given.symbol: float(given.value) for given in step.given}
+    assert values["b"] == pytest.approx(10 * FOOT) and values["k"] == pytest.approx(1)
+    assert float(step.result.value) == pytest.approx(values["V"] * 10 / (20 + 16 / 12), rel=1e-6)
+    assert number(found, "wall.brace_shear", "I") >= float(step.result.value)
+
+
+def test_the_upward_part_of_an_earthquake_takes_from_the_dead_load() -> None:
+    """0.6 − 0.7 × 0.2 × S_DS (ASCE 7 combinations, recalled): 0.46 at S_DS 1."""
+    steps = house({"sds": 1.0}).of("wall")["W1"].fact("wall.rocking_factor").steps
+    shares = [float(one.result.value) for one in steps if one.says.startswith("Share of dead load")]
+    assert shares == pytest.approx([0.46])
 
 
 def test_a_wall_turned_by_any_angle_braces_the_same() -> None:

@@ -274,3 +274,17 @@ def test_a_garden_wall_stands_by_itself() -> None:
     assert number(found, "wall.own_weight", "G") == pytest.approx(110 * 5 * 4 / 3 * PLF, rel=1e-6)
     assert found.of("wall")["G"].fact("wall.span_mode").value == "alone"
     assert "not counted on to brace" in found.of("wall")["G"].fact("wall.brace_shear").reason
+
+
+def test_a_wall_under_another_story_states_what_it_carries() -> None:
+    """Floors and walls above are not added up: left out they would only make the wall look lighter loaded."""
+    upper = {**WALL, "run": run(0, 0, 20, 0), "story": 2, "line_load": "200 plf", "load_eccentricity": "0 in"}
+    walls = box(20, 16) | {"U": upper}
+    found = facts(walls, {"R": {**ROOF, "bears_on": bears("W1", "W3", "W2", "W4")}})
+    assert missing(found, "wall.top_load") == {"walls.W1.line_load"}
+    assert "story stands above" in found.of("wall")["W1"].fact("wall.top_load").reason
+    assert number(found, "wall.top_load", "U") == pytest.approx(200 * PLF)
+    by_number = facts(box(20, 16), {"R": {**ROOF, "bears_on": bears("W1")}},
+                      project={"name": "Trial", "date": "2026-01-02", "stories": 2})  # fmt: skip
+    assert missing(by_number, "wall.top_load") == {"walls.W1.line_load"}
+    assert "one story only" in found.of("wall")["W1"].fact("wall.brace_shear").reason
