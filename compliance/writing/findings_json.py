@@ -124,7 +124,7 @@ def _cells(finding: Finding, writer: Writer) -> list[str]:
     ]  # fmt: skip
 
 
-_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
+_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")  # the last ones some take for the first
 
 
 def harmless(cell: str) -> str:

@@ -8,12 +8,11 @@ import zlib
 from collections.abc import Callable
 from pathlib import Path
 
+import pikepdf
 import pytest
 
 from tests.hostile.laying_out import SOUND, write
 from tests.hostile.running import Host, listing
-
-pikepdf = pytest.importorskip("pikepdf")
 
 MOST_MEMORY = 500_000_000
 """Of a run that unpacks pictures; the limit of one picture's pixels keeps it below."""
