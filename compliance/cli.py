@@ -102,6 +102,7 @@ def example(
 
 
 app.command()(blend.blend)
+app.command()(papers.brief)
 app.command()(papers.counter)
 app.command()(papers.inspection)
 app.command()(checklist.checklist)

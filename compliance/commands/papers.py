@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from compliance.commands.shared import Folder, checked_folder, stop
+from compliance.commands.completing import complete_wall
+from compliance.commands.shared import Folder, checked_folder, stop, unknown_mark
 
 if TYPE_CHECKING:
     from compliance.checked import Checked
@@ -40,6 +41,31 @@ def counter(folder: Folder, output: Output = None, force: Force = False) -> None
     questions = read_counter_questions()
     target = output or default_path(folder, "counter-sheet")
     write_paper(checked, target, lambda made, path: write_counter_sheet(made, questions, path), force)
+
+
+def brief(
+    folder: Folder,
+    wall: Annotated[
+        list[str] | None,
+        typer.Option(metavar="WALL", help="Only this wall; may be repeated.", autocompletion=complete_wall),
+    ] = None,
+    output: Output = None,
+    force: Force = False,
+) -> None:
+    """Writes the engineer's brief: two pages for each wall that a rule leaves to an engineer, and the building.
+
+    Example: earthwall brief example_project --wall W3
+    """
+    checked = checked_folder(folder)
+    for mark in wall or ():
+        if mark not in checked.project.walls:
+            raise stop(unknown_mark(mark, checked.project.walls))
+    from compliance.documents.brief import not_on_the_list, write_brief
+
+    if said := not_on_the_list(checked, wall or ()):
+        raise stop(said)
+    target = output or default_path(folder, "-".join(["brief", *(wall or ())]))
+    write_paper(checked, target, lambda made, path: write_brief(made, path, wall or ()), force)
 
 
 def default_path(folder: Path, what: str) -> Path:

@@ -13,7 +13,6 @@ from compliance.documents import theme
 from compliance.documents.alike import subjects
 from compliance.documents.by_rule import RuleFindings, SetFindings
 from compliance.documents.figures import counted
-from compliance.documents.for_engineer import ForEngineer, for_engineer
 from compliance.documents.marks import Mark, Marked, mark_of
 from compliance.documents.page_refs import Reference
 from compliance.documents.rows import Cell, Column, Row
@@ -24,6 +23,7 @@ from compliance.documents.tick_boxes import FewLines
 from compliance.documents.wall_pages import figures_of, wall_key
 from compliance.documents.words import Part, Words
 from compliance.findings import Finding, Outcome
+from compliance.judging.engineers_list import EngineerItem, engineers_list
 from compliance.units import Writer
 
 _CAUTION = (
@@ -117,17 +117,19 @@ def _rules(checked: Checked, groups: Sequence[RuleFindings], mark: Mark, writer:
 
 
 def _engineer(checked: Checked) -> list[Part]:
-    found = for_engineer(checked.findings)
+    found = engineers_list(checked.findings)
     if not found:
         return [Words("Nothing is marked engineer. That does not say that no engineer is needed.", theme.BODY)]
     count = sum(len(one.findings) for one in found)
     head = f"{counted(count, 'finding')}: a licensed engineer designs or reviews each before it is built."
-    lines = [Reference(_of_wall(one), wall_key(one.wall), theme.CELL) for one in found]
+    keys = (wall_key(one.wall) if one.wall else _all_of(Mark.ENGINEER) for one in found)
+    lines = [Reference(_of_wall(one), key, theme.CELL) for one, key in zip(found, keys, strict=True)]
     return [FewLines(head, theme.BODY, 1), *_with_room(lines, Mark.ENGINEER, "wall")]
 
 
-def _of_wall(one: ForEngineer) -> str:
-    return f"{one.name[:1].upper()}{one.name[1:]}: {'; '.join(one.titles)}"
+def _of_wall(one: EngineerItem) -> str:
+    titles = dict.fromkeys(finding.title for finding in one.findings)
+    return f"{f'Wall {one.wall}' if one.wall else 'The building'}: {'; '.join(titles)}"
 
 
 def _with_room(lines: Sequence[Part], mark: Mark, what: str) -> list[Part]:

@@ -16,6 +16,7 @@ from reportlab.platypus.doctemplate import BaseDocTemplate, IndexingFlowable, Pa
 from reportlab.platypus.frames import Frame
 
 from compliance.documents import faces, running
+from compliance.documents.cautions import SHORT
 from compliance.documents.theme import Paper
 from compliance.record import record
 from compliance.writing.whole_file import write_whole
@@ -30,7 +31,7 @@ DrawCover = Callable[[Any, "Book"], None]
 
 @record
 class Head:
-    """What a document says of itself: on its pages and in its properties."""
+    """What a document says of itself: on its pages and in its properties. `caution` stands at the foot of each page."""
 
     title: str
     project: str
@@ -40,6 +41,7 @@ class Head:
     author: str
     subject: str
     fingerprint: str
+    caution: str = SHORT
 
 
 class _Pages(IndexingFlowable):  # type: ignore[misc]

@@ -12,7 +12,6 @@ from compliance.documents.book import Book
 from compliance.documents.by_rule import SetFindings, by_rule
 from compliance.documents.faces import register_faces
 from compliance.documents.figures import counted
-from compliance.documents.for_engineer import ForEngineer, for_engineer
 from compliance.documents.head import head_of
 from compliance.documents.open_limits import LimitToRead, limits_to_read
 from compliance.documents.rows import Cell, Column, Row, cell, full_row, head_row
@@ -23,6 +22,7 @@ from compliance.documents.theme import PAPERS, Paper
 from compliance.documents.tick_boxes import FewLines, TickBoxes
 from compliance.documents.words import Part, Words
 from compliance.findings import Outcome
+from compliance.judging.engineers_list import EngineerItem, engineers_list
 from compliance.reading.counter_questions import CounterQuestion, CounterSection
 from compliance.writing.whole_file import write_whole
 
@@ -105,7 +105,7 @@ def _question(number: int, question: CounterQuestion, checked: Checked, joined: 
 
 def _of_findings(checked: Checked, number: int) -> list[Row]:
     """Each wall with something for an engineer; then how much rests on limits that nobody has confirmed."""
-    marked = for_engineer(checked.findings)
+    marked = engineers_list(checked.findings)
     unsure = sum(one.outcome is Outcome.MEETS and one.wants_confirming for one in checked.findings)
     asked: list[tuple[tuple[str, str], tuple[str, ...]]] = [
         (_asked_of(one), ("engineer's design", "plan changed")) for one in marked[:_MOST_FOR_ENGINEER]
@@ -121,11 +121,11 @@ def _of_findings(checked: Checked, number: int) -> list[Row]:
     return [_section(_OF_FINDINGS), *rows] if rows else []
 
 
-def _asked_of(one: ForEngineer) -> tuple[str, str]:
-    count = counted(len(one.findings), "finding")
-    return f"{one.name[:1].upper()}{one.name[1:]} has {count} marked engineer. How is it to be shown?", "; ".join(
-        one.titles
-    )
+def _asked_of(one: EngineerItem) -> tuple[str, str]:
+    named = f"Wall {one.wall}" if one.wall else "The building"
+    titles = dict.fromkeys(finding.title for finding in one.findings)
+    said = f"{named} has {counted(len(one.findings), 'finding')} marked engineer. How is it to be shown?"
+    return said, "; ".join(titles)
 
 
 def _own(number: int, said: str, why: str, boxes: tuple[str, ...]) -> Row:

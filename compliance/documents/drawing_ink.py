@@ -155,7 +155,7 @@ def _lettering(canvas: Any, item: Lettering) -> None:
         canvas.restoreState()
     else:
         canvas.drawString(box.left, box.bottom + _BASELINE * size, text)
-    if item.link:
+    if item.link in canvas.places:
         canvas.linkRect("", item.link, (box.left - 1, box.bottom - 1, box.right + 1, box.top + 1), relative=1)
 
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from compliance.checked import Checked
 from compliance.documents.book import Head
+from compliance.documents.cautions import SHORT
 
 _SUBJECT = "Load-bearing earthen walls: checks against rule sets, tests, and what is still open. A screening."
 
 
-def head_of(checked: Checked, what: str, subject: str = _SUBJECT, draft: bool = False) -> Head:
+def head_of(checked: Checked, what: str, subject: str = _SUBJECT, draft: bool = False, caution: str = SHORT) -> Head:
     """The head of the document called `what`. A draft says so wherever its revision is printed."""
     project, people = checked.project.project, checked.project.people
     author = next((person.name for person in (people.designer, people.builder, people.owner) if person), "")
@@ -22,4 +23,5 @@ def head_of(checked: Checked, what: str, subject: str = _SUBJECT, draft: bool = 
         author=author,
         subject=subject,
         fingerprint=checked.fingerprint,
+        caution=caution,
     )

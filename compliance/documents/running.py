@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from compliance.documents import theme
-from compliance.documents.cautions import SHORT
 from compliance.documents.faces import NARROW, NARROW_MEDIUM, TEXT_BOLD, face_for, text_width
 from compliance.documents.words import shortened
 
@@ -37,7 +36,7 @@ def _below(canvas: Any, book: Book, left: float, right: float, y: float) -> None
     canvas.setStrokeColor(theme.SAND)
     canvas.setLineWidth(0.5)
     canvas.line(left, y, right, y)
-    _put(canvas, SHORT, NARROW, _SMALL, theme.INK, left, y - 10, right - left)
+    _put(canvas, book.head.caution, NARROW, _SMALL, theme.INK, left, y - 10, right - left)
     head = book.head
     issue = [f"Revision {head.revision}", head.dated.isoformat(), f"Input {head.fingerprint[:12]}"]
     issue += [f"No. {head.number}"] if head.number else []

@@ -137,7 +137,7 @@ def figures_of(finding: Finding, writer: Writer) -> str:
     value, limit = value_and_limit(finding, writer)
     if finding.value is None:
         return reason_of([finding])
-    return f"{value} {relation(finding)} {limit}" if limit != NOTHING else value
+    return f"{value}; limit {relation(finding)} {limit}" if limit != NOTHING else value
 
 
 def _points(one: WallEvidence) -> list[Row]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from functools import partial
 from typing import Any
 
 from compliance.checked import Checked
@@ -13,6 +14,7 @@ from compliance.judging.questions import Question
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.problems import Place, Problem
+from compliance.reading.action_tables import read_action_tables
 from compliance.rules.amending import AmendmentRecord
 from compliance.rules.rule_set import Rule, RuleSet
 from compliance.steps import Given, Step
@@ -125,11 +127,12 @@ def checked(
     """Every rule for every wall with its window, the outcomes taking turns."""
     building = of or project(walls)
     lab = {"C1": specimens()} if with_specimens else {}
+    tables = partial(read_action_tables, building.project.units)
     made = findings if findings is not None else turns(list(building.walls), rules)
     warning = Problem(PLACE, "implausible", "the height of W1 is odd", "between 1 ft and 20 ft is usual", warning=True)
     return Checked(
         project=building, rule_sets=sets or (rule_set(max(rules, 1)),), amendments=amendments,
-        facts=derive(building, lab, SUPPORTS), findings=tuple(made), questions=questions, specimens=lab,
+        facts=derive(building, lab, SUPPORTS, tables=tables), findings=tuple(made), questions=questions, specimens=lab,
         warnings=(warning,), fingerprint="0123456789abcdef" * 4,
     )  # fmt: skip
 

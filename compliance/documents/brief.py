@@ -1,0 +1,226 @@
+"""The engineer's brief: for each wall on the list two pages with the question, what the wall is, what bears on it, what
+its earth was tested to, what was taken for granted, what nobody knows, and how far the checks got."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import Any
+
+from reportlab.platypus.flowables import PageBreak
+
+from compliance.checked import Checked
+from compliance.documents import theme
+from compliance.documents.book import Book
+from compliance.documents.brief_calculations import calculations
+from compliance.documents.brief_drawing import elevation_of
+from compliance.documents.brief_facts import (
+    BUILDING,
+    GEOMETRY,
+    LOADS,
+    SITE,
+    Said,
+    assumed,
+    facts_said,
+    material_said,
+    openings_said,
+    supports_said,
+    unknown,
+)
+from compliance.documents.by_rule import SetFindings, by_rule
+from compliance.documents.faces import register_faces
+from compliance.documents.figures import counted
+from compliance.documents.head import head_of
+from compliance.documents.marks import Mark, Marked
+from compliance.documents.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
+from compliance.documents.sections import running_text
+from compliance.documents.sheet import Sheet
+from compliance.documents.theme import PAPERS, Paper
+from compliance.documents.tick_boxes import FewLines, TickBoxes
+from compliance.documents.wall_pages import figures_of
+from compliance.documents.words import Part, Words
+from compliance.judging.engineers_list import EngineerItem, engineers_list
+from compliance.units import Writer
+
+PAGES = 2
+"""Of one wall."""
+CAUTION = (
+    "A screening never replaces a design. What stands here is where a check against written rules stopped; verify "
+    "every value, load and limit."
+)
+_ASKED = (
+    "Outside what the rules named here cover. Can it be built as described; with what reinforcement, ties or changes; "
+    "or what has to be designed anew?"
+)
+_NONE = "Nothing in this project is marked engineer. That does not say that no engineer is needed."
+_MOST_OF_A_KIND = (10, 7, 4, 2)
+_ACROSS = 3
+_SLACK = 32.0  # what the ends of two pages may leave empty because a row does not fit
+_AIR = (0.8, 1.0)
+_LONGEST = 110
+_ANSWER = ("as described", "with changes as noted", "needs a design of its own")
+
+
+def write_brief(checked: Checked, path: Path, walls: Sequence[str] = ()) -> None:
+    """Write the brief of the walls named, or of all that are on the engineer's list, the building among them, to `path`
+    as PDF. Raises ValueError for a wall that is not on it, DocumentError or OSError; nothing is written then."""
+    register_faces()
+    paper = PAPERS[checked.project.project.paper]
+    if said := not_on_the_list(checked, walls):
+        raise ValueError(said)
+    items = engineers_list(checked.findings)
+    sets = by_rule(checked)
+    story: list[Any] = []
+    for item in items:
+        if not walls or item.wall in walls:
+            story += [*([PageBreak()] if story else []), *_pages(checked, sets, item, items, paper)]
+    if not story:
+        story = [running_text([full_row(Words(_NONE, theme.BODY))])]
+    head = head_of(checked, "brief for the engineer", caution=CAUTION)
+    Book(head, paper, covered=False).write(story, path)
+
+
+def not_on_the_list(checked: Checked, walls: Sequence[str]) -> str:
+    """What to say of the first wall that no rule leaves to an engineer; empty where there is none."""
+    items = engineers_list(checked.findings)
+    listed = {item.wall for item in items}
+    named = ", ".join(item.called for item in items)
+    for wall in walls:
+        if wall not in listed:
+            return f"wall {wall} has no finding marked engineer ({f'on the list: {named}' if named else 'nothing has'})"
+    return ""
+
+
+def _pages(
+    checked: Checked, sets: tuple[SetFindings, ...], item: EngineerItem, items: Sequence[EngineerItem], paper: Paper
+) -> list[Any]:
+    """Where reasons and openings are many, fewer of them stand, so that two pages hold the rest."""
+    writer = Writer(checked.project.project.units)
+    drawing = elevation_of(checked, sets, item.wall, paper) if item.wall else []
+    grounds, answer = _grounds(checked, item, writer), _answer()
+    for most in _MOST_OF_A_KIND:
+        asked = _question(checked, item, items, writer, most)
+        story = [asked, *drawing, *_described(checked, item, writer, most), *grounds]
+        room = PAGES * paper.body_height - sum(_tall(one, paper) for one in (*story, answer)) - _SLACK
+        if room >= 0:
+            break
+    return [*story, *calculations(item.findings, writer, room, paper.body_width), answer]
+
+
+def _tall(flowable: Any, paper: Paper) -> float:
+    return float(flowable.wrap(paper.body_width, paper.body_height)[1] + flowable.getSpaceAfter())
+
+
+def _question(checked: Checked, item: EngineerItem, items: Sequence[EngineerItem], writer: Writer, most: int) -> Sheet:
+    wall = checked.project.walls.get(item.wall)
+    name = f"Wall {item.wall}" + (f"  ·  {wall.name}" if wall and wall.name else "") if item.wall else "The building"
+    head, people = checked.project.project, checked.project.people
+    to = people.engineer.name if people.engineer else "the engineer"
+    sender = next((one.name for one in (people.designer, people.builder, people.owner) if one), "not named")
+    others = [one.called for one in items if one is not item]
+    said = [f"To {to}. From {sender}.", head.address or "", checked.project.jurisdiction.name]
+    also = f"Also on the list: {', '.join(others)}." if others else ""
+    lead = [
+        full_row(FewLines(name, theme.SECTION, 2), anchor=Anchor(f"brief-{item.wall or 'building'}", name, 0)),
+        full_row(FewLines("  ".join(text for text in (*said, also) if text), theme.SMALL, 2)),
+        full_row(Words("The question", theme.SUBSECTION), air=(4.0, 0.0)),
+        full_row(Words(_ASKED, theme.BODY, after=3.0)),
+    ]
+    reasons = _reasons(item, writer)
+    rows = [_reason(*one) for one in reasons[:most]]
+    if len(reasons) > most:
+        more = f"and {counted(len(reasons) - most, 'reason')} more, listed in the submittal"
+        rows.append(Row((Cell((Words(more, theme.CELL_BOLD),), span=3),), air=_AIR))
+    columns = (Column(112), Column(share=3), Column(share=2))
+    return Sheet(columns, rows, head=[head_row("Clause", "Reason", "Value and limit")], lead=lead, below=8)
+
+
+def _reasons(item: EngineerItem, writer: Writer) -> list[tuple[str, str, str]]:
+    """Clause, what is at stake, and figures; parts of the wall that share all three share the line."""
+    parts: dict[tuple[str, str, str], list[str]] = {}
+    for one in item.findings:
+        part = [] if one.subject in (item.wall, one.about) else [one.subject]
+        parts.setdefault((one.clause, one.title, figures_of(one, writer)), []).extend(part)
+    return [
+        (clause, f"{', '.join(of)}: {title}" if of else title, figures)
+        for (clause, title, figures), of in parts.items()
+    ]
+
+
+def _reason(clause: str, title: str, figures: str) -> Row:
+    cells = (
+        Cell((FewLines(clause, theme.CELL, 1),)),
+        Cell(
+            (Marked(Mark.ENGINEER, title if len(title) <= _LONGEST else f"{title[: _LONGEST - 1]}…", theme.CELL_BOLD),)
+        ),
+        Cell((FewLines(figures, theme.CELL, 2),)),
+    )
+    return Row(cells, air=_AIR)
+
+
+def _described(checked: Checked, item: EngineerItem, writer: Writer, most: int) -> list[Sheet]:
+    if not item.wall:
+        project = checked.facts.of("project")["project"]
+        return [_pairs("The building", facts_said(project, BUILDING, writer))]
+    wall = checked.facts.of("wall")[item.wall]
+    geometry = facts_said(wall, GEOMETRY, writer)
+    openings = openings_said(checked, item.wall, writer)
+    lines: list[Said] = [("Meets along it", supports_said(checked, item.wall, writer)), *openings[:most]]
+    if len(openings) > most:
+        lines.append(("Openings", f"{len(openings) - most} more, in the submittal"))
+    mix = checked.project.walls[item.wall].mix
+    return [
+        _pairs("Geometry", geometry),
+        _lines("", lines),
+        _pairs("Loads by case", facts_said(wall, LOADS, writer)),
+        _lines("Material and its tests", material_said(checked, mix, writer)),
+    ]
+
+
+def _grounds(checked: Checked, item: EngineerItem, writer: Writer) -> list[Sheet]:
+    site = checked.facts.of("site")["site"]
+    own = [one for one in checked.findings if one.wall == item.wall] if item.wall else list(item.findings)
+    taken = "; ".join(assumed(item.findings, writer))
+    not_known = [("", text) for text in unknown(own)]
+    return [
+        _pairs("The site as given", facts_said(site, SITE, writer)),
+        _lines("Taken for granted", [("", taken or "nothing beyond what the project states")], most=4),
+        _lines("Not known", not_known or [("", "nothing that a check asked for is lacking")], most=2),
+    ]
+
+
+def _pairs(heading: str, said: Sequence[Said]) -> Sheet:
+    """Labels with their values, three beside each other, read downwards."""
+    deep = -(-len(said) // _ACROSS)
+    rows = []
+    for line in range(deep):
+        beside = [said[index] if index < len(said) else ("", "") for index in range(line, _ACROSS * deep, deep)]
+        rows.append(Row(tuple(part for one in beside for part in _pair(one)), air=_AIR))
+    columns = (Column(share=5), Column(share=4)) * _ACROSS
+    return Sheet(columns, rows, lead=_heading(heading), below=5)
+
+
+def _pair(one: Said) -> Iterator[Cell]:
+    yield Cell((FewLines(one[0], theme.LABEL, 1),))
+    yield Cell((FewLines(one[1], theme.CELL, 1),))
+
+
+def _lines(heading: str, said: Sequence[Said], most: int = 3) -> Sheet:
+    labelled = any(label for label, _ in said)
+    rows = []
+    for label, text in said:
+        value = Cell((FewLines(text, theme.CELL, most),))
+        rows.append(Row((cell(label, theme.LABEL), value) if labelled else (value,), air=_AIR))
+    columns = (Column(112), Column(share=1)) if labelled else (Column(share=1),)
+    return Sheet(columns, rows, lead=_heading(heading), below=6)
+
+
+def _heading(text: str) -> list[Row]:
+    return [full_row(Words(text, theme.BODY_BOLD), air=(2.0, 1.0))] if text else []
+
+
+def _answer() -> Sheet:
+    """Room for the engineer's answer."""
+    boxes: tuple[Part, ...] = (TickBoxes(_ANSWER, True, theme.CELL),)
+    lead = [full_row(Words("Answer of the engineer: name, licence, date and signature below", theme.LABEL))]
+    return Sheet((Column(share=1),), [Row((Cell(boxes),), air=(1.0, 14.0))], lead=lead, below=0)

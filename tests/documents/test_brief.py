@@ -1,0 +1,180 @@
+"""The engineer's brief: exactly the walls on the list, two pages each, with what an engineer needs to begin."""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from typer.testing import CliRunner
+
+from compliance.checked import Checked
+from compliance.checking import check_folder
+from compliance.cli import app
+from compliance.documents.brief import CAUTION, write_brief
+from compliance.documents.brief_calculations import calculations
+from compliance.documents.brief_facts import assumed, unknown
+from compliance.findings import Outcome
+from compliance.judging.engineers_list import engineers_list
+from compliance.units import Writer
+from tests.conftest import EXAMPLE
+from tests.documents.buildings import checked, finding, project
+from tests.documents.reading_back import Read, fonts_without_file, one_line, read_back
+
+
+@pytest.fixture(scope="module")
+def example(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Read, Checked]:
+    path, made = tmp_path_factory.mktemp("brief") / "brief.pdf", check_folder(EXAMPLE)
+    write_brief(made, path)
+    return path, read_back(path), made
+
+
+def pages_of(read: Read, wall: str) -> str:
+    page = next(page for _, title, page in read.outline if title.startswith(f"Wall {wall}"))
+    return " ".join(read.pages[page - 1 : page + 1])
+
+
+def test_exactly_the_walls_that_a_check_leaves_to_an_engineer(example: tuple[Path, Read, Checked]) -> None:
+    _, read, made = example
+    listed = [item.wall for item in engineers_list(made.findings)]
+    assert [title.split()[1] for _, title, _ in read.outline] == listed
+    assert set(listed) == {one.wall for one in made.findings if one.outcome is Outcome.ENGINEER}
+
+
+def test_two_pages_for_each(example: tuple[Path, Read, Checked]) -> None:
+    _, read, _ = example
+    starts = [page for _, _, page in read.outline]
+    assert starts == list(range(1, 2 * len(starts), 2)) and len(read.pages) == 2 * len(starts)
+
+
+def test_the_same_reasons_as_the_check_gives(example: tuple[Path, Read, Checked]) -> None:
+    _, read, made = example
+    for item in engineers_list(made.findings):
+        text = pages_of(read, item.wall)
+        for one in item.findings:
+            assert one_line(one.title) in text and one_line(one.clause) in text
+            if one.subject != item.wall:
+                assert one.subject in text
+
+
+def test_every_page_says_that_a_screening_never_replaces_design(example: tuple[Path, Read, Checked]) -> None:
+    for page in example[1].pages:
+        assert one_line(CAUTION) in page and "never replaces a design" in page
+        assert "Revision B" in page and example[2].fingerprint[:12] in page
+
+
+def test_geometry_loads_material_site_and_what_is_taken_and_lacking(example: tuple[Path, Read, Checked]) -> None:
+    text = pages_of(example[1], "W3")
+    for words in (
+        "Length 24 ft", "Height over stem 8 ft", "Base thickness 18 in", "Elevation of W3",
+        "W7 at 24 ft, not counted: it is too low", "N5 window 2 ft 6 in × 3 ft",
+        "Dead on top 248 plf", "Snow on top 262 plf", "At the base 3802 plf", "Wind on the face 16.2 psf",
+        "Set T1, compression 6 results: mean 132.6 psi, lowest 114.6 psi", "Seismic category B",
+        "Taken for granted", "recalled", "Not known", "Nobody has answered", "Limits not known here",
+        "Calculations so far", "Answer of the engineer",
+    ):  # fmt: skip
+        assert words in text, words
+
+
+def test_an_untested_mix_is_said_to_be_untested(example: tuple[Path, Read, Checked]) -> None:
+    text = pages_of(example[1], "W5")
+    assert "Compressive strength not tested" in text
+    assert "Density of mix M2, not stated: taken for cob 110 pcf" in text
+    assert "Not in the project: test_sets.a compression set of mix M2" in text
+
+
+def test_the_calculation_ends_with_the_result_it_is_about(example: tuple[Path, Read, Checked]) -> None:
+    text = pages_of(example[1], "W3")
+    assert "Resistance: N_Rd = Φ × t × f_d = 0.781 × (14 in) × (25.5 psi) = 3340 plf" in text
+    assert "earthwall explain prints them all" in text
+
+
+def test_calculations_never_take_more_room_than_they_are_given(example: tuple[Path, Read, Checked]) -> None:
+    writer = Writer("us")
+    for item in engineers_list(example[2].findings):
+        for room in (20.0, 90.0, 250.0, 600.0):
+            sheets = calculations(item.findings, writer, room, 504.0)
+            assert sum(sheet.wrap(504.0, 0)[1] + 6.0 for sheet in sheets) <= room + 1e-6
+
+
+def test_what_is_assumed_and_unknown_comes_from_the_findings(example: tuple[Path, Read, Checked]) -> None:
+    made = example[2]
+    found = [one for one in made.findings if one.wall == "W5"]
+    assert any("mix M2" in text for text in unknown(found))
+    assert any("recalled" in text for text in assumed(found, Writer("us")))
+    assert unknown([]) == [] and assumed([], Writer("us")) == []
+
+
+def test_one_wall_alone(example: tuple[Path, Read, Checked], tmp_path: Path) -> None:
+    write_brief(example[2], tmp_path / "w3.pdf", ("W3",))
+    read = read_back(tmp_path / "w3.pdf")
+    assert len(read.pages) == 2 and "Also on the list: W6" in read.pages[0]
+
+
+def test_a_wall_that_is_not_on_the_list_is_refused(example: tuple[Path, Read, Checked], tmp_path: Path) -> None:
+    with pytest.raises(ValueError, match="wall W1 has no finding marked engineer"):
+        write_brief(example[2], tmp_path / "w1.pdf", ("W1",))
+    target = tmp_path / "out.pdf"
+    for wall, said in (("W1", "has no finding marked engineer"), ("W99", "nothing is called 'W99'")):
+        done = CliRunner().invoke(app, ["brief", str(EXAMPLE), "--wall", wall, "--output", str(target)])
+        assert done.exit_code == 2 and said in done.output and not target.exists()
+    done = CliRunner().invoke(app, ["brief", str(EXAMPLE), "--wall", "W3", "--output", str(target)])
+    assert done.exit_code == 0 and target.exists()
+
+
+def test_nothing_for_an_engineer_promises_nothing(tmp_path: Path) -> None:
+    write_brief(checked(findings=[finding("rule-1", Outcome.MEETS)]), tmp_path / "b.pdf")
+    assert "does not say that no engineer is needed" in read_back(tmp_path / "b.pdf").text
+
+
+def test_the_building_has_its_own_pages(tmp_path: Path) -> None:
+    found = [finding("rule-1", Outcome.ENGINEER, "site", "site"), finding("rule-2", Outcome.ENGINEER, "W2")]
+    write_brief(checked(findings=found), tmp_path / "b.pdf")
+    read = read_back(tmp_path / "b.pdf")
+    assert [title for _, title, _ in read.outline] == ["The building", "Wall W2"]
+    assert "Title of rule-1" in read.pages[0] and "The building" in read.pages[0]
+
+
+def test_many_reasons_openings_and_long_texts_stay_on_two_pages(tmp_path: Path) -> None:
+    long = "A very long reason that goes on and on without coming to an end " * 6
+    building = project(1, name=long[:390])
+    openings = {
+        f"N{n}": {"kind": "window", "start": f"{2 * n} ft", "width": "1 ft", "height": "3 ft", "sill": "3 ft"}
+        for n in range(1, 24)
+    }
+    wall = type(building.walls["W1"]).model_validate({
+        "name": long[:390], "run": {"from": ["0 ft", "0 ft"], "to": ["60 ft", "0 ft"]}, "height": "8 ft",
+        "thickness": "16 in", "mix": "M1", "bears_load": "yes", "stem": "ST1", "openings": openings,
+    })  # fmt: skip
+    building = building.model_copy(update={"walls": {"W1": wall}})
+    found = [finding(f"rule-{n}", Outcome.ENGINEER, "W1", title=f"{n} {long[:380]}", reason=long) for n in range(1, 9)]
+    found += [finding("rule-8", Outcome.ENGINEER, f"W1.N{n}", "opening", title=f"Opening {n}") for n in range(1, 24)]
+    found += [finding("rule-7", Outcome.MISSING, f"W1.N{n}", "opening") for n in range(1, 24)]
+    for paper in ("letter", "a4"):
+        head = building.project.model_copy(update={"paper": paper})
+        made = checked(of=building.model_copy(update={"project": head}), findings=found)
+        write_brief(made, tmp_path / f"{paper}.pdf")
+        read = read_back(tmp_path / f"{paper}.pdf")
+        assert len(read.pages) == 2, paper
+        assert "more, listed in the submittal" in read.text
+
+
+def test_sound_embedded_and_the_same_twice(example: tuple[Path, Read, Checked], tmp_path: Path) -> None:
+    path = example[0]
+    write_brief(check_folder(EXAMPLE), tmp_path / "again.pdf")
+    assert (tmp_path / "again.pdf").read_bytes() == path.read_bytes()
+    assert fonts_without_file(path) == []
+    if shutil.which("qpdf") is None:
+        pytest.skip("qpdf is not installed")
+    run = subprocess.run(["qpdf", "--check", str(path)], capture_output=True, text=True, check=False)
+    assert run.returncode == 0 and "WARNING" not in run.stdout + run.stderr
+
+
+def test_si_units(example: tuple[Path, Read, Checked], tmp_path: Path) -> None:
+    made = example[2]
+    head = made.project.project.model_copy(update={"units": "si", "paper": "a4"})
+    write_brief(replace(made, project=made.project.model_copy(update={"project": head})), tmp_path / "si.pdf", ("W3",))
+    text = read_back(tmp_path / "si.pdf").text
+    assert "Length 7.315 m" in text and "Base thickness 457 mm" in text and "lowest 0.79 MPa" in text
