@@ -115,6 +115,8 @@ def chain(
         ends = (_at(span.low, foot, upright), _at(span.high, foot, upright)) if feet else ()
         board.items.append(Dimension(start, end, span.value, span.subject, text, ends))
         board.placer.avoid(start, end)
+        for point, base in zip((start, end), ends, strict=False):
+            board.placer.avoid(base, point)
         if place is None or not _set_text(board, text, span, place, at, upright, away, plate):
             board.unset.append(f"{span.subject}: {text}")
 

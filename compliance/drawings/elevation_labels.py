@@ -43,22 +43,26 @@ def _opening_mark(face: Face, hole: Hole) -> None:
                 return
     lines = whole[:1]
     named = f"{face.subject.view.mark}: the mark of opening {hole.mark}"
-    face.board.label(lines, _beside(box, *face.board.size(lines)), named, box.centre, plate=True)
+    edge = (box.left, box.bottom + 0.6 * box.height)
+    face.board.label(lines, _beside(box, *face.board.size(lines)), named, edge, plate=True)
 
 
 def _inside(box: Box, width: float, height: float) -> Iterator[Box]:
     for share in (0.62, 0.8, 0.4, 0.2):
-        for across in (0.4, 0.5, 0.3, 0.65):
+        for across in (0.4, 0.5, 0.3, 0.24, 0.65):
             spot = box_about((box.left + across * box.width, box.bottom + share * box.height), width, height)
             if box.holds(spot.grown(1.0)):
                 yield spot
 
 
 def _beside(box: Box, width: float, height: float) -> Iterator[Box]:
-    x = box.centre[0]
+    """To the left of the opening, under it, over it, then wherever a line can lead to it."""
+    x, y = box.centre
+    for share in (0.6, 0.3, 0.9):
+        yield box_about((box.left - 2.0 - width / 2, box.bottom + share * box.height), width, height)
     yield box_about((x, box.bottom - height / 2 - 2), width, height)
     yield box_about((x, box.top + height / 2 + 8), width, height)
-    yield from around(box.centre, width, height, clear=box.width / 2)
+    yield from around((box.left, y), width, height)
 
 
 def _supports(face: Face) -> None:

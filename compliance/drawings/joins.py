@@ -70,10 +70,15 @@ def _corner(one: _End, other: _End) -> Polygon | None:
     turn = math.copysign(1.0, cross)
     near, far = one.side(-turn), other.side(turn)
     tip = _meeting(near, one.into, far, other.into)
-    mean = (one.thickness + other.thickness) / 2
-    if math.dist(tip, one.point) > _LONGEST_POINT * mean:
-        return Polygon((one.point, near, far, other.point))
-    return Polygon((one.point, near, tip, far, other.point))
+    short = math.dist(tip, one.point) <= _LONGEST_POINT * (one.thickness + other.thickness) / 2
+    if short and _beyond(tip, near, one) and _beyond(tip, far, other):
+        return Polygon((one.point, near, tip, far, other.point))
+    return Polygon((one.point, near, far, other.point))
+
+
+def _beyond(tip: Point, corner: Point, end: _End) -> bool:
+    """Does `tip` lie past the end of the wall, not back along its face?"""
+    return (tip[0] - corner[0]) * end.into[0] + (tip[1] - corner[1]) * end.into[1] <= 0
 
 
 def _meeting(p: Point, u: Point, q: Point, v: Point) -> Point:

@@ -11,32 +11,37 @@ from compliance.model.lines import Circular, Line, Point, Straight
 
 _ON = 1e-6
 """A point this near to a line lies on it, in m."""
-_BESIDE = 1e-4
+_BESIDE = 1e-5
 """How far beside a line it is asked what lies there, in m."""
-_SHORTEST = 1e-5
+_SHORTEST = 2e-5
 
 
 def outline(regions: Sequence[Region], holes: Sequence[Region] = ()) -> list[Line]:
     """The edges of all that lies in some region and in no hole, each with the solid on its left, none twice.
 
-    Every side is cut where it meets another; a piece is an edge when just one side of it is solid.
+    Every side is cut where it meets another; a piece is an edge when just one side of it is solid. Where sides of two
+    parts fall together, the piece is that of the first.
     """
     parts = [*regions, *holes]
-    near = _neighbours(parts)
-    edges: dict[tuple[int, ...], Line] = {}
-    for index, part in enumerate(parts):
-        close = [parts[other] for other in near[index]]
-        around = [part, *close]
-        solid = [one for one, place in zip(around, (index, *near[index]), strict=True) if place < len(regions)]
-        empty = [one for one, place in zip(around, (index, *near[index]), strict=True) if place >= len(regions)]
-        others = [(side, side.box()) for one in close for side in one.sides]
-        for side in part.sides:
-            box = side.box()
-            for piece in _pieces(side, [other for other, reach in others if _touch(box, reach)]):
+    sides = [[(side, side.box()) for side in part.sides] for part in parts]
+    edges = []
+    for index, near in enumerate(_neighbours(parts)):
+        around = sorted((index, *near))
+        solid = [parts[place] for place in around if place < len(regions)]
+        empty = [parts[place] for place in around if place >= len(regions)]
+        for side, box in sides[index]:
+            others = [(other, place < index) for place in near for other, reach in sides[place] if _touch(box, reach)]
+            earlier = [other for other, before in others if before]
+            for piece in _pieces(side, [other for other, _ in others]):
                 edge = _edge(piece, solid, empty)
-                if edge is not None:
-                    edges.setdefault(_key(edge), edge)
-    return list(edges.values())
+                if edge is not None and not _lies_on(edge, earlier):
+                    edges.append(edge)
+    return edges
+
+
+def _lies_on(edge: Line, others: Sequence[Line]) -> bool:
+    places = [edge.point(share * edge.length) for share in (0.25, 0.5, 0.75)]
+    return any(all(other.nearest(place)[1] <= _ON for place in places) for other in others)
 
 
 def _neighbours(parts: Sequence[Region]) -> list[list[int]]:
@@ -98,11 +103,6 @@ def _edge(piece: Line, solid: Sequence[Region], empty: Sequence[Region]) -> Line
     if left == right:
         return None
     return piece if left else reverse(piece)
-
-
-def _key(piece: Line) -> tuple[int, ...]:
-    ends = (piece.point(0.0), piece.point(piece.length / 2), piece.point(piece.length))
-    return tuple(round(value / (10 * _ON)) for point in ends for value in point)
 
 
 def _meeting_points(one: Line, other: Line) -> list[Point]:

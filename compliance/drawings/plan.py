@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from compliance.drawings.board import Board, Hand
 from compliance.drawings.draft import PLAN_KEY, Draft
@@ -25,16 +26,22 @@ def plans(subject: PlanSubject, hand: Hand, width: float, tallest: float) -> lis
     """The plan of all walls; where that is small, one more for each group of walls that hang together."""
     whole = _Plan(subject, hand, width, "", PLAN_KEY)
     scale = whole.scale(tallest)
-    drafts = [whole.draft(scale)]
-    groups = [group for group in connected(subject.views) if len(group) > 1]
-    if scale.ratio <= _WORTH_PARTING or len(groups) + (len(groups) == 1) < 2:
-        return drafts
-    for number, marks in enumerate(groups, start=1):
-        group = _Plan(subject.only(marks), hand, width, f" of {_named(marks)}", f"{PLAN_KEY}-{number}")
-        own = group.scale(tallest)
-        if own.ratio < scale.ratio:
-            drafts.append(group.draft(own))
-    return drafts
+    parts = list(_apart(whole, scale, tallest)) if scale.ratio > _WORTH_PARTING else []
+    shown = frozenset(mark for part, _ in parts for mark in part.subject.views)
+    return [replace(whole, again=shown).draft(scale), *(part.draft(own) for part, own in parts)]
+
+
+def _apart(whole: _Plan, scale: Scale, tallest: float) -> Iterator[tuple[_Plan, Scale]]:
+    """A plan of each group of walls that can be drawn larger by itself. A wall that meets no other has its
+    elevation."""
+    for number, marks in enumerate(connected(whole.subject.views), start=1):
+        if 1 < len(marks) < len(whole.subject.views):
+            part = _Plan(
+                whole.subject.only(marks), whole.hand, whole.width, f" of {_named(marks)}", f"{PLAN_KEY}-{number}"
+            )
+            own = part.scale(tallest)
+            if own.ratio < scale.ratio:
+                yield part, own
 
 
 def _named(marks: list[str]) -> str:
@@ -43,6 +50,7 @@ def _named(marks: list[str]) -> str:
 
 def connected(views: Mapping[str, WallView]) -> list[list[str]]:
     """Walls that meet, directly or through others, together; in the order of the project."""
+    places = {mark: place for place, mark in enumerate(views)}
     group: dict[str, list[str]] = {}
     for mark in views:
         if mark in group:
@@ -53,18 +61,21 @@ def connected(views: Mapping[str, WallView]) -> list[list[str]]:
                 if support.by in views and support.by not in found:
                     found.add(support.by)
                     waiting.append(support.by)
-        ordered = [one for one in views if one in found]
+        ordered = sorted(found, key=places.__getitem__)
         group |= dict.fromkeys(ordered, ordered)
     return list({id(marks): marks for marks in group.values()}.values())
 
 
 @record
 class _Plan:
+    """`again` are walls that have a larger plan of their own, so that this one need not carry all."""
+
     subject: PlanSubject
     hand: Hand
     width: float
     of: str
     key: str
+    again: frozenset[str] = frozenset()
 
     def _sizes(self, scale: Scale) -> tuple[float, float]:
         left, bottom, right, top = self.subject.shape.box
@@ -95,6 +106,8 @@ class _Plan:
             "(dash and dot), from where it starts to where it ends; the outermost dimensions run from face to face. "
             "The raster is that of the coordinates in the description."
         ]  # fmt: skip
+        if self.again:
+            notes.append("Groups of walls that meet are drawn again, larger, with their openings and supports.")
         if scale.ratio > _DIMENSIONED:
             notes.append("At this scale only the whole is dimensioned; the elevations carry the rest.")
         unclear = [mark for mark, one in self.subject.buttresses.items() if self.subject.outside.get(one.wall) is None]
@@ -111,12 +124,12 @@ class _Plan:
         aside = (self.width - LEFT - RIGHT - self._sizes(scale)[0]) / 2
         face = PlanFace(board, self.subject, scale, LEFT + aside, BELOW + spare / 2)
         draw_north(face)
-        draw_raster(face)
         draw_plan_body(face)
         draw_overall(face)
-        if scale.ratio <= _DIMENSIONED:
+        if scale.ratio <= _DIMENSIONED and not self.again:
             draw_chains(face)
-        draw_marks(face)
+        draw_raster(face)
+        draw_marks(face, self.again)
         return Drawing(
             self.key, self._name, scale, self.width, height, board.finished(), self._notes(scale), tuple(board.unset)
         )

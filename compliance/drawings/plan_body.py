@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from compliance.drawings.lettering import Role
 from compliance.drawings.plan_face import PlanFace
@@ -11,7 +12,7 @@ from compliance.drawings.regions import Region, left_of, shifted
 from compliance.model.lines import Line, Straight
 
 _CLOSEST = 46.0
-_PAST = 10.0
+_PAST, _SHORT = 28.0, 10.0
 _GLAZING = 0.06
 """Half the distance between the two lines of a window, as a share of the wall's thickness."""
 
@@ -55,17 +56,25 @@ def _faces(region: Region) -> tuple[Line, ...]:
 
 
 def draw_raster(face: PlanFace) -> None:
-    """Light lines at round coordinates, their values written above and to the right."""
+    """Light lines at round coordinates, their values above and to the left, beyond the chains of dimensions."""
     step, unit, symbol = _step(face)
     x0, y0, x1, y1 = face.subject.shape.box
-    for index in range(math.ceil(x0 / step - 1e-9), math.floor(x1 / step + 1e-9) + 1):
+    for index in _rounds(x0, x1, step):
         (x, low), (_, high) = face.at((index * step, y0)), face.at((index * step, y1))
-        face.board.stroke((x, low - _PAST), (x, high + _PAST), pen=Pen.RASTER, avoid=False)
-        _coordinate(face, index * step / unit, symbol, x, high + _PAST + 1, across=True)
-    for index in range(math.ceil(y0 / step - 1e-9), math.floor(y1 / step + 1e-9) + 1):
+        face.board.stroke((x, low - _SHORT), (x, high + _PAST), pen=Pen.RASTER, avoid=False)
+        text, wide, tall = _coordinate(face, index * step / unit, symbol)
+        ends = (high + _PAST + 1, high + _SHORT + 1, low - _SHORT - 1 - tall)
+        _written(face, text, [Box(x - wide / 2, y, x + wide / 2, y + tall) for y in ends])
+    for index in _rounds(y0, y1, step):
         (left, y), (right, _) = face.at((x0, index * step)), face.at((x1, index * step))
-        face.board.stroke((left - _PAST, y), (right + _PAST, y), pen=Pen.RASTER, avoid=False)
-        _coordinate(face, index * step / unit, symbol, right + _PAST + 2, y, across=False)
+        face.board.stroke((left - _PAST, y), (right + _SHORT, y), pen=Pen.RASTER, avoid=False)
+        text, wide, tall = _coordinate(face, index * step / unit, symbol)
+        starts = (left - _PAST - 1 - wide, right + _SHORT + 2, right + _PAST)
+        _written(face, text, [Box(x, y - tall / 2, x + wide, y + tall / 2) for x in starts])
+
+
+def _rounds(low: float, high: float, step: float) -> range:
+    return range(math.ceil(low / step - 1e-9), math.floor(high / step + 1e-9) + 1)
 
 
 def _step(face: PlanFace) -> tuple[float, float, str]:
@@ -80,12 +89,14 @@ def _step(face: PlanFace) -> tuple[float, float, str]:
         power *= 10
 
 
-def _coordinate(face: PlanFace, value: float, symbol: str, x: float, y: float, across: bool) -> None:
+def _coordinate(face: PlanFace, value: float, symbol: str) -> tuple[str, float, float]:
+    """A coordinate in words, and the size of the text."""
     text = f"{value:g} {symbol}".replace("-", "−")
-    role = Role.DIMENSION
-    wide = face.board.hand.letters(text, role)
-    left, bottom = (x - wide / 2, y) if across else (x, y - role.height / 2)
-    box = Box(left, bottom, left + wide, bottom + role.height)
-    if face.board.placer.free(box, off_lines=False):
-        face.board.placer.take(box)
-        face.board.items.append(Lettering(text, box, role))
+    return text, face.board.hand.letters(text, Role.DIMENSION), Role.DIMENSION.height
+
+
+def _written(face: PlanFace, text: str, spots: Sequence[Box]) -> None:
+    """On the first free spot, or nowhere: the lines beside it tell as much."""
+    box = face.board.placer.first(spots)
+    if box is not None:
+        face.board.items.append(Lettering(text, box, Role.DIMENSION))

@@ -22,13 +22,17 @@ _SIGN = 4.8
 _NORTH = 15.0
 
 
-def draw_marks(face: PlanFace) -> None:
+def draw_marks(face: PlanFace, again: frozenset[str] = frozenset()) -> None:
+    """Of walls in `again`, which have another plan, only their mark, and that only where there is room."""
     for view in face.subject.views.values():
-        _wall(face, view)
-    for view in face.subject.views.values():
+        _wall(face, view, view.mark in again)
+    views = [view for view in face.subject.views.values() if view.mark not in again]
+    for view in views:
         for hole in view.opened.holes:
             _opening(face, view, hole.mark, (hole.start + hole.end) / 2)
     for mark, buttress in face.subject.buttresses.items():
+        if buttress.wall in again:
+            continue
         view = face.subject.views[buttress.wall]
         line, s = view.place.line, min(buttress.at.si, view.place.line.length)
         side = buttress_side(buttress, face.subject.outside.get(buttress.wall))
@@ -36,7 +40,7 @@ def draw_marks(face: PlanFace) -> None:
         at = face.at(shifted(line.point(s), *left_of(line, s), side * out))
         label = (LabelLine(mark, Role.MARK),)
         face.board.label(label, around(at, *face.board.size(label)), f"Plan: the mark of buttress {mark}", at)
-    for view in face.subject.views.values():
+    for view in views:
         for support in view.supports:
             _support(face, view, support)
 
@@ -48,7 +52,7 @@ def _sides(face: PlanFace, view: WallView) -> tuple[int, int]:
     return inside, -inside
 
 
-def _wall(face: PlanFace, view: WallView) -> None:
+def _wall(face: PlanFace, view: WallView, again: bool) -> None:
     """The mark with the thickness at the base, on the wall where it is thick enough, else beside it."""
     thick = face.board.hand.writer.write(view.place.thickness, "thickness")
     mark = LabelLine(view.mark, Role.MARK, link=elevation_key(view.mark))
@@ -60,6 +64,8 @@ def _wall(face: PlanFace, view: WallView) -> None:
         if box is not None:
             face.board.write(lines, box, plate=True)
             return
+    if again:
+        return
     named = f"Plan: the mark of wall {view.mark}, {thick} thick"
     at = face.at(view.place.line.point(view.place.line.length / 2))
     face.board.label((mark,), around(at, wide, high), named, at)
@@ -127,7 +133,7 @@ def draw_north(face: PlanFace) -> None:
         wide = face.board.hand.letters(text, Role.NOTE)
         face.board.line_at(text, Role.NOTE, frame.right - wide - 6.0, frame.bottom + 4.0)
         return
-    centre = (frame.right - 23.0, frame.bottom + 26.0)
+    centre = (frame.right - 29.0, frame.bottom + 29.0)
     dx, dy = math.sin(north), math.cos(north)
 
     def point(along: float, across: float) -> Point:

@@ -118,6 +118,8 @@ def slanted(
     board, text = face.board, face.board.hand.writer.write(value, "length")
     board.items.append(Dimension(*ends, value, subject, text, feet))
     board.placer.avoid(*ends)
+    for point, base in zip(ends, feet, strict=True):
+        board.placer.avoid(base, point)
     middle = ((ends[0][0] + ends[1][0]) / 2, (ends[0][1] + ends[1][1]) / 2)
     width, height = board.hand.letters(text, Role.DIMENSION), Role.DIMENSION.height
     spot = board.placer.first(_off_line(middle, out, width, height), middle)

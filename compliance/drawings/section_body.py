@@ -119,7 +119,7 @@ def _beam(face: SectionFace) -> None:
     outer, inner = faces_at(parts, levels.top)
     middle = (outer + inner) / 2
     half = parts.beam.width.si / 2 if parts.beam.width else (inner - outer) / 2
-    high = levels.beam_top if levels.beam_top is not None else levels.top + 0.1
+    high = face.beam_top
     box = face.box(middle - half, middle + half, levels.top, high)
     if parts.beam.width and levels.beam_top is not None:
         face.board.block(box, Tone.WOOD if parts.beam.material == "wood" else Tone.CONCRETE, Pen.CUT)

@@ -12,6 +12,8 @@ from compliance.model.structure import Roof
 from compliance.model.walls import Finish
 from compliance.record import record
 
+_UNSIZED_BEAM = 14.0
+
 
 @record
 class SectionFace:
@@ -36,6 +38,12 @@ class SectionFace:
 
     def at(self, across: float, height: float) -> Point:
         return self.x(across), self.y(height)
+
+    @property
+    def beam_top(self) -> float:
+        """Of the bond beam as drawn, in m: where its depth is not given, a little over the earth."""
+        levels = self.parts.levels
+        return levels.beam_top if levels.beam_top is not None else levels.top + _UNSIZED_BEAM / self.scale.per_metre
 
     def box(self, left: float, right: float, low: float, high: float) -> Box:
         return Box(self.x(left), self.y(low), self.x(right), self.y(high))

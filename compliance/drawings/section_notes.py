@@ -101,10 +101,9 @@ def _beam(face: SectionFace) -> Iterator[Note]:
         yield Note(face.at(inner[1], levels.top), "top of the wall", says)
         return
     width = parts.beam.width.si / 2 if parts.beam.width else (inner[1] - inner[0]) / 2
-    high = levels.beam_top if levels.beam_top is not None else levels.top + 0.1
     text = f"{parts.beam.material}, {_written(face, parts.beam.width)} wide, {_written(face, parts.beam.depth)} deep"
     more = "; ".join(one for one in (parts.beam.grade, parts.beam.bars) if one)
-    yield Note(face.at(middle + 0.8 * width, (levels.top + high) / 2), f"bond beam {parts.wall.beam}",
+    yield Note(face.at(middle + 0.8 * width, (levels.top + face.beam_top) / 2), f"bond beam {parts.wall.beam}",
                f"{text}; {more}" if more else text)  # fmt: skip
     if parts.beam.anchors is None:
         return

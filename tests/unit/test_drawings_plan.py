@@ -1,0 +1,169 @@
+"""Plans: dimensions read back, sides of the chains, marks, north, groups apart."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from compliance.drawings.board import Board
+from compliance.drawings.draft import elevation_key
+from compliance.drawings.elevation_labels import HELD, NOT_HELD
+from compliance.drawings.plan import connected, plans
+from compliance.drawings.plan_face import PlanFace, PlanSubject
+from compliance.drawings.plan_marks import draw_north
+from compliance.drawings.primitives import Bow, Box, Dimension, Drawing, Filled, Lettering, Pen, Sign, Stroke, Tone
+from compliance.drawings.scales import Scale
+from compliance.drawings.sides import outside_faces
+from compliance.model.project import Project
+from tests.unit.drawn import arc, faults, hand, project, room, run, views_of
+
+
+def subject(made: Project, north: float | None = None) -> PlanSubject:
+    views = views_of(made)
+    return PlanSubject(views, made.walls, made.buttresses, outside_faces(views), north)
+
+
+def drawn(made: Project, tallest: float = 520.0) -> list[Drawing]:
+    found = plans(subject(made), hand(made.project.units), 470.0, tallest)
+    return [draft.draw(draft.least) for draft in found]
+
+
+def hole(start: float, width: float, kind: str = "window") -> dict[str, str]:
+    return {"kind": kind, "start": f"{start} m", "width": f"{width} m", "height": "1 m", "sill": "0.5 m"}
+
+
+def values(drawing: Drawing) -> dict[str, float]:
+    return {item.subject: item.value for item in drawing.items if isinstance(item, Dimension)}
+
+
+def texts(drawing: Drawing) -> list[str]:
+    return [item.text for item in drawing.items if isinstance(item, Lettering)]
+
+
+def test_chains_and_the_whole_equal_the_model() -> None:
+    walls = room(6, 4)
+    walls["W1"]["openings"] = {"N1": hole(1, 0.8), "D1": hole(3, 0.9, "door")}
+    (drawing,) = drawn(project(walls))
+    found = values(drawing)
+    assert found["plan, the whole across"] == pytest.approx(6.4) and found[
+        "plan, the whole up the page"
+    ] == pytest.approx(4.4)
+    assert [found[f"W1, {name}"] for name in ("pier P1", "width of N1", "pier P2", "width of D1", "pier P3")] == (
+        pytest.approx([1.0, 0.8, 1.2, 0.9, 2.1])
+    )
+    assert found["W2, whole length"] == pytest.approx(4.0)
+    assert not list(faults(drawing)) and not drawing.unset
+    assert drawing.scale
+    for one in (item for item in drawing.items if isinstance(item, Dimension)):
+        assert math.dist(one.start, one.end) / drawing.scale.per_metre == pytest.approx(one.value)
+
+
+def test_chains_stand_outside() -> None:
+    (drawing,) = drawn(project(room(6, 4)))
+    solid = [item for item in drawing.items if isinstance(item, Filled) and item.tone is Tone.EARTH]
+    left, right = min(x for one in solid for x, _ in one.points), max(x for one in solid for x, _ in one.points)
+    low, high = min(y for one in solid for _, y in one.points), max(y for one in solid for _, y in one.points)
+    for one in (item for item in drawing.items if isinstance(item, Dimension)):
+        (x0, y0), (x1, y1) = one.start, one.end
+        assert max(x0, x1) < left or min(x0, x1) > right or max(y0, y1) < low or min(y0, y1) > high
+
+
+def test_slanted_walls_are_dimensioned_along_their_line() -> None:
+    made = project({"W1": run(0, 0, 3, 4, openings={"N1": hole(1, 2)})})
+    (drawing,) = drawn(made)
+    found = values(drawing)
+    assert [found["W1, pier P1"], found["W1, width of N1"], found["W1, pier P2"]] == pytest.approx([1, 2, 2])
+    for one in (item for item in drawing.items if isinstance(item, Dimension) and item.subject.startswith("W1")):
+        rise = (one.end[1] - one.start[1]) / (one.end[0] - one.start[0])
+        assert rise == pytest.approx(4 / 3)
+
+
+def test_curves_are_arcs_with_radius_and_length() -> None:
+    (drawing,) = drawn(project({"W1": arc(-3, 0, 0, 3, 3, 0)}))
+    assert drawing.scale
+    k = drawing.scale.per_metre
+    cut = [item for item in drawing.items if isinstance(item, Bow) and item.pen is Pen.CUT]
+    assert sorted(item.radius / k for item in cut) == pytest.approx([2.8, 3.2])
+    assert {"R 3 m", "length 9.425 m"} <= set(texts(drawing))
+
+
+def test_marks_of_walls_lead_to_their_elevation_and_tell_the_thickness() -> None:
+    (drawing,) = drawn(project(room(6, 4)))
+    links = {item.text: item.link for item in drawing.items if isinstance(item, Lettering) and item.link}
+    assert links == {mark: elevation_key(mark) for mark in ("W1", "W2", "W3", "W4")}
+    assert texts(drawing).count("400 mm") == 4
+
+
+def test_what_holds_a_wall_has_another_sign_than_what_does_not() -> None:
+    walls = room(6, 4) | {"W5": run(2.5, 0, 2.5, 4, height="1 m")}
+    made = project(walls, buttresses={"BT1": {
+        "wall": "W3", "at": "1.5 m", "projection": "1 m", "width": "0.5 m", "height": "2 m"}})  # fmt: skip
+    (drawing,) = drawn(made)
+    signs = [item.mark for item in drawing.items if isinstance(item, Sign)]
+    supports = [one for view in views_of(made).values() for one in view.supports]
+    assert signs.count(HELD) == sum(not one.why_not for one in supports)
+    assert signs.count(NOT_HELD) == sum(bool(one.why_not) for one in supports) == 2
+    assert "BT1" in texts(drawing)
+
+
+def test_doors_have_sill_lines_and_windows_their_panes_between() -> None:
+    walls = {
+        "W1": run(0, 0, 6, 0, openings={"D1": hole(1, 1, "door")}),
+        "W2": run(0, 5, 6, 5, openings={"N1": hole(1, 1)}),
+    }
+    (drawing,) = drawn(project(walls))
+    fine = [item for item in drawing.items if isinstance(item, Stroke) and item.pen is Pen.FINE]
+    assert len(fine) == 2 + 4
+
+
+def test_the_raster_names_coordinates_of_the_description() -> None:
+    (drawing,) = drawn(project({"W1": run(-2, 3, 6, 3), "W2": run(-2, 3, -2, 9)}))
+    assert {"−2 m", "0 m", "2 m", "4 m", "6 m", "8 m"} <= set(texts(drawing))
+
+
+@pytest.mark.parametrize(
+    "degrees, way", [(0, (0, 1)), (90, (1, 0)), (180, (0, -1)), (-90, (-1, 0)), (45, (0.7071, 0.7071))]
+)
+def test_north_is_where_the_project_says(degrees: float, way: tuple[float, float]) -> None:
+    """Clockwise from up the page."""
+    board = Board(Box(0, 0, 200, 200), hand())
+    draw_north(PlanFace(board, subject(project(room(3, 3)), math.radians(degrees)), Scale(50, "1:50"), 0, 0))
+    (shaft, _) = (item for item in board.items if isinstance(item, Stroke))
+    (x0, y0), (x1, y1) = shaft.points
+    far = math.dist((x0, y0), (x1, y1))
+    assert ((x1 - x0) / far, (y1 - y0) / far) == pytest.approx(way, abs=1e-4)
+    (letter,) = (item for item in board.items if isinstance(item, Lettering))
+    assert letter.text == "N" and board.frame.holds(letter.box)
+    assert math.dist(letter.box.centre, (x1, y1)) < math.dist(letter.box.centre, (x0, y0))
+
+
+def test_north_not_stated_is_said() -> None:
+    assert "north not stated" in texts(drawn(project(room(3, 3)))[0])
+
+
+def test_groups_of_walls_far_apart_have_plans_of_their_own() -> None:
+    walls = room(6, 4)
+    far = {
+        f"F{n}": run(*(300 + a for a in ends))
+        for n, ends in enumerate([(0, 0, 5, 0), (5, 0, 5, 3), (5, 3, 0, 3), (0, 3, 0, 0)])
+    }
+    made = project(walls | far | {"ALONE": run(150, 0, 152, 0)})
+    assert connected(views_of(made)) == [list(walls), list(far), ["ALONE"]]
+    whole, one, other = drawn(made)
+    assert whole.scale and one.scale and other.scale and one.scale.ratio < whole.scale.ratio
+    assert one.name.startswith("Plan of W1, W2, W3, W4") and set(values(one)) >= {
+        "W1, whole length",
+        "W4, whole length",
+    }
+    assert set(values(whole)) == {"plan, the whole across", "plan, the whole up the page"}
+    assert any("drawn again, larger" in note for note in whole.notes)
+    assert len({drawing.key for drawing in (whole, one, other)}) == 3
+
+
+def test_a_buttress_whose_side_the_plan_does_not_tell_is_said_so() -> None:
+    made = project({"W1": run(0, 0, 5, 0)}, buttresses={"BT1": {
+        "wall": "W1", "at": "2 m", "projection": "0.5 m", "width": "0.5 m", "height": "2 m"}})  # fmt: skip
+    (drawing,) = drawn(made)
+    assert any("BT1" in note and "does not tell" in note for note in drawing.notes)
+    assert values(drawing)["plan, the whole up the page"] == pytest.approx(0.4 + 0.5)

@@ -1,0 +1,187 @@
+"""Sections and details: thicknesses, levels and layers read back, what is not said named."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import pytest
+
+from compliance.drawings.details import bond_beam_detail
+from compliance.drawings.primitives import Bow, Dimension, Drawing, Filled, Lettering, Pen, Stroke, Tone, bounds
+from compliance.drawings.section import section
+from compliance.drawings.section_face import faces_at
+from compliance.drawings.wall_types import wall_types
+from compliance.model.project import Project
+from tests.unit.drawn import faults, hand, project, run, views_of
+from tests.unit.test_drawings_elevation import PARTS, STANDS
+
+
+def drawn(made: Project) -> list[Drawing]:
+    types = wall_types(made, views_of(made))
+    drafts = [section(one, "mix M1, site mix", hand(), 470.0, 560.0) for one in types]
+    return [draft.draw(draft.least) for draft in drafts]
+
+
+def one_wall(parts: dict[str, Any] | None = None, **more: Any) -> Drawing:
+    (drawing,) = drawn(project({"W1": run(0, 0, 4, 0, **STANDS, **more)}, **(PARTS | (parts or {}))))
+    assert not list(faults(drawing)) and not drawing.unset
+    return drawing
+
+
+def values(drawing: Drawing) -> dict[str, float]:
+    found = {item.subject: item for item in drawing.items if isinstance(item, Dimension)}
+    assert drawing.scale
+    for one in found.values():
+        assert math.dist(one.start, one.end) / drawing.scale.per_metre == pytest.approx(one.value)
+    return {subject.removeprefix("section W1, "): item.value for subject, item in found.items()}
+
+
+def texts(drawing: Drawing) -> str:
+    return " ".join(item.text for item in drawing.items if isinstance(item, Lettering))
+
+
+def test_every_size_equals_the_model() -> None:
+    drawing = one_wall(thickness_base="0.5 m", thickness_top="0.36 m")
+    assert values(drawing) == pytest.approx({
+        "thickness of the earth at the foot": 0.5, "thickness of the earth at the top": 0.36,
+        "thickness of the stem wall": 0.5, "width of the footing": 0.6, "thickness of the footing": 0.3,
+        "footing below the ground": 0.7, "stem wall above the ground": 0.45, "stem wall above the floor": 0.3,
+        "height of the earth": 2.4, "depth of the bond beam": 0.15})  # fmt: skip
+
+
+LEANING = (("outside", -0.11, 0.25), ("inside", -0.25, 0.11), ("both", -0.18, 0.18), (None, -0.18, 0.18))
+
+
+@pytest.mark.parametrize("face, outer, inner", LEANING)
+def test_the_face_that_leans(face: str | None, outer: float, inner: float) -> None:
+    """From 0.5 m to 0.36 m: 0.14 m on one face, or half of it on each."""
+    leaning = {"tapered_face": face} if face else {}
+    made = project({"W1": run(0, 0, 4, 0, thickness_base="0.5 m", thickness_top="0.36 m", **leaning)})
+    (one,) = wall_types(made, ["W1"])
+    assert faces_at(one.parts, 0.0) == pytest.approx((-0.25, 0.25))
+    assert faces_at(one.parts, 2.4) == pytest.approx((outer, inner))
+    (drawing,) = drawn(made)
+    assert any("hich face leans is not described" in note for note in drawing.notes) is (face is None)
+
+
+def test_layers_lie_from_the_earth_outward_at_their_thickness() -> None:
+    layers = [
+        {"material": "clay", "thickness": "30 mm"},
+        {"material": "lime", "thickness": "20 mm", "note": "two coats"},
+    ]
+    drawing = one_wall(outside=layers, inside=[])
+    earth = bounds(
+        [p for item in drawing.items if isinstance(item, Filled) and item.tone is Tone.EARTH for p in item.points]
+    )
+    finishes = [bounds(item.points) for item in drawing.items if isinstance(item, Filled) and item.tone is Tone.FINISH]
+    k = drawing.scale.per_metre if drawing.scale else 0.0
+    assert [one.width / k for one in finishes] == pytest.approx([0.03, 0.02])
+    assert finishes[0].right == pytest.approx(earth.left) and finishes[1].right == pytest.approx(finishes[0].left)
+    said = texts(drawing)
+    assert "outside finish, layer 1 clay, 30 mm" in said and "outside finish, layer 2 lime, 20 mm, two coats" in said
+    assert "inside face bare" in said
+
+
+def test_a_finish_without_thickness_is_a_dashed_line_and_one_not_described_is_said_so() -> None:
+    drawing = one_wall(outside=[{"material": "lime"}])
+    assert "lime, not given" in texts(drawing) and "inside face finish not described" in texts(drawing)
+    assert not [item for item in drawing.items if isinstance(item, Filled) and item.tone is Tone.FINISH]
+
+
+def test_drain_moisture_break_and_anchors() -> None:
+    beam = PARTS["beams"]["B1"] | {"anchors": {"diameter": "16 mm", "spacing": "1.2 m", "embedment": "0.6 m"}}
+    stem = PARTS["stems"]["ST1"] | {"moisture_break": "slate"}
+    footing = PARTS["footings"]["F1"] | {"drain": "yes", "kind": "rubble-trench"}
+    drawing = one_wall({"beams": {"B1": beam}, "stems": {"ST1": stem}, "footings": {"F1": footing}})
+    said = texts(drawing)
+    assert "moisture break slate" in said and "drain its size, place and fall are not described" in said
+    assert "diameter 16 mm, spaced 1.2 m, 0.6 m into the earth" in said
+    assert [item for item in drawing.items if isinstance(item, Bow) and item.pen is Pen.HIDDEN]
+    assert [item for item in drawing.items if isinstance(item, Filled) and item.tone is Tone.RUBBLE]
+    rods = [
+        item for item in drawing.items if isinstance(item, Stroke) and item.pen is Pen.CUT and len(item.points) == 2
+    ]
+    k = drawing.scale.per_metre if drawing.scale else 0.0
+    lengths = [abs(one.points[0][1] - one.points[1][1]) / k for one in rods]
+    assert any(one == pytest.approx(0.6 + 0.15) for one in lengths)
+
+
+def test_a_stem_wall_without_break_and_a_footing_without_drain_said() -> None:
+    stem = PARTS["stems"]["ST1"] | {"moisture_break": "none"}
+    drawing = one_wall({"stems": {"ST1": stem}})
+    assert "moisture break none" in texts(drawing)
+    assert any("hether there is a drain" in note for note in drawing.notes)
+
+
+def test_the_roof_falls_at_its_slope_and_reaches_over_the_outer_face() -> None:
+    roof = {"kind": "framed", "slope": "30 deg", "overhang": "0.8 m", "bears_on": [{"wall": "W1"}]}
+    drawing = one_wall({"roofs": {"R1": roof}})
+    assert values(drawing)["overhang of the roof"] == pytest.approx(0.8)
+    edges = [
+        item.points
+        for item in drawing.items
+        if isinstance(item, Stroke) and item.pen is Pen.EDGE and len(item.points) == 2
+    ]
+    slopes = [(y1 - y0) / (x1 - x0) for (x0, y0), (x1, y1) in edges if x1 - x0 > 1]
+    assert any(one == pytest.approx(math.tan(math.radians(30))) for one in slopes)
+    assert "framed, slope 30°" in texts(drawing)
+
+
+def test_of_two_roofs_the_one_that_reaches_least_is_drawn_and_the_other_named() -> None:
+    roofs = {
+        "R1": {"kind": "framed", "slope": "30 deg", "overhang": "0.8 m", "bears_on": [{"wall": "W1"}]},
+        "R2": {"kind": "living", "overhang": "0.4 m", "bears_on": [{"wall": "W1"}]},
+    }
+    drawing = one_wall({"roofs": roofs})
+    assert values(drawing)["overhang of the roof"] == pytest.approx(0.4)
+    assert "roof R2" in texts(drawing) and "R1 bears here too" in texts(drawing) and "slope not given" in texts(drawing)
+
+
+def test_walls_share_a_section_only_where_nothing_in_it_differs() -> None:
+    plain = {"W1": run(0, 0, 4, 0, **STANDS), "W2": run(0, 2, 9, 2, **STANDS)}
+    others = {"W3": run(0, 4, 4, 4, **STANDS, height="2.5 m"), "W4": run(0, 6, 4, 6),
+              "W5": run(0, 8, 4, 8, **STANDS, outside=[{"material": "lime", "thickness": "20 mm"}])}  # fmt: skip
+    types = wall_types(project(plain | others, **PARTS), [*plain, *others])
+    assert [one.walls for one in types] == [("W1", "W2"), ("W3",), ("W4",), ("W5",)]
+
+
+def test_nothing_described_but_the_earth() -> None:
+    (drawing,) = drawn(project({"W1": run(0, 0, 4, 0)}))
+    said = texts(drawing)
+    assert "no stem wall described" in said and "no footing described" in said
+    assert "what holds the top is not described" in said
+    assert any("the ground is not drawn" in note for note in drawing.notes)
+    assert not list(faults(drawing))
+
+
+def detail(**beam: Any) -> Drawing:
+    made = project({"W1": run(0, 0, 4, 0, beam="B1")}, beams={"B1": {"material": "wood", **beam}})
+    draft = bond_beam_detail("B1", made.beams["B1"], ["W1"], hand(), 470.0)
+    return draft.draw(draft.least)
+
+
+def test_details_are_schematic_and_say_what_is_not_described() -> None:
+    drawing = detail()
+    assert drawing.scale is None and not list(faults(drawing))
+    said = texts(drawing)
+    assert "whether it is continuous is not described" in said and "anchors not described" in said
+    assert "lap not given; clear of openings not given" in said and "its make is not described" in said
+    assert not [item for item in drawing.items if isinstance(item, Dimension)]
+
+
+def test_details_carry_the_sizes_of_the_model() -> None:
+    drawing = detail(
+        width="0.3 m", depth="0.15 m", continuous="no", splice_lap="0.6 m", splice_clear="1 m", grade="C24",
+        anchors={"diameter": "16 mm", "spacing": "1.2 m", "embedment": "0.6 m", "capacity": "5 kN", "kind": "rods"},
+    )  # fmt: skip
+    said = texts(drawing)
+    assert "not continuous, as described" in said and "lap 600 mm; clear of openings 1 m" in said
+    assert "300 mm wide, 150 mm deep; C24" in said
+    assert "rods, diameter 16 mm, spaced 1.2 m, 0.6 m into the earth" in said
+    assert "5 kN sideways, nobody named for it" in said
+
+
+def test_a_concrete_beam_shows_its_bars() -> None:
+    made = {"material": "concrete", "bar_count": 4, "bar_diameter": "12 mm", "bars": "two up, two down"}
+    assert "two up, two down; 4 bars of diameter 12 mm" in texts(detail(**made))
