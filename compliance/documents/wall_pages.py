@@ -135,7 +135,10 @@ def figures_of(finding: Finding, writer: Writer) -> str:
     if finding.kind == "attest" and finding.outcome is Outcome.MISSING:
         return _OWED
     value, limit = value_and_limit(finding, writer)
-    if finding.value is None:
+    told_by_words = finding.value is None or (
+        isinstance(finding.value.value, bool) and finding.outcome is not Outcome.MEETS
+    )
+    if told_by_words:
         return reason_of([finding])
     return f"{value}; limit {relation(finding)} {limit}" if limit != NOTHING else value
 

@@ -10,6 +10,7 @@ import time
 from collections.abc import Iterator
 from pathlib import Path
 
+from compliance.reading.issued_records import FOLDER
 from compliance.shipped import shipped
 
 _PREFIX = ".earthwall-"
@@ -17,7 +18,8 @@ _LEFT_SECONDS = 60.0
 
 
 def copy_example(target: Path) -> None:
-    """Copies the example project to `target`. Raises OSError where `target` exists or cannot be written."""
+    """Copies the example project to `target`, but not what was issued of it: that belongs to the example. Raises
+    OSError where `target` exists or cannot be written."""
     source = shipped("example_project").resolve()
     if target.exists() or target.is_symlink():
         raise FileExistsError(17, "there is something of that name already; give a new name")
@@ -28,7 +30,7 @@ def copy_example(target: Path) -> None:
         raise OSError(22, "the example cannot be copied into itself; give a name outside it")
     with scratch_in(parent) as scratch:
         try:
-            shutil.copytree(source, scratch / "copy")
+            shutil.copytree(source, scratch / "copy", ignore=shutil.ignore_patterns(FOLDER))
         except shutil.Error as error:
             # One reason for all files together: the first says enough.
             raise OSError(5, str(error.args[0][0][2])) from None

@@ -6,11 +6,13 @@ from pathlib import Path
 
 import pypdf
 
+from compliance.changes import changes
 from compliance.checking import check_folder
 from compliance.documents.submittal import write_submittal
 from compliance.reading.issued_records import read_issued
-from compliance.writing.issuing import keep, plan_issue
-from tests.conftest import HEAD, RULES, WALLS, Write
+from compliance.writing.issuing import as_record, keep, plan_issue
+from tests.conftest import EXAMPLE, HEAD, RULES, WALLS, Write
+from tests.documents.first_issue import issue_first
 from tests.documents.reading_back import overlapping, read_back
 
 COMMENTS = """
@@ -83,3 +85,24 @@ def test_the_whole_fingerprint_on_the_cover_its_beginning_on_every_page(project:
     read = read_back(path)
     assert checked.fingerprint in read.pages[0]
     assert all(f"Input {checked.fingerprint[:12]}" in page for page in read.pages[1:])
+
+
+def test_the_example_tells_what_changed_since_its_first_revision(tmp_path: Path) -> None:
+    checked = check_folder(EXAMPLE)
+    previous = next(record for record in read_issued(EXAMPLE) if record.project.revision == "A")
+    assert previous.project.fingerprint != checked.fingerprint
+    path = tmp_path / "b.pdf"
+    write_submittal(checked, path, previous)
+    text = read_back(path).text
+    assert "Since revision A Revision A (2026-07-01" in text
+    assert "revise [6 in ≥ 12 in, limit recalled] meets, limit to be confirmed [12 in ≥ 12 in, limit recalled]" in text
+    assert "The tall wall W6 needs an engineer's letter." in text and "not answered yet" in text
+
+
+def test_the_first_revision_can_be_made_again(tmp_path: Path) -> None:
+    record = issue_first(tmp_path / "example")
+    (before,) = read_issued(record.parent.parent)
+    found = changes(before, as_record(check_folder(EXAMPLE)))
+    better = {(one.of.rule, one.of.subject) for one in found.findings if one.word == "better"}
+    assert ("lintel-bearing", "W3.N4") in better
+    assert {one.of.wall for one in found.findings} == {"W3"}

@@ -1,7 +1,8 @@
 """Published figures reached from a described building: through description, facts and coefficients, not formulas alone.
 
 - Masonry slenderness, form and factors of TMS 402 as in Taly, Design of Reinforced Masonry Structures, chapter 5:
-  allowable stresses recomputed from the form for walls of 60, 85 and 300 psi (no worked example of just this form was at hand).
+  allowable stresses recomputed from the form for walls of 60, 85 and 300 psi (no worked example of just this form was
+  at hand).
 - Earthquake square to a wall: Taly, pp. 385 and 405 (ASCE 7-05 section 12.11): a wall of 84 psf, S_DS 1.0, I 1.25 gives
   F_p = 42 psf, and 29.4 psf at the level of allowable stresses.
 - Strip footing: an earth wall of 24 in by 8 ft at 110 pcf with 400 plf on it, soil of 1,500 psf: 2,160 plf, 17.28 in

@@ -80,6 +80,7 @@ def test_example_is_copied_whole_or_not_at_all(tmp_path: Path) -> None:
     target = tmp_path / "my walls"
     assert run("example", target).returncode == 0
     assert (target / "project.yaml").read_bytes() == (EXAMPLE / "project.yaml").read_bytes()
+    assert not (target / "issued").exists(), "what was issued belongs to the example"
     again = run("example", target)
     assert again.returncode == 2 and "already" in again.stderr
     assert run("example", tmp_path / "no" / "such").returncode == 2
