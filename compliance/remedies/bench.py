@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from compliance.checked import Checked
 from compliance.facts.catalogue import ABOUTS
@@ -25,6 +26,12 @@ from compliance.record import record
 from compliance.rules.rule_set import Rule
 from compliance.units import Writer
 
+if TYPE_CHECKING:
+    from compliance.remedies.ways import Way
+
+Changes = tuple[tuple["Way", float], ...]
+"""Ways to change something, each with the value it is set to."""
+
 RuleKey = tuple[str, str]
 FindingKey = tuple[str, str, str, str]
 
@@ -43,6 +50,13 @@ _SAME = 1e-9
 _REACH = 2.0
 """How much further than its thickness a changed wall is looked for neighbours, m."""
 
+_MOST_KEPT = 600
+"""Trials that are remembered at a time."""
+
+_OF_TESTS = frozenset(
+    f"wall.{name}"
+    for name in ("compression_sets", "compression_evidence", "rupture_evidence", "shrinkage_evidence", "tests_shown")
+)
 _LOCAL = ("wall", "opening", "pier", "stem", "footing", "beam", "roof", "project", "site")
 
 
@@ -86,7 +100,8 @@ def _margin(finding: Finding | None) -> float:
 
 
 class Bench:
-    """A checked building to try changes on. Remembers its prepared rules; changes nothing.
+    """A checked building to try changes on. Changes nothing, and remembers what it tried: many findings ask for the
+    same change.
 
     `supports` and `gravity` (m/s²) are those it was checked with.
     """
@@ -96,6 +111,9 @@ class Bench:
         self.writer = Writer(checked.project.project.units)
         self.rules: dict[RuleKey, Rule] = {(one.id, rule.id): rule for one in checked.rule_sets for rule in one.rules}
         self._prepared: dict[RuleKey, Prepared] = {}
+        self._parts: dict[str, Project] = {}
+        self._tried: dict[tuple[int, tuple[str, ...]], Context | None] = {}
+        self._touched: dict[tuple[str, ...], tuple[Difference, ...]] = {}
         self.volume = earth(checked.project, checked.facts)
         self._before: dict[FindingKey, Finding] = {key_of(one): one for one in checked.findings}
 
@@ -115,6 +133,26 @@ class Bench:
         facts = derive(project, self.checked.specimens, self.supports, self.checked.evidence, tables)
         return Context(project, facts, self.checked.specimens, _nowhere, self.writer, self.gravity)
 
+    def tried(self, of: Project, changes: Changes) -> Context | None:
+        """All of the building, or the part of it that `around` gave, with the changes made; None where it cannot be."""
+        key = (id(of), _said(changes))
+        if key not in self._tried:
+            if len(self._tried) >= _MOST_KEPT:
+                self._tried.clear()
+            project: Project | None = of
+            for way, value in changes:
+                project = way.apply(project, value) if project is not None else None
+            self._tried[key] = self.context(project) if project is not None and self.sound(project) else None
+        return self._tried[key]
+
+    def touched(self, changes: Changes) -> tuple[Difference, ...]:
+        """Every finding of the whole building that the changes touch."""
+        key = _said(changes)
+        if key not in self._touched:
+            context = self.tried(self.checked.project, changes)
+            self._touched[key] = self.differences(context) if context else ()
+        return self._touched[key]
+
     def around(self, finding: Finding) -> Project:
         """The part of the building that a finding can depend on: where its rule uses only what follows from the wall
         itself and from what meets it, that wall and those near it; else all of it."""
@@ -122,8 +160,10 @@ class Bench:
         subject = self.checked.facts.of(finding.about)[finding.subject]
         if not all(_is_local(name, subject) for name in prepared.fact_names):
             return project
-        walls = {mark: project.walls[mark] for mark in self._near(finding.wall)} if finding.wall else {}
-        return project.model_copy(update={"walls": walls})
+        if finding.wall not in self._parts:
+            walls = {mark: project.walls[mark] for mark in self._near(finding.wall)} if finding.wall else {}
+            self._parts[finding.wall] = project.model_copy(update={"walls": walls, "test_sets": {}})
+        return self._parts[finding.wall]
 
     def _near(self, mark: str) -> list[str]:
         """Walls that stand so close that a change could make them meet the wall, in the order of the project."""
@@ -191,12 +231,18 @@ class Bench:
         return own
 
 
+def _said(changes: Changes) -> tuple[str, ...]:
+    return tuple(way.says(value) for way, value in changes)
+
+
 def _is_local(name: str, subject: Subject) -> bool:
-    """Whether a fact follows from the wall and what meets it alone: no mix, which other walls are built of, too, and
-    nothing that is worked out from the whole building."""
+    """Whether a fact follows from the wall and what meets it alone: no mix, which other walls are built of, too, no
+    test, and nothing that is worked out from the whole building."""
     about = name.partition(".")[0]
     holder = subject if about == subject.about else subject.parents.get(about)
-    return about in _LOCAL and (not isinstance(holder, Subject) or name in holder.facts)
+    if about not in _LOCAL or name in _OF_TESTS:
+        return False
+    return not isinstance(holder, Subject) or name in holder.facts
 
 
 def _compared(rule: Rule) -> set[str]:

@@ -8,7 +8,7 @@ from itertools import combinations, pairwise
 from compliance.findings import Finding, Outcome
 from compliance.model.project import Project
 from compliance.record import record
-from compliance.remedies.bench import Bench, Difference, earth
+from compliance.remedies.bench import Bench, Changes, Difference, earth
 from compliance.remedies.choosing import ways_for
 from compliance.remedies.steps import stepped
 from compliance.remedies.ways import Way
@@ -47,16 +47,18 @@ def remedies(bench: Bench, finding: Finding) -> tuple[Remedy, ...]:
     """The nearest change of each kind that meets `finding`, those that make nothing else worse first.
 
     Empty for a finding that is neither `revise` nor `engineer`, that rests on tests or a person's word, or that
-    nothing in the plan can meet within `MOST_STEPS` steps. Between probes the search takes every step in turn, so
-    that no change before the one it names meets.
+    nothing in the plan can meet within `MOST_STEPS` steps. Where the margin rises from probe to probe up to one that
+    meets, the last stretch is halved until one step less does not meet; elsewhere every step is taken in turn.
     """
     if finding.outcome not in (Outcome.REVISE, Outcome.ENGINEER):
         return ()
     ways = ways_for(bench, finding)
     tries = [_Trying(bench, finding, (way,)) for way in ways]
     found = [one for trying in tries for direction in trying.ways[0].directions if (one := trying.along(direction))]
-    if not found:
-        pairs = (_Trying(bench, finding, pair) for pair in combinations(ways, 2) if pair[0].field != pair[1].field)
+    if not found and _joins(bench, finding):
+        pairs = (
+            _Trying(bench, finding, pair, trials) for pair in combinations(ways, 2) if pair[0].field != pair[1].field
+        )
         found = [one for trying in pairs if (one := trying.together())]
     best: dict[str, Remedy] = {}
     for one in sorted(found, key=lambda one: (len(one.makes_worse), one.steps)):
@@ -78,13 +80,22 @@ class _Trying:
         if not reached or not self._promising(direction, (reached[0], reached[len(reached) // 2], reached[-1])):
             return None
         met = next((count for count in reached if self._meets(direction * count)), None)
-        if met is None:
-            margins = [self._margin(direction * count) for count in (0, *reached)]
-            met = reached[-1] if _turns(margins) else None
-        for count in range(1, (met or 0) + 1):
+        tried = [0, *(count for count in reached if met is None or count <= met)]
+        margins = [self._margin(direction * count) for count in tried]
+        if met is not None and _rises(margins):
+            return self._remedy((direction * self._halved(direction, tried[-2], met),))
+        last = reached[-1] if met is None and _turns(margins) else met or 0
+        for count in range(1, last + 1):
             if self._meets(direction * count):
                 return self._remedy((direction * count,))
         return None
+
+    def _halved(self, direction: int, fails: int, meets: int) -> int:
+        """A number of steps that meets where one less does not, between one that fails and one that meets."""
+        while meets - fails > 1:
+            middle = (fails + meets) // 2
+            fails, meets = (fails, middle) if self._meets(direction * middle) else (middle, meets)
+        return meets
 
     def _promising(self, direction: int, counts: tuple[int, ...]) -> bool:
         """Whether any of a few steps, small and large, brings the finding nearer to its limit or to another outcome."""
@@ -99,28 +110,40 @@ class _Trying:
         return False
 
     def together(self) -> Remedy | None:
-        """The fewest steps of two ways at once, for a check that joins two comparisons."""
-        for counts in _pairs(self.ways):
-            if self._meets(*counts):
-                return self._remedy(counts)
+        """The fewest steps of two ways at once, for a check that joins two comparisons. Directions in which not even
+        the most steps of both meet are passed over."""
+        most = _MOST_TOGETHER
+        signs = [
+            (one, other)
+            for one in self.ways[0].directions
+            for other in self.ways[1].directions
+            if any(self._meets(one * far, other * far) for far in (most, most // 2))
+        ]
+        for first, second in _pairs():
+            for one, other in signs:
+                if self._meets(one * first, other * second):
+                    return self._remedy((one * first, other * second))
         return None
 
     def _value(self, way: Way, count: int) -> float | None:
         value = stepped(way.now, way.step, count) if count else way.now
         return value if way.least < value <= way.most or count == 0 else None
 
-    def _project(self, counts: tuple[int, ...], of: Project) -> Project | None:
-        """The building changed; None where it cannot be so."""
-        project: Project | None = of
+    def _changes(self, counts: tuple[int, ...]) -> Changes | None:
+        """Each way with its value; None where one goes too far."""
+        found = []
         for way, count in zip(self.ways, counts, strict=True):
             value = self._value(way, count)
-            project = None if value is None or project is None else way.apply(project, value)
-        return project if project is not None and self.bench.sound(project) else None
+            if value is None:
+                return None
+            found.append((way, value))
+        return tuple(found)
 
     def _judged(self, counts: tuple[int, ...]) -> Finding | None:
         if counts not in self._tried:
-            project = self._project(counts, self._part)
-            self._tried[counts] = self.bench.judged(self.bench.context(project), self.finding) if project else None
+            changes = self._changes(counts)
+            context = None if changes is None else self.bench.tried(self._part, changes)
+            self._tried[counts] = self.bench.judged(context, self.finding) if context else None
         return self._tried[counts]
 
     def _meets(self, *counts: int) -> bool:
@@ -133,34 +156,41 @@ class _Trying:
 
     def _remedy(self, counts: tuple[int, ...]) -> Remedy | None:
         """The change of the whole building; None where that cannot be, or does not meet there."""
-        project = self._project(counts, self.bench.checked.project)
-        if project is None:
+        changes = self._changes(counts)
+        context = None if changes is None else self.bench.tried(self.bench.checked.project, changes)
+        judged = self.bench.judged(context, self.finding) if context else None
+        if changes is None or context is None or judged is None or judged.outcome is not Outcome.MEETS:
             return None
-        context = self.bench.context(project)
-        judged = self.bench.judged(context, self.finding)
-        if judged is None or judged.outcome is not Outcome.MEETS:
-            return None
-        values = [(way, stepped(way.now, way.step, count)) for way, count in zip(self.ways, counts, strict=True)]
-        differences = [one for one in self.bench.differences(context) if not _same(one, self.finding)]
+        differences = [one for one in self.bench.touched(changes) if not _same(one, self.finding)]
         return Remedy(
-            "; and ".join(way.says(value) for way, value in values),
-            tuple(way.given(value) for way, value in values),
+            "; and ".join(way.says(value) for way, value in changes),
+            tuple(way.given(value) for way, value in changes),
             sum(map(abs, counts)),
             tuple(one for one in differences if one.worse),
             tuple(one for one in differences if one.better),
             tuple(one for one in differences if one.unjudged and not one.altered),
             earth(context.project, context.facts) - self.bench.volume,
-            project,
+            context.project,
         )
 
 
-def _pairs(ways: tuple[Way, ...]) -> Iterator[tuple[int, int]]:
+def _pairs() -> Iterator[tuple[int, int]]:
     """Counts of steps for two ways, fewest in all first."""
     for total in range(2, 2 * _MOST_TOGETHER + 1):
         for first in range(max(1, total - _MOST_TOGETHER), min(_MOST_TOGETHER, total - 1) + 1):
-            for one in ways[0].directions:
-                for other in ways[1].directions:
-                    yield one * first, other * (total - first)
+            yield first, total - first
+
+
+def _joins(bench: Bench, finding: Finding) -> bool:
+    """Whether the check joins several comparisons that must all hold."""
+    check = bench.rules[finding.rule_set, finding.rule].check
+    return check is not None and check.joined == "and" and len(check.comparisons()) > 1
+
+
+def _rises(margins: list[float | None]) -> bool:
+    """Whether every margin is known and none is below the one before."""
+    known = [margin for margin in margins if margin is not None]
+    return len(known) == len(margins) and all(after >= before for before, after in pairwise(known))
 
 
 def _turns(margins: list[float | None]) -> bool:
