@@ -56,9 +56,7 @@ def remedies(bench: Bench, finding: Finding) -> tuple[Remedy, ...]:
     tries = [_Trying(bench, finding, (way,)) for way in ways]
     found = [one for trying in tries for direction in trying.ways[0].directions if (one := trying.along(direction))]
     if not found and _joins(bench, finding):
-        pairs = (
-            _Trying(bench, finding, pair, trials) for pair in combinations(ways, 2) if pair[0].field != pair[1].field
-        )
+        pairs = (_Trying(bench, finding, pair) for pair in combinations(ways, 2) if pair[0].field != pair[1].field)
         found = [one for trying in pairs if (one := trying.together())]
     best: dict[str, Remedy] = {}
     for one in sorted(found, key=lambda one: (len(one.makes_worse), one.steps)):

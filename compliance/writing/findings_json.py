@@ -124,7 +124,19 @@ def _cells(finding: Finding, writer: Writer) -> list[str]:
     ]  # fmt: skip
 
 
-_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")  # the last ones some take for the first
+_FORMULA_STARTS = (
+    "=",
+    "+",
+    "-",
+    "@",
+    "\t",
+    "\r",
+    "\n",
+    "＝",
+    "＋",
+    "－",
+    "＠",
+)  # the last: taken for the first by some
 
 
 def harmless(cell: str) -> str:
