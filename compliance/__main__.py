@@ -7,20 +7,19 @@ import signal
 import sys
 from types import FrameType
 
-# Plugins of pydantic are looked for in every installed package at start; this tool has none and runs none.
-os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
-
-from compliance.cli import app
-
 
 def main() -> None:
     """Runs the command. What a command makes lives until it ends, so the collector of cycles is kept out of
     its way; reference counting frees the rest."""
     gc.set_threshold(200_000, 20, 20)
+    # Plugins of pydantic are looked for in every installed package at start; this tool has none and runs none.
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
+    from compliance.cli import app_for
+
     atexit.register(gc.freeze)
     _clear_up_when_told_to_stop()
     try:
-        app(prog_name="earthwall")
+        app_for(sys.argv[1:])(prog_name="earthwall")
     except OSError as error:
         # Commands say themselves what they cannot read or write: what names no file is the output they print to.
         what = "the output cannot be written" if error.filename is None else repr(error.filename)

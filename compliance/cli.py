@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -116,3 +117,24 @@ app.command()(what_if.mend)
 app.command("try")(what_if.try_out)
 app.command("range")(what_if.free_range)
 app.add_typer(rules.app, name="rules")
+
+
+@app.callback()
+def _commands() -> None:
+    """Keeps commands behind their names where only one is there."""
+
+
+def app_for(arguments: Sequence[str]) -> typer.Typer:
+    """The app with the one command that is asked for: to work out the options of all takes as long as to read a
+    project. All of them where the first argument is no command."""
+    asked = next(iter(arguments), "")
+    chosen = [one for one in app.registered_commands if (one.name or _called(one.callback)) == asked]
+    if not chosen:
+        return app
+    alone = typer.Typer(pretty_exceptions_enable=False, rich_markup_mode=None)
+    alone.registered_callback, alone.registered_commands = app.registered_callback, chosen
+    return alone
+
+
+def _called(function: Callable[..., object] | None) -> str:
+    return function.__name__ if function else ""

@@ -7,10 +7,11 @@ them at once and stops; nothing is written while any is left.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+
+from compliance.record import record
 
 
-@dataclass(frozen=True, order=True, slots=True)
+@record
 class Place:
     """A place in a file. Line and column count from 1, as editors count; 0 stands for the whole file."""
 
@@ -18,11 +19,14 @@ class Place:
     line: int = 0
     column: int = 0
 
+    def __lt__(self, other: Place) -> bool:
+        return (self.file, self.line, self.column) < (other.file, other.line, other.column)
+
     def __str__(self) -> str:
         return f"{self.file}:{self.line}:{self.column}"
 
 
-@dataclass(frozen=True, order=True, slots=True)
+@record
 class Problem:
     """One thing to mend. `code` never changes its meaning once published."""
 
@@ -30,7 +34,11 @@ class Problem:
     code: str
     wrong: str
     instead: str = ""
-    warning: bool = field(default=False)
+    warning: bool = False
+
+    def __lt__(self, other: Problem) -> bool:
+        """In the order of a file; at one place by code and words."""
+        return (self.place, self.code, self.wrong, self.instead) < (other.place, other.code, other.wrong, other.instead)
 
     def __str__(self) -> str:
         kind = "warning: " if self.warning else ""

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 
 from compliance.facts.jar import JarResult
@@ -29,12 +28,15 @@ from compliance.steps import Given, Step
 _LINE = "straight line over the logarithm of the size"
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@record
 class GradingPoint:
     """A share of the dry weight, 0 to 1, that is finer than `size` m: from a sieve or from a hydrometer reading."""
 
     size: float
     finer: float
+
+    def __lt__(self, other: GradingPoint) -> bool:
+        return (self.size, self.finer) < (other.size, other.finer)
 
 
 @record

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from compliance.facts.fact import Fact, FieldPath, lacking, without_meaning
 from compliance.facts.wall_facts import WallView
+from compliance.record import record
 
 if TYPE_CHECKING:
     from compliance.facts.building import Building
@@ -17,7 +18,7 @@ def _nothing_later(name: str, subject: Subject) -> Fact:
     raise KeyError(name)
 
 
-@dataclass(slots=True)
+@dataclass(eq=False)
 class Subject:
     """One wall, opening, mix ... `facts` by full name ("wall.height"). `parents` holds, for each other kind
     of subject it may look to, that subject, or the path of the field that would name it. `later` works out a fact that
@@ -49,7 +50,7 @@ class Subject:
         return fact
 
 
-@dataclass(slots=True)
+@record
 class Facts:
     """All subjects, by kind and mark, in the order of the project. `views` are the walls as they stand in the plan,
     with what meets them and the piers between their openings: what drawings are made from. `building` is what loads

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from compliance.facts.catalogue import FACTS
 from compliance.facts.statistics import govern
@@ -14,6 +14,7 @@ from compliance.judging.aspect import Corrected, corrected
 from compliance.judging.checks import Prepared, Values, applies, conclude, look_up
 from compliance.judging.context import Context, finding, open_limits, open_reason
 from compliance.model.specimens import Specimen
+from compliance.record import record
 from compliance.rules.rule_set import Rule
 from compliance.steps import Given, Step
 
@@ -89,7 +90,7 @@ def _number(rule: Rule, name: str) -> float:
     return value
 
 
-@dataclass
+@record
 class _Counted:
     """Results of the specimens that count, a line or more for each specimen, and the open factors that stood in the
     way."""
@@ -102,7 +103,7 @@ class _Counted:
         self.steps.append(Step(f"{mark} is set aside", "", (), Given("", why), "asked by the rule"))
 
     def add(self, mark: str, found: Corrected) -> None:
-        self.steps += found.steps
+        self.steps.extend(found.steps)
         if found.value is not None:
             self.results.append(found.value)
         elif found.opened:

@@ -1,7 +1,5 @@
 """The pieces every part of the model is made of: frozen strict records, measures, marks, dates, words."""
 
-from __future__ import annotations
-
 import re
 from datetime import date
 from typing import Annotated, Any, Literal
@@ -17,7 +15,7 @@ MARK_PATTERN = r"^[A-Za-z][A-Za-z0-9_-]{0,23}$"
 class Described(BaseModel):
     """A record the user describes. Unknown fields are refused, values never change after reading."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, strict=True, arbitrary_types_allowed=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, strict=True, arbitrary_types_allowed=True, defer_build=True)
 
 
 class MeasureOf:

@@ -1,7 +1,5 @@
 """Findings as they are written out: for other programs, and for what was issued under each revision."""
 
-from __future__ import annotations
-
 from typing import Annotated, Literal
 
 from pydantic import Field

@@ -1,7 +1,5 @@
 """How a laboratory's own tables are to be read: its file, its sheet, its headings, its units."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from pydantic import Field

@@ -1,7 +1,5 @@
 """Lines of walls in the plan: straight runs and circular arcs, in metres."""
 
-from __future__ import annotations
-
 import math
 
 from compliance.model.walls import Wall

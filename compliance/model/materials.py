@@ -1,7 +1,5 @@
 """Soils, mixes and the sets of specimens cast from them."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from pydantic import Field

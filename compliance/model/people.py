@@ -1,8 +1,6 @@
 """The project itself, the people in it, and the place whose rules apply."""
 
-from __future__ import annotations
-
-from typing import Literal
+from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
@@ -93,7 +91,7 @@ class OfficialComment(Described):
     met_in: Text | None = None
 
     @model_validator(mode="after")
-    def _place_needs_answer(self) -> OfficialComment:
+    def _place_needs_answer(self) -> Self:
         if self.met_in and not self.answer:
             raise refuse("comment-answer", "the comment says where it is met but has no answer", "add answer:")
         return self

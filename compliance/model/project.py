@@ -1,7 +1,5 @@
 """The whole building as its builder describes it."""
 
-from __future__ import annotations
-
 from pydantic import Field
 
 from compliance.model.base import Described, FilePath, Mark

@@ -1,7 +1,5 @@
 """The site: ground, earthquake, wind, snow, water. Values as the jurisdiction gives them."""
 
-from __future__ import annotations
-
 from typing import Annotated, Literal
 
 from pydantic import Field

@@ -1,7 +1,5 @@
 """What was tried on a soil: hand tests in the field, the jar, and the grading of a laboratory."""
 
-from __future__ import annotations
-
 from typing import Annotated, Literal
 
 from pydantic import Field

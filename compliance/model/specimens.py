@@ -1,7 +1,5 @@
 """Rows of the lab tables: one specimen each, in SI, with the text as the lab wrote it."""
 
-from __future__ import annotations
-
 from dataclasses import field
 from datetime import date
 from typing import Literal

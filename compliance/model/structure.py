@@ -1,7 +1,5 @@
 """What the walls stand on and what they carry: stem walls, footings, bond beams, roofs."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from pydantic import Field

@@ -1,7 +1,5 @@
 """Trial mixes, and the batches mixed for the walls."""
 
-from __future__ import annotations
-
 from typing import Annotated, Literal
 
 from pydantic import Field

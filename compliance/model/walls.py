@@ -1,8 +1,6 @@
 """Walls, their openings, and the buttresses that stand against them."""
 
-from __future__ import annotations
-
-from typing import Annotated, Literal
+from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
@@ -145,7 +143,7 @@ class WallBuild(Described):
     note: LongText | None = None
 
     @model_validator(mode="after")
-    def _one_way_to_say_thickness(self) -> WallBuild:
+    def _one_way_to_say_thickness(self) -> Self:
         tapered = (self.thickness_base, self.thickness_top)
         if self.thickness and any(tapered):
             raise refuse(
@@ -181,7 +179,7 @@ class Wall(WallBuild):
     loads: dict[Mark, PointLoad] = Field(default_factory=dict, max_length=60)
 
     @model_validator(mode="after")
-    def _has_line_and_section(self) -> Wall:
+    def _has_line_and_section(self) -> Self:
         if (self.run is None) == (self.arc is None):
             raise refuse("wall-line", "the wall has no line in the plan or two of them", "give it either run: or arc:")
         if self.height is None:

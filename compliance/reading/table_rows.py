@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TypeVar
 
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.csv_cells import ColumnSpec, Value
 from compliance.reading.csv_heading import Heading, read_heading
 from compliance.reading.refused import MOST_PROBLEMS, at_most
+from compliance.record import record
 
 MOST_ROWS = 50_000
 MOST_COLUMNS = 500
@@ -21,7 +22,7 @@ T = TypeVar("T")
 _Numbered = tuple[int, list[str]]
 
 
-@dataclass(slots=True)
+@record
 class Row:
     """A row of a table. `values` and `texts` hold every known column by its key; `extra` the others by heading.
 

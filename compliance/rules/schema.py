@@ -1,8 +1,6 @@
 """The form of a rule-set file, as pydantic models. Names and dimensions are checked in `compiling.py`."""
 
-from __future__ import annotations
-
-from typing import Annotated, Literal, get_args
+from typing import Annotated, Literal, Self, get_args
 
 from pydantic import Field, model_validator
 
@@ -39,7 +37,7 @@ class LimitText(Described):
     on: Text | None = None
 
     @model_validator(mode="after")
-    def _value_and_standing_agree(self) -> LimitText:
+    def _value_and_standing_agree(self) -> Self:
         if (self.value == OPEN) != (self.standing == OPEN):
             raise refuse(
                 "limit-open", f"value {self.value!r} and standing {self.standing!r} contradict each other",
@@ -79,7 +77,7 @@ class TableText(Described):
     note: LongText | None = None
 
     @model_validator(mode="after")
-    def _cells_fill_the_table(self) -> TableText:
+    def _cells_fill_the_table(self) -> Self:
         width = len(self.columns.at) if self.columns else 1
         if len(self.cells) != len(self.rows.at) or any(len(row) != width for row in self.cells):
             raise refuse(
@@ -126,7 +124,7 @@ class CoversText(Described):
     question: RuleId | None = None
 
     @model_validator(mode="after")
-    def _names_one_way(self) -> CoversText:
+    def _names_one_way(self) -> Self:
         if bool(self.rules) == bool(self.question):
             wrong = "covers: names no rules, or names them in two ways"
             raise refuse("rule-covers", wrong, "give either rules: or question:")
@@ -194,7 +192,7 @@ class RuleText(Described):
         return "table" if self.tables else "limit"
 
     @model_validator(mode="after")
-    def _blocks_fit(self) -> RuleText:
+    def _blocks_fit(self) -> Self:
         blocks = [name for name in ("test", "covers", "attest", "inspect") if getattr(self, name)]
         if len(blocks) > 1:
             raise refuse("rule-kind", f"the rule has both {blocks[0]} and {blocks[1]}", "make it two rules")
@@ -231,7 +229,7 @@ class ChangeText(Described):
     reason: LongText | None = None
 
     @model_validator(mode="after")
-    def _is_a_value(self) -> ChangeText:
+    def _is_a_value(self) -> Self:
         if self.value == OPEN or self.standing == OPEN:
             raise refuse("amendment-open", "an amendment cannot open a limit", "give the value you read")
         if self.column is not None and self.row is None:
@@ -269,7 +267,7 @@ class RuleSetText(Described):
     rules: list[RuleText] = Field(default_factory=list, max_length=2000)
 
     @model_validator(mode="after")
-    def _says_something(self) -> RuleSetText:
+    def _says_something(self) -> Self:
         if not self.extends and not self.rules:
             raise refuse("rule-set-empty", "the rule set has no rules", "add rules:, or extends: another rule set")
         if not self.extends and (self.changes or self.drops):
