@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import field, replace
+from dataclasses import field
 from enum import StrEnum
 
 from compliance.problems import Place
-from compliance.record import record
+from compliance.record import record, replace
 from compliance.steps import Given, Step, Worked, no_steps
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 
 from pydantic import ValidationError
@@ -17,6 +16,7 @@ from compliance.reading.rule_cases import cases_beside, read_cases
 from compliance.reading.rule_library import LOCAL, read_rule_set, read_shipped, shipped_rule_sets
 from compliance.reading.strict_yaml import read_yaml
 from compliance.reading.validation import problems_of
+from compliance.record import replace
 from compliance.rules.amending import amend
 from compliance.rules.compiling import compile_rules
 from compliance.rules.rule_set import RuleSet

@@ -31,6 +31,11 @@ def record(cls: type[T]) -> type[T]:
     return cls
 
 
+def replace(one: T, **values: Any) -> T:
+    """The record with some of its fields changed."""
+    return type(one)(**(vars(one) | values))
+
+
 class _FieldsWhenAsked:
     """Stands for `__dataclass_fields__` until it is read; `dataclass` puts them in its place."""
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from enum import StrEnum
 from typing import TYPE_CHECKING, Annotated
 
@@ -10,6 +9,7 @@ import typer
 
 from compliance.commands.completing import complete_rule, complete_wall
 from compliance.commands.shared import Folder, checked_folder, put, stop, terminal_width, unknown_mark
+from compliance.record import replace
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from compliance.facts.measured import Measured
 from compliance.facts.mechanics import rupture
 from compliance.model.specimens import Loading, Specimen
+from compliance.record import replace
 from compliance.steps import Given, Step
 
 _NOT_SAID = "; where the load stood is not said, so the lower of the two forms is taken: state loading"

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from compliance.facts.blend_target import Material, Target
 from compliance.facts.least_squares import nearest_blend
 from compliance.facts.soil import COARSE_SAND, FINE_SAND, SAND, Remark, SoilError, percent
-from compliance.record import record
+from compliance.record import record, replace
 from compliance.steps import Given, Step
 
 MOST_COUNTS = 200_000

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from compliance.facts.blend_target import Material, Target
 from compliance.facts.blending import Blend, best_blend, best_buckets, blend_of
@@ -14,7 +13,7 @@ from compliance.facts.soil_practice import MaterialPractice
 from compliance.facts.soil_record import SoilRecord
 from compliance.model.materials import Mix
 from compliance.model.project import Project
-from compliance.record import record
+from compliance.record import record, replace
 
 
 @record

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from compliance.facts.catalogue import FACTS
 from compliance.facts.fact import Fact
 from compliance.facts.subjects import Subject
 from compliance.findings import Finding, LimitUsed, Outcome, Standing
 from compliance.judging.context import Context, Numbers, finding, kind_of, label, open_limits, open_reason
-from compliance.record import record
+from compliance.record import record, replace
 from compliance.rules.compiling import COVER_COUNTS, RESULT_KINDS
 from compliance.rules.formula import Comparison, Evaluator, Formula, FormulaUndefined, Value
 from compliance.rules.formula_nodes import Member

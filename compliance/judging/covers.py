@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from compliance.facts.chain import Chain
 from compliance.facts.fact import Fact
@@ -11,7 +10,7 @@ from compliance.facts.subjects import Subject
 from compliance.findings import Finding, Outcome, lowest
 from compliance.judging.checks import Prepared, Values, applies, conclude, look_up
 from compliance.judging.context import Context, finding, open_limits, open_reason
-from compliance.record import record
+from compliance.record import record, replace
 from compliance.rules.rule_set import Covers, Rule
 from compliance.steps import Given, Step
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from datetime import date
 from functools import cache
 
@@ -18,6 +17,7 @@ from compliance.judging.records import judge_attest, judge_inspect
 from compliance.model.people import Attachment, Attestation, InspectionRecord, Jurisdiction, ProjectHead
 from compliance.model.project import Project
 from compliance.problems import Place
+from compliance.record import replace
 from compliance.rules.compiling import COVER_COUNTS, RESULT_KINDS
 from compliance.rules.limits import RefusedLimitError, plain_value
 from compliance.rules.rule_set import Plain, Rule

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import field, replace
+from dataclasses import field
 
 from compliance.facts.catalogue import FACTS
 from compliance.facts.statistics import govern
@@ -14,7 +14,7 @@ from compliance.judging.aspect import Corrected, corrected
 from compliance.judging.checks import Prepared, Values, applies, conclude, look_up
 from compliance.judging.context import Context, finding, open_limits, open_reason
 from compliance.model.specimens import Specimen
-from compliance.record import record
+from compliance.record import record, replace
 from compliance.rules.rule_set import Rule
 from compliance.steps import Given, Step
 

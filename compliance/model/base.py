@@ -18,6 +18,11 @@ class Described(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True, strict=True, arbitrary_types_allowed=True, defer_build=True)
 
 
+def no_items() -> list[Any]:
+    """A new empty list. Of `list` itself pydantic works out the signature, again for each field."""
+    return []
+
+
 class MeasureOf:
     """Field type: the text of a measure of one kind, read by the strict grammar; `12` alone is refused."""
 

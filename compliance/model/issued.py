@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from compliance.model.base import Described
+from compliance.model.base import Described, no_items
 
 OutcomeWord = Literal["engineer", "revise", "missing", "confirm", "meets", "apart"]
 StandingWord = Literal["confirmed", "read", "reported", "recalled", "open"]
@@ -45,11 +45,11 @@ class FindingRecord(Described):
     relation: str | None = None
     limit: ValueRecord | None = None
     margin: float | None = None
-    steps: list[str] = Field(default_factory=list)
+    steps: list[str] = Field(default_factory=no_items)
     say: str = ""
     reason: str
     remedy: str | None = None
-    missing: list[str] = Field(default_factory=list)
+    missing: list[str] = Field(default_factory=no_items)
     at: PlaceRecord
 
 
@@ -104,7 +104,7 @@ class FindingsRecord(Described):
     tally: dict[OutcomeWord, int]
     findings: list[FindingRecord]
     limits: list[LimitRecord]
-    warnings: list[str] = Field(default_factory=list)
+    warnings: list[str] = Field(default_factory=no_items)
 
 
 class IssuedRecord(FindingsRecord):

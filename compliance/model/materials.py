@@ -18,6 +18,7 @@ from compliance.model.base import (
     Text,
     Time,
     YesNo,
+    no_items,
 )
 from compliance.model.soil_tests import FieldTest, GradingRecord, JarRecord
 from compliance.model.trials import Parts, Straw
@@ -46,14 +47,14 @@ class Soil(Described):
     gravel: Share | None = None
     bulk_density: Density | None = None
     organic: YesNo | None = None
-    field_tests: list[FieldTest] = Field(default_factory=list, max_length=200)
+    field_tests: list[FieldTest] = Field(default_factory=no_items, max_length=200)
     jar: JarRecord | None = None
     grading: GradingRecord | None = None
     largest_stone: Length | None = None
     largest_lump: Length | None = None
     soluble_salts: Share | None = None
     ribbon: Length | None = None
-    photos: list[Mark] = Field(default_factory=list, max_length=100)
+    photos: list[Mark] = Field(default_factory=no_items, max_length=100)
 
 
 class Mix(Described):

@@ -4,7 +4,18 @@ from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
-from compliance.model.base import Described, FilePath, IsoDate, LengthAboveZero, LongText, Mark, Text, YesNo, refuse
+from compliance.model.base import (
+    Described,
+    FilePath,
+    IsoDate,
+    LengthAboveZero,
+    LongText,
+    Mark,
+    Text,
+    YesNo,
+    no_items,
+    refuse,
+)
 
 
 class ProjectHead(Described):
@@ -65,7 +76,7 @@ class Attestation(Described):
     answer: YesNo
     by: Text
     on: IsoDate
-    evidence: list[Mark] = Field(default_factory=list, max_length=50)
+    evidence: list[Mark] = Field(default_factory=no_items, max_length=50)
     note: LongText | None = None
 
 
@@ -77,7 +88,7 @@ class InspectionRecord(Described):
     passed: YesNo
     by: Text
     on: IsoDate
-    evidence: list[Mark] = Field(default_factory=list, max_length=50)
+    evidence: list[Mark] = Field(default_factory=no_items, max_length=50)
     note: LongText | None = None
 
 

@@ -2,7 +2,7 @@
 
 from pydantic import Field
 
-from compliance.model.base import Described, FilePath, Mark
+from compliance.model.base import Described, FilePath, Mark, no_items
 from compliance.model.lab import Lab
 from compliance.model.materials import Mix, Soil, TestSet
 from compliance.model.people import (
@@ -42,7 +42,7 @@ class Project(Described):
     walls: dict[Mark, Wall] = Field(min_length=1, max_length=20_000)
     buttresses: dict[Mark, Buttress] = Field(default_factory=dict, max_length=20_000)
     attachments: dict[Mark, Attachment] = Field(default_factory=dict, max_length=500)
-    attestations: list[Attestation] = Field(default_factory=list, max_length=2_000)
-    inspections: list[InspectionRecord] = Field(default_factory=list, max_length=2_000)
-    comments: list[OfficialComment] = Field(default_factory=list, max_length=500)
-    amendments: list[FilePath] = Field(default_factory=list, max_length=50)
+    attestations: list[Attestation] = Field(default_factory=no_items, max_length=2_000)
+    inspections: list[InspectionRecord] = Field(default_factory=no_items, max_length=2_000)
+    comments: list[OfficialComment] = Field(default_factory=no_items, max_length=500)
+    amendments: list[FilePath] = Field(default_factory=no_items, max_length=50)

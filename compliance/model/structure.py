@@ -22,6 +22,7 @@ from compliance.model.base import (
     Text,
     Thickness,
     YesNo,
+    no_items,
 )
 
 
@@ -138,7 +139,7 @@ class Roof(Described):
     snow: Pressure | None = None
     warmth: Literal["heated", "cold ventilated", "just above freezing", "unheated", "kept below freezing"] | None = None
     slippery: YesNo | None = None
-    layers: list[RoofLayer] = Field(default_factory=list, max_length=30)
+    layers: list[RoofLayer] = Field(default_factory=no_items, max_length=30)
     thrust_held_by: (
         Literal["none", "ceiling-tie", "collar-tie", "ridge-beam", "ring", "bond-beam", "no-thrust"] | None
     ) = None
@@ -148,5 +149,5 @@ class Roof(Described):
     capacity_source: Text | None = None
     uplift_anchor: ForceAboveZero | None = None
     uplift_anchor_spacing: LengthAboveZero | None = None
-    bears_on: list[Bearing] = Field(default_factory=list, max_length=100)
+    bears_on: list[Bearing] = Field(default_factory=no_items, max_length=100)
     note: LongText | None = None

@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from compliance.model.base import Described, IsoDate, LengthAboveZero, LongText, Mark, Share, Text, Volume
+from compliance.model.base import Described, IsoDate, LengthAboveZero, LongText, Mark, Share, Text, Volume, no_items
 
 Parts = Annotated[float, Field(gt=0, le=1000)]
 Straw = Literal["wheat", "rice", "rye", "barley", "oat", "other", "none"]
@@ -38,6 +38,6 @@ class Batch(Described):
     by: Text | None = None
     straw: Straw | None = None
     straw_parts: Parts | None = None
-    walls: list[Mark] = Field(default_factory=list, max_length=20_000)
+    walls: list[Mark] = Field(default_factory=no_items, max_length=20_000)
     photo: Mark | None = None
     note: LongText | None = None

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 
 from compliance.model.lab import LabTable
 from compliance.model.materials import SpecimenKind
@@ -13,7 +12,7 @@ from compliance.reading.csv_heading import column_unit, folded, heading_parts
 from compliance.reading.lab_columns import COLUMNS
 from compliance.reading.placed import PlacedDict, place_of
 from compliance.reading.refused import RefusedError, nearest
-from compliance.record import record
+from compliance.record import record, replace
 from compliance.units import KINDS, MeasureError, parse_measure
 
 _ALWAYS = ("set", "specimen")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 from pydantic import ValidationError
@@ -13,7 +12,7 @@ from compliance.reading.refused import RefusedError, nearest
 from compliance.reading.safe_paths import inside
 from compliance.reading.strict_yaml import read_yaml
 from compliance.reading.validation import problems_of
-from compliance.record import record
+from compliance.record import record, replace
 from compliance.rules.amending import AmendmentRecord, amend
 from compliance.rules.compiling import compile_rule_set, compile_rules
 from compliance.rules.rule_set import RuleSet

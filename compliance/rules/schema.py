@@ -6,7 +6,7 @@ from pydantic import Field, model_validator
 
 from compliance.facts.catalogue import ABOUTS
 from compliance.findings import Outcome, Standing
-from compliance.model.base import Described, IsoDate, LongText, Text, refuse
+from compliance.model.base import Described, IsoDate, LongText, Text, no_items, refuse
 
 RuleId = Annotated[str, Field(pattern=r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$", max_length=60)]
 Name = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$", max_length=40)]
@@ -120,7 +120,7 @@ class CoversText(Described):
     all adopted rule sets that answer a question. The check uses `passing` and `failing`, how many sets of the mix
     pass all of them and fail any."""
 
-    rules: list[RuleId] = Field(default_factory=list, max_length=20)
+    rules: list[RuleId] = Field(default_factory=no_items, max_length=20)
     question: RuleId | None = None
 
     @model_validator(mode="after")
@@ -135,7 +135,7 @@ class AttestText(Described):
     """A question only a person can answer yes to, and the evidence that goes with it."""
 
     ask: LongText
-    evidence: list[Literal["photo", "document", "measurement", "none"]] = Field(default_factory=list)
+    evidence: list[Literal["photo", "document", "measurement", "none"]] = Field(default_factory=no_items)
 
 
 class InspectText(Described):
@@ -182,7 +182,7 @@ class RuleText(Described):
     standing: StandingWord | None = None
     source: Text | None = None
     note: LongText | None = None
-    examples: list[ExampleText] = Field(default_factory=list)
+    examples: list[ExampleText] = Field(default_factory=no_items)
 
     @property
     def kind(self) -> str:
@@ -260,11 +260,11 @@ class RuleSetText(Described):
     scope: LongText
     source: Text
     verify: LongText
-    notes: list[LongText] = Field(default_factory=list)
+    notes: list[LongText] = Field(default_factory=no_items)
     extends: Text | None = None
-    changes: list[ChangeText] = Field(default_factory=list)
-    drops: list[DropText] = Field(default_factory=list)
-    rules: list[RuleText] = Field(default_factory=list, max_length=2000)
+    changes: list[ChangeText] = Field(default_factory=no_items)
+    drops: list[DropText] = Field(default_factory=no_items)
+    rules: list[RuleText] = Field(default_factory=no_items, max_length=2000)
 
     @model_validator(mode="after")
     def _says_something(self) -> Self:
@@ -279,6 +279,6 @@ class AmendmentText(Described):
     """A whole amendment file. `rules` are added to the rule sets; they form a rule set of their own."""
 
     title: Text | None = None
-    changes: list[ChangeText] = Field(default_factory=list)
-    drops: list[DropText] = Field(default_factory=list)
-    rules: list[RuleText] = Field(default_factory=list)
+    changes: list[ChangeText] = Field(default_factory=no_items)
+    drops: list[DropText] = Field(default_factory=no_items)
+    rules: list[RuleText] = Field(default_factory=no_items)

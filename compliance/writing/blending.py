@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 from compliance.facts.derive import derive
@@ -12,6 +11,7 @@ from compliance.reading.material_practice import read_material_practice
 from compliance.reading.project_folder import read_project
 from compliance.reading.references import read_support_rules
 from compliance.reading.refused import nearest
+from compliance.record import replace
 from compliance.units import Writer
 from compliance.writing.blend_text import blend_text
 
