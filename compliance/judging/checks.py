@@ -238,6 +238,9 @@ def _words(prepared: Prepared, values: Values) -> Numbers:
     return Numbers(shown, relation, limit)
 
 
+_SAYS_LITTLE = ("count", "ratio")
+"""Kinds whose values have no unit to tell what they are of."""
+
 _HOW = {"<=": "at most", "<": "below", ">=": "at least", ">": "above", "==": "exactly", "!=": "other than"}
 
 
@@ -252,4 +255,6 @@ def _reason(context: Context, prepared: Prepared, numbers: Numbers, holds: bool)
         verdict = "is among" if holds else "is not among"
         return f"{value.written(context.writer)} {verdict} what is allowed: {limit.written(context.writer)}"
     shown, allowed = context.writer.pair(value.value, limit.value, value.kind)
+    if value.kind in _SAYS_LITTLE and value.symbol in FACTS:
+        shown = f"{prepared.labels[value.symbol]}: {shown}"
     return f"{shown}, where {_HOW[numbers.relation]} {allowed} is asked"
