@@ -256,5 +256,5 @@ def _reason(context: Context, prepared: Prepared, numbers: Numbers, holds: bool)
         return f"{value.written(context.writer)} {verdict} what is allowed: {limit.written(context.writer)}"
     shown, allowed = context.writer.pair(value.value, limit.value, value.kind)
     if value.kind in _SAYS_LITTLE and value.symbol in FACTS:
-        shown = f"{prepared.labels[value.symbol]}: {shown}"
+        shown = f"{prepared.labels[value.symbol]} = {shown}"
     return f"{shown}, where {_HOW[numbers.relation]} {allowed} is asked"
