@@ -11,6 +11,7 @@ from compliance.facts.mechanics.eccentricity import (
     MiddleCurve,
     creep_eccentricity,
     curve_for,
+    curve_steps,
     end_eccentricity,
     end_reduction,
     end_steps,
@@ -113,8 +114,11 @@ def eccentric_resistance(building: Building, wall: Subject) -> Fact:
     design = tested / (c["partial_factor"] * c["load_factor"])
 
     def worked() -> tuple[Step, ...]:
-        ends = end_steps(top * offset, top, 0.0, init, thick, least)
-        mids = middle_steps(middle, height, thick, curve) if reach else (_OFF,)
+        measures = (Given("h", height, "length"), Given("d", c["out_of_true"]))
+        true = Step("For walls out of true", "h / d", measures, Given("e_init", init, "thickness"), EN_ENDS)
+        ends = (true, *end_steps(top * offset, top, 0.0, init, thick, least))
+        figures = curve_steps(c["modulus_ratio"], c["bend_start"], c["bend_span"], c["bend_slope"])
+        mids = (*figures, *middle_steps(middle, height, thick, curve)) if reach else (_OFF,)
         given = (Given("f", tested, "stress", "lowest strength"), building.screening["partial_factor"].given("γ_M"),
                  building.screening["load_factor"].given("γ_F"))  # fmt: skip
         stress = Step("Design strength, the factor of the loads included", "f / (γ_M × γ_F)", given,
@@ -172,5 +176,11 @@ def axial_use(building: Building, wall: Subject) -> Fact:
         Given("σ", s, "stress"), Given("F_a", fa, "stress"), Given("n", n, "line_load"),
         Given("N_Rd", nr, "line_load"), Given("n_F", nf, "line_load"),
     )  # fmt: skip
-    step = Step("Greatest use under axial load", "max(σ / F_a, n / N_Rd, n / n_F)", given, Given("", value))
+    step = Step(
+        "Greatest use under axial load",
+        "max(σ / F_a, n / N_Rd, n / n_F)",
+        given,
+        Given("", value),
+        "the worst of the three forms above",
+    )
     return need.known(value, lambda: (step,))

@@ -132,7 +132,11 @@ def _sideways(view: WallView, stretch: Stretch, action: Action) -> Bent:
         given = (Given("w", action.pressure, "pressure", action.name), Given("h", height, "length"),
                  Given("h_o", open_height, "length", "openings above one another"))  # fmt: skip
         push = Step(
-            "Pressure on the height that is solid", "w × h / (h − h_o)", given, Given("w", pressure, "pressure")
+            "Pressure on the height that is solid",
+            "w × h / (h − h_o)",
+            given,
+            Given("w", pressure, "pressure"),
+            "statics",
         )
         says = "Moment between supports sideways"
         return (push, uniform_moment_step(pressure, stretch.length, 8, says, "pressure", "line_moment"))

@@ -54,7 +54,8 @@ class Braced:
             *self.twisted(),
             Step(f"Share under a stiff roof, twisting included, {self.push.name}", "", (given[0],), stiff,
                  "rigid diaphragm; twisting takes nothing off"),
-            Step("Force along the solid length", "max(V_l, V_s)", (loose, stiff), Given("V_i", self.force, "force")),
+            Step("Force along the solid length", "max(V_l, V_s)", (loose, stiff), Given("V_i", self.force, "force"),
+                 "the worse of the two roofs, statics"),
         )  # fmt: skip
 
 

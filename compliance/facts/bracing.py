@@ -151,4 +151,7 @@ class _Wind:
             Given("c", self.level, "ratio", "to allowable stresses"), Given("p", strength, "pressure"),
             Given("B", seen.across, "length", "width of the building"), Given("h", self.height, "length", "its height"),
         )  # fmt: skip
-        return force, (*steps, Step("Wind on the whole building", "c × p × B × h", given, Given("V", force, "force")))
+        return force, (
+            *steps,
+            Step("Wind on the whole building", "c × p × B × h", given, Given("V", force, "force"), "statics"),
+        )

@@ -11,7 +11,12 @@ from compliance.facts.bracing_plan import Solid
 from compliance.facts.building import Building
 from compliance.facts.columns import Columns, columns
 from compliance.facts.fact import Fact
-from compliance.facts.lateral_pressure import Action, seismic_dead_share
+from compliance.facts.lateral_pressure import (
+    Action,
+    seismic_dead_share,
+    seismic_dead_share_step,
+    wind_dead_share_step,
+)
 from compliance.facts.mechanics.in_plane import shear_stress, shear_stress_step, tipping, tipping_steps
 from compliance.facts.needs import Needs
 from compliance.facts.spanning import sure_load
@@ -51,7 +56,7 @@ def brace_shear(building: Building, wall: Subject) -> Fact:
         steps = tuple(step for _, parts in found for step in parts[index].steps)
         given = tuple(Given(f"V{place}", parts[index].force, "force") for place, (_, parts) in enumerate(found, 1))
         return (*steps, Step("Force along the wall", " + ".join(one.symbol for one in given), given,
-                             Given("V_w", sums[index], "force")))  # fmt: skip
+                             Given("V_w", sums[index], "force"), "sum"))  # fmt: skip
 
     return need.known(sums[index], worked)
 
@@ -137,7 +142,9 @@ def _tips(building: Building, wall: str) -> Callable[[Needs, Solid, Braced], Wor
             return None
         if not math.isfinite(part.force):
             return 0.0, lambda: part.steps
-        return _tipped(found, solid, part, Action(part.push.name, 0.0, share, lift), shear / weight if quake else 0.0)
+        step = seismic_dead_share_step(building, need) if quake else wind_dead_share_step(building)
+        action = Action(part.push.name, 0.0, share, lift, step)
+        return _tipped(found, solid, part, action, shear / weight if quake else 0.0)
 
     return each
 
@@ -152,7 +159,9 @@ def _tipped(found: Columns, solid: Solid, part: Braced, action: Action, coeffici
 
     def steps() -> tuple[Step, ...]:
         given = (Given("N", line, "line_load"), Given("b", column.width, "length", "solid length"))
-        whole = Step("Dead load sure to be there", "N × b", given, Given("D", dead, "force"))
+        whole = Step(
+            "Dead load sure to be there", "N × b", given, Given("D", dead, "force"), "load along the wall × its length"
+        )
         given = (Given("V_i", part.force, "force"), Given("V_o", own, "force", "of its own weight, at mid-height"))
         top = Step("Force at the top that tips as much", "V_i − V_o / 2", given, Given("V", force, "force"), "statics")
         tips = tipping_steps(force, profile.height, dead, solid.length, thick, solid.length)

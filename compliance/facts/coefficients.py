@@ -9,12 +9,14 @@ from compliance.facts.mechanics.gravity import Combination
 from compliance.facts.reference_values import Part, need_not_negative
 from compliance.findings import Standing
 from compliance.record import record
-from compliance.steps import Given
+from compliance.steps import Given, Step
+
+TAKEN = "Coefficient"
 
 
 @record
 class Coefficient:
-    """A number the screening takes for granted, in SI of its kind."""
+    """A number the screening takes for granted, in SI of its kind; `name` says to a reader what it is."""
 
     name: str
     value: float
@@ -23,7 +25,17 @@ class Coefficient:
     standing: Standing
 
     def given(self, symbol: str, meaning: str = "") -> Given:
-        return Given(symbol, self.value, self.kind, meaning or self.name.replace("_", " "))
+        return Given(symbol, self.value, self.kind, meaning or self.name)
+
+    @property
+    def step(self) -> Step:
+        """The coefficient as a line of its own, with its source and how well it is known."""
+        return Step(f"{TAKEN}, {self.name}", "", (), Given("", self.value, self.kind), self.known_by)
+
+    @property
+    def known_by(self) -> str:
+        """Its source, with its standing where the source does not tell it."""
+        return self.source if self.standing in self.source else f"{self.source}; {self.standing}"
 
 
 Coefficients = Mapping[str, Coefficient]
@@ -76,8 +88,8 @@ class Screening:
         combinations, weights, importance = (root.part(name) for name in ("combinations", "weights", "importance"))
         return cls(
             _coefficients(root.part("coefficients")),
-            {name: _coefficients(weights.part(name)) for name in weights},
-            {name: _coefficients(importance.part(name)) for name in importance},
+            {name: _coefficients(weights.part(name), f"density of the {name}, ") for name in weights},
+            {name: _coefficients(importance.part(name), f"importance factor, {name}, ") for name in importance},
             tuple(_combination(part) for part in combinations.parts("list")),
             combinations.text("source"),
             combinations.standing(),
@@ -85,13 +97,15 @@ class Screening:
         )
 
 
-def _coefficients(part: Part) -> dict[str, Coefficient]:
+def _coefficients(part: Part, group: str = "") -> dict[str, Coefficient]:
+    """`group` begins what is said of those that do not say it themselves."""
     found = {}
     for name in part:
         one = part.part(name)
         kind = one.text("kind") if "kind" in one else "ratio"
         value = one.number("value") if kind == "ratio" else one.measure("value", kind)
-        found[name] = Coefficient(name, value, kind, one.text("source"), one.standing())
+        says = one.text("says") if "says" in one else group + name.replace("-", " ").replace("_", " ")
+        found[name] = Coefficient(says, value, kind, one.text("source"), one.standing())
     return found
 
 

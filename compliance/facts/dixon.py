@@ -92,8 +92,9 @@ def _steps(known: Sample, low: bool, statistic: float, critical: float, source: 
     gap = f"{near.symbol} − {first.symbol}" if low else f"{last.symbol} − {near.symbol}"
     formula = f"({gap}) / ({last.symbol} − {first.symbol})"
     n = Given("n", float(known.count), "count", "number of values")
+    result = Given("Q", statistic, "ratio", "gap over range")
     return (
-        Step("Gap over range", formula, (first, near, last), Given("Q", statistic, "ratio", "gap over range")),
+        Step("Gap over range", formula, (first, near, last), result, source),
         Step("Critical value, from the table", "", (n,), Given("Qc", critical, "ratio", "critical value"), source),
     )
 

@@ -82,7 +82,9 @@ def soil_pressure(building: Building, wall: Subject) -> Fact:
             Given("n", load, "line_load", "load along the footing"),
             Given("w_F", own, "line_load", "footing"),
         )
-        first = Step("Load off the middle of the footing", "m / (n + w_F)", given, Given("e", off, "thickness"))
+        first = Step(
+            "Load off the middle of the footing", "m / (n + w_F)", given, Given("e", off, "thickness"), "statics"
+        )
         return (first, soil_stress_step(total, off, wide))
 
     return need.known(value, worked)

@@ -20,6 +20,7 @@ from compliance.facts.sample import (
     ranked,
 )
 from compliance.facts.tolerance import (
+    PREDICTION_SOURCE,
     prediction_steps,
     prediction_steps_known_scatter,
     tolerance_steps,
@@ -29,6 +30,7 @@ from compliance.steps import Given, Step
 
 SCATTER_SOURCE = "small set of tests reduced by its scatter; form of NZS 4298:1998 (recalled)"
 LOGNORMAL_SOURCE = "the same limit on the logarithms of the values; CMH-17-1G, chapter 8"
+DEFINED = "by definition"
 
 
 @record
@@ -94,7 +96,7 @@ def lowest_reduced_by_scatter(known: Sample, parameters: Parameters) -> Governed
     c, r = Given("c", weight, "ratio", "weight of the scatter"), Given("r", reduced, "ratio", "reduction for scatter")
     third = Step("Reduction for scatter", "max(0, 1 − c × s / m)", (c, second.result, first.result), r, SCATTER_SOURCE)
     result = _result(known, reduced * known.lowest)
-    last = Step("Lowest value, reduced for scatter", "r × x₁", (r, ranked(known)[0]), result)
+    last = Step("Lowest value, reduced for scatter", "r × x₁", (r, ranked(known)[0]), result, SCATTER_SOURCE)
     return Governed(reduced * known.lowest, (first, second, third, last))
 
 
@@ -123,7 +125,7 @@ def prediction_known_scatter(known: Sample, parameters: Parameters) -> Governed:
     v = Given("V", variation, "ratio", "coefficient of variation, known beforehand")
     value = m * (1.0 - _number(lines[-1]) * variation)
     given = (first.result, lines[-1].result, v)
-    last = Step("Lower limit for one further test", "m × (1 − k × V)", given, _result(known, value))
+    last = Step("Lower limit for one further test", "m × (1 − k × V)", given, _result(known, value), PREDICTION_SOURCE)
     return Governed(value, (first, *lines, last))
 
 
@@ -132,7 +134,8 @@ def _below_mean(known: Sample, lines: tuple[Step, ...]) -> Governed:
     first, second = mean_step(known), deviation_step(known)
     value = mean(known.values) - _number(lines[-1]) * deviation(known.values)
     given = (first.result, lines[-1].result, second.result)
-    return Governed(value, (first, second, *lines, Step("Lower limit", "m − k × s", given, _result(known, value))))
+    last = Step("Lower limit", "m − k × s", given, _result(known, value), lines[-1].source)
+    return Governed(value, (first, second, *lines, last))
 
 
 def _below_geometric_mean(known: Sample, lines: tuple[Step, ...]) -> Governed:
@@ -154,8 +157,8 @@ def _below_geometric_mean(known: Sample, lines: tuple[Step, ...]) -> Governed:
     return Governed(
         value,
         (
-            Step("Geometric mean", f"({product})^(1 / n)", (*given, count_given(known)), g),
-            Step("Scatter of the logarithms", f"√(({squares}) / (n − 1))", (*given, g, count_given(known)), v),
+            Step("Geometric mean", f"({product})^(1 / n)", (*given, count_given(known)), g, DEFINED),
+            Step("Scatter of the logarithms", f"√(({squares}) / (n − 1))", (*given, g, count_given(known)), v, DEFINED),
             *lines,
             last,
         ),
@@ -163,7 +166,7 @@ def _below_geometric_mean(known: Sample, lines: tuple[Step, ...]) -> Governed:
 
 
 def _one_line(known: Sample, says: str, formula: str, given: tuple[Given, ...], value: float) -> Governed:
-    return Governed(value, (Step(says, formula, given, _result(known, value)),))
+    return Governed(value, (Step(says, formula, given, _result(known, value), DEFINED),))
 
 
 def _result(known: Sample, value: float) -> Given:

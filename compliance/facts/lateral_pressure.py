@@ -58,7 +58,7 @@ def wind_pressure(building: Building, wall: Subject) -> Fact:
         reach = Given("A", area, "area", "effective wind area of a strip of the wall's height")
         strip = Step("Effective wind area", "h² / k", (Given("h", height, "length"), Given("k", c.width_over_span)),
                      reach, c.source)  # fmt: skip
-        return (strip, *found.steps, service_load_step(worse, edition.to_allowable))
+        return (strip, *found.steps, service_load_step(worse, edition.to_allowable, edition.source))
 
     return need.known(value, worked)
 
@@ -98,14 +98,16 @@ def seismic_pressure(building: Building, wall: Subject) -> Fact:
     """Earthquake square to the wall at the level of allowable stresses [Pa]."""
     need = Needs(wall)
     sds, importance, weight = (need.number(name) for name in ("site.sds", "site.importance", "wall.face_weight"))
-    factor, least, level = (need.use(building.screening[name]) for name in
-                            ("wall_factor", "wall_least", "seismic_to_allowable"))  # fmt: skip
+    to_allowable = building.screening["seismic_to_allowable"]
+    factor, least, level = (need.use(one) for one in (building.screening["wall_factor"],
+                                                      building.screening["wall_least"], to_allowable))  # fmt: skip
     if need.lacks:
         return need.lacking
     strength = seismic_wall_load(factor, sds, importance, weight, least)
 
     def worked() -> tuple[Step, ...]:
-        return (seismic_wall_load_step(factor, sds, importance, weight, least), service_load_step(strength, level))
+        first = seismic_wall_load_step(factor, sds, importance, weight, least)
+        return (first, service_load_step(strength, level, to_allowable.source))
 
     return need.known(level * strength, worked)
 
@@ -119,7 +121,7 @@ def lateral_pressure(building: Building, wall: Subject) -> Fact:
     given = (Given("w_W", wind, "pressure", WIND), Given("w_E", quake, "pressure", EARTHQUAKE))
     says = f"Governs square to the wall: {WIND if wind >= quake else EARTHQUAKE}"
     value = max(wind, quake)
-    step = Step(says, "max(w_W, w_E)", given, Given("w", value, "pressure"))
+    step = Step(says, "max(w_W, w_E)", given, Given("w", value, "pressure"), "the greater of the two")
     return need.known(value, lambda: (step,))
 
 
@@ -132,11 +134,7 @@ class Action:
     pressure: float
     dead_share: float
     lift: float
-
-    @property
-    def step(self) -> Step:
-        says = f"Share of dead load sure to be there with {self.name}"
-        return Step(says, "", (), Given("k", self.dead_share), "combinations for allowable stresses, ASCE 7")
+    step: Step
 
 
 def actions(building: Building, need: Needs) -> tuple[Action, ...]:
@@ -147,10 +145,30 @@ def actions(building: Building, need: Needs) -> tuple[Action, ...]:
     quake_share = seismic_dead_share(building, need)
     if need.lacks:
         return ()
-    return (Action(WIND, wind, share, lift), Action(EARTHQUAKE, quake, quake_share, 0.0))
+    return (
+        Action(WIND, wind, share, lift, wind_dead_share_step(building)),
+        Action(EARTHQUAKE, quake, quake_share, 0.0, seismic_dead_share_step(building, need)),
+    )
+
+
+_SURE = "Share of dead load sure to be there with"
+
+
+def wind_dead_share_step(building: Building) -> Step:
+    share = building.screening["dead_share"]
+    return Step(f"{_SURE} {WIND}", "", (), share.given("k"), share.source)
 
 
 def seismic_dead_share(building: Building, need: Needs) -> float:
     """0.6 less the upward part of the earthquake, not below zero (ASCE 7 sections 2.4.1 and 12.4.2.2)."""
     share, level = (need.use(building.screening[name]) for name in ("dead_share", "seismic_to_allowable"))
     return max(share - level * need.use(building.screening["vertical_share"]) * need.number("site.sds"), 0.0)
+
+
+def seismic_dead_share_step(building: Building, need: Needs) -> Step:
+    """The same, worked."""
+    names = ("dead_share", "seismic_to_allowable", "vertical_share")
+    share, level, upward = (building.screening[name] for name in names)
+    given = (share.given("k_0"), level.given("c"), upward.given("v"), Given("S_DS", need.number("site.sds")))
+    result = Given("k", seismic_dead_share(building, need))
+    return Step(f"{_SURE} {EARTHQUAKE}", "max(k_0 − c × v × S_DS, 0)", given, result, upward.source)

@@ -85,6 +85,6 @@ def _balance(need: Needs, brought: float, arrived: float) -> Fact:
             Given("in", brought, "force", "all that is put on"),
             Given("out", arrived, "force", "all that comes out"),
         )
-        return (Step("Lost or gained on the way down", "|out − in| / in", given, Given("", value)),)
+        return (Step("Lost or gained on the way down", "|out − in| / in", given, Given("", value), "by definition"),)
 
     return need.known(value, worked)

@@ -62,7 +62,10 @@ def _case(building: Building, wall: Subject, case: str) -> Fact:
         terms = [Given(f"w{place}", step.result.value, "line_load", step.says) for place, step in enumerate(steps, 1)]
         terms += [Given("w_b", beam, "line_load", "bond beam")] if beam else []
         formula = " + ".join(term.symbol for term in terms)
-        return (*steps, Step(f"{_SAYS[case]} on the wall's top", formula, tuple(terms), Given("w", total, "line_load")))
+        return (
+            *steps,
+            Step(f"{_SAYS[case]} on the wall's top", formula, tuple(terms), Given("w", total, "line_load"), "sum"),
+        )
 
     return need.known(total, worked)
 
@@ -111,7 +114,7 @@ def derived_line_load(building: Building, wall: Subject) -> Fact:
     screening = building.screening
     need.rest_on(screening.combination_standing)
     chosen, value = governing(loads, screening.combinations)
-    step = combination_step(loads, chosen)
+    step = combination_step(loads, chosen, f"{screening.combination_source}; {screening.combination_standing}")
     return need.known(value, lambda: (step,))
 
 
@@ -134,7 +137,7 @@ def top_load(building: Building, wall: Subject) -> Fact:
     worked = need.number_of(derived)
     given = (Given("stated", stated, "line_load"), Given("derived", worked, "line_load"))
     step = Step("Load on the wall's top, the greater of the stated and the derived", "max(stated, derived)", given,
-                Given("w", max(stated, worked), "line_load"))  # fmt: skip
+                Given("w", max(stated, worked), "line_load"), "the greater of the two")  # fmt: skip
     return need.known(max(stated, worked), lambda: (step,))
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import TypeVar, cast
 
 from compliance.facts.coefficients import Coefficient
@@ -22,11 +22,12 @@ class Needs:
     computing. `known` gives the fact, or what lacks for it.
     """
 
-    __slots__ = ("_missing", "_reasons", "_standings", "_used", "subject")
+    __slots__ = ("_coefficients", "_missing", "_reasons", "_standings", "_used", "subject")
 
     def __init__(self, subject: Subject) -> None:
         self.subject = subject
         self._used: list[Fact] = []
+        self._coefficients: list[Coefficient] = []
         self._missing: list[FieldPath] = []
         self._reasons: list[str] = []
         self._standings: set[Standing] = set()
@@ -66,6 +67,7 @@ class Needs:
             self._missing.append(path)
             return math.nan
         self._standings.add(coefficient.standing)
+        self._coefficients.append(coefficient)
         return coefficient.value
 
     def rest_on(self, standing: Standing | None) -> None:
@@ -91,12 +93,24 @@ class Needs:
         """The fact: `worked` are its own steps, before them come those of all that was used."""
         if self.lacks:
             return self.lacking
-        return known(value, remembered(lambda: (*self.steps, *worked())), lowest([*self._standings]))
+
+        def steps() -> tuple[Step, ...]:
+            own = worked()
+            return (*self.steps, *self._taken(own), *own)
+
+        return known(value, remembered(steps), lowest([*self._standings]))
 
     @property
     def steps(self) -> tuple[Step, ...]:
         """The steps of all that was used so far."""
         return tuple(step for fact in self._used for step in fact.steps)
+
+    def _taken(self, own: tuple[Step, ...]) -> Iterator[Step]:
+        """A line for each coefficient, but for one that is itself a line of its fact."""
+        stated = {(step.result.value, step.source) for step in own if not step.formula}
+        for one in self._coefficients:
+            if (one.value, one.source) not in stated:
+                yield one.step
 
 
 def remembered(worked: Callable[[], tuple[Step, ...]]) -> Worked:

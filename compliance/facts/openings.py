@@ -102,12 +102,20 @@ def pier_facts(pier: Pier, thickness: float) -> dict[str, Fact]:
     return {
         "pier.width": known(
             pier.width,
-            one_step(f"Solid length between {pier.between[0]} and {pier.between[1]}", "s₂ − s₁", (end, start), b),
+            one_step(
+                f"Solid length between {pier.between[0]} and {pier.between[1]}",
+                "s₂ − s₁",
+                (end, start),
+                b,
+                "from the plan",
+            ),
         ),
         "pier.height": known(pier.height),
         "pier.width_to_thickness": known(
             pier.width / thickness,
-            one_step("Width of the pier over thickness", "b / t", (b, t), Given("", pier.width / thickness)),
+            one_step(
+                "Width of the pier over thickness", "b / t", (b, t), Given("", pier.width / thickness), "by definition"
+            ),
         ),
         "pier.at_end": known(pier.at_end),
     }
@@ -127,7 +135,7 @@ def opening_facts(
             head,
             one_step("Earth over the opening", "h − sill − height",
                      (Given("h", height, "length"), Given("sill", hole.sill, "length"),
-                      Given("height", hole.height, "length")), Given("", head, "length")),
+                      Given("height", hole.height, "length")), Given("", head, "length"), "from the elevation"),
         ),
         "opening.share": known(hole.width / length),
         "opening.corner_distance": _corner_distance(hole, length, supports),
@@ -153,7 +161,7 @@ def _corner_distance(hole: Hole, length: float, supports: tuple[Support, ...]) -
     symbols = ("s_o", "s_c") if where == "start" else ("s_c", "s_o")
     given = (Given(symbols[0], first, "length"), Given(symbols[1], second, "length"))
     says = f"Clear distance from the opening to the {where} of the wall"
-    return known(nearer, one_step(says, formula, given, Given("", nearer, "length")))
+    return known(nearer, one_step(says, formula, given, Given("", nearer, "length"), "from the plan"))
 
 
 def _bay(hole: Hole, length: float, supports: tuple[Support, ...]) -> dict[str, Fact]:
@@ -165,7 +173,11 @@ def _bay(hole: Hole, length: float, supports: tuple[Support, ...]) -> dict[str, 
     bay = known(
         after - before,
         one_step(
-            "Length between the supports beside the opening", "s₂ − s₁", given, Given("L", after - before, "length")
+            "Length between the supports beside the opening",
+            "s₂ − s₁",
+            given,
+            Given("L", after - before, "length"),
+            "from the plan",
         ),
     )
     ways = [(max(max(hole.start - one.s, one.s - hole.end) - one.half_width, 0.0), one.by) for one in counted]

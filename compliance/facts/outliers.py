@@ -130,6 +130,6 @@ def _critical_steps(count: int, level: float, sides: int, critical: float) -> tu
     share = "a / n" if sides == 1 else "a / (2 × n)"
     result = Given("Gc", critical, "ratio", "critical value")
     return (
-        Step("Student's t value", f"t(1 − {share}; n − 2)", (a, n), t),
+        Step("Student's t value", f"t(1 − {share}; n − 2)", (a, n), t, GRUBBS_SOURCE),
         Step("Critical value", "(n − 1) × t / √(n × (n − 2 + t × t))", (n, t), result, GRUBBS_SOURCE),
     )

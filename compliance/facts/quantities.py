@@ -150,11 +150,17 @@ def _need_steps(
     shared = (Given("Vl", loose, "volume"), Given("p", part, "ratio", "parts"), Given("P", total, "ratio", "all parts"))
     steps = [
         Step(f"Loose volume of {need.name}", "Vl × p / P", shared, volume, "parts by loose volume"),
-        Step(f"Buckets of {need.name}, rounded up", "v / B", (volume, bucket), Given("", float(need.buckets), "count")),
+        Step(
+            f"Buckets of {need.name}, rounded up",
+            "v / B",
+            (volume, bucket),
+            Given("", float(need.buckets), "count"),
+            "by definition",
+        ),
     ]
     if density is not None and need.mass is not None:
         weighed = (volume, Given("ρ", density, "density", "loose bulk density"))
-        steps.append(Step(f"Weight of {need.name}", "v × ρ", weighed, Given("", need.mass, "tonnage")))
+        steps.append(Step(f"Weight of {need.name}", "v × ρ", weighed, Given("", need.mass, "tonnage"), "by definition"))
     return steps
 
 
@@ -169,7 +175,7 @@ def _straw_steps(
     return [
         Step("Straw, compacted in buckets", "Vl × s", (Given("Vl", loose, "volume"), dose), volume, _PRACTICE),
         Step("Weight of the straw", "Vs × ρ", (volume, density), mass, _PRACTICE),
-        Step("Bales, rounded up", "m / b", (mass, bale), Given("", float(bales), "count")),
+        Step("Bales, rounded up", "m / b", (mass, bale), Given("", float(bales), "count"), "by definition"),
     ]
 
 
@@ -179,7 +185,7 @@ def _batch_step(loose: float, batch_buckets: float, batches: int, practice: Orde
         Given("n", batch_buckets, "ratio", "buckets of soil and sand in a batch"),
         Given("B", practice.bucket, "vessel_volume", "bucket"),
     )
-    return Step("Batches, rounded up", "Vl / (n × B)", given, Given("", float(batches), "count"))
+    return Step("Batches, rounded up", "Vl / (n × B)", given, Given("", float(batches), "count"), "by definition")
 
 
 def _water_step(loose: float, share: float, water: float) -> Step:

@@ -144,7 +144,7 @@ def carried_share(building: Building, roof: Subject) -> Fact:
         total = Given("A", area, "area", "whole roof on plan")
         formula = f"({' + '.join(step.result.symbol for step in parts) or '0'}) / A"
         last = Step("Share of the roof that the walls carry", formula, (*(step.result for step in parts), total),
-                    Given("", whole / area, "share"))  # fmt: skip
+                    Given("", whole / area, "share"), "by definition")  # fmt: skip
         return (*parts, last)
 
     return need.known(whole / area, worked)

@@ -140,6 +140,7 @@ def mean_step(known: Sample) -> Step:
         formula=f"({listing([value.symbol for value in given], ' + ')}) / n",
         given=(*given, count_given(known)),
         result=Given("m", mean(known.values), known.kind, "mean"),
+        source="arithmetic mean",
     )
 
 
@@ -152,6 +153,7 @@ def deviation_step(known: Sample) -> Step:
         formula=f"√(({squares}) / (n − 1))",
         given=(*given, Given("m", mean(known.values), known.kind, "mean"), count_given(known)),
         result=Given("s", deviation(known.values), known.kind, "sample standard deviation"),
+        source="sample standard deviation, n − 1",
     )
 
 

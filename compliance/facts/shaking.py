@@ -62,7 +62,7 @@ def seismic_weight(building: Building, project: Subject) -> Fact:
 
     def worked() -> tuple[Step, ...]:
         given = tuple(Given(mark, one, "force") for mark, one in parts.items())
-        return (Step("Weight that shakes", " + ".join(parts) or "0", given, Given("W", value, "force")),)
+        return (Step("Weight that shakes", " + ".join(parts) or "0", given, Given("W", value, "force"), "sum"),)
 
     return need.known(value, worked)
 

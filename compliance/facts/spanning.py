@@ -96,7 +96,13 @@ def sure_load(found: Columns, column: Column, action: Action, up: float) -> tupl
         Given("W", earth, "force", "earth above this level"),
         Given("b", column.width, "length", "solid length"),
     )
-    step = Step("Load sure to be there", "(max(k × D − U, 0) + k × W) / b", given, Given("N", value, "line_load"))
+    step = Step(
+        "Load sure to be there",
+        "(max(k × D − U, 0) + k × W) / b",
+        given,
+        Given("N", value, "line_load"),
+        "combinations for allowable stresses, ASCE 7",
+    )
     return value, (step,)
 
 
@@ -107,4 +113,10 @@ def gathered_step(column: Column, action: Action) -> Step:
         Given("b", column.width, "length", "solid length"),
     )
     says = f"{action.name.capitalize()} on {column.name or 'the wall'}, openings beside it included"
-    return Step(says, "w × l / b", given, Given("w_c", action.pressure * gathering(column), "pressure"))
+    return Step(
+        says,
+        "w × l / b",
+        given,
+        Given("w_c", action.pressure * gathering(column), "pressure"),
+        "statics; openings beside it hand their load over",
+    )

@@ -59,7 +59,7 @@ def bending_use(building: Building, wall: Subject) -> Fact:
         return need.lacking
     value = max(tension, 0.0) / allowed if allowed > 0 else math.inf
     given = (Given("f_t", tension, "stress"), Given("F_t", allowed, "stress"))
-    step = Step("Use of the allowable tension", "max(f_t, 0) / F_t", given, Given("", value))
+    step = Step("Use of the allowable tension", "max(f_t, 0) / F_t", given, Given("", value), "by definition")
     return need.known(value, lambda: (step,))
 
 

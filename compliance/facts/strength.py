@@ -52,7 +52,9 @@ def _compression(specimen: Specimen) -> Measured:
         assert specimen.depth is not None
         given = (p, Given("b", specimen.width, "thickness"), Given("d", specimen.depth, "thickness"))
         formula = "P / (b × d)"
-    return Measured(load / area, Step("Compressive strength", formula, given, Given("f", load / area, "stress")))
+    return Measured(
+        load / area, Step("Compressive strength", formula, given, Given("f", load / area, "stress"), "load over area")
+    )
 
 
 def _shrinkage(specimen: Specimen) -> Measured:
@@ -62,7 +64,7 @@ def _shrinkage(specimen: Specimen) -> Measured:
         return Measured(None, reason="the length of the form or of the dried bar is not given")
     value = (form - dried) / form
     given = (Given("L", form, "thickness", "form"), Given("L_d", dried, "thickness", "dried"))
-    step = Step("Shrinkage", "(L − L_d) / L", given, Given("", value, "share"))
+    step = Step("Shrinkage", "(L − L_d) / L", given, Given("", value, "share"), "by definition")
     return Measured(value, step)
 
 

@@ -38,7 +38,7 @@ def plan_load(building: Building, roof: Subject) -> Fact:
         Given("D", dead, "pressure", "dead load"), Given("L_r", live, "pressure", "live load"),
         Given("S", snow, "pressure", "snow"), Given("W_r", water, "pressure", "passing water"),
     )  # fmt: skip
-    step = Step("Load on the roof's plan", "D + max(L_r, S) + W_r", given, Given("w", value, "pressure"))
+    step = Step("Load on the roof's plan", "D + max(L_r, S) + W_r", given, Given("w", value, "pressure"), "sum")
     return need.known(value, lambda: (step,))
 
 

@@ -55,8 +55,8 @@ def tolerance_steps(count: int, share: float, confidence: float) -> tuple[Step, 
     t = Given("t", noncentral_t_quantile(confidence, count - 1, _shift(count, share)), "ratio", "noncentral t value")
     return (
         _normal_step(share),
-        Step("Shift of the noncentral t distribution", "z × √n", (z, n), d),
-        Step("Noncentral t value", "t(C; n − 1; d)", (sure, n, d), t),
+        Step("Shift of the noncentral t distribution", "z × √n", (z, n), d, TOLERANCE_SOURCE),
+        Step("Noncentral t value", "t(C; n − 1; d)", (sure, n, d), t, TOLERANCE_SOURCE),
         Step("One-sided tolerance factor", "t / √n", (t, n), k, TOLERANCE_SOURCE),
     )
 
@@ -66,7 +66,7 @@ def prediction_steps(count: int, share: float) -> tuple[Step, ...]:
     k = _factor("prediction factor", prediction_factor(count, share))
     n, t = _count(count), Given("t", student_t_quantile(share, count - 1), "ratio", "Student's t value")
     return (
-        Step("Student's t value", "t(p; n − 1)", (_share(share), n), t),
+        Step("Student's t value", "t(p; n − 1)", (_share(share), n), t, PREDICTION_SOURCE),
         Step("Prediction factor", "t × √(1 + 1 / n)", (t, n), k, PREDICTION_SOURCE),
     )
 
@@ -101,7 +101,9 @@ def _normal(share: float) -> Given:
 
 
 def _normal_step(share: float) -> Step:
-    return Step("Standard normal value", "z(p)", (_share(share),), _normal(share))
+    return Step(
+        "Standard normal value", "z(p)", (_share(share),), _normal(share), "quantile of the normal distribution"
+    )
 
 
 def _check_count(count: int, least: int) -> None:

@@ -155,4 +155,6 @@ def _by_total(parts: Mapping[str, float]) -> dict[str, float]:
 def _part_step(whose: str, soil: str, parts: Mapping[str, float]) -> Step:
     total = math.fsum(parts.values())
     given = (Given("p", parts.get(soil, 0.0), "ratio", f"parts of {soil}"), Given("P", total, "ratio", "all parts"))
-    return Step(f"Share of {soil} in {whose}", "p / P", given, Given("", parts.get(soil, 0.0) / total, "share"))
+    return Step(
+        f"Share of {soil} in {whose}", "p / P", given, Given("", parts.get(soil, 0.0) / total, "share"), "by definition"
+    )

@@ -46,11 +46,17 @@ def gross_uplift(building: Building, wall: Subject) -> Fact:
                  Given(f"p{place}", mean * width, "line_load"), "statics")
             for place, (roof, mean, width) in enumerate(parts, 1)
         )  # fmt: skip
+        means = tuple(_mean_step(building, one.roof, one.bearing, mean)
+                      for one, (_, mean, _) in zip(building.roofs_on(wall.mark), parts, strict=True))  # fmt: skip
         if len(lifts) < 2:
-            return lifts
+            return (*means, *lifts)
         formula = " + ".join(step.result.symbol for step in lifts)
         result = Given("p", total, "line_load")
-        return (*lifts, Step("Lift on the wall's top", formula, tuple(step.result for step in lifts), result))
+        return (
+            *means,
+            *lifts,
+            Step("Lift on the wall's top", formula, tuple(step.result for step in lifts), result, "sum"),
+        )
 
     return need.known(total, worked)
 
@@ -76,18 +82,24 @@ def _net(
     share = need.use(building.screening["dead_share"])
     if need.lacks:
         return 0.0, ()
+    even = _mean_step(building, roof, bearing, mean)
+    return net_uplift(mean, dead, share, width), (even, net_uplift_step(mean, dead, share, width))
+
+
+def _mean_step(building: Building, roof: str, bearing: Bearing, mean: float) -> Step:
+    """Of a mean suction that is known."""
+    subject, width = building.subject("roof", roof), bearing.tributary
     up, eave = subject.fact("roof.suction").value, subject.fact("roof.eave_suction").value
     overhang = subject.fact("roof.overhang").value
-    assert isinstance(up, float) and isinstance(eave, float) and isinstance(overhang, float)
+    assert isinstance(up, float) and isinstance(eave, float) and isinstance(overhang, float) and width is not None
     given = (
         Given("u_r", up, "pressure", "suction between the walls"),
         Given("u_e", eave, "pressure", "suction on the eaves"),
-        Given("b", width, "length", "width of roof the wall holds"),
-        Given("o", min(overhang, width), "length", "overhang"),
+        Given("b", width.si, "length", "width of roof the wall holds"),
+        Given("o", min(overhang, width.si), "length", "overhang"),
     )
-    even = Step(f"Mean suction on what {roof} hangs on the wall", "(u_r × (b − o) + u_e × o) / b", given,
+    return Step(f"Mean suction on what {roof} hangs on the wall", "(u_r × (b − o) + u_e × o) / b", given,
                 Given("u", mean, "pressure"), "statics")  # fmt: skip
-    return net_uplift(mean, dead, share, width), (even, net_uplift_step(mean, dead, share, width))
 
 
 def line_uplift(building: Building, roof: Subject) -> Fact:

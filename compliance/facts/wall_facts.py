@@ -56,19 +56,22 @@ def _section(view: WallView) -> dict[str, Fact]:
         "wall.height": known(height),
         "wall.base_thickness": known(base),
         "wall.least_thickness": known(
-            least, one_step("Least thickness", "min(t_base, t_top)", (t_base, t_top), Given("t", least, "thickness"))
+            least,
+            one_step("Least thickness", "min(t_base, t_top)", (t_base, t_top), Given("t", least, "thickness"),
+                     "as described"),
         ),
         "wall.mean_thickness": known(
             (base + top) / 2,
             one_step(
-                "Mean thickness", "(t_base + t_top) / 2", (t_base, t_top), Given("", (base + top) / 2, "thickness")
+                "Mean thickness", "(t_base + t_top) / 2", (t_base, t_top), Given("", (base + top) / 2, "thickness"),
+                "geometry",
             ),
         ),
         "wall.upper_thickness": known(
             two_thirds,
             one_step(
                 "Thickness at one third of the height, the greatest of the upper two thirds",
-                "t_base − (t_base − t_top) / 3", (t_base, t_top), Given("", two_thirds, "thickness"),
+                "t_base − (t_base − t_top) / 3", (t_base, t_top), Given("", two_thirds, "thickness"), "geometry",
             ),
         ),
         "wall.height_to_thickness": known(
@@ -76,6 +79,7 @@ def _section(view: WallView) -> dict[str, Fact]:
             one_step(
                 "Height to thickness", "h / t",
                 (Given("h", height, "length"), Given("t", least, "thickness")), Given("h/t", height / least),
+                "by definition",
             ),
         ),
     }  # fmt: skip
@@ -140,7 +144,7 @@ def _faces(view: WallView) -> dict[str, Fact]:
         "wall.opening_share": known(
             opened.widths / length,
             one_step("Share of openings", "Σb / L", (openings, length_given),
-                     Given("", opened.widths / length, "share")),
+                     Given("", opened.widths / length, "share"), "by definition"),
         ),
         "wall.widest_opening": known(max(hole.width for hole in opened.holes)) if opened.holes
         else without_meaning("the wall has no opening"),
@@ -148,12 +152,14 @@ def _faces(view: WallView) -> dict[str, Fact]:
         else without_meaning("the wall has no opening"),
         "wall.face_area": known(
             gross,
-            one_step("Face", "L × h", (length_given, Given("h", height, "length")), Given("A", gross, "area")),
+            one_step("Face", "L × h", (length_given, Given("h", height, "length")), Given("A", gross, "area"),
+                     "geometry"),
         ),
         "wall.net_area": known(
             net,
             one_step("Face without openings", "A − ΣA_o",
-                     (Given("A", gross, "area"), Given("ΣA_o", opened.area, "area")), Given("", net, "area")),
+                     (Given("A", gross, "area"), Given("ΣA_o", opened.area, "area")), Given("", net, "area"),
+                     "geometry"),
         ),
         "wall.volume": known(
             volume,
@@ -262,7 +268,10 @@ def _least_permeance(layers: Mapping[str, list[Finish]], mark: str) -> Fact:
     )
     formula = "1 / (" + " + ".join(f"1 / {one.symbol}" for one in given) + ")"
     result = Given("p", 1 / resistance[face], "permeance")
-    return known(1 / resistance[face], one_step(f"Permeance of the {face} finishes in series", formula, given, result))
+    return known(
+        1 / resistance[face],
+        one_step(f"Permeance of the {face} finishes in series", formula, given, result, "layers in series"),
+    )
 
 
 def _thickest(layers: Mapping[str, list[Finish]], mark: str) -> Fact:

@@ -106,7 +106,7 @@ def _pressed(building: Building, wall: Subject, state: _State, column: Column, l
         at = f"{column.name or 'the whole wall'} at its {_CALLED[level]}"
         own = Given("W", weight, "force", "own weight above this level")
         sums = Step(f"Load on {at}", "P + W", (Given("P", load, "force", "load from above, finishes included"), own),
-                    Given("N", load + weight, "force"))  # fmt: skip
+                    Given("N", load + weight, "force"), "sum")  # fmt: skip
         moment = (eccentricity_step(load, off, 1.0, weight, aside),) if load + weight > 0 else ()
         edge = edge_stress_step(found.load, found.eccentricity, depth, column.width)
         return (pier_step(column.full), sums, *moment, edge, *(points[1] if points else ()))
@@ -156,7 +156,7 @@ def eccentricity(building: Building, wall: Subject) -> Fact:
 
     def worked() -> tuple[Step, ...]:
         given = (Given("e", abs(worst.found.eccentricity), "thickness"), Given("d", worst.depth, "thickness"))
-        return (*worst.steps(), Step("Eccentricity over depth", "e / d", given, Given("", worst.off)))
+        return (*worst.steps(), Step("Eccentricity over depth", "e / d", given, Given("", worst.off), "by definition"))
 
     return need.known(worst.off, worked)
 
@@ -176,7 +176,10 @@ def base_load(building: Building, wall: Subject) -> Fact:
         given = (Given("N", worst.at_base, "force", "load at the base, finishes and all"),
                  Given("b", worst.width, "length", "solid length"))  # fmt: skip
         says = f"Load along the base of {worst.name or 'the wall'}"
-        return (pier_step(worst.full), Step(says, "N / b", given, Given("n", value, "line_load")))
+        return (
+            pier_step(worst.full),
+            Step(says, "N / b", given, Given("n", value, "line_load"), "load over the solid length"),
+        )
 
     return need.known(value, worked)
 

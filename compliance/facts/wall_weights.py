@@ -83,5 +83,11 @@ def own_weight(building: Building, wall: Subject) -> Fact:
     value = (earth + finish * area) / length
     given = (Given("W", earth, "force", "earth"), Given("w_f", finish, "pressure", "finishes"),
              Given("A", area, "area", "face without openings"), Given("L", length, "length"))  # fmt: skip
-    step = Step("Weight of the wall along its length", "(W + w_f × A) / L", given, Given("w", value, "line_load"))
+    step = Step(
+        "Weight of the wall along its length",
+        "(W + w_f × A) / L",
+        given,
+        Given("w", value, "line_load"),
+        "by definition",
+    )
     return need.known(value, lambda: (step,))

@@ -45,7 +45,7 @@ def test_least_share_of_the_weight_governs_where_the_ground_shakes_little() -> N
 
 def test_allowable_level_of_p_405() -> None:
     """0.7 × 42 = 29.4 psf, above the 20 psf of wind, so earthquake governs; 10 ft of the wall weigh 840 lb/ft."""
-    service = service_load_step(42 * PSF, 0.7).result.value
+    service = service_load_step(42 * PSF, 0.7, "ASCE 7").result.value
     assert isinstance(service, float)
     assert service / PSF == pytest.approx(29.4)
     assert max(service, 20 * PSF) == service

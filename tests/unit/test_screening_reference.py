@@ -16,6 +16,7 @@ from compliance.findings import Standing
 from compliance.reading.action_tables import read_action_tables
 from compliance.reading.references import read_reference
 from compliance.steps import Given
+from compliance.units import Writer
 
 ROOT = Path(__file__).parents[2]
 FILE = ROOT / "rulesets" / "reference" / "screening.yaml"
@@ -48,7 +49,7 @@ def test_every_coefficient_is_used_and_none_is_asked_for_in_vain() -> None:
 
 
 def test_a_coefficient_prints_with_its_meaning() -> None:
-    assert SCREENING["axial_share"].given("k") == Given("k", 0.25, "ratio", "axial share")
+    assert SCREENING["axial_share"].given("k") == Given("k", 0.25, "ratio", "share of the strength under axial load")
     assert SCREENING["inside_pressure"].kind == "pressure"
     with pytest.raises(KeyError):
         SCREENING["no_such"]
@@ -94,3 +95,13 @@ def test_the_tables_are_read_once_for_each_system() -> None:
     assert (
         "7-22" in us.wind and "7-22" not in us.seismic and set(us.residential) == {"irc-2012", "irc-2018", "irc-2021"}
     )
+
+
+def test_a_coefficient_is_a_line_of_its_own_with_source_and_standing() -> None:
+    line = SCREENING["axial_share"].step
+    assert line.line(Writer("us")) == "Coefficient, share of the strength under axial load: 0.25"
+    assert line.source == "TMS 402 allowable axial compression, recalled"
+    assert SCREENING["creep"].step.source == "common practice, no source; recalled"
+    groups = [SCREENING.coefficients, *SCREENING.weights.values(), *SCREENING.importance.values()]
+    for one in (one for group in groups for one in group.values()):
+        assert one.standing in one.step.source and one.source in one.step.source, one.name

@@ -62,7 +62,9 @@ def force_per_anchor(line_force: float, spacing: float) -> float:
 
 def force_per_anchor_step(line_force: float, spacing: float) -> Step:
     given = (Given("p", line_force, "line_load", "force along the wall"), Given("s", spacing, "length", "spacing"))
-    return Step("Force on one anchor", "p × s", given, Given("T", force_per_anchor(line_force, spacing), "force"))
+    return Step(
+        "Force on one anchor", "p × s", given, Given("T", force_per_anchor(line_force, spacing), "force"), "statics"
+    )
 
 
 def greatest_spacing(line_force: float, capacity: float) -> float:
@@ -77,7 +79,11 @@ def greatest_spacing_step(line_force: float, capacity: float) -> Step:
         Given("p", line_force, "line_load", "force along the wall"),
     )
     return Step(
-        "Greatest spacing of anchors", "T / p", given, Given("s", greatest_spacing(line_force, capacity), "length")
+        "Greatest spacing of anchors",
+        "T / p",
+        given,
+        Given("s", greatest_spacing(line_force, capacity), "length"),
+        "statics",
     )
 
 
@@ -118,7 +124,11 @@ def depth_to_hold_down_step(uplift: float, thickness: float, density: float, dea
     )
     value = depth_to_hold_down(uplift, thickness, density, dead_share)
     return Step(
-        "Wall that must hang on the anchors", "p / (c × ρ × g × t)", given, Given("d", value, "length", "depth")
+        "Wall that must hang on the anchors",
+        "p / (c × ρ × g × t)",
+        given,
+        Given("d", value, "length", "depth"),
+        "statics",
     )
 
 

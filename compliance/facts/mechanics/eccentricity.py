@@ -35,6 +35,25 @@ def curve_for(modulus_ratio: float, start: float, span: float, slope: float) -> 
     return MiddleCurve(start * root, span * root, slope * root)
 
 
+def curve_steps(modulus_ratio: float, start: float, span: float, slope: float) -> tuple[Step, ...]:
+    """The three figures of the curve, worked."""
+    curve, ratio = (
+        curve_for(modulus_ratio, start, span, slope),
+        Given("R", modulus_ratio, "ratio", "modulus over strength"),
+    )
+    parts = (("u_0", start, curve.start), ("u_1", span, curve.span), ("u_2", slope, curve.slope))
+    return tuple(
+        Step(
+            f"Figure {symbol} of the buckling curve",
+            "k × √(R)",
+            (Given("k", figure), ratio),
+            Given(symbol, value),
+            EN_MIDDLE,
+        )
+        for symbol, figure, value in parts
+    )
+
+
 def initial_eccentricity(height: float, divisor: float) -> float:
     """e_init = h_ef/divisor [m], for walls out of true; the divisor is 450 in EN 1996-1-1."""
     need_positive(height=height, divisor=divisor)
@@ -95,11 +114,11 @@ def resistance(reduction: float, thickness: float, design_strength: float) -> fl
 def end_steps(
     moment: float, load: float, sideways: float, initial: float, thickness: float, least_share: float
 ) -> tuple[Step, ...]:
-    """End eccentricity and Φ_i, worked."""
+    """End eccentricity and Φ_i, worked; `moment` [N·m/m] and `load` [N/m] along the wall."""
     value = end_eccentricity(moment, load, sideways, initial, thickness, least_share)
     given = (
-        Given("M", abs(moment), "moment", "moment from the bearing"),
-        Given("N", load, "force", "load"),
+        Given("M", abs(moment), "line_moment", "moment from the bearing"),
+        Given("N", load, "line_load", "load"),
         Given("e_h", abs(sideways), "thickness", "from horizontal loads"),
         Given("e_init", abs(initial), "thickness", "for walls out of true"),
         Given("c", least_share, "ratio", "least share of the thickness"),

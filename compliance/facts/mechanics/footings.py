@@ -159,4 +159,10 @@ def depth_below_frost_step(bottom: float, frost: float) -> Step:
         Given("D", bottom, "length", "bottom of the footing under finished ground"),
         Given("F", frost, "length", "frost depth"),
     )
-    return Step("Depth below frost", "D - F", given, Given("m", depth_below_frost(bottom, frost), "length", "to spare"))
+    return Step(
+        "Depth below frost",
+        "D - F",
+        given,
+        Given("m", depth_below_frost(bottom, frost), "length", "to spare"),
+        "by definition",
+    )

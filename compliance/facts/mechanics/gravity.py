@@ -49,14 +49,16 @@ def governing(loads: Mapping[str, float], combinations: Sequence[Combination]) -
     return max(((each, combined(loads, each)) for each in combinations), key=lambda pair: pair[1])
 
 
-def combination_step(loads: Mapping[str, float], combination: Combination, kind: str = "line_load") -> Step:
-    """The combination worked; symbols are the names of the cases, `kind` that of the loads."""
+def combination_step(
+    loads: Mapping[str, float], combination: Combination, source: str, kind: str = "line_load"
+) -> Step:
+    """The combination worked; symbols are the names of the cases, `kind` that of the loads, `source` its code."""
     total = combined(loads, combination)
     cases = tuple(combination.factors.items())
     formula = " + ".join(f"{factor:g} × {case}" for case, factor in cases)
     given = tuple(Given(case, loads[case], kind, f"{case} load") for case, _ in cases)
     result = Given("w", total, kind, "combined load")
-    return Step(f"Load combination {combination.name}", formula, given, result)
+    return Step(f"Load combination {combination.name}", formula, given, result, source)
 
 
 def plan_load(load_on_slope: float, rise: float, run: float) -> float:
@@ -106,7 +108,13 @@ def tributary_load(load: float, width: float) -> float:
 
 def tributary_load_step(load: float, width: float, says: str) -> Step:
     given = (Given("q", load, "pressure", "load"), Given("b", width, "length", "width that hangs on this wall"))
-    return Step(says, "q × b", given, Given("w", tributary_load(load, width), "line_load", "load on the wall"))
+    return Step(
+        says,
+        "q × b",
+        given,
+        Given("w", tributary_load(load, width), "line_load", "load on the wall"),
+        "load × the width that hangs on the wall",
+    )
 
 
 @record

@@ -49,7 +49,9 @@ def wind_force_step(pressure: float, width: float, height: float) -> Step:
         Given("b", width, "length", "width collected"),
         Given("h", height, "length", "height collected"),
     )
-    return Step("Wind force", "q × b × h", given, Given("V", pressure * width * height, "force", "wind force"))
+    return Step(
+        "Wind force", "q × b × h", given, Given("V", pressure * width * height, "force", "wind force"), "statics"
+    )
 
 
 def tributary_shares(total: float, widths: Sequence[float]) -> tuple[float, ...]:
@@ -142,7 +144,7 @@ def tipping_steps(
         Step("Overturning moment", "V × h", pushed, turning, "statics"),
         Step("Restoring moment", "D × L / 2", kept, holding, "statics"),
         Step("Factor against tipping", "M_r / M_o" if found.overturning else "", (holding, turning),
-             Given("n", found.factor, "ratio", "factor against tipping")),
+             Given("n", found.factor, "ratio", "factor against tipping"), "statics"),
         Step("Hold-down force", "max(M_o - M_r, 0) / a", (turning, holding, arm),
              Given("T", found.hold_down, "force", "hold-down force"), "statics"),
     )  # fmt: skip

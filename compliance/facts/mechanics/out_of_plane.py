@@ -34,11 +34,11 @@ def seismic_wall_load_step(
     return Step("Earthquake load square to the wall", "max(c × S_DS × I × W, c_0 × W)", given, result, ASCE_WALL)
 
 
-def service_load_step(load: float, factor: float, kind: str = "pressure") -> Step:
+def service_load_step(load: float, factor: float, source: str, kind: str = "pressure") -> Step:
     """A strength-level load × factor: the level of allowable stresses (0.7 for earthquake, 0.6 for wind)."""
     need_not_negative(load=load, factor=factor)
     given = (Given("F", load, kind, "load at strength level"), Given("c", factor, "ratio", "factor of the combination"))
-    return Step("Load at allowable-stress level", "c × F", given, Given("w", factor * load, kind, "load"))
+    return Step("Load at allowable-stress level", "c × F", given, Given("w", factor * load, kind, "load"), source)
 
 
 def moment_with_offset_load(pressure: float, span: float, load: float, offset: float) -> float:
@@ -131,4 +131,4 @@ def allowable_tension(rupture: float, safety: float) -> float:
 def allowable_tension_step(rupture: float, safety: float) -> Step:
     given = (Given("R", rupture, "stress", "modulus of rupture"), Given("n", safety, "ratio", "factor of safety"))
     result = Given("F_t", allowable_tension(rupture, safety), "stress", "allowable tension")
-    return Step("Allowable tension", "R / n", given, result)
+    return Step("Allowable tension", "R / n", given, result, "by definition of a factor of safety")

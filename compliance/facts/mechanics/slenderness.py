@@ -72,7 +72,7 @@ def slenderness_steps(height: float, thickness: float, curve: SlendernessCurve) 
     factor = Given("C", slenderness_factor(height, radius, curve), "ratio", "share of strength left")
     return (
         Step("Radius of gyration", "t / √12", (thick,), gyration, "statics of a rectangular section"),
-        Step("Slenderness", "h / r", (high, gyration), Given("λ", ratio, "ratio", "slenderness")),
+        Step("Slenderness", "h / r", (high, gyration), Given("λ", ratio, "ratio", "slenderness"), "by definition"),
         Step("Slenderness factor", formula, (number, high, gyration), factor, MASONRY_FORM),
     )
 
@@ -135,4 +135,4 @@ def flat_allowable_step(stress: float, thickness: float) -> Step:
         Given("t", thickness, "thickness", "thickness"),
     )
     result = Given("n", stress * thickness, "line_load", "allowable load per length")
-    return Step("Allowable load on the gross area", "F × t", given, result)
+    return Step("Allowable load on the gross area", "F × t", given, result, "stress × section")
