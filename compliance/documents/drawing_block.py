@@ -50,15 +50,17 @@ class Issue:
 
 class DrawingBlock(Flowable):  # type: ignore[misc]
     """One drawing of the given whole height, as wide as the page's text. The first of its kind bears a heading, which
-    is a bookmark too."""
+    is a bookmark too; that of the drawing itself stands on `level`."""
 
-    def __init__(self, draft: Draft, heading: Anchor | None, width: float, height: float, issue: Issue) -> None:
+    def __init__(
+        self, draft: Draft, heading: Anchor | None, width: float, height: float, issue: Issue, level: int = 2
+    ) -> None:
         super().__init__()
         self.width, self.height, self._issue, self._heading = width, height, issue, heading
         self.spaceAfter = GAP
         self._notes = note_lines(draft, width)
         self.drawing = draft.draw(height - around_it(draft, heading, width))
-        own = Anchor(self.drawing.key, one_line(self.drawing.name), 2, listed=False)
+        own = Anchor(self.drawing.key, one_line(self.drawing.name), level, listed=False)
         self.anchors = [heading, own] if heading else [own]
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:

@@ -21,6 +21,7 @@ from compliance.documents.counter_sheet import counter_questions
 from compliance.documents.cover import cautions_height, cover, draw_cautions
 from compliance.documents.drawing_block import DrawingBlock
 from compliance.documents.drawing_pages import drawings
+from compliance.documents.drawing_shares import bracing_shares
 from compliance.documents.faces import register_faces
 from compliance.documents.head import head_of
 from compliance.documents.inspection_plan import inspection_plan
@@ -69,6 +70,7 @@ def write_submittal(
         *read_first(checked, sets),
         *checklist(checked, sets),
         *checks(checked, sets),
+        *bracing_shares(checked, paper),
         *questions(checked, sets),
         *materials(checked, sets, read_material_practice()),
         *register(checked, sets),

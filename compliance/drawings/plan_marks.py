@@ -82,10 +82,10 @@ def _along(face: PlanFace, view: WallView, width: float, height: float) -> Itera
     ]
     for side in _sides(face, view):
         for s in stations:
-            yield _off(face, line, s, side, half + 3.0, width, height)
+            yield beside(face, line, s, side, half + 3.0, width, height)
 
 
-def _off(face: PlanFace, line: Line, s: float, side: int, clear: float, width: float, height: float) -> Box:
+def beside(face: PlanFace, line: Line, s: float, side: int, clear: float, width: float, height: float) -> Box:
     """A box that just clears the face of the wall at station `s`."""
     nx, ny = left_of(line, s)
     out = clear + width / 2 * abs(nx) + height / 2 * abs(ny)
@@ -98,7 +98,7 @@ def _opening(face: PlanFace, view: WallView, mark: str, s: float) -> None:
     half = view.place.thickness / 2 * face.scale.per_metre
     line = view.place.line
     for side in _sides(face, view):
-        box = face.board.placer.first([_off(face, line, s, side, half + 2.0, wide, high)])
+        box = face.board.placer.first([beside(face, line, s, side, half + 2.0, wide, high)])
         if box is not None:
             face.board.write(label, box, plate=True)
             return

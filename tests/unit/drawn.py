@@ -95,7 +95,7 @@ def buildings(draw: Any) -> Project:
             (start[0] + end[0]) / 2 - bulge * (end[1] - start[1]),
             (start[1] + end[1]) / 2 + bulge * (end[0] - start[0]),
         )
-        line = arc(*start, *middle, *end) if bulge else run(*start, *end)
+        line = arc(*start, *middle, *end) if bulge else run(start[0], start[1], end[0], end[1])
         walls[f"W{number}"] = line | draw(_builds(reach))
         points.append(end)
     return project(
@@ -111,7 +111,7 @@ def buildings(draw: Any) -> Project:
 
 
 @st.composite
-def _some(draw: Any, **fields: str) -> dict[str, Any]:
+def _some(draw: Any, /, **fields: str) -> dict[str, Any]:
     """A record with its first field and any of the others."""
     first, *others = fields
     return {first: fields[first]} | {name: fields[name] for name in others if draw(st.booleans())}
