@@ -3,9 +3,10 @@ its earth was tested to, what was taken for granted, what nobody knows, and how 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from reportlab.platypus.flowables import PageBreak
 
@@ -21,21 +22,23 @@ from compliance.documents.brief_facts import (
     SITE,
     Said,
     assumed,
+    doubted,
     facts_said,
     material_said,
     openings_said,
     supports_said,
     unknown,
 )
+from compliance.documents.brief_room import pages_taken
 from compliance.documents.by_rule import SetFindings, by_rule
 from compliance.documents.faces import register_faces
-from compliance.documents.figures import counted
+from compliance.documents.figures import NOTHING
 from compliance.documents.head import head_of
 from compliance.documents.marks import Mark, Marked
 from compliance.documents.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.sections import running_text
 from compliance.documents.sheet import Sheet
-from compliance.documents.theme import PAPERS, Paper
+from compliance.documents.theme import PAPERS, Paper, Style
 from compliance.documents.tick_boxes import FewLines, TickBoxes
 from compliance.documents.wall_pages import figures_of
 from compliance.documents.words import Part, Words
@@ -53,9 +56,12 @@ _ASKED = (
     "or what has to be designed anew?"
 )
 _NONE = "Nothing in this project is marked engineer. That does not say that no engineer is needed."
-_MOST_OF_A_KIND = (10, 7, 4, 2)
-_ACROSS = 3
-_SLACK = 32.0  # what the ends of two pages may leave empty because a row does not fit
+_NOTHING_TAKEN = "nothing beyond what the project states"
+_MOST_OF_A_KIND = (10, 7, 4, 2, 1)
+_ACROSS = 4
+_DENSE = Style(theme.CELL_SMALL.face, 7.2, 9.0, theme.CELL_SMALL.colour)
+_LESS = (16.0, 40.0, 80.0, 160.0, 1e6)
+"""What the calculations give up, in points, where rows that do not fit leave ends of pages empty; at last all."""
 _AIR = (0.8, 1.0)
 _LONGEST = 110
 _ANSWER = ("as described", "with changes as noted", "needs a design of its own")
@@ -94,17 +100,20 @@ def not_on_the_list(checked: Checked, walls: Sequence[str]) -> str:
 def _pages(
     checked: Checked, sets: tuple[SetFindings, ...], item: EngineerItem, items: Sequence[EngineerItem], paper: Paper
 ) -> list[Any]:
-    """Where reasons and openings are many, fewer of them stand, so that two pages hold the rest."""
+    """Where reasons and openings are many, fewer of them stand at length, so that two pages hold the rest."""
     writer = Writer(checked.project.project.units)
     drawing = elevation_of(checked, sets, item.wall, paper) if item.wall else []
     grounds, answer = _grounds(checked, item, writer), _answer()
+    story: list[Any] = []
     for most in _MOST_OF_A_KIND:
         asked = _question(checked, item, items, writer, most)
-        story = [asked, *drawing, *_described(checked, item, writer, most), *grounds]
-        room = PAGES * paper.body_height - sum(_tall(one, paper) for one in (*story, answer)) - _SLACK
-        if room >= 0:
-            break
-    return [*story, *calculations(item.findings, writer, room, paper.body_width), answer]
+        above = [asked, *drawing, *_described(checked, item, writer, most), *grounds]
+        room = PAGES * paper.body_height - sum(_tall(one, paper) for one in (*above, answer))
+        for less in _LESS:
+            story = [*above, *calculations(item.findings, writer, room - less, paper.body_width), answer]
+            if pages_taken(story, paper.body_width, paper.body_height) <= PAGES:
+                return story
+    return story
 
 
 def _tall(flowable: Any, paper: Paper) -> float:
@@ -118,7 +127,8 @@ def _question(checked: Checked, item: EngineerItem, items: Sequence[EngineerItem
     to = people.engineer.name if people.engineer else "the engineer"
     sender = next((one.name for one in (people.designer, people.builder, people.owner) if one), "not named")
     others = [one.called for one in items if one is not item]
-    said = [f"To {to}. From {sender}.", head.address or "", checked.project.jurisdiction.name]
+    address, place = f"{head.address}." if head.address else "", checked.project.jurisdiction.name
+    said = [f"To {to}. From {sender}.", address, f"Building official: {place}."]
     also = f"Also on the list: {', '.join(others)}." if others else ""
     lead = [
         full_row(FewLines(name, theme.SECTION, 2), anchor=Anchor(f"brief-{item.wall or 'building'}", name, 0)),
@@ -126,36 +136,49 @@ def _question(checked: Checked, item: EngineerItem, items: Sequence[EngineerItem
         full_row(Words("The question", theme.SUBSECTION), air=(4.0, 0.0)),
         full_row(Words(_ASKED, theme.BODY, after=3.0)),
     ]
-    reasons = _reasons(item, writer)
-    rows = [_reason(*one) for one in reasons[:most]]
-    if len(reasons) > most:
-        more = f"and {counted(len(reasons) - most, 'reason')} more, listed in the submittal"
-        rows.append(Row((Cell((Words(more, theme.CELL_BOLD),), span=3),), air=_AIR))
-    columns = (Column(112), Column(share=3), Column(share=2))
+    reasons = reasons_of(item, writer)
+    rows = [_reason(one) for one in reasons[:most]]
+    if more := [f"{_cut(one.title)} ({one.clause}; {_cut(one.figures)})" for one in reasons[most:]]:
+        rows.append(Row((Cell((Words(f"And {'; '.join(more)}.", _DENSE),), span=3),), air=_AIR))
+    columns = (Column(92), Column(share=11), Column(share=4))
     return Sheet(columns, rows, head=[head_row("Clause", "Reason", "Value and limit")], lead=lead, below=8)
 
 
-def _reasons(item: EngineerItem, writer: Writer) -> list[tuple[str, str, str]]:
-    """Clause, what is at stake, and figures; parts of the wall that share all three share the line."""
-    parts: dict[tuple[str, str, str], list[str]] = {}
+class Reason(NamedTuple):
+    """Why an engineer must see a wall: what is at stake, that in one plain sentence, value and limit."""
+
+    clause: str
+    title: str
+    says: str
+    figures: str
+
+
+def reasons_of(item: EngineerItem, writer: Writer) -> list[Reason]:
+    """Every reason of a check, none left out; parts of the wall that share clause, title and figures share one."""
+    parts: dict[Reason, list[str]] = {}
     for one in item.findings:
         part = [] if one.subject in (item.wall, one.about) else [one.subject]
-        parts.setdefault((one.clause, one.title, figures_of(one, writer)), []).extend(part)
-    return [
-        (clause, f"{', '.join(of)}: {title}" if of else title, figures)
-        for (clause, title, figures), of in parts.items()
-    ]
+        figures = figures_of(one, writer)
+        told = Reason(one.clause, one.title, _first_sentence(one.say), NOTHING if one.say in figures else figures)
+        parts.setdefault(told, []).extend(part)
+    return [told._replace(title=f"{', '.join(of)}: {told.title}") if of else told for told, of in parts.items()]
 
 
-def _reason(clause: str, title: str, figures: str) -> Row:
-    cells = (
-        Cell((FewLines(clause, theme.CELL, 1),)),
-        Cell(
-            (Marked(Mark.ENGINEER, title if len(title) <= _LONGEST else f"{title[: _LONGEST - 1]}…", theme.CELL_BOLD),)
-        ),
-        Cell((FewLines(figures, theme.CELL, 2),)),
+def _reason(one: Reason) -> Row:
+    title: tuple[Part, ...] = (
+        Marked(Mark.ENGINEER, _cut(one.title), theme.CELL_BOLD),
+        FewLines(one.says, theme.CELL_SMALL, 2),
     )
+    cells = (Cell((FewLines(one.clause, theme.CELL, 2),)), Cell(title), Cell((FewLines(one.figures, theme.CELL, 2),)))
     return Row(cells, air=_AIR)
+
+
+def _first_sentence(text: str) -> str:
+    return re.split(r"(?<=[.?!]) ", text, maxsplit=1)[0]
+
+
+def _cut(text: str) -> str:
+    return text if len(text) <= _LONGEST else f"{text[: _LONGEST - 1]}…"
 
 
 def _described(checked: Checked, item: EngineerItem, writer: Writer, most: int) -> list[Sheet]:
@@ -180,23 +203,24 @@ def _described(checked: Checked, item: EngineerItem, writer: Writer, most: int) 
 def _grounds(checked: Checked, item: EngineerItem, writer: Writer) -> list[Sheet]:
     site = checked.facts.of("site")["site"]
     own = [one for one in checked.findings if one.wall == item.wall] if item.wall else list(item.findings)
-    taken = "; ".join(assumed(item.findings, writer))
+    taken, forms = assumed(item.findings, writer), doubted(item.findings)
     not_known = [("", text) for text in unknown(own)]
     return [
         _pairs("The site as given", facts_said(site, SITE, writer)),
-        _lines("Taken for granted", [("", taken or "nothing beyond what the project states")], most=4),
-        _lines("Not known", not_known or [("", "nothing that a check asked for is lacking")], most=2),
+        _lines("Taken for granted", taken or forms or [("", _NOTHING_TAKEN)], 8, _DENSE),
+        *([_lines("", forms, 2, _DENSE)] if taken and forms else []),
+        _lines("Not known", not_known or [("", "nothing that a check asked for is lacking")], 3),
     ]
 
 
 def _pairs(heading: str, said: Sequence[Said]) -> Sheet:
-    """Labels with their values, three beside each other, read downwards."""
+    """Labels with their values, four beside each other, read downwards."""
     deep = -(-len(said) // _ACROSS)
     rows = []
     for line in range(deep):
         beside = [said[index] if index < len(said) else ("", "") for index in range(line, _ACROSS * deep, deep)]
         rows.append(Row(tuple(part for one in beside for part in _pair(one)), air=_AIR))
-    columns = (Column(share=5), Column(share=4)) * _ACROSS
+    columns = (Column(share=11), Column(share=8)) * _ACROSS
     return Sheet(columns, rows, lead=_heading(heading), below=5)
 
 
@@ -205,11 +229,11 @@ def _pair(one: Said) -> Iterator[Cell]:
     yield Cell((FewLines(one[1], theme.CELL, 1),))
 
 
-def _lines(heading: str, said: Sequence[Said], most: int = 3) -> Sheet:
+def _lines(heading: str, said: Sequence[Said], most: int = 3, style: Style = theme.CELL) -> Sheet:
     labelled = any(label for label, _ in said)
     rows = []
     for label, text in said:
-        value = Cell((FewLines(text, theme.CELL, most),))
+        value = Cell((FewLines(text, style, most),))
         rows.append(Row((cell(label, theme.LABEL), value) if labelled else (value,), air=_AIR))
     columns = (Column(112), Column(share=1)) if labelled else (Column(share=1),)
     return Sheet(columns, rows, lead=_heading(heading), below=6)

@@ -9,11 +9,13 @@ from compliance.checked import Checked
 from compliance.documents.figures import NOTHING, counted
 from compliance.documents.schedule import NOT_GIVEN, shown
 from compliance.facts.catalogue import FACTS
+from compliance.facts.coefficients import TAKEN, is_taken
 from compliance.facts.plan import Support
 from compliance.facts.sample import summary
 from compliance.facts.strength import measured
 from compliance.facts.subjects import Subject
 from compliance.findings import Finding, Outcome
+from compliance.steps import Step
 from compliance.units import Writer
 
 Said = tuple[str, str]
@@ -50,6 +52,7 @@ SITE = (
     ("site.soil_group", "Soil group"), ("site.expansive_soil", "Expansive soil"),
 )  # fmt: skip
 _DOUBTFUL = ("recalled", "reported", "common practice", "taken", "counted on", "counts")
+"""Words of a source that make it one to doubt."""
 _NOT_STATED = "not stated"
 
 
@@ -123,12 +126,31 @@ def _tested(checked: Checked, mark: str, kind: str, writer: Writer) -> str:
     return f"{counted(figures.count, 'result')}: mean {writer.write(figures.mean, unit)}, {worst}{scatter}"
 
 
-def assumed(findings: Iterable[Finding], writer: Writer) -> list[str]:
-    """What the calculations take for granted: values that nobody stated, and sources that were not read in full."""
-    steps = [step for finding in findings for step in finding.steps]
+def assumed(findings: Iterable[Finding], writer: Writer) -> list[Said]:
+    """What the calculations take for granted: values that nobody stated, and coefficients by their standing."""
+    steps = _steps(findings)
     taken = [f"{step.says} {step.result.written(writer)}" for step in steps if _NOT_STATED in step.says]
-    doubtful = [step.source for step in steps if any(word in step.source for word in _DOUBTFUL)]
-    return list(dict.fromkeys((*taken, *doubtful)))
+    known: dict[str, list[str]] = {}
+    for step in steps:
+        if is_taken(step):
+            name = step.says.removeprefix(f"{TAKEN}, ")
+            known.setdefault(step.result.meaning, []).append(f"{name} {step.result.written(writer)}")
+    said = [("Not stated", taken), *((f"Coefficients, {standing}", names) for standing, names in known.items())]
+    return [(label, "; ".join(dict.fromkeys(texts))) for label, texts in said if texts]
+
+
+def doubted(findings: Iterable[Finding]) -> list[Said]:
+    """Forms and tables whose source was not read in full, the shortest first."""
+    found = {step.source for step in _steps(findings) if not is_taken(step) and _doubtful(step.source)}
+    return [("Forms and tables", "; ".join(sorted(found, key=lambda text: (len(text), text))))] if found else []
+
+
+def _steps(findings: Iterable[Finding]) -> list[Step]:
+    return list(dict.fromkeys(step for finding in findings for step in finding.steps))
+
+
+def _doubtful(source: str) -> bool:
+    return any(word in source for word in _DOUBTFUL)
 
 
 def unknown(findings: Iterable[Finding]) -> list[str]:

@@ -29,8 +29,8 @@ class Coefficient:
 
     @property
     def step(self) -> Step:
-        """The coefficient as a line of its own, with its source and how well it is known."""
-        return Step(f"{TAKEN}, {self.name}", "", (), Given("", self.value, self.kind), self.known_by)
+        """The coefficient as a line of its own, with its source and how well it is known; see `is_taken`."""
+        return Step(f"{TAKEN}, {self.name}", "", (), Given("", self.value, self.kind, self.standing), self.known_by)
 
     @property
     def known_by(self) -> str:
@@ -39,6 +39,11 @@ class Coefficient:
 
 
 Coefficients = Mapping[str, Coefficient]
+
+
+def is_taken(step: Step) -> bool:
+    """Whether a worked line is a coefficient; the meaning of its result is then its standing."""
+    return step.says.startswith(f"{TAKEN}, ") and not step.formula
 
 
 @record

@@ -245,10 +245,13 @@ _HOW = {"<=": "at most", "<": "below", ">=": "at least", ">": "above", "==": "ex
 
 
 def _reason(context: Context, prepared: Prepared, numbers: Numbers, holds: bool) -> str:
-    """One plain sentence with the numbers of the comparison that decides."""
+    """One plain sentence with the numbers of the comparison that decides. Where none does and an engineer is called
+    for, it is what the rule says."""
     value, limit, formula = numbers.value, numbers.limit, prepared.rule.check
     assert formula is not None
     if value is None or limit is None:
+        if not holds and prepared.rule.otherwise is Outcome.ENGINEER:
+            return prepared.rule.say
         words = written(formula.root, lambda name: prepared.labels[name])
         return f"{'this holds' if holds else 'this does not hold'}: {words}"
     if isinstance(value.value, (str, bool)) or isinstance(limit.value, str):

@@ -15,7 +15,7 @@ from compliance.checking import check_folder
 from compliance.cli import app
 from compliance.documents.brief import CAUTION, write_brief
 from compliance.documents.brief_calculations import calculations
-from compliance.documents.brief_facts import assumed, unknown
+from compliance.documents.brief_facts import assumed, doubted, unknown
 from compliance.findings import Outcome
 from compliance.judging.engineers_list import engineers_list
 from compliance.units import Writer
@@ -88,7 +88,7 @@ def test_an_untested_mix_is_said_to_be_untested(example: tuple[Path, Read, Check
 def test_the_calculation_ends_with_the_result_it_is_about(example: tuple[Path, Read, Checked]) -> None:
     text = pages_of(example[1], "W3")
     assert "Resistance: N_Rd = Φ × t × f_d = 0.781 × (14 in) × (25.5 psi) = 3340 plf" in text
-    assert "earthwall explain prints them all" in text
+    assert "earthwall explain prints them all" in text and "lines more" in text
 
 
 def test_calculations_never_take_more_room_than_they_are_given(example: tuple[Path, Read, Checked]) -> None:
@@ -103,8 +103,11 @@ def test_what_is_assumed_and_unknown_comes_from_the_findings(example: tuple[Path
     made = example[2]
     found = [one for one in made.findings if one.wall == "W5"]
     assert any("mix M2" in text for text in unknown(found))
-    assert any("recalled" in text for text in assumed(found, Writer("us")))
-    assert unknown([]) == [] and assumed([], Writer("us")) == []
+    said = dict(assumed(found, Writer("us")))
+    assert "response factor R 1.5" in said["Coefficients, recalled"] and "0.7" in said["Coefficients, reported"]
+    assert "Density of mix M2, not stated: taken for cob 110 pcf" in said["Not stated"]
+    assert any("recalled" in text for _, text in doubted(found))
+    assert unknown([]) == [] and assumed([], Writer("us")) == [] and doubted([]) == []
 
 
 def test_one_wall_alone(example: tuple[Path, Read, Checked], tmp_path: Path) -> None:
@@ -158,7 +161,9 @@ def test_many_reasons_openings_and_long_texts_stay_on_two_pages(tmp_path: Path) 
         write_brief(made, tmp_path / f"{paper}.pdf")
         read = read_back(tmp_path / f"{paper}.pdf")
         assert len(read.pages) == 2, paper
-        assert "more, listed in the submittal" in read.text
+        assert "more, in the submittal" in read.text, "openings"
+        assert all(f"Opening {n} " in read.text for n in range(1, 24)), "no reason is left out"
+        assert all(f"{n} A very long reason" in read.text for n in range(1, 9))
 
 
 def test_sound_embedded_and_the_same_twice(example: tuple[Path, Read, Checked], tmp_path: Path) -> None:
