@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Collection, Mapping, Sequence
+from functools import partial
+from typing import TYPE_CHECKING, Any
 
+from compliance.facts.before import Before, kept
 from compliance.facts.building import Building
 from compliance.facts.described import (
     FOOTING_FIELDS,
@@ -17,7 +19,7 @@ from compliance.facts.described import (
 )
 from compliance.facts.evidence import NO_EVIDENCE, Evidence
 from compliance.facts.evidence_facts import mix_evidence_facts, set_evidence_facts, wall_evidence_facts
-from compliance.facts.fact import FieldPath
+from compliance.facts.fact import Fact, FieldPath
 from compliance.facts.later import attach
 from compliance.facts.material_facts import mix_facts, set_facts
 from compliance.facts.openings import opened, opening_facts, pier_facts
@@ -36,33 +38,45 @@ Parents = dict[str, Subject | FieldPath]
 
 def derive(
     project: Project, specimens: Mapping[str, Sequence[Specimen]], rules: SupportRules,
-    evidence: Evidence = NO_EVIDENCE, tables: Callable[[], ActionTables] | None = None,
+    evidence: Evidence = NO_EVIDENCE, tables: Callable[[], ActionTables] | None = None, before: Before | None = None,
 ) -> Facts:  # fmt: skip
     """All facts of `project`. `specimens` by mark of their set; `rules` say what supports a wall sideways.
 
     `evidence` holds the records of the materials; what it does not hold counts as not told. `tables` gives what loads
     are worked out with, when the first rule asks for one; without it there are no facts of loads and structure.
+    `before` is a building that differs a little: what nothing has changed keeps its facts. Where it wants one wall
+    only, the others have none, and what is said of all walls together, as for a mix, is left as it was.
     """
-    ground: Parents = {"project": Subject("project", "project", ("project",), project_facts(project))}
-    ground["site"] = Subject("site", "site", ("site",), site_facts(project), {"project": ground["project"]})
+    before = before if before is not None and before.near(project) else None
+    near = before is not None
+    stated = kept(before, near, "project", "project", partial(project_facts, project))
+    ground: Parents = {"project": Subject("project", "project", ("project",), stated)}
+    stated = kept(before, near, "site", "site", partial(site_facts, project))
+    ground["site"] = Subject("site", "site", ("site",), stated, {"project": ground["project"]})
     subjects: dict[str, dict[str, Subject]] = {"project": {}, "site": {}}
     for about in ("project", "site"):
         one = ground[about]
         assert isinstance(one, Subject)
         subjects[about][about] = one
-    subjects |= _parts(project, ground, evidence)
-    views = _views(project, rules)
+    subjects |= _parts(project, ground, evidence, before)
+    views = _views(project, rules, before)
+    same = {mark for mark, view in views.items() if before and view is before.facts.views.get(mark)}
+
+    def of_wall(mark: str) -> dict[str, Fact]:
+        told = wall_evidence_facts(mark, project, specimens, evidence.chains.get(mark))
+        return wall_facts(views[mark], project) | told
+
     walls = {
-        mark: Subject("wall", mark, ("walls", mark), wall_facts(view, project) | wall_evidence_facts(
-            mark, project, specimens, evidence.chains.get(mark)), wall=mark)
-        for mark, view in views.items()
+        mark: Subject("wall", mark, ("walls", mark), kept(before, mark in same, "wall", mark, partial(of_wall, mark)),
+                      wall=mark)
+        for mark in views if before is None or before.only in ("", mark)
     }  # fmt: skip
-    subjects["mix"] = _mixes(project, walls, evidence, ground)
+    subjects["mix"] = _mixes(project, walls, evidence, ground, before)
     subjects["set"] = _sets(project, specimens, evidence, ground, subjects["mix"])
     subjects["wall"] = walls
     for mark, wall in walls.items():
         wall.parents = ground | _wall_parents(views[mark], subjects)
-    subjects["opening"], subjects["pier"] = _openings(views, walls)
+    subjects["opening"], subjects["pier"] = _openings({mark: views[mark] for mark in walls}, walls, before, same)
     if tables is None:
         return Facts(subjects, views)
     building = Building(project, specimens, views, subjects, tables)
@@ -70,12 +84,18 @@ def derive(
     return Facts(subjects, views, building)
 
 
-def _mixes(project: Project, walls: Mapping[str, Subject], evidence: Evidence, ground: Parents) -> dict[str, Subject]:
+def _mixes(
+    project: Project, walls: Mapping[str, Subject], evidence: Evidence, ground: Parents, before: Before | None
+) -> dict[str, Subject]:
+    def made(mark: str) -> dict[str, Fact]:
+        mix = project.mixes[mark]
+        return mix_facts(mark, mix, project, walls) | mix_evidence_facts(mark, mix, project, evidence.mixes.get(mark))
+
+    one_wall = before is not None and before.only != ""
     return {
-        mark: Subject("mix", mark, ("mixes", mark), mix_facts(mark, mix, project, walls)
-                      | mix_evidence_facts(mark, mix, project, evidence.mixes.get(mark)), ground)
-        for mark, mix in project.mixes.items()
-    }  # fmt: skip
+        mark: Subject("mix", mark, ("mixes", mark), kept(before, one_wall, "mix", mark, partial(made, mark)), ground)
+        for mark in project.mixes
+    }
 
 
 def _sets(
@@ -91,36 +111,45 @@ def _sets(
     return found
 
 
-def _parts(project: Project, ground: Parents, evidence: Evidence) -> dict[str, dict[str, Subject]]:
+def _parts(
+    project: Project, ground: Parents, evidence: Evidence, before: Before | None
+) -> dict[str, dict[str, Subject]]:
     """Soils, stem walls, footings, beams and roofs."""
 
-    def of(about: str, section: str, records: Mapping[str, object], facts: object) -> dict[str, Subject]:
-        return {
-            mark: Subject(about, mark, (section, mark), facts(record, (section, mark)), ground)  # type: ignore[operator]
-            for mark, record in records.items()
-        }
+    def of(about: str, section: str, facts: Callable[[Any, FieldPath], dict[str, Fact]]) -> dict[str, Subject]:
+        old = getattr(before.project, section) if before else {}
+        found = {}
+        for mark, record in getattr(project, section).items():
+            path = (section, mark)
+            same = kept(before, old.get(mark) is record, about, mark, partial(facts, record, path))
+            found[mark] = Subject(about, mark, path, same, ground)
+        return found
 
     return {
-        "soil": of("soil", "soils", project.soils, lambda r, p: soil_facts(p[1], r, evidence.soils.get(p[1]))),
-        "stem": of("stem", "stems", project.stems, lambda r, p: field_facts("stem", r, STEM_FIELDS, p)),
-        "footing": of(
-            "footing", "footings", project.footings, lambda r, p: field_facts("footing", r, FOOTING_FIELDS, p)
+        "soil": of(
+            "soil", "soils", lambda record, path: soil_facts(str(path[1]), record, evidence.soils.get(str(path[1])))
         ),
-        "beam": of("beam", "beams", project.beams, beam_facts),
-        "roof": of("roof", "roofs", project.roofs, roof_facts),
+        "stem": of("stem", "stems", lambda record, path: field_facts("stem", record, STEM_FIELDS, path)),
+        "footing": of("footing", "footings", lambda record, path: field_facts("footing", record, FOOTING_FIELDS, path)),
+        "beam": of("beam", "beams", beam_facts),
+        "roof": of("roof", "roofs", roof_facts),
     }
 
 
-def _views(project: Project, rules: SupportRules) -> dict[str, WallView]:
+def _views(project: Project, rules: SupportRules, before: Before | None) -> Mapping[str, WallView]:
     """Walls whose line the reader has already found sound."""
+    if before and before.same_plan(project):
+        return before.facts.views
     lines = wall_lines(project)
-    supports = find_supports(lines, project.buttresses, rules)
-    return {
-        mark: WallView(
-            mark, project.walls[mark], line, supports[mark], opened(project.walls[mark], line.line.length), rules
-        )
-        for mark, line in lines.items()
-    }
+    only = before.only if before else ""
+    supports = find_supports(lines, project.buttresses, rules, only)
+    views = {}
+    for mark, line in lines.items():
+        if only not in ("", mark):
+            continue
+        wall, old = project.walls[mark], before.view(mark, project.walls[mark], supports[mark]) if before else None
+        views[mark] = old or WallView(mark, wall, line, supports[mark], opened(wall, line.line.length), rules)
+    return views
 
 
 def wall_lines(project: Project) -> dict[str, WallLine]:
@@ -139,21 +168,21 @@ def _wall_parents(view: WallView, subjects: Mapping[str, Mapping[str, Subject]])
 
 
 def _openings(
-    views: Mapping[str, WallView], walls: Mapping[str, Subject]
+    views: Mapping[str, WallView], walls: Mapping[str, Subject], before: Before | None, same: Collection[str]
 ) -> tuple[dict[str, Subject], dict[str, Subject]]:
     openings: dict[str, Subject] = {}
     piers: dict[str, Subject] = {}
     for wall_mark, view in views.items():
         parents = {**walls[wall_mark].parents, "wall": walls[wall_mark]}
-        length, height = view.place.line.length, view.place.height
+        length, height, stays = view.place.line.length, view.place.height, wall_mark in same
         for hole in view.opened.holes:
-            facts = opening_facts(
-                wall_mark, hole.mark, view.wall.openings[hole.mark], hole, height, length, view.supports
-            )
             mark, path = f"{wall_mark}.{hole.mark}", ("walls", wall_mark, "openings", hole.mark)
+            facts = kept(before, stays, "opening", mark, partial(
+                opening_facts, wall_mark, hole.mark, view.wall.openings[hole.mark], hole, height, length, view.supports
+            ))  # fmt: skip
             openings[mark] = Subject("opening", mark, path, facts, parents, wall_mark)
         for pier in view.opened.piers:
             mark = f"{wall_mark}.{pier.mark}"
-            facts = pier_facts(pier, min(ends_of_section(view.wall)))
+            facts = kept(before, stays, "pier", mark, partial(pier_facts, pier, min(ends_of_section(view.wall))))
             piers[mark] = Subject("pier", mark, ("walls", wall_mark), facts, parents, wall_mark)
     return openings, piers

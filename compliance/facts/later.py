@@ -23,7 +23,8 @@ def attach(building: Building, subjects: Mapping[str, Mapping[str, Subject]]) ->
         for mark, subject in ones.items():
             subject.later = work
             for name, follows in derivable:
-                if subject.facts[name].value is None and follows(building, mark):
+                stated = subject.facts.get(name)  # none where the facts are those of the same building before a change
+                if stated is not None and stated.value is None and follows(building, mark):
                     del subject.facts[name]
 
 

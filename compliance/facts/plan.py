@@ -74,12 +74,14 @@ def wall_line(mark: str, wall: Wall) -> WallLine | None:
 
 
 def find_supports(
-    walls: Mapping[str, WallLine], buttresses: Mapping[str, Buttress], rules: SupportRules
+    walls: Mapping[str, WallLine], buttresses: Mapping[str, Buttress], rules: SupportRules, only: str = ""
 ) -> dict[str, tuple[Support, ...]]:
-    """For each wall, all that meets it, by station. Walls meet where the end of one comes within half the
-    other's thickness of its centre line, or where their lines cross."""
+    """For each wall, all that meets it, by station; that of one wall alone where `only` names it. Walls meet where the
+    end of one comes within half the other's thickness of its centre line, or where their lines cross."""
     found: dict[str, list[Support]] = {mark: [] for mark in walls}
     for one, other in _neighbours(walls.values()):
+        if only and only not in (one.mark, other.mark):
+            continue
         for s, t in _meetings(one, other):
             found[one.mark].append(_judge(one, s, other, t, rules))
             found[other.mark].append(_judge(other, t, one, s, rules))

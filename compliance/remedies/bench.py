@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from compliance.checked import Checked
+from compliance.facts.before import Before
 from compliance.facts.catalogue import ABOUTS
 from compliance.facts.derive import derive, wall_lines
 from compliance.facts.fact import FieldPath
@@ -23,6 +24,7 @@ from compliance.reading.cross_checks import shape_problems
 from compliance.reading.placed import PlacedDict
 from compliance.reading.structure_checks import structure_problems
 from compliance.record import record
+from compliance.remedies.stirred import Stirred, is_given
 from compliance.rules.rule_set import Rule
 from compliance.units import Writer
 
@@ -111,9 +113,11 @@ class Bench:
         self.writer = Writer(checked.project.project.units)
         self.rules: dict[RuleKey, Rule] = {(one.id, rule.id): rule for one in checked.rule_sets for rule in one.rules}
         self._prepared: dict[RuleKey, Prepared] = {}
-        self._parts: dict[str, Project] = {}
+        self._parts: dict[str, Before] = {}
+        self._whole = Before(checked.project, checked.facts)
         self._tried: dict[tuple[int, tuple[str, ...]], Context | None] = {}
         self._touched: dict[tuple[str, ...], tuple[Difference, ...]] = {}
+        self._abouts: dict[RuleKey, frozenset[str] | None] = {}
         self.volume = earth(checked.project, checked.facts)
         self._before: dict[FindingKey, Finding] = {key_of(one): one for one in checked.findings}
 
@@ -127,42 +131,47 @@ class Bench:
         nowhere = PlacedDict("", (0, 0))
         return not shape_problems(project, nowhere) and not any(structure_problems(project, nowhere))
 
-    def context(self, project: Project) -> Context:
+    def context(self, project: Project, of: Before | None = None) -> Context:
+        """The facts of a building, changed from the whole or from the part `of`."""
         building = self.checked.facts.building
         tables = building.supply if building else None
-        facts = derive(project, self.checked.specimens, self.supports, self.checked.evidence, tables)
+        before = of or self._whole
+        facts = derive(project, self.checked.specimens, self.supports, self.checked.evidence, tables, before)
         return Context(project, facts, self.checked.specimens, _nowhere, self.writer, self.gravity)
 
-    def tried(self, of: Project, changes: Changes) -> Context | None:
+    def tried(self, changes: Changes, part: Before | None = None) -> Context | None:
         """All of the building, or the part of it that `around` gave, with the changes made; None where it cannot be."""
+        of = part or self._whole
         key = (id(of), _said(changes))
         if key not in self._tried:
             if len(self._tried) >= _MOST_KEPT:
                 self._tried.clear()
-            project: Project | None = of
+            project: Project | None = of.project
             for way, value in changes:
                 project = way.apply(project, value) if project is not None else None
-            self._tried[key] = self.context(project) if project is not None and self.sound(project) else None
+            sound = project is not None and self.sound(project)
+            self._tried[key] = self.context(project, of) if sound and project is not None else None
         return self._tried[key]
 
     def touched(self, changes: Changes) -> tuple[Difference, ...]:
         """Every finding of the whole building that the changes touch."""
         key = _said(changes)
         if key not in self._touched:
-            context = self.tried(self.checked.project, changes)
+            context = self.tried(changes)
             self._touched[key] = self.differences(context) if context else ()
         return self._touched[key]
 
-    def around(self, finding: Finding) -> Project:
+    def around(self, finding: Finding) -> Before:
         """The part of the building that a finding can depend on: where its rule uses only what follows from the wall
         itself and from what meets it, that wall and those near it; else all of it."""
         project, prepared = self.checked.project, self.prepared((finding.rule_set, finding.rule))
         subject = self.checked.facts.of(finding.about)[finding.subject]
         if not all(_is_local(name, subject) for name in prepared.fact_names):
-            return project
+            return self._whole
         if finding.wall not in self._parts:
             walls = {mark: project.walls[mark] for mark in self._near(finding.wall)} if finding.wall else {}
-            self._parts[finding.wall] = project.model_copy(update={"walls": walls, "test_sets": {}})
+            part = project.model_copy(update={"walls": walls, "test_sets": {}})
+            self._parts[finding.wall] = Before(part, self.context(part).facts, finding.wall)
         return self._parts[finding.wall]
 
     def _near(self, mark: str) -> list[str]:
@@ -186,7 +195,10 @@ class Bench:
         """Every finding that a change touches: judged anew only where a fact that the rule uses is another."""
         gone = {key for key in self._before if key[3] not in context.facts.of(key[2])}
         found = [Difference(self._before[key], None) for key in self._before if key in gone]
-        found += [one for key, rule in self.rules.items() if not rule.covers for one in self._rule(context, key)]
+        stirred = Stirred(self.checked.facts, context.facts)
+        found += [
+            one for key, rule in self.rules.items() if not rule.covers for one in self._rule(context, key, stirred)
+        ]
         return (*found, *self._coverage(context, found))
 
     def _coverage(self, context: Context, found: Sequence[Difference]) -> list[Difference]:
@@ -206,17 +218,32 @@ class Bench:
                     after.append(judge_covers(context, prepared, subject, [*(tests | touched).values()], chain))
         return [Difference(self._before.get(key_of(one)), one) for one in after]
 
-    def _rule(self, context: Context, key: RuleKey) -> Iterator[Difference]:
+    def _rule(self, context: Context, key: RuleKey, stirred: Stirred) -> Iterator[Difference]:
         prepared = self.prepared(key)
-        for mark, subject in context.facts.of(prepared.rule.about).items():
-            old = self.checked.facts.of(prepared.rule.about).get(mark)
+        before, after = self.checked.facts.of(prepared.rule.about), context.facts.of(prepared.rule.about)
+        abouts = self._given(key)
+        marks = after if abouts is None else stirred.of(prepared.rule.about, abouts)
+        for mark in marks:
+            old, subject = before.get(mark), after[mark]
             changed = None if old is None else self._changed(prepared, old, subject, context.facts)
             if changed == set():
                 continue
-            for after in _judge(context, prepared, subject):
-                one = Difference(self._before.get(key_of(after)), after)
+            for judged in _judge(context, prepared, subject):
+                one = Difference(self._before.get(key_of(judged)), judged)
                 if one.altered or changed is None or changed & _compared(prepared.rule):
                     yield one
+
+    def _given(self, key: RuleKey) -> frozenset[str] | None:
+        """The kinds of subject that a rule uses facts of, where all of them are given with the subjects and none is
+        worked out from the building or from tests; else None."""
+        if key not in self._abouts:
+            prepared = self.prepared(key)
+            subjects = self.checked.facts.of(prepared.rule.about).values()
+            given = not prepared.rule.test and all(
+                is_given(name, one) for name in prepared.fact_names for one in subjects
+            )
+            self._abouts[key] = frozenset(name.partition(".")[0] for name in prepared.fact_names) if given else None
+        return self._abouts[key]
 
     def _changed(self, prepared: Prepared, old: Subject, new: Subject, facts: Facts) -> set[str]:
         """The facts that the rule uses and that are no longer the same."""
@@ -238,11 +265,7 @@ def _said(changes: Changes) -> tuple[str, ...]:
 def _is_local(name: str, subject: Subject) -> bool:
     """Whether a fact follows from the wall and what meets it alone: no mix, which other walls are built of, too, no
     test, and nothing that is worked out from the whole building."""
-    about = name.partition(".")[0]
-    holder = subject if about == subject.about else subject.parents.get(about)
-    if about not in _LOCAL or name in _OF_TESTS:
-        return False
-    return not isinstance(holder, Subject) or name in holder.facts
+    return name.partition(".")[0] in _LOCAL and name not in _OF_TESTS and is_given(name, subject)
 
 
 def _compared(rule: Rule) -> set[str]:

@@ -140,7 +140,7 @@ class _Trying:
     def _judged(self, counts: tuple[int, ...]) -> Finding | None:
         if counts not in self._tried:
             changes = self._changes(counts)
-            context = None if changes is None else self.bench.tried(self._part, changes)
+            context = None if changes is None else self.bench.tried(changes, self._part)
             self._tried[counts] = self.bench.judged(context, self.finding) if context else None
         return self._tried[counts]
 
@@ -155,7 +155,7 @@ class _Trying:
     def _remedy(self, counts: tuple[int, ...]) -> Remedy | None:
         """The change of the whole building; None where that cannot be, or does not meet there."""
         changes = self._changes(counts)
-        context = None if changes is None else self.bench.tried(self.bench.checked.project, changes)
+        context = None if changes is None else self.bench.tried(changes)
         judged = self.bench.judged(context, self.finding) if context else None
         if changes is None or context is None or judged is None or judged.outcome is not Outcome.MEETS:
             return None

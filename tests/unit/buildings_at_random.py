@@ -8,10 +8,16 @@ from random import Random
 _LINTEL = "lintel: {{material: wood, width: 12 in, depth: {depth} in, bearing: {bearing} in}}"
 
 
-def write_building(folder: Path, seed: int, units: str = "us") -> Path:
-    """A project folder made from a number; the same number gives the same building."""
+_ROOM = 12
+"""From cross wall to cross wall, ft."""
+
+
+def write_building(folder: Path, seed: int, units: str = "us", cross_walls: int = 0) -> Path:
+    """A project folder made from a number; the same number gives the same building: four outer walls, and cross
+    walls that part it into rooms."""
     chance = Random(seed)
     long, wide = chance.randint(10, 30), chance.randint(9, 20)
+    long = _ROOM * (cross_walls + 1) if cross_walls else long
     corners = [(0, 0), (long, 0), (long, wide), (0, wide)]
     walls = []
     for index in range(4):
@@ -19,6 +25,10 @@ def write_building(folder: Path, seed: int, units: str = "us") -> Path:
         length = abs(x1 - x0) + abs(y1 - y0)
         run = f"{{from: [{x0} ft, {y0} ft], to: [{x1} ft, {y1} ft]}}"
         walls.append(f"  W{index + 1}: {{type: outer, run: {run}, openings: {{{_openings(chance, length)}}}}}\n")
+    for index in range(cross_walls):
+        run = f"{{from: [{_ROOM * (index + 1)} ft, 0 ft], to: [{_ROOM * (index + 1)} ft, {wide} ft]}}"
+        inner = f"{{type: outer, use: interior, run: {run}, openings: {{{_openings(chance, wide)}}}}}"
+        walls.append(f"  W{index + 5}: {inner}\n")
     taper = chance.random() < 0.5
     base = chance.randint(9, 22)
     top = max(base - chance.randint(0, 4), 8)

@@ -12,6 +12,8 @@ from pydantic import BaseModel
 
 from compliance.checked import Checked
 from compliance.checking import check_folder
+from compliance.facts.derive import derive
+from compliance.facts.subjects import Facts, Subject
 from compliance.findings import Finding, Outcome
 from compliance.reading.rule_library import read_shipped, shipped_rule_sets
 from compliance.remedies import Bench, Remedy, bench_for, free_ranges, remedies
@@ -87,9 +89,43 @@ def test_the_part_around_a_wall_is_judged_as_the_whole(tmp_path: Path, seed: int
     for finding in checked.findings:
         if finding.kind not in ("limit", "table"):
             continue
-        judged = bench.judged(bench.context(bench.around(finding)), finding)
+        part = bench.around(finding)
+        judged = bench.judged(bench.context(part.project, part), finding)
         assert judged is not None
         assert (judged.outcome, judged.margin) == (finding.outcome, finding.margin), key_of(finding)
+
+
+def facts_of(facts: Facts) -> dict[str, object]:
+    """Every fact given with a subject, by the subject and what it looks to."""
+    return {
+        f"{one.about} {one.mark}": (
+            one.facts,
+            {about: held.facts if isinstance(held, Subject) else held for about, held in one.parents.items()},
+        )
+        for one in facts
+    }
+
+
+@SOME
+@given(SEEDS, st.integers(0, 3), st.data())
+def test_facts_kept_from_before_are_those_that_would_be_made_anew(
+    tmp_path: Path, seed: int, cross_walls: int, data: st.DataObject
+) -> None:
+    checked = check_folder(write_building(tmp_path / f"{seed}-{cross_walls}", seed, cross_walls=cross_walls))
+    bench = bench_for(checked)
+    for finding in {(one.about, one.rule): one for one in failing(checked)}.values():
+        ways = ways_for(bench, finding)
+        if not ways:
+            continue
+        way = data.draw(st.sampled_from(ways))
+        value = stepped(way.now, way.step, data.draw(st.sampled_from(way.directions)) * data.draw(st.integers(1, 9)))
+        project = way.apply(checked.project, value) if way.least < value <= way.most else None
+        if project is None or not bench.sound(project):
+            continue
+        kept = bench.context(project).facts
+        made = derive(project, checked.specimens, bench.supports, checked.evidence, lambda: 1 / 0)  # type: ignore[arg-type, return-value]
+        assert facts_of(kept) == facts_of(made), way.says(value)
+        assert kept.views == made.views
 
 
 @SOME
