@@ -17,6 +17,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import field
+from functools import lru_cache
 from typing import Literal
 
 from compliance.record import record
@@ -147,7 +148,8 @@ class Formula:
         return tuple(Constant(node.text, node.value, start, start in limits) for start, node in found.items())
 
 
+@lru_cache(maxsize=1000)
 def parse(text: str) -> Formula:
-    """Read a formula. Raises FormulaError with the character where it goes wrong."""
+    """Read a formula; rules say many of them alike. Raises FormulaError with the character where it goes wrong."""
     root = read(text)
     return Formula(text, frozenset(node.name for node in walk(root) if isinstance(node, Name)), root)
