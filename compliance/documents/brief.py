@@ -13,7 +13,7 @@ from reportlab.platypus.flowables import PageBreak
 from compliance.checked import Checked
 from compliance.documents import theme
 from compliance.documents.book import Book
-from compliance.documents.brief_calculations import calculations
+from compliance.documents.brief_calculations import calculations, nearest
 from compliance.documents.brief_drawing import elevation_of
 from compliance.documents.brief_facts import (
     BUILDING,
@@ -57,6 +57,8 @@ _ASKED = (
 )
 _NONE = "Nothing in this project is marked engineer. That does not say that no engineer is needed."
 _NOTHING_TAKEN = "nothing beyond what the project states"
+_BESIDE = "Also calculated, within its limit, the nearest first"
+_WORTH_MORE = 70.0
 _MOST_OF_A_KIND = (10, 7, 4, 2, 1)
 _ACROSS = 4
 _DENSE = Style(theme.CELL_SMALL.face, 7.2, 9.0, theme.CELL_SMALL.colour)
@@ -110,10 +112,20 @@ def _pages(
         above = [asked, *drawing, *_described(checked, item, writer, most), *grounds]
         room = PAGES * paper.body_height - sum(_tall(one, paper) for one in (*above, answer))
         for less in _LESS:
-            story = [*above, *calculations(item.findings, writer, room - less, paper.body_width), answer]
+            story = [*above, *_calculated(checked, item, writer, room - less, paper), answer]
             if pages_taken(story, paper.body_width, paper.body_height) <= PAGES:
                 return story
     return story
+
+
+def _calculated(checked: Checked, item: EngineerItem, writer: Writer, room: float, paper: Paper) -> list[Any]:
+    """How far the checks got: what calls for the engineer, then what else was worked out of the wall."""
+    first = calculations(item.findings, writer, room, paper.body_width)
+    left = room - sum(_tall(one, paper) for one in first)
+    if not item.wall or left < _WORTH_MORE:
+        return list(first)
+    beside = nearest(checked.findings, item.wall)
+    return [*first, *calculations(beside, writer, left, paper.body_width, _BESIDE)]
 
 
 def _tall(flowable: Any, paper: Paper) -> float:
@@ -203,7 +215,8 @@ def _described(checked: Checked, item: EngineerItem, writer: Writer, most: int) 
 def _grounds(checked: Checked, item: EngineerItem, writer: Writer) -> list[Sheet]:
     site = checked.facts.of("site")["site"]
     own = [one for one in checked.findings if one.wall == item.wall] if item.wall else list(item.findings)
-    taken, forms = assumed(item.findings, writer), doubted(item.findings)
+    worked = [*item.findings, *(nearest(checked.findings, item.wall) if item.wall else ())]
+    taken, forms = assumed(worked, writer), doubted(worked)
     not_known = [("", text) for text in unknown(own)]
     return [
         _pairs("The site as given", facts_said(site, SITE, writer)),

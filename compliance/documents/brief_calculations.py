@@ -13,21 +13,24 @@ from compliance.documents.wall_pages import figures_of
 from compliance.documents.words import Part, Words, Worked
 from compliance.documents.worked_lines import WorkedLine, worked_line
 from compliance.facts.coefficients import is_taken
-from compliance.findings import Finding
+from compliance.findings import Finding, Outcome
 from compliance.units import Writer
 
 _STYLE = Style(theme.CALCULATION.face, 7.0, 9.2)
 _LEAST = 30.0  # points, below which a finding's lines tell nothing
 _COMPARED = "check"
+_MOST_BESIDE = 8
 _ABOVE = 3.0
+_TITLE = "Calculations so far"
 _EXPLAINED = "Of each the last lines; earthwall explain prints them all."
 
 
-def calculations(findings: Sequence[Finding], writer: Writer, room: float, width: float) -> list[Sheet]:
+def calculations(
+    findings: Sequence[Finding], writer: Writer, room: float, width: float, title: str = _TITLE
+) -> list[Sheet]:
     """One sheet no taller than `room` points. The room is shared out among the findings, in their order; of each the
     last lines stand, which give its result. A line that two findings share stands once."""
-    title = Words("Calculations so far", theme.BODY_BOLD)
-    lead = [full_row(title, Words(_EXPLAINED, theme.CELL_SMALL), air=(2.0, 1.0))]
+    lead = [full_row(Words(title, theme.BODY_BOLD), Words(_EXPLAINED, theme.CELL_SMALL), air=(2.0, 1.0))]
     columns = (Column(share=1),)
     left = room - Sheet(columns, (), lead=lead, below=6.0).wrap(width, 0)[1] - 6.0
     rows: list[Row] = []
@@ -38,6 +41,13 @@ def calculations(findings: Sequence[Finding], writer: Writer, room: float, width
         rows += made
         left -= height
     return [Sheet(columns, rows, lead=lead, below=6.0)] if rows else []
+
+
+def nearest(findings: Sequence[Finding], wall: str) -> list[Finding]:
+    """What else was calculated of a wall with coefficients of the screening, and met: the least margin first."""
+    held = [one for one in findings if one.wall == wall and one.outcome is Outcome.MEETS and one.margin is not None]
+    worked = [one for one in held if any(is_taken(step) for step in one.steps)]
+    return sorted(worked, key=lambda one: one.margin or 0.0)[:_MOST_BESIDE]
 
 
 def _each_once(findings: Sequence[Finding], writer: Writer) -> list[tuple[Finding, str]]:

@@ -2,26 +2,33 @@
 
 from __future__ import annotations
 
+import json
 import shutil
 import subprocess
+import tempfile
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from typer.testing import CliRunner
 
 from compliance.checked import Checked
 from compliance.checking import check_folder
 from compliance.cli import app
-from compliance.documents.brief import CAUTION, write_brief
+from compliance.documents.brief import CAUTION, reasons_of, write_brief
 from compliance.documents.brief_calculations import calculations
 from compliance.documents.brief_facts import assumed, doubted, unknown
+from compliance.documents.wall_pages import figures_of
 from compliance.findings import Outcome
 from compliance.judging.engineers_list import engineers_list
 from compliance.units import Writer
 from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked, finding, project
 from tests.documents.reading_back import Read, fonts_without_file, one_line, read_back
+from tests.unit.buildings_at_random import write_building
 
 
 @pytest.fixture(scope="module")
@@ -57,6 +64,59 @@ def test_the_same_reasons_as_the_check_gives(example: tuple[Path, Read, Checked]
             assert one_line(one.title) in text and one_line(one.clause) in text
             if one.subject != item.wall:
                 assert one.subject in text
+
+
+def test_the_question_lists_what_check_prints_as_engineer_and_nothing_else(example: tuple[Path, Read, Checked]) -> None:
+    """Both ways: every finding that `check --format json` marks engineer stands in the question of its wall with its value and
+    limit, and no title of any other finding stands there."""
+    _, read, made = example
+    done = CliRunner().invoke(app, ["check", str(EXAMPLE), "--format", "json"])
+    told = json.loads(done.stdout)["findings"]
+    by_wall: dict[str, list[dict[str, Any]]] = {}
+    for one in told:
+        if one["outcome"] == "engineer":
+            by_wall.setdefault(one["wall"] or "", []).append(one)
+    assert [title.split()[1] for _, title, _ in read.outline] == list(by_wall)
+    titles = {one["title"] for one in told}
+    for wall, found in by_wall.items():
+        asked = pages_of(read, wall).partition("Value and limit")[2].partition("Elevation of")[0]
+        for one in found:
+            assert one_line(one["title"]) in asked and one_line(one["say"]).partition(". ")[0] in asked
+            for side in (one["value"], one["limit"]):
+                assert side is None or side["text"] in asked, (wall, one["title"])
+        shown = {title for title in titles if one_line(title) in asked}
+        assert shown == {one["title"] for one in found} and len(made.findings) == len(told)
+
+
+@settings(max_examples=12, deadline=None)
+@given(st.integers(0, 10_000))
+def test_the_same_walls_for_the_same_reasons_at_any_building(seed: int) -> None:
+    """What the brief is made of, against what the check found; buildings of which many walls are outside some limit."""
+    with tempfile.TemporaryDirectory() as name:
+        folder = write_building(Path(name) / "trial", seed)
+        text = (folder / "project.yaml").read_text(encoding="utf-8")
+        adopted = "rule_sets: [cob-practice, cob-irc-2021-au"
+        assert adopted in text
+        text = text.replace(adopted, f"{adopted}, structural-screening, engineers-list")
+        (folder / "project.yaml").write_text(text, encoding="utf-8")
+        made = check_folder(folder)
+    called = [one for one in made.findings if one.outcome is Outcome.ENGINEER]
+    items, writer = engineers_list(made.findings), Writer("us")
+    assert {item.wall for item in items} == {one.wall for one in called}
+    for item in items:
+        listed = reasons_of(item, writer)
+        wanted = [one for one in called if one.wall == item.wall]
+        for one in wanted:
+            of = [told for told in listed if told.title.endswith(one.title) and told.clause == one.clause]
+            assert any(
+                told.title == one.title or one.subject in told.title.removesuffix(one.title)[:-2].split(", ")
+                for told in of
+            ), one.subject
+            assert any(told.figures in (figures_of(one, writer), "—") and told.says in one.say for told in of)
+        for told in listed:
+            assert any(told.title.endswith(one.title) and told.says in one.say for one in wanted), told
+        parts = sum(1 if ": " not in told.title else told.title.partition(": ")[0].count(",") + 1 for told in listed)
+        assert parts == len({(one.subject, one.clause, one.title, figures_of(one, writer)) for one in wanted})
 
 
 def test_every_page_says_that_a_screening_never_replaces_design(example: tuple[Path, Read, Checked]) -> None:
