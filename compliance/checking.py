@@ -13,6 +13,7 @@ from compliance.facts.evidence import gathered
 from compliance.facts.subjects import Facts
 from compliance.judging import judge
 from compliance.judging.context import Context
+from compliance.judging.judge import Told, tell_nobody
 from compliance.judging.questions import side_by_side
 from compliance.problems import Problem
 from compliance.reading.action_tables import read_action_tables
@@ -24,9 +25,9 @@ from compliance.reading.structure_checks import walls_on_nothing
 from compliance.units import Writer
 
 
-def check_folder(folder: Path, edit: Edit | None = None) -> Checked:
-    """The folder as it stands, or as `edit` would have it. Raises ProblemsFound with every problem of the folder
-    and of the rule sets it names."""
+def check_folder(folder: Path, edit: Edit | None = None, told: Told = tell_nobody) -> Checked:
+    """The folder as it stands, or as `edit` would have it; `told` hears how many of the rules are judged. Raises
+    ProblemsFound with every problem of the folder and of the rule sets it names."""
     read = read_project(folder, edit)
     project = read.project
     adopted = read_adopted(folder, project.jurisdiction.rule_sets, project.amendments, read.tree)
@@ -36,7 +37,7 @@ def check_folder(folder: Path, edit: Edit | None = None) -> Checked:
     facts = derive(project, read.specimens, read_support_rules(), evidence, tables)
     writer = Writer(project.project.units)
     context = Context(project, facts, read.specimens, read.where, writer, practice.settling.gravity)
-    findings = judge(context, adopted.rule_sets, evidence.chains)
+    findings = judge(context, adopted.rule_sets, evidence.chains, told)
     return Checked(
         project, adopted.rule_sets, facts, findings, read.specimens,
         (*implausible(facts, read, writer), *contradicted(facts, read), *walls_on_nothing(project, read.tree)),

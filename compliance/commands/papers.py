@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from compliance.commands.completing import complete_wall
+from compliance.commands.progress import Progress
 from compliance.commands.shared import Folder, checked_folder, stop, unknown_mark
 
 if TYPE_CHECKING:
@@ -83,7 +84,8 @@ def write_paper(checked: Checked, target: Path, write: Callable[[Checked, Path],
     try:
         allow_target(target, force)
         target.parent.mkdir(parents=True, exist_ok=True)
-        write(checked, target)
+        with Progress("writing the pages"):
+            write(checked, target)
     except TargetError as error:
         raise stop(str(error)) from None
     except (DocumentError, OSError) as error:

@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from compliance.commands.progress import Progress
+
 if TYPE_CHECKING:
     from compliance.checked import Checked
     from compliance.problems import Problem, ProblemsFound
@@ -25,7 +27,8 @@ def checked_folder(folder: Path) -> Checked:
     from compliance.problems import ProblemsFound
 
     try:
-        checked = check_folder(folder)
+        with Progress("checking") as bar:
+            checked = check_folder(folder, told=bar.at)
     except ProblemsFound as found:
         raise stop_with(found) from None
     if checked.warnings:

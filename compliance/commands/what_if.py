@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from compliance.commands.completing import complete_subject, complete_wall
+from compliance.commands.progress import Progress
 from compliance.commands.shared import Folder, checked_folder, put, stop, stop_with, terminal_width, unknown_mark
 
 if TYPE_CHECKING:
@@ -39,7 +40,11 @@ def mend(
         one for one in checked.findings
         if one.outcome in (Outcome.REVISE, Outcome.ENGINEER) and subject in (None, one.subject, one.wall)
     ]  # fmt: skip
-    blocks = [mended(bench, one, folder) for one in sorted(wanted, key=lambda one: one.outcome.rank)]
+    blocks = []
+    with Progress("looking for changes") as bar:
+        for number, one in enumerate(sorted(wanted, key=lambda one: one.outcome.rank)):
+            bar.at(number, len(wanted))
+            blocks.append(mended(bench, one, folder))
     put("\n".join(blocks) + (f"\n{CAUTION}\n" if blocks else "nothing to revise\n"))
 
 
@@ -74,7 +79,8 @@ def try_out(
     assignments: list[Assignment] = []
     try:
         assignments = read_assignments(changes)
-        then = check_folder(folder, edit_of(assignments))
+        with Progress("checking the change") as bar:
+            then = check_folder(folder, edit_of(assignments), bar.at)
     except ProblemsFound as found:
         raise stop_with(ProblemsFound(told(one, assignments) for one in found.problems), end="") from None
     differences = compared(checked.findings, then.findings)
@@ -100,4 +106,6 @@ def free_range(
     from compliance.writing.mending import range_table
 
     bench = bench_for(checked)
-    put(range_table(wall, free_ranges(bench, wall), bench.writer, terminal_width()))
+    with Progress("trying every step"):
+        ranges = free_ranges(bench, wall)
+    put(range_table(wall, ranges, bench.writer, terminal_width()))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from compliance.facts.chain import Chain
 from compliance.findings import Finding
@@ -14,18 +14,28 @@ from compliance.judging.test_sets import judge_test
 from compliance.rules.rule_set import Rule, RuleSet
 
 NO_CHAINS: Mapping[str, Chain] = {}
+Told = Callable[[int, int], None]
+"""Is told how many steps of how many are done."""
+
+
+def tell_nobody(done: int, of: int) -> None:
+    """For whoever does not wait."""
 
 
 def judge(
-    context: Context, rule_sets: Iterable[RuleSet], chains: Mapping[str, Chain] = NO_CHAINS
+    context: Context, rule_sets: Iterable[RuleSet], chains: Mapping[str, Chain] = NO_CHAINS, told: Told = tell_nobody
 ) -> tuple[Finding, ...]:
     """All findings, in the order of the rule sets, their rules, and the subjects of the project.
 
     Rules that ask for passing sets are judged last, from the findings of the test rules of all rule sets. `chains`
-    holds the chain of evidence of each wall, for their worked lines.
+    holds the chain of evidence of each wall, for their worked lines. `told` hears after each rule how many are judged.
     """
     rules = [rule for rule_set in rule_sets for rule in rule_set.rules]
-    found = {index: judge_rule(context, rule) for index, rule in enumerate(rules) if rule.covers is None}
+    found: dict[int, list[Finding]] = {}
+    for index, rule in enumerate(rules):
+        if rule.covers is None:
+            found[index] = judge_rule(context, rule)
+        told(index + 1, len(rules))
     tests = [one for index, of_rule in found.items() if rules[index].test for one in of_rule]
     found |= {
         index: judge_coverage(context, rule, tests, chains)
