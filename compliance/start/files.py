@@ -47,12 +47,15 @@ title: {title}
 #     on:                              # the day, as 2026-05-14
 #     where:                           # the place in the adopted copy
 """
-_GROUND: tuple[tuple[str, type[Described], str, str], ...] = (
+_Section = tuple[str, type[Described], str, str]
+_TESTS: _Section = (
+    "test_sets", TestSet, "T1", "Sets of specimens of one mix. Their rows stand in lab/ under the same mark.",
+)  # fmt: skip
+_GROUND: tuple[_Section, ...] = (
     ("soils", Soil, "S1", "Soils and aggregates, each with where it comes from and what was tried on it."),
     ("trials", Trial, "P1", "Trial mixes."),
     ("mixes", Mix, "M1", "What goes into the walls. A changed proportion is another mix with its own tests."),
     ("batches", Batch, "A1", "Batches mixed for the walls."),
-    ("test_sets", TestSet, "T1", "Sets of specimens of one mix. Their rows stand in lab/ under the same mark."),
     ("stems", Stem, "ST1", "Stem walls, between footing and earth."),
     ("footings", Footing, "F1", "Footings."),
     ("beams", BondBeam, "B1", "Bond beams, on top of the walls."),
@@ -62,7 +65,7 @@ _OWN_WALL_BLANKS = (*_WALL_BLANKS, "use", "bears_load", "braces", "top_restraint
 # What stands in a way of its own in the files, and `lab`, which only tables with other headings need.
 _PLACED = {
     "project", "people", "jurisdiction", "site", "roofs", "attachments", "attestations", "inspections", "comments",
-    "amendments", "wall_types", "walls", "buttresses", "lab", *(section for section, *_ in _GROUND),
+    "amendments", "wall_types", "walls", "buttresses", "lab", "test_sets", *(section for section, *_ in _GROUND),
 }  # fmt: skip
 
 
@@ -90,7 +93,9 @@ def _project(form: Form, tree: Tree) -> str:
     lines += _head("people", People, form, tree)
     lines += ["jurisdiction:", *form.record(Jurisdiction, tree["jurisdiction"], 2, "jurisdiction"), ""]
     lines += ["include: [ground.yaml, walls.yaml]", "amendments: [amendments.yaml]", ""]
+    lines += _head("site", Site, form, tree)
     lines += [*form.named("roofs", Roof, tree.get("roofs", {}), "R1"), ""]
+    lines += [*_named(form, tree, _TESTS), ""]
     lines += [
         "# Files of this folder that go with the submittal.",
         *form.named("attachments", Attachment, {}, "A1"),
@@ -113,13 +118,17 @@ def _head(name: str, model: type[Described], form: Form, tree: Tree) -> list[str
 
 
 def _ground(form: Form, tree: Tree) -> str:
-    lines = [*_SAY.format(what="The site, the earth, the tests, and what the walls stand on.").splitlines(), ""]
-    lines += _head("site", Site, form, tree)
-    for section, model, sample, says in _GROUND:
-        lines += [f"# {says}", *form.named(section, model, tree.get(section, {}), sample), ""]
-    if not any(section in tree for section in ("site", *(section for section, *_ in _GROUND))):
-        lines += ["site: {}", ""]
+    lines = [*_SAY.format(what="The earth, and what the walls stand on.").splitlines(), ""]
+    for section in _GROUND:
+        lines += [*_named(form, tree, section), ""]
+    if not any(section in tree for section, *_ in _GROUND):
+        lines += ["soils: {}", ""]  # a file that is included holds something
     return "\n".join(lines).rstrip("\n") + "\n"
+
+
+def _named(form: Form, tree: Tree, section: _Section) -> list[str]:
+    name, model, sample, says = section
+    return [f"# {says}", *form.named(name, model, tree.get(name, {}), sample)]
 
 
 def _walls(form: Form, tree: Tree) -> str:
