@@ -9,7 +9,7 @@ from compliance.drawings.draft import Draft
 from compliance.drawings.label_columns import notes_height, set_column
 from compliance.drawings.primitives import Box, Drawing
 from compliance.drawings.scales import Scale, largest
-from compliance.drawings.section_body import ROOF_RUN, draw_section_body, roof_ends
+from compliance.drawings.section_body import ROOF_RISE, ROOF_RUN, draw_section_body, roof_ends
 from compliance.drawings.section_face import SectionFace, faces_at, half_widths, roof_drawn
 from compliance.drawings.section_measures import draw_heights, draw_widths
 from compliance.drawings.section_notes import inside_notes, outside_notes
@@ -55,23 +55,30 @@ class _Section:
         if found is None or found[1].slope is None:
             return 8.0 if found else 0.0
         out, inside = half_widths(self.wall_type.parts)
-        return ((out + inside) * scale.per_metre + ROOF_RUN) * math.tan(found[1].slope.si) + 8.0
+        rise = ((out + inside) * scale.per_metre + ROOF_RUN) * math.tan(found[1].slope.si)
+        return min(rise, ROOF_RISE) + 8.0
+
+    def _body(self, scale: Scale) -> float:
+        """The height of what is drawn, in points; the smaller the scale, the less."""
+        levels = self.wall_type.parts.levels
+        return (levels.highest - levels.lowest) * scale.per_metre + self._roof_rise(scale) + _ABOVE + _BELOW
 
     def _needed(self, scale: Scale) -> float:
-        levels = self.wall_type.parts.levels
-        drawn = (levels.highest - levels.lowest) * scale.per_metre + self._roof_rise(scale) + _ABOVE
         board = Board(Box(0.0, 0.0, self.width, 1e6), self.hand)
         face = SectionFace(board, self.wall_type, self.mix, scale, 0.0, 0.0)
         columns = (notes_height(inside_notes(face), _RIGHT, board), notes_height(outside_notes(face), _LEFT, board))
-        return max(drawn, *columns) + _BELOW
+        return max(self._body(scale), max(columns) + _BELOW)
 
     def draft(self, tallest: float) -> Draft:
         def fits(scale: Scale) -> bool:
-            return sum(self._reach(scale)) <= self.width and self._needed(scale) <= tallest
+            return sum(self._reach(scale)) <= self.width and self._body(scale) <= tallest
 
+        # Labels do not shrink with the scale: where they are more than a page holds, those left over are named below.
         scale = largest(self.hand.writer.system, fits, _LARGEST)
         key = self.wall_type.key
-        return Draft(key, self._name, self._needed(scale), lambda height: self._drawn(scale, height), self._notes())
+        return Draft(
+            key, self._name, min(self._needed(scale), tallest), lambda height: self._drawn(scale, height), self._notes()
+        )
 
     @property
     def _name(self) -> str:

@@ -17,6 +17,8 @@ DRAIN = 0.05
 UNSIZED_STEM = 18.0
 """How much of a stem wall is shown, dashed, whose height is not given, in points."""
 ROOF_RUN = 46.0
+ROOF_RISE = 240.0
+"""How far the line of a roof runs on beyond the wall, and how far it may rise over its seat, in points."""
 """How far the roof is drawn past the inner face, in points."""
 _LEAST_EAVE = 16.0
 _FOOTINGS = {
@@ -167,6 +169,8 @@ def roof_ends(face: SectionFace) -> tuple[tuple[float, float], tuple[float, floa
     rise = math.tan(roof.slope.si) if roof.slope else 0.0
     left = face.x(outer - (roof.overhang.si if roof.overhang else 0.0))
     right = face.x(inner) + ROOF_RUN
+    if (right - seat_x) * rise > ROOF_RISE:
+        right = seat_x + ROOF_RISE / rise
     eave = seat + 2.0 + (left - seat_x) * rise
     least = face.board.frame.bottom + _LEAST_EAVE
     if eave < least < seat:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from compliance.model.lines import line_of
@@ -10,6 +11,7 @@ from compliance.model.structure import Roof
 from compliance.model.walls import Wall
 from compliance.problems import Problem
 from compliance.reading.placed import PlacedDict, place_of
+from compliance.units import Measure
 
 _SAME = 1e-9
 
@@ -22,6 +24,8 @@ def structure_problems(project: Project, tree: PlacedDict) -> Iterator[Problem]:
     yield from single_load_problems(project, tree)
     for mark, roof in project.roofs.items():
         yield from _roof(mark, roof, project, tree)
+        yield from _slope(f"the roof {mark}", roof.slope, ("roofs", mark, "slope"), tree)
+    yield from _slope("the ground", project.site.ground_slope, ("site", "ground_slope"), tree)
 
 
 def walls_on_nothing(project: Project, tree: PlacedDict) -> Iterator[Problem]:
@@ -71,6 +75,12 @@ def single_load_problems(project: Project, tree: PlacedDict) -> Iterator[Problem
                 yield Problem(
                     place_of(tree, ("walls", mark, "loads", name, "at")), "load-outside", wrong, "correct at:"
                 )
+
+
+def _slope(what: str, slope: Measure | None, path: tuple[str, ...], tree: PlacedDict) -> Iterator[Problem]:
+    if slope is not None and not 0 <= slope.si < math.pi / 2 * (1 - _SAME):
+        wrong = f"{what} cannot slope by {slope}"
+        yield Problem(place_of(tree, path), "slope-impossible", wrong, "write an angle from level up, below 90 deg")
 
 
 def _roof(mark: str, roof: Roof, project: Project, tree: PlacedDict) -> Iterator[Problem]:

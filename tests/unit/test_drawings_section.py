@@ -185,3 +185,23 @@ def test_details_carry_the_sizes_of_the_model() -> None:
 def test_a_concrete_beam_shows_its_bars() -> None:
     made = {"material": "concrete", "bar_count": 4, "bar_diameter": "12 mm", "bars": "two up, two down"}
     assert "two up, two down; 4 bars of diameter 12 mm" in texts(detail(**made))
+
+
+@pytest.mark.parametrize("slope", ["0 deg", "75 deg", "89 deg", "89.9999 deg"])
+def test_however_steep_the_roof_the_section_fits(slope: str) -> None:
+    """A steep roof is cut where its line would run off the drawing; it does not make the wall small."""
+    roof = {"kind": "framed", "slope": slope, "overhang": "0.6 m", "bears_on": [{"wall": "W1", "tributary": "2 m"}]}
+    (drawing,) = drawn(project({"W1": run(0, 0, 4, 0, **STANDS)}, **(PARTS | {"roofs": {"R1": roof}})))
+    assert not list(faults(drawing))
+    assert drawing.height <= 560.0
+    assert drawing.scale and drawing.scale.ratio <= 50
+    assert slope.split()[0][:2] in texts(drawing) or slope == "89.9999 deg"
+
+
+def test_more_labels_than_the_page_holds() -> None:
+    """The section keeps to the page, and what found no room is told."""
+    types = wall_types(made := project({"W1": run(0, 0, 4, 0, **STANDS)}, **PARTS), views_of(made))
+    [draft] = [section(one, "a mix of many words " * 200, hand(), 470.0, 560.0) for one in types]
+    drawing = draft.draw(draft.least)
+    assert draft.least <= 560.0
+    assert any("a mix of many words" in one for one in drawing.unset)

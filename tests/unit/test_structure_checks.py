@@ -31,6 +31,11 @@ CASES = [
      "the tie of R lies 4 ft over the plate, not below the ridge at 4 ft"),
     (one_wall(rest="roofs: {R: {kind: reciprocal, radius: 8 ft, ring_radius: 8 ft}}\n"), "ring-outside", 7,
      "the ring of R, of radius 8 ft, lies outside the wall at 8 ft"),
+    (one_wall(rest="roofs: {R: {kind: framed, slope: -20 deg}}\n"), "slope-impossible", 7,
+     "the roof R cannot slope by -20 deg"),
+    (one_wall(rest="roofs: {R: {kind: framed, slope: 90 deg}}\n"), "slope-impossible", 7,
+     "the roof R cannot slope by 90 deg"),
+    (one_wall(rest="site: {ground_slope: -1 deg}\n"), "slope-impossible", 7, "the ground cannot slope by -1 deg"),
     (one_wall(", stem: S, footing: F", STEM + "footings: {F: {kind: stone, thickness: 4 ft, bottom: 2 ft}}\n"),
      "stem-below-footing", 8, "under W1 footing F reaches higher than the top of stem wall S"),
 ]  # fmt: skip
