@@ -93,17 +93,17 @@ class Board:
         at: Point | None = None,
         plate: bool = False,
         align: Align = "centre",
-    ) -> bool:
-        """Set a label on the first free spot, with a line from `at` where it ends up away from it. Without room it
-        goes to `unset` as `named`. Spots have the size of the label."""
+    ) -> Box | None:
+        """Set a label on the first free spot, with a line from `at` where it ends up away from it, and say where.
+        Without room it goes to `unset` as `named`. Spots have the size of the label."""
         box = self.placer.first(spots, at)
         if box is None:
             self.unset.append(named)
-            return False
+            return None
         self.write(lines, box, plate, align)
         if at is not None:
             self.lead(at, box)
-        return True
+        return box
 
     def lead(self, at: Point, box: Box) -> None:
         """A line from `at` to just short of a label, where the label stands away from it."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import permutations
 
 from compliance.drawings.board import Board, Hand
 from compliance.drawings.lettering import Role
@@ -14,6 +15,10 @@ _OFF = 1.4
 _ROW = Role.DIMENSION.height + 1.6
 _MOST_ROWS = 7
 _BESIDE = 2.5
+_MOST_TURNED = 4
+"""Texts of which every order is tried."""
+_SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
+"""How far along a text its line may meet it, where another text is in the way of the middle."""
 
 
 @record
@@ -43,26 +48,43 @@ class Set:
 def stagger(spans: Sequence[Span], widths: Sequence[float], least: float, most: float) -> list[Set | None]:
     """A place for each text: on its line where it fits, else in the lowest row where neither a text nor a line that
     leads to one is in the way. None where no row has room between `least` and `most`."""
+    order = sorted(range(len(spans)), key=lambda index: (spans[index].middle, index))
+    places: list[Set | None] = [None] * len(spans)
+    for index in order:
+        low, high = spans[index].middle - widths[index] / 2, spans[index].middle + widths[index] / 2
+        if widths[index] + 2 * _OFF <= spans[index].high - spans[index].low and least <= low and high <= most:
+            places[index] = Set(0, low, high)
+    off_line = [index for index in order if places[index] is None]
+    found = (_off_line(turn, spans, widths, places, least, most) for turn in _turns(off_line))
+    return _fullest(found) if off_line else places
+
+
+def _turns(order: Sequence[int]) -> Iterator[Sequence[int]]:
+    """Orders in which texts may look for their place: as they follow, and others where that leaves one out."""
+    yield order
+    yield from permutations(order) if len(order) <= _MOST_TURNED else (order[::-1], [*order[::2], *order[1::2]])
+
+
+def _fullest(found: Iterator[list[Set | None]]) -> list[Set | None]:
+    """The first without a text left out, else the one that leaves out the fewest."""
+    best = next(found)
+    while (out := best.count(None)) and (other := next(found, None)):
+        best = other if other.count(None) < out else best
+    return best
+
+
+def _off_line(
+    turn: Sequence[int], spans: Sequence[Span], widths: Sequence[float], on_line: Sequence[Set | None], least: float,
+    most: float,
+) -> list[Set | None]:  # fmt: skip
     rows: list[list[tuple[float, float]]] = [[] for _ in range(_MOST_ROWS + 1)]
     leads: list[tuple[float, int]] = []
-    places: list[Set | None] = [None] * len(spans)
-    order = sorted(range(len(spans)), key=lambda index: (spans[index].middle, index))
-    for index in order:
-        span, width = spans[index], widths[index]
-        if (
-            width + 2 * _OFF <= span.high - span.low
-            and least <= span.middle - width / 2
-            and span.middle + width / 2 <= most
-        ):
-            places[index] = Set(0, span.middle - width / 2, span.middle + width / 2)
-            rows[0].append((span.middle - width / 2, span.middle + width / 2))
-    for index in order:
-        if places[index] is None:
-            places[index] = _in_a_row(spans[index].middle, widths[index], least, most, rows, leads)
-            found = places[index]
-            if found:
-                rows[found.row].append((found.low, found.high))
-                leads.append((spans[index].middle, found.row))
+    places = list(on_line)
+    for index in turn:
+        places[index] = place = _in_a_row(spans[index].middle, widths[index], least, most, rows, leads)
+        if place:
+            rows[place.row].append((place.low, place.high))
+            leads.append((spans[index].middle, place.row))
     return places
 
 
@@ -71,7 +93,7 @@ def _in_a_row(
     leads: list[tuple[float, int]],
 ) -> Set | None:  # fmt: skip
     for row in range(1, len(rows)):
-        for low in (middle - width / 2, middle - _BESIDE, middle - width + _BESIDE):
+        for low in (*(middle - width * share for share in _SHARES), middle - _BESIDE, middle - width + _BESIDE):
             high = low + width
             if low < least or high > most or any(low < b + _BESIDE and a < high + _BESIDE for a, b in rows[row]):
                 continue

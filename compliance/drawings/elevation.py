@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 
 from compliance.drawings.board import Board, Hand
@@ -22,12 +23,14 @@ _ABOVE, _FOOT = 27.0, 3.0
 _LARGEST = 16.0
 _SMALLEST_WHOLE = 100.0
 """Below this scale a wall is drawn in parts rather than smaller."""
+_SMALLEST_UNPARTED = 200.0
+"""Below this one even where a part has to end inside a pier."""
 
 
 def elevations(subject: WallSubject, hand: Hand, width: float, rooms: Sequence[float]) -> list[Draft]:
     """The elevation of a wall, in parts where it is too long for one. `rooms` are heights on a page, least first: the
     first is taken in which the scale stays legible, else the last."""
-    ranges = list(_ranges(subject, hand, width))
+    ranges = _ranges(subject, hand, width)
     parts = []
     for index, (low, high) in enumerate(ranges):
         part = f", part {index + 1} of {len(ranges)}" if len(ranges) > 1 else ""
@@ -36,23 +39,57 @@ def elevations(subject: WallSubject, hand: Hand, width: float, rooms: Sequence[f
     return [part.draft(scale) for part in parts]
 
 
-def _ranges(subject: WallSubject, hand: Hand, width: float) -> Iterator[tuple[float, float]]:
+def _ranges(subject: WallSubject, hand: Hand, width: float) -> list[tuple[float, float]]:
     """The whole wall, or stretches that each begin and end with a whole pier shown in both, so that no dimension is
-    cut. A wall that has no pier to part it at is drawn whole, however small."""
+    cut. Where no pier is short enough the wall stays whole down to a still smaller scale; below that stretches meet at
+    what supports the wall, and where nothing does, at even lengths."""
     first, last = -subject.beyond(True), subject.length + subject.beyond(False)
-    smallest = largest(hand.writer.system, lambda scale: True, _SMALLEST_WHOLE * 0.9)
-    room = (width - _LEFT - _RIGHT) / smallest.per_metre
-    cuts = [(pier.start, pier.end) for pier in subject.view.opened.piers[1:-1]]
+
+    def room(ratio: float) -> float:
+        scale = largest(hand.writer.system, lambda scale: True, ratio * 0.9)
+        return (width - _LEFT - _RIGHT) / scale.per_metre
+
+    piers = [(pier.start, pier.end) for pier in subject.view.opened.piers[1:-1]]
+    reach = sorted((one.s - one.half_width, one.s + one.half_width) for one in subject.view.supports)
+    holes = subject.view.opened.holes
+    supports = [(a, b) for a, b in reach if not any(hole.start < b and a < hole.end for hole in holes)]
+    parted = list(_parted(subject, room(_SMALLEST_WHOLE), piers))
+    if len(parted) > 1 or last - first <= room(_SMALLEST_UNPARTED):
+        return parted
+    return list(_parted(subject, room(_SMALLEST_WHOLE), piers, supports, evenly=True))
+
+
+def _parted(
+    subject: WallSubject, room: float, *places: Sequence[tuple[float, float]], evenly: bool = False
+) -> Iterator[tuple[float, float]]:
+    """Stretches no longer than `room` that meet at `places`, the first kind of them that serves; the whole where none
+    does."""
+    first, last = -subject.beyond(True), subject.length + subject.beyond(False)
     low, found = first, []
     while last - low > room:
-        fitting = [(start, end) for start, end in cuts if end - low <= room and start > max(low, 0.0) + 1e-9]
-        if not fitting:
+        cut = next((one for kind in places if (one := _cut(kind, low, room))), None)
+        start, end = cut or (_even(subject, low, last, room) if evenly else (first, last))
+        if start <= max(low, 0.0) + 1e-9:
             yield first, last
             return
-        start, end = fitting[-1]
         found.append((low, end))
         low = start
     yield from (*found, (low, last))
+
+
+def _cut(places: Sequence[tuple[float, float]], low: float, room: float) -> tuple[float, float] | None:
+    """The last of the places that lies whole within `room` from `low`."""
+    fitting = [(start, end) for start, end in places if end - low <= room and start > max(low, 0.0) + 1e-9]
+    return fitting[-1] if fitting else None
+
+
+def _even(subject: WallSubject, low: float, last: float, room: float) -> tuple[float, float]:
+    """Where the rest falls into even lengths, before an opening rather than inside it."""
+    s = low + (last - low) / math.ceil((last - low) / room)
+    for hole in reversed(subject.view.opened.holes):
+        if hole.start < s < hole.end:
+            s = hole.start
+    return s, s
 
 
 @record

@@ -111,16 +111,20 @@ def level_texts(face: Face) -> list[tuple[float, tuple[str, ...]]]:
 
 
 def draw_levels(face: Face) -> None:
-    x = face.right_edge + 20.0
+    """From the highest down, each label below the one before, so that they never change places."""
+    x, under = face.right_edge + 20.0, face.board.frame.top
     for height, texts in level_texts(face):
         y = face.y(height)
         lines = [LabelLine(text) for text in texts]
         wide, high = face.board.size(lines)
-        shifts = (0.0, *(sign * step for step in range(2, 60, 2) for sign in (1, -1)))
-        spots = [Box(x + 6, y + shift - high / 2, x + 6 + wide, y + shift + high / 2) for shift in shifts]
+        wish = min(y + high / 2, under)
+        tops = [wish - step for step in range(0, 60, 2)]
+        tops += [wish + step for step in range(2, 60, 2) if wish + step <= under]
+        spots = [Box(x + 6, top - high, x + 6 + wide, top) for top in sorted(tops, key=lambda top: abs(top - wish))]
         named = f"{face.subject.view.mark}: {' '.join(texts)}"
         face.board.stroke((face.right_edge, y), (x, y), pen=Pen.MEASURE, avoid=False)
-        face.board.label(lines, spots, named, (x, y), align="left")
+        box = face.board.label(lines, spots, named, (x, y), align="left")
+        under = box.bottom if box else under
 
 
 def _piers(face: Face) -> None:

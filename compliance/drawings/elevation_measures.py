@@ -18,10 +18,14 @@ _INSET = 4.0
 
 
 def chains_below(face: Face) -> list[list[Span]]:
-    """Chains from the nearest to the farthest: piers and openings, bays between counted supports, the whole length."""
+    """Chains from the nearest to the farthest: piers and openings, bays between counted supports, the whole length;
+    of a part without any of these as much as it shows."""
     found = [
         spans for spans in (_openings_and_piers(face), _bays(face)) if len(spans) > 1 or (spans and not face.whole)
     ]
+    if not found and not face.whole:
+        shown = [max(face.low, 0.0), min(face.high, face.subject.length)]
+        found.append(_spans(face, shown, [f"{face.subject.view.mark}, length in this part"]))
     if face.whole:
         found.append(_spans(face, [0.0, face.subject.length], [f"{face.subject.view.mark}, whole length"]))
     return found
@@ -38,7 +42,7 @@ def draw_chains_below(face: Face, chains: Sequence[Sequence[Span]], lowest: floa
     frame = board.frame
     for spans in chains:
         y -= chain_depth(rows_needed(board.hand, spans, frame.left, frame.right))
-        chain(board, spans, y, frame.left, frame.right, feet=[foot] * len(spans))
+        chain(board, spans, y, frame.left, frame.right, feet=[foot] * len(spans), plate=True)
         foot = y - 1.0
 
 
@@ -57,11 +61,16 @@ def _openings_and_piers(face: Face) -> list[Span]:
     return sorted((span for span in spans if span.value > 1e-9), key=lambda span: span.low)
 
 
+def bays(face: Face) -> list[tuple[float, float]]:
+    """Stations between which nothing that counts holds the wall."""
+    view = face.subject.view
+    stations = sorted({0.0, face.subject.length, *(one.s for one in view.supports if not one.why_not)})
+    return [(a, b) for a, b in pairwise(stations) if b - a > 1e-9]
+
+
 def _bays(face: Face) -> list[Span]:
-    view, length = face.subject.view, face.subject.length
-    stations = sorted({0.0, length, *(one.s for one in view.supports if not one.why_not)})
-    pairs = [(a, b) for a, b in pairwise(stations) if face.shows(a) and face.shows(b) and b - a > 1e-9]
-    return [_spans(face, [a, b], [f"{view.mark}, length between supports"])[0] for a, b in pairs]
+    subjects = [f"{face.subject.view.mark}, length between supports"]
+    return [_spans(face, [a, b], subjects)[0] for a, b in bays(face) if face.shows(a) and face.shows(b)]
 
 
 def draw_heights(face: Face) -> None:
@@ -73,7 +82,8 @@ def draw_heights(face: Face) -> None:
     ]
     x = face.left - 24.0
     feet = [face.left - 2.0] * len(spans)
-    chain(face.board, spans, x, face.board.frame.bottom, face.board.frame.top, upright=True, away=-1, feet=feet)
+    frame = face.board.frame
+    chain(face.board, spans, x, frame.bottom, frame.top, upright=True, away=-1, feet=feet, plate=True)
     for hole in face.subject.view.opened.holes:
         if face.shows(hole.start) and face.shows(hole.end):
             _opening_heights(face, hole)

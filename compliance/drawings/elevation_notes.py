@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from compliance.drawings.elevation_body import lifts_too_close
+from compliance.drawings.elevation_measures import bays
 from compliance.drawings.wall_face import Face
 from compliance.facts.wall_facts import ends_of_section
 from compliance.model.walls import Lintel
@@ -35,8 +36,20 @@ def _of_geometry(face: Face) -> Iterator[str]:
         says.append("the plan does not tell which face is outside: start of the wall at the left")
     if not face.whole:
         says.append(f"whole length {writer.write(face.subject.length, 'length')}")
+        says += _cut_off(face)
     if says:
         yield _sentence("; ".join(says))
+
+
+def _cut_off(face: Face) -> Iterator[str]:
+    """Piers and bays that end in another part, which therefore have no dimension in this one."""
+    write = face.board.hand.writer.write
+    parts = [(f"pier {pier.mark}", pier.start, pier.end) for pier in face.subject.view.opened.piers]
+    found = bays(face)
+    parts += [("the length between supports", a, b) for a, b in found if len(found) > 1]
+    for what, start, end in parts:
+        if start < face.high and end > face.low and not (face.shows(start) and face.shows(end)):
+            yield f"{what}, {write(end - start, 'length')}, goes on in another part"
 
 
 def _sentence(text: str) -> str:

@@ -109,7 +109,7 @@ class _Plan:
         if self.again:
             notes.append("Groups of walls that meet are drawn again, larger, with their openings and supports.")
         if scale.ratio > _DIMENSIONED:
-            notes.append("At this scale only the whole is dimensioned; the elevations carry the rest.")
+            notes.append("At this scale each wall is dimensioned as a whole; the elevations carry the rest.")
         unclear = [mark for mark, one in self.subject.buttresses.items() if self.subject.outside.get(one.wall) is None]
         if unclear:
             notes.append(
@@ -126,8 +126,8 @@ class _Plan:
         draw_north(face)
         draw_plan_body(face)
         draw_overall(face)
-        if scale.ratio <= _DIMENSIONED and not self.again:
-            draw_chains(face)
+        if not self.again:
+            draw_chains(face, scale.ratio <= _DIMENSIONED)
         draw_raster(face)
         draw_marks(face, self.again)
         return Drawing(

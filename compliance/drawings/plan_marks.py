@@ -39,7 +39,8 @@ def draw_marks(face: PlanFace, again: frozenset[str] = frozenset()) -> None:
         out = view.place.thickness / 2 + buttress.projection.si
         at = face.at(shifted(line.point(s), *left_of(line, s), side * out))
         label = (LabelLine(mark, Role.MARK),)
-        face.board.label(label, around(at, *face.board.size(label)), f"Plan: the mark of buttress {mark}", at)
+        spots = around(at, *face.board.size(label), clear=buttress.width.si / 2 * face.scale.per_metre)
+        face.board.label(label, spots, f"Plan: the mark of buttress {mark}", at)
     for view in views:
         for support in view.supports:
             _support(face, view, support)

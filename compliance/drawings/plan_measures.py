@@ -26,17 +26,18 @@ _LEVELS = 5
 _GAP = 1.4
 
 
-def draw_chains(face: PlanFace) -> None:
-    """Walls with an outside first: their chains have their place, the others look for one."""
+def draw_chains(face: PlanFace, in_detail: bool) -> None:
+    """Walls with an outside first: their chains have their place, the others look for one. Not `in_detail` each wall
+    is measured as a whole."""
     views = face.subject.views.values()
     for view in sorted(views, key=lambda one: face.subject.outside.get(one.mark) is None):
         if isinstance(view.place.line, Straight):
-            _along(face, view)
+            _along(face, view, in_detail)
         else:
             _curve(face, view, view.place.line)
 
 
-def _stations(view: WallView) -> tuple[list[float], list[str]]:
+def _stations(view: WallView, in_detail: bool) -> tuple[list[float], list[str]]:
     """Ends of the wall and edges of its openings, and what lies between each two."""
     length = view.place.line.length
     stations, subjects = [0.0], []
@@ -47,19 +48,19 @@ def _stations(view: WallView) -> tuple[list[float], list[str]]:
         if pier.end > stations[-1]:
             subjects.append(f"{view.mark}, pier {pier.mark}")
             stations.append(pier.end)
-    if not view.opened.piers:
+    if not (in_detail and view.opened.piers):
         return [0.0, length], [f"{view.mark}, whole length"]
     return stations, subjects
 
 
-def _along(face: PlanFace, view: WallView) -> None:
+def _along(face: PlanFace, view: WallView, in_detail: bool) -> None:
     """A chain beside a straight wall: outside where the plan tells which side that is, else where less is drawn."""
     line, half = view.place.line, view.place.thickness / 2 * face.scale.per_metre
     (nx, ny), (dx, dy) = left_of(line, 0.0), line.direction(0.0)
     outside = face.subject.outside.get(view.mark)
     side = outside if outside is not None else _emptier(face, view, half + _INNER_OFF)
     off = side * (half + (_OFF_FACE if outside is not None else _INNER_OFF))
-    stations, subjects = _stations(view)
+    stations, subjects = _stations(view, in_detail)
     foot = side * (half + 2.0)
     on_line = [face.at(line.point(s)) for s in stations]
     places = [shifted(point, nx, ny, off) for point in on_line]

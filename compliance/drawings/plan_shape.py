@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from compliance.drawings.joins import joins
 from compliance.drawings.outlines import outline
-from compliance.drawings.regions import Polygon, Region, box_of, left_of, length_of_wall, shifted
+from compliance.drawings.regions import Polygon, Region, box_of, left_of, length_of_wall, outermost, shifted
 from compliance.facts.openings import Hole
 from compliance.facts.wall_facts import WallView
 from compliance.model.lines import Line
@@ -37,7 +37,7 @@ def plan_shape(
     solid = (*bodies, *joins(views), *piers)
     cuts = {(mark, hole.mark): _cut(view, hole) for mark, view in views.items() for hole in view.opened.holes}
     edges = tuple(outline(solid, list(cuts.values())))
-    return PlanShape(solid, cuts, edges, box_of([point for region in solid for point in region.points()]))
+    return PlanShape(solid, cuts, edges, box_of([point for region in solid for point in outermost(region)]))
 
 
 def _cut(view: WallView, hole: Hole) -> Region:

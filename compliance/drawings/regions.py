@@ -103,6 +103,19 @@ def chords(line: Line) -> list[Point]:
     return [line.point(line.length * index / count) for index in range(count + 1)]
 
 
+def outermost(region: Region) -> list[Point]:
+    """The points that may lie farthest out along either axis: corners, and where an arc runs along an axis."""
+    return [point for side in region.sides for point in (side.start, *_turning_points(side))]
+
+
+def _turning_points(line: Line) -> list[Point]:
+    if isinstance(line, Straight):
+        return []
+    turn = math.copysign(1.0, line.sweep)
+    angles = [(quarter * math.pi / 2 - line.first) * turn % (2 * math.pi) for quarter in range(4)]
+    return [line.point(angle * line.radius) for angle in angles if angle < abs(line.sweep)]
+
+
 def holds(corners: tuple[Point, ...] | list[Point], point: Point) -> bool:
     """Is `point` inside the polygon? An even or odd number of sides crossed by a ray to the right tells."""
     x, y = point

@@ -68,7 +68,7 @@ def _roof(face: SectionFace) -> Iterator[Note]:
     others = [other for other, _ in face.parts.roofs if other != name]
     more = f"; {', '.join(others)} bears here too" if others else ""
     (x0, y0), (x1, y1) = ends
-    text = f"{roof.kind}, {slope}; its line only, not its build{more}"
+    text = f"{roof.kind}, {slope}; its line only; wall plate, build and fixing are not described{more}"
     yield Note((x0 + 0.9 * (x1 - x0), y0 + 0.9 * (y1 - y0)), f"roof {name}", text)
 
 

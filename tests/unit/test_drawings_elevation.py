@@ -22,6 +22,7 @@ PARTS = {
     "footings": {"F1": {"kind": "concrete", "width": "0.6 m", "thickness": "0.3 m", "bottom": "0.7 m"}},
     "beams": {"B1": {"material": "wood", "width": "0.3 m", "depth": "0.15 m"}},
 }
+LEVELS = ("top of the", "top of the earth", "foot of the earth", "finished floor", "ground outside", "underside of")
 STANDS = {"stem": "ST1", "footing": "F1", "beam": "B1"}
 
 
@@ -54,8 +55,10 @@ def test_dimensions_equal_the_model(made: Project) -> None:
     assume(sound(made))
     for mark, view in views_of(made).items():
         found: dict[str, Dimension] = {}
+        notes: list[str] = []
         for drawing in drawn(made, mark):
             found |= dimensions(drawing)
+            notes += drawing.notes
             assert drawing.scale
             for one in dimensions(drawing).values():
                 on_paper = math.dist(one.start, one.end) / drawing.scale.per_metre
@@ -63,7 +66,7 @@ def test_dimensions_equal_the_model(made: Project) -> None:
                 read = parse_measure(one.text.replace("−", "-"), KINDS["length"]).si
                 assert read == pytest.approx(one.value, abs=0.0254 / 16 if made.project.units == "us" else 0.0006)
         for pier in view.opened.piers:
-            if pier.width > 1e-9:
+            if pier.width > 1e-9 and not any(f"ier {pier.mark}, " in note for note in notes):
                 assert found[f"{mark}, pier {pier.mark}"].value == pytest.approx(pier.width)
         for name, opening in made.walls[mark].openings.items():
             assert found[f"{mark}.{name}, height"].value == pytest.approx(opening.height.si)
@@ -198,9 +201,44 @@ def test_a_long_wall_comes_in_parts_that_share_a_pier_and_one_scale() -> None:
         assert any("hole length 30 m" in note for note in drawing.notes)
 
 
-def test_a_long_wall_without_a_pier_to_part_it_is_drawn_whole() -> None:
-    (drawing,) = drawn(project({"W1": run(0, 0, 36, 0)}))
-    assert dimensions(drawing)["W1, whole length"].value == pytest.approx(36)
+def test_a_long_wall_without_a_pier_to_part_it_is_drawn_whole_while_that_is_legible() -> None:
+    (drawing,) = drawn(project({"W1": run(0, 0, 18, 0)}))
+    assert dimensions(drawing)["W1, whole length"].value == pytest.approx(18)
+    assert drawing.scale and drawing.scale.ratio <= 200
+
+
+def test_a_longer_one_comes_in_parts_that_meet_at_its_supports_or_are_even() -> None:
+    blank = drawn(project({"W1": run(0, 0, 36, 0)}))
+    lengths = [dimensions(drawing)["W1, length in this part"].value for drawing in blank]
+    assert len(lengths) > 1
+    assert sum(lengths) == pytest.approx(36)
+    made = {"W1": run(0, 0, 36, 0), **{f"W{n + 1}": run(9.0 * n, 0, 9.0 * n, 4) for n in (1, 2, 3)}}
+    held = drawn(project(made))
+    bays = [item.value for drawing in held for item in drawing.items if isinstance(item, Dimension)
+            and item.subject == "W1, length between supports"]  # fmt: skip
+    assert bays == pytest.approx([9.0] * 4)
+    for drawing in (*blank, *held):
+        assert drawing.scale and drawing.scale.ratio <= 100
+        assert not list(faults(drawing))
+        assert any("hole length 36 m" in note for note in drawing.notes)
+
+
+def test_a_pier_too_long_for_a_part_is_told_in_words() -> None:
+    drawings = drawn(project({"W1": run(0, 0, 36, 0, openings={"N1": window(2, 1.0)})}))
+    assert sum("pier P2, 33 m, goes on in another part" in " ".join(one.notes) for one in drawings) > 1
+
+
+def test_levels_never_change_places() -> None:
+    """A low and long wall, whose levels lie closer than their texts are high."""
+    for height in ("0.5 m", "1 m", "2.4 m"):
+        for drawing in drawn(project({"W1": run(0, 0, 19, 0, height=height, **STANDS)}, **PARTS)):
+            tops = [
+                next((item.box.top for item in drawing.items if isinstance(item, Lettering) and item.text == one), None)
+                for one in LEVELS
+            ]
+            placed = [top for top in tops if top is not None]
+            assert placed == sorted(placed, reverse=True)
+            assert len(placed) + len(drawing.unset) >= 6
 
 
 def test_findings_stand_at_their_place_with_code_and_link() -> None:
