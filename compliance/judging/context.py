@@ -34,6 +34,8 @@ class Context:
         """A field and its file, as a finding names what is missing: `walls.W3.mix in project.yaml`."""
         if path[0] == LAB_ROWS:
             return f"{path[2]} in {path[1]}"
+        if " " in str(path[-1]):  # not a field that has a name, but something to describe under a section
+            return f"{path[-1]} under {path[0]}: in {self.where(path).file}"
         return f"{'.'.join(map(str, path))} in {self.where(path).file}"
 
 

@@ -1,21 +1,22 @@
 """The check as text for the terminal: walls first, worst first, without colour and as wide as asked.
 
-What a builder must act on stands with its wall. What is the same for many walls is said once below: limits to be
-read in the adopted copy, and questions that only a person can answer.
+What a builder must act on stands with its wall. What is the same for many walls is said once below: values that all of
+them lack, limits to be read in the adopted copy, and questions that only a person can answer.
 """
 
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 
 from compliance.checked import Checked
 from compliance.facts.catalogue import ABOUT_LABELS
 from compliance.findings import Finding, Outcome
 from compliance.units import Writer
+from compliance.writing.hung_lines import headed, heading, hung, wrapped
+from compliance.writing.said_once import is_open, is_owed, lacking_alike, lacking_lines, open_lines, owed_lines
 
 NARROWEST = 60
-_INDENT = 11
 
 
 def check_table(checked: Checked, width: int, all_lines: bool = False) -> str:
@@ -25,11 +26,14 @@ def check_table(checked: Checked, width: int, all_lines: bool = False) -> str:
     head = checked.project.project
     lines = [f"{head.name}, revision {head.revision}"]
     for one in checked.rule_sets:
-        lines += _hung(f"{one.id}: {one.title}, {one.edition} ({one.status})", width, 2, 6)
-    for heading, findings in _groups(checked):
-        lines += ["", *_heading(heading, width), *_group(findings, writer, width, all_lines)]
-    lines += _confirm(checked.findings, writer, width)
-    lines += _answers(checked.findings, width)
+        lines += hung(f"{one.id}: {one.title}, {one.edition} ({one.status})", width, 2, 6)
+    alike = lacking_alike(checked.findings)
+    elsewhere = {id(one) for group in alike for one in group}
+    for name, findings in _groups(checked):
+        lines += ["", *heading(name, width), *_group(findings, elsewhere, writer, width, all_lines)]
+    lines += lacking_lines(alike, width)
+    lines += open_lines(checked.findings, numbers, writer, width)
+    lines += owed_lines(checked.findings, width)
     lines += ["", *textwrap.wrap(tally_line(checked), width)]
     return "\n".join(lines) + "\n"
 
@@ -42,13 +46,9 @@ def tally_line(checked: Checked) -> str:
     return ", ".join(parts) + reserve
 
 
-def _heading(text: str, width: int) -> list[str]:
-    return [text, "-" * min(len(text), width)]
-
-
 def _shared(finding: Finding) -> bool:
     """Said once for all subjects, below the walls."""
-    return finding.outcome is Outcome.CONFIRM or (finding.outcome is Outcome.MISSING and finding.kind == "attest")
+    return is_open(finding) or is_owed(finding)
 
 
 def _groups(checked: Checked) -> list[tuple[str, list[Finding]]]:
@@ -77,7 +77,9 @@ def _badness(findings: Iterable[Finding]) -> tuple[int, ...]:
     return tuple(counts)
 
 
-def _group(findings: Sequence[Finding], writer: Writer, width: int, all_lines: bool) -> list[str]:
+def _group(
+    findings: Sequence[Finding], elsewhere: Collection[int], writer: Writer, width: int, all_lines: bool
+) -> list[str]:
     lines = []
     counted = dict.fromkeys(Outcome, 0)
     owed = 0
@@ -85,6 +87,8 @@ def _group(findings: Sequence[Finding], writer: Writer, width: int, all_lines: b
         if _shared(finding):
             owed += finding.kind == "attest"
             counted[finding.outcome] += finding.kind != "attest"
+        elif id(finding) in elsewhere:
+            counted[finding.outcome] += 1
         elif finding.outcome not in (Outcome.MEETS, Outcome.APART):
             lines += _full(finding, writer, width)
         elif all_lines:
@@ -120,60 +124,11 @@ def _full(finding: Finding, writer: Writer, width: int) -> list[str]:
     shown = numbers(finding, writer)
     head = f"{finding.verdict.upper():<8} {finding.subject}: {finding.title}" + (f"  [{shown}]" if shown else "")
     standing = f", limit {finding.standing.value}" if finding.standing else ""
-    says = [f"{finding.clause} ({finding.rule}{standing}): {finding.reason}"]
+    rests = f"{finding.clause} ({finding.rule}{standing})"
+    told = finding.reason == f"the project does not say {', '.join(finding.missing)}"  # as the line below says, too
+    says = [rests if told else f"{rests}: {finding.reason}"]
     if finding.missing:
         says.append(f"write: {'; '.join(finding.missing)}")
     if finding.remedy:
         says.append(f"do: {finding.remedy}")
-    return _headed(head, width) + [line for say in says for line in _wrapped(say, width)]
-
-
-def _hung(text: str, width: int, first: int, rest: int) -> list[str]:
-    """Lines of at most `width`, indented by `first` and `rest`; ids of rules are not broken at their hyphens."""
-    return textwrap.wrap(text, width, initial_indent=" " * first, subsequent_indent=" " * rest, break_on_hyphens=False)
-
-
-def _headed(text: str, width: int) -> list[str]:
-    return _hung(text, width, 2, _INDENT)
-
-
-def _wrapped(text: str, width: int) -> list[str]:
-    return _hung(text, width, _INDENT, _INDENT)
-
-
-def _by_rule(findings: Iterable[Finding]) -> list[list[Finding]]:
-    rules: dict[tuple[str, str], list[Finding]] = {}
-    for finding in findings:
-        rules.setdefault((finding.rule_set, finding.rule), []).append(finding)
-    return list(rules.values())
-
-
-def _confirm(findings: Iterable[Finding], writer: Writer, width: int) -> list[str]:
-    """Each rule whose limit is open, once, with the subjects that wait for it and their values."""
-    groups = _by_rule(one for one in findings if one.outcome is Outcome.CONFIRM)
-    if not groups:
-        return []
-    lines = ["", *_heading("Limits to read in the adopted copy", width)]
-    for group in groups:
-        first = group[0]
-        head = f"CONFIRM  {first.title}: {first.clause} ({first.rule_set}, {first.rule})"
-        lines += _headed(head, width)
-        lines += _wrapped(first.reason, width)
-        values = [f"{one.subject} {numbers(one, writer)}".strip() for one in group]
-        lines += _wrapped(f"waits for it: {', '.join(values)}", width)
-    return lines
-
-
-def _answers(findings: Iterable[Finding], width: int) -> list[str]:
-    """Each question only a person can answer, once, with the subjects it is asked of."""
-    groups = _by_rule(one for one in findings if one.outcome is Outcome.MISSING and one.kind == "attest")
-    if not groups:
-        return []
-    lines = ["", *_heading("Answers owed: write them under attestations: in project.yaml", width)]
-    for group in groups:
-        first = group[0]
-        head = f"MISSING  {first.title}: {first.clause} (rule: {first.rule})"
-        lines += _headed(head, width)
-        lines += _wrapped(first.reason, width)
-        lines += _wrapped(f"about: {', '.join(one.subject for one in group)}", width)
-    return lines
+    return headed(head, width) + [line for say in says for line in wrapped(say, width)]

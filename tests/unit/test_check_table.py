@@ -98,6 +98,24 @@ def test_a_pipe_has_the_same_lines_as_a_terminal(folder: Path) -> None:
     assert run("check", folder, COLUMNS="80").stdout == (SNAPSHOTS / "check_80.txt").read_text(encoding="utf-8")
 
 
+def test_what_several_walls_lack_is_said_once_and_with_its_wall_when_that_is_asked_for(folder: Path) -> None:
+    whole = run("check", folder).stdout
+    assert whole.count("exposed_height") == 1
+    assert "write: walls.W1.exposed_height in project.yaml; likewise for W2" in whole
+    one = run("check", folder, "--wall", "W2").stdout
+    assert "MISSING  W2: Rain" in one and "write: walls.W2.exposed_height in project.yaml" in one
+
+
+def test_fields_of_others_are_told_with_all_they_are_lacked_by(project: Write) -> None:
+    rules = RULES + (
+        "  - {id: frost, title: Frost, clause: T9, about: wall, say: Deep., check: site.frost_depth <= most,\n"
+        "     limits: {most: {value: 30 in, standing: read, source: trial}}}\n"
+    )
+    text = run("check", project(text=TWO_WALLS, rules=rules)).stdout
+    assert "write: site.frost_depth in project.yaml\n" in text and "likewise" not in text
+    assert "about: W1, W2" in text
+
+
 def findings(folder: Path, *arguments: str) -> list[dict[str, str]]:
     done = run("check", folder, "--format", "csv", *arguments)
     return list(csv.DictReader(io.StringIO(done.stdout)))
