@@ -167,3 +167,28 @@ def test_a_buttress_whose_side_the_plan_does_not_tell_is_said_so() -> None:
     (drawing,) = drawn(made)
     assert any("BT1" in note and "does not tell" in note for note in drawing.notes)
     assert values(drawing)["plan, the whole up the page"] == pytest.approx(0.4 + 0.5)
+
+
+def test_the_whole_of_a_round_building_is_exact() -> None:
+    """Three arcs of a circle of 3.5 m and walls of 0.4 m: 7.4 m from face to face, whichever way it is turned."""
+    for turned in (0.0, 17.0, 71.0):
+        angles = [math.radians(turned + 60 * step) for step in range(7)]
+        points = [(3.5 * math.cos(one), 3.5 * math.sin(one)) for one in angles]
+        walls = {f"W{n + 1}": arc(*points[2 * n], *points[2 * n + 1], *points[2 * n + 2]) for n in range(3)}
+        (drawing,) = drawn(project(walls))
+        found = values(drawing)
+        assert found["plan, the whole across"] == pytest.approx(7.4, abs=1e-6)
+        assert found["plan, the whole up the page"] == pytest.approx(7.4, abs=1e-6)
+
+
+def test_a_plan_too_small_for_openings_still_measures_every_wall() -> None:
+    holes = {f"N{n}": hole(1 + 2.4 * n, 0.9) for n in range(12)}
+    walls = room(30, 5)
+    walls["W1"]["openings"] = holes
+    walls["W5"] = run(10, 0, 10, 5)
+    (drawing,) = drawn(project(walls))
+    assert drawing.scale and drawing.scale.ratio > 200
+    found = values(drawing)
+    assert [found[f"W{n}, whole length"] for n in range(1, 6)] == pytest.approx([30, 5, 30, 5, 5])
+    assert not list(faults(drawing))
+    assert "each wall is dimensioned as a whole" in " ".join(drawing.notes)
