@@ -182,7 +182,7 @@ def test_the_whole_of_a_round_building_is_exact() -> None:
 
 
 def test_a_plan_too_small_for_openings_still_measures_every_wall() -> None:
-    holes = {f"N{n}": hole(1 + 2.4 * n, 0.9) for n in range(12)}
+    holes = {f"N{n}": hole(1 + 2.5 * n, 0.9) for n in range(11)}
     walls = room(30, 5)
     walls["W1"]["openings"] = holes
     walls["W5"] = run(10, 0, 10, 5)
