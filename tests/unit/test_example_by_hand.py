@@ -74,7 +74,7 @@ def wind_square() -> float:
 
 def roof_lift() -> float:
     """Along W3: eight feet of roof between the walls, two and a half of eaves."""
-    q = 0.00256 * 2.01 * (15.5 / 1200) ** (2 / 7) * 0.85 * 110**2
+    q = 0.00256 * 2.01 * math.pow(15.5 / 1200, 2 / 7) * 0.85 * 110**2
     return 0.6 * q * (8.0 * (0.85 * 1.3 + 0.18) + 2.5 * 0.85 * (1.3 + 0.8))
 
 
