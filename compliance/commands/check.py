@@ -60,6 +60,8 @@ def check(
     Example: earthwall check example_project --wall W3 --outcome revise
     """
     if watch:
+        if only or wall or outcome or quiet or all_lines or format is not Format.table:
+            raise stop("--watch shows the whole check and then what changes; leave the other options out")
         from compliance.commands.watching import watch_folder
 
         raise typer.Exit(watch_folder(folder, put, terminal_width))

@@ -165,6 +165,12 @@ def test_watching_checks_again_at_a_save_and_says_what_changed(project: Write) -
     assert whole.index("[measure-no-unit]") < whole.index("Gets better (1)")
 
 
+@pytest.mark.parametrize("more", [("--wall", "W1"), ("--quiet",), ("--format", "json"), ("--outcome", "revise")])
+def test_watching_is_not_mixed_with_what_it_would_leave_out(more: tuple[str, ...]) -> None:
+    done = run("check", str(EXAMPLE), "--watch", *more)
+    assert done.returncode == 2 and "leave the other options out" in done.stderr and done.stdout == ""
+
+
 def test_watching_waits_until_a_save_is_finished(project: Write) -> None:
     folder = project()
     path = folder / "project.yaml"
