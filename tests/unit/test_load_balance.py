@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from compliance.facts.bracing import braced_walls
+from compliance.facts.needs import Needs
 from compliance.facts.subjects import Facts
 from tests.unit.structural_houses import ROOF, SITE, bears, box, facts, number, opening
 
@@ -103,6 +106,59 @@ def test_stronger_shaking_never_raises_a_margin(house: tuple[dict[str, Any], dic
                             ("bending_tension", 1), ("rocking_factor", -1), ("tipping_factor", -1)):  # fmt: skip
             before, after = number(mild, f"wall.{name}", mark), number(strong, f"wall.{name}", mark)
             assert grows * (after - before) >= -1e-9 * abs(before), name
+
+
+@FEW
+@given(houses(), st.integers(5, 60))
+def test_more_wind_never_raises_a_margin(house: tuple[dict[str, Any], dict[str, Any]], more: int) -> None:
+    walls, roofs = house
+    calm, rough = (facts(walls, roofs, site={**SITE, "wind_speed": f"{speed} mph"}) for speed in (90, 90 + more))
+    for mark in walls:
+        for name, grows in (("wind_pressure", 1), ("lateral_pressure", 1), ("lift", 1), ("uplift", 1),
+                            ("anchorage_force", 1), ("beam_moment", 1), ("brace_shear", 1), ("shear_stress", 1),
+                            ("hold_down_depth", 1), ("bending_tension", 1), ("rocking_factor", -1),
+                            ("tipping_factor", -1), ("anchor_spacing_most", -1)):  # fmt: skip
+            before, after = number(calm, f"wall.{name}", mark), number(rough, f"wall.{name}", mark)
+            assert grows * (after - before) >= -1e-9 * abs(before), name
+
+
+@FEW
+@given(houses(), st.integers(1, 48))
+def test_more_height_never_raises_a_margin(house: tuple[dict[str, Any], dict[str, Any]], more: int) -> None:
+    """All walls grow by so many inches. The tension from bending is not among these: a stout wall that its own weight
+    keeps pressed is pressed harder by more of it."""
+    walls, roofs = house
+    tall = {
+        mark: {**wall, "height": f"{12 * int(wall['height'].split()[0]) + more} in"} for mark, wall in walls.items()
+    }
+    low, high = facts(walls, roofs), facts(tall, roofs)
+    for mark in walls:
+        for name, grows in (("base_stress", 1), ("base_load", 1), ("soil_load", 1), ("soil_pressure", 1),
+                            ("footing_needed", 1), ("slenderness_factor", -1), ("slender_allowable", -1),
+                            ("eccentric_resistance", -1), ("axial_use", 1), ("lateral_moment", 1),
+                            ("shaking_weight", 1)):  # fmt: skip
+            before, after = number(low, f"wall.{name}", mark), number(high, f"wall.{name}", mark)
+            assert grows * (after - before) >= -1e-9 * abs(before), (mark, name)
+    assert number(high, "project.base_shear") > number(low, "project.base_shear")
+
+
+@FEW
+@given(houses())
+def test_the_shares_are_the_whole_push(house: tuple[dict[str, Any], dict[str, Any]]) -> None:
+    """Under a loose roof they sum to base shear and to wind, in each direction; under a stiff one the worst of each, no
+    twist taken off, sums to no less."""
+    found = facts(*house)
+    assert found.building is not None
+    braced = braced_walls(found.building, Needs(found.of("project")["project"]))
+    assert braced is not None
+    pushes = {id(part.push): part.push for parts in braced.taken.values() for part in parts}
+    assert {push.name for push in pushes.values()} == {"earthquake", "wind"} and len(pushes) == 4
+    for key, push in pushes.items():
+        parts = [part for taken in braced.taken.values() for part in taken if id(part.push) == key]
+        assert math.fsum(part.loose for part in parts) == pytest.approx(push.force, rel=1e-9)
+        assert math.fsum(part.stiff for part in parts) >= push.force * (1 - 1e-9)
+        if push.name == "earthquake":
+            assert push.force == pytest.approx(number(found, "project.base_shear"), rel=1e-12)
 
 
 @FEW
