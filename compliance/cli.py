@@ -23,7 +23,7 @@ from compliance.commands import (
     worksheet,
 )
 from compliance.commands.completing import complete_rule, complete_subject
-from compliance.commands.shared import Folder, checked_folder, put, stop, unknown_mark
+from compliance.commands.shared import Folder, checked_folder, put, stop, terminal_width, unknown_mark
 
 if TYPE_CHECKING:
     from compliance.checked import Checked
@@ -68,10 +68,10 @@ def explain(
     to_mend = [one for one in found if one.outcome.value in ("revise", "engineer")]
     if to_mend:
         from compliance.remedies import bench_for
-        from compliance.writing.mending import CAUTION
+        from compliance.writing.mending import caution
 
         bench = bench_for(checked)
-        put("\n".join(["", *(what_if.mended(bench, one, folder) for one in to_mend), CAUTION, ""]))
+        put("\n".join(["", *(what_if.mended(bench, one, folder) for one in to_mend), caution(terminal_width())]))
 
 
 def _no_such_finding(checked: Checked, subject: str, rule: str) -> str:

@@ -33,7 +33,7 @@ def mend(
         raise stop(unknown_mark(subject, (one.subject for one in checked.findings)))
     from compliance.findings import Outcome
     from compliance.remedies import bench_for
-    from compliance.writing.mending import CAUTION
+    from compliance.writing.mending import caution
 
     bench = bench_for(checked)
     wanted = [
@@ -45,7 +45,7 @@ def mend(
         for number, one in enumerate(sorted(wanted, key=lambda one: one.outcome.rank)):
             bar.at(number, len(wanted))
             blocks.append(mended(bench, one, folder))
-    put("\n".join(blocks) + (f"\n{CAUTION}\n" if blocks else "nothing to revise\n"))
+    put("\n".join(blocks) + (f"\n{caution(terminal_width())}" if blocks else "nothing to revise\n"))
 
 
 def mended(bench: Bench, finding: Finding, folder: Path) -> str:

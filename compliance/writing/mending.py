@@ -6,14 +6,16 @@ import shlex
 import textwrap
 from collections.abc import Iterable, Sequence
 
+from compliance.facts.fact import FieldPath
 from compliance.findings import Finding
+from compliance.model.project import Project
 from compliance.remedies import Bench, Difference, FreeRange, Remedy
 from compliance.remedies.choosing import ways_for
 from compliance.remedies.editing import edits
 from compliance.units import Writer
 from compliance.writing.check_table import numbers
 
-CAUTION = (
+_CAUTION = (
     "Each change is the nearest that meets one finding in steps, by the rules and the description alone. It is no "
     "design: what it does to loads, joints, drawings and work already done, and what needs a licensed engineer, is "
     "for those to say who are responsible for the walls."
@@ -23,10 +25,16 @@ RANGE_CAUTION = (
     "as it is, by the rules and the description alone; it is no permission to build anything in it."
 )
 _MOST_NAMED = 4
+Changed = Sequence[tuple[FieldPath, str]]
+
+
+def caution(width: int) -> str:
+    return "\n".join(textwrap.wrap(_CAUTION, width)) + "\n"
 
 
 def remedy_lines(bench: Bench, finding: Finding, found: Sequence[Remedy], folder: str, width: int) -> list[str]:
     """One finding with its remedies, the least harmful first."""
+    folder = f'"{folder}"' if " " in folder else folder
     shown = numbers(finding, bench.writer)
     head = f"{finding.verdict.upper()} {finding.subject}: {finding.title}" + (f"  [{shown}]" if shown else "")
     lines = textwrap.wrap(f"{head} ({finding.rule})", width, subsequent_indent="    ", break_on_hyphens=False)
@@ -37,7 +45,14 @@ def remedy_lines(bench: Bench, finding: Finding, found: Sequence[Remedy], folder
     for number, one in enumerate(found, 1):
         lines += _wrapped(one.change, width, 7, f"{number}. ")
         lines += _wrapped(_effects(one, bench.writer), width, 7)
-        lines += [f"       try it: earthwall try {folder} {_arguments(bench, one)}"]
+        changes = edits(bench.checked.project, one.project)
+        lines += [f"       try it: earthwall try {folder} {_arguments(changes)}"]
+        if kind := _type_of(bench.checked.project, changes):
+            shared = [(("wall_types", kind, *path[2:]), text) for path, text in changes]
+            lines += [
+                f"       with all that take it from {kind}:",
+                f"       earthwall try {folder} {_arguments(shared)}",
+            ]
     return lines
 
 
@@ -60,11 +75,26 @@ def _effects(one: Remedy, writer: Writer) -> str:
     return "; ".join(parts)
 
 
-def _arguments(bench: Bench, one: Remedy) -> str:
+def _arguments(changes: Changed) -> str:
     """As a shell takes them: a text that itself has quotation marks is quoted the other way."""
-    found = edits(bench.checked.project, one.project)
-    parts = [(".".join(map(str, path)), text) for path, text in found]
+    parts = [(".".join(map(str, path)), text) for path, text in changes]
     return " ".join(f'{path}="{text}"' if '"' not in text else shlex.quote(f"{path}={text}") for path, text in parts)
+
+
+def _type_of(project: Project, changes: Changed) -> str:
+    """The wall type that says what would change, where several walls of it have the same; empty where none does."""
+    kinds = set()
+    for path, _ in changes:
+        wall = project.walls.get(str(path[1])) if path[0] == "walls" and len(path) == 3 else None
+        kind = project.wall_types.get(wall.type) if wall and wall.type else None
+        value = getattr(kind, str(path[-1]), None)
+        if wall is None or value is None or value != getattr(wall, str(path[-1]), None):
+            return ""
+        alike = [
+            one for one in project.walls.values() if one.type == wall.type and getattr(one, str(path[-1])) == value
+        ]
+        kinds.add(str(wall.type) if len(alike) > 1 else "")
+    return kinds.pop() if len(kinds) == 1 else ""
 
 
 def _named(differences: Iterable[Difference]) -> str:

@@ -196,5 +196,25 @@ def test_mend_and_range_print_and_touch_nothing(project: Write, tmp_path: Path) 
     assert state(tmp_path) == before
 
 
+def test_a_type_that_several_walls_share_is_offered_too(project: Write) -> None:
+    text = """\
+wall_types: {outer: {height: 8 ft, thickness: 12 in, mix: M1}}
+walls:
+  W1: {type: outer, run: {from: [0 ft, 0 ft], to: [20 ft, 0 ft]}}
+  W2: {type: outer, run: {from: [0 ft, 20 ft], to: [20 ft, 20 ft]}}
+  W3: {type: outer, thickness: 13 in, run: {from: [0 ft, 40 ft], to: [20 ft, 40 ft]}}
+"""
+    folder = project(text=text, rules=RULES + TALL)
+    mended = run("mend", str(folder)).stdout
+    assert max(len(line) for line in mended.splitlines() if "earthwall try" not in line) <= 100
+    offered = re.findall(r"with all that take it from outer:\n +earthwall try \S+ (\S+)=\"(.*)\"", mended)
+    thicker, lower = ("wall_types.outer.thickness", "14 in"), ("wall_types.outer.height", "7 ft")
+    own = ("wall_types.outer.height", "7 ft 7 in")  # W3 states its own thickness, not its own height
+    assert offered == [thicker, lower, thicker, lower, own]
+    again = run("try", str(folder), "wall_types.outer.thickness=14 in").stdout
+    assert "Gets better (2)" in again and "W3" not in again
+    assert "earthwall try" in mended.partition("W3: Height")[2] and "W3.thickness" in mended
+
+
 def test_nothing_to_mend(project: Write) -> None:
     assert run("mend", str(project())).stdout == "nothing to revise\n"
