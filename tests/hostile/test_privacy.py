@@ -1,0 +1,91 @@
+"""No command reaches the network or starts another program, and none writes where it was not told to."""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from compliance.cli import app
+from tests.hostile.running import ROOT, environment, listing, run
+
+EXAMPLE = ROOT / "example_project"
+BARRED = Path(__file__).parent / "barred"
+
+# For every command: its arguments, the code it leaves with, and the files it may make or change.
+COMMANDS: dict[str, tuple[tuple[str, ...], int, tuple[str, ...]]] = {
+    "check": (("p",), 1, ()),
+    "submittal": (("p", "--output", "o.pdf"), 0, ("o.pdf", "p/issued")),
+    "compare": (("p", "A"), 0, ()),
+    "explain": (("p", "W1", "wall-thickness-least"), 0, ()),
+    "example": (("new",), 0, ("new",)),
+    "blend": (("p",), 0, ()),
+    "counter": (("p", "--output", "o.pdf"), 0, ("o.pdf",)),
+    "brief": (("p", "--output", "o.pdf"), 0, ("o.pdf",)),
+    "inspection": (("p", "--output", "o.pdf"), 0, ("o.pdf",)),
+    "checklist": (("p", "--format", "xlsx", "--output", "o.xlsx"), 0, ("o.xlsx",)),
+    "lab-request": (("p", "--output", "o.pdf"), 2, ()),
+    "worksheet": (("p", "--output", "o.pdf"), 0, ("o.pdf",)),
+    "limits": (("p",), 0, ()),
+    "confirm": (
+        ("p", "footing-depth", "least", "--value", "14 in", "--by", "A", "--where", "B", "--reason", "C"), 0,
+        ("p/amendments.yaml", "p/project.yaml"),
+    ),
+    "start": (("new", "--answers", "answers.yaml"), 0, ("new",)),
+    "problem": (("measure-no-unit",), 0, ()),
+    "mend": (("p",), 0, ()),
+    "try": (("p", "W1.thickness=20 in"), 1, ()),
+    "range": (("p", "W1"), 0, ()),
+    "rules": (("list",), 0, ()),
+}  # fmt: skip
+ANSWERS = """\
+name: Trial
+place: Nowhere
+rule_sets: cob-practice
+units: us
+length: 20 ft
+width: 16 ft
+height: 8 ft
+thickness: 16 in
+"""
+
+
+def test_every_command_is_looked_at() -> None:
+    names = {one.name or one.callback.__name__ for one in app.registered_commands if one.callback}
+    names |= {str(one.name or one.typer_instance.info.name or "rules") for one in app.registered_groups}
+    assert {name.replace("_", "-") for name in names} <= set(COMMANDS)
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_reaches_nobody_and_writes_what_it_says(name: str, tmp_path: Path) -> None:
+    args, code, may_change = COMMANDS[name]
+    shutil.copytree(EXAMPLE, tmp_path / "p")
+    (tmp_path / "answers.yaml").write_text(ANSWERS, "utf-8")
+    before = listing(tmp_path)
+    env = environment(HOME=str(tmp_path / "home"))
+    env["PYTHONPATH"] = f"{BARRED}:{env['PYTHONPATH']}"
+    ran = run((name, *args), tmp_path, env)
+    if name not in {one.name for one in app.registered_commands} and "No such command" in ran.err:
+        pytest.skip("not a command of this version")
+    assert "barred" not in ran.err, ran.err
+    assert (ran.code, ran.traced) == (code, False), ran.err
+    after = listing(tmp_path)
+    changed = {path for path in after.keys() | before.keys() if after.get(path) != before.get(path)}
+    assert all(path.startswith(may_change) for path in changed) if may_change else not changed, changed
+
+
+def test_the_bar_holds(tmp_path: Path) -> None:
+    """A process that does reach out is ended: the tests above can fail."""
+    env = environment()
+    env["PYTHONPATH"] = f"{BARRED}:{env['PYTHONPATH']}"
+    for line in (
+        "import socket; socket.socket()",
+        "import subprocess; subprocess.run(['true'])",
+        "import os; os.system('true')",
+    ):
+        done = subprocess.run([sys.executable, "-c", line], env=env, capture_output=True, check=False)
+        assert done.returncode == 97
+        assert b"barred" in done.stderr
