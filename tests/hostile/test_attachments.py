@@ -7,6 +7,7 @@ import struct
 import zlib
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pikepdf
 import pytest
@@ -18,7 +19,7 @@ MOST_MEMORY = 500_000_000
 """Of a run that unpacks pictures; the limit of one picture's pixels keeps it below."""
 
 
-def _pdf(change: Callable[[pikepdf.Pdf], None] = lambda pdf: None, **saving: object) -> bytes:
+def _pdf(change: Callable[[pikepdf.Pdf], None] = lambda pdf: None, **saving: Any) -> bytes:
     pdf = pikepdf.new()
     pdf.add_blank_page()
     change(pdf)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import ctypes
 import os
 import socket
 import subprocess
@@ -13,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from tests.hostile.laying_out import SOUND, write
+from tests.hostile.rights import drop_privileges
 from tests.hostile.running import HARD_TIMEOUT, Host, Ran, command, environment, listing
 
 ATTACHED = SOUND + "attachments: {A1: {file: photo.jpg, title: Photo}}\n"
@@ -151,17 +151,9 @@ def _without_privilege(args: list[str], cwd: Path) -> Ran:
     """The tool run without the rights that let root read everything."""
     done = subprocess.run(
         command(*args), cwd=cwd, env=environment(), capture_output=True, timeout=HARD_TIMEOUT,
-        preexec_fn=_drop if os.geteuid() == 0 else None, check=False,
+        preexec_fn=drop_privileges, check=False,
     )  # fmt: skip
     return Ran(done.returncode, done.stdout.decode(), done.stderr.decode())
-
-
-def _drop() -> None:
-    """Takes CAP_DAC_OVERRIDE and CAP_DAC_READ_SEARCH from what is started next (Linux: prctl(2), capabilities(7))."""
-    libc = ctypes.CDLL(None)
-    drop_from_bounding_set, override, read_search = 24, 1, 2
-    for capability in (override, read_search):
-        libc.prctl(drop_from_bounding_set, capability, 0, 0, 0)
 
 
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="rights as Linux has them")
