@@ -20,17 +20,20 @@ from compliance.reading.action_tables import read_action_tables
 from compliance.reading.material_practice import read_material_practice
 from compliance.reading.project_folder import Edit, ReadProject, read_project
 from compliance.reading.references import read_support_rules
-from compliance.reading.rule_library import read_adopted
+from compliance.reading.rule_library import Shelf, read_adopted
 from compliance.reading.structure_checks import walls_on_nothing
 from compliance.units import Writer
 
 
-def check_folder(folder: Path, edit: Edit | None = None, told: Told = tell_nobody) -> Checked:
-    """The folder as it stands, or as `edit` would have it; `told` hears how many of the rules are judged. Raises
-    ProblemsFound with every problem of the folder and of the rule sets it names."""
+def check_folder(
+    folder: Path, edit: Edit | None = None, told: Told = tell_nobody, shelf: Shelf | None = None
+) -> Checked:
+    """The folder as it stands, or as `edit` would have it; `told` hears how many of the rules are judged, and a `shelf`
+    keeps shipped rule sets for the next project. Raises ProblemsFound with every problem of the folder and of the rule
+    sets it names."""
     read = read_project(folder, edit)
     project = read.project
-    adopted = read_adopted(folder, project.jurisdiction.rule_sets, project.amendments, read.tree)
+    adopted = read_adopted(folder, project.jurisdiction.rule_sets, project.amendments, read.tree, shelf)
     practice = read_material_practice()
     evidence = gathered(project, read.specimens, practice)
     tables = partial(read_action_tables, project.project.units)

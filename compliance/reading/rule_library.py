@@ -38,11 +38,26 @@ def shipped_rule_sets() -> list[str]:
     return sorted(path.stem for path in shipped("rulesets").glob("*.yaml"))
 
 
-class Library:
-    """Reads rule sets for one project folder (None: shipped ones only) and remembers which files it read."""
+class Shelf:
+    """Shipped rule sets kept for many projects: each is read once, when a project first names it."""
 
-    def __init__(self, folder: Path | None = None) -> None:
-        self._folder = folder
+    def __init__(self) -> None:
+        self._kept: dict[Path, tuple[RuleSet, Library]] = {}
+
+    def take(self, path: Path, shown: str) -> tuple[RuleSet, Library]:
+        """The rule set, and the library that read it. Raises ProblemsFound."""
+        if path not in self._kept:
+            library = Library()
+            self._kept[path] = library.read(path, shown), library
+        return self._kept[path]
+
+
+class Library:
+    """Reads rule sets for one project folder (None: shipped ones only) and remembers which files it read. With a
+    `shelf`, shipped ones come from there."""
+
+    def __init__(self, folder: Path | None = None, shelf: Shelf | None = None) -> None:
+        self._folder, self._shelf = folder, shelf
         self._read: dict[str, Path] = {}
         self._bytes = 0
         self.amendments: list[AmendmentRecord] = []
@@ -68,18 +83,30 @@ class Library:
 
     def read(self, path: Path, shown: str, above: tuple[Path, ...] = ()) -> RuleSet:
         """One rule-set file with all it extends. Raises ProblemsFound with every problem in it."""
+        if self._shelf is not None and path.parent == shipped("rulesets"):
+            return self._from(self._shelf, path, shown)
         tree = read_yaml(path, shown)
-        self._read[shown] = path
-        self._bytes += path.stat().st_size
-        if self._bytes > _MOST_BYTES:
-            wrong = f"with this file the rule sets hold more than {_MOST_BYTES // 1_000_000} MB together"
-            raise ProblemsFound([Problem(Place(shown), "rule-set-size", wrong, "adopt fewer rule sets")])
+        self._has_read({shown: path}, path.stat().st_size)
         try:
             text = RuleSetText.model_validate(tree)
         except ValidationError as error:
             raise ProblemsFound(problems_of(error, tree, RuleSetText)) from None
         own = compile_rule_set(text, shown, lambda loc: place_of(tree, loc))
         return self._extended(own, text, tree, (*above, path)) if text.extends else own
+
+    def _from(self, shelf: Shelf, path: Path, shown: str) -> RuleSet:
+        found, library = shelf.take(path, shown)
+        self._has_read(library._read, library._bytes)
+        self.amendments += library.amendments
+        return found
+
+    def _has_read(self, files: dict[str, Path], size: int) -> None:
+        self._read |= files
+        self._bytes += size
+        if self._bytes > _MOST_BYTES:
+            wrong = f"with this file the rule sets hold more than {_MOST_BYTES // 1_000_000} MB together"
+            last = next(reversed(files))
+            raise ProblemsFound([Problem(Place(last), "rule-set-size", wrong, "adopt fewer rule sets")])
 
     def _extended(self, own: RuleSet, text: RuleSetText, tree: PlacedDict, above: tuple[Path, ...]) -> RuleSet:
         """The rules of what `text` extends, changed and dropped as it says, then its own."""
@@ -121,10 +148,12 @@ def read_shipped(name: str) -> RuleSet:
     return library.read(*library.find(name))
 
 
-def read_adopted(folder: Path, names: list[str], amendment_files: list[str], tree: PlacedDict) -> Adopted:
+def read_adopted(
+    folder: Path, names: list[str], amendment_files: list[str], tree: PlacedDict, shelf: Shelf | None = None
+) -> Adopted:
     """The rule sets that a project names, with its amendments laid over them. Raises ProblemsFound with every
     problem of all these files."""
-    library = Library(folder)
+    library = Library(folder, shelf)
     found: list[RuleSet] = []
     problems: list[Problem] = []
     for index, name in enumerate(names):
