@@ -1,0 +1,1 @@
+"""Pages as pictures, against pictures that were looked at. `python -m tests.pictures` makes those anew."""
