@@ -1,4 +1,4 @@
-"""Rules with one thing about them changed: a relation, a limit, a cell or an entry of a table, a word."""
+"""Rules with one thing about them changed: a relation, a sign, a number, a limit, a word, a cell or an axis entry."""
 
 from __future__ import annotations
 
@@ -7,13 +7,29 @@ from dataclasses import fields, replace
 
 from compliance.facts.catalogue import FACTS
 from compliance.rules.formula import Formula
-from compliance.rules.formula_nodes import Compare, Joined, Member, Node, children, walk
+from compliance.rules.formula_nodes import (
+    Arithmetic,
+    Call,
+    Compare,
+    Joined,
+    Member,
+    Negative,
+    Node,
+    Not,
+    Number,
+    Text,
+    YesNo,
+    children,
+    walk,
+)
 from compliance.rules.rule_set import Limit, Plain, Rule
 from compliance.rules.tables import Axis, Table
 
 SHARE = 0.01
 # What each relation becomes: the same without or with the limit itself, and its opposite.
 _CHANGED = {"<=": ("<", ">"), "<": ("<=", ">="), ">=": (">", "<"), ">": (">=", "<="), "==": ("!=",), "!=": ("==",)}
+_SIGNS = {"+": "-", "-": "+", "*": "/", "/": "*"}
+_FUNCTIONS = {"min": "max", "max": "min"}
 
 Change = Callable[[Rule], Rule]
 
@@ -54,6 +70,24 @@ def _other_nodes(node: Node) -> Iterator[tuple[str, Node]]:
     elif isinstance(node, Joined):
         other = "or" if node.word == "and" else "and"
         yield other, replace(node, word=other)
+    else:
+        yield from _other_parts(node)
+
+
+def _other_parts(node: Node) -> Iterator[tuple[str, Node]]:
+    """Of what is calculated and written out in a formula."""
+    if isinstance(node, Arithmetic):
+        yield _SIGNS[node.sign], replace(node, sign=_SIGNS[node.sign])
+    elif isinstance(node, Call) and node.function in _FUNCTIONS:
+        yield _FUNCTIONS[node.function], replace(node, function=_FUNCTIONS[node.function])
+    elif isinstance(node, Not | Negative):
+        yield "left out", node.of
+    elif isinstance(node, Number):
+        yield "more", replace(node, value=node.value * (1 + SHARE) if node.value else 1.0)
+    elif isinstance(node, Text):
+        yield "another word", replace(node, value=f"not {node.value}")
+    elif isinstance(node, YesNo):
+        yield "the other answer", replace(node, value=not node.value)
 
 
 def _with(root: Node, old: Node, new: Node) -> Node:
