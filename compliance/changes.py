@@ -88,7 +88,8 @@ class Changes:
 
 
 def changes(before: FindingsRecord, after: FindingsRecord) -> Changes:
-    """Findings are the same where rule, subject, outcome, verdict, figures and reason are; units do not matter."""
+    """Findings are the same where rule, subject, outcome, verdict, figures and reason are; units do not matter, nor how
+    a lacking field is named, for the reason says what lacks."""
     pairs = _paired(before.findings, after.findings, _finding_key)
     changed = [FindingChange(old, new) for old, new in pairs if not _same_finding(old, new)]
     limits = _paired(before.limits, after.limits, lambda one: (one.rule_set, one.rule, one.name))
@@ -128,7 +129,7 @@ def _finding_key(one: FindingRecord) -> Hashable:
 def _same_finding(one: FindingRecord | None, other: FindingRecord | None) -> bool:
     if one is None or other is None:
         return False
-    same = ("outcome", "verdict", "standing", "relation", "missing")
+    same = ("outcome", "verdict", "standing", "relation")
     if any(getattr(one, name) != getattr(other, name) for name in same):
         return False
     if not (_same_value(one.value, other.value) and _same_value(one.limit, other.limit)):

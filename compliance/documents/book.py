@@ -148,7 +148,8 @@ class Book(BaseDocTemplate):  # type: ignore[misc]
                 self.section = anchor.title if self._fresh else self.section
             self.canv.addOutlineEntry(anchor.title, anchor.key, anchor.level, closed=anchor.level > 0)
             self.notify("entry", (anchor, self.page))
-        self.notify("places", (getattr(flowable, "places", ()), self.page))
+        anchors = getattr(flowable, "anchors", ())
+        self.notify("places", (getattr(flowable, "places", [one.key for one in anchors]), self.page))
         self._fresh = self._fresh and not hasattr(flowable, "anchors")
 
     def _cover_page(self, canvas: Any, book: Any) -> None:

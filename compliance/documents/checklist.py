@@ -19,11 +19,16 @@ from compliance.documents.words import Part, Words
 
 _INTRODUCTION = (
     "Every rule that has a subject in this project, by clause and in the order of its rule set: how it is answered, "
-    "what came of it, and where the evidence stands. The box is for whoever goes through the list."
+    "what came of it for which subjects, and where the evidence stands. Unconfirmed: the limit is met, but nobody has "
+    "yet confirmed it in the adopted copy. Apart: the rule does not apply to these, or waits for the work on site. The "
+    "box is for whoever goes through the list."
 )
-_COLUMNS = (Column(62), Column(share=5), Column(52), Column(share=6), Column(112), Column(24))
-_HEAD = head_row("Clause", "Check", "Answered", "Result and subjects", "Evidence", "Seen")
-_AIR = (1.4, 1.8)
+_COLUMNS = (
+    Column(27), Column(66), Column(share=8), Column(46), Column(share=11), Column(94), Column(24),
+)  # fmt: skip
+_HEAD = head_row("Code", "Clause", "Check", "Answered", "Result and subjects", "Evidence", "Seen")
+_AIR = (1.2, 1.6)
+_WORDS = {Mark.RESERVED: "meets, unconfirmed"}
 _MOST_EVIDENCE = 4
 
 
@@ -39,13 +44,13 @@ def checklist(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
 
 def _row(row: ChecklistRow) -> Row:
     group = row.group
-    clause = (Words(group.first.clause, theme.CELL_BOLD), Words(group.code, theme.CELL_SMALL))
     shown = tuple(Reference(one.text, one.key, theme.CELL_SMALL) for one in row.evidence[:_MOST_EVIDENCE])
     left = len(row.evidence) - _MOST_EVIDENCE
     more = (Words(f"and {left} more", theme.CELL_SMALL),) if left > 0 else ()
     return Row(
         (
-            Cell(clause, link=group.key),
+            cell(group.code, theme.CELL_BOLD, link=group.key),
+            cell(group.first.clause),
             cell(group.first.title),
             cell(row.how, theme.CELL_SMALL),
             Cell(tuple(_results(row))),
@@ -57,12 +62,10 @@ def _row(row: ChecklistRow) -> Row:
 
 
 def _results(row: ChecklistRow) -> list[Part]:
-    """Each outcome with the subjects that have it, worst first."""
-    if row.mark is Mark.APART:
-        return [Marked(Mark.APART, "does not apply, or waits for the work", theme.CELL)]
+    """Each outcome with the subjects that have it, worst first: every finding of the rule once."""
     found: list[Part] = []
     for mark in Mark:
-        same = [one for one in row.group.judged if mark_of(one) is mark]
+        same = [one for one in row.group.findings if mark_of(one) is mark]
         if same:
-            found.append(Marked(mark, f"{mark.value.word}: {subjects(same)}", theme.CELL))
+            found.append(Marked(mark, f"{_WORDS.get(mark, mark.value.word)}: {subjects(same)}", theme.CELL))
     return found

@@ -1,21 +1,19 @@
-"""Walls by checks at a glance: a mark for each wall and rule, the other subjects rule by rule, and the codes."""
+"""Walls by checks at a glance: a mark for each wall and rule."""
 
 from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Sequence
-from itertools import zip_longest
 from typing import Any
 
 from compliance.checked import Checked
 from compliance.documents import theme
-from compliance.documents.alike import subjects
 from compliance.documents.by_rule import RuleFindings, SetFindings
 from compliance.documents.drawing_subjects import link_to_wall
 from compliance.documents.faces import face_for, text_width
-from compliance.documents.marks import Mark, Marked, draw_mark, mark_of, worst
-from compliance.documents.rows import Cell, Column, Row, cell, full_row, head_row
-from compliance.documents.sections import on_new_page, part, title
+from compliance.documents.marks import Mark, Marked, draw_mark, worst
+from compliance.documents.rows import Cell, Column, Row, cell, full_row
+from compliance.documents.sections import on_new_page, title
 from compliance.documents.sheet import Sheet
 from compliance.documents.theme import HEADING, Paper
 from compliance.documents.words import Drawn, Words, shortened
@@ -30,12 +28,12 @@ _CODE = theme.Style(HEADING.face, 6.8, 9.4)
 _INTRODUCTION = (
     "A row for each wall, a column for each rule. The findings of a wall's openings and piers count with the wall: the "
     "cell shows the worst. An empty cell: the rule had nothing to judge there. A rule that applies to no wall has "
-    "no column."
+    "no column. The checklist by clause says what the codes stand for, and has the rules of materials and parts too."
 )
 
 
 def matrix(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper) -> list[Any]:
-    """As many tables as it takes to set the checks of walls side by side, then the codes."""
+    """As many tables as it takes to set the checks of walls side by side."""
     of_walls = [group for one in sets for group in one.rules if any(finding.wall for finding in group.judged)]
     story = on_new_page()
     lead = title("walls", "Walls by checks", _INTRODUCTION)
@@ -45,7 +43,7 @@ def matrix(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper) -> lis
         lead = []
     if not of_walls:
         story.append(Sheet((Column(share=1),), (), lead=lead))
-    return [*story, *_codes(of_walls), *_others(sets)]
+    return story
 
 
 def _fitting(paper: Paper) -> int:
@@ -142,32 +140,3 @@ def _draw_legend(canvas: Any, left: float, top: float, width: float) -> None:
         canvas.setFont(theme.CELL.face, theme.CELL.size)
         canvas.drawString(x + 10, top - 9.6, word)
         x += 10 + canvas.stringWidth(word, theme.CELL.face, theme.CELL.size) + 16
-
-
-def _codes(groups: Sequence[RuleFindings]) -> list[Any]:
-    """What the codes of the columns stand for, two beside each other."""
-    half = -(-len(groups) // 2)
-    cells = [(cell(g.code, theme.CELL_BOLD, link=g.key), cell(g.first.clause), cell(g.first.title)) for g in groups]
-    rows = [
-        Row((*left, *right), air=_TIGHT)
-        for left, right in zip_longest(cells[:half], cells[half:], fillvalue=(Cell(()),) * 3)
-    ]
-    head = head_row(*("Code", "Clause", "Check") * 2)
-    columns = (Column(28), Column(72), Column(share=1)) * 2
-    return [Sheet(columns, rows, head=[head], lead=part("codes", "The codes of the columns"))] if rows else []
-
-
-def _others(sets: tuple[SetFindings, ...]) -> list[Any]:
-    """The marks of subjects that are no walls."""
-    rows = []
-    for group in (group for one in sets for group in one.rules):
-        others = [finding for finding in group.judged if not finding.wall]
-        if others:
-            marks = [(mark, subjects(one for one in others if mark_of(one) is mark)) for mark in Mark]
-            parts = tuple(Marked(mark, names, theme.CELL) for mark, names in marks if names)
-            code = cell(group.code, theme.CELL_BOLD, link=group.key)
-            rows.append(Row((code, cell(group.first.clause), cell(group.first.title), Cell(parts)), air=_TIGHT))
-    lead = part("others", "Checks of the site, materials and parts")
-    head = head_row("Code", "Clause", "Check", "Subjects")
-    columns = (Column(28), Column(86), Column(share=3), Column(share=2))
-    return [Sheet(columns, rows, head=[head], lead=lead, below=12)] if rows else []

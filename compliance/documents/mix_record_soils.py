@@ -38,10 +38,10 @@ def soil_sheets(checked: Checked, practice: MaterialPractice, writer: Writer, le
         return []
     records = checked.evidence.soils
     story: list[Any] = [_table(soils, records, writer, lead)]
-    story += _workings(soils, records, writer)
     points = tuple(plotted(records, checked.evidence.mixes))
     if points:
         story.append(_triangle(TriangleFigure(practice.texture, points)))
+    story += _workings(soils, records, writer)
     story += _hand_tests(records)
     story += jar_sheets(soils, records, practice, writer, part("jars", "Jars")) if records else []
     return story

@@ -13,7 +13,6 @@ from compliance.documents.marks import Marked
 from compliance.documents.rows import Cell, Column, Row, cell, head_row
 from compliance.documents.sections import on_this_page, title
 from compliance.documents.sheet import Sheet
-from compliance.documents.words import Words
 from compliance.judging.questions import Question
 from compliance.units import Writer
 
@@ -49,11 +48,8 @@ def _rows(alike: Sequence[Question], governs: str, answers: Sequence[tuple[str, 
     """What is asked, of what, and why one answer governs; then a row for each answer."""
     marks = subjects(question.findings[0] for question in alike)
     reason = alike[0].reason
-    asked = (
-        Words(f"{alike[0].title}: {marks}", theme.CELL_BOLD),
-        Words(f"{reason[:1].upper()}{reason[1:]}", theme.CELL_SMALL),
-    )
-    yield Row((Cell(asked, span=5),), ruled=False)
+    asked = cell(f"{alike[0].title}: {marks}", theme.CELL_BOLD, span=3)
+    yield Row((asked, cell(f"{reason[:1].upper()}{reason[1:]}", theme.CELL_SMALL, span=2)), ruled=False)
     for index, (code, answer) in enumerate(answers, start=1):
         style = theme.CELL_BOLD if code == governs else theme.CELL
         yield Row(

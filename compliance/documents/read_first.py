@@ -87,12 +87,16 @@ def _lines(groups: Iterable[RuleFindings], mark: Mark) -> Iterator[Row]:
                 parts.append(Words(f"Remedy: {findings[0].remedy}", theme.CELL_SMALL))
             yield Row(
                 (
-                    Cell(code_and_clause(group), link=group.key),
+                    cell(group.code, theme.CELL_BOLD, link=group.key),
                     Cell((Marked(mark, subjects(findings), theme.CELL_BOLD),)),
-                    cell(group.first.title),
+                    title_and_clause(group),
                     Cell(tuple(parts)),
                 )
             )
+
+
+def title_and_clause(group: RuleFindings) -> Cell:
+    return Cell((Words(group.first.title, theme.CELL), Words(group.first.clause, theme.CELL_SMALL)))
 
 
 def code_and_clause(group: RuleFindings) -> tuple[Part, ...]:
@@ -101,7 +105,7 @@ def code_and_clause(group: RuleFindings) -> tuple[Part, ...]:
 
 def _list(mark: Mark, rows: list[Row]) -> Sheet:
     lead = part(f"first-{mark.name.lower()}", mark.value.heading, _INTRODUCTIONS[mark])
-    columns = (Column(64), Column(104), Column(share=2), Column(share=3))
+    columns = (Column(28), Column(112), Column(share=2), Column(share=3))
     return Sheet(columns, rows, head=[head_row("Code", "Subject", "Check", "Reason")], lead=lead, below=12)
 
 

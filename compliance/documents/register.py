@@ -39,8 +39,8 @@ def register(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
 
 
 def _sheet(rows: list[Row], lead: list[Row]) -> Sheet:
-    columns = (Column(30), Column(68), Column(share=3), Column(94), Column(52), Column(share=4), Column(42))
-    head = head_row("Code", "Clause", "Limit", "Value", "Standing", "Source", "Initials")
+    columns = (Column(28), Column(share=4), Column(94), Column(48), Column(share=5), Column(42))
+    head = head_row("Code", "Clause and limit", "Value", "Standing", "Source", "Initials")
     return Sheet(columns, rows, head=[head], lead=lead, below=12)
 
 
@@ -55,11 +55,11 @@ def _row(group: RuleFindings, limit: LimitUsed, writer: Writer) -> Row:
         value.append(Words(f"amended by {signed(limit.amended)}", theme.CELL_SMALL))
     source: list[Part] = [Words(limit.source or "no source named", theme.CELL)]
     source += [Words(text, theme.CELL_SMALL) for text in (limit.note, _read_in(limit)) if text]
-    name = (Words(group.first.title, theme.CELL), Words(limit.name.replace("_", " "), theme.CELL_SMALL))
+    of_rule = f"{limit.clause}  ·  {group.first.title}"
+    name = (Words(of_rule, theme.CELL), Words(limit.name.replace("_", " "), theme.CELL_SMALL))
     return Row(
         (
             cell(group.code, theme.CELL_BOLD, link=group.key),
-            cell(limit.clause),
             Cell(name),
             Cell(tuple(value)),
             cell(limit.standing.value),

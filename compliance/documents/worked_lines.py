@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
+from dataclasses import field
 
 from compliance.documents import theme
 from compliance.documents.words import Part, Words, Worked
@@ -23,12 +24,13 @@ Measured = tuple[str, float]
 @record
 class WorkedLine:
     """The whole line with its source, and what is left of it where it was printed before; a formula of words stays
-    whole. `gives` is its result, `takes` are the numbers put in."""
+    whole. `gives` is its result, `takes` are the numbers put in; `step` is what the line was written from."""
 
     text: str
     short: str
     gives: Measured | None = None
     takes: tuple[Measured, ...] = ()
+    step: Step | None = field(default=None, compare=False, repr=False)
 
 
 def worked_line(step: Step, writer: Writer) -> WorkedLine:
@@ -38,11 +40,11 @@ def worked_line(step: Step, writer: Writer) -> WorkedLine:
     if step.given or not step.formula:
         symbol = f"{step.result.symbol} = " if step.result.symbol else ""
         short = f"{_within(step.says)}: {symbol}{step.result.written(writer)}"
-    takes = tuple(number for given in step.given if (number := _number(given)))
-    return WorkedLine(text, short, _number(step.result), takes)
+    takes = tuple(number for given in step.given if (number := measured(given)))
+    return WorkedLine(text, short, measured(step.result), takes, step)
 
 
-def _number(given: Given) -> Measured | None:
+def measured(given: Given) -> Measured | None:
     return (given.kind, given.value) if isinstance(given.value, float) else None
 
 
@@ -52,10 +54,10 @@ def _within(says: str) -> str:
 
 
 class Ledger:
-    """Numbers the lines that findings share. `printed` are the lines of every finding, in the order of printing;
-    `parts` is then asked for each of them in that order."""
+    """Numbers the lines that stand in several places. `printed` are the lines of every place where lines are printed
+    together; `parts`, `number` and `known` are then asked in the order of printing."""
 
-    def __init__(self, printed: Iterable[Sequence[WorkedLine]]) -> None:
+    def __init__(self, printed: Iterable[Iterable[WorkedLine]]) -> None:
         counts = Counter(line for lines in printed for line in set(lines))
         self._shared = {
             line
@@ -63,6 +65,20 @@ class Ledger:
             if count > 1 and len(line.text) - len(line.short) >= _WORTH_SHORTENING
         }
         self._numbers: dict[WorkedLine, int] = {}
+        self._last = 0
+
+    def known(self, line: WorkedLine) -> int | None:
+        """The number under which the line was printed before."""
+        return self._numbers.get(line)
+
+    def number(self, lines: Iterable[WorkedLine]) -> int | None:
+        """The number of lines that are printed now as one; None where none of them is used again."""
+        new = [line for line in lines if line in self._shared and line not in self._numbers]
+        if not new:
+            return None
+        self._last += 1
+        self._numbers |= dict.fromkeys(new, self._last)
+        return self._last
 
     def parts(self, lines: Sequence[WorkedLine]) -> list[Part]:
         """The lines of one finding, each once."""
@@ -76,11 +92,8 @@ class Ledger:
                 continue
             parts += _recalled(recalled)
             recalled = []
-            text = line.text
-            if line in self._shared:
-                self._numbers[line] = len(self._numbers) + 1
-                text = f"{text}  ({self._numbers[line]})"
-            parts.append(Worked(text, theme.CALCULATION))
+            number = self.number([line])
+            parts.append(Worked(f"{line.text}  ({number})" if number else line.text, theme.CALCULATION))
         return parts + _recalled(recalled)
 
     def _taken_up(self, lines: Sequence[WorkedLine]) -> set[WorkedLine]:

@@ -22,6 +22,7 @@ from compliance.documents.errors import DocumentError
 from compliance.documents.submittal import write_submittal
 from compliance.findings import Outcome
 from tests.documents.buildings import checked, finding, project, rule_set
+from tests.documents.findings_told import in_checklist, in_json, with_runs_told
 from tests.documents.reading_back import Read, fonts_without_file, one_line, overlapping, read_back
 
 ROOT = Path(__file__).parents[2]
@@ -94,21 +95,26 @@ def test_every_finding_stands_under_its_rule(plain: tuple[Path, Read, Checked]) 
 
 
 def every_finding(read: Read, made: Checked) -> None:
+    """Each finding of the JSON once in the checklist, and under its rule in the calculations."""
+    told, wanted = in_checklist(read, made), in_json(made)
+    assert told == wanted, (told - wanted, wanted - told)
+    assert sum(wanted.values()) == len(made.findings)
     start = read.text.index("Calculations Rule by rule")
     text = read.text[start : read.text.index("Materials and tests", start)]
     groups = [group for one in by_rule(made) for group in one.rules]
     assert sum(len(group.findings) for group in groups) == len(made.findings)
-    apart = text[text.index("Rules that do not apply here") :] if "Rules that do not apply here" in text else ""
+    _, _, apart = map(with_runs_told, text.partition("Rules that do not apply here"))
     headings = [one_line(group.heading) for group in groups if group.judged]
     starts = [text.index(heading) for heading in headings] + [len(text)]
-    parts = {heading: text[starts[n] : starts[n + 1]] for n, heading in enumerate(headings)}
+    parts = {heading: with_runs_told(text[starts[n] : starts[n + 1]]) for n, heading in enumerate(headings)}
     for group in groups:
         part = parts.get(one_line(group.heading), "")
         for one in group.judged:
             assert re.search(rf"(?<![\w.]){re.escape(one.subject)}(?![\w.])", part), f"{group.code} {one.subject}"
             assert one.verdict in part
         for one in group.apart:
-            assert re.search(rf"{group.code} {re.escape(one.clause)}", apart) and one.subject in apart
+            named = rf"{group.code} {re.escape(one_line(one.title))} {re.escape(one_line(one.clause))}"
+            assert re.search(named, apart) and one.subject in apart
 
 
 def test_value_relation_limit_margin_steps_and_remedy_are_printed(plain: tuple[Path, Read, Checked]) -> None:
