@@ -37,6 +37,7 @@ from compliance.documents.sign_off import sign_off
 from compliance.documents.statements import statements
 from compliance.documents.theme import PAPERS
 from compliance.documents.wall_pages import wall_pages
+from compliance.documents.wall_sheets import wall_sheets
 from compliance.model.issued import IssuedRecord
 from compliance.reading.counter_questions import read_counter_questions
 from compliance.reading.material_practice import read_material_practice
@@ -69,6 +70,7 @@ def write_submittal(
         *matrix(checked, sets, paper),
         *read_first(checked, sets),
         *checklist(checked, sets),
+        *wall_sheets(checked, sets),
         *checks(checked, sets),
         *bracing_shares(checked, paper),
         *questions(checked, sets),

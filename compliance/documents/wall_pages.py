@@ -19,6 +19,7 @@ from compliance.documents.sections import on_this_page, title
 from compliance.documents.sheet import Sheet
 from compliance.documents.tick_boxes import FewLines
 from compliance.documents.wall_evidence import Told, WallEvidence, wall_evidence
+from compliance.documents.wall_sheets import sheet_key
 from compliance.documents.words import Part, Words
 from compliance.drawings.draft import elevation_key
 from compliance.findings import Finding, Outcome
@@ -62,6 +63,7 @@ def _name(checked: Checked, one: WallEvidence, writer: Writer) -> Row:
         Words(heading, theme.SUBSECTION, after=1.0),
         Words(_described(checked, one.mark, wall, writer), theme.SMALL),
         Reference("Elevation", elevation_key(one.mark), theme.SMALL_ITALIC),
+        Reference("Calculation sheet", sheet_key(one.mark), theme.SMALL_ITALIC),
     ]
     return full_row(*parts, anchor=Anchor(wall_key(one.mark), heading, 1, listed=False), air=(6.0, 3.0))
 
