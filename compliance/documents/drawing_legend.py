@@ -6,25 +6,28 @@ from typing import Any
 
 from compliance.documents import theme
 from compliance.documents.drawing_ink import ink, letters
+from compliance.documents.marks import Mark
 from compliance.documents.words import Drawn
 from compliance.drawings.elevation_labels import HELD, NOT_HELD
 from compliance.drawings.lettering import Role
 from compliance.drawings.primitives import Box, Drawing, Filled, Item, Lettering, Pen, Sign, Stroke, Tone
 from compliance.record import record
 
-_SWATCH, _HIGH = 18.0, 9.0
-_BESIDE, _BETWEEN, _ROW = 3.5, 10.0, 13.0
+_SWATCH, _HIGH = 16.0, 9.0
+_BESIDE, _BETWEEN, _ROW = 3.5, 8.0, 13.0
 _ENTRIES: tuple[tuple[Tone | Pen | str, str], ...] = (
     (Tone.EARTH, "earth"),
-    (Tone.BAND, "supporting wall crosses"),
+    (Tone.BAND, "supporting wall"),
     (Tone.MASONRY, "stone, brick, block"),
     (Tone.CONCRETE, "concrete"),
     (Tone.RUBBLE, "rubble"),
     (Tone.WOOD, "wood"),
     (Tone.FINISH, "finish"),
     (HELD, "lateral support that counts"),
-    (NOT_HELD, "meets the wall, does not count"),
-    (Pen.CUT, "cut, or ground"),
+    (NOT_HELD, "one that does not count"),
+    (Mark.REVISE.name, "limit passed: revise"),
+    (Mark.ENGINEER.name, "limit passed: engineer"),
+    (Pen.CUT, "cut, ground"),
     (Pen.HIDDEN, "hidden, below ground"),
     (Pen.BREAK, "centre line"),
 )

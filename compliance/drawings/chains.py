@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import permutations
 
 from compliance.drawings.board import Board, Hand
+from compliance.drawings.inches import written
 from compliance.drawings.lettering import Role
 from compliance.drawings.primitives import Box, Dimension, Lettering, Pen, Point
 from compliance.record import record
@@ -119,7 +120,7 @@ def _widths(hand: Hand, spans: Sequence[Span]) -> list[float]:
 
 
 def text_of(hand: Hand, span: Span) -> str:
-    return hand.writer.write(span.value, span.kind)
+    return written(hand.writer, span.value, span.kind)
 
 
 def chain(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from compliance.drawings import inches
 from compliance.drawings.board import Board, Hand
 from compliance.drawings.draft import Draft
 from compliance.drawings.label_columns import Note, notes_height, set_column
@@ -164,7 +165,7 @@ _NOTES = (
 
 
 def written(measure: Measure | None, writer: Writer, kind: str) -> str:
-    return writer.write(measure.si, kind) if measure else "not given"
+    return inches.written(writer, measure.si, kind) if measure else "not given"
 
 
 def _dot(board: Board, at: Point) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from compliance.drawings.board import LabelLine
 from compliance.drawings.elevation_flags import draw_flags
+from compliance.drawings.inches import written
 from compliance.drawings.lettering import Role
 from compliance.drawings.placing import around
 from compliance.drawings.primitives import Box, Pen, box_about
@@ -98,7 +99,7 @@ def _loads(face: Face) -> None:
 def level_texts(face: Face) -> list[tuple[float, tuple[str, ...]]]:
     """Levels of the wall over the top of the stem wall in m, and what is written at each."""
     levels, writer = face.subject.parts.levels, face.board.hand.writer
-    base, top = (writer.write(one, "thickness") for one in ends_of_section(face.subject.parts.wall))
+    base, top = (written(writer, one, "thickness") for one in ends_of_section(face.subject.parts.wall))
     named = [
         (levels.beam_top, ("top of the", "bond beam")),
         (levels.top, ("top of the earth", f"{top} thick")),

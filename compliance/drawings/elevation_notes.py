@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from compliance.drawings.elevation_body import lifts_too_close
 from compliance.drawings.elevation_measures import bays
+from compliance.drawings.inches import written
 from compliance.drawings.wall_face import Face
 from compliance.facts.wall_facts import ends_of_section
 from compliance.model.walls import Lintel
@@ -23,7 +24,9 @@ def _of_geometry(face: Face) -> Iterator[str]:
     base, top = ends_of_section(wall)
     if base != top:
         leans = wall.tapered_face or "not stated which face leans"
-        says.append(f"tapered from {writer.write(base, 'thickness')} to {writer.write(top, 'thickness')} ({leans})")
+        says.append(
+            f"tapered from {written(writer, base, 'thickness')} to {written(writer, top, 'thickness')} ({leans})"
+        )
     if wall.arc:
         radius = getattr(face.subject.view.place.line, "radius")  # noqa: B009
         says.append(f"curved, radius {writer.write(radius, 'length')} to the centre line")
@@ -79,7 +82,7 @@ def _lintel(lintel: Lintel | None, writer: Writer) -> str:
 
 
 def _said(measure: Measure | None, writer: Writer) -> str:
-    return writer.write(measure.si, "thickness") if measure else "not given"
+    return written(writer, measure.si, "thickness") if measure else "not given"
 
 
 def _supports(face: Face) -> Iterator[str]:

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from compliance.drawings.board import LabelLine
 from compliance.drawings.draft import elevation_key
 from compliance.drawings.elevation_labels import HELD, NOT_HELD
+from compliance.drawings.inches import written
 from compliance.drawings.lettering import Role
 from compliance.drawings.placing import around
 from compliance.drawings.plan_face import PlanFace
@@ -55,7 +56,7 @@ def _sides(face: PlanFace, view: WallView) -> tuple[int, int]:
 
 def _wall(face: PlanFace, view: WallView, again: bool) -> None:
     """The mark with the thickness at the base, on the wall where it is thick enough, else beside it."""
-    thick = face.board.hand.writer.write(view.place.thickness, "thickness")
+    thick = written(face.board.hand.writer, view.place.thickness, "thickness")
     mark = LabelLine(view.mark, Role.MARK, link=elevation_key(view.mark))
     lines: tuple[LabelLine, ...]
     for lines in ((mark, LabelLine(thick)), (mark,)):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from compliance.drawings.inches import written
 from compliance.drawings.label_columns import Note
 from compliance.drawings.section_body import DRAIN, UNSIZED_STEM, roof_ends
 from compliance.drawings.section_face import SectionFace, faces_at, roof_drawn
@@ -36,7 +37,7 @@ def inside_notes(face: SectionFace) -> list[Note]:
 
 
 def _written(face: SectionFace, measure: Measure | None, kind: str = "thickness") -> str:
-    return face.board.hand.writer.write(measure.si, kind) if measure else "not given"
+    return written(face.board.hand.writer, measure.si, kind) if measure else "not given"
 
 
 def _finishes(face: SectionFace, layers: Sequence[Finish] | None, side: int, name: str) -> Iterator[Note]:
