@@ -43,7 +43,7 @@ def changes(rule: Rule) -> Iterator[tuple[str, Change]]:
         for says, change in _of_limit(limit) if name in used else ():
             yield f"{name}: {says}", _to_limit(name, change)
     for name, table in rule.looked_up.items():
-        for says, other in _of_table(table):
+        for says, other in table_changes(table):
             yield f"{name}: {says}", _to_table(name, other)
 
 
@@ -134,7 +134,7 @@ def moved(value: float, kind: str, sign: int) -> float:
     return value + sign if kind == "count" or value == 0 else value * (1 + sign * SHARE)
 
 
-def _of_table(table: Table) -> Iterator[tuple[str, Callable[[Table], Table]]]:
+def table_changes(table: Table) -> Iterator[tuple[str, Callable[[Table], Table]]]:
     places = [(row, column) for row, line in enumerate(table.cells) for column, _ in enumerate(line)]
     for says, sign in (("higher", 1), ("lower", -1)):
         if len({cell for line in table.cells for cell in line}) == 1:  # One value fills what is open.
