@@ -3,20 +3,25 @@
 from __future__ import annotations
 
 import ast
+import io
 import os
 import re
 import subprocess
 import sys
+import zipfile
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
+import openpyxl
 import pytest
 
 from compliance.checking import check_folder
+from compliance.documents.attachments_files import read_attachments
 from compliance.linting import lint_file
 from compliance.problem_pages.pages import Page, all_pages, page_text
 from compliance.problems import Place, Problem, ProblemsFound
+from compliance.reading.issued_records import read_issued
 from compliance.reading.refused import RefusedError
 from compliance.reading.rule_library import read_rule_set
 from compliance.reading.safe_paths import inside
@@ -222,8 +227,9 @@ def _spelled(node: ast.expr) -> set[str]:
     return set()
 
 
-NO_PROBLEM = {"side"}
-"""A word by which errors of shipped reference tables name their part: our own slip, not a user's."""
+NO_PROBLEM = {"side", "xlsx-encoding"}
+"""A word by which errors of shipped reference tables name their part: our own slip, not a user's. A workbook is never
+decoded as one text."""
 
 
 def test_every_problem_has_a_page() -> None:
@@ -235,6 +241,78 @@ def test_every_problem_has_a_page() -> None:
     assert len(used) > 150
     assert sorted(used - PAGES.keys() - NO_PROBLEM) == [], "these codes have no page in compliance/problem_pages/"
     assert sorted(PAGES.keys() - used) == [], "these pages explain codes that no longer exist"
+
+
+IN_WORDS = [code for code, page in PAGES.items() if not page.of]
+"""What no short text can show: large, damaged, hidden or linked files, and what only several files make."""
+
+
+def test_what_is_shown_in_words_is_made_by_a_test() -> None:
+    """Some test of this folder or of the hostile ones names the code as what it gets."""
+    texts = [
+        path.read_text(encoding="utf-8", errors="replace")
+        for path in sorted((ROOT / "tests").rglob("*"))
+        if path.suffix in (".py", ".csv") and path != Path(__file__)
+    ]
+    whole = "\n".join(texts) + "\n".join(MADE)
+    missing = [code for code in IN_WORDS if not re.search(rf"(?<![a-z-]){re.escape(code)}(?![a-z-])", whole)]
+    assert missing == []
+    assert len(IN_WORDS) < len(PAGES) / 3
+
+
+def _issued_record(folder: Path) -> None:
+    (folder / "issued").mkdir()
+    (folder / "issued" / "A.json").write_text("{}", encoding="utf-8")
+    read_issued(folder)
+
+
+def _rule_set_size(folder: Path) -> None:
+    """Nine files, each below the most that one may hold."""
+    names = [f"{letter}.yaml" for letter in "abcdefghi"]
+    for name in names:
+        blank = "#" + "x" * 99 + "\n"
+        (folder / name).write_text(RULES.replace("rule_set: trial", f"rule_set: {name[0]}") + blank * 9_000)
+    text = f"jurisdiction: {{name: Nowhere, rule_sets: [{', '.join(names)}]}}\n"
+    check_folder(folder_with(folder, text))
+
+
+def _attachment_nul(folder: Path) -> None:
+    (folder / "notes.txt").write_bytes(b"soil\0 report\n")
+    read = check_folder(folder_with(folder, "attachments: {A1: {file: notes.txt, title: Notes}}\n"))
+    read_attachments(folder, read.project)
+
+
+def _xlsx_nul(folder: Path) -> None:
+    """A letter of a cell overwritten inside the packed sheet."""
+    book = openpyxl.Workbook()
+    for row in (["mark", "from x [ft]"], ["MARK", "1"]):
+        book.active.append(row)
+    whole, damaged = io.BytesIO(), io.BytesIO()
+    book.save(whole)
+    with zipfile.ZipFile(whole) as old, zipfile.ZipFile(damaged, "w") as new:
+        for name in old.namelist():
+            new.writestr(name, old.read(name).replace(b"MARK", b"M\0RK"))
+    (folder / "walls.xlsx").write_bytes(damaged.getvalue())
+    read_wall_table(folder / "walls.xlsx")
+
+
+def _bool_type(folder: Path) -> None:
+    """Told beside the problem that the value is of no kind at all."""
+    text = RULES.replace("{value: 10 in, standing", "{value: {most: 8 ft}, standing")
+    _rule_set(folder, text, "")
+
+
+MADE: dict[str, Callable[[Path], None]] = {
+    "issued-record": _issued_record, "rule-set-size": _rule_set_size, "attachment-nul": _attachment_nul,
+    "xlsx-nul": _xlsx_nul, "bool-type": _bool_type,
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("code", MADE)
+def test_a_problem_that_only_a_file_makes(tmp_path: Path, code: str) -> None:
+    with pytest.raises(ProblemsFound) as found:
+        MADE[code](tmp_path)
+    assert code in {problem.code for problem in found.value.problems}
 
 
 def test_the_pages_are_whole() -> None:
