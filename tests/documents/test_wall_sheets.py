@@ -1,8 +1,10 @@
-"""Each wall has a calculation sheet: its whole load path, and every check of loads and stability as by hand."""
+"""Each wall has a calculation sheet: its whole load path, and every check of loads and stability as by hand. And all
+that is printed names where it comes from: formulas their source, coefficients their standing, pages their caution."""
 
 from __future__ import annotations
 
 import math
+import re
 from pathlib import Path
 
 import pytest
@@ -11,14 +13,16 @@ from compliance.checked import Checked
 from compliance.checking import check_folder
 from compliance.documents.alike import figures
 from compliance.documents.by_rule import by_rule
+from compliance.documents.cautions import SHORT
 from compliance.documents.submittal import write_submittal
 from compliance.documents.wall_sheets import calculated, wall_sheets
 from compliance.facts.coefficients import is_taken
+from compliance.findings import Standing
 from compliance.steps import Step
 from compliance.units import Writer
 from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked
-from tests.documents.reading_back import one_line, read_back
+from tests.documents.reading_back import Read, one_line, read_back
 
 WRITER = Writer("us")
 HELD = 1e-9
@@ -30,11 +34,15 @@ def example() -> Checked:
 
 
 @pytest.fixture(scope="module")
-def sheets(example: Checked, tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
-    """The text of each wall's sheet in the printed submittal."""
+def read(example: Checked, tmp_path_factory: pytest.TempPathFactory) -> Read:
     path: Path = tmp_path_factory.mktemp("sheets") / "s.pdf"
     write_submittal(example, path)
-    read = read_back(path)
+    return read_back(path)
+
+
+@pytest.fixture(scope="module")
+def sheets(example: Checked, read: Read) -> dict[str, str]:
+    """The text of each wall's sheet in the printed submittal."""
     first, after = (next(page for _, title, page in read.outline if title == wanted)
                     for wanted in ("Calculation sheets, wall by wall", "Calculations"))  # fmt: skip
     text = " ".join(read.pages[first - 1 : after])
@@ -91,3 +99,53 @@ def test_each_line_has_its_numbers_put_in_and_its_source(example: Checked, sheet
 def test_a_building_without_such_checks_has_no_sheets() -> None:
     made = checked()
     assert wall_sheets(made, by_rule(made)) == []
+
+
+OF_THE_RULE = ("check", "together", "either", "value", "limit")
+NEAR = 700
+"""Characters between a formula and its source: one line, or one row of a table with its numbers."""
+
+
+def steps_of(made: Checked) -> list[Step]:
+    return list(dict.fromkeys(step for one in made.findings for step in one.steps))
+
+
+def test_every_formula_has_a_source(example: Checked) -> None:
+    """A line of a fact names its own; one of the rule itself stands under the rule, whose source or limits name it."""
+    for one in example.findings:
+        for step in one.steps:
+            if step.says in OF_THE_RULE:
+                assert one.source or all(limit.source for limit in one.limits), one.rule
+            elif step.formula:
+                assert step.source, (one.rule, step.says)
+
+
+def test_every_formula_is_printed_with_its_source(example: Checked, read: Read) -> None:
+    text = read.text
+    formulas = {(one_line(step.formula), one_line(f"[{step.source}]")) for step in steps_of(example)
+                if step.formula and step.says not in OF_THE_RULE}  # fmt: skip
+    assert len(formulas) > 100
+    for formula, source in formulas:
+        places = [found.start() for found in re.finditer(re.escape(formula), text)]
+        assert any(source in text[place : place + len(formula) + NEAR] for place in places), (formula, source)
+
+
+def test_every_coefficient_is_printed_with_its_source_and_standing(example: Checked, read: Read) -> None:
+    taken = [step for step in steps_of(example) if is_taken(step)]
+    assert len({step.says for step in taken}) > 40
+    for step in taken:
+        assert step.result.meaning in (*Standing,) and step.result.meaning in step.source
+        assert one_line(f"{written(step)} [{step.source}]") in read.text, step.says
+
+
+def test_every_screening_has_its_caution(example: Checked, read: Read) -> None:
+    """At the foot of each page; over the sheets; in the words of each rule set; and in the verdict, where a limit was
+    not read in the adopted copy."""
+    for page in read.pages[1:]:
+        assert one_line(SHORT) in page
+    assert "A screening never replaces a design" in read.text
+    for one in example.rule_sets:
+        assert one_line(one.verify) in read.text, one.id
+    screened = [one for one in example.findings if any(is_taken(step) for step in one.steps)]
+    assert all(one.standing and one.standing.wants_confirming for one in screened)
+    assert not any(one.verdict == "meets" for one in screened)
