@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
+import tempfile
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from compliance.checking import check_folder
 from compliance.findings import Finding, Outcome
 from compliance.judging.engineers_list import engineers_list
 from compliance.problems import Place
+from compliance.reading.rule_library import read_rule_set
+from compliance.shipped import shipped
 from tests.conftest import EXAMPLE
+from tests.unit.buildings_at_random import write_building
 
 OUTCOMES = list(Outcome)
 
@@ -78,3 +83,58 @@ def test_every_wall_of_the_example_prints_a_full_load_path() -> None:
             assert isinstance(wall.fact(f"wall.{name}").value, float), (mark, name)
     balance = checked.facts.of("project")["project"].fact("project.load_balance").value
     assert isinstance(balance, float) and balance == pytest.approx(0, abs=1e-9)
+
+
+REASONS = {
+    "seismic category": ("seismic-category",),
+    "wind": ("strong-wind", "open-shore"),
+    "stories": ("more-stories",),
+    "height to thickness": ("slender-wall",),
+    "edge of the table": ("beyond-height-table",),
+    "openings": ("many-openings", "wide-opening", "open-side"),
+    "width of piers": ("narrow-pier",),
+    "concentrated load": ("concentrated-load",),
+    "eccentricity": ("load-off-centre",),
+    "thrust": ("thrust-on-wall", "roof-kind"),
+    "retaining": ("retaining",),
+    "free-standing height": ("tall-free-standing",),
+    "weak or expansive soil": ("weak-soil", "swelling-ground"),
+    "slope": ("steep-ground",),
+    "flood": ("floods",),
+    "strength below the limit": ("weak-earth", "weak-earth-bracing"),
+    "curved wall as its own bracing": ("curved-bracing",),
+    "demand over the screening's capacity": ("demand-over-capacity",),
+}
+"""What takes a wall or a building out of prescriptive rules, and the rules that say so."""
+
+
+def test_the_table_has_every_reason_each_in_one_plain_sentence() -> None:
+    rules = {
+        one.id: one for one in read_rule_set(shipped("rulesets") / "engineers-list.yaml", "engineers-list.yaml").rules
+    }
+    assert {name for names in REASONS.values() for name in names} <= set(rules)
+    for name, one in rules.items():
+        assert one.otherwise is Outcome.ENGINEER, name
+        assert one.say.endswith(".") and ". " not in one.say and 4 <= len(one.say.split()) <= 25, name
+        assert one.limits or one.source or one.tables, name
+
+
+@settings(max_examples=10, deadline=None)
+@given(st.integers(0, 10_000))
+def test_being_within_the_screening_takes_no_wall_off(seed: int) -> None:
+    """The list is the same whether the building is screened or not, and whatever the screening says."""
+    with tempfile.TemporaryDirectory() as name:
+        folder = write_building(Path(name) / "trial", seed)
+        text = (folder / "project.yaml").read_text(encoding="utf-8")
+        found = []
+        for adopted in ("engineers-list", "structural-screening, engineers-list"):
+            other = text.replace("rule_sets: [cob-practice, cob-irc-2021-au]", f"rule_sets: [{adopted}]")
+            assert other != text
+            (folder / "project.yaml").write_text(other, encoding="utf-8")
+            checked = check_folder(folder)
+            found.append({(one.wall, one.subject, one.rule) for item in engineers_list(checked.findings)
+                          for one in item.findings if one.rule_set == "engineers-list"})  # fmt: skip
+        held = [replace(one, outcome=Outcome.MEETS) if one.rule_set == "structural-screening" else one
+                for one in checked.findings]  # fmt: skip
+    assert found[0] == found[1]
+    assert {(one.wall, one.subject, one.rule) for item in engineers_list(held) for one in item.findings} == found[0]
