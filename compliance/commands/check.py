@@ -52,6 +52,9 @@ def check(
     ] = None,
     quiet: Annotated[bool, typer.Option("--quiet", "-q", help="Only how many findings have each outcome.")] = False,
     watch: Annotated[bool, typer.Option("--watch", help="Check again at every save, until Ctrl-C.")] = False,
+    each: Annotated[
+        bool, typer.Option("--each", help="Check every project of the folder: a line of JSON for each, by name.")
+    ] = False,
 ) -> None:
     """Says of every wall what meets the rules, what to revise, what an engineer must see and what is missing.
 
@@ -59,6 +62,12 @@ def check(
 
     Example: earthwall check example_project --wall W3 --outcome revise
     """
+    if each:
+        if watch or only or wall or outcome or quiet or all_lines or format is not Format.table:
+            raise stop("--each prints all findings of every project as JSON; leave the other options out")
+        from compliance.commands.each import check_each
+
+        raise typer.Exit(check_each(folder))
     if watch:
         if only or wall or outcome or quiet or all_lines or format is not Format.table:
             raise stop("--watch shows the whole check and then what changes; leave the other options out")
