@@ -128,11 +128,13 @@ def _taken(checked: Checked, solid: Solid, part_of: Braced) -> Taken:
 
 def _notes(taken: Sequence[Taken], push: Push) -> tuple[str, ...]:
     held = [one.share for one in taken if math.isfinite(one.share)]
-    notes = [
-        f"Bars are as wide as the share; the widest is {share_text(max(held, default=0.0))} of the {push.name}. "
+    notes = []
+    if held:
+        notes.append(f"Bars are as wide as the share; the widest is {share_text(max(held))} of the {push.name}.")
+    notes.append(
         "The push may come from either side. Solid lengths without a bar are not counted on to brace. A share of less "
         f"than {LEAST_SHOWN * 100:g} % has no label."
-    ]
+    )
     if len(held) < len(taken):
         notes.append(
             "Dashed: under a stiff roof the walls cannot hold this push. An engineer must look at the bracing."

@@ -17,7 +17,7 @@ from compliance.facts.bracing_plan import Solid
 from compliance.record import record
 from compliance.units import Writer
 
-_COLUMNS = (Column(share=1.0), Column(share=1.3), *(Column(share=1.0) for _ in range(6)))
+_COLUMNS = (Column(share=0.7), Column(share=1.8), *(Column(share=1.0) for _ in range(6)))
 
 
 @record
