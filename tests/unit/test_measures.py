@@ -151,3 +151,25 @@ def test_every_unit_a_kind_is_written_in_is_known() -> None:
 )  # fmt: skip
 def test_the_kind_a_text_suggests(text: str, kind: str | None) -> None:
     assert kind_of_text(text) == kind
+
+
+@pytest.mark.parametrize(("count", "begins"), [(60, "'mmmm"), (61, "a text of 61 characters, 'mmmm")])
+def test_a_text_longer_than_sixty_characters_is_shown_in_part(count: int, begins: str) -> None:
+    with pytest.raises(MeasureError) as found:
+        measure("m" * count, "length")
+    assert found.value.wrong.startswith(begins) and len(found.value.wrong) < 140
+
+
+@pytest.mark.parametrize(("text", "code"), [("8 ft 12 in", "measure-inches"), ("8 ft 13 in", "measure-inches")])
+def test_inches_stay_below_twelve(text: str, code: str) -> None:
+    assert measure("8 ft 11 15/16 in", "length").si == pytest.approx((8 * 12 + 11.9375) * INCH)
+    with pytest.raises(MeasureError) as found:
+        measure(text, "length")
+    assert found.value.code == code
+
+
+@pytest.mark.parametrize(("text", "hint"), [("8 fot", "'ft'"), ("8 KG/M3", "'kg/m3'"), ("8 PSI", "'psi'")])
+def test_an_unknown_unit_names_the_nearest(text: str, hint: str) -> None:
+    with pytest.raises(MeasureError) as found:
+        measure(text, "length")
+    assert f"did you mean {hint}?" in found.value.instead

@@ -6,7 +6,7 @@ import pytest
 
 from compliance.facts.openings import opened, opening_facts, pier_facts
 from compliance.facts.plan import Support
-from compliance.model.walls import Wall
+from compliance.model.walls import Lintel, Wall
 
 
 def wall(**openings: tuple[str, str, str, str]) -> Wall:
@@ -54,6 +54,65 @@ def test_corner_distance_is_clear_of_the_crossing_wall() -> None:
     assert facts["opening.head"].value == pytest.approx(0.4)
     free = opening_facts("W1", "A", one.openings["A"], hole, 2.4, 6.0, ())
     assert free["opening.corner_distance"].value == pytest.approx(1.0)
+
+
+@pytest.mark.parametrize(
+    ("start", "distance", "where", "given"),
+    [  # a wall of 6 m, an opening of 1 m, walls with half their thickness of 0.2 and 0.3 m across its ends
+        ("0.5", 0.3, "start", ("s_o − s_c", 0.5, 0.2)),
+        ("4.4", 0.3, "end", ("s_c − s_o", 5.7, 5.4)),
+        ("2.45", 2.25, "start", ("s_o − s_c", 2.45, 0.2)),  # as far from either: 6 − 0.3 − 3.45
+    ],
+)
+def test_corner_distance_goes_to_the_nearer_end_and_shows_both_places(
+    start: str, distance: float, where: str, given: tuple[str, float, float]
+) -> None:
+    one = wall(A=(start, "1", "1", "1"))
+    supports = (Support(0.0, "W2", 0.2), Support(6.0, "W3", 0.3), Support(3.0, "W4", 0.2))
+    facts = opening_facts("W1", "A", one.openings["A"], opened(one, 6.0).holes[0], 2.4, 6.0, supports)
+    fact = facts["opening.corner_distance"]
+    assert fact.value == pytest.approx(distance)
+    (step,) = fact.steps
+    assert step.says.endswith(f"the {where} of the wall")
+    assert (step.formula, *(one.value for one in step.given)) == (given[0], *map(pytest.approx, given[1:]))
+    assert step.result.value == fact.value
+
+
+def test_a_wall_that_ends_at_the_face_counts_for_the_corner() -> None:
+    """The middle of what meets the wall lies half its thickness from the end, give or take what rounding leaves."""
+    one = wall(A=("1", "1", "1", "1"))
+    hole = opened(one, 6.0).holes[0]
+    facts = opening_facts("W1", "A", one.openings["A"], hole, 2.4, 6.0, (Support(0.1 + 0.1 + 1e-12, "W2", 0.2),))
+    assert facts["opening.corner_distance"].value == pytest.approx(0.8)
+
+
+@pytest.mark.parametrize(("material", "spanned"), [("arch", "an arch"), ("bond-beam", "the bond beam")])
+def test_what_spans_without_a_lintel_has_no_bearing(material: str, spanned: str) -> None:
+    one = wall(A=("1", "1", "1", "1"))
+    opening = one.openings["A"].model_copy(update={"lintel": Lintel.model_validate({"material": material})})
+    facts = opening_facts("W1", "A", opening, opened(one, 6.0).holes[0], 2.4, 6.0, ())
+    assert facts["opening.lintel"].value == material
+    for name in ("lintel_bearing", "lintel_depth", "lintel_width"):
+        assert facts[f"opening.{name}"].reason == f"the opening is spanned by {spanned}"
+
+
+def test_a_lintel_of_wood_gives_its_sizes_or_lacks_them() -> None:
+    one = wall(A=("1", "1", "1", "1"))
+    described = {"material": "wood", "bearing": "300 mm", "depth": "200 mm"}
+    opening = one.openings["A"].model_copy(update={"lintel": Lintel.model_validate(described)})
+    facts = opening_facts("W1", "A", opening, opened(one, 6.0).holes[0], 2.4, 6.0, ())
+    assert facts["opening.lintel"].value == "wood"
+    assert facts["opening.lintel_bearing"].value == pytest.approx(0.3)
+    assert facts["opening.lintel_depth"].value == pytest.approx(0.2)
+    assert facts["opening.lintel_width"].missing == (("walls", "W1", "openings", "A", "lintel", "width"),)
+
+
+def test_each_pier_is_as_high_as_the_openings_beside_it() -> None:
+    found = opened(wall(A=("0.5", "1", "0.6", "1"), B=("2.5", "1", "2.1", "0"), C=("4.5", "1", "0.9", "1")), 6.0)
+    assert [p.height for p in found.piers] == [0.6, 2.1, 2.1, 0.9]
+    assert [p.between for p in found.piers] == [
+        ("the start of the wall", "A"), ("A", "B"), ("B", "C"), ("C", "the end of the wall")
+    ]  # fmt: skip
 
 
 def test_a_lintel_that_is_not_described_is_lacking() -> None:
