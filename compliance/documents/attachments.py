@@ -17,7 +17,7 @@ from compliance.documents.attachments_used import attachment_key, used_for
 from compliance.documents.by_rule import SetFindings
 from compliance.documents.figures import NOTHING, counted
 from compliance.documents.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
-from compliance.documents.sections import on_new_page, title
+from compliance.documents.sections import on_this_page, title
 from compliance.documents.sheet import Sheet
 from compliance.documents.theme import Paper
 from compliance.documents.words import Line, Words
@@ -39,7 +39,7 @@ def attachments(
     """Nothing where the project attaches nothing. `bound` None: the files were not asked for, and the index says so."""
     if not checked.project.attachments:
         return []
-    story: list[Any] = [*on_new_page(), _index(checked, sets, bound)]
+    story: list[Any] = [*on_this_page(), _index(checked, sets, bound)]
     for one in bound or ():
         story += _bound(one, paper)
     return story

@@ -12,7 +12,7 @@ from compliance.documents.checklist_rows import ChecklistRow, checklist_rows
 from compliance.documents.marks import Mark, Marked, mark_of
 from compliance.documents.page_refs import Reference
 from compliance.documents.rows import Cell, Column, Row, cell, head_row
-from compliance.documents.sections import on_new_page, part, title
+from compliance.documents.sections import on_this_page, part, title
 from compliance.documents.sheet import Sheet
 from compliance.documents.tick_boxes import TickBoxes
 from compliance.documents.words import Part, Words
@@ -33,7 +33,7 @@ _MOST_EVIDENCE = 4
 
 
 def checklist(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
-    story = on_new_page()
+    story = on_this_page()
     lead = title("checklist", "Checklist by clause", _INTRODUCTION)
     for one in checklist_rows(checked, sets):
         lead += part(f"checklist-{one.rule_set.letter}", one.rule_set.heading)

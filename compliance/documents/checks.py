@@ -14,7 +14,7 @@ from compliance.documents.figures import NOTHING, counted, quoted
 from compliance.documents.marks import Marked
 from compliance.documents.read_first import title_and_clause
 from compliance.documents.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
-from compliance.documents.sections import on_new_page, part, title
+from compliance.documents.sections import on_this_page, part, title
 from compliance.documents.sheet import Sheet
 from compliance.documents.words import Part, Words
 from compliance.documents.worked_lines import EXPLAINED, Ledger
@@ -48,7 +48,7 @@ def checks(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
     writer = Writer(checked.project.project.units)
     judged = {group.code: _judged(group, writer) for one in sets for group in one.rules if group.judged}
     ledger = Ledger(_places(judged.values()))
-    story = on_new_page()
+    story = on_this_page()
     lead = title("checks", "Calculations", _INTRODUCTION, EXPLAINED)
     for one in sets:
         lead += part(f"checks-{one.letter}", one.heading)

@@ -13,6 +13,10 @@ from compliance.documents.words import Words
 
 _DEEPEST = 1
 _KEY = "contents"
+_HOW_TO_READ = (
+    "To be read: everything up to the checklist by clause, and what asks for something first. To be looked up, by the "
+    "code of a rule or the mark of a wall: calculations, materials and limits. Every code and page number is a link."
+)
 
 
 class _Entry(NamedTuple):
@@ -58,6 +62,7 @@ class Contents(IndexingFlowable):  # type: ignore[misc]
         if self._sheet is None:
             title = Words("Contents", theme.SECTION, after=6.0)
             lead = [full_row(title, anchor=Anchor(_KEY, "Contents", listed=False))]
+            lead.append(full_row(Words(_HOW_TO_READ, theme.SMALL, after=4.0)))
             self._sheet = Sheet(
                 (Column(share=1), Column(40)), [_row(*entry) for entry in self._known], lead=lead, below=24
             )

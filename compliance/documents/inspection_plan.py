@@ -13,7 +13,7 @@ from compliance.documents.inspection_points import SitePoint, site_points
 from compliance.documents.marks import Marked, mark_of
 from compliance.documents.read_first import code_and_clause
 from compliance.documents.rows import Anchor, Cell, Column, Row, cell, head_row
-from compliance.documents.sections import on_new_page, running_text, title
+from compliance.documents.sections import on_this_page, running_text, title
 from compliance.documents.sheet import Sheet
 from compliance.documents.sign_lines import SignLines, Tag
 from compliance.documents.specimens_to_cast import specimens_to_cast
@@ -40,7 +40,7 @@ _TAG = theme.Style(theme.CELL_BOLD.face, 7.2, 9.6)
 def inspection_plan(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
     points = site_points(sets)
     lead = title("inspections", "Inspection plan", _INTRODUCTION if points else _NONE)
-    story = on_new_page()
+    story = on_this_page()
     if points:
         head = head_row("Point", "What is looked at and written down", "Who")
         rows = [row for stage in _by_stage(points) for row in _stage(stage)]

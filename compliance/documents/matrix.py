@@ -13,7 +13,7 @@ from compliance.documents.drawing_subjects import link_to_wall
 from compliance.documents.faces import face_for, text_width
 from compliance.documents.marks import Mark, Marked, draw_mark, worst
 from compliance.documents.rows import Cell, Column, Row, cell, full_row
-from compliance.documents.sections import on_new_page, title
+from compliance.documents.sections import on_this_page, title
 from compliance.documents.sheet import Sheet
 from compliance.documents.theme import HEADING, Paper
 from compliance.documents.words import Drawn, Words, shortened
@@ -35,7 +35,7 @@ _INTRODUCTION = (
 def matrix(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper) -> list[Any]:
     """As many tables as it takes to set the checks of walls side by side."""
     of_walls = [group for one in sets for group in one.rules if any(finding.wall for finding in group.judged)]
-    story = on_new_page()
+    story = on_this_page()
     lead = title("walls", "Walls by checks", _INTRODUCTION)
     lead.append(_legend())
     for groups in _shared_out(of_walls, _fitting(paper)):

@@ -12,7 +12,7 @@ from compliance.documents.by_rule import RuleFindings, SetFindings
 from compliance.documents.figures import counted
 from compliance.documents.marks import Mark, Marked, mark_of
 from compliance.documents.rows import Cell, Column, Row, cell, head_row
-from compliance.documents.sections import on_new_page, part, title
+from compliance.documents.sections import on_this_page, part, title
 from compliance.documents.sheet import Sheet
 from compliance.documents.tally import counts, standings
 from compliance.documents.words import Part, Words
@@ -29,7 +29,7 @@ _INTRODUCTIONS = {
 
 def read_first(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
     groups = [group for one in sets for group in one.rules]
-    story: list[Any] = [*on_new_page(), _tally(checked)]
+    story: list[Any] = [*on_this_page(), _tally(checked)]
     for mark in _ASKING:
         rows = list(_lines(groups, mark))
         if rows:

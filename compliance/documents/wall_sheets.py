@@ -14,7 +14,7 @@ from compliance.documents.figures import NOTHING
 from compliance.documents.marks import Marked
 from compliance.documents.page_refs import PageOf, Reference
 from compliance.documents.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
-from compliance.documents.sections import on_new_page, on_this_page, title
+from compliance.documents.sections import on_this_page, title
 from compliance.documents.sheet import Sheet
 from compliance.documents.theme import Style
 from compliance.documents.words import Part, Words, Worked
@@ -67,7 +67,7 @@ def wall_sheets(checked: Checked, sets: Sequence[SetFindings]) -> list[Any]:
     if not any(found.values()):
         return []
     writer = Writer(checked.project.project.units)
-    story: list[Any] = on_new_page()
+    story: list[Any] = on_this_page()
     lead = title("wall-sheets", "Calculation sheets, wall by wall", _INTRODUCTION, _CAUTION)
     for mark, ones in found.items():
         story += [] if lead else on_this_page()

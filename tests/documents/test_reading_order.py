@@ -23,6 +23,7 @@ from compliance.documents.wall_evidence import wall_evidence
 from compliance.findings import Outcome
 from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked, finding, project, rule_set
+from tests.documents.findings_told import section
 from tests.documents.reading_back import Read, one_line, overlapping, read_back
 
 Case = tuple[Path, Read, Checked]
@@ -188,7 +189,7 @@ def test_the_checklist_has_every_rule_in_order_with_its_evidence(example: Case) 
     assert len(rows) == len({(one.rule_set, one.rule) for one in made.findings})
     start = next(page for level, title, page in read.outline if (level, title) == (0, "Checklist by clause"))
     end = next(page for level, title, page in read.outline if (level, title) == (0, "Calculations"))
-    text = " ".join(read.pages[start - 1 : end - 1])
+    text = section(read, made, "Checklist by clause")
     places = [text.find(f" {row.group.code} ") for row in rows]
     assert all(place > 0 for place in places)
     by_set = {row.group.code[0] for row in rows}
