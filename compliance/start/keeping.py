@@ -23,7 +23,11 @@ def kept_file(folder: Path) -> Path:
 
 
 def keep(answers: Answers, path: Path, folder: Path) -> None:
-    """Writes all answers, in order. Raises OSError; the file is the old one or the new one, whole."""
+    """Writes all answers, in order; without any there is no file. Raises OSError; the file is the old one or the new
+    one, whole."""
+    if not answers:
+        path.unlink(missing_ok=True)
+        return
     lines = [f"{json.dumps(key)}: {json.dumps(text, ensure_ascii=False)}\n" for key, text in answers.items()]
     write_whole(path, (_HEAD.format(folder=folder.name) + "".join(lines)).encode("utf-8"))
 

@@ -11,7 +11,7 @@ from compliance.model.site import Site
 from compliance.model.structure import BondBeam, Footing, Roof, Stem
 from compliance.model.walls import WallBuild
 from compliance.start.fields import read_words
-from compliance.start.plan import WALLS_WORD, walls_of
+from compliance.start.plan import WALLS_WORD, is_of_a_wall, walls_of
 from compliance.start.question import Answers, Question
 from compliance.start.walls import field_question, opening_questions, wall_questions
 
@@ -60,11 +60,12 @@ TESTS = ("compression", "rupture", "shrinkage")
 
 def more_questions(answers: Answers, units: str) -> Iterator[Question]:
     """Openings, more walls, then what surrounds them, ending with people and tests."""
-    walls = walls_of(answers)
+    one_by_one = answers["length"] == WALLS_WORD
+    walls = walls_of(answers if one_by_one else {key: one for key, one in answers.items() if not is_of_a_wall(key)})
     marks = list(walls)
     for mark in marks:
         yield from opening_questions(answers, units, mark, _called(mark, walls[mark]))
-    if answers["length"] != WALLS_WORD:
+    if not one_by_one:
         yield from wall_questions(answers, units, first=False)
         walls = walls_of(answers)
         for mark in (mark for mark in walls if mark not in marks):

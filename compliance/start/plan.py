@@ -18,6 +18,11 @@ def is_table(answer: str) -> bool:
     return answer.lower().endswith(ENDINGS)
 
 
+def is_of_a_wall(key: str) -> bool:
+    """Whether a question is about a wall that is described by itself; it may not be whole yet."""
+    return key.startswith("walls.")
+
+
 def walls_of(answers: Answers) -> dict[str, dict[str, Any]]:
     """What stands under `walls:`, by mark. The outer walls of a rectangle take their section from their type."""
     length = answers["length"]
