@@ -16,6 +16,7 @@ from compliance.facts.mechanics.gravity import (
 )
 from compliance.facts.needs import Needs
 from compliance.facts.subjects import Subject
+from compliance.facts.tributary import hung
 from compliance.steps import Given, Step
 
 _SAME = 1e-9
@@ -42,11 +43,12 @@ def top_water(building: Building, wall: Subject) -> Fact:
 
 def _case(building: Building, wall: Subject, case: str) -> Fact:
     need = Needs(wall)
-    parts = []
+    parts, widths = [], list[Step]()
     for one in building.roofs_on(wall.mark):
         load = need.number_of(building.subject("roof", one.roof).fact(f"roof.{case}"))
-        width = need.field(si(one.bearing.tributary), "roofs", one.roof, "bears_on", one.index, "tributary")
-        parts.append((f"{_SAYS[case]} of {one.roof}", load, width))
+        of_roof = hung(building, need, one.roof, one.index)
+        parts.append((f"{_SAYS[case]} of {one.roof}", load, of_roof.width))
+        widths += of_roof.steps
     beam = need.number("wall.beam_weight") if case == "dead" else 0.0
     _under_a_story(building, need, wall)
     if not parts:
@@ -58,11 +60,12 @@ def _case(building: Building, wall: Subject, case: str) -> Fact:
     def worked() -> tuple[Step, ...]:
         steps = tuple(tributary_load_step(load, width, says) for says, load, width in parts)
         if len(parts) + bool(beam) < 2:
-            return steps
+            return (*widths, *steps)
         terms = [Given(f"w{place}", step.result.value, "line_load", step.says) for place, step in enumerate(steps, 1)]
         terms += [Given("w_b", beam, "line_load", "bond beam")] if beam else []
         formula = " + ".join(term.symbol for term in terms)
         return (
+            *widths,
             *steps,
             Step(f"{_SAYS[case]} on the wall's top", formula, tuple(terms), Given("w", total, "line_load"), "sum"),
         )

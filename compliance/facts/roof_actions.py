@@ -10,6 +10,7 @@ from compliance.facts.needs import Needs
 from compliance.facts.roof_layers import Layer, RoofWeight, roof_weight
 from compliance.facts.snow import SnowRoof, roof_snow
 from compliance.facts.subjects import Subject
+from compliance.facts.tributary import hung
 from compliance.model.structure import Roof
 from compliance.steps import Given, Step
 
@@ -127,10 +128,11 @@ def carried_share(building: Building, roof: Subject) -> Fact:
     described: Roof = building.project.roofs[roof.mark]
     need = Needs(roof)
     area = need.field(si(described.plan_area), "roofs", roof.mark, "plan_area")
-    strips = []
+    strips, widths = [], list[Step]()
     for index, bearing in enumerate(described.bears_on):
-        width = need.field(si(bearing.tributary), "roofs", roof.mark, "bears_on", index, "tributary")
-        strips.append((bearing.wall, width, building.views[bearing.wall].place.line.length))
+        of_roof = hung(building, need, roof.mark, index)
+        strips.append((bearing.wall, of_roof.width, building.views[bearing.wall].place.line.length))
+        widths += of_roof.steps
     if need.lacks:
         return need.lacking
     whole = sum(width * length for _, width, length in strips)
@@ -145,6 +147,6 @@ def carried_share(building: Building, roof: Subject) -> Fact:
         formula = f"({' + '.join(step.result.symbol for step in parts) or '0'}) / A"
         last = Step("Share of the roof that the walls carry", formula, (*(step.result for step in parts), total),
                     Given("", whole / area, "share"), "by definition")  # fmt: skip
-        return (*parts, last)
+        return (*widths, *parts, last)
 
     return need.known(whole / area, worked)

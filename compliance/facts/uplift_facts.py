@@ -16,7 +16,7 @@ from compliance.facts.mechanics.anchorage import (
 )
 from compliance.facts.needs import Needs
 from compliance.facts.subjects import Subject
-from compliance.model.structure import Bearing
+from compliance.facts.tributary import hung
 from compliance.steps import Given, Step
 
 _NOTHING = Step("Nothing lifts the top of the wall", "", (), Given("d", 0.0, "length"))
@@ -25,7 +25,7 @@ _NOTHING = Step("Nothing lifts the top of the wall", "", (), Given("d", 0.0, "le
 def wall_uplift(building: Building, wall: Subject) -> Fact:
     """What the wind lifts off the wall's top once a share of the roof's dead load has held what it can [N/m]."""
     need = Needs(wall)
-    parts = [_net(building, need, one.roof, one.bearing, one.index) for one in building.roofs_on(wall.mark)]
+    parts = [_net(building, need, one.roof, one.index) for one in building.roofs_on(wall.mark)]
     if need.lacks:
         return need.lacking
     total = math.fsum(value for value, _ in parts)
@@ -35,7 +35,7 @@ def wall_uplift(building: Building, wall: Subject) -> Fact:
 def gross_uplift(building: Building, wall: Subject) -> Fact:
     """What the wind lifts off the wall's top with nothing to hold it [N/m]."""
     need = Needs(wall)
-    parts = [(one.roof, *_mean(building, need, one.roof, one.bearing, one.index))
+    parts = [(one.roof, *_mean(building, need, one.roof, one.index))
              for one in building.roofs_on(wall.mark)]  # fmt: skip
     total = math.fsum(mean * width for _, mean, width in parts)
 
@@ -46,8 +46,9 @@ def gross_uplift(building: Building, wall: Subject) -> Fact:
                  Given(f"p{place}", mean * width, "line_load"), "statics")
             for place, (roof, mean, width) in enumerate(parts, 1)
         )  # fmt: skip
-        means = tuple(_mean_step(building, one.roof, one.bearing, mean)
-                      for one, (_, mean, _) in zip(building.roofs_on(wall.mark), parts, strict=True))  # fmt: skip
+        means = tuple(step for one, (_, mean, width) in zip(building.roofs_on(wall.mark), parts, strict=True)
+                      for step in (*hung(building, need, one.roof, one.index).steps,
+                                   _mean_step(building, one.roof, width, mean)))  # fmt: skip
         if len(lifts) < 2:
             return (*means, *lifts)
         formula = " + ".join(step.result.symbol for step in lifts)
@@ -61,42 +62,40 @@ def gross_uplift(building: Building, wall: Subject) -> Fact:
     return need.known(total, worked)
 
 
-def _mean(building: Building, need: Needs, roof: str, bearing: Bearing, index: int) -> tuple[float, float]:
+def _mean(building: Building, need: Needs, roof: str, index: int) -> tuple[float, float]:
     """Mean suction [Pa] on the width of roof that hangs on a wall, eaves and all, and that width [m]."""
     subject = building.subject("roof", roof)
     up, eave = (need.number_of(subject.fact(name)) for name in ("roof.suction", "roof.eave_suction"))
     overhang = need.number_of(subject.fact("roof.overhang"))
-    width = need.field(si(bearing.tributary), "roofs", roof, "bears_on", index, "tributary")
+    width = hung(building, need, roof, index).width
     if need.lacks:
         return 0.0, 0.0
     out = min(overhang, width)
     return (up * (width - out) + eave * out) / width, width
 
 
-def _net(
-    building: Building, need: Needs, roof: str, bearing: Bearing, index: int
-) -> tuple[float, tuple[Step, ...]]:  # fmt: skip
-    mean, width = _mean(building, need, roof, bearing, index)
+def _net(building: Building, need: Needs, roof: str, index: int) -> tuple[float, tuple[Step, ...]]:
+    mean, width = _mean(building, need, roof, index)
     subject = building.subject("roof", roof)
     dead = need.number_of(subject.fact("roof.dead"))
     share = need.use(building.screening["dead_share"])
     if need.lacks:
         return 0.0, ()
-    even = _mean_step(building, roof, bearing, mean)
-    return net_uplift(mean, dead, share, width), (even, net_uplift_step(mean, dead, share, width))
+    steps = (*hung(building, need, roof, index).steps, _mean_step(building, roof, width, mean))
+    return net_uplift(mean, dead, share, width), (*steps, net_uplift_step(mean, dead, share, width))
 
 
-def _mean_step(building: Building, roof: str, bearing: Bearing, mean: float) -> Step:
+def _mean_step(building: Building, roof: str, width: float, mean: float) -> Step:
     """Of a mean suction that is known."""
-    subject, width = building.subject("roof", roof), bearing.tributary
+    subject = building.subject("roof", roof)
     up, eave = subject.fact("roof.suction").value, subject.fact("roof.eave_suction").value
     overhang = subject.fact("roof.overhang").value
-    assert isinstance(up, float) and isinstance(eave, float) and isinstance(overhang, float) and width is not None
+    assert isinstance(up, float) and isinstance(eave, float) and isinstance(overhang, float)
     given = (
         Given("u_r", up, "pressure", "suction between the walls"),
         Given("u_e", eave, "pressure", "suction on the eaves"),
-        Given("b", width.si, "length", "width of roof the wall holds"),
-        Given("o", min(overhang, width.si), "length", "overhang"),
+        Given("b", width, "length", "width of roof the wall holds"),
+        Given("o", min(overhang, width), "length", "overhang"),
     )
     return Step(f"Mean suction on what {roof} hangs on the wall", "(u_r × (b − o) + u_e × o) / b", given,
                 Given("u", mean, "pressure"), "statics")  # fmt: skip
@@ -108,7 +107,7 @@ def line_uplift(building: Building, roof: Subject) -> Fact:
     bears = building.project.roofs[roof.mark].bears_on
     if not bears:
         need.field(None, "roofs", roof.mark, "bears_on")
-    parts = [_net(building, need, roof.mark, bearing, index) for index, bearing in enumerate(bears)]
+    parts = [_net(building, need, roof.mark, index) for index in range(len(bears))]
     if need.lacks:
         return need.lacking
     value, steps = max(parts, key=lambda part: part[0])

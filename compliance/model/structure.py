@@ -106,8 +106,9 @@ class RoofLayer(Described):
 
 
 class Bearing(Described):
-    """A wall the roof bears on. `tributary` is the width of roof it carries, measured on plan, eaves and all;
-    `eccentricity` how far off the middle of the wall's top the roof bears."""
+    """A wall the roof bears on. `tributary` is the width of roof it carries, measured on plan, eaves and all; left
+    out, it follows from the plan where rafters span between straight walls that run one way. `eccentricity` is how far
+    off the middle of the wall's top the roof bears."""
 
     wall: Mark
     tributary: LengthAboveZero | None = None
