@@ -18,7 +18,7 @@ from hypothesis import given, seed, settings
 
 from tests.hostile.test_random_buildings import GENERATED, NUMBERS, from_the_model
 
-TELL_EVERY = 1000
+TELL_EVERY = 200
 
 
 def pass_through(cases: int, papers_every: int, start: int, most_seconds: float) -> tuple[Counter[str], dict[str, int]]:

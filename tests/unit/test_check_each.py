@@ -22,6 +22,7 @@ from compliance.checking_each import line_of, projects_in
 from compliance.cli import app
 from compliance.commands.each import _whole
 from compliance.reading import rule_library
+from compliance.reading.strict_yaml import read_yaml
 from compliance.schemas import schema_text
 from compliance.writing.each_lines import tally_of
 from compliance.writing.findings_json import as_data
@@ -100,13 +101,13 @@ def test_rule_sets_are_read_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
     (folder / "c" / "rules.yaml").write_text(own, encoding="utf-8")
     alone = {name: as_data(check_folder(folder / name)) for name in "abc"}
     read: list[str] = []
-    real = rule_library.read_yaml
+    real = read_yaml
 
     def counted(path: Path, shown: str) -> Any:
         read.append(shown)
         return real(path, shown)
 
-    monkeypatch.setattr(rule_library, "read_yaml", counted)
+    monkeypatch.setattr("compliance.reading.rule_library.read_yaml", counted)
     shelf = rule_library.Shelf()
     assert {name: as_data(check_folder(folder / name, shelf=shelf)) for name in "abc"} == alone
     assert sum(name == "rulesets/cob-practice.yaml" for name in read) == 1
