@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
+from functools import cache
 
 import pytest
 
 from compliance.checking import check_folder
 from compliance.facts.catalogue import FACTS
+from compliance.facts.fact import Fact
 from compliance.facts.structural import WORKERS
 from compliance.facts.structural_catalogue import STRUCTURAL
+from compliance.facts.subjects import Facts
 from compliance.steps import Step
 from compliance.units import KINDS, Writer
 from tests.conftest import EXAMPLE
@@ -32,7 +36,8 @@ GARDEN = {
 }  # fmt: skip
 
 
-def buildings() -> list[list[Step]]:
+@cache
+def buildings() -> list[Facts]:
     """Buildings that together go through every branch of the workings."""
     windows = {"W1": {"A": opening(4, 3), "B": opening(12, 4)}, "W3": {"A": opening(0, 3)}}
     load = {"loads": {"P": {"at": "9 ft", "dead": "500 lbf", "live": "0 lbf", "snow": "800 lbf", "length": "12 in",
@@ -48,8 +53,14 @@ def buildings() -> list[list[Step]]:
         for roof in (LIVING, ROUND, RIDGE, LOOSE, COLLAR)
     ]
     found.append(facts(walls, {"R": {**LIVING, "bears_on": bears("W1", "W3")}}, site={**SITE, **site_05}))
-    return [[step for subject in one for name in FACTS if name in WORKERS and FACTS[name].about == subject.about
-             for step in subject.fact(name).steps] for one in found]  # fmt: skip
+    return found
+
+
+def derived() -> Iterator[tuple[str, Fact]]:
+    for found in buildings():
+        for subject in found:
+            names = [name for name in FACTS if name in WORKERS and FACTS[name].about == subject.about]
+            yield from ((name, subject.fact(name)) for name in names)
 
 
 def example_steps() -> list[Step]:
@@ -58,7 +69,8 @@ def example_steps() -> list[Step]:
     return [step for one in checked.findings if one.rule_set in sets for step in one.steps]
 
 
-STEPS = list(dict.fromkeys(step for steps in [*buildings(), example_steps()] for step in steps))
+STEPS = list(dict.fromkeys([*(step for _, fact in derived() for step in fact.steps), *example_steps()]))
+PRESSURES = ("wall.top_stress", "wall.middle_stress", "wall.base_stress", "wall.greatest_stress")
 CHECKS = ("check", "together", "either")
 
 
@@ -71,6 +83,20 @@ def test_a_worked_line_gives_its_result(step: Step) -> None:
     if not math.isfinite(float(step.result.value)):
         return
     assert worked_out(step) == pytest.approx(float(step.result.value), rel=1e-9, abs=1e-9)
+
+
+def test_a_fact_is_the_result_of_one_of_its_lines() -> None:
+    """Pressures under a single load are the sum of two: that of the pier at its edge, and the mean below the load."""
+    tried = set()
+    for name, fact in derived():
+        results = [float(one.result.value) for one in fact.steps if isinstance(one.result.value, float)]
+        if not results or not isinstance(fact.value, float) or not math.isfinite(fact.value):
+            continue
+        if name in PRESSURES and fact.steps[-1].says == "Mean pressure there":
+            results.append(results[-1] + results[-3])
+        assert any(one == pytest.approx(fact.value, rel=1e-9, abs=1e-12) for one in results), name
+        tried.add(name)
+    assert len(tried) > 60
 
 
 @pytest.mark.parametrize("system", ["us", "si"])
