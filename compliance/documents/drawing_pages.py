@@ -39,6 +39,8 @@ _INTRODUCTION = (
 _AROUND, _AROUND_WALL = 76.0, 90.0
 """Kept for frame, sentences and title line of a drawing, and of an elevation, in points."""
 _SLACK = 2.0
+_MOST_AIR = 0.6
+"""How much of its own height a drawing may gain where a page has room."""
 _UNDER_LEAD = 4.0
 
 
@@ -129,10 +131,11 @@ def _paged(groups: Sequence[_Group], paper: Paper, lead: float) -> Iterator[list
 
 
 def _stretched(page: Sequence[_Placed], room: float, last: bool) -> list[_Placed]:
-    """What is left of a page goes to its drawings alike; the last page of the section may end early."""
+    """What is left of a page goes to its drawings alike, but none floats in it; the last page of the section may end
+    early."""
     taken = sum(one.height for one in page) + GAP * (len(page) - 1)
     more = 0.0 if last else max(room - taken, 0.0) / len(page)
-    return [_Placed(one.heading, one.draft, math.floor(one.height + more)) for one in page]
+    return [_Placed(one.heading, one.draft, math.floor(one.height + min(more, _MOST_AIR * one.height))) for one in page]
 
 
 def _left_over(unset: Sequence[tuple[str, str]]) -> list[Any]:

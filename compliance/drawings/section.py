@@ -11,7 +11,7 @@ from compliance.drawings.primitives import Box, Drawing
 from compliance.drawings.scales import Scale, largest
 from compliance.drawings.section_body import ROOF_RISE, ROOF_RUN, draw_section_body, roof_ends
 from compliance.drawings.section_face import SectionFace, faces_at, half_widths, roof_drawn
-from compliance.drawings.section_measures import draw_heights, draw_widths
+from compliance.drawings.section_measures import PAST_EAVE, draw_heights, draw_widths
 from compliance.drawings.section_notes import inside_notes, outside_notes
 from compliance.drawings.wall_types import WallType
 from compliance.facts.wall_facts import ends_of_section
@@ -25,6 +25,8 @@ _BELOW = 26.0
 _ABOVE = 30.0
 _LARGEST = 8.0
 _EDGE = 6.0
+_TEXT = 16.0
+"""What a text takes beside the line of heights."""
 
 
 def section(wall_type: WallType, mix: str, hand: Hand, width: float, tallest: float) -> Draft:
@@ -46,7 +48,7 @@ class _Section:
         found = roof_drawn(self.wall_type.parts)
         if found and found[1].overhang:
             outer = faces_at(self.wall_type.parts, self.wall_type.parts.levels.top)[0]
-            left = max(left, (found[1].overhang.si - outer) * scale.per_metre + 14.0)
+            left = max(left, (found[1].overhang.si - outer) * scale.per_metre + PAST_EAVE + _TEXT + _LEFT)
         return left + _EDGE, inside * scale.per_metre + _BESIDE + _RIGHT + _EDGE
 
     def _roof_rise(self, scale: Scale) -> float:

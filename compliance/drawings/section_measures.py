@@ -8,14 +8,18 @@ from compliance.drawings.section_body import roof_ends
 from compliance.drawings.section_face import SectionFace, faces_at, half_widths, roof_drawn
 from compliance.facts.wall_facts import ends_of_section
 
+PAST_EAVE = 12.0
+"""From the eave out to the line of heights, in points."""
+
 
 def draw_heights(face: SectionFace) -> None:
-    """Heights on the outer side, the floor's on the inner one."""
+    """Heights on the outer side, past the roof's overhang, the floor's on the inner one."""
     levels, mark = face.parts.levels, face.wall_type.walls[0]
     out, inside = half_widths(face.parts)
     spans = [_span(face, low, high, f"section {mark}, {says}") for low, high, says in height_spans(levels)]
     frame = face.board.frame
-    x = face.x(-out) - 22.0
+    ends = roof_ends(face)
+    x = min(face.x(-out) - 22.0, ends[0][0] - PAST_EAVE if ends else face.x(-out))
     chain(
         face.board,
         spans,
