@@ -1,0 +1,142 @@
+"""What holds for every PDF that a command writes, looped over all commands that write one."""
+
+from __future__ import annotations
+
+import inspect
+import os
+import re
+import shutil
+import subprocess
+from pathlib import Path
+
+import pikepdf
+import pypdf
+import pytest
+from reportlab.pdfgen.canvas import Canvas
+from typer.testing import CliRunner
+
+from compliance.cli import app
+from tests.conftest import EXAMPLE
+from tests.documents.pages_looked_at import filled, headings_alone
+from tests.documents.reading_back import fonts_without_file, overlapping, read_back
+
+COMMANDS = ("brief", "counter", "inspection", "lab-request", "submittal", "worksheet")
+SPARE = {"checklist": "writes a workbook, CSV or HTML"}
+MAY_BE_SHORT = ("brief", "lab-request", "inspection")
+"""Papers whose parts begin on a page of their own: two pages for each wall, labels and cards to be cut out."""
+
+
+def named(command: object) -> str:
+    name, callback = command.name, command.callback  # type: ignore[attr-defined]
+    return str(name or callback.__name__.replace("_", "-"))
+
+
+def test_no_command_that_writes_a_paper_is_left_out() -> None:
+    writing = {
+        named(one)
+        for one in app.registered_commands
+        if one.callback and "output" in inspect.signature(one.callback).parameters
+    }
+    assert writing == {*COMMANDS, *SPARE}
+
+
+def example_with_a_set_to_break(folder: Path) -> Path:
+    """The example has all its results: a set without any is added, so that there is something to ask a laboratory."""
+    shutil.copytree(EXAMPLE, folder)
+    file = folder / "earth.yaml"
+    text = file.read_text(encoding="utf-8")
+    assert text.count("\ntest_sets:\n") == 1
+    set_to_break = "\ntest_sets:\n  T9: {kind: compression, mix: M2, title: Prisms of the interior mix}\n"
+    file.write_text(text.replace("\ntest_sets:\n", set_to_break), encoding="utf-8")
+    return folder
+
+
+def written(folder: Path, command: str, target: Path) -> Path:
+    project = folder / "example" if command == "lab-request" else EXAMPLE
+    extra = ["--draft"] if command == "submittal" else []
+    run = CliRunner().invoke(app, [command, str(project), "--output", str(target), *extra])
+    assert run.exit_code == 0, run.output
+    return target
+
+
+@pytest.fixture(scope="module")
+def papers(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
+    folder = tmp_path_factory.mktemp("papers")
+    example_with_a_set_to_break(folder / "example")
+    return {command: written(folder, command, folder / f"{command}.pdf") for command in COMMANDS}
+
+
+@pytest.mark.skipif(shutil.which("qpdf") is None, reason="qpdf is not installed")
+@pytest.mark.parametrize("command", COMMANDS)
+def test_qpdf_finds_no_fault(papers: dict[str, Path], command: str) -> None:
+    run = subprocess.run(["qpdf", "--check", str(papers[command])], capture_output=True, text=True, check=False)
+    assert run.returncode == 0 and "WARNING" not in run.stdout + run.stderr, run.stdout + run.stderr
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_fonts_are_embedded_and_no_glyph_is_missing(papers: dict[str, Path], command: str) -> None:
+    path = papers[command]
+    assert fonts_without_file(path) == []
+    with pikepdf.open(path) as pdf:
+        assert not any(re.search(rb"Helvetica|Times|Courier", str(one).encode()) for one in names_of_fonts(pdf))
+    text = read_back(path).text
+    assert len(text) > 500 and not re.search("[\ufffd\ufffe\x00\ue000-\uf8ff]", text)
+
+
+def names_of_fonts(pdf: pikepdf.Pdf) -> list[str]:
+    fonts = [one for one in pdf.objects if isinstance(one, pikepdf.Dictionary) and one.get("/Type") == "/Font"]
+    return [str(font.get("/BaseFont")) for font in fonts]
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_the_label_of_each_page_is_the_number_printed_on_it(papers: dict[str, Path], command: str) -> None:
+    read, labels = read_back(papers[command]), pypdf.PdfReader(papers[command]).page_labels
+    assert len(labels) == len(read.pages)
+    for label, page in zip(labels, read.pages, strict=True):
+        printed = re.search(rf"Page (\d+) of {len(labels)}(?!\d)", page)
+        assert printed and printed[1] == label
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_bookmarks_are_walked_in_the_order_of_pages(papers: dict[str, Path], command: str) -> None:
+    pages = [page for _, _, page in read_back(papers[command]).outline]
+    assert pages == sorted(pages) and (pages or command == "inspection")
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_no_page_is_mostly_empty_and_no_heading_stands_alone(papers: dict[str, Path], command: str) -> None:
+    assert headings_alone(papers[command]) == []
+    shares = filled(papers[command])
+    empty = [number for number, share in enumerate(shares[:-1], start=1) if share < 0.5]
+    assert min(shares) > 0.1
+    assert not empty or command in MAY_BE_SHORT, f"mostly empty: {empty}"
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_no_text_runs_over_other_text(papers: dict[str, Path], command: str) -> None:
+    for number, boxes in enumerate(read_back(papers[command]).boxes, start=1):
+        assert not overlapping(boxes), f"page {number}"
+
+
+def test_the_same_bytes_again(papers: dict[str, Path], tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """From another folder and another zone of time."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setitem(os.environ, "TZ", "Pacific/Auckland")
+    folder = papers["submittal"].parent
+    for command in COMMANDS:
+        again = written(folder, command, tmp_path / f"{command}.pdf")
+        assert again.read_bytes() == papers[command].read_bytes(), command
+
+
+def test_a_heading_alone_and_an_empty_page_would_be_seen(tmp_path: Path) -> None:
+    canvas = Canvas(str(tmp_path / "alone.pdf"), pagesize=(612, 792))
+    for number, lines in enumerate((1, 6)):
+        canvas.bookmarkHorizontal(f"k{number}", 0, 700 if lines > 1 else 114)
+        canvas.addOutlineEntry(f"Heading {number}", f"k{number}")
+        for line in range(lines):
+            canvas.drawString(54, (690 if lines > 1 else 100) - 14 * line, "A heading or what stands under it")
+        canvas.showPage()
+    canvas.save()
+    assert headings_alone(tmp_path / "alone.pdf") == [("Heading 0", 1)]
+    first, second = filled(tmp_path / "alone.pdf")
+    assert first > 0.9 and 0.05 < second < 0.3
