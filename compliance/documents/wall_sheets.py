@@ -8,7 +8,7 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.documents import theme
-from compliance.documents.alike import figures
+from compliance.documents.alike import figures, to_add
 from compliance.documents.by_rule import RuleFindings, SetFindings
 from compliance.documents.figures import NOTHING
 from compliance.documents.marks import Marked
@@ -66,6 +66,7 @@ def wall_sheets(checked: Checked, sets: Sequence[SetFindings]) -> list[Any]:
     found = {mark: list(calculated(sets, mark)) for mark in checked.project.walls}
     if not any(found.values()):
         return []
+    rules = {one.group.code for ones in found.values() for one in ones}
     writer = Writer(checked.project.project.units)
     story: list[Any] = on_this_page()
     lead = title("wall-sheets", "Calculation sheets, wall by wall", _INTRODUCTION, _CAUTION)
@@ -80,7 +81,7 @@ def wall_sheets(checked: Checked, sets: Sequence[SetFindings]) -> list[Any]:
         )  # fmt: skip
         path = full_row(*_path(checked.facts.of("wall")[mark], writer), air=(0.0, 4.0))
         carried = [full_row(Words(f"{mark}, continued", theme.CELL_BOLD, after=2.0))]
-        rows = list(_rows(ones, writer))
+        rows = [*_rows(ones, writer), *_lacking(sets, mark, rules)]
         story.append(Sheet(_COLUMNS, rows, head=[_HEAD], lead=[*lead, name, path], carried=carried, below=10))
         lead = []
     return story
@@ -151,3 +152,15 @@ def _rows(ones: Sequence[Calculated], writer: Writer) -> Iterator[Row]:
         yield Row(cells, ruled=not lines, air=(1.6, 0.0 if lines else 1.6))
         if lines:
             yield Row((cell(""), Cell(lines, span=len(_COLUMNS) - 1)), joined=True, air=(0.0, 1.6))
+
+
+def _lacking(sets: Sequence[SetFindings], wall: str, rules: set[str]) -> Iterator[Row]:
+    """What is calculated of other walls but not of this one, since something lacks."""
+    found = [
+        finding for one in sets for group in one.rules if group.code in rules for finding in group.judged
+        if finding.wall == wall and finding.missing
+    ]  # fmt: skip
+    if found:
+        titles = "; ".join(dict.fromkeys(one.title for one in found))
+        said = Words(f"Not worked out: {titles}. To add: {to_add(found)}.", theme.CELL_SMALL)
+        yield Row((Cell((said,), span=len(_COLUMNS)),), air=(2.0, 2.0))

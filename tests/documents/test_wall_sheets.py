@@ -96,6 +96,12 @@ def test_each_line_has_its_numbers_put_in_and_its_source(example: Checked, sheet
                 assert step.numbers_put_in(WRITER) or not step.given
 
 
+def test_what_lacks_for_a_wall_is_said(example: Checked, sheets: dict[str, str]) -> None:
+    said = sheets["W5"].partition("Not worked out:")[2]
+    assert "Pressure in the wall, masonry form" in said and "a compression set of mix M2" in said
+    assert "Not worked out:" not in sheets["W3"]
+
+
 def test_a_building_without_such_checks_has_no_sheets() -> None:
     made = checked()
     assert wall_sheets(made, by_rule(made)) == []

@@ -7,15 +7,19 @@ from collections.abc import Iterator
 from functools import cache
 
 import pytest
+from typer.testing import CliRunner
 
 from compliance.checking import check_folder
+from compliance.cli import app
 from compliance.facts.catalogue import FACTS
+from compliance.facts.coefficients import is_taken
 from compliance.facts.fact import Fact
 from compliance.facts.structural import WORKERS
 from compliance.facts.structural_catalogue import STRUCTURAL
 from compliance.facts.subjects import Facts
 from compliance.steps import Step
 from compliance.units import KINDS, Writer
+from compliance.writing.explanation import explanation
 from tests.conftest import EXAMPLE
 from tests.unit.structural_houses import ROOF, SITE, WALL, bears, box, facts, opening, run, worked_out
 
@@ -116,3 +120,25 @@ def test_the_lines_are_of_many_kinds() -> None:
 def test_every_structural_fact_has_its_worker_and_every_worker_its_fact() -> None:
     assert set(WORKERS) <= set(FACTS)
     assert {spec.name for spec in STRUCTURAL} <= set(WORKERS)
+
+
+def test_explain_prints_any_of_these_calculations() -> None:
+    """Each line with its source, the limit with its standing, the margin; by the command for one of each part."""
+    checked = check_folder(EXAMPLE)
+    worked = [one for one in checked.findings if any(is_taken(step) for step in one.steps)]
+    assert len(worked) > 150 and len({one.rule for one in worked}) > 30
+    writer = Writer("us")
+    for one in worked:
+        told = explanation(one, checked)
+        for step in one.steps:
+            assert f"  {step.line(writer)}" in told and (not step.source or f"[{step.source}]" in told)
+        assert one.verdict.upper() in told and (one.margin is None or "margin" in told)
+    for subject, rule, words in (
+        ("W4", "wall-tipping", "Factor against tipping: n = M_r / M_o"),
+        ("W3.N5", "lintel-end-pressure", "Pressure on the earth at each end"),
+        ("W3.P2", "pier-shear", "Shear stress: v = V / (t × L)"),
+        ("R1", "tie-pull", "[three-hinged frame, statics]"),
+        ("project", "load-balance", "Comes out under W7"),
+    ):
+        done = CliRunner().invoke(app, ["explain", str(EXAMPLE), subject, rule])
+        assert done.exit_code == 0 and words in done.output, done.output
