@@ -9,6 +9,9 @@ from compliance.model.project import Project
 from compliance.model.walls import Finish
 from compliance.record import record
 
+_OTHER_GROUND = ("interior", "garden")
+"""Uses of a wall whose section shows floor and ground otherwise than that of an outer wall."""
+
 
 @record
 class WallType:
@@ -36,7 +39,8 @@ def _alike(mark: str, project: Project) -> tuple[object, ...]:
     roofs = tuple(name for name, roof in project.roofs.items() if any(one.wall == mark for one in roof.bears_on))
     return (
         *(size.si if size else None for size in sizes), wall.tapered_face, wall.mix, wall.stem, wall.footing, wall.beam,
-        _layers(wall.outside), _layers(wall.inside), roofs,
+        _layers(wall.outside), _layers(wall.inside), roofs, wall.use if wall.use in _OTHER_GROUND else "",
+        None if wall.beam else wall.top_restraint,
     )  # fmt: skip
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 
 import pytest
+from hypothesis import HealthCheck, assume, given, settings
 
 from compliance.drawings.board import Board
-from compliance.drawings.draft import elevation_key
+from compliance.drawings.draft import PLAN_KEY, elevation_key
 from compliance.drawings.elevation_labels import HELD, NOT_HELD
 from compliance.drawings.plan import connected, plans
 from compliance.drawings.plan_face import PlanFace, PlanSubject
@@ -15,8 +16,9 @@ from compliance.drawings.plan_marks import draw_north
 from compliance.drawings.primitives import Bow, Box, Dimension, Drawing, Filled, Lettering, Pen, Sign, Stroke, Tone
 from compliance.drawings.scales import Scale
 from compliance.drawings.sides import outside_faces
+from compliance.model.lines import Circular
 from compliance.model.project import Project
-from tests.unit.drawn import arc, faults, hand, project, room, run, views_of
+from tests.unit.drawn import arc, buildings, faults, hand, project, room, run, sound, views_of
 
 
 def subject(made: Project, north: float | None = None) -> PlanSubject:
@@ -167,6 +169,37 @@ def test_a_buttress_whose_side_the_plan_does_not_tell_is_said_so() -> None:
     (drawing,) = drawn(made)
     assert any("BT1" in note and "does not tell" in note for note in drawing.notes)
     assert values(drawing)["plan, the whole up the page"] == pytest.approx(0.4 + 0.5)
+
+
+@settings(deadline=None, max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+@given(buildings())
+def test_every_length_equals_the_model_of_any_building(made: Project) -> None:
+    """Straight walls by their openings and piers or as a whole, curves by radius and length in words."""
+    assume(sound(made))
+    views = views_of(made)
+    for drawing in drawn(made):
+        assert drawing.scale
+        found = {item.subject: item for item in drawing.items if isinstance(item, Dimension)}
+        for one in found.values():
+            assert math.dist(one.start, one.end) / drawing.scale.per_metre == pytest.approx(
+                one.value, rel=1e-6, abs=1e-7
+            )
+            assert one.text == hand(made.project.units).writer.write(one.value, "length")
+        for mark, view in views.items():
+            length = view.place.line.length
+            own = [(subject.partition(", "), one.value) for subject, one in found.items()]
+            of_wall = {says: value for (name, _, says), value in own if name == mark}
+            if of_wall:
+                assert sum(of_wall.values()) == pytest.approx(length)
+            elif drawing.key == PLAN_KEY and isinstance(view.place.line, Circular):
+                write = hand(made.project.units).writer.write
+                radius, along = write(view.place.line.radius, "length"), write(length, "length")
+                said = [*texts(drawing), *drawing.unset, *drawing.notes]
+                assert any(radius in text for text in said) and any(along in text for text in said)
+            piers = {f"pier {pier.mark}": pier.width for pier in view.opened.piers}
+            for says, value in of_wall.items():
+                if says in piers:
+                    assert value == pytest.approx(piers[says])
 
 
 def test_the_whole_of_a_round_building_is_exact() -> None:

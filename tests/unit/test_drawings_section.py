@@ -6,6 +6,7 @@ import math
 from typing import Any
 
 import pytest
+from hypothesis import HealthCheck, assume, given, settings
 
 from compliance.drawings.details import bond_beam_detail
 from compliance.drawings.primitives import Bow, Dimension, Drawing, Filled, Lettering, Pen, Stroke, Tone, bounds
@@ -13,7 +14,7 @@ from compliance.drawings.section import section
 from compliance.drawings.section_face import faces_at
 from compliance.drawings.wall_types import wall_types
 from compliance.model.project import Project
-from tests.unit.drawn import faults, hand, project, run, views_of
+from tests.unit.drawn import buildings, faults, hand, project, run, sound, views_of
 from tests.unit.test_drawings_elevation import PARTS, STANDS
 
 
@@ -142,8 +143,39 @@ def test_walls_share_a_section_only_where_nothing_in_it_differs() -> None:
     plain = {"W1": run(0, 0, 4, 0, **STANDS), "W2": run(0, 2, 9, 2, **STANDS)}
     others = {"W3": run(0, 4, 4, 4, **STANDS, height="2.5 m"), "W4": run(0, 6, 4, 6),
               "W5": run(0, 8, 4, 8, **STANDS, outside=[{"material": "lime", "thickness": "20 mm"}])}  # fmt: skip
+    others |= {"W6": run(0, 10, 4, 10, **STANDS, use="interior"), "W7": run(0, 12, 4, 12, **STANDS, use="garden"),
+               "W8": run(0, 14, 4, 14, top_restraint="free")}  # fmt: skip
+    plain |= {"W9": run(0, 16, 4, 16, **STANDS, use="exterior")}
     types = wall_types(project(plain | others, **PARTS), [*plain, *others])
-    assert [one.walls for one in types] == [("W1", "W2"), ("W3",), ("W4",), ("W5",)]
+    assert [one.walls for one in types] == [("W1", "W2", "W9"), *((f"W{n}",) for n in range(3, 9))]
+
+
+@settings(deadline=None, max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+@given(buildings())
+def test_every_size_equals_the_model_of_any_wall(made: Project) -> None:
+    """From the described fields themselves; a part that is not described has no dimension."""
+    assume(sound(made))
+    stem, footing, beam, roof = made.stems["ST1"], made.footings["F1"], made.beams["B1"], made.roofs["R1"]
+    for drawing in drawn(made):
+        mark = drawing.key.removeprefix("section-")
+        wall = made.walls[mark]
+        base, top = wall.thickness or wall.thickness_base, wall.thickness or wall.thickness_top
+        told = {"thickness of the earth at the foot": base, "thickness of the earth at the top": top,
+                "height of the earth": wall.height}  # fmt: skip
+        if wall.stem and stem.above_grade:
+            told |= {"stem wall above the ground": stem.above_grade, "thickness of the stem wall": stem.thickness}
+        if wall.stem and wall.use != "garden":
+            told["stem wall above the floor"] = stem.above_floor
+        if wall.stem and stem.above_grade and wall.footing and footing.bottom:
+            told |= {"footing below the ground": footing.bottom, "width of the footing": footing.width,
+                     "thickness of the footing": footing.thickness}  # fmt: skip
+        if wall.beam:
+            told["depth of the bond beam"] = beam.depth
+        if mark == "W1" and not any("overhang" in text for text in drawing.unset):
+            told["overhang of the roof"] = roof.overhang
+        wanted = {says: measure.si for says, measure in told.items() if measure}
+        found = {item.subject.partition(", ")[2]: item.value for item in drawing.items if isinstance(item, Dimension)}
+        assert found == pytest.approx(wanted)
 
 
 def test_nothing_described_but_the_earth() -> None:
