@@ -69,7 +69,10 @@ def bracing_shares(checked: Checked, paper: Paper) -> list[Any]:
     for subject in subjects[:_MOST_DRAWN]:
         draft = shares_plan(subject, hand, paper.body_width - 2 * PAD, _TALLEST)
         height = least_height(draft, None, paper.body_width)
-        story.append(DrawingBlock(draft, None, paper.body_width, height, issue, level=1))
+        story.append(block := DrawingBlock(draft, None, paper.body_width, height, issue, level=1))
+        if block.drawing.unset:
+            said = f"No room on the drawing for: {'; '.join(block.drawing.unset)}."
+            story.append(running_text([full_row(Words(said, theme.SMALL))]))
     if len(subjects) > _MOST_DRAWN:
         story.append(running_text([full_row(Words(_further(len(subjects) - _MOST_DRAWN), theme.BODY))]))
     return story + [shares_table(found, subject.direction, hand.writer) for subject in subjects]

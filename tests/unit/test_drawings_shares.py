@@ -159,6 +159,21 @@ def test_bars_are_as_wide_as_the_share() -> None:
     )
 
 
+def test_what_has_no_room_on_the_drawing_is_told_under_it() -> None:
+    """Walls so close together that their labels cannot all stand."""
+    walls = box(60, 60) | {
+        f"W{number}": {**WALL, "use": "interior", "run": run(3.0 * (number - 4), 20, 3.0 * (number - 4), 24)}
+        for number in range(5, 24)
+    }
+    made = building(walls)
+    lost = [text for subject in shares_subjects(made, worked(made)) for text in drawn(subject).unset]
+    assert lost
+    register_faces()
+    rows = [row for one in bracing_shares(made, PAPERS["letter"]) if isinstance(one, Sheet) for row in one._rows]
+    said = " ".join(part.text for row in rows for cell in row.cells for part in cell.parts if isinstance(part, Words))
+    assert "No room on the drawing for: " in said
+
+
 def test_walls_in_one_direction_hold_no_push_of_a_stiff_roof() -> None:
     walls = {mark: wall for mark, wall in box(24, 14).items() if mark in ("W1", "W3")}
     made = building(walls)
