@@ -109,12 +109,11 @@ def _no_such_rule(rule: str, known: set[str]) -> str:
 def _text(checked: Checked, format: Format, all_lines: bool, quiet: bool, whole: int) -> str:
     from compliance.writing.check_table import check_table, tally_line
 
-    count = len(checked.findings)
-    part = "" if count == whole else f"shown: {count} of {whole} findings\n"
+    of = 0 if len(checked.findings) == whole else whole
     if quiet:
-        return f"{tally_line(checked)}\n{part}"
+        return tally_line(checked, of) + "\n"
     if format is Format.table:
-        return check_table(checked, terminal_width(), all_lines) + part
+        return check_table(checked, terminal_width(), all_lines, of)
     from compliance.writing.findings_json import as_csv, as_json
 
     return as_json(checked) if format is Format.json else as_csv(checked)

@@ -19,8 +19,9 @@ from compliance.writing.said_once import is_open, is_owed, lacking_alike, lackin
 NARROWEST = 60
 
 
-def check_table(checked: Checked, width: int, all_lines: bool = False) -> str:
-    """The whole text. With `all_lines` every finding has its line, those that meet and stand apart too."""
+def check_table(checked: Checked, width: int, all_lines: bool = False, of: int = 0) -> str:
+    """The whole text. With `all_lines` every finding has its line, those that meet and stand apart too. Where only some
+    findings are to be shown, `of` says how many there are."""
     writer = Writer(checked.project.project.units)
     width = max(width, NARROWEST)
     head = checked.project.project
@@ -34,16 +35,17 @@ def check_table(checked: Checked, width: int, all_lines: bool = False) -> str:
     lines += lacking_lines(alike, width)
     lines += open_lines(checked.findings, numbers, writer, width)
     lines += owed_lines(checked.findings, width)
-    lines += ["", *textwrap.wrap(tally_line(checked), width)]
+    lines += ["", *textwrap.wrap(tally_line(checked, of), width)]
     return "\n".join(lines) + "\n"
 
 
-def tally_line(checked: Checked) -> str:
-    """How many findings of each outcome, on one line."""
+def tally_line(checked: Checked, of: int = 0) -> str:
+    """How many findings of each outcome, on one line; of a part of them (`of` all) only those that are in it."""
     unsure = sum(one.outcome is Outcome.MEETS and one.wants_confirming for one in checked.findings)
-    parts = [f"{count} {outcome.value}" for outcome, count in checked.tally().items()]
+    parts = [f"{count} {outcome.value}" for outcome, count in checked.tally().items() if count or not of]
     reserve = f" ({unsure} of those that meet rest on a limit to be confirmed)" if unsure else ""
-    return ", ".join(parts) + reserve
+    part = f"shown: {len(checked.findings)} of {of} findings{': ' if parts else ''}" if of else ""
+    return part + ", ".join(parts) + reserve
 
 
 def _shared(finding: Finding) -> bool:

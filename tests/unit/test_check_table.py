@@ -133,7 +133,7 @@ def test_filters_show_what_was_asked_for_and_leave_as_the_whole_does(folder: Pat
     assert [(one["rule"], one["outcome"]) for one in both] == [("thick-enough", "revise"), ("height", "confirm")]
     done = run("check", folder, "--wall", "W2", "--outcome", "meets")
     assert done.returncode == 1, "the rest of the project does not meet"
-    assert f"shown: 2 of {len(everything)} findings" in done.stdout and "W1" not in done.stdout
+    assert f"shown: 2 of {len(everything)} findings: 2 meets" in done.stdout and "W1" not in done.stdout
     assert "W2: Thickness" in done.stdout, "what was asked for has its line"
     assert json.loads(run("check", folder, "--wall", "W2", "--format", "json").stdout)["tally"]["meets"] == 2
 
