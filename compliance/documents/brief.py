@@ -140,7 +140,7 @@ def _question(checked: Checked, item: EngineerItem, items: Sequence[EngineerItem
     sender = next((one.name for one in (people.designer, people.builder, people.owner) if one), "not named")
     others = [one.called for one in items if one is not item]
     address, place = f"{head.address}." if head.address else "", checked.project.jurisdiction.name
-    said = [f"To {to}. From {sender}.", address, f"Building official: {place}."]
+    said = [f"To {to}. From {sender}.", address, f"Jurisdiction: {place}."]
     also = f"Also on the list: {', '.join(others)}." if others else ""
     lead = [
         full_row(FewLines(name, theme.SECTION, 2), anchor=Anchor(f"brief-{item.wall or 'building'}", name, 0)),

@@ -18,7 +18,7 @@ from compliance.units import Writer
 
 _STYLE = Style(theme.CALCULATION.face, 7.0, 9.2)
 _LEAST = 30.0  # points, below which a finding's lines tell nothing
-_COMPARED = "check"
+_COMPARED, _LOOKED_AT = "check", ("check", "together", "either")
 _MOST_BESIDE = 8
 _ABOVE = 3.0
 _TITLE = "Calculations so far"
@@ -51,9 +51,10 @@ def nearest(findings: Sequence[Finding], wall: str) -> list[Finding]:
 
 
 def _each_once(findings: Sequence[Finding], writer: Writer) -> list[tuple[Finding, str]]:
-    """Of parts that one rule finds alike the first, with what it says of all of them."""
+    """Of parts that one rule finds alike the first, with what it says of all of them. Nothing was worked out where a
+    rule only looks at what is described."""
     alike: dict[tuple[str, str, str], list[Finding]] = {}
-    for one in findings:
+    for one in (one for one in findings if any(step.formula and step.says not in _LOOKED_AT for step in one.steps)):
         alike.setdefault((one.rule_set, one.rule, figures_of(one, writer)), []).append(one)
     return [
         (same[0], f"{same[0].title}, {', '.join(one.subject for one in same)}: {figures}")

@@ -50,6 +50,7 @@ SITE = (
     ("site.wind_speed", "Design wind speed"), ("site.wind_exposure", "Wind exposure"),
     ("site.ground_snow", "Ground snow"), ("site.frost_depth", "Frost depth"), ("site.soil_bearing", "Soil bearing"),
     ("site.soil_group", "Soil group"), ("site.expansive_soil", "Expansive soil"),
+    ("site.ground_slope", "Ground slope"), ("site.flood_zone", "Flood zone"),
 )  # fmt: skip
 _DOUBTFUL = ("recalled", "reported", "common practice", "taken", "counted on", "counts")
 """Words of a source that make it one to doubt."""
