@@ -1,0 +1,93 @@
+"""The changes themselves: each kind is made, one at a time, and a change of the code is noticed by its tests."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+
+from tests.mutation.__main__ import path_of
+from tests.mutation.changing import mutants
+from tests.mutation.modules import MODULES
+from tests.mutation.reached import ROOT, Ran, likely
+from tests.mutation.survivors import ANY_NUMBER, survivors
+
+SOURCE = '''\
+"""Text."""
+LEAST = 0.5
+
+
+def f(a: int, b: float = 1.0) -> bool:
+    """Text with 3 in it."""
+    if not a:
+        return True
+    return min(a + 2, b) <= LEAST and a in (1, 2)
+'''
+EXPECTED = [
+    ("0.5", "0.55"), ("1.0", "1.1"), ("not a", "not not a"), ("not a", "a"), ("True", "False"),
+    ("min(a + 2, b) <= LEAST", "min(a + 2, b) < LEAST"), ("min(a + 2, b) <= LEAST", "min(a + 2, b) >= LEAST"),
+    ("min(a + 2, b) <= LEAST and a in (1, 2)", "min(a + 2, b) <= LEAST or a in (1, 2)"),
+    ("min(a + 2, b)", "max(a + 2, b)"), ("a + 2", "a - 2"), ("2", "3"), ("a in (1, 2)", "a not in (1, 2)"),
+    ("1", "2"), ("2", "3"),
+]  # fmt: skip
+
+
+def test_every_kind_of_change() -> None:
+    found = [(one.before, one.after) for one in mutants(SOURCE)]
+    assert sorted(found) == sorted(EXPECTED)
+
+
+def test_one_change_at_a_time() -> None:
+    import ast
+
+    plain = ast.unparse(ast.parse(SOURCE)).splitlines()
+    for one in mutants(SOURCE):
+        changed = ast.unparse(one.tree).splitlines()
+        assert len(changed) == len(plain)
+        assert sum(before != after for before, after in zip(plain, changed, strict=True)) == 1
+
+
+def test_every_module_and_test_is_there() -> None:
+    for module, tests in MODULES.items():
+        assert path_of(module).is_file(), module
+        assert all((ROOT / test).is_file() for test in tests), module
+
+
+def test_every_listed_survivor_is_a_change_of_the_code_as_it_is() -> None:
+    for module, reasons in survivors().items():
+        assert module in MODULES
+        found = list(mutants(path_of(module).read_text("utf-8")))
+        says = {one.says for one in found}
+        listed = [one for changes in reasons.values() for one in changes]
+        assert len(listed) == len(set(listed)), module
+        assert not set(listed) - says - {ANY_NUMBER}, module
+        assert all(len(reason) > 30 for reason in reasons)
+
+
+def test_functions_are_named_with_their_lines() -> None:
+    inner = "        def g() -> int:\n            return 1\n"
+    source = f"class A:\n    @cache\n    def f(self) -> int:\n{inner}        return 2\n"
+    assert [(one.says, one.function_lines) for one in mutants(source)] == [
+        ("A.f: 1 -> 2", range(2, 7)),
+        ("A.f: 2 -> 3", range(2, 7)),
+    ]
+
+
+def test_likely_tests_are_those_that_call_the_function_quick_ones_first() -> None:
+    file = path_of("compliance.units.reach")
+    ran = [
+        Ran("slow", 2.0, frozenset({(str(file), 12)})),
+        Ran("quick", 1.0, frozenset({(str(file), 12), ("other", 1)})),
+        Ran("elsewhere", 0.1, frozenset({("other", 12), (str(file), 30)})),
+    ]
+    assert likely(ran, file, range(10, 20)) == ["quick", "slow"]
+    assert likely(ran, file, None) == []
+
+
+def test_changes_are_noticed() -> None:
+    """The whole way, for a few changes of a small module."""
+    done = subprocess.run(
+        [sys.executable, "-m", "tests.mutation", "compliance.units.grammar", "--most", "2"],
+        cwd=ROOT, capture_output=True, text=True, timeout=300, check=False,
+    )  # fmt: skip
+    assert "2 of" in done.stdout and "caught" in done.stdout, done.stderr
+    assert done.returncode in (0, 1), done.stderr
