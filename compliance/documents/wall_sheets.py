@@ -43,7 +43,7 @@ _PATH = (
 )  # fmt: skip
 _COLUMNS = (Column(28), Column(share=1), Column(58), Column(104), Column(40), Column(116), Column(26))
 _HEAD = head_row("Code", "Check", "Result", "Limit", "Margin", "Verdict", "Page", right=(4, 6))
-_COMPARED, _OF_THE_RULE = "check", ("value", "limit")
+_COMPARED, _OF_THE_RULE = "check", {"value": "Result", "limit": "Limit"}
 _SAME = 1e-12
 
 
@@ -103,7 +103,8 @@ def _lines(finding: Finding, steps: Sequence[Step]) -> tuple[Step, ...]:
     assert finding.value and finding.limit
     formulas = [step for step in steps if step.formula and step.says != _COMPARED]
     worked = [step for step in formulas if step.says not in _OF_THE_RULE]
-    own = [replace(step, source=finding.source or finding.clause) for step in formulas if step.says in _OF_THE_RULE]
+    own = [replace(step, says=_OF_THE_RULE[step.says], source=finding.source or finding.clause)
+           for step in formulas if step.says in _OF_THE_RULE]  # fmt: skip
     found = [_giving(worked, side) or _giving(own, side) for side in (finding.value, finding.limit)]
     return tuple(dict.fromkeys(step for step in found if step))
 
