@@ -173,3 +173,8 @@ def test_an_unknown_unit_names_the_nearest(text: str, hint: str) -> None:
     with pytest.raises(MeasureError) as found:
         measure(text, "length")
     assert f"did you mean {hint}?" in found.value.instead
+
+
+def test_lengths_that_differ_by_less_than_a_sixteenth_are_shown_in_inches() -> None:
+    """8 ft 6 in is 102 in; a hundredth of an inch more shows with two decimals."""
+    assert Writer("us").pair(102.01 * INCH, 102 * INCH, "length") == ("102.01 in", "102 in")
