@@ -104,6 +104,29 @@ def test_layers_in_pounds_and_feet() -> None:
     assert sloped.total is not None and sloped.total / PSF == pytest.approx(70.0)
 
 
+@pytest.mark.parametrize(
+    ("passing", "sums"),
+    [
+        ((False, False), [("Dead load", "(w1 + w2) / cos(slope)", 10.0)]),
+        ((True, False), [("Dead load", "w2 / cos(slope)", 6.0), ("Water passing", "w1 / cos(slope)", 4.0)]),
+        ((True, True), [("Water passing", "(w1 + w2) / cos(slope)", 10.0)]),
+    ],
+)
+def test_each_kind_of_load_has_its_sum_and_no_other(
+    passing: tuple[bool, bool], sums: list[tuple[str, str, float]]
+) -> None:
+    """2 and 3 psf of the surface at 60 degrees weigh twice as much over the plan."""
+    layers = [
+        Layer(name, weight=weight * PSF, passing_water=passes)
+        for name, weight, passes in zip("ab", (2, 3), passing, strict=True)
+    ]
+    lines = roof_weight(layers, math.radians(60)).steps[2:]
+    assert [(line.says.partition(" of ")[0].partition(" through")[0], line.formula) for line in lines] == [
+        (says, formula) for says, formula, _ in sums
+    ]
+    assert [float(line.result.value) / PSF for line in lines] == pytest.approx([total for *_, total in sums])
+
+
 def test_a_layer_without_saturated_density_leaves_the_roof_without_weight() -> None:
     known = Layer("membrane", weight=50.0)
     found = roof_weight([known, Layer("sod", thickness=0.1), Layer("gravel")], 0.1)
