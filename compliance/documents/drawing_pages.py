@@ -99,7 +99,7 @@ def _groups(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper, lead:
     yield _Group(Anchor("drawings-elevations", "Elevations", 1), drafts)
     drafts = [
         section(one, earth_of(checked, one.parts.wall.mix), hand, width, whole - _AROUND)
-        for one in wall_types(project, views)
+        for one in wall_types(project, views, {one.view.mark: one.flags for one in subjects})
     ]
     yield _Group(Anchor("drawings-sections", "Sections", 1), drafts)
     users = {mark: [name for name in views if project.walls[name].beam == mark] for mark in project.beams}

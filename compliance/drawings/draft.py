@@ -10,6 +10,8 @@ from compliance.record import record
 PLAN_KEY = "plan"
 """The place in a document where the plan stands."""
 
+_PARTS = ("stem", "footing", "beam")
+
 
 @record
 class Draft:
@@ -33,6 +35,19 @@ class Flag:
     mark: str
     link: str
     fact: str = ""
+
+    @property
+    def part(self) -> str:
+        """The part of the wall it stands at, where that is one below or above it: "stem", "footing", "beam"; "earth"
+        for the thickness of the wall itself; else nothing. A rule about a wall may compare its footing alone."""
+        if self.about in _PARTS:
+            return self.about
+        facts = [name.partition(".") for name in self.fact.split() if "." in name]
+        for part in _PARTS:
+            if facts and self.about == "wall" and all(subject == part for subject, _, _ in facts):
+                return part
+        thick = facts and all(subject == "wall" and "thickness" in name for subject, _, name in facts)
+        return "earth" if self.about == "wall" and thick else ""
 
 
 def elevation_key(wall: str) -> str:

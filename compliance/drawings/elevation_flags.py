@@ -57,9 +57,13 @@ def _place(face: Face, flag: Flag) -> Point | None:
     for pier in view.opened.piers:
         if flag.about == "pier" and pier.mark == flag.subject:
             return _shown(face, (pier.start + pier.end) / 2, levels.top * 0.42)
-    if flag.about in ("stem", "footing", "beam"):
-        heights = {"stem": (levels.grade or 0.0) / 2, "footing": levels.lowest, "beam": levels.highest}
-        return face.at(middle, heights[flag.about])
+    footing = [one for one in (levels.footing_bottom, levels.footing_top) if one is not None] or [levels.lowest]
+    heights = {
+        "stem": (levels.grade or 0.0) / 2, "footing": sum(footing) / len(footing),
+        "beam": (levels.top + levels.highest) / 2,
+    }  # fmt: skip
+    if flag.part in heights:
+        return face.at(middle, heights[flag.part])
     if any(word in flag.fact for word in _LENGTHS):
         start, end, _ = largest_gap([one.s for one in view.supports if not one.why_not], face.subject.length)
         return _shown(face, (start + end) / 2, levels.top * 0.12)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from compliance.drawings.board import Board, LabelLine
+from compliance.drawings.draft import Flag
 from compliance.drawings.lettering import Role, wrapped
 from compliance.drawings.primitives import Box, Pen, Point, Tone
 from compliance.record import record
@@ -16,11 +17,19 @@ _SHORT_OF = 2.0
 
 @record
 class Note:
-    """A label of a column: what it names, and the text, the first line of which stands out."""
+    """A label of a column: what it names, and the text, the first line of which stands out; below it the findings that
+    pass a limit there."""
 
     at: Point
     head: str
     text: str = ""
+    flags: tuple[Flag, ...] = ()
+
+    @property
+    def whole(self) -> str:
+        """All of it in words."""
+        flags = ", ".join(f"{flag.code} ({flag.mark.lower()})" for flag in self.flags)
+        return "; ".join(part for part in (f"{self.head} {self.text}".strip(), flags) if part)
 
 
 def notes_height(notes: Sequence[Note], width: float, board: Board) -> float:
@@ -40,7 +49,7 @@ def set_column(board: Board, notes: Sequence[Note], left: float, width: float, l
         x = left + width - wide if to_right else left
         box = Box(x, top - tall, x + wide, top)
         if not board.placer.free(box, off_lines=False):
-            board.unset.append(f"{note.head} {note.text}".strip())
+            board.unset.append(note.whole)
             continue
         board.placer.take(box)
         board.write(lines, box, align="right" if to_right else "left")
@@ -52,7 +61,8 @@ def set_column(board: Board, notes: Sequence[Note], left: float, width: float, l
 def _lines(board: Board, note: Note, width: float) -> list[LabelLine]:
     letters = board.hand.letters
     lines = [LabelLine(text, Role.HEADING) for text in wrapped(note.head, Role.HEADING, width, letters)]
-    return lines + [LabelLine(text) for text in wrapped(note.text, Role.NOTE, width, letters) if text]
+    lines += [LabelLine(text) for text in wrapped(note.text, Role.NOTE, width, letters) if text]
+    return lines + [LabelLine(flag.code, Role.CODE, flag.mark, flag.link) for flag in note.flags]
 
 
 def _tops(notes: Sequence[Note], heights: Sequence[float], low: float, high: float) -> list[float]:

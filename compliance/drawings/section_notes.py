@@ -105,7 +105,7 @@ def _beam(face: SectionFace) -> Iterator[Note]:
     text = f"{parts.beam.material}, {_written(face, parts.beam.width)} wide, {_written(face, parts.beam.depth)} deep"
     more = "; ".join(one for one in (parts.beam.grade, parts.beam.bars) if one)
     yield Note(face.at(middle + 0.8 * width, (levels.top + face.beam_top) / 2), f"bond beam {parts.wall.beam}",
-               f"{text}; {more}" if more else text)  # fmt: skip
+               f"{text}; {more}" if more else text, face.wall_type.flagged("beam"))  # fmt: skip
     if parts.beam.anchors is None:
         return
     into = parts.beam.anchors.embedment
@@ -117,7 +117,7 @@ def _earth(face: SectionFace) -> Iterator[Note]:
     wall, top = face.parts.wall, face.parts.levels.top
     lifts = f"; lifts of at most {_written(face, wall.lift_height, 'length')}" if wall.lift_height else ""
     at = face.at(faces_at(face.parts, 0.55 * top)[1] * 0.5, 0.55 * top)
-    yield Note(at, "earth", f"{face.mix}{lifts}")
+    yield Note(at, "earth", f"{face.mix}{lifts}", face.wall_type.flagged("earth"))
 
 
 def _stem(face: SectionFace) -> Iterator[Note]:
@@ -135,7 +135,7 @@ def _stem(face: SectionFace) -> Iterator[Note]:
     material = parts.stem.material.replace("-", " ")
     y = face.y(levels.grade / 2) if levels.grade is not None else face.y(0.0) - UNSIZED_STEM / 2
     yield Note((face.x(half * 0.75), y), f"stem wall {parts.wall.stem}",
-               f"{material}, {_written(face, parts.stem.thickness)} thick")  # fmt: skip
+               f"{material}, {_written(face, parts.stem.thickness)} thick", face.wall_type.flagged("stem"))  # fmt: skip
     if parts.stem.anchors:
         yield Note(face.at(0.0, -0.02), "anchors of the stem wall", _anchors(face, parts.stem.anchors))
 
@@ -153,4 +153,5 @@ def _footing(face: SectionFace) -> Iterator[Note]:
     if footing.kind == "rubble-trench-grade-beam":
         more += "; the grade beam's own size is not described"
     text = f"{footing.kind.replace('-', ' ')}, {sizes}{more}"
-    yield Note(face.at(half * 0.75, (low + high) / 2), f"footing {face.parts.wall.footing}", text)
+    at = face.at(half * 0.75, (low + high) / 2)
+    yield Note(at, f"footing {face.parts.wall.footing}", text, face.wall_type.flagged("footing"))

@@ -9,7 +9,8 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 
 from compliance.drawings.details import bond_beam_detail
-from compliance.drawings.primitives import Bow, Dimension, Drawing, Filled, Lettering, Pen, Stroke, Tone, bounds
+from compliance.drawings.draft import Flag
+from compliance.drawings.primitives import Bow, Dimension, Drawing, Filled, Lettering, Pen, Sign, Stroke, Tone, bounds
 from compliance.drawings.section import section
 from compliance.drawings.section_face import faces_at
 from compliance.drawings.wall_types import wall_types
@@ -237,3 +238,38 @@ def test_more_labels_than_the_page_holds() -> None:
     drawing = draft.draw(draft.least)
     assert draft.least <= 560.0
     assert any("a mix of many words" in one for one in drawing.unset)
+
+
+FLAGS = (
+    Flag("footing", "F1", "A31", "ENGINEER", "rule-A31", "footing.width least"),
+    Flag("wall", "W1", "B7", "REVISE", "rule-B7", "bars footing.bar_count footing.width width"),
+    Flag("stem", "ST1", "A22", "REVISE", "rule-A22"),
+    Flag("wall", "W1", "A1", "REVISE", "rule-A1", "least wall.least_thickness"),
+    Flag("wall", "W1", "A9", "ENGINEER", "rule-A9", "most wall.height wall.least_thickness"),
+    Flag("beam", "B1", "A40", "REVISE", "rule-A40"),
+)
+
+
+def test_what_passes_a_limit_is_marked_at_the_part() -> None:
+    """A rule about the wall that compares its footing alone stands at the footing; one about more has its place on the
+    elevation. Of two walls alike each rule stands once."""
+    assert [flag.part for flag in FLAGS] == ["footing", "footing", "stem", "earth", "", "beam"]
+    walls = {"W1": run(0, 0, 4, 0, **STANDS), "W2": run(0, 2, 4, 2, **STANDS)}
+    made = project(walls, **PARTS)
+    (one,) = wall_types(made, walls, {"W1": FLAGS, "W2": FLAGS[:1]})
+    drawing = section(one, "mix M1", hand(), 470.0, 560.0).draw(560.0)
+    assert not list(faults(drawing)) and not drawing.unset
+    codes = [
+        item for item in drawing.items if isinstance(item, Lettering) and item.text in {flag.code for flag in FLAGS}
+    ]
+    assert sorted(item.text for item in codes) == ["A1", "A22", "A31", "A40", "B7"]
+    signs = [item for item in drawing.items if isinstance(item, Sign)]
+    assert sorted((sign.mark, sign.link) for sign in signs) == sorted(
+        (flag.mark, flag.link) for flag in FLAGS if flag.part
+    )
+    heads = {item.text: item.box.bottom for item in drawing.items if isinstance(item, Lettering)}
+    assert heads["footing F1"] > heads["B7"] and heads["stem wall ST1"] > heads["A22"] > heads["footing F1"]
+    small = section(one, "mix M1", hand(), 470.0, 560.0).draw(120.0)
+    for flag in (flag for flag in FLAGS if flag.part):
+        said = [*(item.text for item in small.items if isinstance(item, Lettering)), *small.unset]
+        assert any(flag.code in text for text in said)
