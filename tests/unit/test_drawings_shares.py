@@ -20,7 +20,7 @@ from compliance.documents.sheet import Sheet
 from compliance.documents.theme import PAPERS
 from compliance.documents.words import Words
 from compliance.drawings.board import Hand
-from compliance.drawings.primitives import Drawing, Filled, Lettering, Tone
+from compliance.drawings.primitives import Bow, Drawing, Filled, Lettering, Pen, Stroke, Tone, bounds
 from compliance.drawings.shares import LEAST_SHOWN, NOT_HELD, SharesSubject, bar_width, share_text, shares_plan
 from compliance.facts.bracing import EARTHQUAKE, BracedWalls, braced_walls
 from compliance.facts.needs import Needs
@@ -197,3 +197,23 @@ def test_what_lacks_is_named_and_garden_walls_bear_no_bar() -> None:
     assert "could not be worked out: to add: site.sds" in words
     garden = building({**box(20, 20), "W5": {**WALL, "use": "garden", "run": run(0, 20, 0, 30)}})
     assert {one.wall for one in shares_subjects(garden, worked(garden))[0].taken} == {"W1", "W2", "W3", "W4"}
+
+
+@settings(deadline=None, max_examples=20, suppress_health_check=[HealthCheck.too_slow])
+@given(houses())
+def test_the_arrow_points_along_the_push_through_where_it_acts(made: Checked) -> None:
+    """From outside all walls. An earthquake acts at the centre of mass, which is the circle."""
+    for subject in shares_subjects(made, worked(made)):
+        drawing = drawn(subject)
+        (arrow,) = [item for item in drawing.items if isinstance(item, Stroke) and item.pen is Pen.CUT]
+        (x0, y0), (x1, y1) = arrow.points
+        turned = math.atan2(y1 - y0, x1 - x0) - subject.direction
+        assert math.remainder(turned, 2 * math.pi) == pytest.approx(0, abs=1e-9)
+        edges = [item for item in drawing.items if isinstance(item, Stroke) and item.pen is Pen.FINE]
+        box = bounds([point for item in edges for point in item.points])
+        assert not (box.left < x1 < box.right and box.bottom < y1 < box.top)
+        if subject.push == EARTHQUAKE:
+            (circle,) = [item for item in drawing.items if isinstance(item, Bow) and item.pen is Pen.EDGE]
+            (cx, cy) = circle.centre
+            off = (cx - x0) * math.sin(subject.direction) - (cy - y0) * math.cos(subject.direction)
+            assert off == pytest.approx(0, abs=1e-6)
