@@ -46,7 +46,7 @@ _ALL = (
     Kind("mass", "lb", 1, "kg", 2, "12 lb, or 5.5 kg"),
     Kind("force", "lbf", 0, "kN", 2, "900 lbf, or 4 kN"),
     Kind("moment", "lbf·ft", 0, "kN·m", 2, "1200 lbf*ft, or 1.6 kN*m", negative=True),
-    Kind("line_moment", "lbf", 0, "kN", 2, "1200 lbf, or 5.4 kN", negative=True),
+    Kind("line_moment", "lbf·ft/ft", 0, "kN·m/m", 2, "1200 lbf*ft/ft, or 5.4 kN*m/m", negative=True),
     Kind("line_load", "plf", 0, "kN/m", 2, "600 plf, or 9 kN/m"),
     Kind("pressure", "psf", 1, "kPa", 2, "35 psf, or 1.7 kPa", negative=True),
     Kind("stress", "psi", 1, "MPa", 3, "60 psi, or 0.4 MPa"),

@@ -77,6 +77,8 @@ SPELLINGS: dict[str, str] = {
     "kg/m3": "kilogram_per_cubic_meter", "kg/m³": "kilogram_per_cubic_meter",
     "g/cm3": "gram_per_cubic_centimeter", "g/cm³": "gram_per_cubic_centimeter",
     "lbf·ft": "pound_foot", "lbf*ft": "pound_foot", "N·m": "newton_meter", "N*m": "newton_meter",
+    "lbf·ft/ft": "pound_foot_per_foot", "lbf*ft/ft": "pound_foot_per_foot",
+    "kN·m/m": "kilonewton_meter_per_meter", "kN*m/m": "kilonewton_meter_per_meter",
     "kN·m": "kilonewton_meter", "kN*m": "kilonewton_meter", "Pa·s": "pascal_second", "Pa*s": "pascal_second",
     "psi/min": "psi_per_minute", "MPa/min": "megapascal_per_minute",
     "lbf/min": "lbf_per_minute", "N/min": "newton_per_minute",

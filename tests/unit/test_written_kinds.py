@@ -23,7 +23,7 @@ WRITTEN = {
     "mass": (5.4867, "12.1 lb", "lb", "5.49 kg", "kg"),
     "force": (4012.3, "902 lbf", "lbf", "4.01 kN", "kN"),
     "moment": (1612.3, "1189 lbf·ft", "lbf*ft", "1.61 kN·m", "kN*m"),
-    "line_moment": (5412.3, "1217 lbf", "lbf", "5.41 kN", "kN"),
+    "line_moment": (5412.3, "1217 lbf·ft/ft", "lbf", "5.41 kN·m/m", "kN"),
     "line_load": (9012.3, "618 plf", "lbf/ft", "9.01 kN/m", "kN/m"),
     "pressure": (1727.456, "36.1 psf", "lbf/ft**2", "1.73 kPa", "kPa"),
     "stress": (412345.6, "59.8 psi", "psi", "0.412 MPa", "MPa"),
