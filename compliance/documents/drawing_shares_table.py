@@ -85,9 +85,9 @@ def _share(force: float, whole: float) -> str:
 def _together(shared: Sequence[_Shared], writer: Writer) -> Row:
     """The shares of the loose roof together, and the push they make up. Those of the stiff roof are each taken at its
     own worst and make no sum."""
-    cells = [cell("Together", theme.CELL_BOLD), cell("")]
+    cells = [cell("Together", theme.CELL_BOLD), cell("and the push itself")]
     for place, one in enumerate(shared[0].parts):
         loose = math.fsum(each.parts[place].loose for each in shared)
-        whole = cell(f"push {writer.write(one.push.force, 'force')}", theme.NUMBER)
+        whole = cell(writer.write(one.push.force, "force"), theme.NUMBER)
         cells += [cell(_share(loose, one.push.force), theme.NUMBER), cell("", theme.NUMBER), whole]
     return Row(tuple(cells))

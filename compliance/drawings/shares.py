@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from compliance.drawings.board import Board, Hand, LabelLine, bow_points, corners_of
 from compliance.drawings.draft import Draft, elevation_key
@@ -12,7 +12,7 @@ from compliance.drawings.placing import around
 from compliance.drawings.plan_face import PlanFace, PlanSubject
 from compliance.drawings.plan_marks import beside, draw_north
 from compliance.drawings.primitives import Bow, Box, Drawing, Pen, Point, Tone, box_about
-from compliance.drawings.regions import length_of_wall
+from compliance.drawings.regions import left_of, length_of_wall, shifted
 from compliance.drawings.scales import Scale, largest
 from compliance.record import record
 
@@ -22,6 +22,7 @@ LEAST_SHOWN = 0.001
 _ASIDE, _BELOW, _ABOVE = 76.0, 74.0, 48.0
 """What the arrow and the labels take on each side of the plan, in points."""
 _WIDEST, _NARROWEST = 9.0, 0.5
+_COVERED_FROM = 2.0
 _LARGEST = 24.0
 _ARROW, _OFF_WALLS, _HEAD = 34.0, 9.0, 8.0
 _CENTRE = 3.6
@@ -116,7 +117,19 @@ def _body(face: PlanFace, subject: SharesSubject) -> None:
         points = face.points(region.points())
         if held:
             face.board.fill(points, Tone.INK)
+            _keep_clear(face, one, wide)
         face.board.stroke(*points, pen=Pen.FINE if held else Pen.HIDDEN, closed=True)
+
+
+def _keep_clear(face: PlanFace, one: Taken, wide: float) -> None:
+    """No label covers a bar that is wide enough to be told from its outline."""
+    if wide < _COVERED_FROM:
+        return
+    line = face.subject.views[one.wall].place.line
+    count = max(1, math.ceil((one.end - one.start) * face.scale.per_metre / wide))
+    for step in range(count):
+        s = one.start + (step + 0.5) / count * (one.end - one.start)
+        face.board.placer.take(box_about(face.at(line.point(s)), wide, wide))
 
 
 def _arrow(face: PlanFace, subject: SharesSubject) -> None:
@@ -200,15 +213,25 @@ def _labels(face: PlanFace, subject: SharesSubject) -> None:
             continue
         lines = [LabelLine(f"{one.wall}  {share_text(one.share)}", Role.CODE, link=elevation_key(one.wall))]
         lines += [LabelLine(writer.write(one.force, "force"))] if math.isfinite(one.share) else []
-        line = subject.plan.views[one.wall].place.line
-        at = face.at(line.point((one.start + one.end) / 2))
-        wide, high = face.board.size(lines)
-        free = face.board.placer.first(_spots(face, one, wide, high))
+        free = face.board.placer.first(_spots(face, one, *face.board.size(lines)))
         if free is not None:
             face.board.write(lines, free, plate=True)
-            continue
-        named = f"{one.wall}, {', '.join(entry.text for entry in lines)}"
-        face.board.label(lines, around(at, wide, high, _WIDEST), named, at, plate=True)
+        elif not _led(face, one, lines):
+            face.board.unset.append(", ".join(entry.text for entry in lines))
+
+
+def _led(face: PlanFace, one: Taken, lines: Sequence[LabelLine]) -> bool:
+    """The label farther off, with a line to the edge of its bar."""
+    line, wide = face.subject.views[one.wall].place.line, face.board.size(lines)
+    s = (one.start + one.end) / 2
+    for side in (1, -1):
+        at = shifted(face.at(line.point(s)), *left_of(line, s), side * (0.75 * _WIDEST + 0.5))
+        free = face.board.placer.first(around(at, *wide, _WIDEST), at)
+        if free is not None:
+            face.board.write(lines, free, plate=True)
+            face.board.lead(at, free)
+            return True
+    return False
 
 
 def _spots(face: PlanFace, one: Taken, width: float, height: float) -> Iterator[Box]:
