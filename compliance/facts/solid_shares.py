@@ -36,10 +36,15 @@ def braced_both_ways(building: Building, project: Subject) -> Fact:
     within = need.use(building.screening["parallel_within"])
     if need.lacks:
         return need.lacking
-    ways = [chord(building.views[mark])[0] for mark in marks if _solid(building.views[mark]) > 0]
+    views = [building.views[mark] for mark in marks if _solid(building.views[mark]) > 0]
+    ways = [chord(view)[0] for view in views]
     both = any(turned(ways[0], one) > within for one in ways)
-    step = Step("Bracing walls", "", (), Given("", ", ".join(marks) or "none", "word"), "as described")
-    return need.known(both, lambda: (step,))
+
+    def worked() -> tuple[Step, ...]:
+        steps = tuple(_share_step(one, f"Solid share along {_named(one)}") for one in _directions(views, within))
+        return (*steps, Step("Bracing walls", "", (), Given("", ", ".join(marks) or "none", "word"), "as described"))
+
+    return need.known(both, worked)
 
 
 def least_side_solid(building: Building, project: Subject) -> Fact:
@@ -51,15 +56,45 @@ def least_side_solid(building: Building, project: Subject) -> Fact:
         need.lack("the building has no outside wall")
     if need.lacks:
         return need.lacking
-    shares = {
-        " and ".join(sorted(view.mark for view in side)): share_of_side(
-            [_solid(view) for view in side], math.fsum(view.place.line.length for view in side)
-        )
-        for side in _sides(outside)
-    }
+    sides = {_named(side): side for side in _sides(outside)}
+    shares = {name: _share(side) for name, side in sides.items()}
     name = min(shares, key=lambda one: (shares[one], one))
-    step = Step(f"Least solid side: {name}", "", (), Given("", shares[name], "share"), "from the plan")
-    return known(shares[name], lambda: (step,))
+
+    def worked() -> tuple[Step, ...]:
+        steps = tuple(_share_step(side, f"Solid share of side {each}") for each, side in sides.items())
+        given = tuple(Given(f"s{place}", step.result.value, "share", step.says) for place, step in enumerate(steps, 1))
+        formula = f"min({', '.join(one.symbol for one in given)})"
+        least = Step(f"Least solid side: {name}", formula, given, Given("", shares[name], "share"), "the least of them")
+        return (*steps, least)
+
+    return known(shares[name], worked)
+
+
+def _directions(views: list[WallView], within: float) -> list[list[WallView]]:
+    """Walls gathered by direction, each with the first that it is within the angle of."""
+    found: list[list[WallView]] = []
+    for view in views:
+        near = [one for one in found if turned(chord(one[0])[0], chord(view)[0]) <= within * (1 + 1e-9)]
+        if near:
+            near[0].append(view)
+        else:
+            found.append([view])
+    return found
+
+
+def _named(views: list[WallView]) -> str:
+    return " and ".join(sorted(view.mark for view in views))
+
+
+def _share(views: list[WallView]) -> float:
+    return share_of_side([_solid(view) for view in views], math.fsum(view.place.line.length for view in views))
+
+
+def _share_step(views: list[WallView], says: str) -> Step:
+    solid, whole = (math.fsum(one) for one in ([_solid(view) for view in views],
+                                               [view.place.line.length for view in views]))  # fmt: skip
+    given = (Given("Σb", solid, "length", "solid lengths"), Given("ΣL", whole, "length", "whole lengths"))
+    return Step(says, "Σb / ΣL", given, Given("", _share(views), "share"), "from the plan")
 
 
 def _sides(views: list[WallView]) -> list[list[WallView]]:

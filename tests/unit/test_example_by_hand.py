@@ -260,3 +260,20 @@ def test_the_lowest_strengths_are_those_of_the_tables(example: Checked) -> None:
     mix = example.facts.of("mix")["M1"]
     assert mix.fact("mix.lowest_compression").value == pytest.approx(TESTED * PSF, rel=1e-3)
     assert mix.fact("mix.lowest_rupture").value == pytest.approx(RUPTURE / 144 * PSI, rel=1e-3)
+
+
+def test_solid_wall_on_each_side_and_in_each_direction(example: Checked) -> None:
+    """Doors and windows taken off: W1 24 − 7 2/3 ft, W3 24 − 8, W5 16 − 2 2/3, W2 its arc less 2 1/2."""
+    project = example.facts.of("project")["project"]
+    east_west, across = (24 - 23 / 3 + 24 - 8 + 14.5) / 62.5, (LONG - 2.5 + 16 + 16 - 8 / 3) / (LONG + 32)
+    told = {step.says: step.result.value for name in ("least_side_solid", "braced_both_ways")
+            for step in project.fact(f"project.{name}").steps if step.result.kind == "share"}  # fmt: skip
+    assert told == {
+        "Solid share of side W1": pytest.approx((24 - 23 / 3) / 24),
+        "Solid share of side W3": pytest.approx(16 / 24),
+        "Solid share of side W2": pytest.approx((LONG - 2.5) / LONG),
+        "Solid share of side W4": 1.0,
+        "Least solid side: W3": pytest.approx(16 / 24),
+        "Solid share along W1 and W3 and W6": pytest.approx(east_west),
+        "Solid share along W2 and W4 and W5": pytest.approx(across),
+    }
