@@ -13,6 +13,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from compliance.checked import Checked
+from compliance.documents.drawing_block import DrawingBlock
 from compliance.documents.drawing_ink import letters
 from compliance.documents.drawing_shares import bracing_shares, shares_subjects
 from compliance.documents.faces import register_faces
@@ -217,3 +218,18 @@ def test_the_arrow_points_along_the_push_through_where_it_acts(made: Checked) ->
             (cx, cy) = circle.centre
             off = (cx - x0) * math.sin(subject.direction) - (cy - y0) * math.cos(subject.direction)
             assert off == pytest.approx(0, abs=1e-6)
+
+
+def test_of_many_directions_the_rest_stand_in_figures() -> None:
+    """A ring of sixteen walls runs in eight directions."""
+    angles = [math.radians(22.5 * step) for step in range(17)]
+    points = [(30 * math.cos(one), 30 * math.sin(one)) for one in angles]
+    walls = {f"W{n + 1}": {**WALL, "run": run(*points[n], *points[n + 1])} for n in range(16)}
+    register_faces()
+    story = bracing_shares(building(walls), PAPERS["letter"])
+    assert sum(isinstance(one, DrawingBlock) for one in story) == 6
+    tables = [one for one in story if isinstance(one, Sheet) and len(one._rows) == 17]
+    assert len(tables) == 8
+    rows = [row for one in story if isinstance(one, Sheet) for row in one._rows]
+    said = " ".join(part.text for row in rows for cell in row.cells for part in cell.parts if isinstance(part, Words))
+    assert "2 directions not drawn, given in figures alone" in said
