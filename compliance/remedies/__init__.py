@@ -1,7 +1,8 @@
 """The nearest change that meets a limit, and how far a wall may be changed. Models in, models out; no files."""
 
-from compliance.remedies.bench import Bench, Difference
+from compliance.remedies.bench import Bench
 from compliance.remedies.benching import bench_for
+from compliance.remedies.difference import Difference
 from compliance.remedies.free_range import FreeRange, free_ranges
 from compliance.remedies.search import Remedy, remedies
 

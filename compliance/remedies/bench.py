@@ -12,7 +12,7 @@ from compliance.facts.derive import derive, wall_lines
 from compliance.facts.fact import FieldPath
 from compliance.facts.plan import SupportRules
 from compliance.facts.subjects import Facts, Subject
-from compliance.findings import Finding, Outcome
+from compliance.findings import Finding
 from compliance.judging.checks import Prepared, judge_check, prepare
 from compliance.judging.context import Context
 from compliance.judging.covers import judge_covers
@@ -23,7 +23,7 @@ from compliance.problems import Place
 from compliance.reading.cross_checks import shape_problems
 from compliance.reading.placed import PlacedDict
 from compliance.reading.structure_checks import structure_problems
-from compliance.record import record
+from compliance.remedies.difference import Difference, FindingKey, key_of
 from compliance.remedies.stirred import Stirred, is_given
 from compliance.rules.rule_set import Rule
 from compliance.units import Writer
@@ -35,20 +35,6 @@ Changes = tuple[tuple["Way", float], ...]
 """Ways to change something, each with the value it is set to."""
 
 RuleKey = tuple[str, str]
-FindingKey = tuple[str, str, str, str]
-
-
-def key_of(finding: Finding) -> FindingKey:
-    return finding.rule_set, finding.rule, finding.about, finding.subject
-
-
-def badness(finding: Finding | None) -> int:
-    """0 for what meets or does not apply; the more, the worse the outcome."""
-    return 0 if finding is None else max(Outcome.MEETS.rank - finding.outcome.rank, 0)
-
-
-_UNJUDGED = (Outcome.CONFIRM, Outcome.MISSING)
-_SAME = 1e-9
 _REACH = 2.0
 """How much further than its thickness a changed wall is looked for neighbours, m."""
 
@@ -60,45 +46,6 @@ _OF_TESTS = frozenset(
     for name in ("compression_sets", "compression_evidence", "rupture_evidence", "shrinkage_evidence", "tests_shown")
 )
 _LOCAL = ("wall", "opening", "pier", "stem", "footing", "beam", "roof", "project", "site")
-
-
-@record
-class Difference:
-    """One finding before and after a change; None where it has no subject then."""
-
-    before: Finding | None
-    after: Finding | None
-
-    @property
-    def altered(self) -> bool:
-        """Whether the outcome is another, or the finding has come or gone."""
-        return self.before is None or self.after is None or self.before.outcome is not self.after.outcome
-
-    @property
-    def worse(self) -> bool:
-        """A worse outcome; or, outside the limit before and after, further outside."""
-        if badness(self.after) != badness(self.before):
-            return badness(self.after) > badness(self.before)
-        return badness(self.after) > 0 and _margin(self.after) < _margin(self.before) - _SAME
-
-    @property
-    def better(self) -> bool:
-        return badness(self.after) < badness(self.before)
-
-    @property
-    def unjudged(self) -> bool:
-        """Whether a limit or a value is lacking, so that nobody can say what the change does to it."""
-        return self.after is not None and self.after.outcome in _UNJUDGED
-
-    @property
-    def wall(self) -> str:
-        one = self.after or self.before
-        return one.wall if one else ""
-
-
-def _margin(finding: Finding | None) -> float:
-    known = finding is not None and finding.margin is not None and finding.outcome not in _UNJUDGED
-    return finding.margin if known and finding and finding.margin is not None else 0.0
 
 
 class Bench:
@@ -117,19 +64,23 @@ class Bench:
         self._whole = Before(checked.project, checked.facts)
         self._tried: dict[tuple[int, tuple[str, ...]], Context | None] = {}
         self._touched: dict[tuple[str, ...], tuple[Difference, ...]] = {}
-        self._abouts: dict[RuleKey, frozenset[str] | None] = {}
+        self._all_given: dict[RuleKey, bool] = {}
         self.volume = earth(checked.project, checked.facts)
         self._before: dict[FindingKey, Finding] = {key_of(one): one for one in checked.findings}
+        self._covering = [key for key, rule in self.rules.items() if rule.covers]
+        self._tests = {key: one for key, one in self._before.items() if self.rules[key[:2]].test}
 
     def prepared(self, key: RuleKey) -> Prepared:
         if key not in self._prepared:
             self._prepared[key] = prepare(self.rules[key])
         return self._prepared[key]
 
-    def sound(self, project: Project) -> bool:
-        """Whether walls, openings, buttresses and what they stand on and carry still fit each other."""
+    def sound(self, project: Project, of: Before | None = None) -> bool:
+        """Whether walls, openings, buttresses and what they stand on and carry still fit each other; changed from the
+        part `of`, whose plan is known to be sound."""
         nowhere = PlacedDict("", (0, 0))
-        return not shape_problems(project, nowhere) and not any(structure_problems(project, nowhere))
+        shaped = (of is not None and of.same_plan(project)) or not shape_problems(project, nowhere)
+        return shaped and not any(structure_problems(project, nowhere))
 
     def context(self, project: Project, of: Before | None = None) -> Context:
         """The facts of a building, changed from the whole or from the part `of`."""
@@ -149,7 +100,7 @@ class Bench:
             project: Project | None = of.project
             for way, value in changes:
                 project = way.apply(project, value) if project is not None else None
-            sound = project is not None and self.sound(project)
+            sound = project is not None and self.sound(project, of)
             self._tried[key] = self.context(project, of) if sound and project is not None else None
         return self._tried[key]
 
@@ -193,57 +144,58 @@ class Bench:
 
     def differences(self, context: Context) -> tuple[Difference, ...]:
         """Every finding that a change touches: judged anew only where a fact that the rule uses is another."""
-        gone = {key for key in self._before if key[3] not in context.facts.of(key[2])}
-        found = [Difference(self._before[key], None) for key in self._before if key in gone]
+        now, before = context.facts.subjects, self.checked.facts.subjects
+        gone = {(about, mark) for about, marks in before.items() for mark in marks.keys() - now.get(about, {}).keys()}
+        found = [Difference(one, None) for key, one in self._before.items() if gone and key[2:] in gone]
         stirred = Stirred(self.checked.facts, context.facts)
-        found += [
-            one for key, rule in self.rules.items() if not rule.covers for one in self._rule(context, key, stirred)
-        ]
+        for key, rule in self.rules.items():
+            found += [] if rule.covers else self._rule(context, key, stirred)
         return (*found, *self._coverage(context, found))
 
     def _coverage(self, context: Context, found: Sequence[Difference]) -> list[Difference]:
         """Rules that rest on the findings of test rules, all judged anew where one of those is touched."""
-        covering = [key for key, rule in self.rules.items() if rule.covers]
-        of_tests = {key for key, rule in self.rules.items() if rule.test}
-        tests = {key: one for key, one in self._before.items() if key[:2] in of_tests}
         altered = [one.after for one in found if one.after and one.altered]
-        touched = {key_of(one): one for one in altered if key_of(one)[:2] in of_tests}
+        touched = {key_of(one): one for one in altered if self.rules[key_of(one)[:2]].test}
         after = []
-        for key in covering:
+        for key in self._covering:
             prepared = self.prepared(key)
             for mark, subject in context.facts.of("wall").items():
                 old = self.checked.facts.of("wall").get(mark)
                 if touched or old is None or self._changed(prepared, old, subject, context.facts):
                     chain = self.checked.evidence.chains.get(mark)
-                    after.append(judge_covers(context, prepared, subject, [*(tests | touched).values()], chain))
+                    after.append(judge_covers(context, prepared, subject, [*(self._tests | touched).values()], chain))
         return [Difference(self._before.get(key_of(one)), one) for one in after]
 
     def _rule(self, context: Context, key: RuleKey, stirred: Stirred) -> Iterator[Difference]:
-        prepared = self.prepared(key)
-        before, after = self.checked.facts.of(prepared.rule.about), context.facts.of(prepared.rule.about)
-        abouts = self._given(key)
-        marks = after if abouts is None else stirred.of(prepared.rule.about, abouts)
-        for mark in marks:
-            old, subject = before.get(mark), after[mark]
-            changed = None if old is None else self._changed(prepared, old, subject, context.facts)
-            if changed == set():
-                continue
-            for judged in _judge(context, prepared, subject):
+        prepared, about = self.prepared(key), self.rules[key].about
+        after = context.facts.of(about)
+        touched = (
+            stirred.of(about, frozenset(prepared.fact_names)) if self._given(key) else self._looked_at(context, key)
+        )
+        for mark, changed in touched:
+            for judged in _judge(context, prepared, after[mark]):
                 one = Difference(self._before.get(key_of(judged)), judged)
                 if one.altered or changed is None or changed & _compared(prepared.rule):
                     yield one
 
-    def _given(self, key: RuleKey) -> frozenset[str] | None:
-        """The kinds of subject that a rule uses facts of, where all of them are given with the subjects and none is
-        worked out from the building or from tests; else None."""
-        if key not in self._abouts:
+    def _looked_at(self, context: Context, key: RuleKey) -> Iterator[tuple[str, set[str] | None]]:
+        """Marks with the facts that are others, each of them asked for."""
+        prepared, before = self.prepared(key), self.checked.facts.of(self.rules[key].about)
+        for mark, subject in context.facts.of(self.rules[key].about).items():
+            changed = self._changed(prepared, before[mark], subject, context.facts) if mark in before else None
+            if changed is None or changed:
+                yield mark, changed
+
+    def _given(self, key: RuleKey) -> bool:
+        """Whether all facts that a rule uses are given with the subjects, and none is worked out from the building or
+        from tests."""
+        if key not in self._all_given:
             prepared = self.prepared(key)
             subjects = self.checked.facts.of(prepared.rule.about).values()
-            given = not prepared.rule.test and all(
+            self._all_given[key] = not prepared.rule.test and all(
                 is_given(name, one) for name in prepared.fact_names for one in subjects
             )
-            self._abouts[key] = frozenset(name.partition(".")[0] for name in prepared.fact_names) if given else None
-        return self._abouts[key]
+        return self._all_given[key]
 
     def _changed(self, prepared: Prepared, old: Subject, new: Subject, facts: Facts) -> set[str]:
         """The facts that the rule uses and that are no longer the same."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from compliance.findings import Finding
-from compliance.remedies.bench import Difference, key_of
+from compliance.remedies.difference import Difference, key_of
 
 
 def compared(before: Iterable[Finding], after: Iterable[Finding]) -> tuple[Difference, ...]:

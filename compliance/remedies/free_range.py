@@ -5,7 +5,8 @@ from __future__ import annotations
 from compliance.model.lines import line_of
 from compliance.model.project import Project
 from compliance.record import record
-from compliance.remedies.bench import Bench, Difference
+from compliance.remedies.bench import Bench
+from compliance.remedies.difference import Difference
 from compliance.remedies.editing import measured, with_value
 from compliance.remedies.plan_ways import thickness
 from compliance.remedies.steps import step_of, stepped

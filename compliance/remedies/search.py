@@ -8,8 +8,9 @@ from itertools import combinations, pairwise
 from compliance.findings import Finding, Outcome
 from compliance.model.project import Project
 from compliance.record import record
-from compliance.remedies.bench import Bench, Changes, Difference, earth
+from compliance.remedies.bench import Bench, Changes, earth
 from compliance.remedies.choosing import ways_for
+from compliance.remedies.difference import Difference
 from compliance.remedies.steps import stepped
 from compliance.remedies.ways import Way
 from compliance.steps import Given

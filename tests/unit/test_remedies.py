@@ -18,9 +18,9 @@ from compliance.findings import Finding, Outcome
 from compliance.reading.rule_library import read_shipped, shipped_rule_sets
 from compliance.remedies import Bench, Remedy, bench_for, free_ranges, remedies
 from compliance.remedies.assigning import edit_of, read_assignments
-from compliance.remedies.bench import badness, key_of
 from compliance.remedies.choosing import BEHIND_FACTS, ways_for
 from compliance.remedies.comparing import compared
+from compliance.remedies.difference import badness, key_of
 from compliance.remedies.editing import edits, kind_at, with_value
 from compliance.remedies.plan_ways import PLAN_WAYS
 from compliance.remedies.steps import step_of, stepped

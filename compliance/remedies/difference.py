@@ -1,0 +1,59 @@
+"""One finding before and after a change, and whether the change makes it worse."""
+
+from __future__ import annotations
+
+from compliance.findings import Finding, Outcome
+from compliance.record import record
+
+FindingKey = tuple[str, str, str, str]
+
+_UNJUDGED = (Outcome.CONFIRM, Outcome.MISSING)
+_SAME = 1e-9
+
+
+def key_of(finding: Finding) -> FindingKey:
+    return finding.rule_set, finding.rule, finding.about, finding.subject
+
+
+def badness(finding: Finding | None) -> int:
+    """0 for what meets or does not apply; the more, the worse the outcome."""
+    return 0 if finding is None else max(Outcome.MEETS.rank - finding.outcome.rank, 0)
+
+
+@record
+class Difference:
+    """One finding before and after a change; None where it has no subject then."""
+
+    before: Finding | None
+    after: Finding | None
+
+    @property
+    def altered(self) -> bool:
+        """Whether the outcome is another, or the finding has come or gone."""
+        return self.before is None or self.after is None or self.before.outcome is not self.after.outcome
+
+    @property
+    def worse(self) -> bool:
+        """A worse outcome; or, outside the limit before and after, further outside."""
+        if badness(self.after) != badness(self.before):
+            return badness(self.after) > badness(self.before)
+        return badness(self.after) > 0 and _margin(self.after) < _margin(self.before) - _SAME
+
+    @property
+    def better(self) -> bool:
+        return badness(self.after) < badness(self.before)
+
+    @property
+    def unjudged(self) -> bool:
+        """Whether a limit or a value is lacking, so that nobody can say what the change does to it."""
+        return self.after is not None and self.after.outcome in _UNJUDGED
+
+    @property
+    def wall(self) -> str:
+        one = self.after or self.before
+        return one.wall if one else ""
+
+
+def _margin(finding: Finding | None) -> float:
+    known = finding is not None and finding.margin is not None and finding.outcome not in _UNJUDGED
+    return finding.margin if known and finding and finding.margin is not None else 0.0
