@@ -7,6 +7,7 @@ half, and of the turning moment V × e the part k × r / (4 × k × r²) with r 
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -33,8 +34,8 @@ from tests.unit.structural_houses import FOOT, SITE, WALL, bears, box, described
 ROOFS = {"R1": {"kind": "framed", "dead": "15 psf", "live": "20 psf", "snow": "25 psf", "bears_on": bears("W1", "W3")}}
 
 
-def building(walls: dict[str, object], **sections: object) -> Checked:
-    stated = {mark: {"line_load": "100 plf", "load_eccentricity": "0 in", **wall} for mark, wall in walls.items()}  # type: ignore[dict-item]
+def building(walls: dict[str, Any], **sections: Any) -> Checked:
+    stated = {mark: {"line_load": "100 plf", "load_eccentricity": "0 in", **wall} for mark, wall in walls.items()}
     return checked(of=described(stated, ROOFS, **sections), findings=[], with_specimens=False)
 
 
