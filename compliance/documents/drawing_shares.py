@@ -19,7 +19,8 @@ from compliance.documents.theme import Paper
 from compliance.documents.words import Words
 from compliance.drawings.board import Hand
 from compliance.drawings.plan_face import PlanSubject
-from compliance.drawings.shares import LEAST_SHOWN, SharesSubject, Taken, share_text, shares_plan
+from compliance.drawings.shares import shares_plan
+from compliance.drawings.shares_subject import LEAST_SHOWN, SharesSubject, Taken, share_text
 from compliance.drawings.sides import outside_faces
 from compliance.facts.brace_shares import Braced, Push
 from compliance.facts.bracing import EARTHQUAKE, BracedWalls, braced_walls

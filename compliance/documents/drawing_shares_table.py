@@ -10,7 +10,7 @@ from compliance.documents.figures import NOTHING
 from compliance.documents.rows import Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.sheet import Sheet
 from compliance.documents.words import Words
-from compliance.drawings.shares import NOT_HELD, share_text
+from compliance.drawings.shares_subject import NOT_HELD, share_text
 from compliance.facts.brace_shares import Braced
 from compliance.facts.bracing import BracedWalls
 from compliance.facts.bracing_plan import Solid

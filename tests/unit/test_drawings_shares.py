@@ -23,7 +23,8 @@ from compliance.documents.theme import PAPERS
 from compliance.documents.words import Words
 from compliance.drawings.board import Hand
 from compliance.drawings.primitives import Bow, Drawing, Filled, Lettering, Pen, Stroke, Tone, bounds
-from compliance.drawings.shares import LEAST_SHOWN, NOT_HELD, SharesSubject, bar_width, share_text, shares_plan
+from compliance.drawings.shares import shares_plan
+from compliance.drawings.shares_subject import LEAST_SHOWN, NOT_HELD, SharesSubject, bar_width, share_text
 from compliance.facts.bracing import EARTHQUAKE, BracedWalls, braced_walls
 from compliance.facts.needs import Needs
 from compliance.units import Writer
