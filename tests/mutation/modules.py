@@ -22,9 +22,8 @@ _PLAN = (
     "tests/unit/test_aspect_and_weight.py", "tests/unit/test_project_reading.py",
 )  # fmt: skip
 _JUDGING = (
-    "tests/unit/test_judging.py", "tests/unit/test_linting.py", "tests/unit/test_amendments.py",
-    "tests/unit/test_coverage_of_walls.py", "tests/unit/test_specimen_results.py",
-    "tests/unit/test_shipped_rule_sets.py", "tests/unit/test_aspect_and_weight.py",
+    "tests/unit/test_judging.py", "tests/unit/test_amendments.py", "tests/unit/test_coverage_of_walls.py",
+    "tests/unit/test_specimen_results.py", "tests/unit/test_aspect_and_weight.py", "tests/unit/test_rule_truth.py",
     "tests/published/test_aspect_factors.py",
 )  # fmt: skip
 _MECHANICS = (
@@ -82,8 +81,8 @@ MODULES: dict[str, tuple[str, ...]] = {
     "compliance.rules.formula_comparing": _FORMULAS,
     "compliance.rules.formula_explaining": _FORMULAS,
     "compliance.rules.formula_writing": _FORMULAS,
-    "compliance.rules.tables": (*_JUDGING, "tests/unit/test_linting.py"),
-    "compliance.rules.limits": _JUDGING,
+    "compliance.rules.tables": _JUDGING,
+    "compliance.rules.limits": (*_JUDGING, "tests/unit/test_linting.py"),
     "compliance.rules.amending": _JUDGING,
     "compliance.facts.sample": _STATISTICS,
     "compliance.facts.statistics": _STATISTICS,

@@ -60,15 +60,15 @@ class Chosen:
         items[:] = sorted((one for one in items if one.nodeid in self._place), key=lambda one: self._place[one.nodeid])
 
 
-def run_tests(files: Collection[str], *plugins: object) -> int:
-    """Runs tests in this process and says nothing."""
+def run_tests(files: Collection[str], examples: int, *plugins: object) -> int:
+    """Runs tests in this process, with so many examples for each of hypothesis, and says nothing."""
     nowhere = os.open(os.devnull, os.O_RDWR)
     for stream in (0, 1, 2):
         os.dup2(nowhere, stream)
     from hypothesis import HealthCheck, settings
 
     settings.register_profile(
-        "mutation", max_examples=40, derandomize=True, deadline=None, database=None,
+        "mutation", max_examples=examples, derandomize=True, deadline=None, database=None,
         suppress_health_check=list(HealthCheck),
     )  # fmt: skip
     settings.load_profile("mutation")
@@ -85,7 +85,7 @@ def record(files: Collection[str]) -> list[Ran]:
             code = 3
             try:
                 recorder = Recorder()
-                code = run_tests(files, recorder)
+                code = run_tests(files, 5, recorder)
                 kept.write_text(json.dumps([[test, *_plain(one)] for test, one in recorder.ran.items()]), "utf-8")
             finally:
                 os._exit(code)
