@@ -41,6 +41,11 @@ def rows() -> list[list[Any]]:
     return made
 
 
+def write_csv(path: Path) -> None:
+    with path.open("w", newline="", encoding="utf-8") as file:
+        csv.writer(file).writerows([HEADINGS, *rows()])
+
+
 def best(work: Callable[[], object], rounds: int = 7) -> float:
     taken = []
     for _ in range(rounds):
@@ -55,8 +60,7 @@ def folders(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path]:
     """A folder with the table as CSV under our headings, and one with it as a workbook."""
     plain, book = tmp_path_factory.mktemp("plain"), tmp_path_factory.mktemp("book")
     (plain / "lab").mkdir()
-    with (plain / "lab" / "compression.csv").open("w", newline="", encoding="utf-8") as file:
-        csv.writer(file).writerows([HEADINGS, *rows()])
+    write_csv(plain / "lab" / "compression.csv")
     workbook = openpyxl.Workbook(write_only=True)
     sheet = workbook.create_sheet("Prisms")
     for row in (HEADINGS, *rows()):

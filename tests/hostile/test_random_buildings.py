@@ -93,7 +93,8 @@ def findings_hold(checked: Checked) -> None:
         assert finding.reason
         if finding.outcome is Outcome.MEETS:
             assert not finding.missing
-            assert finding.standing is not Standing.OPEN
+            assert all(limit.standing is not Standing.OPEN for limit in finding.limits)
+            assert finding.standing is not Standing.OPEN or finding.wants_confirming
             assert finding.margin is None or finding.margin >= 0 or math.isclose(finding.margin, 0, abs_tol=1e-9)
         assert finding.outcome is not Outcome.MISSING or finding.missing
 
