@@ -67,8 +67,8 @@ def test_the_same_reasons_as_the_check_gives(example: tuple[Path, Read, Checked]
 
 
 def test_the_question_lists_what_check_prints_as_engineer_and_nothing_else(example: tuple[Path, Read, Checked]) -> None:
-    """Both ways: every finding that `check --format json` marks engineer stands in the question of its wall with its value and
-    limit, and no title of any other finding stands there."""
+    """Both ways: every finding that `check --format json` marks engineer stands in the question of its wall with value
+    and limit, and no title of any other finding stands there."""
     _, read, made = example
     done = CliRunner().invoke(app, ["check", str(EXAMPLE), "--format", "json"])
     told = json.loads(done.stdout)["findings"]

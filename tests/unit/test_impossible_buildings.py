@@ -23,8 +23,8 @@ CASES = {
     "load-off-wall": ("project.yaml", "{wall: W1, tributary: 10 ft 6 in, eccentricity: 1 in}",
                       "{wall: W1, tributary: 10 ft 6 in, eccentricity: 8 in}"),
     "mark-unknown": ("project.yaml", "- {wall: W3, tributary", "- {wall: W33, tributary"),
-    "buttress-outside": ("project.yaml", "attachments:\n", "buttresses:\n  BT1: {wall: W4, at: 17 ft, projection: 3 ft, "
-                         "width: 16 in, height: 8 ft}\n\nattachments:\n"),
+    "buttress-outside": ("project.yaml", "attachments:\n", "buttresses:\n  BT1: {wall: W4, at: 17 ft, projection: "
+                         "3 ft, width: 16 in, height: 8 ft}\n\nattachments:\n"),
     "stem-below-footing": ("ground.yaml", "thickness: 12 in\n    bottom: 24 in", "thickness: 60 in\n    bottom: 24 in"),
     "wall-line": ("walls.yaml", RUN, "run: {from: [0 ft, 16 ft], to: [0 ft, 15 ft 11 in]}"),
 }  # fmt: skip
