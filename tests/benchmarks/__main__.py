@@ -91,9 +91,10 @@ def by_walls(sizes: Sequence[int], rounds: int, folder: Path) -> None:
     for walls in (4, *sizes):
         write_rooms(folder / f"w{walls}", walls)
     asked = {walls: command("check", str(folder / f"w{walls}"), "--quiet") for walls in (4, *sizes)}
-    few = [walls for walls in asked if walls <= 1000]
-    taken = dict(zip(few, in_turn([asked[walls] for walls in few], rounds), strict=True))
-    taken |= {walls: in_turn([asked[walls]], 1, warm=False)[0] for walls in asked if walls > 1000}
+    few, many = [walls for walls in asked if walls <= 1000], [walls for walls in asked if walls > 1000]
+    taken: dict[int, Taken] = {}
+    for group, often in ((few, 4 * rounds), (many, rounds)):  # what is short is uncertain, and run more often
+        taken |= zip(group, in_turn([asked[walls] for walls in group], often, warm=False), strict=True)
     each = {walls: (taken[walls][1] - taken[4][1]) / (walls - 4) for walls in sizes}
     for walls in sizes:
         what = f"{walls} walls: {1e3 * each[walls]:.2f} ms a wall"
