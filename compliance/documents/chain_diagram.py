@@ -13,7 +13,7 @@ from compliance.record import record
 Points = tuple[tuple[float, float], ...]
 SIZE, LEADING, PAD = 7.6, 9.2, 4.0
 _GAP = 8.0
-_TIE = 15.0
+_TIE = 12.0
 """Between two rows of boxes, for the ties."""
 _MIDDLE = 200.0
 _WIDEST = 150.0
