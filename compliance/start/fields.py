@@ -12,6 +12,7 @@ from compliance.model.base import MARK_PATTERN, Described, MeasureOf, YesNo
 from compliance.model.walls import Point
 from compliance.reading.refused import RefusedError, nearest, one_of, shortened
 from compliance.reading.scalars import plain_scalar
+from compliance.start.examples import EXAMPLES
 from compliance.units import KINDS
 
 Units = str
@@ -44,6 +45,8 @@ def words_of(model: type[BaseModel], name: str) -> tuple[str, ...]:
 
 def example_of(model: type[BaseModel], name: str, units: Units) -> str:
     """What could be written in a field, in the units of the project; empty where nothing can be said in general."""
+    if own := EXAMPLES.get((model.__name__, name)):
+        return own[units == "si"]
     marks = _marks(model, name)
     kind = next((one.kind for one in marks if isinstance(one, MeasureOf)), None)
     if kind is not None:
@@ -54,6 +57,10 @@ def example_of(model: type[BaseModel], name: str, units: Units) -> str:
     return "0.2" if any(one is float for one in marks) else ""
 
 
+def is_yes_or_no(model: type[BaseModel], name: str) -> bool:
+    return any(one == YesNo or one is bool for one in _marks(model, name))
+
+
 def takes(model: type[BaseModel], name: str, units: Units) -> str:
     """In words what a field takes, with an example."""
     words, example, marks = words_of(model, name), example_of(model, name, units), _marks(model, name)
@@ -61,7 +68,7 @@ def takes(model: type[BaseModel], name: str, units: Units) -> str:
         return f"one of: {', '.join(words)}"
     if example:
         return f"for example {example}"
-    if any(one == YesNo or one is bool for one in marks):
+    if is_yes_or_no(model, name):
         return "yes or no"
     if any(getattr(one, "__name__", "") == "date" for one in marks):
         return "for example 2026-05-14"

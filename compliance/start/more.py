@@ -20,7 +20,7 @@ Asked = tuple[tuple[str, str], ...]
 OUTER: Asked = (
     ("bears_load", "Do the outer walls carry a roof or a floor"),
     ("braces", "Are they counted on against wind and earthquake along their length"),
-    ("method", "The wall type of the code's table, where it has one"),
+    ("method", "The wall type of the code's table, where it has one, such as A or 1"),
     ("top_restraint", "What holds their tops"),
     ("retains_soil", "Does any of them hold back soil"),
 )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from compliance.model.base import Described
 from compliance.model.walls import Lintel, Opening, Wall, WallBuild
-from compliance.start.fields import example_of, read_field, read_point, words_of
+from compliance.start.fields import example_of, is_yes_or_no, read_field, read_point, words_of
 from compliance.start.question import Answers, Question
 
 _MOST = 500
@@ -20,9 +20,11 @@ def wall_questions(answers: Answers, units: str, first: bool) -> Iterator[Questi
         which = "The first wall" if number == 1 and first else "Another wall" if number > 1 or not first else "A wall"
         yield Question(
             f"{stem}from", f"{which}: where its centre line begins, as east, north"
+            + ("" if first else ", from where the centre lines of the south and west walls meet")
             + ("" if number == 1 and first else ". Enter when there is none"),
             _point, _size(units, "0 ft, 0 ft", "0 m, 0 m"), required=number == 1 and first,
-            help="Points are measured from one corner of the building, first east, then north.",
+            help="Points lie on the centre lines of walls and are measured from one corner, first east, then north. "
+            "A wall that is to hold another sideways reaches its centre line.",
         )  # fmt: skip
         if not answers[f"{stem}from"]:
             return
@@ -51,11 +53,7 @@ def opening_questions(answers: Answers, units: str, wall: str, called: str) -> I
             yield _field(f"{stem}{name}", asks, Opening, name, units, required=True, closes=name == "height")
         yield _field(f"{stem}lintel", "What carries the wall over it", Lintel, "material", units)
         if answers[f"{stem}lintel"]:
-            for name, asks in (
-                ("bearing", "Its rest on the wall at each end"),
-                ("depth", "Its depth"),
-                ("width", "Its width"),
-            ):
+            for name, asks in _LINTEL:
                 yield _field(f"{stem}lintel_{name}", asks, Lintel, name, units)
 
 
@@ -73,6 +71,7 @@ def _field(
 ) -> Question:  # fmt: skip
     """A question that a field of the model answers."""
     words = words_of(model, name)
+    asks += ": yes or no" if is_yes_or_no(model, name) else ""
     return Question(
         key, asks, lambda text: read_field(model, name, text), example or example_of(model, name, units), default,
         required, tuple((word, "") for word in words), closes=closes,

@@ -14,10 +14,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from compliance.checking import check_folder
+from compliance.model.site import Site
+from compliance.model.structure import BondBeam, Footing, Roof, Stem
+from compliance.model.walls import Lintel, Opening
 from compliance.problems import ProblemsFound
 from compliance.reading.project_folder import read_project
 from compliance.reading.refused import RefusedError
 from compliance.reading.strict_yaml import parse_yaml
+from compliance.start.examples import EXAMPLES
+from compliance.start.fields import example_of, read_field
 from compliance.start.folder import refusal, write_project
 from compliance.start.form import flow, scalar
 from compliance.start.keeping import keep, kept
@@ -293,3 +298,12 @@ def test_the_command_with_a_file_of_answers(tmp_path: Path) -> None:
     assert done.returncode == 0, done.stderr
     again = subprocess.run(command, capture_output=True, text=True, cwd=tmp_path, env=environment, check=False)
     assert again.returncode == 2 and "not empty" in again.stderr
+
+
+@pytest.mark.parametrize("named", EXAMPLES, ids=".".join)
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_each_example_of_a_field_is_taken_by_it(named: tuple[str, str], units: str) -> None:
+    models = {model.__name__: model for model in (Opening, Lintel, Site, Stem, Footing, BondBeam, Roof)}
+    example = example_of(models[named[0]], named[1], units)
+    assert example == EXAMPLES[named][units == "si"]
+    assert read_field(models[named[0]], named[1], example) == example
