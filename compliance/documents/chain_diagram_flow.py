@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import product
 
 from compliance.checked import Checked
 from compliance.facts.chain import Chain, Link
@@ -13,6 +14,8 @@ from compliance.record import record
 MOST_SOILS = 6
 MOST_SETS = 4
 _MOST_WALLS = 6
+_MOST_LINES, _LETTERS = 34, 36
+"""Lines of the boxes of walls in one figure, and how many letters a line surely holds."""
 
 
 @record
@@ -65,12 +68,12 @@ def _figures(mix: str, chains: Sequence[Chain], checked: Checked) -> Iterator[Fl
     built = tuple(_built([chain.wall for chain in chains], project, mix))
     gaps = tuple(dict.fromkeys(gap for chain in chains for gap in chain.gaps))
     parts = list(_parts(tested)) or [()]
-    for number, part in enumerate(parts):
+    for number, (part, walls) in enumerate(product(parts, list(_high_enough(built)) or [()])):
         of_mix = _box(first.of_kind("mix")[0])
         if number:
             of_mix = Box("mix", f"{mix}, continued", of_mix.says)
         speaks = any(rows[one.marks] for group in part for one, _ in group.sets)
-        yield Flow(of_mix, () if number else sources, trial, part, built, speaks, gaps if not number else ())
+        yield Flow(of_mix, () if number else sources, trial, part, walls, speaks, gaps if not number else ())
 
 
 def _box(link: Link) -> Box:
@@ -136,6 +139,21 @@ def _built(walls: Sequence[str], project: Project, mix: str) -> Iterator[tuple[B
                 head,
                 Box("walls" if len(named) > 1 else "wall", ", ".join(marks[start : start + _MOST_WALLS]), tuple(named)),
             )
+
+
+def _high_enough(built: Sequence[tuple[Box, Box]]) -> Iterator[tuple[tuple[Box, Box], ...]]:
+    """Walls cut so that no figure is taller than a page."""
+    part: list[tuple[Box, Box]] = []
+    lines = 0
+    for pair in built:
+        needed = sum(2 + sum(1 + len(text) // _LETTERS for text in box.says) for box in pair)
+        if part and lines + needed > _MOST_LINES:
+            yield tuple(part)
+            part, lines = [], 0
+        part.append(pair)
+        lines += needed
+    if part:
+        yield tuple(part)
 
 
 def _wall(mark: str, project: Project) -> str:

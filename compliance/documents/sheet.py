@@ -113,7 +113,7 @@ class Sheet(Flowable):  # type: ignore[misc]
         taller_than_page = not count and layout.above + lower[0].height > page
         if room >= _MOST_LEFT_EMPTY or (taller_than_page and room >= _FEWEST_FOR_TEARING):
             first, rest = torn(lower[0], room)
-            upper, lower = [*upper, first], [rest, *lower[1:]]
+            upper, lower = [*upper, *([first] if first.rows else [])], [rest, *lower[1:]]
         return [self._part(layout.lead, upper), self._part(layout.carried, lower)] if upper else []
 
     def _lead_alone(self, layout: _Layout, width: float, height: float) -> list[Sheet]:
