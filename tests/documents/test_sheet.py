@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from reportlab.platypus.doctemplate import NextPageTemplate
+from reportlab.platypus.doctemplate import LayoutError, NextPageTemplate
 from reportlab.platypus.flowables import PageBreak, Spacer
 
 from compliance.documents import theme
@@ -17,7 +17,7 @@ from compliance.documents.columns import columns_fitted
 from compliance.documents.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.sheet import Sheet
 from compliance.documents.theme import PAPERS
-from compliance.documents.words import Words
+from compliance.documents.words import Drawn, Words
 from tests.documents.reading_back import Read, read_back
 
 HEAD = Head("Title", "Project", "", "A", date(2026, 1, 2), "Author", "Subject", "0" * 64)
@@ -114,3 +114,10 @@ def test_any_heights_of_rows_keep_every_word_once(
     read = pages_of(Sheet(COLUMNS, made), tmp_path_factory.mktemp("any"), before)
     assert all(read.text.count(f"q{n}q") == 1 for n in range(len(words)))
     assert read.text.count("word") == sum(words)
+
+
+def test_what_no_page_can_hold_is_refused_and_not_tried_for_ever(tmp_path: Path) -> None:
+    tall = full_row(Drawn(900.0, lambda canvas, left, top, width: None))
+    before = full_row(Words("a line above", theme.BODY))
+    with pytest.raises(LayoutError):
+        Book(HEAD, PAPERS["letter"]).write([Sheet((Column(share=1),), (), lead=[before, tall])], tmp_path / "x.pdf")
