@@ -56,8 +56,9 @@ def plan_issue(folder: Path, checked: Checked, draft: bool = False, reissue: boo
     if not reissue:
         raise IssueError(
             f"revision {revision} was issued on {own.project.date} with other input (fingerprint "
-            f"{own.project.fingerprint[:12]}, now {checked.fingerprint[:12]}). Give the project its next revision, or "
-            "--draft writes the PDF and keeps nothing, or --reissue replaces what was kept"
+            f"{own.project.fingerprint[:12]}, now {checked.fingerprint[:12]}): a file of the project changed since, "
+            "or a rule set that comes with this tool. Give the project its next revision (revision: in project.yaml), "
+            "or --draft writes the PDF and keeps nothing, or --reissue replaces what was kept"
         )
     return Issue(previous, False, path, _text(checked, own.issue, own.follows))
 
