@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 from typing import Any
 
 from reportlab.platypus.flowables import PageBreak
@@ -26,7 +27,8 @@ from compliance.drawings.elevation import elevations
 from compliance.drawings.plan import plans
 from compliance.drawings.plan_face import PlanSubject
 from compliance.drawings.section import section
-from compliance.drawings.wall_types import wall_types
+from compliance.drawings.wall_face import WallSubject
+from compliance.drawings.wall_types import WallType, wall_types
 from compliance.record import record
 from compliance.units import Writer
 
@@ -93,20 +95,39 @@ def _groups(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper, lead:
     outside = {one.view.mark: one.outside for one in subjects}
     north = project.site.north.si if project.site.north else None
     plan = PlanSubject(views, project.walls, project.buttresses, outside, north)
-    yield _Group(None, plans(plan, hand, width, whole - lead - _AROUND))
-    rooms = ((whole - GAP) / 2 - _AROUND_WALL, whole - _AROUND_WALL)
-    drafts = [draft for one in subjects for draft in elevations(one, hand, width, rooms)]
-    yield _Group(Anchor("drawings-elevations", "Elevations", 1), drafts)
-    drafts = [
-        section(one, earth_of(checked, one.parts.wall.mix), hand, width, whole - _AROUND)
-        for one in wall_types(project, views, {one.view.mark: one.flags for one in subjects})
-    ]
-    yield _Group(Anchor("drawings-sections", "Sections", 1), drafts)
+    room, half = whole - lead, (whole - GAP) / 2 - _AROUND_WALL
+
+    def planned(less: float) -> Sequence[Draft]:
+        return plans(plan, hand, width, room - _AROUND - less)
+
+    def elevated(one: WallSubject, less: float) -> Sequence[Draft]:
+        return elevations(one, hand, width, (half, whole - _AROUND_WALL - less))
+
+    def cut(one: WallType, less: float) -> Sequence[Draft]:
+        return (section(one, earth_of(checked, one.parts.wall.mix), hand, width, whole - _AROUND - less),)
+
+    yield _Group(None, _fitting(planned, None, room, paper))
+    heading = Anchor("drawings-elevations", "Elevations", 1)
+    drafts = [draft for one in subjects for draft in _fitting(partial(elevated, one), heading, whole, paper)]
+    yield _Group(heading, drafts)
+    heading = Anchor("drawings-sections", "Sections", 1)
+    types = wall_types(project, views, {one.view.mark: one.flags for one in subjects})
+    yield _Group(heading, [draft for one in types for draft in _fitting(partial(cut, one), heading, whole, paper)])
     users = {mark: [name for name in views if project.walls[name].beam == mark] for mark in project.beams}
     drafts = [
         bond_beam_detail(mark, beam, users[mark], hand, width) for mark, beam in project.beams.items() if users[mark]
     ]
     yield _Group(Anchor("drawings-details", "Details", 1), drafts)
+
+
+def _fitting(
+    make: Callable[[float], Sequence[Draft]], heading: Anchor | None, room: float, paper: Paper
+) -> Sequence[Draft]:
+    """What `make` gives with nothing taken off its height; with many sentences under a drawing, with as much taken off
+    as they need. Each is counted as if it bore the heading."""
+    drafts = make(0.0)
+    over = max((least_height(one, heading, paper.body_width) - room for one in drafts), default=0.0)
+    return make(over) if over > 0 else drafts
 
 
 def _room(paper: Paper) -> float:
