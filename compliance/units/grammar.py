@@ -101,9 +101,8 @@ def _angle_or_share(found: Unit, kind: Kind) -> bool:
 def _known_unit(symbol: str, text: str, kind: Kind) -> Unit:
     if symbol in SPELLINGS:
         return unit(symbol)
-    near = get_close_matches(symbol, SPELLINGS, n=1, cutoff=0.5) or [
-        known for known in SPELLINGS if known.lower() == symbol.lower()
-    ]
+    same_letters = [known for known in SPELLINGS if known.lower() == symbol.lower()]
+    near = same_letters or get_close_matches(symbol, SPELLINGS, n=1, cutoff=0.5)
     hint = (
         f"did you mean {near[0]!r}? write for example {kind.example}" if near else f"write for example {kind.example}"
     )

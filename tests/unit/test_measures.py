@@ -168,7 +168,17 @@ def test_inches_stay_below_twelve(text: str, code: str) -> None:
     assert found.value.code == code
 
 
-@pytest.mark.parametrize(("text", "hint"), [("8 fot", "'ft'"), ("8 KG/M3", "'kg/m3'"), ("8 PSI", "'psi'")])
+@pytest.mark.parametrize(
+    ("text", "hint"),
+    [
+        ("8 fot", "'ft'"),
+        ("8 KG/M3", "'kg/m3'"),
+        ("8 PSI", "'psi'"),
+        ("8 IN", "'in'"),
+        ("8 GAL", "'gal'"),
+        ("8 kn", "'kN'"),
+    ],
+)
 def test_an_unknown_unit_names_the_nearest(text: str, hint: str) -> None:
     with pytest.raises(MeasureError) as found:
         measure(text, "length")
