@@ -93,7 +93,8 @@ def compile_rule(text: RuleText, rule_set: str, path: Path, placed: Placed, prob
     if len(problems) > before:
         return None
     types = _types(text, limits, tables)
-    before_results = {k: v for k, v in types.items() if k not in _OUTCOMES_OF_SETS} if text.test or text.covers else types
+    of_sets = text.test or text.covers
+    before_results = {k: v for k, v in types.items() if k not in _OUTCOMES_OF_SETS} if of_sets else types
     when = _formula(text.when, before_results, (*path, "when"), placed, problems)
     check = _formula(text.check, types, (*path, "check"), placed, problems)
     problems += _test_problems(text, limits, path, placed)
