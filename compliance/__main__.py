@@ -7,11 +7,13 @@ import signal
 import sys
 from types import FrameType
 
+from compliance.memory import collect_seldom
+
 
 def main() -> None:
     """Runs the command. What a command makes lives until it ends, so the collector of cycles is kept out of
     its way; reference counting frees the rest."""
-    gc.set_threshold(200_000, 20, 20)
+    collect_seldom()
     # Plugins of pydantic are looked for in every installed package at start; this tool has none and runs none.
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     from compliance.cli import app_for

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import multiprocessing
 import os
 import signal
@@ -10,6 +9,8 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from multiprocessing.connection import Connection, wait
 from typing import Any, Generic, TypeVar
+
+from compliance.memory import collect_seldom
 
 Item = TypeVar("Item")
 Result = TypeVar("Result")
@@ -115,7 +116,7 @@ def _without_interrupts() -> Iterator[None]:
 def _labour(work: Callable[[Any], Any], way: Connection) -> None:
     """The life of a process: until nobody is at the other end."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    gc.set_threshold(200_000, 20, 20)
+    collect_seldom()
     try:
         while True:
             way.send(work(way.recv()))

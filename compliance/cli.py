@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -28,11 +29,11 @@ from compliance.commands.shared import Folder, checked_folder, put, stop, termin
 if TYPE_CHECKING:
     from compliance.checked import Checked
 
-app = typer.Typer(
+_plain = partial(typer.Typer, pretty_exceptions_enable=False, rich_markup_mode=None)
+
+app = _plain(
     name="earthwall",
     no_args_is_help=True,
-    pretty_exceptions_enable=False,
-    rich_markup_mode=None,
     help="Checks load-bearing earthen walls against editable rule sets and writes the submittal for the building "
     "official. A screening, not a design: the official and licensed engineers decide.",
 )
@@ -131,7 +132,7 @@ def app_for(arguments: Sequence[str]) -> typer.Typer:
     chosen = [one for one in app.registered_commands if (one.name or _called(one.callback)) == asked]
     if not chosen:
         return app
-    alone = typer.Typer(pretty_exceptions_enable=False, rich_markup_mode=None)
+    alone = _plain()
     alone.registered_callback, alone.registered_commands = app.registered_callback, chosen
     return alone
 

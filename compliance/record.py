@@ -9,7 +9,7 @@ nothing is assigned afterwards is held by the type checker.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import MISSING, Field, dataclass, field, fields
+from dataclasses import MISSING, Field, dataclass, field
 from functools import cache
 from types import CodeType, FunctionType
 from typing import Any, TypeVar, dataclass_transform
@@ -98,12 +98,16 @@ def _code(names: tuple[str, ...], makers: frozenset[str], finishes: bool) -> Cod
     return code
 
 
+def _names(one: Any, use: str) -> list[str]:
+    """Of the fields that take part in a use, "compare" or "repr"."""
+    given = one.__class__._parameters.items()
+    return [name for name, each in given if not isinstance(each, Field) or getattr(each, use)]
+
+
 def _compared(one: Any) -> tuple[Any, ...]:
     names = one.__class__.__dict__.get("_compared_names")
     if names is None:
-        given = one.__class__._parameters.items()
-        names = tuple(name for name, each in given if not isinstance(each, Field) or each.compare)
-        one.__class__._compared_names = names
+        names = one.__class__._compared_names = tuple(_names(one, "compare"))
     return tuple([getattr(one, name) for name in names])
 
 
@@ -118,5 +122,5 @@ def _hash(one: Any) -> int:
 
 
 def _show(one: Any) -> str:
-    shown = (f"{each.name}={getattr(one, each.name)!r}" for each in fields(one) if each.repr)
+    shown = (f"{name}={getattr(one, name)!r}" for name in _names(one, "repr"))
     return f"{one.__class__.__qualname__}({', '.join(shown)})"

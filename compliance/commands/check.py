@@ -62,14 +62,15 @@ def check(
 
     Example: earthwall check example_project --wall W3 --outcome revise
     """
+    narrowed = bool(only or wall or outcome or quiet or all_lines or format is not Format.table)
     if each:
-        if watch or only or wall or outcome or quiet or all_lines or format is not Format.table:
+        if watch or narrowed:
             raise stop("--each prints all findings of every project as JSON; leave the other options out")
         from compliance.commands.each import check_each
 
         raise typer.Exit(check_each(folder))
     if watch:
-        if only or wall or outcome or quiet or all_lines or format is not Format.table:
+        if narrowed:
             raise stop("--watch shows the whole check and then what changes; leave the other options out")
         from compliance.commands.watching import watch_folder
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
 from compliance.checked import Checked
@@ -13,6 +12,7 @@ from compliance.documents.drawing_subjects import wall_subjects
 from compliance.documents.theme import Paper
 from compliance.drawings.board import Hand
 from compliance.drawings.elevation import elevations
+from compliance.record import replace
 from compliance.units import Writer
 
 _ROOMS = (128.0, 190.0)

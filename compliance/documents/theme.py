@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any, Literal
 
 from reportlab.lib.colors import HexColor
 
 from compliance.documents import faces
-from compliance.record import record
+from compliance.record import record, replace
 
 Colour = Any
 Align = Literal["left", "centre", "right"]

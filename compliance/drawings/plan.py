@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 
 from compliance.drawings.board import Board, Hand
 from compliance.drawings.draft import PLAN_KEY, Draft
@@ -14,7 +13,7 @@ from compliance.drawings.plan_measures import ABOVE, BELOW, LEFT, RIGHT, draw_ch
 from compliance.drawings.primitives import Box, Drawing
 from compliance.drawings.scales import Scale, largest
 from compliance.facts.wall_facts import WallView
-from compliance.record import record
+from compliance.record import record, replace
 
 _DIMENSIONED = 200.0
 _WORTH_PARTING = 100.0

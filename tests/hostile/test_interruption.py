@@ -20,7 +20,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.hostile.rights import drop_privileges
+from tests.hostile.rights import without_privilege
 from tests.hostile.running import HARD_TIMEOUT, ROOT, Ran, command, environment, listing, run
 
 KILLS = int(os.environ.get("EARTHWALL_KILLS", "5"))
@@ -262,25 +262,17 @@ def test_full_disk(before_and_after: tuple[Path, Listing, Listing], tmp_path: Pa
         subprocess.run(["umount", str(disk)], check=True)
 
 
-def _as_plain_user(args: tuple[str, ...], cwd: Path) -> Ran:
-    done = subprocess.run(
-        command(*args), cwd=cwd, env=environment(), capture_output=True, timeout=HARD_TIMEOUT,
-        preexec_fn=drop_privileges, check=False,
-    )  # fmt: skip
-    return Ran(done.returncode, done.stdout.decode(), done.stderr.decode())
-
-
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="rights as Linux has them")
 def test_folder_that_may_not_be_written(before_and_after: tuple[Path, Listing, Listing], tmp_path: Path) -> None:
     folder, before, _ = before_and_after
     place = _copy(folder, tmp_path / "place")
     (place / "out").chmod(0o555)
-    ran = _as_plain_user(SUBMITTAL, place)
+    ran = without_privilege(*SUBMITTAL, cwd=place)
     (place / "out").chmod(0o755)
     assert (ran.code, ran.traced) == (2, False), ran.err
     assert listing(place) == before
     (tmp_path / "closed").mkdir(mode=0o555)
-    ran = _as_plain_user(("example", "closed/x"), tmp_path)
+    ran = without_privilege("example", "closed/x", cwd=tmp_path)
     assert (ran.code, ran.traced) == (2, False), ran.err
     assert list((tmp_path / "closed").iterdir()) == []
 
@@ -291,7 +283,7 @@ def test_file_that_may_not_be_written(before_and_after: tuple[Path, Listing, Lis
     folder, before, _ = before_and_after
     place = _copy(folder, tmp_path / "place")
     (place / "out" / "p.pdf").chmod(0o444)
-    ran = _as_plain_user(SUBMITTAL, place)
+    ran = without_privilege(*SUBMITTAL, cwd=place)
     assert (ran.code, ran.traced) == (2, False), ran.err
     assert listing(place) == before
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import socket
-import subprocess
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -12,8 +11,8 @@ from pathlib import Path
 import pytest
 
 from tests.hostile.laying_out import SOUND, write
-from tests.hostile.rights import drop_privileges
-from tests.hostile.running import HARD_TIMEOUT, Host, Ran, command, environment, listing
+from tests.hostile.rights import without_privilege
+from tests.hostile.running import Host, Ran, listing
 
 ATTACHED = SOUND + "attachments: {A1: {file: photo.jpg, title: Photo}}\n"
 INCLUDED = SOUND + "include: [more.yaml]\n"
@@ -147,22 +146,13 @@ def test_no_project_folder(name: str, host: Host, tmp_path: Path) -> None:
     assert "a\nb" not in ran.err
 
 
-def _without_privilege(args: list[str], cwd: Path) -> Ran:
-    """The tool run without the rights that let root read everything."""
-    done = subprocess.run(
-        command(*args), cwd=cwd, env=environment(), capture_output=True, timeout=HARD_TIMEOUT,
-        preexec_fn=drop_privileges, check=False,
-    )  # fmt: skip
-    return Ran(done.returncode, done.stdout.decode(), done.stderr.decode())
-
-
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="rights as Linux has them")
 @pytest.mark.parametrize("kind", sorted(SPOKEN_OF))
 def test_unreadable(kind: str, tmp_path: Path) -> None:
     path = _laid_out(kind, tmp_path / "p")
     path.write_bytes(b"a: 1\n")
     path.chmod(0)
-    ran = _without_privilege(["check", "p", "--quiet"], tmp_path)
+    ran = without_privilege("check", "p", "--quiet", cwd=tmp_path)
     path.chmod(0o600)
     assert not ran.traced, ran.err
     assert ran.code == 2
