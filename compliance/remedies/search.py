@@ -126,7 +126,8 @@ class _Trying:
 
     def _value(self, way: Way, count: int) -> float | None:
         value = stepped(way.now, way.step, count) if count else way.now
-        return value if way.least < value <= way.most or count == 0 else None
+        # By the rounding of floats, a wall that tapers to nothing can seem thicker than its taper.
+        return value if way.least + _SAME < value <= way.most or count == 0 else None
 
     def _changes(self, counts: tuple[int, ...]) -> Changes | None:
         """Each way with its value; None where one goes too far."""
