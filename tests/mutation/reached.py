@@ -73,7 +73,8 @@ def run_tests(files: Collection[str], examples: int, *plugins: object) -> int:
     )  # fmt: skip
     settings.load_profile("mutation")
     os.chdir(ROOT)
-    return int(pytest.main(["-x", "-q", "-p", "no:cacheprovider", *files], plugins=list(plugins)))
+    plain = "--assert=plain"  # else pytest itself loads modules that are called test_*, unchanged, from the disk
+    return int(pytest.main(["-x", "-q", plain, "-p", "no:cacheprovider", *files], plugins=list(plugins)))
 
 
 def record(files: Collection[str]) -> list[Ran]:

@@ -91,3 +91,21 @@ def test_changes_are_noticed() -> None:
     )  # fmt: skip
     assert "2 of" in done.stdout and "caught" in done.stdout, done.stderr
     assert done.returncode in (0, 1), done.stderr
+
+
+def test_a_change_of_a_module_called_like_a_test_is_noticed() -> None:
+    """pytest loads such modules itself where it rewrites assertions, and then nothing is changed."""
+    tried = """\
+from tests.mutation.__main__ import noticed, path_of
+from tests.mutation.changing import mutants
+from tests.mutation.reached import Ran
+
+name, says = "compliance.judging.test_sets", "judge_test: sets -> not sets"
+test = "tests/unit/test_aspect_and_weight.py::test_a_specimen_of_unknown_height_is_set_aside"
+change = next(one for one in mutants(path_of(name).read_text("utf-8")) if one.says == says)
+print(noticed(name, change, [Ran(test, 0.0, frozenset())]))
+"""
+    done = subprocess.run(
+        [sys.executable, "-c", tried], cwd=ROOT, capture_output=True, text=True, timeout=300, check=False
+    )
+    assert done.stdout == "caught\n", done.stderr
