@@ -28,8 +28,8 @@ def judge_attest(context: Context, prepared: Prepared, subject: Subject) -> Find
         reason = f"nobody has answered: {attest.ask}"
         return finding(context, rule, subject, Outcome.MISSING, reason, missing=(context.field(path),))
     answer = _closest(answers, subject)
-    lacking = "" if answer.evidence or "none" in attest.evidence or not attest.evidence else ", without evidence"
-    if lacking and answer.answer:
+    asks_evidence = bool(attest.evidence) and "none" not in attest.evidence
+    if answer.answer and asks_evidence and not answer.evidence:
         field = context.field(("attestations", context.project.attestations.index(answer), "evidence"))
         reason = f"{answer.by} says yes, but the rule asks for {' or '.join(attest.evidence)} as evidence"
         return finding(context, rule, subject, Outcome.MISSING, reason, missing=(field,))
@@ -74,9 +74,13 @@ def _concerns(record: Attestation | InspectionRecord, rule: str, subject: Subjec
 
 
 def _closest(records: list[Record], subject: Subject) -> Record:
-    """The latest record that names the subject itself, else the latest that covers it."""
+    """The latest record that names the subject itself, else the latest that covers it; of several of that day, a no."""
     own = [record for record in records if record.about == subject.mark]
-    return max(own or records, key=lambda record: record.on)
+    return max(own or records, key=lambda record: (record.on, not _said_yes(record)))
+
+
+def _said_yes(record: Attestation | InspectionRecord) -> bool:
+    return record.answer if isinstance(record, Attestation) else record.passed
 
 
 def _evidence(context: Context, record: Attestation | InspectionRecord) -> str:
@@ -85,6 +89,6 @@ def _evidence(context: Context, record: Attestation | InspectionRecord) -> str:
 
 
 def _said(ask: str, record: Attestation | InspectionRecord, context: Context) -> Step:
-    yes = record.answer if isinstance(record, Attestation) else record.passed
     note = f"; {record.note}" if record.note else ""
-    return Step(ask, "", (), Given("", yes), f"{record.by}, {record.on.isoformat()}{_evidence(context, record)}{note}")
+    source = f"{record.by}, {record.on.isoformat()}{_evidence(context, record)}{note}"
+    return Step(ask, "", (), Given("", _said_yes(record)), source)

@@ -24,7 +24,7 @@ _PLAN = (
 _JUDGING = (
     "tests/unit/test_judging.py", "tests/unit/test_amendments.py", "tests/unit/test_coverage_of_walls.py",
     "tests/unit/test_specimen_results.py", "tests/unit/test_aspect_and_weight.py", "tests/unit/test_rule_truth.py",
-    "tests/published/test_aspect_factors.py",
+    "tests/unit/test_judging_records.py", "tests/unit/test_judging_sets.py", "tests/published/test_aspect_factors.py",
 )  # fmt: skip
 _MECHANICS = (
     "tests/unit/test_mechanics_bracing.py", "tests/unit/test_mechanics_footings.py",
