@@ -58,6 +58,9 @@ def test_each_strength_is_multiplied_by_its_factor(project: Write, height: float
     assert any("height to width: h/b" in line for line in lines)
     assert any("factor for its height to width" in line and "f × k" not in line for line in lines)
     assert any("corrected strength: f_k = f × k" in line for line in lines)
+    printed = next(step for step in found.steps if step.formula == "f × k")
+    assert printed.result.value == found.value.value
+    assert [one.value for one in printed.given] == pytest.approx([80 * PSI, factor])
     assert found.standing is not None and found.standing.value == "reported"
 
 
@@ -85,6 +88,25 @@ def test_an_open_factor_is_to_be_confirmed(project: Write) -> None:
     assert judged(project, test, cube(4)).outcome is Outcome.CONFIRM
     assert judged(project, test, cube(8)).outcome is Outcome.MEETS
     assert judged(project, test, cube(4) + cube(8, 1600, "b")).outcome is Outcome.CONFIRM
+
+
+@pytest.mark.parametrize(
+    ("said", "where"),
+    [
+        ("", "factors"),
+        ("clause: C 3, ", "C 3"),
+        ("read_in: Table 9, ", "Table 9"),
+        ("clause: C 3, read_in: Table 9, ", "Table 9"),
+    ],
+)
+def test_an_open_factor_says_where_to_read_it(project: Write, said: str, where: str) -> None:
+    """The place to read it in; else the clause; else the name of the table at least."""
+    lines = "".join(f"        {part}\n" for part in said.split(", ") if part)
+    test = TEST.replace("[[0.6], [0.8], [1]]", "[[open], [0.8], [1]]").replace(
+        "        kind: ratio\n", f"{lines}        kind: ratio\n"
+    )
+    found = judged(project, test, cube(4) + cube(8, 1600, "b"))
+    assert found.reason == f"the factor for height to width is not known: a, row 1 ({where})"
 
 
 @pytest.mark.parametrize(

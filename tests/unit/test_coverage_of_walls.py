@@ -186,6 +186,18 @@ def test_every_named_rule_needs_a_set_of_its_own(project: Write) -> None:
     )
 
 
+def test_a_named_rule_is_that_of_the_same_rule_set(project: Write) -> None:
+    """Another rule set has a rule of the same name, which no set passes: that is for its own findings to say."""
+    rules = RULES + MORE[MORE.index("  - id: covered") :].replace("{question: strength}", "{rules: [strong]}")
+    other = RULES[RULES.index("  - id: strong") : RULES.index("  - id: shrunk")].replace("60 psi", "999 psi")
+    more = MORE[: MORE.index("  - id: covered")] + other
+    found = cover(project, GOOD, more=more, rules=rules)
+    assert found["W1"].outcome is Outcome.MEETS
+    assert [step.says for step in found["W1"].steps if " by strong (" in step.says] == [
+        "Set C1 by strong (trial, T1)", "Set C2 by strong (trial, T1)",
+    ]  # fmt: skip
+
+
 def test_two_rule_sets_that_ask_must_both_be_met(project: Write) -> None:
     stricter = RULES[RULES.index("  - id: strong") : RULES.index("  - id: shrunk")].replace("60 psi", "120 psi")
     one = cover(project, GOOD, more=MORE + stricter.replace("id: strong", "id: stronger"))["W1"]

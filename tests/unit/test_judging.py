@@ -77,6 +77,45 @@ def test_when_false_gives_apart_and_says_why(project: Write) -> None:
     assert "curve of the wall" in finding.reason
 
 
+OPEN = "most: {value: open, kind: length, standing: open}"
+
+
+def test_where_the_rule_does_not_apply_an_open_limit_asks_for_nothing(project: Write) -> None:
+    finding = found(project, rules=rules("wall.height <= most", OPEN, "    when: wall.curved\n"))
+    assert finding.outcome is Outcome.APART and not finding.missing
+
+
+@pytest.mark.parametrize(
+    ("when", "outcome", "reason"),
+    [
+        ("site.sds > some", Outcome.MISSING, "the project does not say site.sds in project.yaml"),
+        ("1 / wall.opening_count > some", Outcome.ENGINEER, "whether the rule applies cannot be said: "),
+    ],
+)
+def test_where_it_is_not_known_whether_the_rule_applies(
+    project: Write, when: str, outcome: Outcome, reason: str
+) -> None:
+    """Nothing is said of the check, which would hold; an open limit is to be read either way."""
+    limits, more = "some: {value: 1, kind: ratio, standing: recalled}, ", f"    when: {when}\n"
+    known = rules("wall.height <= most", f"{limits}most: {{value: 9 ft, standing: recalled}}", more)
+    finding = found(project, rules=known)
+    assert finding.outcome is outcome and finding.reason.startswith(reason)
+    assert finding.value is None and finding.margin is None
+    assert found(project, rules=rules("wall.height <= most", limits + OPEN, more)).outcome is Outcome.CONFIRM
+
+
+@pytest.mark.parametrize("otherwise", ["revise", "engineer"])
+def test_a_yes_or_no_says_what_holds_or_what_the_rule_asks(project: Write, otherwise: str) -> None:
+    """W1 is straight and has no opening. What an engineer is called for is what the rule says."""
+    more = f"    otherwise: {otherwise}\n"
+    finding = found(project, rules=rules("wall.curved", more=more))
+    assert finding.outcome is Outcome(otherwise) and finding.value is not None and finding.limit is None
+    holds_not = "this does not hold: curve of the wall" if otherwise == "revise" else "Other."
+    assert finding.reason == holds_not
+    finding = found(project, rules=rules("not wall.curved", more=more))
+    assert finding.outcome is Outcome.MEETS and finding.reason == "this holds: not curve of the wall"
+
+
 def test_a_fact_without_meaning_gives_apart(project: Write) -> None:
     finding = found(project, rules=rules("wall.narrowest_pier >= least", "least: {value: 1 ft, standing: recalled}"))
     assert finding.outcome is Outcome.APART and finding.reason == "the wall has no opening"
@@ -107,6 +146,75 @@ def test_of_several_comparisons_the_tightest_decides(project: Write) -> None:
     finding = found(project, rules=rules(check, limits))
     assert finding.limit is not None and finding.limit.symbol == "b"
     assert finding.margin is not None and math.isclose(finding.margin, 1 / 15, rel_tol=1e-9)
+
+
+def test_of_several_ways_to_meet_the_loosest_decides(project: Write) -> None:
+    limits = "a: {value: 32 in, standing: recalled}, b: {value: 20 in, standing: recalled}"
+    finding = found(project, rules=rules("wall.least_thickness >= a or wall.base_thickness >= b", limits))
+    assert finding.outcome is Outcome.REVISE and finding.limit is not None and finding.limit.symbol == "b"
+    assert finding.margin is not None and math.isclose(finding.margin, -0.2, rel_tol=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("openings", "outcome", "reason"),
+    [
+        ("", Outcome.MEETS, "8 ft, where at most 9 ft is asked"),
+        (
+            "D1: {kind: door, start: 6 ft, sill: 0 ft, width: 3 ft, height: 6 ft}",
+            Outcome.REVISE,
+            "number of openings = 1, where at most 0 is asked",
+        ),
+    ],
+)
+def test_a_limit_of_nothing_decides_only_where_it_is_not_kept(
+    project: Write, openings: str, outcome: Outcome, reason: str
+) -> None:
+    """No share of nothing can be left, so that such a comparison has no margin."""
+    limits = "none: {value: 0, kind: count, standing: recalled}, most: {value: 9 ft, standing: recalled}"
+    text = WALLS.replace("mix: M1}", f"mix: M1, openings: {{{openings}}}}}")
+    finding = found(project, text=text, rules=rules("wall.opening_count <= none and wall.height <= most", limits))
+    assert (finding.outcome, finding.reason) == (outcome, reason)
+
+
+def test_what_lacks_and_what_has_no_meaning_are_both_said(project: Write) -> None:
+    limits = "least: {value: 1 ft, standing: recalled}, most: {value: 0.5, standing: recalled}"
+    finding = found(project, rules=rules("wall.narrowest_pier >= least and site.sds <= most", limits))
+    assert finding.outcome is Outcome.MISSING and finding.missing == ("site.sds in project.yaml",)
+    assert finding.reason == "the project does not say site.sds in project.yaml (the wall has no opening)"
+
+
+def by_table(cells: str, more: str = "") -> str:
+    return rules(
+        "wall.least_thickness >= thinnest", more="    tables:\n      thinnest:\n        rows: "
+        "{fact: wall.height, at: [7 ft, 8 ft], worse: larger}\n        kind: thickness\n        standing: reported\n"
+        f"        source: trial table\n        cells: {cells}\n{more}",
+    ).replace("    limits: {}\n", "")  # fmt: skip
+
+
+TO_READ = "this entry of the table is not known here: read thinnest, row 2 (Table 9) in the adopted copy and enter it"
+
+
+@pytest.mark.parametrize(
+    ("height", "cells", "outcome", "reason"),
+    [
+        ("8 ft", "[[10 in], [16 in]]", Outcome.MEETS, "16 in, where at least 16 in is asked"),
+        ("7.5 ft", "[[10 in], [17 in]]", Outcome.REVISE, "16 in, where at least 17 in is asked"),
+        ("8.1 ft", "[[10 in], [12 in]]", Outcome.ENGINEER, "thinnest: outside the table's wall.height entries"),
+        ("8 ft", "[[10 in], [open]]", Outcome.CONFIRM, TO_READ),
+        ("7 ft", "[[10 in], [open]]", Outcome.MEETS, "16 in, where at least 10 in is asked"),
+    ],
+)  # fmt: skip
+def test_a_table_gives_its_limit_or_says_why_not(
+    project: Write, height: str, cells: str, outcome: Outcome, reason: str
+) -> None:
+    """Between two heights the taller row stands; taller than the table is for an engineer; an open cell is read."""
+    text = WALLS.replace("height: 8 ft", f"height: {height}")
+    finding = found(project, text=text, rules=by_table(cells, "        read_in: Table 9\n"))
+    assert (finding.outcome, finding.reason) == (outcome, reason)
+    (limit,) = finding.limits
+    opened = outcome is Outcome.CONFIRM
+    assert limit.standing is (Standing.OPEN if opened else Standing.REPORTED)
+    assert any(step.says.startswith("thinnest by height of the wall") for step in finding.steps)
 
 
 def test_order_of_keys_never_matters(project: Write) -> None:
