@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Generator, Iterator, Mapping, Set
 
-from compliance.findings import Outcome
+from compliance.findings import Outcome, Standing
 from compliance.judging.examples import ExampleError, run_example
 from compliance.problems import Place, Problem
 from compliance.reading.placed import PlacedDict, place_of
@@ -44,8 +44,13 @@ def tried(
 
 
 def _coverage(rule: Rule, outcomes: Set[Outcome | None], place: Place) -> Iterator[Problem]:
-    """A rule shows at least one case that meets and one that does not; else nobody knows it can do either."""
-    if Outcome.MEETS not in outcomes:
+    """A rule shows at least one case that meets and one that does not; else nobody knows it can do either. A rule
+    that is itself open cannot be met: it shows one that gives `confirm`."""
+    if rule.standing is Standing.OPEN:
+        if Outcome.CONFIRM not in outcomes:
+            wrong = f"no example of {rule.id}, which is itself open, gives confirm"
+            yield Problem(place, "example-meets", wrong, "add one where its check holds or the answer is yes")
+    elif Outcome.MEETS not in outcomes:
         yield Problem(
             place, "example-meets", f"no example of {rule.id} meets it", "add one; fill an open limit with limits:"
         )

@@ -161,7 +161,7 @@ def unknown(findings: Iterable[Finding]) -> list[str]:
     answers = dict.fromkeys(one.title for one in found if one.kind == "attest" and one.outcome is Outcome.MISSING)
     opened = dict.fromkeys(f"{one.title} ({one.clause})" for one in found if one.outcome is Outcome.CONFIRM)
     return [*_listed("Not in the project", lacking), *_listed("Nobody has answered", answers),
-            *_listed("Limits not known here", opened)]  # fmt: skip
+            *_listed("Limits or rules not known here", opened)]  # fmt: skip
 
 
 def _listed(label: str, names: Iterable[str]) -> Iterator[str]:

@@ -98,7 +98,7 @@ def _open(found: list[tuple[RuleFindings, Finding]]) -> list[str]:
         else []
     )
     said += [f"{counted(missing, 'finding')} not judged for want of a value"] if missing else []
-    said += [f"{counted(confirm, 'finding')} whose limit is open"] if confirm else []
+    said += [f"{counted(confirm, 'finding')} whose limit or rule is open"] if confirm else []
     if not said:
         return []
     return [f"Checks of this wall and its parts: {'; '.join(said)}. See the calculations."]

@@ -52,13 +52,13 @@ class SitePoint:
     @property
     def to_look_at(self) -> tuple[Finding, ...]:
         """Subjects that still have to be looked at, or looked at again, in the order of the project."""
-        again = [one for one in self.recorded if one.outcome is not Outcome.MEETS]
+        again = [one for one in self.recorded if not _passed(one)]
         left = {id(one) for one in (*self.waiting, *self.unsure, *again)}
         return tuple(one for one in self.group.findings if id(one) in left)
 
     @property
     def passed(self) -> tuple[Finding, ...]:
-        return tuple(one for one in self.recorded if one.outcome is Outcome.MEETS)
+        return tuple(one for one in self.recorded if _passed(one))
 
 
 def site_points(sets: tuple[SetFindings, ...]) -> tuple[SitePoint, ...]:
@@ -79,6 +79,11 @@ def _point(group: RuleFindings, rule: Rule) -> SitePoint:
     others = {id(one) for one in (*waiting, *unsure)}
     recorded = tuple(one for one in group.findings if id(one) not in others and one.outcome is not Outcome.APART)
     return SitePoint(group, rule, waiting, recorded, unsure)
+
+
+def _passed(finding: Finding) -> bool:
+    """A point of a rule that is itself open was passed too, though that settles nothing about the code."""
+    return finding.outcome in (Outcome.MEETS, Outcome.CONFIRM)
 
 
 def _unsure(finding: Finding) -> bool:

@@ -37,7 +37,7 @@ class Mark(Enum):
     CONFIRM = Sign(
         "confirm",
         "Limit open",
-        "The limit itself is not known here; read it in the adopted copy and enter it.",
+        "The limit, or whether the rule stands at all, is not known here; read it in the adopted copy.",
         theme.OCHRE,
     )
     RESERVED = Sign(

@@ -1,4 +1,5 @@
-"""The limits that are open: where each is to be read, which checks wait for it, and for how many subjects."""
+"""What is open, limits and whole rules: where each is to be read, which checks wait for it, and for how many
+subjects."""
 
 from __future__ import annotations
 
@@ -9,19 +10,20 @@ from compliance.record import record
 
 @record
 class LimitToRead:
-    """One open limit. `waiting` is how many findings of its rule are open."""
+    """One open limit, or None where the rule itself is open. `waiting` is how many findings of its rule wait."""
 
     group: RuleFindings
-    limit: LimitUsed
+    limit: LimitUsed | None
     waiting: int
 
     @property
     def where(self) -> str:
-        return self.limit.read_in or self.limit.clause
+        return (self.limit.read_in or self.limit.clause) if self.limit else self.group.first.clause
 
     @property
     def what(self) -> str:
-        return f"{self.group.first.title}: {self.limit.name.replace('_', ' ')}"
+        name = self.limit.name.replace("_", " ") if self.limit else "whether the rule stands"
+        return f"{self.group.first.title}: {name}"
 
 
 def limits_to_read(sets: tuple[SetFindings, ...]) -> tuple[LimitToRead, ...]:
@@ -31,6 +33,9 @@ def limits_to_read(sets: tuple[SetFindings, ...]) -> tuple[LimitToRead, ...]:
         for one in sets
         for group in one.rules
         if (waiting := sum(finding.outcome is Outcome.CONFIRM for finding in group.findings))
-        for limit in group.limits
-        if limit.standing is Standing.OPEN
+        for limit in (_open_limits(group) or (None,))
     )
+
+
+def _open_limits(group: RuleFindings) -> tuple[LimitUsed, ...]:
+    return tuple(limit for limit in group.limits if limit.standing is Standing.OPEN)

@@ -23,7 +23,7 @@ _INTRODUCTIONS = {
     Mark.ENGINEER: "A licensed engineer must design or review each of these before it is built.",
     Mark.REVISE: "Each of these lies outside its limit. The builder can change it.",
     Mark.MISSING: "The project does not say these, so the rules that need them were not judged.",
-    Mark.CONFIRM: "These could not be judged because the limit itself is not known here.",
+    Mark.CONFIRM: "Not settled: the limit, or whether the rule stands in the adopted code, is not known here.",
 }
 
 

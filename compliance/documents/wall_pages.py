@@ -95,7 +95,7 @@ def _rows(one: WallEvidence, writer: Writer) -> Iterator[Row]:
     over = len(asking) - _MOST_ASKING
     asking = asking[:_MOST_ASKING]
     more = [f"{counted(over, 'rule')} more ask for something"] if over > 0 else []
-    more += [f"{counted(one.open, 'finding waits', 'findings wait')} for a limit to be read"] if one.open else []
+    more += [f"{counted(one.open, 'finding waits', 'findings wait')} for a limit or rule"] if one.open else []
     if more:
         asking.append(Row((Cell((Words(f"{'; '.join(more)}.", theme.CELL_SMALL),), span=5),), air=_AIR))
     yield from _part("Asks for something", asking, "Nothing else of this wall asks for something.")

@@ -12,7 +12,7 @@ from compliance.findings import Finding, LimitUsed, Outcome, Standing, lowest
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.problems import Place
-from compliance.record import record
+from compliance.record import record, replace
 from compliance.rules.rule_set import Rule
 from compliance.steps import Given, Worked, no_steps
 from compliance.units import Writer
@@ -65,18 +65,33 @@ def finding(
     missing: tuple[str, ...] = (),
     numbers: Numbers = NO_NUMBERS,
 ) -> Finding:
-    """A finding with what the rule and the subject say; its standing is the lowest it rests on."""
+    """A finding with what the rule and the subject say; its standing is the lowest it rests on. None that is open
+    `meets`."""
     standings = [limit.standing for limit in limits]
     standings += [fact.standing for fact in facts if fact.standing]
     if rule.standing:
         standings.append(rule.standing)
     remedy = rule.remedy.say if rule.remedy and outcome in (Outcome.REVISE, Outcome.ENGINEER) else ""
-    return Finding(
+    found = Finding(
         rule.rule_set, rule.id, rule.kind, rule.title, rule.clause, subject.about, subject.mark, outcome,
         lowest(standings), rule.say, reason, context.where(subject.path), numbers.value, numbers.relation,
         numbers.limit, numbers.margin, remedy, missing, limits, rule.source, subject.wall,
         rule.question, worked,
     )  # fmt: skip
+    return withheld(found, rule)
+
+
+def withheld(found: Finding, rule: Rule) -> Finding:
+    """Where something holds that nobody knows to be asked for, there is nothing to meet: `confirm`, and where to read
+    it. What does not hold, or is missing, stays as it is: that is the careful side."""
+    if found.outcome is not Outcome.MEETS or found.standing is not Standing.OPEN:
+        return found
+    if rule.standing is Standing.OPEN:
+        unknown = "the rule itself is not known to stand in the adopted code"
+    else:
+        unknown = "something it rests on is not known"
+    reason = f"{found.reason}; {unknown}; where to read it: {rule.source or rule.clause}"
+    return replace(found, outcome=Outcome.CONFIRM, reason=reason)
 
 
 def label(name: str) -> str:

@@ -9,7 +9,7 @@ from compliance.facts.fact import Fact
 from compliance.facts.subjects import Subject
 from compliance.findings import Finding, Outcome, lowest
 from compliance.judging.checks import Prepared, Values, applies, conclude, look_up
-from compliance.judging.context import Context, finding, open_limits, open_reason
+from compliance.judging.context import Context, finding, open_limits, open_reason, withheld
 from compliance.record import record, replace
 from compliance.rules.rule_set import Covers, Rule
 from compliance.steps import Given, Step
@@ -95,7 +95,7 @@ def judge_covers(
     )
     standings = [one.standing for of_set in shown.by_set.values() for one in of_set] + [found.standing]
     standing = lowest([one for one in standings if one is not None])
-    return replace(found, standing=standing, worked=lambda: (*before(), *found.worked()))
+    return withheld(replace(found, standing=standing, worked=lambda: (*before(), *found.worked())), rule)
 
 
 def counts(passing: int, failing: int) -> Values:
@@ -130,7 +130,8 @@ def _first_reason(context: Context, prepared: Prepared, subject: Subject, mix: s
         return found(rule.otherwise, f"{', '.join(failing)} of mix {mix} does not pass{beside}")
     waiting = shown.sets(Outcome.CONFIRM) or [mix for one in shown.of_mix if one.outcome is Outcome.CONFIRM]
     if waiting:
-        return found(Outcome.CONFIRM, f"whether {', '.join(dict.fromkeys(waiting))} passes waits for an open limit")
+        named = ", ".join(dict.fromkeys(waiting))
+        return found(Outcome.CONFIRM, f"whether {named} passes waits for an open limit or rule")
     if shown.passing:
         return None
     fields = [field for of_set in (*shown.by_set.values(), shown.of_mix) for one in of_set for field in one.missing]

@@ -161,7 +161,11 @@ class ExampleText(Described):
 
 
 class RuleText(Described):
-    """One rule. What kind it is follows from which block it has: check alone, test, covers, attest or inspect."""
+    """One rule. What kind it is follows from which block it has: check alone, test, covers, attest or inspect.
+
+    `standing` says how well it is known that the rule stands in the code at all. Where that is `open` the rule is never
+    met: what holds gives `confirm`, what does not hold or is missing stays.
+    """
 
     id: RuleId
     title: Text

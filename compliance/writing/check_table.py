@@ -87,8 +87,8 @@ def _group(
     owed = 0
     for finding in findings:
         if _shared(finding):
-            owed += finding.kind == "attest"
-            counted[finding.outcome] += finding.kind != "attest"
+            owed += is_owed(finding)
+            counted[finding.outcome] += not is_owed(finding)
         elif id(finding) in elsewhere:
             counted[finding.outcome] += 1
         elif finding.outcome not in (Outcome.MEETS, Outcome.APART):

@@ -127,7 +127,7 @@ def _wall(checked: Checked, one: WallEvidence, writer: Writer) -> Markup:
         *_part("Height", one.height, writer),
         *_part("Strength", one.strength, writer),
         *_part("Asks for something", one.asking, writer),
-        _small(f"{counted(one.open, 'finding waits', 'findings wait')} for a limit to be read" if one.open else ""),
+        _small(f"{counted(one.open, 'finding waits', 'findings wait')} for a limit or rule" if one.open else ""),
         tag("h3", "Inspection"),
         tag("ul", *(_of_wall(point, found) for point, found in one.points), class_="rows"),
         id=f"wall-{one.mark}",

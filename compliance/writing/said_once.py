@@ -44,9 +44,9 @@ def lacking_lines(groups: Groups, width: int) -> list[str]:
 def open_lines(
     findings: Iterable[Finding], written: Callable[[Finding, Writer], str], writer: Writer, width: int
 ) -> list[str]:
-    """Each rule whose limit is open, with the subjects that wait for it and their values."""
+    """Each rule that is open, or whose limit is, with the subjects that wait for it and their values."""
     groups = _by_rule(one for one in findings if is_open(one))
-    lines = ["", *heading("Limits to read in the adopted copy", width)] if groups else []
+    lines = ["", *heading("Limits and rules to read in the adopted copy", width)] if groups else []
     for group in groups:
         first = group[0]
         lines += headed(f"CONFIRM  {first.title}: {first.clause} ({first.rule_set}, {first.rule})", width)

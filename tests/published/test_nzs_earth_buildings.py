@@ -193,11 +193,12 @@ def test_what_the_editions_cover(form: str, by_materials: str, by_plain: str) ->
      (2200, "meets", "apart"), (2201, "engineer", "apart")],
 )  # fmt: skip
 def test_density_classes(density: int, within: str, light: str) -> None:
-    """NZS 4299:2024: low density from 800 to below 1400 kg/m3, heavy earth from 1400 to 2200 kg/m3 (read)."""
+    """NZS 4299:2024: low density from 800 to below 1400 kg/m3, heavy earth from 1400 to 2200 kg/m3 (read).
+    What light walls may carry was not seen: that rule is open, so nothing meets it."""
     facts: Facts = {"mix.volume": "1 m3", "mix.dry_density": f"{density} kg/m3", "mix.bears_load": "yes"}
     assert plain("density", {key: facts[key] for key in ("mix.volume", "mix.dry_density")}) == within
     assert plain("low-density", facts) == light
-    assert plain("low-density", facts | {"mix.bears_load": "no"}) == ("meets" if light == "engineer" else "apart")
+    assert plain("low-density", facts | {"mix.bears_load": "no"}) == ("confirm" if light == "engineer" else "apart")
 
 
 @pytest.mark.parametrize(("speed", "rise", "run"), EAVES)

@@ -107,7 +107,8 @@ def test_example_gives_what_it_says(rule: Rule, example: ExampleText) -> None:
 @pytest.mark.parametrize("rule", RULES)
 def test_has_an_example_that_passes_and_one_that_fails(rule: Rule) -> None:
     outcomes = {run_example(one, example).outcome for one in (rule, *filled(rule)) for example in rule.examples}
-    assert Outcome.MEETS in outcomes, outcomes
+    held = Outcome.CONFIRM if rule.standing is Standing.OPEN else Outcome.MEETS
+    assert held in outcomes, outcomes
     assert outcomes & FAILING, outcomes
     assert outcomes & FAILING == {rule.otherwise} or rule.tables, "outside the limit the rule's own outcome stands"
 
