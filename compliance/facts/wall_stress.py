@@ -105,13 +105,29 @@ def _pressed(building: Building, wall: Subject, state: _State, column: Column, l
     def steps() -> tuple[Step, ...]:
         at = f"{column.name or 'the whole wall'} at its {_CALLED[level]}"
         own = Given("W", weight, "force", "own weight above this level")
-        sums = Step(f"Load on {at}", "P + W", (Given("P", load, "force", "load from above, finishes included"), own),
-                    Given("N", load + weight, "force"), "sum")  # fmt: skip
+        without = ", single loads left out" if points else ""
+        above = Given("P", load, "force", f"load from above, finishes included{without}")
+        sums = Step(f"Load on {at}{without}", "P + W", (above, own), Given("N", load + weight, "force"), "sum")
         moment = (eccentricity_step(load, off, 1.0, weight, aside),) if load + weight > 0 else ()
         edge = edge_stress_step(found.load, found.eccentricity, depth, column.width)
-        return (pier_step(column.full), sums, *moment, edge, *(points[1] if points else ()))
+        lines = (pier_step(column.full), sums, *moment, edge)
+        return (*lines, *points[1], _together(found.edges.most, points[0])) if points else lines
 
     return Pressed(level, column, found, depth, points[0] if points else 0.0, steps)
+
+
+def _together(edge: float, point: float) -> Step:
+    """The greatest pressure of the column and that of the single load, added as if both pressed on the same spot."""
+    if math.isinf(edge):
+        return Step("Under the single load too nothing balances it", "", (), Given("σ", edge, "stress"), "statics")
+    given = (
+        Given("σ_1", edge, "stress", "greatest pressure without single loads"),
+        Given("σ_2", point, "stress", "mean pressure of the single load"),
+    )
+    result = Given("σ", edge + point, "stress", "pressure under the single load")
+    return Step(
+        "Both together under the single load", "σ_1 + σ_2", given, result, "sum, as if both pressed on one spot"
+    )
 
 
 def _nothing(column: Column) -> Step:

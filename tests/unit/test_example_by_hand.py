@@ -201,6 +201,18 @@ W5_PIERS = tuple(
     / wide
     for wide, post in ((9.5, 900.0), (23 / 6, 0.0))
 )
+
+
+def under_the_post(up: float, deep: float) -> float:
+    """W5's pier beside the door, 9 ft 6 in long: what it carries over its section, and the post's 900 lbf where they
+    have spread at 30° from a plate of 16 in that stands 4 ft from the wall's end."""
+    finished = M2 * 14 / 12 + INNER
+    carried = 120 * (9.5 + 4 / 3) + finished * (8 - 80 / 12) * 4 / 3 + 9.5 * finished * (8 - up)
+    side = (8 - up) * math.tan(math.pi / 6)
+    shared = 4 / 3 + min(side, 4 - 2 / 3) + min(side, 9.5 - 4 - 2 / 3)
+    return carried / (9.5 * deep) + 900 / (deep * shared)
+
+
 BY_HAND = {
     ("W3", "top_load"): (TOP_W3, PLF, "511 plf"),
     ("W3", "base_load"): (max((one.on_top + one.above(0)) / one.wide for one in W3), PLF, "3802 plf"),
@@ -224,6 +236,9 @@ BY_HAND = {
     ("W4", "brace_shear"): (share_of("W4"), LBF, "6928 lbf"),
     ("W4", "shear_stress"): (share_of("W4") / (16 * 14 / 12), PSF, "2.6 psi"),
     ("W5", "base_load"): (max(W5_PIERS), PLF, "1432 plf"),
+    ("W5", "top_stress"): (under_the_post(8, 1.0), PSF, "5.8 psi"),
+    ("W5", "middle_stress"): (under_the_post(4, 14 / 12), PSF, "5.4 psi"),
+    ("W5", "base_stress"): (under_the_post(0, 14 / 12), PSF, "8.5 psi"),
     ("W5", "wind_pressure"): (5.0, PSF, "5 psf"),
     ("W5", "seismic_pressure"): (quake_square(M2 * 14 / 12 + INNER), PSF, "10.3 psf"),
     ("W5", "shear_stress"): (share_of("W5") / (9.5 * 14 / 12), PSF, "3.3 psi"),
