@@ -56,6 +56,9 @@ def test_each_strength_is_multiplied_by_its_factor(project: Write, height: float
     assert found.outcome is (Outcome.MEETS if 80 * factor >= 60 else Outcome.REVISE)
     lines = [step.line(Writer("us")) for step in found.steps]
     assert any("height to width: h/b" in line for line in lines)
+    ratio = next(step for step in found.steps if step.formula == "h / b")
+    assert [one.value for one in ratio.given] == pytest.approx([height * 0.0254, 4 * 0.0254])
+    assert ratio.result.value == pytest.approx(height / 4)
     assert any("factor for its height to width" in line and "f × k" not in line for line in lines)
     assert any("corrected strength: f_k = f × k" in line for line in lines)
     printed = next(step for step in found.steps if step.formula == "f × k")
