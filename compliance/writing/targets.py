@@ -8,6 +8,8 @@ import zipfile
 import zlib
 from pathlib import Path
 
+from compliance.reading.safe_paths import names_device
+
 _CREATOR = "earthwall"
 _MOST_BYTES = 400_000_000
 _MOST_PARTICULARS = 100_000
@@ -24,8 +26,10 @@ class TargetError(ValueError):
 
 
 def file_name(text: str) -> str:
-    """A name for a file from words that a user wrote: letters, digits and a few marks, never a path, never hidden."""
-    return _NO_NAME.sub("-", text)[:_LONGEST_NAME].strip(" .") or "unnamed"
+    """A name for a file from words that a user wrote: letters, digits and a few marks, never a path, never hidden,
+    never that of a device."""
+    name = _NO_NAME.sub("-", text)[:_LONGEST_NAME].strip(" .") or "unnamed"
+    return f"_{name}" if names_device(name) else name
 
 
 def allow_target(path: Path, force: bool = False) -> None:

@@ -6,6 +6,8 @@ import shutil
 from pathlib import Path, PureWindowsPath
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from compliance.checking import check_folder
 from compliance.commands.watching import changed
@@ -71,6 +73,30 @@ def test_a_table_of_walls_with_line_ends_of_windows(tmp_path: Path) -> None:
 def test_paths_of_windows_in_a_project_are_refused_on_every_system(tmp_path: Path, written: str) -> None:
     with pytest.raises(RefusedError):
         inside(tmp_path, written)
+
+
+_DEVICES = st.sampled_from(["con", "PRN", "Aux", "nul", "com1", "COM9", "lpt3", "com\u00b9", "conin$", "CONOUT$"])
+_NAMES = st.builds("".join, st.tuples(_DEVICES, st.text("con.1 a", max_size=4))) | st.text("conaux.12 ", max_size=6)
+
+
+@given(st.lists(_NAMES | st.just("photos"), min_size=1, max_size=3))
+def test_names_of_devices_are_refused_as_the_library_knows_them(
+    tmp_path_factory: pytest.TempPathFactory, parts: list[str]
+) -> None:
+    """The library of Python lists the names of devices; it looks at the last part of a path, and we at each."""
+    device = any(PureWindowsPath(part).is_reserved() for part in parts)
+    try:
+        inside(tmp_path_factory.getbasetemp(), "/".join(parts))
+    except RefusedError as refused:
+        assert refused.code != "path-device" or device
+    else:
+        assert not device
+
+
+@given(_NAMES)
+def test_no_file_made_is_named_as_a_device(name: str) -> None:
+    assert not PureWindowsPath(file_name(name)).is_reserved()
+    assert not PureWindowsPath(f"{file_name(name)}.json").is_reserved()
 
 
 def test_names_are_shown_with_slashes_and_files_made_have_names_that_windows_takes() -> None:
