@@ -34,6 +34,16 @@ def test_an_opening_at_the_very_end_leaves_a_pier_of_no_width() -> None:
     assert [p.width for p in found.piers] == pytest.approx([0, 5])
 
 
+@pytest.mark.parametrize(("start", "width"), [("0.7", "0.4"), ("2.3333", "1.1"), ("1.1", "2.2"), ("0.1", "0.2")])
+def test_openings_that_touch_leave_a_pier_of_no_width_whatever_the_last_digit(start: str, width: str) -> None:
+    """In floats 0.7 + 0.4 falls short of 1.1, and 1.1 + 2.2 passes 3.3."""
+    place = float(start) + float(width)
+    found = opened(wall(A=(start, width, "1", "1"), B=(f"{place:.4f}", "1", "1", "1")), 6.0)
+    assert [p.width for p in found.piers] == [float(start), 0, pytest.approx(5 - place)]
+    at_end = opened(wall(A=(start, f"{6 - float(start):.4f}", "1", "1")), 6.0)
+    assert [p.width for p in at_end.piers] == [float(start), 0]
+
+
 def test_openings_above_each_other_count_once_in_the_length() -> None:
     found = opened(wall(A=("1", "2", "1", "0"), B=("2", "2", "1", "1.2")), 6.0)
     assert found.widths == pytest.approx(3)

@@ -166,6 +166,26 @@ def test_a_narrow_pier_carries_what_stands_over_the_openings_beside_it() -> None
     assert number(found, "wall.base_load") == pytest.approx((300 * 5 + over * 4 + own) * PLF, rel=1e-6)
 
 
+@pytest.mark.parametrize(("start", "width"), [(8, 2), (3, 2.6667), (2.1, 1.1), (2.3333, 1.5), (4.25, 1.1)])
+def test_openings_that_touch_are_one_whatever_the_last_digit(start: float, width: float) -> None:
+    """Two openings of one sill and head side by side load the wall as one as wide as both; so do two of one width, the
+    one upon the other, as one as high as both. A sum of lengths that ends a last digit off must change nothing."""
+    alike = ("wall.base_load", "wall.base_stress", "wall.soil_load", "wall.brace_shear", "wall.shear_stress",
+             "wall.rocking_factor", "wall.load_balance")  # fmt: skip
+
+    def loaded(**openings: Any) -> dict[str, float]:
+        found = wall(True, {"bears_on": bears("W1", "W2", "W3", "W4")}, openings=openings)
+        return {name: number(found, name) for name in alike}
+
+    def agree(one: dict[str, float], other: dict[str, float]) -> bool:
+        return one == pytest.approx(other, rel=1e-7, abs=1e-9)
+
+    beside = loaded(A=opening(start, width), B=opening(start + width, 1.3))
+    assert agree(beside, loaded(A=opening(start, width + 1.3)))
+    upon = loaded(A=opening(2, 3, start / 3, width), B=opening(2, 3, start / 3 + width, 1.3))
+    assert agree(upon, loaded(A=opening(2, 3, start / 3, width + 1.3)))
+
+
 def test_an_opening_at_the_very_end_leaves_its_load_with_nothing_to_stand_on() -> None:
     found = wall(line_load="300 plf", load_eccentricity="0 in", openings={"A": opening(0, 4)})
     subject = found.of("wall")["W1"]

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from compliance.facts.mechanics.beams import Point
 from compliance.facts.mechanics.sections import need_not_negative
-from compliance.facts.mechanics.wall_weight import Elevation
+from compliance.facts.mechanics.wall_weight import SAME, Elevation
 from compliance.record import record
 from compliance.steps import Given, Step
 
@@ -94,10 +94,13 @@ def share_loads(wall: Elevation, line_load: float, points: Sequence[Point] = ())
 
 def _gaps(wall: Elevation) -> list[tuple[float, float, float]]:
     """Left, right and lowest sill of each opening or group of openings, from left to right."""
+    slack = SAME * wall.length
     gaps: list[tuple[float, float, float]] = []
     for opening in sorted(wall.openings, key=lambda each: each.left):
-        left, right, sill = opening.left, min(opening.right, wall.length), opening.sill
-        if gaps and left <= gaps[-1][1]:
+        left, right, sill = opening.left, opening.right, opening.sill
+        if right >= wall.length - slack:
+            right = wall.length
+        if gaps and left <= gaps[-1][1] + slack:
             before = gaps.pop()
             left, right, sill = before[0], max(before[1], right), min(before[2], sill)
         gaps.append((left, right, sill))
