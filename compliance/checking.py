@@ -28,7 +28,7 @@ from compliance.units import Writer
 def check_folder(
     folder: Path, edit: Edit | None = None, told: Told = tell_nobody, shelf: Shelf | None = None
 ) -> Checked:
-    """The folder as it stands, or as `edit` would have it; `told` hears how many of the rules are judged, and a `shelf`
+    """The folder as it stands, or as `edit` would have it; `told` hears how far the judging is, and a `shelf`
     keeps shipped rule sets for the next project. Raises ProblemsFound with every problem of the folder and of the rule
     sets it names."""
     read = read_project(folder, edit)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import field
 from enum import StrEnum
 
@@ -48,9 +49,13 @@ _OUTCOMES = list(Outcome)
 _STANDINGS = list(Standing)
 
 
-def lowest(standings: list[Standing]) -> Standing | None:
+def lowest(standings: Iterable[Standing]) -> Standing | None:
     """The lowest of several standings; None where nothing rests on a limit."""
-    return max(standings, key=lambda standing: standing.rank, default=None)
+    worst: Standing | None = None
+    for standing in standings:
+        if worst is None or (standing is not worst and standing.rank > worst.rank):
+            worst = standing
+    return worst
 
 
 @record

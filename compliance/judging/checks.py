@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import cached_property
 
 from compliance.facts.catalogue import FACTS
 from compliance.facts.fact import Fact
@@ -23,17 +24,26 @@ Values = dict[str, Value]
 
 @record
 class Prepared:
-    """A rule with its formulas compiled, once for all subjects."""
+    """A rule with its formulas compiled, once for all subjects. `fact_names` are all the facts it asks for, `checked`
+    those that its check and its tables rest on; `opened` are its open limits."""
 
     rule: Rule
     when: Evaluator | None
     check: Evaluator | None
     comparisons: tuple[tuple[Comparison, str], ...]
     fact_names: tuple[str, ...]
+    checked: tuple[str, ...]
     limit_values: Mapping[str, Value]
     kinds: Mapping[str, str]
     labels: Mapping[str, str]
     limits: tuple[LimitUsed, ...]
+    opened: tuple[LimitUsed, ...]
+
+    @cached_property
+    def condition(self) -> str:
+        """Where the rule applies, in words."""
+        assert self.rule.when is not None
+        return written(self.rule.when.root, lambda name: self.labels[name])
 
 
 def prepare(rule: Rule) -> Prepared:
@@ -50,16 +60,21 @@ def prepare(rule: Rule) -> Prepared:
         kinds |= {"result": RESULT_KINDS[rule.test.of], "specimens": "count"}
     comparisons = rule.check.comparisons() if rule.check else ()
     limits: list[Limit | Table] = [*rule.limits.values(), *rule.tables.values()]
+    used_limits = tuple(rule.limit_used(limit) for limit in limits)
+    checked = {name for table in rule.looked_up.values() for name in table.fact_names}
+    checked |= facts & rule.check.names if rule.check else set()
     return Prepared(
         rule,
         rule.when.compile() if rule.when else None,
         rule.check.compile() if rule.check else None,
         tuple((comparison, comparison.kind(kinds)) for comparison in comparisons),
         tuple(sorted(facts)),
+        tuple(sorted(checked)),
         {name: limit.value for name, limit in rule.limits.items()},
         kinds,
         {name: label(name) for name in kinds},
-        tuple(rule.limit_used(limit) for limit in limits),
+        used_limits,
+        tuple(open_limits(used_limits)),
     )
 
 
@@ -78,8 +93,8 @@ def applies(context: Context, prepared: Prepared, subject: Subject, values: Valu
     if holds is True:
         return None
     if holds is False:
-        words = written(rule.when.root, lambda name: prepared.labels[name])
-        return finding(context, rule, subject, Outcome.APART, f"the rule applies only where this holds: {words}")
+        reason = f"the rule applies only where this holds: {prepared.condition}"
+        return finding(context, rule, subject, Outcome.APART, reason)
     return _lacking(context, prepared, subject, rule.when, ())
 
 
@@ -89,8 +104,7 @@ def judge_check(context: Context, prepared: Prepared, subject: Subject) -> Findi
     values: Values = {name: fact.value for name, fact in facts.items()}
     values |= prepared.limit_values
     verdict = applies(context, prepared, subject, values)
-    opened = open_limits(prepared.limits)
-    if verdict and (verdict.outcome is Outcome.APART or not opened):
+    if verdict and (verdict.outcome is Outcome.APART or not prepared.opened):
         return verdict
     looked = look_up(prepared, values)
     return conclude(context, prepared, subject, values, facts, looked)
@@ -103,24 +117,17 @@ def conclude(
     """Evaluates the check. Order: an open limit, a lacking fact, a place outside a table, then yes or no."""
     rule, formula, check = prepared.rule, prepared.rule.check, prepared.check
     assert formula is not None and check is not None
-    own = {name: fact for name, fact in facts.items() if name in formula.names or name in _axes(prepared)}
-
-    opened = open_limits(prepared.limits)
-
-    def worked() -> tuple[Step, ...]:
-        derived = dict.fromkeys(step for fact in own.values() for step in fact.steps)  # facts may rest on the same
-        tables = [_table_step(rule, name, one, values) for name, one in looked.items()]
-        if opened:
-            return (*before, *derived, *tables)
-        return (*before, *derived, *tables, *formula.explain(values, prepared.labels, prepared.kinds))
-
-    def found(outcome: Outcome, reason: str, limits: tuple[LimitUsed, ...] = prepared.limits) -> Finding:
-        return finding(context, rule, subject, outcome, reason, limits=limits, facts=list(own.values()),
-                       worked=worked, numbers=numbers)  # fmt: skip
-
     numbers = _numbers(prepared, values)
-    if opened:
-        return found(Outcome.CONFIRM, open_reason(opened))
+    rests_on = [facts[name] for name in prepared.checked if name in facts]
+    worked = Working(prepared, values, rests_on, looked, before)
+
+    def found(outcome: Outcome, reason: str, limits: tuple[LimitUsed, ...]) -> Finding:
+        return finding(
+            context, rule, subject, outcome, reason, limits=limits, facts=rests_on, worked=worked, numbers=numbers
+        )
+
+    if prepared.opened:
+        return found(Outcome.CONFIRM, open_reason(prepared.opened), prepared.limits)
     if any(one.open for one in looked.values()):
         return found(
             Outcome.CONFIRM, _open_cell(rule, looked), tuple(_as_open(limit, looked) for limit in prepared.limits)
@@ -128,17 +135,34 @@ def conclude(
     try:
         holds = check(values)
     except FormulaUndefined as undefined:
-        return found(Outcome.ENGINEER, f"the check has no value here: {undefined}")
+        return found(Outcome.ENGINEER, f"the check has no value here: {undefined}", prepared.limits)
     if holds is not None:
-        return found(Outcome.MEETS if holds else rule.otherwise, _reason(context, prepared, numbers, bool(holds)))
+        outcome = Outcome.MEETS if holds else rule.otherwise
+        return found(outcome, _reason(context, prepared, numbers, bool(holds)), prepared.limits)
     outside = [f"{name.replace('_', ' ')}: {one.how}" for name, one in looked.items() if one.outside]
     if outside:
-        return found(Outcome.ENGINEER, "; ".join(outside))
+        return found(Outcome.ENGINEER, "; ".join(outside), prepared.limits)
     return _lacking(context, prepared, subject, formula, prepared.limits)
 
 
-def _axes(prepared: Prepared) -> set[str]:
-    return {name for table in prepared.rule.looked_up.values() for name in table.fact_names}
+@record
+class Working:
+    """The worked lines of a check, made when they are asked for: what was worked out `before`, the facts it rests on,
+    what its tables say, and, where no limit is open, the check itself."""
+
+    prepared: Prepared
+    values: Values
+    rests_on: Sequence[Fact]
+    looked: Mapping[str, Looked]
+    before: Sequence[Step]
+
+    def __call__(self) -> tuple[Step, ...]:
+        prepared, rule = self.prepared, self.prepared.rule
+        derived = dict.fromkeys(step for fact in self.rests_on for step in fact.steps)  # facts may rest on the same
+        tables = [_table_step(rule, name, one, self.values) for name, one in self.looked.items()]
+        if prepared.opened or rule.check is None:
+            return (*self.before, *derived, *tables)
+        return (*self.before, *derived, *tables, *rule.check.explain(self.values, prepared.labels, prepared.kinds))
 
 
 def look_up(prepared: Prepared, values: Values) -> dict[str, Looked]:
@@ -182,8 +206,8 @@ def _lacking(
     context: Context, prepared: Prepared, subject: Subject, formula: Formula, limits: tuple[LimitUsed, ...]
 ) -> Finding:
     """What the formula lacks: fields to write, or facts that have no meaning here (then the rule stands apart)."""
-    names = sorted(formula.names | _axes(prepared)) if limits else sorted(formula.names)
-    facts = [subject.fact(name) for name in names if name in FACTS]
+    names = prepared.checked if limits else sorted(formula.names & FACTS.keys())
+    facts = [subject.fact(name) for name in names]
     missing = tuple(dict.fromkeys(context.field(path) for fact in facts for path in fact.missing))
     reasons = [fact.reason for fact in facts if fact.reason]
     if not missing and reasons:

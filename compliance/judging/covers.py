@@ -9,7 +9,7 @@ from compliance.facts.fact import Fact
 from compliance.facts.subjects import Subject
 from compliance.findings import Finding, Outcome, lowest
 from compliance.judging.checks import Prepared, Values, applies, conclude, look_up
-from compliance.judging.context import Context, finding, open_limits, open_reason, withheld
+from compliance.judging.context import Context, finding, open_reason, withheld
 from compliance.record import record, replace
 from compliance.rules.rule_set import Covers, Rule
 from compliance.steps import Given, Step
@@ -72,11 +72,10 @@ def judge_covers(
     values: Values = {name: fact.value for name, fact in facts.items()}
     values |= prepared.limit_values
     verdict = applies(context, prepared, subject, values)
-    opened = open_limits(prepared.limits)
-    if verdict and (verdict.outcome is Outcome.APART or not opened):
+    if verdict and (verdict.outcome is Outcome.APART or not prepared.opened):
         return verdict
-    if opened:
-        return finding(context, rule, subject, Outcome.CONFIRM, open_reason(opened), limits=prepared.limits)
+    if prepared.opened:
+        return finding(context, rule, subject, Outcome.CONFIRM, open_reason(prepared.opened), limits=prepared.limits)
     mix = context.project.walls[subject.mark].mix
     if mix is None:
         field = context.field(("walls", subject.mark, "mix"))

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from itertools import islice
 
 from compliance.facts.chain import Chain
+from compliance.facts.subjects import Subject
 from compliance.findings import Finding
-from compliance.judging.checks import judge_check, prepare
+from compliance.judging.checks import Prepared, judge_check, prepare
 from compliance.judging.context import Context
 from compliance.judging.covers import judge_covers
 from compliance.judging.records import judge_attest, judge_inspect
 from compliance.judging.test_sets import judge_test
-from compliance.rules.rule_set import Rule, RuleSet
+from compliance.rules.rule_set import RuleSet
 
 NO_CHAINS: Mapping[str, Chain] = {}
 Told = Callable[[int, int], None]
@@ -27,43 +29,53 @@ def judge(
 ) -> tuple[Finding, ...]:
     """All findings, in the order of the rule sets, their rules, and the subjects of the project.
 
-    Rules that ask for passing sets are judged last, from the findings of the test rules of all rule sets. `chains`
-    holds the chain of evidence of each wall, for their worked lines. `told` hears after each rule how many are judged.
+    Subjects are taken up some at a time, so that ten thousand cost no more each than a hundred. Rules that ask for
+    passing sets come last, from the findings of the test rules of all rule sets. `chains` holds the chain of evidence
+    of each wall, for their worked lines. `told` hears how many judgements of how many are made.
     """
-    rules = [rule for rule_set in rule_sets for rule in rule_set.rules]
-    found: dict[int, list[Finding]] = {}
-    for index, rule in enumerate(rules):
-        if rule.covers is None:
-            found[index] = judge_rule(context, rule)
-        told(index + 1, len(rules))
-    tests = [one for index, of_rule in found.items() if rules[index].test for one in of_rule]
-    found |= {
-        index: judge_coverage(context, rule, tests, chains)
-        for index, rule in enumerate(rules)
-        if rule.covers is not None
-    }
-    return tuple(finding for index in range(len(rules)) for finding in found[index])
+    rules = [prepare(rule) for rule_set in rule_sets for rule in rule_set.rules]
+    found: list[list[Finding]] = [[] for _ in rules]
+    first = {index: one for index, one in enumerate(rules) if one.rule.covers is None}
+    last = {index: one for index, one in enumerate(rules) if one.rule.covers is not None}
+    count = sum(len(context.facts.of(one.rule.about)) for one in rules)
+    done = 0
+
+    def each(chosen: Mapping[int, Prepared], judged: Judged) -> None:
+        nonlocal done
+        for about in dict.fromkeys(one.rule.about for one in chosen.values()):
+            of_kind = [(found[index], one) for index, one in chosen.items() if one.rule.about == about]
+            for some in _some(context.facts.of(about).values()):
+                for kept, one in of_kind:
+                    for subject in some:
+                        kept.extend(judged(one, subject))
+                    done += len(some)
+                    told(done, count)
+
+    each(first, lambda one, subject: judge_one(context, one, subject))
+    tests = [one for index, of_rule in enumerate(found) if rules[index].rule.test for one in of_rule]
+    each(last, lambda one, wall: [judge_covers(context, one, wall, tests, chains.get(wall.mark))])
+    return tuple(one for of_rule in found for one in of_rule)
 
 
-def judge_coverage(
-    context: Context, rule: Rule, tests: Sequence[Finding], chains: Mapping[str, Chain] = NO_CHAINS
-) -> list[Finding]:
-    """The findings of one rule that asks for passing sets; `tests` are those of all test rules."""
-    prepared = prepare(rule)
-    return [
-        judge_covers(context, prepared, wall, tests, chains.get(mark))
-        for mark, wall in context.facts.of("wall").items()
-    ]
+_AT_A_TIME = 64
 
 
-def judge_rule(context: Context, rule: Rule) -> list[Finding]:
-    """The findings of one rule. A rule about something the project has none of gives none."""
-    prepared = prepare(rule)
-    subjects = context.facts.of(rule.about).values()
-    if rule.test:
-        return [found for mix in subjects for found in judge_test(context, prepared, mix)]
-    if rule.attest:
-        return [judge_attest(context, prepared, subject) for subject in subjects]
-    if rule.inspect:
-        return [judge_inspect(context, prepared, subject) for subject in subjects]
-    return [judge_check(context, prepared, subject) for subject in subjects]
+def _some(subjects: Iterable[Subject]) -> Iterator[tuple[Subject, ...]]:
+    """So many subjects at a time that their facts stay near at hand from one rule to the next."""
+    waiting = iter(subjects)
+    while some := tuple(islice(waiting, _AT_A_TIME)):
+        yield some
+
+
+Judged = Callable[[Prepared, Subject], Sequence[Finding]]
+
+
+def judge_one(context: Context, prepared: Prepared, subject: Subject) -> Sequence[Finding]:
+    """What one rule, not about passing sets, says of one subject: a finding, or one for each set of a mix."""
+    if prepared.rule.test:
+        return judge_test(context, prepared, subject)
+    if prepared.rule.attest:
+        return (judge_attest(context, prepared, subject),)
+    if prepared.rule.inspect:
+        return (judge_inspect(context, prepared, subject),)
+    return (judge_check(context, prepared, subject),)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from compliance.findings import Finding, Outcome
 from compliance.record import record
@@ -26,15 +26,23 @@ class Question:
 
 def side_by_side(findings: Sequence[Finding]) -> tuple[Question, ...]:
     """Every question that rules of more than one rule set answer for a subject; answers `apart` do not count."""
-    asked: dict[tuple[str, str, str], list[Finding]] = {}
+    asked: dict[str, list[Finding]] = {}
     for finding in findings:
         if finding.question and finding.outcome is not Outcome.APART:
-            asked.setdefault((finding.question, finding.about, finding.subject), []).append(finding)
-    return tuple(
-        _question(question, subject, answers)
-        for (question, _, subject), answers in asked.items()
-        if len({answer.rule_set for answer in answers}) > 1
-    )
+            asked.setdefault(finding.question, []).append(finding)
+    return tuple(one for question, answers in asked.items() for one in _by_subject(question, answers))
+
+
+def _by_subject(question: str, answers: Sequence[Finding]) -> Iterator[Question]:
+    first = answers[0].rule_set
+    if all(one.rule_set == first for one in answers):
+        return
+    each: dict[tuple[str, str], list[Finding]] = {}
+    for one in answers:
+        each.setdefault((one.about, one.subject), []).append(one)
+    for (_, subject), found in each.items():
+        if any(one.rule_set != found[0].rule_set for one in found):
+            yield _question(question, subject, found)
 
 
 def _question(question: str, subject: str, answers: list[Finding]) -> Question:

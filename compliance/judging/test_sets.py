@@ -12,7 +12,7 @@ from compliance.facts.subjects import Subject
 from compliance.findings import Finding, Outcome
 from compliance.judging.aspect import Corrected, corrected
 from compliance.judging.checks import Prepared, Values, applies, conclude, look_up
-from compliance.judging.context import Context, finding, open_limits, open_reason
+from compliance.judging.context import Context, finding, open_reason
 from compliance.model.specimens import Specimen
 from compliance.record import record, replace
 from compliance.rules.rule_set import Rule
@@ -30,8 +30,7 @@ def judge_test(context: Context, prepared: Prepared, mix: Subject) -> list[Findi
     values: Values = {name: mix.fact(name).value for name in names}
     values |= prepared.limit_values
     verdict = applies(context, prepared, mix, values)
-    opened = open_limits(prepared.limits)
-    if verdict and (verdict.outcome is Outcome.APART or not opened):
+    if verdict and (verdict.outcome is Outcome.APART or not prepared.opened):
         return [verdict]
     sets = [
         subject
@@ -40,8 +39,8 @@ def judge_test(context: Context, prepared: Prepared, mix: Subject) -> list[Findi
     ]
     if sets:
         return [_judge_set(context, prepared, one) for one in sets]
-    if opened:
-        return [finding(context, rule, mix, Outcome.CONFIRM, open_reason(opened), limits=prepared.limits)]
+    if prepared.opened:
+        return [finding(context, rule, mix, Outcome.CONFIRM, open_reason(prepared.opened), limits=prepared.limits)]
     field = context.field(("test_sets", f"a {rule.test.of} set of mix {mix.mark}"))
     reason = f"mix {mix.mark} has no {rule.test.of} test"
     return [finding(context, rule, mix, Outcome.MISSING, reason, limits=prepared.limits, missing=(field,))]
@@ -54,10 +53,8 @@ def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Findin
     facts = {name: subject.fact(name) for name in prepared.fact_names}
     values: Values = {name: fact.value for name, fact in facts.items()}
     values |= prepared.limit_values
-    opened = open_limits(prepared.limits)
-    if opened:
-        values |= {"result": None, "specimens": None}
-        return finding(context, rule, subject, Outcome.CONFIRM, open_reason(opened), limits=prepared.limits)
+    if prepared.opened:
+        return finding(context, rule, subject, Outcome.CONFIRM, open_reason(prepared.opened), limits=prepared.limits)
     taken = _counted(context, rule, specimens)
     counted, steps = taken.results, taken.steps
     lab = context.project.lab.file_of(context.project.test_sets[subject.mark].kind)

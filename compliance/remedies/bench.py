@@ -16,8 +16,7 @@ from compliance.findings import Finding
 from compliance.judging.checks import Prepared, judge_check, prepare
 from compliance.judging.context import Context
 from compliance.judging.covers import judge_covers
-from compliance.judging.records import judge_attest, judge_inspect
-from compliance.judging.test_sets import judge_test
+from compliance.judging.judge import judge_one
 from compliance.model.project import Project
 from compliance.problems import Place
 from compliance.reading.cross_checks import shape_problems
@@ -173,7 +172,7 @@ class Bench:
             stirred.of(about, frozenset(prepared.fact_names)) if self._given(key) else self._looked_at(context, key)
         )
         for mark, changed in touched:
-            for judged in _judge(context, prepared, after[mark]):
+            for judged in judge_one(context, prepared, after[mark]):
                 one = Difference(self._before.get(key_of(judged)), judged)
                 if one.altered or changed is None or changed & _compared(prepared.rule):
                     yield one
@@ -224,16 +223,6 @@ def _compared(rule: Rule) -> set[str]:
     """The facts that a rule compares, and not only asks whether it applies."""
     tables = {name for table in rule.looked_up.values() for name in table.fact_names}
     return tables | (set(rule.check.names) if rule.check else set())
-
-
-def _judge(context: Context, prepared: Prepared, subject: Subject) -> Sequence[Finding]:
-    if prepared.rule.test:
-        return judge_test(context, prepared, subject)
-    if prepared.rule.attest:
-        return [judge_attest(context, prepared, subject)]
-    if prepared.rule.inspect:
-        return [judge_inspect(context, prepared, subject)]
-    return [judge_check(context, prepared, subject)]
 
 
 def _nowhere(path: FieldPath) -> Place:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import sys
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -12,7 +13,7 @@ from compliance.checking import check_folder
 from compliance.findings import Finding, Outcome, Standing
 from compliance.units import Writer
 from compliance.units.unit_table import unit
-from tests.conftest import HEAD, RULES, WALLS, Write
+from tests.conftest import EXAMPLE, HEAD, RULES, WALLS, Write
 
 RULE = RULES[RULES.index("  - id:") :]
 QUIET = settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=60, deadline=None)
@@ -225,3 +226,21 @@ def test_order_of_keys_never_matters(project: Write) -> None:
     assert [one[0].outcome, one[0].reason, [step.line(writer) for step in one[0].steps]] == [
         other[0].outcome, other[0].reason, [step.line(writer) for step in other[0].steps]
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize("at_a_time", [1, 3, 1000])
+def test_findings_stand_rule_by_rule_and_subject_by_subject(monkeypatch: pytest.MonkeyPatch, at_a_time: int) -> None:
+    """However many subjects are taken up at a time."""
+    monkeypatch.setattr(sys.modules["compliance.judging.judge"], "_AT_A_TIME", at_a_time)
+    checked = check_folder(EXAMPLE)
+    rules = [(one.id, rule) for one in checked.rule_sets for rule in one.rules]
+    wanted = [
+        (name, rule.id, mark)
+        for name, rule in rules
+        if not rule.test
+        for mark in checked.facts.of(rule.about)
+    ]  # fmt: skip
+    assert [(one.rule_set, one.rule, one.subject) for one in checked.findings if one.kind != "test"] == wanted
+    in_order = [(name, rule.id) for name, rule in rules]
+    places = [in_order.index((one.rule_set, one.rule)) for one in checked.findings]
+    assert places == sorted(places)

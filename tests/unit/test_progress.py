@@ -69,11 +69,12 @@ def test_the_line(done: int, of: int, seconds: float, shown: str) -> None:
     assert shown.isascii()
 
 
-def test_a_check_tells_how_many_rules_are_judged() -> None:
+def test_a_check_tells_how_many_judgements_are_made() -> None:
     heard: list[tuple[int, int]] = []
     checked = check_folder(EXAMPLE, told=lambda done, of: heard.append((done, of)))
-    count = sum(len(one.rules) for one in checked.rule_sets)
-    assert heard == [(done, count) for done in range(1, count + 1)]
+    count = sum(len(checked.facts.of(rule.about)) for rule_set in checked.rule_sets for rule in rule_set.rules)
+    done = [one for one, _ in heard]
+    assert {of for _, of in heard} == {count} and done == sorted(done) and done[-1] == count and len(done) > 100
 
 
 def test_a_long_command_shows_it_in_a_terminal(tmp_path: Path) -> None:
