@@ -11,6 +11,7 @@ from compliance.findings import Finding, Outcome, lowest
 from compliance.judging.checks import Prepared, Values, applies, conclude, look_up
 from compliance.judging.context import Context, finding, open_reason, withheld
 from compliance.record import record, replace
+from compliance.rules.formula import FormulaUndefined
 from compliance.rules.rule_set import Covers, Rule
 from compliance.steps import Given, Step
 
@@ -109,10 +110,18 @@ def conclude_covers(
     if values["failing"]:
         reason = f"{values['failing']:g} {'set fails' if values['failing'] == 1 else 'sets fail'}, whatever others show"
         return replace(found, outcome=prepared.rule.otherwise, reason=reason, missing=())
-    assert prepared.check is not None
-    if found.outcome is prepared.rule.otherwise and prepared.check(values) is False:
+    if found.outcome is prepared.rule.otherwise and _too_few(prepared, values):
         return replace(found, outcome=Outcome.MISSING, missing=(context.field(("test_sets", lacking)),), remedy="")
     return found
+
+
+def _too_few(prepared: Prepared, values: Values) -> bool:
+    """No where the check has no value or no answer: that is for whoever `conclude` calls for."""
+    assert prepared.check is not None
+    try:
+        return prepared.check(values) is False
+    except FormulaUndefined:
+        return False
 
 
 def _first_reason(context: Context, prepared: Prepared, subject: Subject, mix: str, shown: Shown) -> Finding | None:

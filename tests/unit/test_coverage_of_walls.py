@@ -166,6 +166,56 @@ def test_an_open_limit_waits_and_an_open_test_waits(project: Write) -> None:
     assert cover(project, GOOD, rules=rules)["W1"].outcome is Outcome.CONFIRM
 
 
+OPEN_SETS = ("value: 1, kind: count, standing: read, source: trial", "value: open, kind: count, standing: open")
+
+
+def test_where_the_rule_does_not_apply_an_open_limit_asks_for_nothing(project: Write) -> None:
+    """W3 is not structural."""
+    found = cover(project, GOOD, more=MORE.replace(*OPEN_SETS))
+    assert {mark: one.outcome for mark, one in found.items()} == {
+        "W1": Outcome.CONFIRM, "W2": Outcome.CONFIRM, "W3": Outcome.APART, "W4": Outcome.CONFIRM,
+    }  # fmt: skip
+
+
+def test_where_it_is_not_known_whether_the_rule_applies_a_passing_set_does_not_meet(project: Write) -> None:
+    more = MORE.replace("when: wall.structural", "when: site.sds > 0")
+    one = cover(project, GOOD, more=more)["W1"]
+    assert one.outcome is Outcome.MISSING and one.missing == ("site.sds in project.yaml",)
+    assert cover(project, GOOD, more=more.replace(*OPEN_SETS))["W1"].outcome is Outcome.CONFIRM
+
+
+def test_a_check_without_a_value_calls_for_an_engineer(project: Write) -> None:
+    """The walls have no opening to divide by. That is not too few sets, nor does the check break off over it."""
+    for otherwise in ("engineer", "revise"):
+        more = MORE.replace("passing >=", "passing / wall.opening_count >=").replace("engineer", otherwise)
+        one = cover(project, GOOD, more=more)["W1"]
+        assert one.outcome is Outcome.ENGINEER and one.reason.startswith("the check has no value here: ")
+        assert not one.missing
+
+
+def test_a_wall_outside_the_table_of_sets_calls_for_an_engineer(project: Write) -> None:
+    """W1 is 8 ft high; so many sets are asked of walls up to 7 ft, and up to 9 ft."""
+    for tallest, outcome in ((7, Outcome.ENGINEER), (9, Outcome.MEETS)):
+        table = (
+            "    tables: {{sets: {{rows: {{fact: wall.height, at: [{} ft], worse: larger}}, cells: [[1]], kind: count, "
+            "standing: read, source: trial}}}}\n"
+        )
+        limits = MORE[MORE.index("    limits: {sets") : MORE.index("    check:")]
+        one = cover(project, GOOD, more=MORE.replace(limits, table.format(tallest)))["W1"]
+        assert one.outcome is outcome and not one.missing
+
+
+def test_what_lacks_is_a_set_that_passes_where_a_rule_asks_for_one(project: Write) -> None:
+    """C1 and C2 of M1 have no rows, M2 has no set, and of M1 no rule asks for a set where it does not apply."""
+    found = cover(project, "")
+    assert found["W1"].reason == "no set of mix M1 passes yet"
+    assert found["W2"].reason == "no set of mix M2 passes yet"
+    rules = RULES.replace("when: mix.volume > 0", "when: mix.replaced")
+    one = cover(project, GOOD, rules=rules)["W1"]
+    assert (one.outcome, one.reason) == (Outcome.MISSING, "no adopted rule asks for a test of mix M1 here")
+    assert one.missing == ("a set of mix M1 that passes under test_sets: in project.yaml",)
+
+
 def test_no_rule_that_asks_is_no_cover(project: Write) -> None:
     more = MORE.replace("question: strength", "question: stiffness")
     one = cover(project, GOOD, more=more)["W1"]
@@ -233,4 +283,14 @@ def test_examples_of_covers_rules_run(project: Write) -> None:
 """
     folder = project(text=WALLS, head=HEAD, files={"more.yaml": MORE + examples})
     (rule,) = read_rule_set(folder / "more.yaml", "more.yaml").rules
-    assert [run_example(rule, one).outcome for one in rule.examples] == [one.outcome for one in rule.examples]
+    found = [run_example(rule, one) for one in rule.examples]
+    assert [one.outcome for one in found] == [one.outcome for one in rule.examples]
+    assert found[2].reason == "1 set fails, whatever others show" and not found[2].missing
+
+
+def test_an_example_with_several_failing_sets(project: Write) -> None:
+    example = "    examples: [{given: {wall.structural: yes, passing: 4, failing: 2}, gives: engineer}]\n"
+    folder = project(text=WALLS, head=HEAD, files={"more.yaml": MORE + example})
+    (rule,) = read_rule_set(folder / "more.yaml", "more.yaml").rules
+    (found,) = (run_example(rule, one) for one in rule.examples)
+    assert (found.outcome, found.reason) == (Outcome.ENGINEER, "2 sets fail, whatever others show")

@@ -42,6 +42,11 @@ def test_of_like_outcomes_the_one_with_less_margin_governs(turned: bool, less: f
     assert [one.rule_set for one in found.findings] == (["b", "a"] if turned else ["a", "b"])
 
 
+def test_one_better_answer_among_several_makes_the_worse_one_govern() -> None:
+    found = asked(answer("a", Outcome.REVISE, -0.1), answer("b", Outcome.REVISE, -0.2), answer("c", margin=0.1))
+    assert (found.governs.rule_set, found.reason) == ("b", "b governs: its answer is the worse one (revise)")
+
+
 def test_answers_without_margins_are_alike() -> None:
     found = asked(answer("a"), answer("b"))
     assert (found.governs.rule_set, found.reason) == ("a", "all answers are alike (meets)")
