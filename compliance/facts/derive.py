@@ -71,7 +71,7 @@ def derive(
                       wall=mark)
         for mark in views if before is None or before.only in ("", mark)
     }  # fmt: skip
-    subjects["mix"] = _mixes(project, walls, evidence, ground, before)
+    subjects["mix"] = _mixes(project, specimens, walls, evidence, ground, before)
     subjects["set"] = _sets(project, specimens, evidence, ground, subjects["mix"])
     subjects["wall"] = walls
     for mark, wall in walls.items():
@@ -85,11 +85,13 @@ def derive(
 
 
 def _mixes(
-    project: Project, walls: Mapping[str, Subject], evidence: Evidence, ground: Parents, before: Before | None
-) -> dict[str, Subject]:
+    project: Project, specimens: Mapping[str, Sequence[Specimen]], walls: Mapping[str, Subject], evidence: Evidence,
+    ground: Parents, before: Before | None,
+) -> dict[str, Subject]:  # fmt: skip
     def made(mark: str) -> dict[str, Fact]:
         mix = project.mixes[mark]
-        return mix_facts(mark, mix, project, walls) | mix_evidence_facts(mark, mix, project, evidence.mixes.get(mark))
+        told = mix_evidence_facts(mark, mix, project, specimens, evidence.mixes.get(mark))
+        return mix_facts(mark, mix, project, walls) | told
 
     one_wall = before is not None and before.only != ""
     return {

@@ -9,6 +9,7 @@ from compliance.facts.chain import Chain
 from compliance.facts.fact import Fact, FieldPath, known, lacking, without_meaning
 from compliance.facts.mix_record import MixRecord
 from compliance.facts.set_record import SetRecord, known_values
+from compliance.facts.strength import measured
 from compliance.model.materials import Mix, SpecimenKind, TestSet
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
@@ -18,15 +19,17 @@ KINDS: tuple[SpecimenKind, ...] = ("compression", "rupture", "shrinkage")
 LAB_ROWS = "lab-rows"
 """First element of the path of what a lab table lacks; the table's file and what is lacking follow."""
 
+Specimens = Mapping[str, Sequence[Specimen]]
 _DAY = 86400.0
 
 
-def mix_evidence_facts(mark: str, mix: Mix, project: Project, record: MixRecord | None) -> dict[str, Fact]:
+def mix_evidence_facts(
+    mark: str, mix: Mix, project: Project, specimens: Specimens, record: MixRecord | None
+) -> dict[str, Fact]:
     """What the mix blends to, whether it keeps to its trial, and how many sets and batches there are of it."""
     path: FieldPath = ("mixes", mark)
-    kinds = [test.kind for test in project.test_sets.values() if test.mix == mark]
     later = [name for name, other in project.mixes.items() if other.replaces == mark]
-    facts = {f"mix.{kind}_sets": known(float(kinds.count(kind))) for kind in KINDS}
+    facts = {f"mix.{kind}_sets": _tested_sets(mark, kind, project, specimens) for kind in KINDS}
     facts |= {
         "mix.batches": known(float(sum(batch.mix == mark for batch in project.batches.values()))),
         "mix.has_trial": known(mix.trial is not None),
@@ -98,34 +101,36 @@ def set_evidence_facts(mark: str, test: TestSet, record: SetRecord | None, lab: 
     return facts
 
 
-def wall_evidence_facts(
-    mark: str, project: Project, specimens: Mapping[str, Sequence[Specimen]], chain: Chain | None
-) -> dict[str, Fact]:
+def wall_evidence_facts(mark: str, project: Project, specimens: Specimens, chain: Chain | None) -> dict[str, Fact]:
     """Is there a tested set of each kind for the wall's mix, and was one of each shown before placing began?"""
     wall = project.walls[mark]
-    names = [f"wall.{kind}_evidence" for kind in KINDS]
+    names = {f"wall.{kind}_evidence": kind for kind in KINDS}
     if wall.mix is None:
-        return dict.fromkeys((*names, "wall.tests_shown"), lacking(("walls", mark, "mix")))
-    facts = {}
-    for name, kind in zip(names, KINDS, strict=True):
-        sets = {
-            set_mark: test for set_mark, test in project.test_sets.items() if (test.mix, test.kind) == (wall.mix, kind)
-        }
-        facts[name] = _tested(wall.mix, kind, list(sets), project, specimens)
+        return dict.fromkeys((*names, "wall.compression_sets", "wall.tests_shown"), lacking(("walls", mark, "mix")))
+    facts = {"wall.compression_sets": _tested_sets(wall.mix, "compression", project, specimens)}
+    for name, kind in names.items():
+        facts[name] = _tested(wall.mix, kind, project, specimens)
         if facts[name].value is True and chain:
             facts[name] = known(True, chain.steps)
     facts["wall.tests_shown"] = _shown(wall.mix, project, wall.placed_from)
     return facts
 
 
-def _tested(
-    mix: str, kind: SpecimenKind, sets: Sequence[str], project: Project, specimens: Mapping[str, Sequence[Specimen]]
-) -> Fact:
-    if not sets:
-        return lacking(("test_sets", f"a {kind} set of mix {mix}"))
-    if any(specimens.get(one) for one in sets):
-        return known(True)
-    return lacking((LAB_ROWS, project.lab.file_of(kind), f"rows of set {' or '.join(sets)}"))
+def _tested_sets(mix: str, kind: SpecimenKind, project: Project, specimens: Specimens) -> Fact:
+    """How many sets of the mix have a result; lacking where sets are described and none has one: those that are cast
+    and wait prove nothing yet."""
+    sets = [mark for mark, test in project.test_sets.items() if (test.mix, test.kind) == (mix, kind)]
+    tested = sum(any(measured(one).value is not None for one in specimens.get(mark, ())) for mark in sets)
+    if sets and not tested:
+        return lacking((LAB_ROWS, project.lab.file_of(kind), f"rows of set {' or '.join(sets)}"))
+    return known(float(tested))
+
+
+def _tested(mix: str, kind: SpecimenKind, project: Project, specimens: Specimens) -> Fact:
+    found = _tested_sets(mix, kind, project, specimens)
+    if found.value is None:
+        return found
+    return known(True) if found.value else lacking(("test_sets", f"a {kind} set of mix {mix}"))
 
 
 def _shown(mix: str, project: Project, placed: date | None) -> Fact:

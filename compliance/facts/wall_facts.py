@@ -32,10 +32,6 @@ def wall_facts(view: WallView, project: Project) -> dict[str, Fact]:
     """Every fact named `wall.…` of one wall."""
     facts = _section(view) | _along(view) | _faces(view) | _stated(view)
     facts |= _finishes(view.wall, view.mark) | _roof_over(view.mark, project)
-    sets = [
-        name for name, test in project.test_sets.items() if test.kind == "compression" and test.mix == view.wall.mix
-    ]
-    facts["wall.compression_sets"] = known(float(len(sets))) if view.wall.mix else lacking(("walls", view.mark, "mix"))
     return facts
 
 

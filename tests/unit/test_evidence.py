@@ -9,8 +9,11 @@ import pytest
 from compliance.checked import Checked
 from compliance.checking import check_folder
 from compliance.facts.fact import Fact
+from compliance.findings import Outcome
 from tests.conftest import EXAMPLE, WALLS, Write
 from tests.unit.test_material_reading import EARTH, HEAD, ROW, TABLE
+
+WAITING = ROW.replace(",1600,", ",,")
 
 
 def checked(project: Write, earth: str = EARTH, rows: str = ROW, walls: str = WALLS) -> Checked:
@@ -68,10 +71,34 @@ def test_evidence_of_the_walls(project: Write) -> None:
     assert fact(found, "wall", "W1", "compression_evidence").value is True
     assert fact(found, "wall", "W1", "compression_evidence").steps
     assert fact(found, "wall", "W1", "rupture_evidence").missing == (("test_sets", "a rupture set of mix M1"),)
-    empty = checked(project, rows="")
-    assert fact(empty, "wall", "W1", "compression_evidence").missing == (
-        ("lab-rows", "lab/compression.csv", "rows of set C1"),
-    )
+
+
+@pytest.mark.parametrize("rows", ["", WAITING], ids=["no rows", "a row without a result"])
+def test_a_set_that_waits_for_its_results_is_no_tested_one(project: Write, rows: str) -> None:
+    empty = checked(project, rows=rows)
+    for about, mark, name in (
+        ("wall", "W1", "compression_evidence"), ("wall", "W1", "compression_sets"), ("mix", "M1", "compression_sets"),
+    ):  # fmt: skip
+        assert fact(empty, about, mark, name).missing == (("lab-rows", "lab/compression.csv", "rows of set C1"),)
+    assert fact(empty, "mix", "M1", "rupture_sets").value == 0.0
+
+
+def test_beside_a_tested_set_one_that_waits_does_not_count(project: Write) -> None:
+    sets = "test_sets: {C1: {kind: compression, mix: M1}, C2: {kind: compression, mix: M1}}\n"
+    earth = EARTH.replace("test_sets: {C1: {kind: compression, mix: M1}}\n", sets)
+    found = checked(project, earth, rows=ROW + WAITING.replace("C1", "C2"))
+    assert fact(found, "wall", "W1", "compression_sets").value == 1.0
+    assert fact(found, "mix", "M1", "compression_sets").value == 1.0
+
+
+def test_no_wall_is_of_a_tested_mix_while_its_set_waits(project: Write) -> None:
+    """AU103.4 of the proposal RB299-19 (read): the very mix of each wall has passed the tests."""
+    head, outcomes = HEAD.replace("rules.yaml", "cob-irc-2021-au"), []
+    for rows in (ROW, WAITING):
+        files = {"earth.yaml": EARTH, "lab/compression.csv": TABLE + rows, "pic.png": "x"}
+        found = check_folder(project(text=WALLS + "include: [earth.yaml]\n", head=head, files=files)).findings
+        outcomes += [one.outcome for one in found if one.rule == "wall-mix-tested"]
+    assert outcomes == [Outcome.MEETS, Outcome.MISSING]
 
 
 @pytest.mark.parametrize(
