@@ -101,8 +101,8 @@ def _rows_of_rule(one: _Judged, ledger: Ledger, writer: Writer) -> Iterator[Row]
     shared = reasons.pop() if len(one.found) > 1 and len(reasons) == 1 and not one.found[0].first.missing else ""
     yield _rule(one.group, shared, writer)
     for index, same in enumerate(one.found):
-        first, *rest = _rows(same, _below(same, None if one.tables else ledger, shared))
-        yield Row(first.cells, joined=not index, ruled=first.ruled)
+        first, *rest = _rows(same, _below(same, None if one.tables else ledger, shared), one.group.heading)
+        yield Row(first.cells, joined=not index, ruled=first.ruled, named=one.group.heading)
         yield from rest
 
 
@@ -128,7 +128,7 @@ def _limits(limits: Iterable[LimitUsed], writer: Writer) -> list[str]:
     return [f"{'; '.join(said)}. {source}" if source else "; ".join(said) for source, said in by_source.items()]
 
 
-def _rows(one: Alike, below: list[Part]) -> Iterator[Row]:
+def _rows(one: Alike, below: list[Part], heading: str) -> Iterator[Row]:
     """A line of figures, then what is to be said and the calculation, kept with it. Where there are no figures, a
     short text takes their place."""
     figures = one.figures
@@ -142,7 +142,7 @@ def _rows(one: Alike, below: list[Part]) -> Iterator[Row]:
         between = (cell(figures.value), cell(figures.limit), cell(figures.margin, theme.NUMBER))
     yield Row((subject, *between, verdict), ruled=not below)
     if below:
-        yield Row((Cell(tuple(below), span=_ACROSS),), joined=True, air=(0.0, 4.0))
+        yield Row((Cell(tuple(below), span=_ACROSS),), joined=True, air=(0.0, 4.0), named=heading)
 
 
 def _reason(one: Alike) -> str:

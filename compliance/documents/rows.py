@@ -45,13 +45,15 @@ class Anchor:
 
 @record
 class Row:
-    """`joined` keeps the row with the one above; `ruled` draws a line under it; `air` is added above and below."""
+    """`joined` keeps the row with the one above; `ruled` draws a line under it; `air` is added above and below.
+    `named` is what the row belongs to, written above it where a page begins with it."""
 
     cells: tuple[Cell, ...]
     joined: bool = False
     ruled: bool = True
     anchor: Anchor | None = None
     air: tuple[float, float] = (_ABOVE, _BELOW)
+    named: str = ""
 
 
 def cell(text: str, style: Style = theme.CELL, span: int = 1, link: str = "") -> Cell:

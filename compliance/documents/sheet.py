@@ -1,9 +1,9 @@
 """Ruled tables and running text of a document, laid out once and cut at page ends between groups of rows.
 
 A sheet has a lead (a title and what introduces the rows, drawn once, never parted from the first rows), a head
-(repeated on each page) and rows. On later pages `carried` stands in place of the lead. A row that is joined stays
-with the row above it. What is taller than a page is cut inside, between lines, and so is what would leave much of a
-page empty.
+(repeated on each page) and rows. On later pages `carried` stands in place of the lead, or what the first row there
+belongs to. A row that is joined stays with the row above it. What is taller than a page is cut inside, between lines,
+and so is what would leave much of a page empty.
 """
 
 from __future__ import annotations
@@ -17,8 +17,9 @@ from reportlab.platypus.flowables import Flowable
 from compliance.documents import theme
 from compliance.documents.columns import columns_fitted
 from compliance.documents.laid import Group, Laid, TextRun, groups_of, lay_row, torn
-from compliance.documents.rows import Anchor, Column, Row
+from compliance.documents.rows import Anchor, Column, Row, full_row
 from compliance.documents.theme import Colour
+from compliance.documents.words import Words
 
 _FEWEST_FOR_TEARING = 90.0
 _MOST_LEFT_EMPTY = 150.0
@@ -114,7 +115,8 @@ class Sheet(Flowable):  # type: ignore[misc]
         if room >= _MOST_LEFT_EMPTY or (taller_than_page and room >= _FEWEST_FOR_TEARING):
             first, rest = torn(lower[0], room)
             upper, lower = [*upper, *([first] if first.rows else [])], [rest, *lower[1:]]
-        return [self._part(layout.lead, upper), self._part(layout.carried, lower)] if upper else []
+        carried = layout.carried or _belonging(lower[0].rows[0], width)
+        return [self._part(layout.lead, upper), self._part(carried, lower)] if upper else []
 
     def _lead_alone(self, layout: _Layout, width: float, height: float) -> list[Sheet]:
         """A lead nearly as tall as a page runs as rows of its own."""
@@ -162,6 +164,12 @@ class Sheet(Flowable):  # type: ignore[misc]
         for width in layout.widths:
             x += width
             canvas.line(x, top, x, bottom)
+
+
+def _belonging(row: Laid, width: float) -> list[Laid]:
+    """What a page begins with where its first row belongs to something named further up."""
+    named = row.source.named
+    return [lay_row(full_row(Words(f"{named}, continued", theme.CELL_BOLD, after=2.0)), [width])] if named else []
 
 
 def _rules(canvas: Any, width: float, heights: list[float], colour: Colour, weight: float) -> None:

@@ -48,6 +48,20 @@ def test_the_head_repeats_and_the_carried_title_replaces_the_lead(tmp_path: Path
     assert all("Lead here, continued" in page for page in pages[1:])
 
 
+def test_a_page_that_begins_inside_a_rule_says_which(tmp_path: Path) -> None:
+    made = []
+    for rule in ("Rule one", "Rule two"):
+        made.append(Row((cell(rule, span=2),)))
+        made += [Row(row.cells, joined=not n, named=rule) for n, row in enumerate(rows(60))]
+    pages = pages_of(Sheet(COLUMNS, made, head=[head_row("First", "Second")]), tmp_path).pages[1:]
+    assert len(pages) > 2
+    ruled = ""
+    for page in pages:
+        begins = page.split("First Second")[1].split()[0]
+        assert (f"{ruled}, continued" in page) == (begins != "Rule")
+        ruled = "Rule two" if "Rule two" in page else "Rule one"
+
+
 def test_no_row_is_torn_and_none_is_lost(tmp_path: Path) -> None:
     pages = pages_of(Sheet(COLUMNS, rows(60, words=60)), tmp_path).pages[1:]
     for n in range(60):
