@@ -179,5 +179,5 @@ def _number(step: Step) -> float:
 
 
 def _ordinal(number: int) -> str:
-    last = "th" if 10 <= number % 100 <= 20 else {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    last = "th" if 11 <= number % 100 <= 13 else {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
     return f"{number}{last}"

@@ -64,10 +64,10 @@ class Table:
         return all(cell is None for row in self.cells for cell in row)
 
     def look_up(self, row: Entry, column: Entry | None = None) -> Looked:
-        """The value for a row and column. Raises no error: a value beyond the table is `outside`."""
+        """The value for a row, and a column where the table has columns; one beyond the table is `outside`."""
         linear = self.between == "linear"
         rows = weights(self.rows, row, linear)
-        columns = weights(self.columns, column, linear) if self.columns and column is not None else [(0, 1.0)]
+        columns = [(0, 1.0)] if self.columns is None else weights(self.columns, column, linear)
         if rows is None or columns is None:
             axis = self.rows if rows is None else self.columns
             return Looked(None, f"outside the table's {axis.fact if axis else ''} entries", outside=True)
@@ -89,7 +89,7 @@ class Table:
         return text + (", straight line between" if plural else "")
 
 
-def weights(axis: Axis, value: Entry, linear: bool) -> list[tuple[int, float]] | None:
+def weights(axis: Axis, value: Entry | None, linear: bool) -> list[tuple[int, float]] | None:
     """Which entries stand for `value`, and with what weight; None outside the table.
 
     A word must be an entry. A number between two entries takes the worse one, or both by distance; beyond
@@ -98,7 +98,7 @@ def weights(axis: Axis, value: Entry, linear: bool) -> list[tuple[int, float]] |
     if not axis.numeric:
         matches = [index for index, entry in enumerate(axis.entries) if entry == value]
         return [(matches[0], 1.0)] if matches else None
-    assert not isinstance(value, str)
+    assert value is not None and not isinstance(value, str)
     order = sorted(range(len(axis.entries)), key=lambda index: float(axis.entries[index]))
     numbers = [float(axis.entries[index]) for index in order]
     for index, number in zip(order, numbers, strict=True):

@@ -95,6 +95,14 @@ def test_margin(text: str, thickness: float | None, margin: float | None, holds:
     assert (left is None) if margin is None else left == pytest.approx(margin)
 
 
+def test_comparisons_of_one_text_are_equal_and_say_what_they_compare() -> None:
+    one, same, other = (
+        parse(text).comparison() for text in ("wall.height <= 3", "wall.height <= 3", "wall.height < 3")
+    )
+    assert one == same and hash(one) == hash(same) and one != other
+    assert repr(one) == "Comparison(relation='<=', value_text='wall.height', limit_text='3')"
+
+
 def test_sides_are_worked_out_apart() -> None:
     found = parse("2 * least <= wall.height / wall.thickness").comparison()
     assert found is not None

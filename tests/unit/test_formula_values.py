@@ -222,6 +222,26 @@ def test_beyond_the_limit_is_beyond_it(count: int, unit: str, other: str, share:
     assert parse("wall.thickness == least * 1").compile()(values) is False
 
 
+def test_rounding_goes_with_the_size_of_the_products_that_are_added() -> None:
+    """0.07 × 300 000 comes out above 0.21 × 100 000 by the last digit of 21 000, and no more."""
+    sizes = {"a": 0.07, "b": 3e5, "c": 0.21, "d": 1e5}
+    assert 0 < sizes["a"] * sizes["b"] - sizes["c"] * sizes["d"] < 1e-11
+    assert value("c * d - a * b >= 0", **sizes) is True
+    assert value("c * d - a * b < 0", **sizes) is False
+
+
+def test_nothing_is_taken_for_more_than_it_is() -> None:
+    """Beside a zero, rounding is that of the other term alone, however small."""
+    assert value("a - b <= 0", a=0.0, b=-1e-20) is False
+    assert value("a - b > 0", a=0.0, b=-1e-20) is True
+
+
+@pytest.mark.parametrize(("a", "unlike"), [(0.3, False), (0.3 * (1 + 1e-10), False), (0.3000001, True)])
+def test_unlike_is_the_opposite_of_equal(a: float, unlike: bool) -> None:
+    assert value("a != 3 * 0.1", a=a) is unlike
+    assert value("a == 3 * 0.1", a=a) is not unlike
+
+
 def test_rounding_never_hides_a_result_that_is_too_large_to_measure() -> None:
     """The terms overflow, the sides do not: the tolerance must not become endless."""
     values = {"a": 1e200, "b": 1e-200}

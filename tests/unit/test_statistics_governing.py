@@ -163,6 +163,9 @@ def test_unknown_statistic() -> None:
         ("kth-lowest", {"k": 0}, '"kth-lowest": "k" must be a number from 1 to 1000, not 0'),
         ("kth-lowest", {"k": 1001}, '"kth-lowest": "k" must be a number from 1 to 1000, not 1001'),
         ("kth-lowest", {"k": 2.5}, '"kth-lowest": "k" must be a whole number from 1 to 1000, not 2.5'),
+        ("kth-lowest", {"k": 2, "of": 4.5}, '"of" must be a whole number from 1 to 1000, not 4.5'),
+        ("mean-of-best", {"k": 3.5, "of": 6}, '"k" must be a whole number from 1 to 1000, not 3.5'),
+        ("mean-of-best", {"k": 3, "of": 5.5}, '"of" must be a whole number from 1 to 1000, not 5.5'),
         ("kth-lowest", {"k": True}, '"kth-lowest": "k" must be a number from 1 to 1000, not True'),
         ("kth-lowest", {"k": 6, "of": 5}, '"kth-lowest": k is 6, more than the 5 it is taken of'),
         ("mean-of-best", {"k": 4}, '"mean-of-best" needs "of" (exact number of values)'),
@@ -204,8 +207,8 @@ def test_a_value_that_is_not_finite_is_refused(statistic: str) -> None:
         govern([1.0, 2.0, 3.0, 4.0, 5.0, math.nan], "stress", statistic, GOOD[statistic])
 
 
-@pytest.mark.parametrize("rank", [1, 2, 3, 4, 10, 11, 12, 13, 20, 21, 22, 101, 111, 112, 113])
+@pytest.mark.parametrize("rank", [1, 2, 3, 4, 10, 11, 12, 13, 20, 21, 22, 101, 110, 111, 112, 113, 211, 212, 213, 221])
 def test_ranks_in_words(rank: int) -> None:
-    written = {1: "1st", 2: "2nd", 3: "3rd", 21: "21st", 22: "22nd", 101: "101st"}.get(rank, f"{rank}th")
-    values = [float(value) for value in range(1, 121)]
-    assert govern(values, "count", "kth-lowest", {"k": rank}).steps[0].says == f"{written} lowest of 120 values"
+    written = {1: "1st", 2: "2nd", 3: "3rd", 21: "21st", 22: "22nd", 101: "101st", 221: "221st"}.get(rank, f"{rank}th")
+    values = [float(value) for value in range(1, 231)]
+    assert govern(values, "count", "kth-lowest", {"k": rank}).steps[0].says == f"{written} lowest of 230 values"
