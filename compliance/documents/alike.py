@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from compliance.documents.figures import percent, relation, value_and_limit
@@ -85,18 +85,28 @@ def _without_marks(field: str, finding: Finding) -> str:
 def reason_of(findings: Sequence[Finding]) -> str:
     """Why, as a sentence. Where each subject lacks a field of its own, the fields are named together."""
     first = findings[0]
-    if len(findings) > 1 and any(field in first.reason for field in first.missing):
-        return f"The project does not say {to_add(findings)}"
+    plain = first.reason == f"the project lacks {', '.join(first.missing)}"
+    if plain or (len(findings) > 1 and any(field in first.reason for field in first.missing)):
+        return f"The project lacks {to_add(findings)}"
     return first.reason[:1].upper() + first.reason[1:]
 
 
 def to_add(findings: Iterable[Finding]) -> str:
-    """The lacking fields, each file named once: "walls.W1.mix, walls.W2.mix in walls.yaml"."""
-    files: dict[str, list[str]] = {}
-    for field in dict.fromkeys(field for finding in findings for field in finding.missing):
-        name, _, file = field.rpartition(" in ")
-        files.setdefault(file, []).append(name)
-    return "; ".join(f"{', '.join(names)} in {file}" for file, names in files.items())
+    """The lacking fields, each file named once: "walls.W1.mix, walls.W2.mix in walls.yaml". What is lacking about
+    several subjects alike stands once: "rule raft about W1 to W5 under attestations: in project.yaml"."""
+    files: dict[str, dict[str, dict[str, None]]] = {}
+    for finding in findings:
+        for field in finding.missing:
+            name, _, file = field.rpartition(" in ")
+            form = " ".join(_OWN if word == finding.subject else word for word in name.split(" "))
+            files.setdefault(file, {}).setdefault(form, {})[finding.subject] = None
+    return "; ".join(f"{_listed(forms)} in {file}" for file, forms in files.items())
+
+
+def _listed(forms: Mapping[str, Iterable[str]]) -> str:
+    names = [form.replace(_OWN, ", ".join(in_runs(list(marks)))) for form, marks in forms.items()]
+    *inner, last = names
+    return ", ".join([*(name.removesuffix(":") for name in inner), last])
 
 
 def subjects(findings: Iterable[Finding]) -> str:

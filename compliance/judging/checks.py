@@ -13,7 +13,7 @@ from compliance.judging.context import Context, Numbers, finding, kind_of, label
 from compliance.record import record, replace
 from compliance.rules.compiling import COVER_COUNTS, RESULT_KINDS
 from compliance.rules.formula import Comparison, Evaluator, Formula, FormulaUndefined, Value
-from compliance.rules.formula_nodes import Member
+from compliance.rules.formula_nodes import Member, Name, Node, Not
 from compliance.rules.formula_writing import written
 from compliance.rules.rule_set import Limit, Rule
 from compliance.rules.tables import Looked, Table
@@ -212,7 +212,7 @@ def _lacking(
     reasons = [fact.reason for fact in facts if fact.reason]
     if not missing and reasons:
         return finding(context, prepared.rule, subject, Outcome.APART, "; ".join(dict.fromkeys(reasons)))
-    words = f"the project does not say {', '.join(missing)}" if missing else "a value the rule needs is lacking"
+    words = f"the project lacks {', '.join(missing)}" if missing else "a value the rule needs is lacking"
     if reasons:
         words += f" ({'; '.join(dict.fromkeys(reasons))})"
     return finding(context, prepared.rule, subject, Outcome.MISSING, words, limits=limits, missing=missing)
@@ -262,6 +262,16 @@ def _words(prepared: Prepared, values: Values) -> Numbers:
     return Numbers(shown, relation, limit)
 
 
+def _yes_or_no(root: Node) -> tuple[str, bool] | None:
+    """The one fact that a check asks a yes or a no of, and which of the two."""
+    match root:
+        case Name(name=name):
+            return name, True
+        case Not(of=Name(name=name)):
+            return name, False
+    return None
+
+
 _SAYS_LITTLE = ("count", "ratio")
 """Kinds whose values have no unit to tell what they are of."""
 
@@ -276,6 +286,10 @@ def _reason(context: Context, prepared: Prepared, numbers: Numbers, holds: bool)
     if value is None or limit is None:
         if not holds and prepared.rule.otherwise is Outcome.ENGINEER:
             return prepared.rule.say
+        if asked := _yes_or_no(formula.root):
+            name, wanted = asked
+            got, want = ("yes" if one else "no" for one in (wanted is holds, wanted))
+            return f"{prepared.labels[name]}: {got}, {'as' if holds else 'where'} {want} is asked"
         words = written(formula.root, lambda name: prepared.labels[name])
         return f"{'this holds' if holds else 'this does not hold'}: {words}"
     if isinstance(value.value, (str, bool)) or isinstance(limit.value, str):

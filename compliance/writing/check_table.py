@@ -127,7 +127,7 @@ def _full(finding: Finding, writer: Writer, width: int) -> list[str]:
     head = f"{finding.verdict.upper():<8} {finding.subject}: {finding.title}" + (f"  [{shown}]" if shown else "")
     standing = f", limit {finding.standing.value}" if finding.standing else ""
     rests = f"{finding.clause} ({finding.rule}{standing})"
-    told = finding.reason == f"the project does not say {', '.join(finding.missing)}"  # as the line below says, too
+    told = finding.reason == f"the project lacks {', '.join(finding.missing)}"  # as the line below says, too
     says = [rests if told else f"{rests}: {finding.reason}"]
     if finding.missing:
         says.append(f"write: {'; '.join(finding.missing)}")

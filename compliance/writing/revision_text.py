@@ -84,9 +84,9 @@ def finding_said(finding: FindingRecord | None, signs: Mapping[str, str] = _AS_W
     if finding.value is None:
         return f"{finding.verdict}: {finding.reason}"
     relation = signs.get(finding.relation or "", finding.relation or "")
-    limit = f" {relation} {finding.limit.text}" if finding.limit else ""
-    standing = f", limit {finding.standing}" if finding.standing else ""
-    return f"{finding.verdict} [{finding.value.text}{limit}{standing}]"
+    limit = f"{relation} {finding.limit.text}" if finding.limit else ""
+    rests = ", ".join(said for said in (limit, finding.standing or "") if said)
+    return f"{finding.verdict} [{finding.value.text}{f'; limit {rests}' if rests else ''}]"
 
 
 def limit_said(limit: LimitRecord | None) -> str:

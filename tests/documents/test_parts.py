@@ -149,13 +149,33 @@ def test_findings_that_say_the_same_share_a_line() -> None:
 
 def test_fields_that_each_subject_lacks_are_named_together() -> None:
     made = [
-        finding("rule-1", Outcome.MISSING, mark, reason=f"the project does not say walls.{mark}.mix in walls.yaml",
+        finding("rule-1", Outcome.MISSING, mark, reason=f"the project lacks walls.{mark}.mix in walls.yaml",
                 missing=(f"walls.{mark}.mix in walls.yaml",))
         for mark in ("W1", "W2")
     ]  # fmt: skip
     (same,) = alike(made, US)
     assert to_add(same.findings) == "walls.W1.mix, walls.W2.mix in walls.yaml"
-    assert reason_of(same.findings) == "The project does not say walls.W1.mix, walls.W2.mix in walls.yaml"
+    assert reason_of(same.findings) == "The project lacks walls.W1.mix, walls.W2.mix in walls.yaml"
+
+
+def test_an_answer_that_is_owed_of_many_is_asked_for_once() -> None:
+    marks = [f"W{n}" for n in range(1, 6)]
+    owed = [
+        (f"rule raft about {mark} under attestations: in project.yaml", "a set under test_sets: in a.yaml")
+        for mark in marks
+    ]
+    made = [
+        finding("rule-1", Outcome.MISSING, mark, missing=missing) for mark, missing in zip(marks, owed, strict=True)
+    ]
+    together = "rule raft about W1 to W5 under attestations: in project.yaml; a set under test_sets: in a.yaml"
+    assert to_add(made) == together
+    both = finding(
+        "rule-1",
+        Outcome.MISSING,
+        "W1",
+        missing=("a set under test_sets: in a.yaml", "a set of M2 under test_sets: in a.yaml"),
+    )
+    assert to_add([both]) == "a set under test_sets, a set of M2 under test_sets: in a.yaml"
 
 
 def test_a_difference_in_steps_keeps_findings_apart() -> None:

@@ -40,7 +40,7 @@ def test_changes_wall_by_wall_and_limit_by_limit(project: Write, tmp_path: Path)
     read = read_back(path)
     page = next(page for page in read.pages if "Since revision A Revision A" in page)
     assert "findings: 1 better; 1 limit changed" in page
-    assert "revise [9 in ≥ 10 in, limit read] meets [16 in ≥ 12 in, limit read]" in page
+    assert "revise [9 in; limit ≥ 10 in, read] meets [16 in; limit ≥ 12 in, read]" in page
     assert "10 in (read) 12 in (read)" in page
     assert "now better" in page
     for boxes in read.boxes:
@@ -95,7 +95,7 @@ def test_the_example_tells_what_changed_since_its_first_revision(tmp_path: Path)
     write_submittal(checked, path, previous)
     text = read_back(path).text
     assert "Since revision A Revision A (2026-07-01" in text
-    assert "revise [6 in ≥ 12 in, limit recalled] meets, limit to be confirmed [12 in ≥ 12 in, limit recalled]" in text
+    assert "revise [6 in; limit ≥ 12 in, recalled] meets, limit to be confirmed [12 in; limit ≥ 12 in, recalled]" in text
     assert "The tall wall W6 needs an engineer's letter." in text and "not answered yet" in text
 
 

@@ -89,7 +89,7 @@ def test_where_the_rule_does_not_apply_an_open_limit_asks_for_nothing(project: W
 @pytest.mark.parametrize(
     ("when", "outcome", "reason"),
     [
-        ("site.sds > some", Outcome.MISSING, "the project does not say site.sds in project.yaml"),
+        ("site.sds > some", Outcome.MISSING, "the project lacks site.sds in project.yaml"),
         ("1 / wall.opening_count > some", Outcome.ENGINEER, "whether the rule applies cannot be said: "),
     ],
 )
@@ -111,10 +111,10 @@ def test_a_yes_or_no_says_what_holds_or_what_the_rule_asks(project: Write, other
     more = f"    otherwise: {otherwise}\n"
     finding = found(project, rules=rules("wall.curved", more=more))
     assert finding.outcome is Outcome(otherwise) and finding.value is not None and finding.limit is None
-    holds_not = "this does not hold: curve of the wall" if otherwise == "revise" else "Other."
+    holds_not = "curve of the wall: no, where yes is asked" if otherwise == "revise" else "Other."
     assert finding.reason == holds_not
     finding = found(project, rules=rules("not wall.curved", more=more))
-    assert finding.outcome is Outcome.MEETS and finding.reason == "this holds: not curve of the wall"
+    assert finding.outcome is Outcome.MEETS and finding.reason == "curve of the wall: no, as no is asked"
 
 
 def test_a_fact_without_meaning_gives_apart(project: Write) -> None:
@@ -181,7 +181,7 @@ def test_what_lacks_and_what_has_no_meaning_are_both_said(project: Write) -> Non
     limits = "least: {value: 1 ft, standing: recalled}, most: {value: 0.5, standing: recalled}"
     finding = found(project, rules=rules("wall.narrowest_pier >= least and site.sds <= most", limits))
     assert finding.outcome is Outcome.MISSING and finding.missing == ("site.sds in project.yaml",)
-    assert finding.reason == "the project does not say site.sds in project.yaml (the wall has no opening)"
+    assert finding.reason == "the project lacks site.sds in project.yaml (the wall has no opening)"
 
 
 def by_table(cells: str, more: str = "") -> str:
