@@ -27,7 +27,6 @@ from compliance.units import Writer
 
 _DAY = date(2026, 1, 1)
 _MARK = "example"
-_SORTS: dict[str, Plain] = {"word": "", "words": frozenset(), "yes-no": False}  # All other kinds are numbers.
 
 
 class ExampleError(ValueError):
@@ -105,10 +104,7 @@ def filled_in(rule: Rule, example: ExampleText) -> Rule:
             continue
         if name not in limits:
             raise ExampleError(f"the rule has no limit {name!r}", "use a name under limits:", ("limits", name))
-        kind = limits[name].kind
-        filled = _plain(name, value, kind if kind not in ("word", "words", "yes-no") else None, ("limits", name))
-        if type(filled) is not type(_SORTS.get(kind, 0.0)):
-            raise ExampleError(f"{value!r} is no {kind}", f"write a value of the kind {kind}", ("limits", name))
+        filled = _plain(name, value, limits[name].kind, ("limits", name))
         standing = Standing.RECALLED if limits[name].standing is Standing.OPEN else limits[name].standing
         limits[name] = replace(limits[name], value=filled, standing=standing)
     return replace(rule, limits=limits, tables=tables)
@@ -116,14 +112,13 @@ def filled_in(rule: Rule, example: ExampleText) -> Rule:
 
 def _filled(table: Table, value: Plain) -> Table:
     """A table with every open cell set to one value."""
-    if not isinstance(value, float):
-        raise ExampleError(f"{value!r} is no {table.kind}", "write a measure", ("limits", table.name))
+    assert isinstance(value, float)  # of the table's kind, which is a measure
     cells = tuple(tuple(value if cell is None else cell for cell in row) for row in table.cells)
     standing = Standing.RECALLED if table.standing is Standing.OPEN else table.standing
     return replace(table, cells=cells, standing=standing)
 
 
-def _plain(name: str, value: LimitValue, kind: str | None, where: tuple[str, ...] = ()) -> Plain:
+def _plain(name: str, value: LimitValue, kind: str, where: tuple[str, ...] = ()) -> Plain:
     try:
         return plain_value(value, kind)[0]
     except RefusedLimitError as refused:

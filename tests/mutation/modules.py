@@ -109,7 +109,7 @@ MODULES: dict[str, tuple[str, ...]] = {
     "compliance.judging.context": _JUDGING,
     "compliance.judging.covers": _JUDGING,
     "compliance.judging.engineers_list": ("tests/unit/test_engineers_list.py",),
-    "compliance.judging.examples": (*_JUDGING, "tests/unit/test_linting.py"),
+    "compliance.judging.examples": (*_JUDGING, "tests/unit/test_judging_examples.py", "tests/unit/test_linting.py"),
     "compliance.judging.judge": (*_JUDGING, "tests/unit/test_progress.py"),
     "compliance.judging.questions": ("tests/unit/test_judging_questions.py", "tests/unit/test_amendments.py"),
     "compliance.judging.records": _JUDGING,
