@@ -196,17 +196,23 @@ TO_READ = "this entry of the table is not known here: read thinnest, row 2 (Tabl
 
 
 @pytest.mark.parametrize(
-    ("height", "cells", "outcome", "reason"),
+    ("height", "cells", "outcome", "reason", "gives"),
     [
-        ("8 ft", "[[10 in], [16 in]]", Outcome.MEETS, "16 in, where at least 16 in is asked"),
-        ("7.5 ft", "[[10 in], [17 in]]", Outcome.REVISE, "16 in, where at least 17 in is asked"),
-        ("8.1 ft", "[[10 in], [12 in]]", Outcome.ENGINEER, "thinnest: outside the table's wall.height entries"),
-        ("8 ft", "[[10 in], [open]]", Outcome.CONFIRM, TO_READ),
-        ("7 ft", "[[10 in], [open]]", Outcome.MEETS, "16 in, where at least 10 in is asked"),
+        ("8 ft", "[[10 in], [16 in]]", Outcome.MEETS, "16 in, where at least 16 in is asked", "16 in"),
+        ("7 ft 6 in", "[[10 in], [17 in]]", Outcome.REVISE, "16 in, where at least 17 in is asked", "17 in"),
+        (
+            "8.1 ft",
+            "[[10 in], [9 in]]",
+            Outcome.ENGINEER,
+            "thinnest: outside the table's wall.height entries",
+            "outside",
+        ),
+        ("8 ft", "[[10 in], [open]]", Outcome.CONFIRM, TO_READ, "open"),
+        ("7 ft", "[[10 in], [open]]", Outcome.MEETS, "16 in, where at least 10 in is asked", "10 in"),
     ],
-)  # fmt: skip
+)
 def test_a_table_gives_its_limit_or_says_why_not(
-    project: Write, height: str, cells: str, outcome: Outcome, reason: str
+    project: Write, height: str, cells: str, outcome: Outcome, reason: str, gives: str
 ) -> None:
     """Between two heights the taller row stands; taller than the table is for an engineer; an open cell is read."""
     text = WALLS.replace("height: 8 ft", f"height: {height}")
@@ -215,7 +221,61 @@ def test_a_table_gives_its_limit_or_says_why_not(
     (limit,) = finding.limits
     opened = outcome is Outcome.CONFIRM
     assert limit.standing is (Standing.OPEN if opened else Standing.REPORTED)
-    assert any(step.says.startswith("thinnest by height of the wall") for step in finding.steps)
+    line = next(step for step in finding.steps if step.says.startswith("thinnest by height of the wall ("))
+    assert line.result.written(Writer()) == gives and line.source == "trial table"
+    assert [one.written(Writer()) for one in line.given] == [height]
+
+
+TWO_TABLES = """\
+    limits: {least: {value: 1 in, standing: read, source: trial}}
+    tables:
+      known:
+        rows: {fact: wall.height, at: [9 ft], worse: larger}
+        cells: [[10 in]]
+        kind: thickness
+        standing: reported
+        source: trial
+      other:
+        rows: {fact: wall.height, at: [7 ft, 9 ft], worse: larger}
+        columns: {fact: site.sds, at: [1, 2], worse: larger}
+        cells: [[10 in, 10 in], [10 in, open]]
+        kind: thickness
+        standing: reported
+        source: trial
+"""
+
+
+def two_tables(project: Write, site: str) -> Finding:
+    check = "wall.least_thickness >= least and wall.least_thickness >= known and wall.least_thickness >= other"
+    rule = rules(check).replace("    limits: {}\n", TWO_TABLES)
+    return found(project, text=WALLS + site, rules=rule)
+
+
+def test_a_table_with_an_open_entry_is_open_and_nothing_else_of_the_rule(project: Write) -> None:
+    opened = two_tables(project, "site: {sds: 1.5}\n")
+    assert opened.outcome is Outcome.CONFIRM and "read other, row 2 column 2 (C)" in opened.reason
+    assert [(one.name, one.standing.value, one.value is None) for one in opened.limits] == [
+        ("least", "read", False), ("known", "reported", False), ("other", "open", True),
+    ]  # fmt: skip
+    known = two_tables(project, "site: {sds: 1}\n")
+    assert known.outcome is Outcome.MEETS
+    assert [one.standing.value for one in known.limits] == ["read", "reported", "reported"]
+
+
+def test_a_table_that_is_looked_up_by_what_nobody_says_is_missing(project: Write) -> None:
+    finding = two_tables(project, "")
+    assert finding.outcome is Outcome.MISSING and finding.missing == ("site.sds in project.yaml",)
+
+
+def test_the_lines_of_the_facts_come_before_the_check_and_an_open_check_has_none(project: Write) -> None:
+    """8 ft over 16 in is 6."""
+    closed, opened = (
+        found(project, rules=rules("wall.height_to_thickness <= most", f"most: {limit}")).steps
+        for limit in ("{value: 6, kind: ratio, standing: recalled}", "{value: open, kind: ratio, standing: open}")
+    )
+    assert [step.says for step in closed[:-1]] == [step.says for step in opened]
+    assert opened[-1].result.value == pytest.approx(6)
+    assert (closed[-1].says, closed[-1].result.value) == ("check", "holds")
 
 
 def test_order_of_keys_never_matters(project: Write) -> None:
