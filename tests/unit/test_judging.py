@@ -201,7 +201,7 @@ TO_READ = "this entry of the table is not known here: read thinnest, row 2 (Tabl
         ("8 ft", "[[10 in], [16 in]]", Outcome.MEETS, "16 in, where at least 16 in is asked", "16 in"),
         ("7 ft 6 in", "[[10 in], [17 in]]", Outcome.REVISE, "16 in, where at least 17 in is asked", "17 in"),
         (
-            "8.1 ft",
+            "8 ft 1 in",
             "[[10 in], [9 in]]",
             Outcome.ENGINEER,
             "thinnest: outside the table's wall.height entries",
