@@ -10,7 +10,7 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.documents import theme
-from compliance.documents.alike import subjects
+from compliance.documents.alike import in_runs, subjects
 from compliance.documents.by_rule import RuleFindings, SetFindings
 from compliance.documents.figures import counted
 from compliance.documents.marks import Mark, Marked, mark_of
@@ -33,6 +33,7 @@ _CAUTION = (
 _COLUMNS = (Column(112), Column(share=1))
 _MOST = {Mark.REVISE: 9, Mark.ENGINEER: 8, Mark.MISSING: 6, Mark.CONFIRM: 6}
 _MOST_STRENGTHS = 3
+_BINDING = ("code", "standard")
 _LABEL = theme.BODY_BOLD
 
 
@@ -56,13 +57,15 @@ def _block(label: Part, parts: Iterable[Part]) -> Row:
 
 def _asked(checked: Checked) -> list[Part]:
     place, walls = checked.project.jurisdiction, checked.project.walls
-    named = "; ".join(f"{one.title} ({one.edition})" for one in checked.rule_sets)
+    named = "; ".join(
+        f"{one.title} ({one.edition})" if one.status in _BINDING else one.title for one in checked.rule_sets
+    )
     adopted = f"Adopted by: {place.adopting_text}." if place.adopting_text else "The adopting ordinance is not stated."
     asked = (
         f"The building official of {place.name} is asked to look at {counted(len(walls), 'wall')} of earth "
-        f"({', '.join(walls)}), as described in this bundle, under: {named}."
+        f"({', '.join(in_runs(list(walls)))}), as described in this bundle, under: {named}."
     )
-    return [FewLines(asked, theme.BODY, 4), FewLines(adopted, theme.BODY, 2)]
+    return [FewLines(asked, theme.BODY, 5), FewLines(adopted, theme.BODY, 2)]
 
 
 def _meets(checked: Checked, groups: Sequence[RuleFindings], writer: Writer) -> list[Part]:
@@ -129,7 +132,8 @@ def _engineer(checked: Checked) -> list[Part]:
 
 def _of_wall(one: EngineerItem) -> str:
     titles = dict.fromkeys(finding.title for finding in one.findings)
-    return f"{f'Wall {one.wall}' if one.wall else 'The building'}: {'; '.join(titles)}"
+    named = f"Wall {one.wall}" if one.wall else "The building"
+    return f"{named}, {counted(len(one.findings), 'finding')}: {'; '.join(titles)}"
 
 
 def _with_room(lines: Sequence[Part], mark: Mark, what: str) -> list[Part]:

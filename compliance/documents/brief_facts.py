@@ -46,7 +46,7 @@ BUILDING = (
     ("project.least_side_solid", "Least solid side"),
 )  # fmt: skip
 SITE = (
-    ("site.seismic_category", "Seismic category"), ("site.sds", "S_DS"), ("site.sd1", "S_D1"),
+    ("site.seismic_category", "Seismic category"), ("site.sds", "S_DS, of g"), ("site.sd1", "S_D1, of g"),
     ("site.wind_speed", "Design wind speed"), ("site.wind_exposure", "Wind exposure"),
     ("site.ground_snow", "Ground snow"), ("site.frost_depth", "Frost depth"), ("site.soil_bearing", "Soil bearing"),
     ("site.soil_group", "Soil group"), ("site.expansive_soil", "Expansive soil"),

@@ -16,12 +16,14 @@ from compliance.documents.sections import on_this_page, part, title
 from compliance.documents.sheet import Sheet
 from compliance.documents.tick_boxes import TickBoxes
 from compliance.documents.words import Part, Words
+from compliance.findings import Finding
+from compliance.judging.records import waits_for_the_work
 
 _INTRODUCTION = (
     "Every rule that has a subject in this project, by clause and in the order of its rule set: how it is answered, "
     "what came of it for which subjects, and where the evidence stands. Unconfirmed: the limit is met, but nobody has "
-    "yet confirmed it in the adopted copy. Apart: the rule does not apply to these, or waits for the work on site. The "
-    "box is for whoever goes through the list."
+    "yet confirmed it in the adopted copy. Confirm: the limit itself is open. Apart: the rule does not apply to these. "
+    "Waits: a look at work that is still to come. The box is for whoever goes through the list."
 )
 _COLUMNS = (
     Column(27), Column(66), Column(share=8), Column(46), Column(share=11), Column(94), Column(24),
@@ -63,9 +65,10 @@ def _row(row: ChecklistRow) -> Row:
 
 def _results(row: ChecklistRow) -> list[Part]:
     """Each outcome with the subjects that have it, worst first: every finding of the rule once."""
-    found: list[Part] = []
-    for mark in Mark:
-        same = [one for one in row.group.findings if mark_of(one) is mark]
-        if same:
-            found.append(Marked(mark, f"{_WORDS.get(mark, mark.value.word)}: {subjects(same)}", theme.CELL))
-    return found
+    same: dict[tuple[Mark, str], list[Finding]] = {}
+    for one in row.group.findings:
+        mark = mark_of(one)
+        word = "waits" if waits_for_the_work(one) else _WORDS.get(mark, mark.value.word)
+        same.setdefault((mark, word), []).append(one)
+    in_order = sorted(same.items(), key=lambda item: item[0][0].rank)
+    return [Marked(mark, f"{word}: {subjects(found)}", theme.CELL) for (mark, word), found in in_order]

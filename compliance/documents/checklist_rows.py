@@ -8,6 +8,7 @@ from compliance.checked import Checked
 from compliance.documents.attachments_used import attachment_key
 from compliance.documents.by_rule import RuleFindings, SetFindings
 from compliance.documents.marks import Mark, worst
+from compliance.judging.records import waits_for_the_work
 from compliance.record import record
 from compliance.rules.rule_set import Rule
 
@@ -59,10 +60,10 @@ def _row(checked: Checked, group: RuleFindings, rules: Mapping[str, Rule]) -> Ch
 
 def _evidence(checked: Checked, group: RuleFindings, rule: Rule) -> list[Evidence]:
     found: list[Evidence] = []
-    if rule.inspect:
+    if rule.inspect and (group.judged or any(map(waits_for_the_work, group.findings))):
         found.append(Evidence("inspection plan", f"point-{group.code}"))
     elif rule.attest and group.judged:
-        said = [f"{one.by}, {one.on.isoformat()}" for one in checked.project.attestations if one.rule == rule.id]
+        said = [one.by for one in checked.project.attestations if one.rule == rule.id]
         found += [Evidence(text, group.key) for text in dict.fromkeys(said)] or [Evidence("answer owed", group.key)]
     elif group.judged:
         found.append(Evidence("calculation", group.key))

@@ -28,7 +28,7 @@ _INTRODUCTION = (
     "Margin is the share of the limit that is left: above zero inside, below zero outside."
 )
 _COLUMNS = (Column(84), Column(76), Column(share=1), Column(46), Column(166))
-_HEAD = head_row("Subject", "Result", "Limit", "Margin", "Verdict and standing", right=(3,))
+_HEAD = head_row("Subject", "Result", "Limit", "Margin", "Outcome and standing", right=(3,))
 _ACROSS = len(_COLUMNS)
 _AIR_OF_APART = (1.4, 1.8)
 _SHORT = 130  # characters of a reason that still stands well between subject and verdict

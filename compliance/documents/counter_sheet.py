@@ -36,7 +36,7 @@ _NO_OPEN = "No limit that a finding of this project rests on is open."
 _OF_FINDINGS = "What the findings ask"
 _MOST_FOR_ENGINEER = 8
 _COLUMNS = (Column(18), Column(share=1), Column(214))
-_LIMIT_COLUMNS = (Column(34), Column(share=3), Column(share=4), Column(40), Column(96))
+_LIMIT_COLUMNS = (Column(30), Column(share=1), Column(share=1), Column(36), Column(88))
 _LIMIT_AIR = (2.2, 2.4)
 _LIMIT_ROW = theme.CELL.leading + sum(_LIMIT_AIR)
 
@@ -151,8 +151,8 @@ def _limit(one: LimitToRead) -> Row:
     return Row(
         (
             cell(one.group.code, theme.CELL_BOLD, link=one.group.key),
-            Cell((FewLines(one.where, theme.CELL, 1),)),
-            Cell((FewLines(one.what, theme.CELL, 1),)),
+            Cell((FewLines(one.where, theme.CELL, 2),)),
+            Cell((FewLines(one.what, theme.CELL, 2),)),
             cell(str(one.waiting), theme.NUMBER),
             cell(""),
         ),

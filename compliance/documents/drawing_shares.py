@@ -36,7 +36,7 @@ _SAYS = (
     "What pushes the building along its walls, earthquake or wind, and how the solid lengths of the bracing walls "
     "share the push, one drawing for each direction in which walls run. Each length is given the greater of two "
     "shares: under a roof that does not hold together, by the width of building its line of walls braces; and under a "
-    "roof that turns as one stiff plate, by stiffness, with the push strayed to the worse side and twisting never "
+    "roof that turns as one stiff plate, by stiffness, with the push set off to the worse side and twisting never "
     "taking anything off. So the shares of the loose roof add up to the whole push, the greater ones to more.",
     "A screening: it tells where to look. It is no design of the bracing, the roof plate, the joints or the ground "
     "under the walls; that is a licensed engineer's work, and the adopted code comes first.",

@@ -11,8 +11,9 @@ from compliance.rules.schema import STAGES
 
 STAGE_NAMES = {
     "trench": "Trench", "footing": "Footing", "stem": "Stem wall", "moisture-break": "Moisture break", "mix": "Mix",
-    "first-lift": "First lift", "lifts": "Lifts", "openings": "Openings", "bond-beam": "Bond beam",
-    "anchors": "Anchors and reinforcement", "before-roof": "Before the roof", "finish": "Finish",
+    "first-lift": "First lift", "lifts": "Lifts", "openings": "Openings",
+    "anchors": "Anchors and reinforcement", "bond-beam": "Bond beam", "before-roof": "Before the roof",
+    "finish": "Finish",
 }  # fmt: skip
 
 

@@ -36,7 +36,7 @@ class Mark(Enum):
     MISSING = Sign("missing", "Missing", "The description or the records lack a value the rule needs.", theme.UMBER)
     CONFIRM = Sign(
         "confirm",
-        "Limit open",
+        "Confirm: limit open",
         "The limit, or whether the rule stands at all, is not known here; read it in the adopted copy.",
         theme.OCHRE,
     )
@@ -47,7 +47,12 @@ class Mark(Enum):
         theme.LICHEN,
     )
     MEETS = Sign("meets", "Meets", "Within the limit.", theme.LICHEN)
-    APART = Sign("apart", "Does not apply", "The rule does not apply to this subject.", theme.ASH)
+    APART = Sign(
+        "apart",
+        "Apart",
+        "The rule does not apply to this subject, or it is a look at work that is still to come.",
+        theme.ASH,
+    )
 
     @property
     def rank(self) -> int:

@@ -38,7 +38,7 @@ def questions(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
         for (_, _, governs, answers), alike in same.items()
         for row in _rows(alike, governs, answers)  # type: ignore[arg-type]
     ]
-    head = head_row("Code", "Result", "Limit", "Margin", "Verdict", right=(3,))
+    head = head_row("Code", "Result", "Limit", "Margin", "Outcome", right=(3,))
     columns = (Column(60), Column(90), Column(share=1), Column(60), Column(176))
     lead = title("questions", "One question, several rule sets", _INTRODUCTION)
     return [*on_this_page(), Sheet(columns, rows, head=[head], lead=lead, below=14)]

@@ -20,7 +20,9 @@ _PEOPLE = ("owner", "builder", "designer", "engineer")
 
 
 def _rule_sets(checked: Checked) -> str:
-    named = "; ".join(f"{one.title} ({one.edition})" for one in checked.rule_sets)
+    """What binds by its edition; guides and practice are nothing that could be adopted."""
+    binding = [one.edition for one in checked.rule_sets if one.status in ("code", "standard")]
+    named = "; ".join(dict.fromkeys(binding)) or "no code or standard named"
     adopting = checked.project.jurisdiction.adopting_text
     return f"adopted by {adopting}; {named}" if adopting else f"adopting ordinance not stated; {named}"
 

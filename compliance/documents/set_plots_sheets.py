@@ -37,7 +37,7 @@ def plot_sheets(
 
 
 def _verdicts(mark: str, judged: Sequence[tuple[str, Finding]], writer: Writer) -> Sheet:
-    head = head_row("Code", f"Check of {mark}", "Governs", "Limit", "Margin", "Verdict", right=(4,))
+    head = head_row("Code", f"Check of {mark}", "Governs", "Limit", "Margin", "Outcome", right=(4,))
     columns = (Column(30), Column(share=3), Column(60), Column(share=2), Column(46), Column(share=2))
     return Sheet(columns, [_verdict(code, one, writer) for code, one in judged], head=[head], below=16)
 

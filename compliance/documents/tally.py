@@ -25,10 +25,10 @@ _SHORT = {
     Mark.ENGINEER: "for an engineer",
     Mark.REVISE: "to revise",
     Mark.MISSING: "missing",
-    Mark.CONFIRM: "limit open",
+    Mark.CONFIRM: "to confirm,\nlimit open",
     Mark.RESERVED: "meet, limit to\nbe confirmed",
     Mark.MEETS: "meet",
-    Mark.APART: "do not apply",
+    Mark.APART: "do not apply,\nor wait for work",
 }
 _TILE = 40.0
 

@@ -22,7 +22,7 @@ from compliance.documents.wall_evidence import Told, WallEvidence, wall_evidence
 from compliance.documents.wall_sheets import sheet_key
 from compliance.documents.words import Part, Words
 from compliance.drawings.draft import elevation_key
-from compliance.findings import Finding, Outcome
+from compliance.findings import Finding, Outcome, Standing
 from compliance.model.walls import Wall
 from compliance.units import Writer
 
@@ -31,7 +31,7 @@ _INTRODUCTION = (
     "asks for something. The last column is the page of the calculation."
 )
 _COLUMNS = (Column(30), Column(share=5), Column(share=4), Column(130), Column(26))
-_HEAD = head_row("Code", "Check", "Result and limit", "Verdict", "Page", right=(4,))
+_HEAD = head_row("Code", "Check", "Result and limit", "Outcome", "Page", right=(4,))
 _AIR = (1.0, 1.4)
 _MOST_ASKING = 14
 _OWED = "an answer, or its evidence, is owed"
@@ -97,7 +97,8 @@ def _rows(one: WallEvidence, writer: Writer) -> Iterator[Row]:
     more = [f"{counted(over, 'rule')} more ask for something"] if over > 0 else []
     more += [f"{counted(one.open, 'finding waits', 'findings wait')} for a limit or rule"] if one.open else []
     if more:
-        asking.append(Row((Cell((Words(f"{'; '.join(more)}.", theme.CELL_SMALL),), span=5),), air=_AIR))
+        left = Reference(f"{'; '.join(more)}: What asks for something", "first", theme.CELL_SMALL)
+        asking.append(Row((Cell((left,), span=5),), air=_AIR))
     yield from _part("Asks for something", asking, "Nothing else of this wall asks for something.")
 
 
@@ -133,10 +134,13 @@ def _row(alike: Sequence[Told], verdict: str, figures: str) -> Row:
 
 
 def figures_of(finding: Finding, writer: Writer) -> str:
-    """Value and limit, or the reason where there is no value."""
+    """Value and limit, or the reason where there is no value; of an open limit its name."""
     if finding.kind == "attest" and finding.outcome is Outcome.MISSING:
         return _OWED
     value, limit = value_and_limit(finding, writer)
+    opened = dict.fromkeys(one.name for one in finding.limits if one.standing is Standing.OPEN)
+    if finding.outcome is Outcome.CONFIRM and opened:
+        return f"{value}; limit open" if finding.value else f"limit open: {', '.join(opened).replace('_', ' ')}"
     told_by_words = finding.value is None or (
         isinstance(finding.value.value, bool) and finding.outcome is not Outcome.MEETS
     )

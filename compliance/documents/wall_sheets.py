@@ -42,7 +42,7 @@ _PATH = (
     "stem_weight", "footing_weight", "soil_load", "load_in", "load_out", "load_balance",
 )  # fmt: skip
 _COLUMNS = (Column(28), Column(share=1), Column(58), Column(104), Column(40), Column(116), Column(26))
-_HEAD = head_row("Code", "Check", "Result", "Limit", "Margin", "Verdict", "Page", right=(4, 6))
+_HEAD = head_row("Code", "Check", "Result", "Limit", "Margin", "Outcome", "Page", right=(4, 6))
 _COMPARED, _OF_THE_RULE = "check", {"value": "Result", "limit": "Limit"}
 _SAME = 1e-12
 

@@ -23,7 +23,8 @@ def _of_geometry(face: Face) -> Iterator[str]:
     says = []
     base, top = ends_of_section(wall)
     if base != top:
-        leans = wall.tapered_face or "not stated which face leans"
+        face_said = "both faces lean" if wall.tapered_face == "both" else f"the {wall.tapered_face} face leans"
+        leans = face_said if wall.tapered_face else "not stated which face leans"
         says.append(
             f"tapered from {written(writer, base, 'thickness')} to {written(writer, top, 'thickness')} ({leans})"
         )

@@ -103,7 +103,7 @@ class _Plan:
         notes = [
             "Walls as thick as at their foot, finishes not drawn. Lengths along a wall run on its centre line "
             "(dash and dot), from where it starts to where it ends; the outermost dimensions run from face to face. "
-            "The raster is that of the coordinates in the description."
+            "The grid is that of the coordinates in the description."
         ]  # fmt: skip
         if self.again:
             notes.append("Groups of walls that meet are drawn again, larger, with their openings and supports.")

@@ -70,7 +70,7 @@ def twist_steps(plan: Bracing, push: Push, place: int) -> tuple[Step, ...]:
         moment = plan.moment(push.force, direction, x, y)
         if worst is None or abs(share.force) > worst[0]:
             arm = Given("e", moment / push.force if push.force else 0.0, "coordinate", "off the centre of stiffness")
-            says = f"Turning moment of the {push.name} about the centre of stiffness, strayed to one side"
+            says = f"Turning moment of the {push.name} about the centre of stiffness, the force set off to one side"
             given = (Given("V", push.force, "force"), arm)
             turn = Step(says, "V × e", given, Given("T", moment, "moment"), "statics")
             worst = abs(share.force), turn, share_step(plan, place, share, moment)

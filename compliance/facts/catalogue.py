@@ -41,9 +41,9 @@ _SPECS = (
     FactSpec("project.use", WORD, "use of the building", choices=("dwelling", "two-family", "townhouse", "accessory", "other")),
     # site
     FactSpec("site.seismic_category", WORD, "seismic design category", choices=("A", "B", "C", "D", "D0", "D1", "D2", "E", "F")),
-    FactSpec("site.sds", "ratio", "design acceleration S_DS", "share of g at short period", "0", "3"),
-    FactSpec("site.sd1", "ratio", "design acceleration S_D1", "share of g at one second", "0", "2"),
-    FactSpec("site.s1", "ratio", "mapped acceleration S_1", "share of g at one second", "0", "2"),
+    FactSpec("site.sds", "ratio", "design acceleration S_DS (share of g)", "share of g at short period", "0", "3"),
+    FactSpec("site.sd1", "ratio", "design acceleration S_D1 (share of g)", "share of g at one second", "0", "2"),
+    FactSpec("site.s1", "ratio", "mapped acceleration S_1 (share of g)", "share of g at one second", "0", "2"),
     FactSpec("site.wind_speed", "speed", "design wind speed", "ultimate, as the jurisdiction gives it", "60 mph", "220 mph"),
     FactSpec("site.wind_exposure", WORD, "wind exposure", choices=("B", "C", "D")),
     FactSpec("site.ground_snow", "pressure", "ground snow load", "", "0 psf", "300 psf"),

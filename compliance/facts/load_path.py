@@ -21,7 +21,7 @@ from compliance.steps import Given, Step
 
 _SAME = 1e-9
 CASES = ("dead", "live", "snow", "water")
-_SAYS = {"dead": "Dead load", "live": "Live load", "snow": "Snow", "water": "Passing water"}
+_SAYS = {"dead": "Dead load", "live": "Live load", "snow": "Snow", "water": "Drainage water"}
 
 
 def top_dead(building: Building, wall: Subject) -> Fact:

@@ -51,7 +51,7 @@ STRUCTURAL = (
     FactSpec("wall.top_dead", "line_load", "dead load on the wall's top", "roofs and bond beam", "0 plf", "5000 plf"),
     FactSpec("wall.top_live", "line_load", "live load on the wall's top", "", "0 plf", "3000 plf"),
     FactSpec("wall.top_snow", "line_load", "snow on the wall's top", "", "0 plf", "5000 plf"),
-    FactSpec("wall.top_water", "line_load", "passing water on the wall's top", "", "0 plf", "1000 plf"),
+    FactSpec("wall.top_water", "line_load", "drainage water on the wall's top", "", "0 plf", "1000 plf"),
     FactSpec("wall.derived_load", "line_load", "governing load from the roofs on the wall's top", "", "0 plf", "10000 plf"),
     FactSpec("wall.top_load", "line_load", "load on the wall's top that the screening uses", "the greater of the stated and the derived", "0 plf", "10000 plf"),
     FactSpec("wall.load_agrees", YES_NO, "agreement of the stated load with the roofs that bear on the wall"),

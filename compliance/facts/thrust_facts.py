@@ -28,7 +28,7 @@ _UNKNOWN = "is not worked out here: its thrust is for an engineer"
 
 
 def plan_load(building: Building, roof: Subject) -> Fact:
-    """All that presses on the roof's plan at once: dead, the greater of live and snow, and passing water [Pa]."""
+    """All that presses on the roof's plan at once: dead, the greater of live and snow, and drainage water [Pa]."""
     need = Needs(roof)
     dead, live, snow, water = (need.number(f"roof.{name}") for name in ("dead", "live", "snow", "water"))
     if need.lacks:
@@ -36,7 +36,7 @@ def plan_load(building: Building, roof: Subject) -> Fact:
     value = dead + max(live, snow) + water
     given = (
         Given("D", dead, "pressure", "dead load"), Given("L_r", live, "pressure", "live load"),
-        Given("S", snow, "pressure", "snow"), Given("W_r", water, "pressure", "passing water"),
+        Given("S", snow, "pressure", "snow"), Given("W_r", water, "pressure", "drainage water"),
     )  # fmt: skip
     step = Step("Load on the roof's plan", "D + max(L_r, S) + W_r", given, Given("w", value, "pressure"), "sum")
     return need.known(value, lambda: (step,))

@@ -13,7 +13,7 @@ Name = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$", max_length=40)]
 Formula = Annotated[str, Field(min_length=1, max_length=500)]
 StandingWord = Literal["confirmed", "read", "reported", "recalled", "open"]
 Stage = Literal[
-    "trench", "footing", "stem", "moisture-break", "mix", "first-lift", "lifts", "openings", "bond-beam", "anchors",
+    "trench", "footing", "stem", "moisture-break", "mix", "first-lift", "lifts", "openings", "anchors", "bond-beam",
     "before-roof", "finish",
 ]  # fmt: skip
 STAGES: tuple[str, ...] = get_args(Stage)

@@ -19,6 +19,7 @@ Told = tuple[str, str, str, str]
 
 _VERDICTS = {
     "engineer": "engineer", "revise": "revise", "missing": "missing", "confirm": "confirm", "apart": "apart",
+    "waits": "apart",
     "meets, unconfirmed": "meets, limit to be confirmed", "meets": "meets",
 }  # fmt: skip
 _WORD = "|".join(sorted(_VERDICTS, key=len, reverse=True))

@@ -79,7 +79,7 @@ def test_the_register_has_each_limit_once_with_both_values_of_an_amended_one(tmp
 def test_an_open_limit_is_called_open_in_the_register(tmp_path: Path) -> None:
     text = text_of(checked(findings=[finding("rule-1", Outcome.CONFIRM)]), tmp_path)
     assert "least: open" in text
-    assert "Limit open 1" in text
+    assert "Confirm: limit open 1" in text
 
 
 def test_answers_of_several_rule_sets_stand_side_by_side(tmp_path: Path) -> None:

@@ -132,9 +132,9 @@ def test_the_tally_counts_every_finding(plain: tuple[Path, Read, Checked]) -> No
     assert f"For an engineer {tally[Outcome.ENGINEER]} " in first
     assert f"To revise {tally[Outcome.REVISE]} " in first
     assert f"Missing {tally[Outcome.MISSING]} " in first
-    assert f"Limit open {tally[Outcome.CONFIRM]} " in first
+    assert f"Confirm: limit open {tally[Outcome.CONFIRM]} " in first
     assert f"Meets, limit to be confirmed {tally[Outcome.MEETS]} " in first
-    assert f"Does not apply {tally[Outcome.APART]} " in first
+    assert f"Apart {tally[Outcome.APART]} " in first
     asking = sum(tally[one] for one in (Outcome.ENGINEER, Outcome.REVISE, Outcome.MISSING, Outcome.CONFIRM))
     assert f"Of these {asking} ask for something" in first
 
