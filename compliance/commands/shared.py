@@ -98,11 +98,11 @@ def put(text: str) -> None:
 def shown_in(text: str, encoding: str) -> str:
     """The text with plainer characters for those that an encoding lacks; the others stay."""
 
-    def fits(char: str) -> bool:
+    def fits(part: str) -> bool:
         try:
-            char.encode(encoding)
+            part.encode(encoding)
         except UnicodeEncodeError:
             return False
         return True
 
-    return "".join(char if fits(char) else char.translate(_PLAINER) for char in text)
+    return text if fits(text) else "".join(char if fits(char) else char.translate(_PLAINER) for char in text)

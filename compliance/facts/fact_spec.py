@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import cached_property
+from functools import cache, cached_property
 
 from compliance.record import record
 from compliance.units import KINDS, parse_measure
@@ -27,13 +27,14 @@ class FactSpec:
     @cached_property
     def plausible(self) -> tuple[float, float]:
         """The plausible range in SI; without bounds where none is stated."""
-        return self._bound(self.least, float("-inf")), self._bound(self.most, float("inf"))
+        least = _bound(self.least, self.kind) if self.least else float("-inf")
+        return least, _bound(self.most, self.kind) if self.most else float("inf")
 
-    def _bound(self, text: str, otherwise: float) -> float:
-        if not text:
-            return otherwise
-        kind = KINDS[self.kind]
-        return parse_measure(text, kind).si if kind.us or kind.si else float(text)
+
+@cache
+def _bound(text: str, kind_name: str) -> float:
+    kind = KINDS[kind_name]
+    return parse_measure(text, kind).si if kind.us or kind.si else float(text)
 
 
 YES_NO, WORD = "yes-no", "word"

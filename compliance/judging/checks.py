@@ -24,20 +24,44 @@ Values = dict[str, Value]
 
 @record
 class Prepared:
-    """A rule with its formulas compiled, once for all subjects. `fact_names` are all the facts it asks for, `checked`
-    those that its check and its tables rest on; `opened` are its open limits."""
+    """A rule with its formulas compiled, once for all subjects; what is for its check only where it applies to one.
+    `fact_names` are all the facts it asks for, `checked` those that its check and its tables rest on; `opened` are its
+    open limits."""
 
     rule: Rule
     when: Evaluator | None
-    check: Evaluator | None
-    comparisons: tuple[tuple[Comparison, str], ...]
     fact_names: tuple[str, ...]
     checked: tuple[str, ...]
     limit_values: Mapping[str, Value]
-    kinds: Mapping[str, str]
-    labels: Mapping[str, str]
     limits: tuple[LimitUsed, ...]
     opened: tuple[LimitUsed, ...]
+
+    @cached_property
+    def check(self) -> Evaluator | None:
+        return self.rule.check.compile() if self.rule.check else None
+
+    @cached_property
+    def kinds(self) -> Mapping[str, str]:
+        """The kind of measure of each name in its formulas."""
+        rule = self.rule
+        kinds = {name: kind_of(name) for name in self.fact_names}
+        kinds |= {name: limit.kind for name, limit in rule.limits.items()}
+        kinds |= {name: table.kind for name, table in rule.looked_up.items()}
+        if rule.covers:
+            kinds |= dict.fromkeys(COVER_COUNTS, "count")
+        if rule.test:
+            kinds |= {"result": RESULT_KINDS[rule.test.of], "specimens": "count"}
+        return kinds
+
+    @cached_property
+    def labels(self) -> Mapping[str, str]:
+        return {name: label(name) for name in self.kinds}
+
+    @cached_property
+    def comparisons(self) -> tuple[tuple[Comparison, str], ...]:
+        """Those of its check, each with the kind to write its sides in."""
+        found = self.rule.check.comparisons() if self.rule.check else ()
+        return tuple((comparison, comparison.kind(self.kinds)) for comparison in found)
 
     @cached_property
     def condition(self) -> str:
@@ -48,31 +72,17 @@ class Prepared:
 
 def prepare(rule: Rule) -> Prepared:
     formulas = [formula for formula in (rule.when, rule.check) if formula]
-    used = {name for formula in formulas for name in formula.names}
-    facts = {name for name in used if name in FACTS}
-    facts |= {name for table in rule.looked_up.values() for name in table.fact_names}
-    kinds = {name: kind_of(name) for name in facts}
-    kinds |= {name: limit.kind for name, limit in rule.limits.items()}
-    kinds |= {name: table.kind for name, table in rule.looked_up.items()}
-    if rule.covers:
-        kinds |= dict.fromkeys(COVER_COUNTS, "count")
-    if rule.test:
-        kinds |= {"result": RESULT_KINDS[rule.test.of], "specimens": "count"}
-    comparisons = rule.check.comparisons() if rule.check else ()
+    axes = {name for table in rule.looked_up.values() for name in table.fact_names}
+    facts = axes | {name for formula in formulas for name in formula.names if name in FACTS}
+    checked = axes | (facts & rule.check.names if rule.check else set())
     limits: list[Limit | Table] = [*rule.limits.values(), *rule.tables.values()]
     used_limits = tuple(rule.limit_used(limit) for limit in limits)
-    checked = {name for table in rule.looked_up.values() for name in table.fact_names}
-    checked |= facts & rule.check.names if rule.check else set()
     return Prepared(
         rule,
         rule.when.compile() if rule.when else None,
-        rule.check.compile() if rule.check else None,
-        tuple((comparison, comparison.kind(kinds)) for comparison in comparisons),
         tuple(sorted(facts)),
         tuple(sorted(checked)),
         {name: limit.value for name, limit in rule.limits.items()},
-        kinds,
-        {name: label(name) for name in kinds},
         used_limits,
         tuple(open_limits(used_limits)),
     )
@@ -224,8 +234,8 @@ def _numbers(prepared: Prepared, values: Values) -> Numbers:
     found = []
     for comparison, kind in prepared.comparisons:
         try:
-            margin = comparison.margin(values)
-            sides = comparison.value(values), comparison.limit(values)
+            sides = comparison.sides(values)
+            margin = comparison.margin(values, sides)
         except FormulaUndefined:
             continue
         found.append(

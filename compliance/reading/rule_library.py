@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 from pydantic import ValidationError
 
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.placed import PlacedDict, place_of
+from compliance.reading.plain_file import read_text
 from compliance.reading.refused import RefusedError, nearest
 from compliance.reading.safe_paths import inside
-from compliance.reading.strict_yaml import read_yaml
+from compliance.reading.strict_yaml import MOST_BYTES, parse_yaml, read_yaml
 from compliance.reading.validation import problems_of
 from compliance.record import record, replace
 from compliance.rules.amending import AmendmentRecord, amend
@@ -22,6 +24,7 @@ from compliance.shipped import shipped
 LOCAL = "local-rules"
 _DEEPEST = 8
 _MOST_BYTES = 8_000_000
+_EXAMPLES = re.compile(r"^    examples:\n(?:(?: {6}.*)?\n)*", re.MULTILINE)
 
 
 @record
@@ -47,17 +50,19 @@ class Shelf:
     def take(self, path: Path, shown: str) -> tuple[RuleSet, Library]:
         """The rule set, and the library that read it. Raises ProblemsFound."""
         if path not in self._kept:
-            library = Library()
+            library = Library(to_judge=True)
             self._kept[path] = library.read(path, shown), library
         return self._kept[path]
 
 
 class Library:
     """Reads rule sets for one project folder (None: shipped ones only) and remembers which files it read. With a
-    `shelf`, shipped ones come from there."""
+    `shelf`, shipped ones come from there. `to_judge` leaves out the examples of shipped ones, near half of all that
+    stands in them, which linting and the tests run."""
 
-    def __init__(self, folder: Path | None = None, shelf: Shelf | None = None) -> None:
+    def __init__(self, folder: Path | None = None, shelf: Shelf | None = None, to_judge: bool = False) -> None:
         self._folder, self._shelf = folder, shelf
+        self._to_judge = to_judge
         self._read: dict[str, Path] = {}
         self._bytes = 0
         self.amendments: list[AmendmentRecord] = []
@@ -85,7 +90,7 @@ class Library:
         """One rule-set file with all it extends. Raises ProblemsFound with every problem in it."""
         if self._shelf is not None and path.parent == shipped("rulesets"):
             return self._from(self._shelf, path, shown)
-        tree = read_yaml(path, shown)
+        tree = self._tree(path, shown)
         self._has_read({shown: path}, path.stat().st_size)
         try:
             text = RuleSetText.model_validate(tree)
@@ -93,6 +98,12 @@ class Library:
             raise ProblemsFound(problems_of(error, tree, RuleSetText)) from None
         own = compile_rule_set(text, shown, lambda loc: place_of(tree, loc))
         return self._extended(own, text, tree, (*above, path)) if text.extends else own
+
+    def _tree(self, path: Path, shown: str) -> PlacedDict:
+        if not self._to_judge or path.parent != shipped("rulesets"):
+            return read_yaml(path, shown)
+        text = read_text(path, shown, "yaml", MOST_BYTES)
+        return parse_yaml(_EXAMPLES.sub(lambda block: "\n" * block[0].count("\n"), text), shown)
 
     def _from(self, shelf: Shelf, path: Path, shown: str) -> RuleSet:
         found, library = shelf.take(path, shown)
@@ -153,7 +164,7 @@ def read_adopted(
 ) -> Adopted:
     """The rule sets that a project names, with its amendments laid over them. Raises ProblemsFound with every
     problem of all these files."""
-    library = Library(folder, shelf)
+    library = Library(folder, shelf, to_judge=True)
     found: list[RuleSet] = []
     problems: list[Problem] = []
     for index, name in enumerate(names):

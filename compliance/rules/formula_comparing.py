@@ -35,13 +35,17 @@ class Comparison:
         """The kind to write both sides in; `kinds` gives that of each name that is a number."""
         return kind_of_sides(self.node, number_types(kinds))
 
-    def margin(self, values: Values) -> float | None:
+    def sides(self, values: Values) -> tuple[float | None, float | None]:
+        """Value and limit. Raises FormulaUndefined as they do."""
+        return self.value(values), self.limit(values)
+
+    def margin(self, values: Values, sides: tuple[float | None, float | None] | None = None) -> float | None:
         """The share of the limit that is left: above 0 inside, 0 at the limit, below 0 outside.
 
-        None where a value is missing, the limit is zero, or the relation is equality.
-        Raises FormulaUndefined as the sides do.
+        None where a value is missing, the limit is zero, or the relation is equality. `sides`, where they have been
+        worked out before. Raises FormulaUndefined as they do.
         """
-        value, limit = self.value(values), self.limit(values)
+        value, limit = sides or self.sides(values)
         if value is None or limit is None or limit == 0 or self.relation in ("==", "!="):
             return None
         if self.equal(values):

@@ -41,7 +41,7 @@ def number(node: Node) -> NumberEvaluator:
         case Number(value=value):
             return lambda values: value
         case Name(name=name):
-            return lambda values: _number(name, values)
+            return _named(name)
         case Negative(of=of):
             return _calculated(node, operator.neg, number(of))
         case Arithmetic(sign=sign, left=left, right=right):
@@ -58,6 +58,14 @@ def value_of(name: str, values: Values) -> Value:
     if isinstance(value, float) and not math.isfinite(value):
         raise FormulaUndefined("no finite number", name)
     return value
+
+
+def _named(name: str) -> NumberEvaluator:
+    def read(values: Values) -> float | None:
+        value = values.get(name)
+        return value if value.__class__ is float and math.isfinite(value) else _number(name, values)
+
+    return read
 
 
 def _number(name: str, values: Values) -> float | None:
