@@ -69,16 +69,16 @@ def rocking_factor(building: Building, wall: Subject) -> Fact:
     mode, found, both = need.of(wall.fact("wall.span_mode")), columns(building, need, wall), actions(building, need)
     offset, push = need.number("wall.load_offset"), need.number("wall.top_thrust")
     strength = need.number("mix.lowest_compression")
-    moved = 0.0
-    if not need.lacks and found is not None and mode != UPRIGHT:
-        moved = middle_moved(need, building, found)
     if need.lacks or found is None:
+        return need.lacking
+    moved = None if mode == UPRIGHT else middle_moved(need, building, found)
+    if need.lacks:
         return need.lacking
 
     def tip(column: Column, one: Action) -> Tipped:
         if column.width <= 0 or strength <= 0:
             return 0.0, lambda: ()
-        if mode == UPRIGHT:
+        if moved is None:
             return _held(found, column, one, offset, strength)
         return _free(found, column, one, offset, moved, push, strength)
 

@@ -42,7 +42,7 @@ _SITE = (
     "tests/published/test_snow.py",
 )  # fmt: skip
 _LOADS = (
-    "tests/unit/test_hand_worked_wall.py", "tests/unit/test_hand_worked_limits.py",
+    "tests/unit/test_bracing_plan.py", "tests/unit/test_hand_worked_wall.py", "tests/unit/test_hand_worked_limits.py",
     "tests/unit/test_hand_worked_bending.py", "tests/unit/test_load_balance.py", "tests/unit/test_stability_facts.py",
     "tests/unit/test_structural_lines.py", "tests/unit/test_wall_load_facts.py", "tests/unit/test_roof_actions.py",
     "tests/unit/test_site_and_roof_facts.py", "tests/unit/test_screening_reference.py",

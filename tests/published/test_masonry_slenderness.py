@@ -63,6 +63,19 @@ def test_both_branches_meet_at_the_bound() -> None:
     assert slenderness_factor(140.0, 1.0, CURVE) == pytest.approx(0.25)
 
 
+@pytest.mark.parametrize("radius", [0.1, 1.0, 7.0])
+def test_the_branch_goes_by_the_ratio_alone(radius: float) -> None:
+    """1 − (60/140)² below the bound, (70/120)² above it, whatever the wall's size."""
+    assert slenderness_factor(60 * radius, radius, CURVE) == pytest.approx(1 - 9 / 49, rel=1e-12)
+    assert slenderness_factor(120 * radius, radius, CURVE) == pytest.approx(49 / 144, rel=1e-12)
+
+
+def test_steel_may_fill_the_area_and_no_more() -> None:
+    assert axial_strength(9e6, 0.2, 0.2, 400e6, 1.0, FACTORS) == pytest.approx(0.9 * 0.8 * 400e6 * 0.2)
+    with pytest.raises(ValueError, match="steel area"):
+        axial_strength(9e6, 0.2, 0.2001, 400e6, 1.0, FACTORS)
+
+
 @pytest.mark.parametrize(
     ("height", "thickness", "strength", "printed"),
     [(96, 16, 60, 14.66939), (96, 24, 60, 14.85306), (120, 16, 85, 20.51818), (144, 10, 300, 65.47837)],

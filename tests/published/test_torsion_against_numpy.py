@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from compliance.facts.mechanics.torsion import Bracing, Panel, centre_of_mass
+from compliance.record import replace
 
 
 def _solved(panels: list[Panel], force: float, direction: float, x: float, y: float) -> np.ndarray:
@@ -64,6 +65,30 @@ def test_any_plan(panels: list[Panel], force: float, direction: float, x: float,
     assert shifted == pytest.approx(force * math.cos(direction), abs=1e-7 * (1 + abs(force)))
     across = math.fsum(share.force * math.sin(p.direction) for share, p in zip(shares, plan, strict=True))
     assert across == pytest.approx(force * math.sin(direction), abs=1e-7 * (1 + abs(force)))
+
+
+@pytest.mark.parametrize("times", [1e-12, 1e-3, 1e6, 1e12])
+def test_the_unit_of_stiffness_is_any(times: float) -> None:
+    """Shares, the centre, and whether the walls brace both ways: none depends on the unit."""
+    plain, other = (Bracing([replace(one, stiffness=one.stiffness * k) for one in HOUSE]) for k in (1.0, times))
+    assert other.centre == pytest.approx(plain.centre, rel=1e-9)
+    forces = [[share.force for share in each.shares(40_000.0, 0.4, 4.2, 2.9)] for each in (plain, other)]
+    assert forces[1] == pytest.approx(forces[0], rel=1e-9)
+    with pytest.raises(ValueError, match="one direction only"):
+        Bracing([Panel(0, 0, 0.3, times), Panel(2, 5, 0.3, 2 * times)])
+
+
+@pytest.mark.parametrize("degrees", [0, 25, 90, 140])
+def test_worst_is_the_worse_of_both_shifts(degrees: float) -> None:
+    """The force moved by 0.3 m square to itself, either way, each solved apart; no less than with no turning at all."""
+    bracing, direction = Bracing(HOUSE), math.radians(degrees)
+    aside = (-0.3 * math.sin(direction), 0.3 * math.cos(direction))
+    solved = [
+        np.abs(_solved(HOUSE, 40_000.0, direction, x, y))
+        for x, y in ((4.2 + aside[0], 2.9 + aside[1]), (4.2 - aside[0], 2.9 - aside[1]), bracing.centre)
+    ]
+    worst = bracing.worst(40_000.0, direction, 4.2, 2.9, off=0.3)
+    assert list(worst) == pytest.approx(np.max(solved, axis=0).tolist(), rel=1e-9)
 
 
 def test_symmetric_house_shares_by_stiffness_alone() -> None:

@@ -57,6 +57,7 @@ def found() -> Facts:
         ("wall.footing_projection", 4, INCH), ("wall.wind_pressure", 16.187, PSF),
         ("wall.seismic_pressure", 10.267, PSF), ("wall.lateral_pressure", 16.187, PSF),
         ("wall.lateral_moment", 161.87, LBF), ("wall.bending_tension", 1.7313, PSI), ("wall.tension_allowed", 20, PSI),
+        ("wall.bending_use", 0.086565, 1), ("wall.lift", 125.75, PLF),
         ("wall.anchorage_force", 196, PLF), ("wall.anchor_spacing_most", 4.5918, FOOT),
         ("wall.beam_moment", 9800, LBF * FOOT),
     ],
@@ -67,7 +68,13 @@ def test_the_wall(found: Facts, name: str, by_hand: float, unit: float) -> None:
 
 @pytest.mark.parametrize(
     ("name", "by_hand"),
-    [("lintel_bending", 370.2), ("lintel_shear", 37.02), ("lintel_pressure", 24.682), ("bending_allowed", 850)],
+    [
+        ("lintel_load", 710.8 * PLF / PSI),
+        ("lintel_bending", 370.2),
+        ("lintel_shear", 37.02),
+        ("lintel_pressure", 24.682),
+        ("bending_allowed", 850),
+    ],
 )
 def test_its_lintel(found: Facts, name: str, by_hand: float) -> None:
     assert number(found, f"opening.{name}", "W1.A") == pytest.approx(by_hand * PSI, rel=ROUNDED)

@@ -26,6 +26,15 @@ def test_footing_carries_itself_too() -> None:
     assert (40_000 + 2400 * 9.80665 * 0.25 * width) / width == pytest.approx(71_820)
     with pytest.raises(ValueError, match="uses up"):
         net_bearing(5000.0, 0.25, 2400.0)
+    with pytest.raises(ValueError, match="uses up"):  # all of it, nothing left
+        net_bearing(1.0 * 9.80665 * 0.5, 0.5, 1.0)
+
+
+def test_a_footing_without_load_presses_on_nothing() -> None:
+    """Off the middle third too: n / B × (1 + 6 × e / B) is zero, and no part lifts."""
+    step = soil_stress_step(0.0, 0.15, 0.6)
+    assert step.result.value == 0 and step.formula == "n / B × (1 + 6 × e / B)"
+    assert "lifts" in soil_stress_step(1.0, 0.15, 0.6).says
 
 
 def test_off_centre_wall_presses_harder() -> None:

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from compliance.facts.plan import SupportRules, find_supports, wall_line
 from compliance.facts.wall_facts import largest_gap
 from compliance.findings import Standing
-from compliance.model.lines import Circular, Straight, arc_through
+from compliance.model.lines import Circular, Straight, angle_between, arc_through
 from compliance.model.walls import Buttress, Wall
 
 RULES = SupportRules(math.pi / 4, 0.75, 0.2, 0.3, Standing.RECALLED, "trial")
@@ -109,6 +109,20 @@ def test_an_arc_passes_its_three_points(a: tuple[float, float], b: tuple[float, 
     assert arc.start == pytest.approx(a, abs=1e-6)
     assert arc.end == pytest.approx(c, abs=1e-6)
     assert arc.nearest(b)[1] == pytest.approx(0, abs=1e-6)
+
+
+def test_the_box_round_a_line() -> None:
+    """That of an arc is that of its whole circle."""
+    assert Straight((3, -1), (-2, 4)).box() == (-2, -1, 3, 4)
+    assert Circular((1, 2), 3, 0.5, -1.0).box() == (-2, -1, 4, 5)
+
+
+@given(st.floats(-360, 360), st.floats(-360, 360))
+def test_the_angle_between_two_lines_takes_no_account_of_their_sense(one: float, other: float) -> None:
+    directions = [(math.cos(math.radians(degrees)), math.sin(math.radians(degrees))) for degrees in (one, other)]
+    apart = abs(one - other) % 180
+    # Near 0 an angle by its cosine loses half of the digits.
+    assert math.degrees(angle_between(*directions)) == pytest.approx(min(apart, 180 - apart), abs=2e-6)
 
 
 @given(st.permutations(["A", "B", "C", "D", "E"]))

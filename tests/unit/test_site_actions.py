@@ -35,6 +35,7 @@ from compliance.facts.wind_on_walls import (
 from compliance.findings import Standing
 from compliance.steps import Step
 from compliance.units import Writer, unit
+from tests.unit.structural_houses import worked_out
 
 FOLDER = Path(__file__).parents[2] / "rulesets" / "reference"
 
@@ -236,6 +237,20 @@ def test_building_pressure_is_never_below_the_least() -> None:
 
 
 # worked lines
+
+
+@pytest.mark.parametrize("for_walls", [False, True])
+@pytest.mark.parametrize("height", [1.0, 4.6, 12.0])
+def test_the_lines_of_a_pressure_give_the_pressure(height: float, for_walls: bool) -> None:
+    """Exposure B under 15 ft: 0.575, but 0.70 for walls as components (ASCE 7-10 table 30.3-1)."""
+    site = WindSite(50.0, "B", 1.2)
+    steps = pressure_steps(height, site, WIND, for_walls)
+    raised = for_walls and height < 9.0
+    assert [step.formula for step in steps[1:-1]] == (["max(K, Kleast)"] if raised else [])
+    assert [worked_out(step) for step in steps] == pytest.approx([float(step.result.value) for step in steps], rel=1e-9)
+    kz = 0.70 if raised else exposure_factor(height, WIND.exposure("B"))
+    expected = velocity_pressure(WIND.air, kz, 1.2, WIND.directionality, 50.0)
+    assert steps[-1].result.value == pytest.approx(expected, rel=1e-9)
 
 
 def every_step() -> list[Step]:

@@ -21,6 +21,7 @@ from tests.unit.structural_houses import (
     facts,
     missing,
     number,
+    worked_out,
 )
 
 MAPPED = {**SITE, "sds": None, "sd1": None, "ss": 0.97, "s1": 0.348, "site_class": "D", "site_class_measured": "yes"}
@@ -179,6 +180,13 @@ def test_thrust_of_rafters_and_what_holds_it(changes: dict[str, Any], left: floa
     assert found.of("wall")["W1"].fact("wall.thrust_held").value is (left == 0)
 
 
+def test_a_tie_is_said_to_be_low_enough_or_too_high() -> None:
+    """Up to a third of the rise, here 16 in of 4 ft (reference file screening)."""
+    for height, says in (("1 ft 4 in", "low enough"), ("17 in", "too high")):
+        steps = roof(tie_height=height).of("roof")["R"].fact("roof.thrust_left").steps
+        assert says in next(one for one in steps if one.formula == "c × f").says
+
+
 def test_a_ridge_beam_carries_half_the_span() -> None:
     assert number(roof(thrust_held_by="ridge-beam"), "roof.ridge_load", "R") == pytest.approx(320 * PLF)
 
@@ -196,6 +204,10 @@ def test_a_round_roof_pulls_its_ring() -> None:
     assert number(found, "roof.thrust", "R") == pytest.approx(106.667 * PLF, rel=1e-5)
     assert number(found, "roof.ring_tension", "R") == pytest.approx(853.333 * LBF, rel=1e-5)
     assert number(found, "roof.ring_capacity", "R") == pytest.approx(900 * LBF)
+    for ring in ("8 ft", "9 ft"):
+        wide = roof(kind="reciprocal", radius="8 ft", ring_radius=ring, thrust_held_by="ring")
+        assert missing(wide, "roof.thrust", "R") == {"roofs.R.ring_radius"}
+        assert "outside the wall" in wide.of("roof")["R"].fact("roof.thrust").reason
     assert missing(roof(kind="reciprocal", thrust_held_by="ring"), "roof.thrust", "R") == {
         "roofs.R.radius", "roofs.R.ring_radius",
     }  # fmt: skip
@@ -205,6 +217,24 @@ def test_a_round_roof_pulls_its_ring() -> None:
 def test_the_thrust_of_other_roofs_is_not_guessed(kind: str) -> None:
     fact = roof(kind=kind, thrust_held_by="none").of("roof")["R"].fact("roof.thrust")
     assert fact.value is None and "for an engineer" in fact.reason
+
+
+def test_what_two_roofs_lift_comes_together() -> None:
+    """Roofs with eaves of 2 ft, 10 and 6 ft of them on the wall: 125.75 plf (see below), and 11.667 × 4 + 16.206 × 2
+    = 79.08 plf."""
+    roofs = {
+        "R": {**ROOF, "bears_on": bears("W1", "W3")},
+        "S": {**ROOF, "bears_on": bears("W1", tributary="6 ft")},
+    }
+    fact = facts(box(20, 16), roofs).of("wall")["W1"].fact("wall.lift")
+    assert fact.value == pytest.approx((125.75 + 79.08) * PLF, rel=1e-3)
+    one, other, both = [step for step in fact.steps if step.result.kind == "line_load"]
+    assert [step.result.symbol for step in (one, other)] == ["p1", "p2"] and both.formula == "p1 + p2"
+    assert [worked_out(step) for step in (one, other, both)] == pytest.approx(
+        [125.75 * PLF, 79.08 * PLF, (125.75 + 79.08) * PLF], rel=1e-3
+    )
+    alone = roof().of("wall")["W1"].fact("wall.lift")
+    assert alone.steps[-1].formula == "u × b" and alone.steps[-1].result.symbol == "p1"
 
 
 def test_uplift_is_what_the_weight_does_not_hold() -> None:

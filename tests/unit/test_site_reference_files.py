@@ -121,9 +121,11 @@ def test_errors_in_the_other_files_name_the_place() -> None:
         WindEdition.from_values(changed("asce7-wind", ("air", "us"), "3 psf"), "asce7-10", "us")
     with pytest.raises(ReferenceValueError, match=r"values\.editions\.asce7-98 is missing"):
         WindEdition.from_values(values("asce7-wind"), "asce7-98", "us")
-    flat = changed("asce7-wind", ("editions", "asce7-10", "C", "zg"), "3 ft")
-    with pytest.raises(ReferenceValueError, match=r"asce7-10\.C must have alpha above zero"):
-        WindEdition.from_values(flat, "asce7-10", "us")
+    least = values("asce7-wind")["least_height"]
+    for key, wrong in (("zg", "3 ft"), ("zg", least), ("alpha", 0), ("alpha", -9.5)):
+        flat = changed("asce7-wind", ("editions", "asce7-10", "C", key), wrong)
+        with pytest.raises(ReferenceValueError, match=r"asce7-10\.C must have alpha above zero"):
+            WindEdition.from_values(flat, "asce7-10", "us")
     for path, value, says in (
         (("walls", "areas"), {"small": "5 m2", "large": "5 m2"}, r"walls\.areas must have a large area"),
         (("walls", "areas", "small"), "lots", r"walls\.areas\.small 'lots' is not a measure"),
@@ -136,6 +138,15 @@ def test_errors_in_the_other_files_name_the_place() -> None:
     steep = [{"thermal_at_most": 1.0, "other": {"full": "70 deg", "none": "30 deg"}}]
     with pytest.raises(ReferenceValueError, match=r"slope_factor\.1\.other\.none must be steeper than full"):
         SnowTables.from_values(changed("snow", ("slope_factor",), steep))
+
+
+@pytest.mark.parametrize("weak", ["walls", "internal"])
+def test_wall_coefficients_are_known_no_better_than_the_weaker_of_their_tables(weak: str) -> None:
+    read = changed("asce7-wind", ("walls", "standing"), "confirmed")
+    read["internal"]["standing"] = "confirmed"
+    assert WallCoefficients.from_values(read).standing is Standing.CONFIRMED
+    read[weak]["standing"] = "recalled"
+    assert WallCoefficients.from_values(read).standing is Standing.RECALLED
 
 
 def test_a_part_lists_what_it_holds() -> None:

@@ -66,6 +66,24 @@ def test_a_stretch_with_a_free_end_stands_alone() -> None:
     assert mode(found) == ALONE
 
 
+@pytest.mark.parametrize(("places", "spans"), [
+    ((0.5, 7.5), [(0, 8, SIDEWAYS)]), ((0.5, 7.25), [(0, 7.25, SIDEWAYS), (7.25, 8, ALONE)]),
+    ((0.75, 7.5), [(0, 0.75, ALONE), (0.75, 8, SIDEWAYS)]),
+])  # fmt: skip
+def test_an_end_is_held_where_something_meets_the_wall_within_its_thickness(
+    places: tuple[float, float], spans: list[tuple[float, float, str]]
+) -> None:
+    """A wall 0.5 m thick and 8 m long, crossed so far from its start; numbers that floats hold exactly."""
+
+    def metres(x0: float, y0: float, x1: float, y1: float) -> dict[str, Any]:
+        return {"from": [f"{x0} m", f"{y0} m"], "to": [f"{x1} m", f"{y1} m"]}
+
+    walls = {"W1": {**WALL, **FREE, "run": metres(0, 0, 8, 0), "thickness": "0.5 m"}}
+    walls |= {mark: {**WALL, "run": metres(at, -4, at, 4)} for mark, at in zip("CD", places, strict=True)}
+    found = stretches(facts(walls).views["W1"])
+    assert [(one.start, one.end, one.mode) for one in found] == spans
+
+
 def test_bending_sideways_between_crossing_walls() -> None:
     """w L² / 8 on 20 ft, nothing pressing: 6 M / t² with t = 16 in."""
     found = house(**FREE)

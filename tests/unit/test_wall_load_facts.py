@@ -27,6 +27,7 @@ from tests.unit.structural_houses import (
     number,
     opening,
     run,
+    worked_out,
 )
 
 
@@ -56,6 +57,18 @@ def test_the_greater_of_the_stated_and_the_derived_load_counts(
     agrees = found.of("wall")["W1"].fact("wall.load_agrees")
     both = roofed and "line_load" in changes
     assert agrees.value is ((top == 500) if both else None) and bool(agrees.reason) is not both
+
+
+@pytest.mark.parametrize(("stated", "agrees"), [("417.5 plf", True), ("417.49 plf", False)])
+def test_a_load_stated_just_as_it_follows_agrees(stated: str, agrees: bool) -> None:
+    """15 × 10 + 17.5 of the beam + 25 × 10 = 417.5 plf, but for the last digits."""
+    assert wall(True, line_load=stated).of("wall")["W1"].fact("wall.load_agrees").value is agrees
+
+
+def test_no_load_bears_off_the_middle() -> None:
+    """Where bears what weighs nothing is not asked; where bears the least load is."""
+    assert number(wall(line_load="0 plf"), "wall.load_offset") == 0
+    assert missing(wall(line_load="1 plf"), "wall.load_offset") == {"walls.W1.load_eccentricity"}
 
 
 @pytest.mark.parametrize(
@@ -98,6 +111,16 @@ def test_finishes_weigh_by_material_or_as_stated() -> None:
     }
 
 
+def test_finishes_press_the_earth_below_them() -> None:
+    """Lime of 1 in on both faces, 110 pcf: 18.33 psf, 4 ft of it at mid-height beside 586.7 plf of earth and 417.5."""
+    lime = [{"material": "lime", "thickness": "1 in"}]
+    found = wall(True, outside=lime, inside=lime)
+    whole = 417.5 + 110 * 4 / 3 * 4 + 2 * 110 / 12 * 4
+    assert number(found, "wall.middle_stress") == pytest.approx(whole / 192 * PSI, rel=1e-6)
+    step = next(one for one in found.of("wall")["W1"].fact("wall.finish_weight").steps if "finishes" in one.says)
+    assert worked_out(step) == pytest.approx(2 * 110 / 12 * PSF, rel=1e-6)
+
+
 def test_load_off_the_middle_fades_to_the_base_of_a_held_wall() -> None:
     """e = 2 in on 417.5 plf at the top, on a beam of 12 in: σ = 417.5 / 144 × (1 + 6 × 2 / 12) = 5.799 psi."""
     found = wall(True, {"bears_on": bears("W1", "W3", eccentricity="2 in")})
@@ -129,6 +152,19 @@ def test_one_plumb_face_puts_the_weight_off_the_middle() -> None:
     found = wall(**FREE, **TAPER, tapered_face="inside")
     mean, off = 110 * 8 * 16 / 12 / (20 * 12), 10 - (400 + 240 + 144) / 96
     assert number(found, "wall.base_stress") == pytest.approx(mean * (1 + 6 * off / 20) * PSI, rel=1e-6)
+
+
+def test_a_load_off_the_top_of_a_free_wall_with_one_plumb_face_is_farther_off_its_base() -> None:
+    """500 plf 2 in off the middle of the top, which stands (20 − 12) / 2 in off that of the base: 6 in. The wall's own
+    1173.3 plf are 10 − 8.1667 in off (above). e = (500 × 6 + 1173.3 × 1.8333) / 1673.3 = 3.0784 in: no edge opens."""
+    carrying = {**FREE, **TAPER, "bears_load": "yes", "line_load": "500 plf", "load_eccentricity": "2 in"}
+    found = wall(**carrying, tapered_face="inside")
+    own = 110 * 8 * 16 / 12
+    off = (500 * 6 + own * (10 - 784 / 96)) / (500 + own)
+    assert number(found, "wall.base_stress") == pytest.approx((500 + own) / 240 * (1 + 6 * off / 20) * PSI, rel=1e-6)
+    even = wall(**carrying, tapered_face="both")
+    off = 500 * 2 / (500 + own)
+    assert number(even, "wall.base_stress") == pytest.approx((500 + own) / 240 * (1 + 6 * off / 20) * PSI, rel=1e-6)
 
 
 LOAD = {"at": "10 ft", "dead": "600 lbf", "live": "100 lbf", "snow": "300 lbf", "length": "12 in", "width": "10 in"}
@@ -232,6 +268,23 @@ def test_shares_of_the_strength() -> None:
         assert number(found, f"wall.{name}") == pytest.approx(share * PSI)
 
 
+def test_a_pier_spreads_to_the_middle_of_an_opening_at_most() -> None:
+    """Stem wall 2 ft high, so 2 ft at 45°, but 1 ft to the middle of a window of 2 ft: 9 + 1 ft share 417.5 × 10 +
+    293.3 + 1173.3 × 9 lbf; 440 plf under the sill and 400 plf of stem wall come to it."""
+    found = wall(True, openings={"A": opening(9, 2)})
+    pier = 417.5 * 10 + 110 * 4 / 3 * (2 + 8 * 9)
+    assert number(found, "wall.soil_load") == pytest.approx((pier / 10 + 440 + 400) * PLF, rel=1e-6)
+
+
+def test_the_higher_sill_beside_a_pier_counts() -> None:
+    """A pier of 12 ft between windows of 2 ft, sills at 3 and 1 ft: 14 ft share it, with 440 plf under one sill."""
+    for sills in ((3, 1), (1, 3)):
+        windows = {mark: opening(at, 2, sill, 6 - sill) for mark, at, sill in zip("AB", (2, 16), sills, strict=True)}
+        found = wall(line_load="300 plf", load_eccentricity="0 in", openings=windows)
+        pier = 300 * 14 + 110 * 4 / 3 * (2 * 2 + 8 * 12)
+        assert number(found, "wall.soil_load") == pytest.approx((pier / 14 + 440 + 400) * PLF, rel=1e-6)
+
+
 def footing(**changes: Any) -> Facts:
     return facts(box(20, 16), {"R": {**ROOF, "bears_on": bears("W1", "W3")}},
                  footings={"F1": {**PARTS["footings"]["F1"], **changes}})  # fmt: skip
@@ -285,6 +338,16 @@ def test_a_single_load_over_an_opening_bends_its_lintel() -> None:
     loaded = wall(line_load="100 plf", openings=openings, loads=load)
     more = number(loaded, "opening.lintel_bending", "W1.A") - number(bare, "opening.lintel_bending", "W1.A")
     assert more == pytest.approx(187.5 * PSI, rel=1e-6)
+
+
+@pytest.mark.parametrize("at", [8, 12])
+def test_a_single_load_at_the_jamb_rests_on_the_lintel_too(at: float) -> None:
+    """900 lbf half of the bearing, 6 in, from the end of a span of 5 ft: 0.9 of it on that end, over 72 in²."""
+    openings, load = {"A": opening(8, 4)}, {"P": {**LOAD, "at": f"{at} ft"}}
+    bare = wall(line_load="100 plf", openings=openings)
+    loaded = wall(line_load="100 plf", openings=openings, loads=load)
+    more = number(loaded, "opening.lintel_shear", "W1.A") - number(bare, "opening.lintel_shear", "W1.A")
+    assert more == pytest.approx(1.5 * 0.9 * 900 / 72 * PSI, rel=1e-6)
 
 
 def test_a_garden_wall_stands_by_itself() -> None:

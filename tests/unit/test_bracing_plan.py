@@ -1,0 +1,74 @@
+"""Bracing walls as panels in the plan: where their solid lengths lie, and how wide the building is."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from compliance.facts.bracing_plan import directions, extent, lengths, line_shares, solids
+from compliance.facts.wall_facts import WallView
+from tests.unit.structural_houses import FOOT, WALL, box, facts, opening, run
+
+BENDING, SHEAR = 4.0, 3.0
+
+
+def view(**changes: object) -> WallView:
+    return facts({"W1": {**WALL, "run": run(0, 0, 20, 0), **changes}}).views["W1"]
+
+
+def test_the_solid_lengths_of_a_wall() -> None:
+    """8 ft each beside a window of 4 ft; their middles 4 and 16 ft along."""
+    left, right = solids(view(openings={"A": opening(8, 4)}), BENDING, SHEAR)
+    assert [one.panel.x / FOOT for one in (left, right)] == pytest.approx([4, 16])
+    assert [one.length / FOOT for one in (left, right)] == pytest.approx([8, 8])
+    assert (left.index, right.index, left.panel.y, left.panel.direction) == (0, 1, 0, 0)
+    # t / (4 (h/L)³ + 3 h/L) with h = L
+    assert left.panel.stiffness == pytest.approx(4 / 3 * FOOT / 7) == pytest.approx(right.panel.stiffness)
+
+
+@pytest.mark.parametrize(
+    ("openings", "solid"),
+    [
+        ({}, [(0, 20)]),
+        ({"A": opening(4, 3), "B": opening(7, 2)}, [(0, 4), (9, 20)]),  # that touch
+        ({"A": opening(4, 6, 0, 3), "B": opening(5, 2, 3, 3)}, [(0, 4), (10, 20)]),  # above one another
+        ({"A": opening(0, 3), "B": opening(16, 4)}, [(0, 0), (3, 16), (20, 20)]),
+    ],
+)
+def test_lengths_are_those_of_the_columns(openings: dict[str, object], solid: list[tuple[float, float]]) -> None:
+    found = [(start / FOOT, end / FOOT) for start, end in lengths(view(openings=openings))]
+    assert found == [pytest.approx(pair) for pair in solid]
+
+
+@pytest.mark.parametrize(("gap", "counts"), [(0.19, False), (0.21, True)])
+def test_a_wall_that_all_but_closes_a_circle_braces_nothing(gap: float, counts: bool) -> None:
+    """0.4 m thick, so its ends must be more than 0.2 m apart; as a panel it is as long as that."""
+    half = gap / 2
+    arc = {"from": [f"{-half} m", "0 m"], "through": ["0 m", "6 m"], "to": [f"{half} m", "0 m"]}
+    found = solids(view(run=None, arc=arc, thickness="0.4 m"), BENDING, SHEAR)
+    assert bool(found) is counts
+    assert [one.length for one in found] == ([pytest.approx(gap)] if counts else [])
+
+
+@pytest.mark.parametrize(("degrees", "across", "along"), [(0, 16, 20), (90, 20, 16)])
+def test_how_wide_and_long_a_box_is(degrees: float, across: float, along: float) -> None:
+    """20 by 16 ft to the centre lines, 16 in thick: half of it more all round."""
+    views = list(facts(box(20, 16)).views.values())
+    seen = extent(views, math.radians(degrees))
+    assert (seen.across / FOOT, seen.along / FOOT) == pytest.approx((across + 4 / 3, along + 4 / 3))
+    assert [value / FOOT for value in seen.middle] == pytest.approx([10, 8])
+
+
+def test_lines_of_bracing_share_the_width() -> None:
+    """Walls at 0, 6 and 16 ft across: lines take 3 + 2/3, 3 + 5 and 5 + 2/3 ft; two solid lengths of a line by
+    stiffness."""
+    walls = box(20, 16, W1={"A": opening(8, 4)}) | {"I": {**WALL, "use": "interior", "run": run(0, 6, 20, 6)}}
+    views = facts(walls).views
+    panels = [one for each in views.values() for one in solids(each, BENDING, SHEAR)]
+    assert directions(panels) == pytest.approx((0, math.pi / 2))
+    shares = line_shares(panels, extent(list(views.values()), 0.0), math.radians(10), 0.3)
+    assert {key: (round(share, 9), round(width / FOOT, 9)) for key, (share, width) in shares.items()} == {
+        ("W1", 0): (0.5, round(3 + 2 / 3, 9)), ("W1", 1): (0.5, round(3 + 2 / 3, 9)), ("I", 0): (1, 8),
+        ("W3", 0): (1, round(5 + 2 / 3, 9)),
+    }  # fmt: skip
