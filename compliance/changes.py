@@ -134,12 +134,8 @@ def _same_finding(one: FindingRecord | None, other: FindingRecord | None) -> boo
         return False
     if not (_same_value(one.value, other.value) and _same_value(one.limit, other.limit)):
         return False
-    return _numeric(one) or one.reason == other.reason
-
-
-def _numeric(one: FindingRecord) -> bool:
-    """The reason then only repeats the figures, in whatever units."""
-    return one.value is not None and one.value.number is not None
+    told = one.value is not None  # the reason then only repeats the value, in whatever units
+    return told or one.reason == other.reason
 
 
 def _same_limit(one: LimitRecord | None, other: LimitRecord | None) -> bool:

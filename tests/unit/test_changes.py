@@ -78,6 +78,8 @@ def test_a_reason_counts_where_there_are_no_figures() -> None:
     one, other = finding(reason="A says yes", **plain), finding(reason="B says yes", **plain)
     assert [change.word for change in changes(result(one), result(other)).findings] == ["changed"]
     assert changes(result(finding(reason="x")), result(finding(reason="y"))).nothing
+    said: dict[str, Any] = {"value": {"text": "yes"}, "limit": None}
+    assert changes(result(finding(reason="x", **said)), result(finding(reason="y", **said))).nothing
 
 
 def test_walls_that_come_and_go() -> None:
