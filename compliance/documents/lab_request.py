@@ -110,9 +110,10 @@ def _tables(planned: Sequence[PlannedSet], writer: Writer, wide: Paper) -> Itera
 def _hand_over() -> Sheet:
     """Who took the specimens, and when."""
     rows = [
-        Row(tuple(Cell((Drawn(_LINE, _line_for(who, what)),)) for what in ("name", "signature", "day")), ruled=False)
+        Row(tuple(Cell((Drawn(_LINE, _line_for(who, what)),)) for what in ("name", "signature", "day")),
+            joined=who == "received", ruled=False)
         for who in ("handed over", "received")
-    ]
+    ]  # fmt: skip
     return Sheet((Column(share=2), Column(share=2), Column(share=1)), rows)
 
 

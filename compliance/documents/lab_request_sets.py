@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import groupby
 from typing import TypeVar
 
 from compliance.checked import Checked
@@ -84,28 +85,21 @@ def _told(of: PlannedSet) -> Iterator[str]:
 
 
 def _rows(of: PlannedSet, writer: Writer) -> Iterator[Row]:
-    """A line for each specimen that has a row in the lab tables; one for all that have none yet."""
-    if of.specimens[0].row is None:
-        first, last = of.specimens[0].mark, of.specimens[-1].mark
-        yield _specimen(of, first if first == last else f"{first} … {last}", of.specimens[0], writer)
-        return
-    for one in of.specimens:
-        yield _specimen(of, one.mark, one, writer)
+    """A line for each run of specimens of which the same is known."""
+    for known, run in groupby(of.specimens, lambda one: _known(of, one, writer)):
+        first, *rest = [one.mark for one in run]
+        marks = f"{first} … {rest[-1]}" if rest else first
+        yield Row((cell(marks, theme.CELL_BOLD), cell(of.mark), cell(of.test.mix), *map(cell, known)))
 
 
-def _specimen(of: PlannedSet, marks: str, one: Planned, writer: Writer) -> Row:
+def _known(of: PlannedSet, one: Planned, writer: Writer) -> tuple[str, ...]:
     row = one.row
-    return Row(
-        (
-            cell(marks, theme.CELL_BOLD),
-            cell(of.mark),
-            cell(of.test.mix),
-            cell(row.batch if row and row.batch else NOTHING),
-            cell(row.shape if row and row.shape else NOTHING),
-            cell(size_of(row, writer) if row else NOTHING),
-            cell(row.cast.isoformat() if row and row.cast else "____-__-__"),
-            cell(_from(of, one)),
-        )
+    return (
+        row.batch if row and row.batch else NOTHING,
+        row.shape if row and row.shape else NOTHING,
+        size_of(row, writer) if row else NOTHING,
+        row.cast.isoformat() if row and row.cast else "____-__-__",
+        _from(of, one),
     )
 
 

@@ -10,7 +10,7 @@ from compliance.documents import theme
 from compliance.documents.figures import NOTHING
 from compliance.documents.jar_drawing_times import jar_sheets
 from compliance.documents.rows import Cell, Column, Row, cell, full_row, head_row
-from compliance.documents.sections import part, running_text
+from compliance.documents.sections import part
 from compliance.documents.sheet import Sheet
 from compliance.documents.texture_triangle import plotted
 from compliance.documents.texture_triangle_drawn import TriangleFigure, legend
@@ -20,6 +20,7 @@ from compliance.facts.soil import SoilShares
 from compliance.facts.soil_practice import MaterialPractice
 from compliance.facts.soil_record import SoilRecord
 from compliance.model.materials import Soil
+from compliance.record import replace
 from compliance.units import Measure, Writer
 
 _ORIGINS = {"grading": "laboratory grading", "jar": "jar, by settled depth", "stated": "as stated"}
@@ -142,12 +143,18 @@ def _workings(soils: Mapping[str, Soil], records: Mapping[str, SoilRecord], writ
         row
         for mark, record in records.items()
         if record.steps or record.remarks or record.jar
-        for row in _worked(mark, soils[mark], record, writer)
+        for row in _under_its_name(_worked(mark, soils[mark], record, writer))
     ]
     if not rows:
         return []
     lead = part("soil-shares", "Shares of the soils, worked out")
-    return [running_text([*lead, *rows], below=12)]
+    return [Sheet((Column(share=1),), rows, lead=lead, below=12)]
+
+
+def _under_its_name(rows: Iterator[Row]) -> Iterator[Row]:
+    """The name of a soil stays with what is said first of it."""
+    for index, row in enumerate(rows):
+        yield replace(row, joined=True) if index == 1 else row
 
 
 def _worked(mark: str, soil: Soil, record: SoilRecord, writer: Writer) -> Iterator[Row]:
