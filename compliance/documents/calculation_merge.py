@@ -9,7 +9,7 @@ from difflib import SequenceMatcher
 from compliance.documents.worked_lines import WorkedLine
 
 OWN = "…"
-"""Stands for the mark of the subject itself."""
+"""Stands for the mark of the subject itself, and for a word that differs between subjects."""
 
 
 @dataclass(slots=True)
@@ -61,6 +61,14 @@ def _key(line: WorkedLine, marks: frozenset[str]) -> Hashable:
         return line.text
     symbols = tuple(given.symbol for given in step.given)
     return says_without(step.says, marks), step.formula, step.source, step.result.symbol, step.result.kind, symbols
+
+
+def shared_words(texts: Sequence[str]) -> str:
+    """What is said of all; a word in which they differ is left out. Nothing where they differ in more than words."""
+    words = [text.split(" ") for text in texts]
+    if len({len(one) for one in words}) > 1:
+        return ""
+    return " ".join(of_all[0] if len(set(of_all)) == 1 else OWN for of_all in zip(*words, strict=True))
 
 
 def says_without(says: str, marks: frozenset[str]) -> str:

@@ -7,11 +7,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from compliance.documents import theme
-from compliance.documents.calculation_merge import Merged, merged, says_without
+from compliance.documents.calculation_merge import Merged, merged, says_without, shared_words
 from compliance.documents.faces import clean, text_width
 from compliance.documents.figures import NOTHING
 from compliance.documents.rows import GAP, Cell, Column, Row
-from compliance.documents.words import Words, Worked
+from compliance.documents.words import Words, Worked, words_of
 from compliance.documents.worked_lines import Ledger, Measured, WorkedLine, measured
 from compliance.record import record
 from compliance.steps import Given, Scalar, Step
@@ -119,7 +119,8 @@ class CalculationTable:
             if all(one.value == given.value for one in put_in.values()):
                 same.append(f"{given.symbol} = {given.written(self._writer)}{number}")
             else:
-                meaning = f"{given.meaning}: " if given.meaning else ""
+                shared = shared_words([one.meaning for one in put_in.values()])
+                meaning = f"{shared}: " if shared else ""
                 rows.append(self._under(f"{meaning}{given.symbol}{number}", put_in))
             self._shown |= {(index, one.symbol): one.value for index, one in put_in.items()}
         results = {index: step.result for index, step in steps.items()}
@@ -148,9 +149,10 @@ class CalculationTable:
         return Row(tuple(cells), ruled=bold, air=_AIR)
 
     def _fitted(self, written: str) -> str:
-        """A number too wide for its column has its unit under it."""
+        """Feet and inches too wide for their column stand one under the other, another number above its unit."""
         wide = text_width(clean(written), theme.WORKED_RESULT.face, theme.WORKED_RESULT.size) > self._room
-        return written.replace(" ", "\n", 1) if wide else written
+        parts = words_of(written)
+        return written if not wide else "\n".join(parts) if len(parts) > 1 else written.replace(" ", "\n", 1)
 
     def _across(self, text: str) -> Row:
         return Row((Cell((Worked(text, theme.WORKED_LINE),), span=1 + len(self._subjects)),), air=_AIR_OF_LINE)

@@ -16,6 +16,7 @@ Draw = Callable[[Any, float, float, float], None]
 
 _UNITS = "|".join(re.escape(symbol) for symbol in sorted(SPELLINGS, key=len, reverse=True))
 _NUMBER_AND_UNIT = re.compile(rf"(?<![^\s(−±])([0-9][0-9.]*|[0-9]+/[0-9]+) (?=(?:{_UNITS})(?![\w/²³])|[0-9]+/[0-9])")
+_EQUALS = re.compile(r" = (?![^\[\]]*\])")
 _TIED = "\u00a0"
 _STEP_INDENT = 12.0
 _SLACK = 1e-6  # a column made to the width of its text holds it, whatever the rounding
@@ -90,8 +91,9 @@ class Drawn:
 
 
 def _by_equal_signs(text: str) -> list[str]:
-    """The head with its first equation, then one part for each further equal sign outside brackets."""
-    first, *rest = text.split(" = ")
+    """The head with its first equation, then one part for each further equal sign; those of a source in square
+    brackets are words of it."""
+    first, *rest = _EQUALS.split(text)
     if not rest:
         return [text]
     return [f"{first} = {rest[0]}", *(f"= {part}" for part in rest[1:])]

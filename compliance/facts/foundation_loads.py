@@ -99,7 +99,7 @@ def soil_load(building: Building, wall: Subject) -> Fact:
     value = max(line, mean) + stem
 
     def worked() -> tuple[Step, ...]:
-        given = (Given("N", worst.at_base, "force", f"{worst.name or 'the wall'} at its base"),
+        given = (Given("N", worst.at_base, "force", f"{worst.name or 'wall'} at its base"),
                  Given("l", reach, "length", "length that shares it, through the stem wall"))  # fmt: skip
         sills = Given("w_u", line - worst.at_base / reach if reach else 0.0, "line_load", "wall under sills")
         even = Given("w_m", mean, "line_load", "mean of the whole wall")

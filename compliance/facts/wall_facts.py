@@ -102,16 +102,24 @@ def _along(view: WallView) -> dict[str, Fact]:
     return {
         "wall.curved": known(view.wall.arc is not None),
         "wall.length": known(
-            length, one_step("Length along the centre line", "", (), Given("L", length, "length"), _PLAN)
+            length,
+            one_step(f"Length of {view.mark} along its centre line", "", (), Given("L", length, "length"), _PLAN),
         ),
         "wall.unsupported_length": known(gap, lambda: _support_steps(view), standing),
         "wall.support_count": known(float(len(stations)), lambda: _support_steps(view), standing),
-        "wall.free_ends": known(float(free), lambda: _support_steps(view), standing),
+        "wall.free_ends": known(
+            float(free),
+            lambda: (
+                *_meeting(view),
+                Step(f"Ends of {view.mark} without one", "", (), Given("", float(free), "count")),
+            ),
+            standing,
+        ),
     }
 
 
-def _support_steps(view: WallView) -> tuple[Step, ...]:
-    """Each thing that meets the wall with its station and whether it counts, then the largest gap."""
+def _meeting(view: WallView) -> list[Step]:
+    """Each thing that meets the wall with its station and whether it counts."""
     steps = []
     for support in view.supports:
         counts = f"not counted, it {support.why_not}" if support.why_not else "counts as a lateral support"
@@ -119,10 +127,15 @@ def _support_steps(view: WallView) -> tuple[Step, ...]:
             Step(f"{support.by} meets {view.mark} ({counts}), station along the wall", "", (),
                  Given("s", support.s, "length"), view.rules.source)
         )  # fmt: skip
+    return steps
+
+
+def _support_steps(view: WallView) -> tuple[Step, ...]:
+    """What meets the wall, then the largest gap."""
     start, end, gap = largest_gap(counted_stations(view), view.place.line.length)
     given = (Given("s₂", end, "length"), Given("s₁", start, "length"))
-    steps.append(Step("Largest length without lateral support", "s₂ − s₁", given, Given("", gap, "length"), _PLAN))
-    return tuple(steps)
+    largest = Step("Largest length without lateral support", "s₂ − s₁", given, Given("", gap, "length"), _PLAN)
+    return (*_meeting(view), largest)
 
 
 def _faces(view: WallView) -> dict[str, Fact]:
@@ -153,13 +166,13 @@ def _faces(view: WallView) -> dict[str, Fact]:
         ),
         "wall.net_area": known(
             net,
-            one_step("Face without openings", "A − ΣA_o",
+            one_step(f"Face of {view.mark} without openings", "A − ΣA_o",
                      (Given("A", gross, "area"), Given("ΣA_o", opened.area, "area")), Given("", net, "area"),
                      "geometry"),
         ),
         "wall.volume": known(
             volume,
-            one_step("Volume without openings, at the mean thickness of each part", "", (),
+            one_step(f"Volume of {view.mark} without openings, at the mean thickness of each part", "", (),
                      Given("V", volume, "volume"), _PLAN),
         ),
     }  # fmt: skip

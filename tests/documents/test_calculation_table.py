@@ -58,6 +58,22 @@ def test_what_all_put_in_alike_stands_in_the_line() -> None:
     assert rows == [["height: h", "8 ft", "9 ft"], ["Slenderness: s = h / t; t = 16 in  [statics]", "6", "6.75"]]
 
 
+def test_a_row_of_several_does_not_call_all_by_the_name_of_the_first() -> None:
+    def load(name: str, pounds: float) -> WorkedLine:
+        n = Given("N", pounds, "force", f"{name} at its base")
+        return worked_line(Step("Load", "N × 2", (n,), Given("n", 2 * pounds, "force"), "statics"), US)
+
+    (first, *_), *_ = table(beside("W1", load("P4", 10)), beside("W2", load("P2", 20)))
+    assert first == "… at its base: N"
+    (first, *_), *_ = table(beside("W1", load("P4", 10)), beside("W2", load("the wall", 20)))
+    assert first == "N"
+
+
+def test_a_length_too_wide_for_its_column_keeps_each_number_with_its_unit() -> None:
+    rows = table(*(beside(f"W{n}", slenderness(12 + (n + 15 / 16) / 12, 16)) for n in range(10, 17)))
+    assert rows[0][2] == "12 ft\n11 15/16 in"
+
+
 def test_a_result_above_is_not_put_in_again() -> None:
     one, two = slenderness(8, 16), slenderness(10, 16)
     rows = table(beside("W1", one, twice(one)), beside("W2", two, twice(two)))

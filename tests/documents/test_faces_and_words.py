@@ -107,6 +107,12 @@ def test_a_long_worked_line_is_broken_before_its_equal_signs() -> None:
     assert [line.text for line in Worked(text, CALCULATION).lines(600)] == [text]
 
 
+def test_an_equal_sign_in_a_source_is_no_step_of_the_calculation() -> None:
+    text = "Slope factor: Cs = max(0, 1 − slope) = 1  [a figure, recalled; the line Cs = 1 - (slope - 10) / 60]"
+    lines = [line.text for line in Worked(text, CALCULATION).lines(150)]
+    assert sum(line.startswith("=") for line in lines) == 1 and "Cs = 1 -" in " ".join(lines)
+
+
 def test_shortening_ends_in_an_ellipsis_and_fits() -> None:
     text = shortened("A very long name of a project", faces.TEXT, 9.0, 80)
     assert text.endswith("…") and faces.text_width(text, faces.TEXT, 9.0) <= 80
