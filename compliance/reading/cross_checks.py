@@ -121,7 +121,8 @@ def _trace(line: Line) -> tuple[tuple[float, float], ...]:
 
 
 def _openings(mark: str, wall: Wall, length: float, tree: PlacedDict) -> Iterator[Problem]:
-    """Openings lie within the face of their wall and do not overlap."""
+    """Openings lie within the face of their wall and do not overlap. One that begins where the face ends is outside,
+    however small it is."""
     assert wall.height is not None
     height, slack = wall.height.si * (1 + _SAME), length * (1 + _SAME)
     for name, opening in wall.openings.items():
@@ -129,10 +130,10 @@ def _openings(mark: str, wall: Wall, length: float, tree: PlacedDict) -> Iterato
         if opening.width.si > slack:
             wrong = f"{name} is {opening.width} wide, wider than {mark} is long"
             yield Problem(place_of(tree, (*path, "width")), "opening-wider", wrong, "narrow it, or correct the wall")
-        elif opening.start.si + opening.width.si > slack:
+        elif opening.start.si + opening.width.si > slack or opening.start.si >= length:
             wrong = f"{name} ends {opening.start} + {opening.width} from the start of {mark}, beyond the wall's end"
             yield Problem(place_of(tree, (*path, "width")), "opening-outside", wrong, "move or narrow it")
-        if opening.sill.si + opening.height.si > height:
+        if opening.sill.si + opening.height.si > height or opening.sill.si >= wall.height.si:
             wrong = f"{name} reaches {opening.sill} + {opening.height} up, above the top of {mark} at {wall.height}"
             yield Problem(place_of(tree, (*path, "height")), "opening-outside", wrong, "lower its sill or its height")
     names = list(wall.openings)

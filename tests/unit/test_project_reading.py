@@ -67,6 +67,8 @@ WALL = "walls:\n  W1: {run: {from: [0 ft, 0 ft], to: [20 ft, 0 ft]}, height: 8 f
          "buttress-outside"),
         (WALL[:-2] + DOOR.replace("4 ft", "18 ft"), "3 ft, height: 7", "opening-outside"),
         (WALL[:-2] + DOOR.replace("7 ft", "9 ft"), "9 ft", "opening-outside"),
+        (WALL[:-2] + DOOR.replace("4 ft", "20 ft").replace("3 ft", "0.0000001 in"), "0.0000001", "opening-outside"),
+        (WALL[:-2] + DOOR.replace("7 ft", "0.0000001 in").replace("0 ft", "8 ft"), "0.0000001", "opening-outside"),
         (WALL[:-2] + DOOR[:-3] + ", D2: {kind: arch, start: 5 ft, width: 3 ft, height: 7 ft, sill: 0 ft}}}\n", "D2:",
          "openings-overlap"),
         (WALL.replace("8 ft,", "8 ft, height: 9 ft,"), "height: 9", "yaml-duplicate-key"),
