@@ -18,7 +18,7 @@ from compliance.units import Writer
 
 _INTRODUCTION = (
     "Where more than one rule set answers the same question, the worse answer governs; among equal answers the one "
-    "that leaves the least margin. The governing answer stands in bold."
+    "that leaves the least margin, then the one less well known. The governing answer stands in bold."
 )
 
 
@@ -47,7 +47,7 @@ def questions(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
 def _rows(alike: Sequence[Question], governs: str, answers: Sequence[tuple[str, Figures]]) -> Iterator[Row]:
     """What is asked, of what, and why one answer governs; then a row for each answer."""
     marks = subjects(question.findings[0] for question in alike)
-    reason = alike[0].reason
+    reason = alike[0].reason.replace(f"{alike[0].governs.rule_set} governs", f"{governs} governs", 1)
     asked = cell(f"{alike[0].title}: {marks}", theme.CELL_BOLD, span=3)
     yield Row((asked, cell(f"{reason[:1].upper()}{reason[1:]}", theme.CELL_SMALL, span=2)), ruled=False)
     for index, (code, answer) in enumerate(answers, start=1):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 
 from compliance.findings import Finding, Outcome
@@ -46,13 +47,18 @@ def _by_subject(question: str, answers: Sequence[Finding]) -> Iterator[Question]
 
 
 def _question(question: str, subject: str, answers: list[Finding]) -> Question:
-    """The worse outcome governs; among equal outcomes the one with less margin left."""
-    governs = min(answers, key=lambda one: (one.outcome.rank, one.margin if one.margin is not None else float("inf")))
+    """The worse outcome governs; among equal outcomes the one with less margin left, then the less known one."""
+    governs = min(answers, key=lambda one: (one.outcome.rank, _margin(one), not one.wants_confirming))
     others = [one for one in answers if one is not governs]
     if any(one.outcome is not governs.outcome for one in others):
         reason = f"{governs.rule_set} governs: its answer is the worse one ({governs.outcome.value})"
-    elif governs.margin is not None:
+    elif any(not math.isclose(_margin(one), _margin(governs), abs_tol=1e-9) for one in others):
         reason = f"{governs.rule_set} governs: it leaves the least margin"
     else:
         reason = f"all answers are alike ({governs.outcome.value})"
     return Question(question, subject, governs.wall, tuple(answers), governs, reason)
+
+
+def _margin(one: Finding) -> float:
+    """One without a margin comes after all that have one."""
+    return math.inf if one.margin is None else one.margin

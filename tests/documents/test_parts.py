@@ -91,7 +91,7 @@ def test_answers_of_several_rule_sets_stand_side_by_side(tmp_path: Path) -> None
     text = text_of(checked(findings=found, sets=sets, questions=side_by_side(found)), tmp_path)
     part = text[text.index("One question, several rule sets Where") :]
     assert "wall thickness: wall W1" in part
-    assert "Other-rules governs: its answer is the worse one (revise)" in part
+    assert "B1 governs: its answer is the worse one (revise)" in part
     assert part.index("A1 16 in") < part.index("B1 16 in")
 
 

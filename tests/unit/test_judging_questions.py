@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from compliance.findings import Finding, Outcome
+from compliance.findings import Finding, Outcome, Standing
 from compliance.judging.questions import Question, side_by_side
 from compliance.problems import Place
+from compliance.record import replace
 
 
 def answer(
@@ -51,6 +52,14 @@ def test_answers_without_margins_are_alike() -> None:
     found = asked(answer("a"), answer("b"))
     assert (found.governs.rule_set, found.reason) == ("a", "all answers are alike (meets)")
     assert (found.id, found.title, found.subject, found.wall) == ("wall-thickness", "wall thickness", "W1", "W1")
+
+
+def test_of_answers_alike_in_margin_the_one_less_known_governs() -> None:
+    read, recalled = (replace(answer(mark, margin=0.1), standing=standing)
+                      for mark, standing in (("a", Standing.READ), ("b", Standing.RECALLED)))  # fmt: skip
+    for answers in ((read, recalled), (recalled, read)):
+        found = asked(*answers)
+        assert (found.governs.rule_set, found.reason) == ("b", "all answers are alike (meets)")
 
 
 def test_only_answers_of_several_rule_sets_stand_side_by_side() -> None:
