@@ -158,7 +158,7 @@ def conclude(
 @record
 class Working:
     """The worked lines of a check, made when they are asked for: what was worked out `before`, the facts it rests on,
-    what its tables say, and, where no limit is open, the check itself."""
+    what its tables say, and the check itself; of a check whose limit is open, the value that is held against it."""
 
     prepared: Prepared
     values: Values
@@ -170,9 +170,10 @@ class Working:
         prepared, rule = self.prepared, self.prepared.rule
         derived = dict.fromkeys(step for fact in self.rests_on for step in fact.steps)  # facts may rest on the same
         tables = [_table_step(rule, name, one, self.values) for name, one in self.looked.items()]
-        if prepared.opened or rule.check is None:
-            return (*self.before, *derived, *tables)
-        return (*self.before, *derived, *tables, *rule.check.explain(self.values, prepared.labels, prepared.kinds))
+        check = rule.check.explain(self.values, prepared.labels, prepared.kinds) if rule.check else ()
+        if prepared.opened:
+            check = tuple(step for step in check if step.says == "value" and isinstance(step.result.value, float))
+        return (*self.before, *derived, *tables, *check)
 
 
 def look_up(prepared: Prepared, values: Values) -> dict[str, Looked]:

@@ -109,5 +109,5 @@ def open_limits(limits: Sequence[LimitUsed]) -> list[LimitUsed]:
 
 def open_reason(limits: Sequence[LimitUsed]) -> str:
     """Which limits are open, and where to read them."""
-    parts = [f"\"{limit.name.replace('_', ' ')}\" ({limit.read_in or limit.clause})" for limit in limits]
+    parts = [f'"{limit.name.replace("_", " ")}" ({limit.read_in or limit.clause})' for limit in limits]
     return f"the limit is not known to this rule set: read {', '.join(parts)} in the adopted copy and enter it"

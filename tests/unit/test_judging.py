@@ -278,6 +278,17 @@ def test_the_lines_of_the_facts_come_before_the_check_and_an_open_check_has_none
     assert (closed[-1].says, closed[-1].result.value) == ("check", "holds")
 
 
+def test_what_is_to_be_held_against_an_open_limit_is_worked_out(project: Write) -> None:
+    """The wall of 20 ft is 8 ft high: 2.5."""
+    opened = found(
+        project, rules=rules("wall.length / wall.height <= most", "most: {value: open, kind: ratio, standing: open}")
+    )
+    assert opened.outcome is Outcome.CONFIRM and opened.value is not None
+    assert (opened.steps[-1].says, opened.steps[-1].result.value) == ("value", pytest.approx(2.5))
+    lacking = rules("site.sds * 2 <= most", "most: {value: open, kind: ratio, standing: open}")
+    assert "value" not in [step.says for step in found(project, rules=lacking).steps]
+
+
 def test_order_of_keys_never_matters(project: Write) -> None:
     one = check_folder(project(head=HEAD)).findings
     head, *rest = HEAD.splitlines(keepends=True)
