@@ -16,6 +16,7 @@ from compliance.documents.attachments_pictures import Picture, Shown
 from compliance.documents.attachments_used import attachment_key, used_for
 from compliance.documents.by_rule import SetFindings
 from compliance.documents.figures import NOTHING, counted
+from compliance.documents.inked import Figure
 from compliance.documents.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.sections import on_this_page, title
 from compliance.documents.sheet import Sheet
@@ -81,7 +82,9 @@ def _kind(one: Bound | None) -> str:
 
 def _bound(one: Bound, paper: Paper) -> Iterator[Any]:
     if isinstance(one.content, Picture):
-        yield Sheet((Column(share=1),), list(_picture(one.content)), lead=[_cover_line(one)], below=14)
+        yield Sheet(
+            (Column(share=1),), list(_picture(one.content, one.attachment.title)), lead=[_cover_line(one)], below=14
+        )
     elif isinstance(one.content, str):
         rows = [
             Row((Cell((Words(line or " ", theme.SMALL),)),), ruled=False, air=(0.0, 0.0))
@@ -108,8 +111,8 @@ def _said(one: Bound, more: str) -> Row:
     return Row((Cell(parts),), ruled=True, air=(2.0, 4.0))
 
 
-def _picture(picture: Picture) -> Iterator[Row]:
-    yield Row((Cell((Shown(picture, _TALLEST),)),), ruled=False)
+def _picture(picture: Picture, title: str) -> Iterator[Row]:
+    yield Row((Cell((Shown(picture, _TALLEST, f"Attached picture: {title}"),)),), ruled=False)
     if picture.made_from:
         across, up = picture.made_from
         words = f"Shown with {picture.width} by {picture.height} of its {across} by {up} pixels."
@@ -124,7 +127,8 @@ def _letter(one: Bound, letter: Letter, paper: Paper) -> Iterator[Any]:
         more = f"page {number + 1} of {count}"
         line = _cover_line(one, more) if number == 0 else _said(one, more)
         height = paper.body_height - _height(line, paper.body_width) - 8
-        page = full_row(_Page(forms, number, height), air=(3.0, 0.0))
+        alt = f"Page {number + 1} of {count} of the attachment: {one.attachment.title}"
+        page = full_row(_Page(forms, number, height, alt), air=(3.0, 0.0))
         yield PageBreak()
         yield Sheet((Column(share=1),), (), lead=[line, page], below=0)
 
@@ -154,9 +158,10 @@ class _Page:
     forms: _Forms
     number: int
     height: float
+    alt: str
 
     def lines(self, width: float) -> list[Line]:
-        return [Line(self.height, draw=self._draw)]
+        return [Line(self.height, ink=Figure(self._draw, self.alt))]
 
     def _draw(self, canvas: Any, left: float, top: float, width: float) -> None:
         page = self.forms.page(canvas._doc, self.number)

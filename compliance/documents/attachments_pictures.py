@@ -5,6 +5,7 @@ from __future__ import annotations
 from io import BytesIO
 from typing import Any
 
+from compliance.documents.inked import Figure
 from compliance.documents.words import Line
 from compliance.reading.refused import RefusedError
 from compliance.record import record
@@ -101,9 +102,10 @@ class Shown:
 
     picture: Picture
     tallest: float
+    alt: str
 
     def lines(self, width: float) -> list[Line]:
-        return [Line(self._size(width)[1], draw=self._draw)]
+        return [Line(self._size(width)[1], ink=Figure(self._draw, self.alt))]
 
     def _size(self, width: float) -> tuple[float, float]:
         across, up = self.picture.width, self.picture.height

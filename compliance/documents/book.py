@@ -11,12 +11,12 @@ from typing import Any
 
 from reportlab import rl_config
 from reportlab.lib.utils import TimeStamp
-from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus.doctemplate import BaseDocTemplate, IndexingFlowable, PageTemplate
 from reportlab.platypus.frames import Frame
 
 from compliance.documents import faces, running
 from compliance.documents.cautions import SHORT
+from compliance.documents.tagged_canvas import TaggedCanvas
 from compliance.documents.theme import Paper
 from compliance.record import record
 from compliance.writing.whole_file import write_whole
@@ -123,11 +123,9 @@ class Book(BaseDocTemplate):  # type: ignore[misc]
         self.multiBuild([self._pages, *story], maxPasses=_MOST_PASSES, canvasmaker=self._canvas)
         return self._target.getvalue()
 
-    def _canvas(self, *args: Any, **options: Any) -> Canvas:
-        canvas = Canvas(*args, pdfVersion=(1, 7), **options)
+    def _canvas(self, *args: Any, **options: Any) -> TaggedCanvas:
+        canvas = TaggedCanvas(*args, places=self._pages.places, only_counts=self.total == 0, **options)
         canvas._doc._timeStamp = _stamp(self.head.dated)
-        canvas.only_counts = self.total == 0
-        canvas.places = self._pages.places
         canvas.showOutline()
         return canvas
 

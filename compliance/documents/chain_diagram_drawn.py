@@ -11,6 +11,7 @@ from compliance.documents import theme
 from compliance.documents.chain_diagram import LEADING, PAD, SIZE, Placed, Points, placing
 from compliance.documents.chain_diagram_flow import Flow
 from compliance.documents.faces import NARROW, NARROW_BOLD, NARROW_MEDIUM, clean, face_for, text_width
+from compliance.documents.inked import Figure
 from compliance.documents.words import Line, shortened
 from compliance.record import record
 
@@ -25,7 +26,7 @@ class ChainFigure:
     flow: Flow
 
     def lines(self, width: float) -> list[Line]:
-        return [Line(placing(self.flow, width).height, draw=self._draw)]
+        return [Line(placing(self.flow, width).height, ink=Figure(self._draw, self.flow.said))]
 
     def _draw(self, canvas: Any, left: float, top: float, width: float) -> None:
         found = placing(self.flow, width)

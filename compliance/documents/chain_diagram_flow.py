@@ -49,6 +49,18 @@ class Flow:
     speaks: bool
     gaps: tuple[str, ...]
 
+    @property
+    def said(self) -> str:
+        """The figure in words."""
+        soils = [f"{one.kind} {one.marks}" for _, one in self.sources]
+        trial = [f"trial {self.trial.marks}"] if self.sources else []
+        sets = [f"set {one.marks} of {specimens.marks}" for group in self.tested for one, specimens in group.sets]
+        walls = [f"{head.kind} {head.marks} for {wall.kind} {wall.marks}" for head, wall in self.built]
+        origin = f" comes from {', '.join([*soils, *trial])};" if self.sources else ""
+        speaks = " Its specimens speak for these walls." if self.speaks and walls else ""
+        tested, built = "; ".join(sets) or "no set of specimens", "; ".join(walls) or "no wall"
+        return f"Chain of evidence: mix {self.mix.marks}{origin} tested by {tested}; built with: {built}.{speaks}"
+
 
 def flows(checked: Checked) -> Iterator[tuple[str, list[Flow]]]:
     """For each mix that a wall is built of: its mark and its figures, more than one where there are many sets."""

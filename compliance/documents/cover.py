@@ -11,11 +11,13 @@ from compliance.documents import theme
 from compliance.documents.book import BODY, Head
 from compliance.documents.by_rule import SetFindings
 from compliance.documents.faces import NARROW_MEDIUM
+from compliance.documents.inked import Ornament
 from compliance.documents.page_refs import Finder, Reference
 from compliance.documents.prose import caution_paragraphs
 from compliance.documents.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.sheet import Sheet
 from compliance.documents.strata import HEIGHT, strata
+from compliance.documents.tagged_canvas import RUNNING
 from compliance.documents.tally import standing
 from compliance.documents.theme import Paper
 from compliance.documents.tick_boxes import FewLines
@@ -35,7 +37,7 @@ _USES = {
 def cover(checked: Checked, sets: tuple[SetFindings, ...], head: Head) -> list[Any]:
     """What flows on the cover; it runs on to another page where there is much of it."""
     lead = [
-        full_row(Drawn(HEIGHT, strata), Words(" ", theme.SMALL)),
+        full_row(Drawn(HEIGHT, Ornament(strata)), Words(" ", theme.SMALL)),
         full_row(
             Words("Submittal to the building official", theme.COVER_LINE),
             Words(head.project, theme.COVER_TITLE, after=3.0),
@@ -117,24 +119,32 @@ def draw_cautions(canvas: Any, book: Any) -> None:
     """The cautions in their box, and the page number."""
     paper: Paper = book.paper
     height = cautions_height(paper) - 8
+    canvas.begin_decoration()
     canvas.setFillColor(theme.CHALK)
     canvas.setStrokeColor(theme.UMBER)
     canvas.setLineWidth(0.8)
     canvas.rect(paper.side, paper.bottom, paper.body_width, height, stroke=1, fill=1)
+    canvas.end()
     y = paper.bottom + height - _PAD
+    canvas.begin(canvas.paragraph())
     canvas.setFont(NARROW_MEDIUM, 8.4)
     canvas.setFillColor(theme.UMBER)
     canvas.drawString(paper.side + _PAD, y - 6, "Read with care")
+    canvas.end()
     y -= 14
     for one in caution_paragraphs():
         _, taken = one.wrap(_caution_width(paper), y)
         one.drawOn(canvas, paper.side + _PAD, y - taken)
         y -= taken + one.getSpaceAfter()
+    canvas.begin(canvas.paragraph())
     canvas.setFillColor(theme.UMBER)
     canvas.setFont(NARROW_MEDIUM, 7.2)
     canvas.drawString(paper.side, 26, f"Fingerprint of the input: {book.head.fingerprint}")
+    canvas.end()
+    canvas.begin_decoration(RUNNING)
     canvas.setFont(NARROW_MEDIUM, 7.8)
     canvas.drawRightString(paper.width - paper.side, 26, f"Page {book.page} of {book.total}")
+    canvas.end()
 
 
 def _caution_width(paper: Paper) -> float:

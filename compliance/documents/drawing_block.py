@@ -10,6 +10,7 @@ from compliance.documents import theme
 from compliance.documents.drawing_ink import ink, ink_items, letters
 from compliance.documents.faces import NARROW, NARROW_BOLD, NARROW_MEDIUM, TEXT_BOLD, face_for
 from compliance.documents.rows import Anchor
+from compliance.documents.structure import Element
 from compliance.documents.words import shortened
 from compliance.drawings.board import Board, Hand
 from compliance.drawings.details import NOT_TO_SCALE
@@ -17,6 +18,7 @@ from compliance.drawings.draft import Draft
 from compliance.drawings.lettering import Role, one_line, wrapped
 from compliance.drawings.primitives import Box
 from compliance.drawings.scale_bar import BAR_HEIGHT, draw_scale_bar
+from compliance.drawings.scales import Scale
 from compliance.record import record
 from compliance.units import Writer
 from compliance.units.writing import System
@@ -48,6 +50,16 @@ class Issue:
         return _UNITS[self.system]
 
 
+@record
+class _Parts:
+    """Of a drawing on its page, as they are read."""
+
+    heading: Element | None
+    name: Element
+    figure: Element
+    notes: Element | None
+
+
 class DrawingBlock(Flowable):  # type: ignore[misc]
     """One drawing of the given whole height, as wide as the page's text. The first of its kind bears a heading, which
     is a bookmark too; that of the drawing itself stands on `level`."""
@@ -60,6 +72,7 @@ class DrawingBlock(Flowable):  # type: ignore[misc]
         self.spaceAfter = GAP
         self._notes = note_lines(draft, width)
         self.drawing = draft.draw(height - around_it(draft, heading, width))
+        self._alt = f"{one_line(draft.alt)} {_scale_of(self.drawing.scale)}."
         own = Anchor(self.drawing.key, one_line(self.drawing.name), level, listed=False)
         self.anchors = [heading, own] if heading else [own]
 
@@ -72,45 +85,78 @@ class DrawingBlock(Flowable):  # type: ignore[misc]
             return
         for anchor in self.anchors:
             canvas.bookmarkHorizontal(anchor.key, 0, self.height + 10)
+        parts = self._parts(canvas)
+        canvas.begin_decoration()
         canvas.setLineWidth(0.7)
         canvas.setStrokeColor(theme.UMBER)
         canvas.rect(0, 0, self.width, self.height, stroke=1, fill=0)
-        self._title_line(canvas)
+        canvas.end()
+        self._title_line(canvas, parts)
         if self._heading:
             top, room = self.height - PAD - 9.0, self.width - 2 * PAD
+            canvas.begin(parts.heading)
             _put(canvas, self._heading.title, TEXT_BOLD, _HEADING_SIZE, PAD, top, room)
+            canvas.end()
         y = _BLOCK + _NOTE_PAD + len(self._notes) * _LEADING
         if self._notes:
+            canvas.begin(parts.notes)
             canvas.setFont(NARROW, Role.NOTE.size)
             canvas.setFillColor(theme.INK)
-        for index, line in enumerate(self._notes):
-            canvas.setFont(face_for(line, NARROW), Role.NOTE.size)
-            canvas.drawString(PAD, y - (index + 1) * _LEADING + 2.2, line)
+            for index, line in enumerate(self._notes):
+                canvas.setFont(face_for(line, NARROW), Role.NOTE.size)
+                canvas.drawString(PAD, y - (index + 1) * _LEADING + 2.2, f"{line} ")
+            canvas.end()
+        canvas.begin(parts.figure)
         canvas.saveState()
         canvas.translate(PAD, y + PAD)
         ink(canvas, self.drawing)
         canvas.restoreState()
+        canvas.end()
 
-    def _title_line(self, canvas: Any) -> None:
+    def _parts(self, canvas: Any) -> _Parts:
+        """In the order of reading: headings, the figure, what stands under it."""
+        structure = canvas.structure
+        headings = [structure.heading(structure.document, one.title, one.level) for one in self.anchors]
+        name = headings.pop() if headings else canvas.paragraph()
+        figure = canvas.figure(structure.document, self._alt, (0.0, _BLOCK, self.width, self.height))
+        notes = canvas.paragraph() if self._notes else None
+        return _Parts(headings[0] if headings else None, name, figure, notes)
+
+    def _title_line(self, canvas: Any, parts: _Parts) -> None:
         """Name; units and revision; the caution. In a cell of its own the scale with its bar."""
+        canvas.begin_decoration()
         canvas.setFillColor(theme.CHALK)
         canvas.rect(0, 0, self.width, _BLOCK, stroke=1, fill=1)
         cell = self.width - _SCALE_CELL
         canvas.line(cell, 0, cell, _BLOCK)
-        said = f"Dimensions in {self._issue.units}   ·   revision {one_line(self._issue.revision)}"
+        canvas.end()
+        canvas.begin(parts.name)
         _put(canvas, one_line(self.drawing.name), NARROW_BOLD, _NAME, PAD, _BLOCK - 10.5, cell - 2 * PAD)
+        canvas.end()
+        said = f"Dimensions in {self._issue.units}   ·   revision {one_line(self._issue.revision)}"
+        canvas.begin(canvas.paragraph())
         _put(canvas, said, NARROW_MEDIUM, _SMALL, PAD, _BLOCK - 20.5, cell - 2 * PAD)
+        canvas.end()
+        canvas.begin(canvas.paragraph())
         _put(canvas, _CAUTION, NARROW, _SMALL, PAD, 5.0, cell - 2 * PAD)
+        canvas.end()
         scale = self.drawing.scale
-        title = f"Scale {scale.title}" if scale else f"{NOT_TO_SCALE[:1].upper()}{NOT_TO_SCALE[1:]}"
-        _put(canvas, title, NARROW_MEDIUM, _SMALL + 0.4, cell + PAD, _BLOCK - 10.5, _SCALE_CELL - 2 * PAD)
+        canvas.begin(canvas.paragraph())
+        _put(canvas, _scale_of(scale), NARROW_MEDIUM, _SMALL + 0.4, cell + PAD, _BLOCK - 10.5, _SCALE_CELL - 2 * PAD)
+        canvas.end()
         if scale:
+            canvas.begin(parts.figure)
             board = Board(Box(0.0, 0.0, _SCALE_CELL, BAR_HEIGHT), Hand(letters, Writer(self._issue.system)))
             draw_scale_bar(board, scale, PAD, 2.0, _SCALE_CELL - 3 * PAD)
             canvas.saveState()
             canvas.translate(cell, 1.0)
             ink_items(canvas, board.finished())
             canvas.restoreState()
+            canvas.end()
+
+
+def _scale_of(scale: Scale | None) -> str:
+    return f"Scale {scale.title}" if scale else f"{NOT_TO_SCALE[:1].upper()}{NOT_TO_SCALE[1:]}"
 
 
 def _put(canvas: Any, text: str, face: str, size: float, x: float, y: float, room: float) -> None:

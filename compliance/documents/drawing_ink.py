@@ -156,7 +156,7 @@ def _lettering(canvas: Any, item: Lettering) -> None:
     else:
         canvas.drawString(box.left, box.bottom + _BASELINE * size, text)
     if item.link in canvas.places:
-        canvas.linkRect("", item.link, (box.left - 1, box.bottom - 1, box.right + 1, box.top + 1), relative=1)
+        canvas.link(item.link, (box.left - 1, box.bottom - 1, box.right + 1, box.top + 1))
 
 
 def _sign(canvas: Any, item: Sign) -> None:

@@ -6,6 +6,7 @@ from typing import Any
 
 from compliance.documents import theme
 from compliance.documents.drawing_ink import ink, letters
+from compliance.documents.inked import Figure
 from compliance.documents.marks import Mark
 from compliance.documents.words import Drawn
 from compliance.drawings.elevation_labels import HELD, NOT_HELD
@@ -60,7 +61,10 @@ def legend(width: float) -> Drawn:
         ink(canvas, drawing)
         canvas.restoreState()
 
-    return Drawn(height, draw)
+    return Drawn(
+        height,
+        Figure(draw, f"Legend of the drawings. Signs, patterns and lines: {', '.join(text for _, text in _ENTRIES)}."),
+    )
 
 
 def _items(one: _Placed, height: float) -> list[Item]:

@@ -45,6 +45,9 @@ def text_field(canvas: Any, name: str, tip: str, area: tuple[float, float, float
             "AP": PDFDictionary({"N": doc.Reference(_empty(right - left, top - bottom), f"form-look-{name}")}),
         }
     )  # fmt: skip
+    parent = canvas.field(f"form-{name}")
+    if parent is not None:
+        widget["StructParent"] = parent
     canvas._addAnnotation(widget, f"form-{name}")
     form.fields.append(doc.refAnnotation(f"form-{name}"))
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from compliance.documents import theme
 from compliance.documents.faces import NARROW, NARROW_BOLD, text_width
+from compliance.documents.inked import Figure
 from compliance.documents.set_plots_scale import spread
 from compliance.documents.words import Line
 from compliance.facts.soil import percent
@@ -51,7 +52,7 @@ class JarFigure:
     writer: Writer
 
     def lines(self, width: float) -> list[Line]:
-        return [Line(_TALL + _CAP + 14, draw=self._draw)]
+        return [Line(_TALL + _CAP + 14, ink=Figure(self._draw, self._alt()))]
 
     def _draw(self, canvas: Any, left: float, top: float, width: float) -> None:
         floor = top - _TALL - _CAP - 6
@@ -73,6 +74,11 @@ class JarFigure:
         for (name, figures), at, place in zip(texts, wanted, places, strict=True):
             _label(canvas, left + _WIDE, at, place, name, figures)
         canvas.restoreState()
+
+    def _alt(self) -> str:
+        water = self.writer.write(self.jar.depth.si, "layer_height")
+        said = "; ".join(f"{name} {figures}" for name, figures in map(self._label, layers(self.jar)))
+        return f"Jar as it was read, from below: {said}; water to {water}."
 
     def _label(self, one: Layer) -> tuple[str, str]:
         thick = self.writer.write(one.top - one.bottom, "layer_height")

@@ -17,6 +17,7 @@ from compliance.documents.errors import DocumentError
 from compliance.documents.faces import register_faces
 from compliance.documents.form_fields import text_field
 from compliance.documents.head import head_of
+from compliance.documents.inked import Lettered
 from compliance.documents.lab_request_plan import PlannedSet, planned_sets
 from compliance.documents.lab_request_sets import asked_sheets, owed
 from compliance.documents.lab_request_table import results_sheet
@@ -110,7 +111,7 @@ def _tables(planned: Sequence[PlannedSet], writer: Writer, wide: Paper) -> Itera
 def _hand_over() -> Sheet:
     """Who took the specimens, and when."""
     rows = [
-        Row(tuple(Cell((Drawn(_LINE, _line_for(who, what)),)) for what in ("name", "signature", "day")),
+        Row(tuple(Cell((Drawn(_LINE, Lettered(_line_for(who, what))),)) for what in ("name", "signature", "day")),
             joined=who == "received", ruled=False)
         for who in ("handed over", "received")
     ]  # fmt: skip
@@ -125,7 +126,7 @@ def _line_for(who: str, what: str) -> Any:
         canvas.line(left, y, left + width - 8, y)
         canvas.setFont(theme.LABEL.face, 7.2)
         canvas.setFillColor(theme.UMBER)
-        canvas.drawString(left, y - 8, f"{who}: {what}")
+        canvas.drawString(left, y - 8, f"{who}: {what} ")
         if what != "signature":
             text_field(canvas, f"{who.split()[0]}_{what}", f"{who}: {what}", (left, y + 1, left + width - 8, y + 16))
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from compliance.documents import theme
 from compliance.documents.form_fields import text_field
+from compliance.documents.inked import Lettered
 from compliance.documents.lab_request_plan import Planned, PlannedSet
 from compliance.documents.rows import Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.sections import part
@@ -93,7 +94,7 @@ def _row(specs: Sequence[ColumnSpec], known: Sequence[str], key: str) -> Row:
     cells = [
         cell(text, theme.CELL_BOLD if spec.name == "specimen" else theme.CELL)
         if text
-        else Cell((Drawn(_TALL - 4, _Blank(f"result-{key}-{spec.name}", f"{key}: {spec.name}").draw),))
+        else Cell((Drawn(_TALL - 4, Lettered(_Blank(f"result-{key}-{spec.name}", f"{key}: {spec.name}").draw)),))
         for spec, text in zip(specs, known, strict=True)
     ]
     return Row(tuple(cells), air=(2.0, 2.0))

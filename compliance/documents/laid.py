@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import takewhile
 from typing import Any
 
 from compliance.documents.faces import em_width
-from compliance.documents.rows import GAP, Cell, Row
+from compliance.documents.rows import GAP, Anchor, Cell, Row
+from compliance.documents.slots import Slot
+from compliance.documents.structure import Element
+from compliance.documents.tagged_canvas import DECORATION, END
 from compliance.documents.words import Line
 from compliance.record import record
 
@@ -36,24 +40,20 @@ class Laid:
     def __post_init__(self) -> None:
         self.height = sum(self.source.air) + max((box.height for box in self.boxes), default=0.0)
 
-    def draw(self, canvas: Any, text: TextRun, top: float) -> float:
-        """Draw with the upper edge at `top`, the text into `text`; gives the lower edge. A link to a place that the
-        document lacks is left out, so that a section can stand in several documents."""
+    def draw(self, canvas: Any, text: TextRun, top: float, slots: Sequence[Slot] = ()) -> float:
+        """Draw with the upper edge at `top`, the text into `text`; gives the lower edge. `slots` are where the cells go
+        in the structure; without them the row repeats what was read before. A link to a place that the document lacks
+        is left out, so that a section can stand in several documents."""
         bottom = top - self.height
-        anchor = self.source.anchor
-        if anchor and not self.rest:
+        anchor = None if self.rest else self.source.anchor
+        if anchor:
             canvas.bookmarkHorizontal(anchor.key, 0, top + 14)
-        for box in self.boxes:
+        for index, box in enumerate(self.boxes):
+            slot = slots[index] if slots else None
             if box.source.link in canvas.places:
                 area = (box.left - GAP, bottom, box.left + box.width + GAP, top)
-                canvas.linkRect("", box.source.link, area, relative=1)
-            y = top - self.source.air[0]
-            for line in box.lines:
-                if line.draw:
-                    line.draw(canvas, box.left, y, box.width)
-                if line.text:
-                    text.put(line, box.left, y, box.width)
-                y -= line.height
+                slot = canvas.linked(box.source.link, area, slot)
+            _draw_box(canvas, text, box, top - self.source.air[0], slot, anchor if not index else None)
         return bottom
 
     def cut(self, room: float) -> tuple[Laid, Laid] | None:
@@ -70,16 +70,42 @@ class Laid:
         return Laid(self.source, upper, self.rest), Laid(self.source, lower, rest=True)
 
 
+def _draw_box(canvas: Any, text: TextRun, box: _Box, y: float, slot: Slot | None, anchor: Anchor | None) -> None:
+    """The lines of a cell. Of one with a bookmark the first lines, as far as they are set alike, are its heading; a
+    picture without text is."""
+    head, left = None, 0
+    if slot and anchor and anchor.title:
+        styles = [line.style for line in box.lines if line.text]
+        head = canvas.structure.heading(slot.holder, anchor.title, anchor.level)
+        left = sum(1 for _ in takewhile(lambda style: style is styles[0], styles))
+        slot = slot if left else Slot(head)
+    last = box.lines[-1] if box.lines else None
+    for line in box.lines:
+        if line.ink:
+            text.close()
+            canvas.ink(line.ink, slot, box.left, y, box.width, line.height)
+        if line.text:
+            text.begin(head if left > 0 else canvas.text_of(slot) if slot else None)
+            text.put(line, box.left, y, box.width, line is not last)
+            left -= 1
+        y -= line.height
+    text.close()
+
+
 class TextRun:
-    """The text of one part of a sheet as one object of the page: face and colour are set only where they change."""
+    """The text of one part of a sheet as one object of the page: face and colour are set only where they change. What
+    is put between `begin` and `close` belongs to an element of the structure, or to none."""
 
     def __init__(self, canvas: Any) -> None:
         self._canvas, self._text = canvas, canvas.beginText()
+        self._open = False
+        self._of: Element | None = None
         self._face: tuple[str, float] | None = None
         self._colour: Any = None
 
-    def put(self, line: Line, left: float, top: float, width: float) -> None:
-        """One line whose upper edge is at `top`."""
+    def put(self, line: Line, left: float, top: float, width: float, goes_on: bool = False) -> None:
+        """One line whose upper edge is at `top`. Where the text goes on, a blank ends the last word for whoever has it
+        read out."""
         style = line.style
         assert style
         if self._face != (line.face, style.size):
@@ -93,7 +119,19 @@ class TextRun:
             slack = width - line.indent - em_width(line.text, line.face) * style.size
             x += slack if style.align == "right" else slack / 2
         self._text.setTextOrigin(x, top - style.baseline)
-        self._text.textLine(line.text)
+        self._text.textLine(f"{line.text} " if goes_on and not line.cut else line.text)
+
+    def begin(self, element: Element | None) -> None:
+        if self._open and self._of is element:
+            return
+        self.close()
+        self._open, self._of = True, element
+        self._text._code.append(self._canvas.opening(element) if element else DECORATION)
+
+    def close(self) -> None:
+        if self._open:
+            self._text._code.append(END)
+            self._open = False
 
     def end(self) -> None:
         if self._face:

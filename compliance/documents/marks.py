@@ -7,6 +7,7 @@ from enum import Enum
 from typing import Any
 
 from compliance.documents import theme
+from compliance.documents.inked import Figure, Ornament
 from compliance.documents.theme import Colour, Style
 from compliance.documents.words import Line, Words
 from compliance.findings import Finding, Outcome, Standing
@@ -164,10 +165,10 @@ class Marked:
 
     def lines(self, width: float) -> list[Line]:
         if not self.text:
-            return [Line(self.style.leading, draw=self._alone)]
+            return [Line(self.style.leading, ink=Figure(self._alone, self.mark.value.word))]
         inset = self.size + 4.0
         first, *rest = Words(self.text, self.style, indent=inset).lines(width)
-        return [first._replace(draw=self._beside), *rest]
+        return [first._replace(ink=Ornament(self._beside)), *rest]
 
     def _beside(self, canvas: Any, left: float, top: float, width: float) -> None:
         draw_mark(canvas, self.mark, left, top - (self.style.leading + self.size) / 2, self.size)

@@ -11,6 +11,7 @@ from compliance.documents import theme
 from compliance.documents.by_rule import RuleFindings, SetFindings
 from compliance.documents.drawing_subjects import link_to_wall
 from compliance.documents.faces import face_for, text_width
+from compliance.documents.inked import Lettered, Ornament
 from compliance.documents.marks import Mark, Marked, draw_mark, worst
 from compliance.documents.rows import Cell, Column, Row, cell, full_row
 from compliance.documents.sections import on_this_page, title
@@ -67,7 +68,9 @@ def _table(checked: Checked, groups: Sequence[RuleFindings], lead: Sequence[Row]
         rows.append(Row((mark, *marks), air=_TIGHT))
     tall = min(_LONGEST_CLAUSE, 8 + max(text_width(one.first.clause, HEADING.face, HEADING.size) for one in groups))
     under = Words("Wall", HEADING)
-    head = Row((Cell((Drawn(tall, _nothing), under)), *(_heading(group, tall) for group in groups)), ruled=False)
+    head = Row(
+        (Cell((Drawn(tall, Ornament(_nothing)), under)), *(_heading(group, tall) for group in groups)), ruled=False
+    )
     narrow = min(_WIDEST, (width - _WALL_COLUMN) / len(groups))
     columns = [Column(_WALL_COLUMN), *(Column(narrow) for _ in groups)]
     return Sheet(columns, rows, head=[head], lead=lead, grid=True, below=14)
@@ -111,7 +114,7 @@ class _Upright:
 
 
 def _heading(group: RuleFindings, tall: float) -> Cell:
-    clause = Drawn(tall, _Upright(group.first.clause, tall).draw)
+    clause = Drawn(tall, Lettered(_Upright(group.first.clause, tall).draw))
     return Cell((clause, _Code(group.code)), link=group.key)
 
 
@@ -128,7 +131,7 @@ class _Code:
 
 def _legend() -> Row:
     """Every mark with its word, in one line."""
-    return full_row(Drawn(16.0, _draw_legend))
+    return full_row(Drawn(16.0, Lettered(_draw_legend)))
 
 
 def _draw_legend(canvas: Any, left: float, top: float, width: float) -> None:
@@ -138,5 +141,5 @@ def _draw_legend(canvas: Any, left: float, top: float, width: float) -> None:
         draw_mark(canvas, mark, x, top - 10, 6.6)
         canvas.setFillColor(theme.INK)
         canvas.setFont(theme.CELL.face, theme.CELL.size)
-        canvas.drawString(x + 10, top - 9.6, word)
+        canvas.drawString(x + 10, top - 9.6, f"{word} ")
         x += 10 + canvas.stringWidth(word, theme.CELL.face, theme.CELL.size) + 16

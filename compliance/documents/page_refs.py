@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from compliance.documents.faces import clean, face_for, text_width
+from compliance.documents.inked import Lettered
 from compliance.documents.theme import Style
 from compliance.documents.words import Line, shortened
 from compliance.record import record
@@ -20,7 +21,7 @@ class PageOf:
     before: str = ""
 
     def lines(self, width: float) -> list[Line]:
-        return [Line(self.style.leading, draw=self._draw)]
+        return [Line(self.style.leading, ink=Lettered(self._draw))]
 
     def _draw(self, canvas: Any, left: float, top: float, width: float) -> None:
         style, text = self.style, f"{self.before}{canvas.places[self.key]}"
@@ -41,24 +42,25 @@ class Reference:
     style: Style
 
     def lines(self, width: float) -> list[Line]:
-        return [Line(self.style.leading, draw=self._draw)]
+        return [Line(self.style.leading, ink=Lettered(self.draw))]
 
-    def _draw(self, canvas: Any, left: float, top: float, width: float) -> None:
+    def draw(self, canvas: Any, left: float, top: float, width: float) -> None:
         style, page = self.style, canvas.places.get(self.key)
         text, behind = clean(self.text), f", p. {page}" if page else ""
         face = face_for(text, style.face)
         room = width - text_width(behind, style.face, style.size)
         shown = shortened(text, face, style.size, room)
+        end = left + text_width(shown, face, style.size)
+        if page:
+            area = (left, top - style.leading, end + text_width(behind, style.face, style.size), top)
+            canvas.begin_link(self.key, area)
         canvas.setFillColor(style.colour)
         canvas.setFont(face, style.size)
         canvas.drawString(left, top - style.baseline, shown)
-        if not page:
-            return
-        end = left + text_width(shown, face, style.size)
-        canvas.setFont(style.face, style.size)
-        canvas.drawString(end, top - style.baseline, behind)
-        area = (left, top - style.leading, end + text_width(behind, style.face, style.size), top)
-        canvas.linkRect("", self.key, area, relative=1)
+        if page:
+            canvas.setFont(style.face, style.size)
+            canvas.drawString(end, top - style.baseline, behind)
+            canvas.end_link()
 
 
 @record
@@ -74,7 +76,8 @@ class Finder:
         across = max(1, int(width // (longest + text_width(", p. 0000", face, size) + 12.0)))
         rows = [self.places[start : start + across] for start in range(0, len(self.places), across)]
         return [
-            Line(self.style.leading + 1.5, draw=_FinderRow(tuple(row), self.style, width / across).draw) for row in rows
+            Line(self.style.leading + 1.5, ink=Lettered(_FinderRow(tuple(row), self.style, width / across).draw))
+            for row in rows
         ]
 
 
@@ -86,6 +89,4 @@ class _FinderRow:
 
     def draw(self, canvas: Any, left: float, top: float, width: float) -> None:
         for index, (text, key) in enumerate(self.places):
-            (line,) = Reference(text, key, self.style).lines(self.each)
-            assert line.draw
-            line.draw(canvas, left + index * self.each, top, self.each)
+            Reference(text, key, self.style).draw(canvas, left + index * self.each, top, self.each)

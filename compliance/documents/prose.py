@@ -12,9 +12,20 @@ from compliance.documents.faces import TEXT_BOLD, escape
 from compliance.documents.theme import SMALL, Style
 
 
+class _Said(Paragraph):  # type: ignore[misc]
+    """A paragraph that belongs to the structure. A blank ends the last word of each line."""
+
+    def draw(self) -> None:
+        for line in self.blPara.lines[:-1]:
+            line.words[-1].text += " "
+        self.canv.begin(self.canv.paragraph())
+        super().draw()
+        self.canv.end()
+
+
 def paragraph(markup: str, style: Style, after: float = 0.0) -> Any:
     """A paragraph of markup. Every text in it that is not ours must have gone through `escape`."""
-    return Paragraph(
+    return _Said(
         markup,
         ParagraphStyle(
             style.face,

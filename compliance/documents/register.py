@@ -9,6 +9,7 @@ from compliance.documents import theme
 from compliance.documents.amendments import amendments, signed
 from compliance.documents.by_rule import RuleFindings, SetFindings
 from compliance.documents.figures import quoted
+from compliance.documents.inked import Ornament
 from compliance.documents.limit_tables import limit_tables
 from compliance.documents.rows import Cell, Column, Row, cell, head_row
 from compliance.documents.sections import on_this_page, part, running_text, title
@@ -64,7 +65,7 @@ def _row(group: RuleFindings, limit: LimitUsed, writer: Writer) -> Row:
             Cell(tuple(value)),
             cell(limit.standing.value),
             Cell(tuple(source)),
-            Cell((Drawn(_BOX[1] + 1, _box),)),
+            Cell((Drawn(_BOX[1] + 1, Ornament(_box)),)),
         )
     )
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from compliance.documents import theme
 from compliance.documents.faces import NARROW, NARROW_MEDIUM, TEXT_BOLD, face_for, text_width
+from compliance.documents.tagged_canvas import RUNNING
 from compliance.documents.words import shortened
 
 if TYPE_CHECKING:
@@ -19,8 +20,10 @@ def draw(canvas: Any, book: Book) -> None:
     """Draw the running lines of one page."""
     paper = book.paper
     left, right = paper.side, paper.width - paper.side
+    canvas.begin_decoration(RUNNING)
     _above(canvas, book, left, right, paper.height - 38)
     _below(canvas, book, left, right, 46)
+    canvas.end()
 
 
 def _above(canvas: Any, book: Book, left: float, right: float, y: float) -> None:

@@ -8,6 +8,7 @@ from typing import Any
 from reportlab.platypus.flowables import CondPageBreak, PageBreak
 
 from compliance.documents import theme
+from compliance.documents.inked import Ornament
 from compliance.documents.rows import Anchor, Column, Row, full_row
 from compliance.documents.sheet import Sheet
 from compliance.documents.words import Drawn, Words
@@ -19,7 +20,12 @@ _TO_START_ON = 230.0
 def title(key: str, text: str, *sentences: str) -> list[Row]:
     """The title of a section and what is said under it, as the lead of its first sheet."""
     rows = [
-        full_row(Drawn(3.0, _bar), Words(text, theme.SECTION, after=4.0), anchor=Anchor(key, text, 0), air=(6.0, 0.0))
+        full_row(
+            Drawn(3.0, Ornament(_bar)),
+            Words(text, theme.SECTION, after=4.0),
+            anchor=Anchor(key, text, 0),
+            air=(6.0, 0.0),
+        )
     ]
     return rows + [full_row(Words(sentence, theme.BODY, after=4.0)) for sentence in sentences]
 

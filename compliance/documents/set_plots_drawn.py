@@ -9,6 +9,8 @@ from reportlab.lib.colors import white
 
 from compliance.documents import theme
 from compliance.documents.faces import NARROW, NARROW_MEDIUM, clean, face_for, text_width
+from compliance.documents.figures import counted
+from compliance.documents.inked import Figure
 from compliance.documents.set_plots import Dot, Plot
 from compliance.documents.set_plots_scale import Scale, scale, spread, tick_text
 from compliance.documents.words import Line, shortened
@@ -35,7 +37,7 @@ class PlotFigure:
     writer: Writer
 
     def lines(self, width: float) -> list[Line]:
-        return [Line(_ABOVE + _TALL + _BELOW, draw=self._draw)]
+        return [Line(_ABOVE + _TALL + _BELOW, ink=Figure(self._draw, self._alt()))]
 
     def axis(self) -> Scale:
         """The upright scale, in the unit of the project, from zero."""
@@ -84,6 +86,14 @@ class PlotFigure:
     def _title(self) -> str:
         what = "shrinkage" if self.plot.kind == "share" else "strength"
         return f"Set {self.plot.mark}: {what}, {self.writer.unit_symbol(self.plot.kind)}"
+
+    def _alt(self) -> str:
+        plot = self.plot
+        aside, apart = sum(dot.aside for dot in plot.dots), sum(dot.apart for dot in plot.dots)
+        said = [counted(len(plot.dots), "result"), *(text for _, text in self._named())]
+        said += [f"{aside} set aside by a rule"] if aside else []
+        said += [f"{apart} standing apart"] if apart else []
+        return f"Plot. {self._title()}: {'; '.join(said)}."
 
     def _names(self, canvas: Any, axis: Scale, across: float) -> None:
         """The names of the level lines, pushed apart, each led to its line."""

@@ -11,6 +11,7 @@ from compliance.checked import Checked
 from compliance.documents import theme
 from compliance.documents.faces import NARROW, NARROW_MEDIUM
 from compliance.documents.figures import counted
+from compliance.documents.inked import Figure
 from compliance.documents.rows import Cell, Column, Row, full_row
 from compliance.documents.sections import part
 from compliance.documents.set_plots_scale import Scale, scale, tick_text
@@ -100,12 +101,17 @@ class CloudFigure:
     unit: str
 
     def lines(self, width: float) -> list[Line]:
-        return [Line(_ABOVE + _TALL + _BELOW, draw=self._draw)]
+        return [Line(_ABOVE + _TALL + _BELOW, ink=Figure(self._draw, self._alt()) if self.clouds else None)]
+
+    def _alt(self) -> str:
+        said = "; ".join(
+            f"set {one.mark}, {counted(len(one.points), 'result')}, strength {_range([y for _, y in one.points])}"
+            for one in self.clouds
+        )
+        return f"Plot of strength, {self.unit}, against {self.across[:1].lower()}{self.across[1:]}: {said}."
 
     def _draw(self, canvas: Any, left: float, top: float, width: float) -> None:
         points = [point for one in self.clouds for point in one.points]
-        if not points:
-            return
         wide = width - _LEFT - 10
         right = scale([x for x, _ in points], 0.0, wide, from_zero=False, most_ticks=6)
         up = scale([y for _, y in points], 0.0, _TALL)
@@ -132,6 +138,18 @@ class CloudFigure:
         canvas.setFont(NARROW_MEDIUM, _SIZE)
         canvas.drawString(-_LEFT, _TALL + 6, f"Strength, {self.unit}")
         canvas.drawRightString(wide, -21, self.across)
+
+
+def _range(values: Sequence[float]) -> str:
+    low, high = (f"{one:.6g}" for one in (min(values), max(values)))
+    return low if low == high else f"{low} to {high}"
+
+
+def shape_name(number: int) -> str:
+    """What `draw_shape` draws, in words."""
+    shape = ("disc", "square", "wedge", "lozenge")[number % 4]
+    bars = number // 8
+    return f"{'full' if number % 8 < 4 else 'open'} {shape}" + (f" with {counted(bars, 'bar')}" if bars else "")
 
 
 def draw_shape(canvas: Any, number: int, x: float, y: float) -> None:
@@ -171,7 +189,7 @@ class Legend:
             [(number, self.marks[number]) for number in range(start, min(start + count, len(self.marks)))]
             for start in range(0, len(self.marks), count)
         ]
-        return [Line(12.0, draw=_LegendRow(tuple(row)).draw) for row in rows]
+        return [Line(12.0, ink=_LegendRow(tuple(row)).figure) for row in rows]
 
 
 _SLOT = 84.0
@@ -180,6 +198,11 @@ _SLOT = 84.0
 @record
 class _LegendRow:
     marks: tuple[tuple[int, str], ...]
+
+    @property
+    def figure(self) -> Figure:
+        said = ", ".join(f"{mark} {shape_name(number)}" for number, mark in self.marks)
+        return Figure(self.draw, f"Shapes in the plots: {said}.")
 
     def draw(self, canvas: Any, left: float, top: float, width: float) -> None:
         for place, (number, mark) in enumerate(self.marks):

@@ -18,6 +18,7 @@ from compliance.documents import theme
 from compliance.documents.columns import columns_fitted
 from compliance.documents.laid import Group, Laid, TextRun, groups_of, lay_row, torn
 from compliance.documents.rows import Anchor, Column, Row, full_row
+from compliance.documents.slots import slots
 from compliance.documents.theme import Colour
 from compliance.documents.words import Words
 
@@ -33,6 +34,8 @@ class _Layout:
     carried: list[Laid]
     head: list[Laid]
     groups: list[Group]
+    goes_on: bool = False
+    """The lead repeats what was read on a page before."""
 
     @property
     def above(self) -> float:
@@ -42,8 +45,12 @@ class _Layout:
     def height(self) -> float:
         return self.above + sum(group.height for group in self.groups)
 
-    def part(self, lead: list[Laid], groups: list[Group]) -> _Layout:
-        return _Layout(self.widths, self.available, lead, self.carried, self.head if groups else [], groups)
+    @property
+    def is_table(self) -> bool:
+        return bool(self.groups) and (len(self.widths) > 1 or bool(self.head))
+
+    def part(self, lead: list[Laid], groups: list[Group], goes_on: bool) -> _Layout:
+        return _Layout(self.widths, self.available, lead, self.carried, self.head if groups else [], groups, goes_on)
 
 
 class Sheet(Flowable):  # type: ignore[misc]
@@ -61,7 +68,7 @@ class Sheet(Flowable):  # type: ignore[misc]
     ) -> None:
         super().__init__()
         self._columns, self._rows, self._head, self.lead, self._carried = columns, rows, head, lead, carried
-        self._grid = grid
+        self._grid, self._whole = grid, self
         self.spaceAfter = below
         self._layout: _Layout | None = None
 
@@ -116,7 +123,7 @@ class Sheet(Flowable):  # type: ignore[misc]
             first, rest = torn(lower[0], room)
             upper, lower = [*upper, *([first] if first.rows else [])], [rest, *lower[1:]]
         carried = layout.carried or _belonging(lower[0].rows[0], width)
-        return [self._part(layout.lead, upper), self._part(carried, lower)] if upper else []
+        return [self._part(layout.lead, upper, layout.goes_on), self._part(carried, lower, True)] if upper else []
 
     def _lead_alone(self, layout: _Layout, width: float, height: float) -> list[Sheet]:
         """A lead nearly as tall as a page runs as rows of its own."""
@@ -125,12 +132,12 @@ class Sheet(Flowable):  # type: ignore[misc]
         lead._frame = self._frame
         lead.wrap(width, height)
         parts = [lead] if lead.height <= height else lead.split(width, height)
-        return [*parts, self._part(layout.carried, layout.groups)] if parts else []
+        return [*parts, self._part(layout.carried, layout.groups, True)] if parts else []
 
-    def _part(self, lead: list[Laid], groups: list[Group]) -> Any:
+    def _part(self, lead: list[Laid], groups: list[Group], goes_on: bool = False) -> Any:
         assert self._layout
         part = Sheet(self._columns, (), grid=self._grid, below=self.spaceAfter)
-        part._layout = self._layout.part(lead, groups)
+        part._layout, part._whole = self._layout.part(lead, groups, goes_on), self._whole
         return part
 
     def draw(self) -> None:
@@ -140,22 +147,25 @@ class Sheet(Flowable):  # type: ignore[misc]
             return
         text, across, y = TextRun(canvas), sum(layout.widths), self.height
         for row in layout.lead:
-            y = row.draw(canvas, text, y)
+            y = row.draw(canvas, text, y, () if layout.goes_on else slots(canvas, row))
         heavy = [y]
+        table, begun = canvas.table_of(self._whole) if layout.is_table else (None, False)
         for row in layout.head:
-            y = row.draw(canvas, text, y)
+            y = row.draw(canvas, text, y, () if begun else slots(canvas, row, table, "TH"))
         heavy.append(y)
         top, light = y, []
         for group in layout.groups:
             for row in group.rows:
-                y = row.draw(canvas, text, y)
+                y = row.draw(canvas, text, y, slots(canvas, row, table))
                 light += [y] if row.source.ruled else []
         text.end()
+        canvas.begin_decoration()
         _rules(canvas, across, light, theme.SAND, 0.4)
         if layout.head:
             _rules(canvas, across, heavy, theme.UMBER, 0.7)
         if self._grid and layout.groups:
             self._draw_grid(canvas, layout, top, y)
+        canvas.end()
 
     def _draw_grid(self, canvas: Any, layout: _Layout, top: float, bottom: float) -> None:
         canvas.setStrokeColor(theme.SAND)

@@ -7,6 +7,7 @@ from typing import Any
 
 from compliance.documents import theme
 from compliance.documents.faces import face_for, text_width
+from compliance.documents.inked import Lettered
 from compliance.documents.theme import Style
 from compliance.documents.words import Line, shortened
 from compliance.record import record
@@ -27,7 +28,7 @@ class SignLines:
 
     def lines(self, width: float) -> list[Line]:
         rows = [self.names[start : start + self.across] for start in range(0, len(self.names), self.across)]
-        return [Line(self.height, draw=_Row(self, tuple(row)).draw) for row in rows]
+        return [Line(self.height, ink=Lettered(_Row(self, tuple(row)).draw)) for row in rows]
 
 
 @record
@@ -78,7 +79,7 @@ def _put(canvas: Any, text: str, style: Style, colour: Any, x: float, y: float, 
     face = face_for(text, style.face)
     canvas.setFont(face, style.size)
     canvas.setFillColor(colour)
-    canvas.drawString(x, y, shortened(text, face, style.size, room))
+    canvas.drawString(x, y, f"{shortened(text, face, style.size, room)} ")
 
 
 @record
@@ -90,7 +91,7 @@ class Tag:
     style: Style
 
     def lines(self, width: float) -> list[Line]:
-        return [Line(self.style.leading + 3, draw=self._draw)]
+        return [Line(self.style.leading + 3, ink=Lettered(self._draw))]
 
     def _draw(self, canvas: Any, left: float, top: float, width: float) -> None:
         draw_tag(canvas, self.word, self.filled, self.style, left, top - self.style.leading)
@@ -105,7 +106,7 @@ def draw_tag(canvas: Any, word: str, filled: bool, style: Style, x: float, y: fl
     canvas.rect(x, y, width, style.leading, stroke=1, fill=1 if filled else 0)
     canvas.setFillColor(theme.CHALK if filled else theme.INK)
     canvas.setFont(style.face, style.size)
-    canvas.drawString(x + style.size / 2, y + style.leading - style.baseline, word)
+    canvas.drawString(x + style.size / 2, y + style.leading - style.baseline, f"{word} ")
     return width
 
 

@@ -7,6 +7,7 @@ from typing import Any
 from compliance.checked import Checked
 from compliance.documents import theme
 from compliance.documents.form_fields import text_field
+from compliance.documents.inked import Lettered
 from compliance.documents.prose import caution_paragraphs
 from compliance.documents.rows import Row, full_row
 from compliance.documents.sections import on_new_page, running_text, title
@@ -67,7 +68,7 @@ def _block(signer: _Signer, people: People) -> list[Row]:
     named = "; ".join(dict.fromkeys(map(_named, known)))
     if named:
         parts.append(Words(f"In the project: {named}", theme.CELL_SMALL))
-    return [full_row(*parts, Drawn(_HEIGHT, _Lines(signer.key, signer.heading).draw), air=(6.0, 0.0))]
+    return [full_row(*parts, Drawn(_HEIGHT, Lettered(_Lines(signer.key, signer.heading).draw)), air=(6.0, 0.0))]
 
 
 def _named(person: Person) -> str:
@@ -101,4 +102,4 @@ def _line(canvas: Any, x: float, y: float, width: float, label: str) -> None:
     canvas.line(x, y, x + width, y)
     canvas.setFont(theme.LABEL.face, 6.8)
     canvas.setFillColor(theme.UMBER)
-    canvas.drawString(x, y - 8, label)
+    canvas.drawString(x, y - 8, f"{label} ")

@@ -21,6 +21,7 @@ from compliance.documents.laid import TextRun
 from compliance.documents.rows import full_row
 from compliance.documents.sections import running_text, title
 from compliance.documents.sign_lines import SignLines, draw_tag, in_turn
+from compliance.documents.slots import Slot
 from compliance.documents.theme import PAPERS, Paper, Style
 from compliance.documents.words import Line, Words
 from compliance.record import record
@@ -120,10 +121,14 @@ class CardFlow(Flowable):  # type: ignore[misc]
         canvas = self.canv
         if canvas.only_counts:
             return
+        canvas.begin_decoration()
         canvas.setStrokeColor(theme.INK)
         canvas.setLineWidth(1.6)
         canvas.rect(0, 0, self.width, self.height, stroke=1, fill=0)
+        canvas.end()
+        canvas.begin(canvas.paragraph())
         self._draw_head(canvas)
+        canvas.end()
         run = TextRun(canvas)
         inside = self.width - 2 * _PAD
         top = self.height - _PAD - 30
@@ -139,7 +144,7 @@ class CardFlow(Flowable):  # type: ignore[misc]
         wide = draw_tag(canvas, HOLD if point.is_hold else WITNESS, point.is_hold, big, _PAD, y)
         canvas.setFillColor(theme.INK)
         canvas.setFont(TEXT_BOLD, 15.0)
-        canvas.drawString(_PAD + wide + 10, y + big.leading - big.baseline, point.stage)
+        canvas.drawString(_PAD + wide + 10, y + big.leading - big.baseline, f"{point.stage} ")
         canvas.setFont(NARROW_BOLD, 12.0)
         part = f"  card {self._card.number} of {self._card.of}" if self._card.of > 1 else ""
         code = f"{point.code}  ·  {point.group.first.clause}{part}"
@@ -153,12 +158,16 @@ def _tall(lines: list[Line]) -> float:
 
 
 def _draw_lines(canvas: Any, run: TextRun, lines: list[Line], top: float, width: float) -> None:
+    slot = Slot(canvas.structure.document)
     for line in lines:
-        if line.draw:
-            line.draw(canvas, _PAD, top, width)
+        if line.ink:
+            run.close()
+            canvas.ink(line.ink, slot, _PAD, top, width, line.height)
         if line.text:
-            run.put(line, _PAD, top, width)
+            run.begin(canvas.text_of(slot))
+            run.put(line, _PAD, top, width, line is not lines[-1])
         top -= line.height
+    run.close()
 
 
 def _draw_ruled(canvas: Any, run: TextRun, top: float, bottom: float, width: float) -> None:
@@ -167,11 +176,13 @@ def _draw_ruled(canvas: Any, run: TextRun, top: float, bottom: float, width: flo
     if count < 1:
         return
     _draw_lines(canvas, run, Words("Seen and measured", _CAUTION).lines(width), top - 4, width)
+    canvas.begin_decoration()
     canvas.setStrokeColor(theme.ASH)
     canvas.setLineWidth(0.4)
     for number in range(1, count + 1):
         y = top - 10 - number * _RULED
         canvas.line(_PAD, y, _PAD + width, y)
+    canvas.end()
 
 
 def _text(card: _Card, size: float, width: float) -> list[Line]:

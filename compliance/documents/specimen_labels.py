@@ -7,6 +7,7 @@ from typing import Any
 
 from compliance.documents import theme
 from compliance.documents.faces import NARROW, NARROW_MEDIUM, TEXT_BOLD, clean, face_for, text_width
+from compliance.documents.inked import Lettered
 from compliance.documents.lab_request_plan import Planned, PlannedSet
 from compliance.documents.rows import Cell, Column, Row, full_row
 from compliance.documents.sections import title
@@ -30,7 +31,7 @@ class Tie:
     specimen: Planned
 
     def lines(self, width: float) -> list[Line]:
-        return [Line(_TALL, draw=self._draw)]
+        return [Line(_TALL, ink=Lettered(self._draw))]
 
     def texts(self) -> list[str]:
         """The lines under the mark."""
@@ -68,7 +69,7 @@ class Tie:
         size = max(_LEAST_BIG, min(_BIG, room / max(text_width(text, face, 1.0), 1e-6)))
         canvas.setFont(face, size)
         y = top - 0.75 * _BIG
-        canvas.drawString(x, y, shortened(text, face, size, room))
+        canvas.drawString(x, y, f"{shortened(text, face, size, room)} ")
         return y - 1
 
 
@@ -76,7 +77,7 @@ def _put(canvas: Any, text: str, wanted: str, x: float, y: float, room: float) -
     text = clean(text).replace("\n", " ")
     face = face_for(text, wanted)
     canvas.setFont(face, _SMALL)
-    canvas.drawString(x, y, shortened(text, face, _SMALL, room))
+    canvas.drawString(x, y, f"{shortened(text, face, _SMALL, room)} ")
 
 
 def label_sheet(project: str, sets: Sequence[PlannedSet]) -> Sheet:

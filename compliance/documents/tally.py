@@ -6,6 +6,7 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.documents import theme
+from compliance.documents.inked import Lettered
 from compliance.documents.marks import Mark, draw_mark, mark_of
 from compliance.documents.rows import Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.sections import part
@@ -44,7 +45,7 @@ def counts(checked: Checked) -> dict[Mark, int]:
 def standing(checked: Checked) -> Sheet:
     """One tile for each mark: the mark, how many findings have it, and its word."""
     tiles = [
-        Cell((Drawn(_TILE - 12, _Figure(mark, count).draw), Words(_SHORT[mark], theme.LABEL)))
+        Cell((Drawn(_TILE - 12, Lettered(_Figure(mark, count).draw)), Words(_SHORT[mark], theme.LABEL)))
         for mark, count in counts(checked).items()
     ]
     columns = [Column(share=1.3 if mark is Mark.RESERVED else 1) for mark in Mark]
@@ -61,7 +62,7 @@ class _Figure:
         draw_mark(canvas, self.mark, left, top - 19, 11)
         canvas.setFillColor(theme.INK)
         canvas.setFont(theme.FIGURE.face, theme.FIGURE.size)
-        canvas.drawString(left + 17, top - 20.5, str(self.count))
+        canvas.drawString(left + 17, top - 20.5, f"{self.count} ")
 
 
 def standings() -> Sheet:

@@ -9,6 +9,7 @@ from reportlab.lib.colors import white
 
 from compliance.documents import theme
 from compliance.documents.faces import NARROW, NARROW_BOLD, NARROW_MEDIUM, text_width
+from compliance.documents.inked import Figure
 from compliance.documents.texture_triangle import (
     HIGH,
     Box,
@@ -32,6 +33,7 @@ _ABOVE = 12.0
 _NAME = 7.0
 _LABEL = 8.2
 _REACH = 3.4
+_MOST_SAID = 12
 _OUT = 20.0
 """From a side out to its title."""
 _TENTHS = range(1, 10)
@@ -45,7 +47,16 @@ class TriangleFigure:
     points: tuple[Plotted, ...]
 
     def lines(self, width: float) -> list[Line]:
-        return [Line(_SIDE * HIGH + _BELOW + _ABOVE, draw=self._draw)]
+        return [Line(_SIDE * HIGH + _BELOW + _ABOVE, ink=Figure(self._draw, self._alt()))]
+
+    def _alt(self) -> str:
+        said = [
+            f"{'mix' if one.is_mix else 'soil'} {one.mark} clay {100 * one.clay:.3g} %, silt {100 * one.silt:.3g} %, "
+            f"sand {100 * max(1 - one.clay - one.silt, 0.0):.3g} %"
+            for one in self.points
+        ]
+        more = f"; and {len(said) - _MOST_SAID} more" if len(said) > _MOST_SAID else ""
+        return f"Texture triangle of clay, silt and sand: {'; '.join(said[:_MOST_SAID])}{more}."
 
     @property
     def labels(self) -> list[Labelled]:

@@ -6,6 +6,7 @@ from typing import Any
 
 from compliance.documents import theme
 from compliance.documents.faces import clean, face_for, text_width
+from compliance.documents.inked import Lettered
 from compliance.documents.sign_lines import draw_box
 from compliance.documents.theme import Style
 from compliance.documents.words import Line, break_line, shortened
@@ -38,7 +39,7 @@ class TickBoxes:
             rows.append([])
         last = len(rows) - 1
         return [
-            Line(_HEIGHT, draw=_Boxes(self, tuple(row), self.write and index == last).draw)
+            Line(_HEIGHT, ink=Lettered(_Boxes(self, tuple(row), self.write and index == last).draw))
             for index, row in enumerate(rows)
             if row or self.write
         ]

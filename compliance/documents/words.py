@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
-from typing import Any, NamedTuple, Protocol
+from collections.abc import Sequence
+from typing import NamedTuple, Protocol
 
 from compliance.documents.faces import clean, em_width, face_for
+from compliance.documents.inked import Ink
 from compliance.documents.theme import Style
 from compliance.record import record
 from compliance.units import SPELLINGS
-
-Draw = Callable[[Any, float, float, float], None]
-"""Draws on a canvas: (canvas, left edge, top edge, width)."""
 
 _UNITS = "|".join(re.escape(symbol) for symbol in sorted(SPELLINGS, key=len, reverse=True))
 _NUMBER_AND_UNIT = re.compile(rf"(?<![^\s(−±])([0-9][0-9.]*|[0-9]+/[0-9]+) (?=(?:{_UNITS})(?![\w/²³])|[0-9]+/[0-9])")
@@ -23,14 +21,15 @@ _SLACK = 1e-6  # a column made to the width of its text holds it, whatever the r
 
 
 class Line(NamedTuple):
-    """One line of a cell: a text in one style, or something drawn."""
+    """One line of a cell: a text in one style, or something drawn. `cut`: its last word goes on in the next line."""
 
     height: float
     text: str = ""
     style: Style | None = None
     face: str = ""
     indent: float = 0.0
-    draw: Draw | None = None
+    ink: Ink | None = None
+    cut: bool = False
 
 
 class Part(Protocol):
@@ -51,10 +50,14 @@ class Words:
     def lines(self, width: float) -> list[Line]:
         text = clean(self.text)
         face = face_for(text, self.style.face)
-        broken = [
-            line for part in text.split("\n") for line in break_line(part, face, self.style.size, width - self.indent)
-        ]
-        lines = [Line(self.style.leading, line, self.style, face, self.indent) for line in broken]
+        lines = []
+        for part in text.split("\n"):
+            broken = break_line(part, face, self.style.size, width - self.indent)
+            cuts = cut_words(part, broken)
+            lines += [
+                Line(self.style.leading, line, self.style, face, self.indent, None, cut)
+                for line, cut in zip(broken, cuts, strict=True)
+            ]
         return [*lines, Line(self.after)] if self.after else lines
 
 
@@ -74,8 +77,10 @@ class Worked:
         lines: list[Line] = []
         for index, part in enumerate(_by_equal_signs(text)):
             indent = _STEP_INDENT if index else 0.0
-            for turn, line in enumerate(break_line(part, face, size, width - indent - _STEP_INDENT)):
-                lines.append(Line(leading, line, self.style, face, indent + (_STEP_INDENT if turn else 0.0)))
+            broken = break_line(part, face, size, width - indent - _STEP_INDENT)
+            for turn, (line, cut) in enumerate(zip(broken, cut_words(part, broken), strict=True)):
+                left = indent + (_STEP_INDENT if turn else 0.0)
+                lines.append(Line(leading, line, self.style, face, left, None, cut))
         return lines
 
 
@@ -84,10 +89,10 @@ class Drawn:
     """Something drawn, of a given height."""
 
     height: float
-    draw: Draw
+    ink: Ink
 
     def lines(self, width: float) -> list[Line]:
-        return [Line(self.height, draw=self.draw)]
+        return [Line(self.height, ink=self.ink)]
 
 
 def _by_equal_signs(text: str) -> list[str]:
@@ -124,6 +129,18 @@ def break_line(text: str, face: str, size: float, width: float) -> list[str]:
 def words_of(text: str) -> list[str]:
     """What a line may be broken between: a number and its unit count as one word."""
     return [word.replace(_TIED, " ") for word in _NUMBER_AND_UNIT.sub(rf"\1{_TIED}", text).split(" ") if word]
+
+
+def cut_words(text: str, lines: Sequence[str]) -> list[bool]:
+    """Of each line that `break_line` made of `text`, whether its last word goes on in the next line."""
+    if len(lines) == 1:
+        return [False]
+    whole, at, found = " ".join(words_of(text)), 0, []
+    for line in lines:
+        at += len(line)
+        found.append(whole[at : at + 1] not in ("", " "))
+        at += not found[-1]
+    return found
 
 
 def _head(word: str, face: str, room: float) -> str:

@@ -13,6 +13,7 @@ from compliance.documents.by_rule import RuleFindings, by_rule
 from compliance.documents.faces import register_faces
 from compliance.documents.figures import counted
 from compliance.documents.head import head_of
+from compliance.documents.inked import Lettered
 from compliance.documents.rows import Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.sections import part, running_text, title
 from compliance.documents.sheet import Sheet
@@ -60,7 +61,7 @@ def _head(checked: Checked, listed: Sequence[ListedLimit]) -> Sheet:
     rows = [
         *title("worksheet", "Worksheet of limits", _INTRODUCTION),
         full_row(Words(f"{words} Adopted in {adopted}.", theme.BODY_BOLD, after=4.0)),
-        full_row(Drawn(30.0, lines.draw)),
+        full_row(Drawn(30.0, Lettered(lines.draw))),
     ]
     return running_text(rows, below=10)
 

@@ -6,6 +6,7 @@ from typing import Any
 
 from compliance.documents import theme
 from compliance.documents.form_fields import text_field
+from compliance.documents.inked import Lettered
 from compliance.documents.words import Line
 from compliance.record import record
 
@@ -21,7 +22,7 @@ class Box:
     height: float = TALL
 
     def lines(self, width: float) -> list[Line]:
-        return [Line(self.height + 2, draw=self._draw)]
+        return [Line(self.height + 2, ink=Lettered(self._draw))]
 
     def _draw(self, canvas: Any, left: float, top: float, width: float) -> None:
         canvas.setStrokeColor(theme.UMBER)
@@ -46,6 +47,6 @@ class Lines:
             canvas.line(x, y, x + across, y)
             canvas.setFont(theme.LABEL.face, 7.2)
             canvas.setFillColor(theme.UMBER)
-            canvas.drawString(x, y - 8, label)
+            canvas.drawString(x, y - 8, f"{label} ")
             text_field(canvas, name, label, (x, y + 1, x + across, y + 17))
             x += across + gap

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from compliance.drawings import inches
+from compliance.drawings.alt_texts import beam_alt
 from compliance.drawings.board import Board, Hand
 from compliance.drawings.draft import Draft
 from compliance.drawings.label_columns import Note, notes_height, set_column
@@ -42,7 +43,9 @@ class _Detail:
             notes_height(notes, _COLUMN, board) for notes in (self._corner_notes((0, 0)), self._anchor_notes((0, 0)))
         ]
         least = max(_TALL, *columns) + 22.0
-        return Draft(self._key, self._name, least, self._drawn, _NOTES)
+        return Draft(
+            self._key, self._name, beam_alt(self._name, self.beam, self.hand.writer), least, self._drawn, _NOTES
+        )
 
     @property
     def _key(self) -> str:

@@ -15,10 +15,12 @@ _PARTS = ("stem", "footing", "beam")
 
 @record
 class Draft:
-    """`least` is the height in points below which the drawing does not fit; `draw` makes it at any greater height."""
+    """`alt` says in words what it shows, for a reader who does not see it. `least` is the height in points below which
+    the drawing does not fit; `draw` makes it at any greater height."""
 
     key: str
     name: str
+    alt: str
     least: float
     draw: Callable[[float], Drawing]
     notes: tuple[str, ...] = ()

@@ -5,9 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
+from compliance.drawings.alt_texts import elevation_alt
 from compliance.drawings.board import Board, Hand
 from compliance.drawings.draft import Draft, elevation_key
 from compliance.drawings.elevation_body import draw_body
+from compliance.drawings.elevation_flags import flags_shown
 from compliance.drawings.elevation_labels import draw_labels
 from compliance.drawings.elevation_measures import chains_below, depth_below, draw_chains_below, draw_heights
 from compliance.drawings.elevation_notes import elevation_notes
@@ -118,8 +120,9 @@ class _Elevation:
             "" if self.first else self.part.replace(" ", "-").replace(",", "")
         )
         return Draft(
-            key, self._name(), self._needed(scale), lambda height: self._drawn(key, scale, height), self._notes(scale)
-        )
+            key, self._name(), self._alt(scale), self._needed(scale), lambda height: self._drawn(key, scale, height),
+            self._notes(scale),
+        )  # fmt: skip
 
     def _name(self) -> str:
         wall, subject = self.subject.parts.wall, self.subject
@@ -145,6 +148,11 @@ class _Elevation:
 
     def _notes(self, scale: Scale) -> tuple[str, ...]:
         return elevation_notes(self._face(scale, Board(Box(0.0, 0.0, self.width, 1e6), self.hand), 0.0))
+
+    def _alt(self, scale: Scale) -> str:
+        face = self._face(scale, Board(Box(0.0, 0.0, self.width, 1e6), self.hand), 0.0)
+        holes = [one for one in self.subject.view.opened.holes if face.shows((one.start + one.end) / 2)]
+        return elevation_alt(self._name(), self.subject, holes, flags_shown(face), self.hand.writer)
 
     def _drawn(self, key: str, scale: Scale, height: float) -> Drawing:
         """Room to spare is left above and below the wall alike."""

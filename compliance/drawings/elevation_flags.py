@@ -17,6 +17,11 @@ _LENGTHS = ("length", "free_ends", "support", "opening_share")
 """Words in the names of facts whose findings stand along the wall, not by its height."""
 
 
+def flags_shown(face: Face) -> list[Flag]:
+    """The findings whose place lies in the drawn part of the wall."""
+    return [flag for flag in face.subject.flags if _place(face, flag) is not None]
+
+
 def draw_flags(face: Face) -> None:
     """Findings that break a limit, those of one place together."""
     places: dict[Point, list[Flag]] = {}

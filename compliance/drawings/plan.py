@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from compliance.drawings.alt_texts import plan_alt
 from compliance.drawings.board import Board, Hand
 from compliance.drawings.draft import PLAN_KEY, Draft
 from compliance.drawings.plan_body import draw_plan_body, draw_raster
@@ -91,9 +92,11 @@ class _Plan:
         return self._sizes(scale)[1] + ABOVE + BELOW
 
     def draft(self, scale: Scale) -> Draft:
+        alt = plan_alt(self._name, self.subject, self.hand.writer)
         return Draft(
-            self.key, self._name, self._needed(scale), lambda height: self._drawn(scale, height), self._notes(scale)
-        )
+            self.key, self._name, alt, self._needed(scale), lambda height: self._drawn(scale, height),
+            self._notes(scale),
+        )  # fmt: skip
 
     @property
     def _name(self) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from compliance.drawings.alt_texts import section_alt
 from compliance.drawings.board import Board, Hand
 from compliance.drawings.draft import Draft
 from compliance.drawings.label_columns import notes_height, set_column
@@ -78,9 +79,9 @@ class _Section:
         # Labels do not shrink with the scale: where they are more than a page holds, those left over are named below.
         scale = largest(self.hand.writer.system, fits, _LARGEST)
         key = self.wall_type.key
-        return Draft(
-            key, self._name, min(self._needed(scale), tallest), lambda height: self._drawn(scale, height), self._notes()
-        )
+        alt = section_alt(self._name, self.wall_type, self.mix, self.hand.writer)
+        least = min(self._needed(scale), tallest)
+        return Draft(key, self._name, alt, least, lambda height: self._drawn(scale, height), self._notes())
 
     @property
     def _name(self) -> str:

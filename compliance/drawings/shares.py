@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from compliance.drawings.alt_texts import shares_alt
 from compliance.drawings.board import Board, Hand
 from compliance.drawings.draft import Draft
 from compliance.drawings.plan_face import PlanFace
@@ -42,4 +43,4 @@ def shares_plan(subject: SharesSubject, hand: Hand, width: float, tallest: float
             subject.key, subject.name, scale, width, height, board.finished(), subject.notes, tuple(board.unset)
         )
 
-    return Draft(subject.key, subject.name, needed(scale), drawn, subject.notes)
+    return Draft(subject.key, subject.name, shares_alt(subject, hand.writer), needed(scale), drawn, subject.notes)
