@@ -83,4 +83,4 @@ def _row(anchor: Anchor, page: int) -> Row:
     style = theme.BODY if anchor.level else theme.BODY_BOLD
     title = Cell((Words(anchor.title, style, indent=14.0 * anchor.level),), link=anchor.key)
     number = cell(str(page) if page else "", style.aligned("right"), link=anchor.key)
-    return Row((title, number), ruled=not anchor.level, air=(1.6, 1.2))
+    return Row((title, number), ruled=not anchor.level, air=(1.3, 1.1))

@@ -15,7 +15,7 @@ from compliance.facts.sample import summary
 from compliance.facts.strength import age_in_days, density, measured, slenderness
 from compliance.model.materials import SpecimenKind
 from compliance.model.specimens import Specimen
-from compliance.record import record
+from compliance.record import record, replace
 from compliance.units import KINDS, SPELLINGS, Writer, parse_number, unit
 
 _RESULT = "Result"
@@ -67,6 +67,8 @@ def _computed(kind: str, value: Callable[[Specimen], float | int | None]) -> Cal
     return says
 
 
+_KEPT_WHOLE = 8
+"""A set of as few specimens stands on one page."""
 _FIELDS = (
     _Field("Cast", lambda s, w: s.cast.isoformat() if s.cast else None, right=False),
     _Field("Tested", lambda s, w: s.tested.isoformat() if s.tested else None, right=False),
@@ -101,6 +103,8 @@ def specimen_sheet(
     aside = _set_aside(checked, mark)
     rows = [row for one in specimens for row in _rows(one, fields, beside, aside.get(one.mark, []), writer)]
     rows.append(Row((Cell(tuple(_summary(kind, specimens, bool(aside), writer)), span=len(fields) + 1),), joined=True))
+    if len(specimens) <= _KEPT_WHOLE:
+        rows = [rows[0], *(replace(row, joined=True) for row in rows[1:])]
     right = [index for index, field in enumerate(fields, start=1) if field.right]
     head = head_row("Specimen", *(_title(field, kind, writer) for field in fields), right=right)
     columns = [Column(natural=True)] * (1 + len(fields))
