@@ -1,4 +1,5 @@
-"""Patterns that tell materials apart in a grey print. Each keeps to one raster over the whole drawing."""
+"""Patterns that tell materials apart in a grey print, as operators of the page. Each keeps to one raster over the whole
+drawing."""
 
 from __future__ import annotations
 
@@ -9,6 +10,7 @@ from typing import Any
 from reportlab.lib.colors import HexColor
 
 from compliance.documents import theme
+from compliance.documents.strokes import FILL, STROKE, circle, filling, pen, segments
 from compliance.drawings.primitives import Point, Tone, bounds
 
 _FAINT = HexColor("#BBAA8C")
@@ -23,22 +25,18 @@ def _raster(points: Sequence[Point], across: float, up: float) -> Iterator[tuple
             yield column, row, column * across, row * up
 
 
-def _straw(canvas: Any, points: Sequence[Point]) -> None:
+def _straw(points: Sequence[Point]) -> str:
     """Short strokes that lean now one way, now the other."""
-    canvas.setLineWidth(0.4)
-    canvas.setStrokeColor(_FAINT)
     lines = []
     for column, row, x, y in _raster(points, 13.0, 8.0):
         x += 6.5 * (row % 2) + 2.0 * ((column * 7 + row * 5) % 3)
         rise = (1.5, -1.1, 0.5)[(column + 2 * row) % 3]
         lines.append((x, y + 3, x + 4.2, y + 3 + rise))
-    canvas.lines(lines)
+    return f"{pen(0.4, _FAINT)} {segments(lines)} {STROKE}"
 
 
-def _courses(canvas: Any, points: Sequence[Point]) -> None:
+def _courses(points: Sequence[Point]) -> str:
     """Courses of stones with their joints broken."""
-    canvas.setLineWidth(0.45)
-    canvas.setStrokeColor(_GREY)
     box = bounds(points)
     lines = []
     for row in range(math.floor(box.bottom / 7.0), math.floor(box.top / 7.0) + 2):
@@ -46,54 +44,51 @@ def _courses(canvas: Any, points: Sequence[Point]) -> None:
     for column, row, x, y in _raster(points, 15.0, 7.0):
         x += 7.5 * (row % 2) + (column * 5 + row * 3) % 4
         lines.append((x, y, x, y + 7.0))
-    canvas.lines(lines)
+    return f"{pen(0.45, _GREY)} {segments(lines)} {STROKE}"
 
 
-def _aggregate(canvas: Any, points: Sequence[Point]) -> None:
+def _aggregate(points: Sequence[Point]) -> str:
     """Dots and small triangles."""
-    canvas.setLineWidth(0.4)
-    canvas.setStrokeColor(_GREY)
-    canvas.setFillColor(_GREY)
+    dots, lines = [], []
     for column, row, x, y in _raster(points, 8.0, 6.0):
         x += 4.0 * (row % 2)
         if (column + row) % 3 == 0:
-            canvas.lines([(x, y, x + 3, y), (x + 3, y, x + 1.5, y + 2.4), (x + 1.5, y + 2.4, x, y)])
+            lines += [(x, y, x + 3, y), (x + 3, y, x + 1.5, y + 2.4), (x + 1.5, y + 2.4, x, y)]
         else:
-            canvas.circle(x + 1, y + 1, 0.4, stroke=0, fill=1)
+            dots.append(circle(x + 1, y + 1, 0.4))
+    return f"{pen(0.4, _GREY)} {filling(_GREY)} {segments(lines)} {STROKE} {' '.join(dots)} {FILL}"
 
 
-def _stones(canvas: Any, points: Sequence[Point]) -> None:
+def _stones(points: Sequence[Point]) -> str:
     """Round stones lying close."""
-    canvas.setLineWidth(0.5)
-    canvas.setStrokeColor(_GREY)
-    for column, row, x, y in _raster(points, 8.0, 6.6):
-        canvas.circle(x + 4.0 * (row % 2), y, 2.6 + 0.5 * ((column + row) % 2), stroke=1, fill=0)
+    stones = [
+        circle(x + 4.0 * (row % 2), y, 2.6 + 0.5 * ((column + row) % 2))
+        for column, row, x, y in _raster(points, 8.0, 6.6)
+    ]
+    return f"{pen(0.5, _GREY)} {' '.join(stones)} {STROKE}"
 
 
-def _grain(canvas: Any, points: Sequence[Point]) -> None:
-    _slanted(canvas, points, 4.5, theme.OCHRE, 1)
+def _grain(points: Sequence[Point]) -> str:
+    return _slanted(points, 4.5, theme.OCHRE, 1)
 
 
-def _backed(canvas: Any, points: Sequence[Point]) -> None:
-    _slanted(canvas, points, 7.0, _FAINT, -1)
+def _backed(points: Sequence[Point]) -> str:
+    return _slanted(points, 7.0, _FAINT, -1)
 
 
-def _slanted(canvas: Any, points: Sequence[Point], apart: float, colour: Any, lean: int) -> None:
+def _slanted(points: Sequence[Point], apart: float, colour: Any, lean: int) -> str:
     """Lines at 45 degrees, `lean` 1 rising to the right."""
-    canvas.setLineWidth(0.4)
-    canvas.setStrokeColor(colour)
     box = bounds(points)
     low = math.floor((box.left - lean * (box.top if lean > 0 else box.bottom)) / apart)
     high = math.ceil((box.right - lean * (box.bottom if lean > 0 else box.top)) / apart)
-    canvas.lines(
-        [
-            (index * apart + lean * box.bottom, box.bottom, index * apart + lean * box.top, box.top)
-            for index in range(low, high + 1)
-        ]
-    )
+    lines = [
+        (index * apart + lean * box.bottom, box.bottom, index * apart + lean * box.top, box.top)
+        for index in range(low, high + 1)
+    ]
+    return f"{pen(0.4, colour)} {segments(lines)} {STROKE}"
 
 
-PATTERNS: dict[Tone, Callable[[Any, Sequence[Point]], None]] = {
+PATTERNS: dict[Tone, Callable[[Sequence[Point]], str]] = {
     Tone.EARTH: _straw,
     Tone.MASONRY: _courses,
     Tone.CONCRETE: _aggregate,

@@ -7,6 +7,7 @@ from enum import Enum
 from typing import Any
 
 from compliance.documents import theme
+from compliance.documents.strokes import FILL, STROKE, box, circle, filling, outline, pen, segments
 from compliance.documents.inked import Figure, Ornament
 from compliance.documents.theme import Colour, Style
 from compliance.documents.words import Line, Words
@@ -89,61 +90,53 @@ def worst(findings: Iterable[Finding]) -> Mark:
 
 def draw_mark(canvas: Any, mark: Mark, x: float, y: float, size: float) -> None:
     """Draw a mark into the square whose lower left corner is (x, y)."""
-    canvas.setFillColor(mark.value.colour)
-    canvas.setStrokeColor(mark.value.colour)
-    canvas.setLineWidth(size * 0.14)
-    _SHAPES[mark](canvas, x, y, size)
+    colour = mark.value.colour
+    canvas.addLiteral(f"{filling(colour)} {pen(size * _WEIGHTS.get(mark, 0.14), colour)} {_SHAPES[mark](x, y, size)}")
 
 
-def _courses(canvas: Any, x: float, y: float, size: float) -> None:
+def _courses(x: float, y: float, size: float) -> str:
     """Two courses of a wall with the joint between them."""
-    for low in (0.03, 0.59):
-        canvas.rect(x, y + low * size, size, 0.38 * size, stroke=0, fill=1)
+    return " ".join(f"{box(x, y + low * size, size, 0.38 * size)} {FILL}" for low in (0.03, 0.59))
 
 
-def _wedge(canvas: Any, x: float, y: float, size: float) -> None:
-    _outline(canvas, ((x, y + 0.08 * size), (x + size, y + 0.08 * size), (x + size / 2, y + 0.98 * size)), fill=1)
+def _wedge(x: float, y: float, size: float) -> str:
+    points = ((x, y + 0.08 * size), (x + size, y + 0.08 * size), (x + size / 2, y + 0.98 * size))
+    return f"{outline(points, closed=True)} {FILL}"
 
 
-def _corners(canvas: Any, x: float, y: float, size: float) -> None:
+def _corners(x: float, y: float, size: float) -> str:
     """Four corners of a square that is not there."""
     near, far, reach = 0.1 * size, 0.9 * size, 0.26 * size
+    lines = []
     for cx, dx in ((x + near, reach), (x + far, -reach)):
         for cy, dy in ((y + near, reach), (y + far, -reach)):
-            canvas.lines([(cx, cy, cx + dx, cy), (cx, cy, cx, cy + dy)])
+            lines += [(cx, cy, cx + dx, cy), (cx, cy, cx, cy + dy)]
+    return f"{segments(lines)} {STROKE}"
 
 
-def _half_lozenge(canvas: Any, x: float, y: float, size: float) -> None:
+def _half_lozenge(x: float, y: float, size: float) -> str:
     middle, low, high = y + size / 2, y, y + size
-    canvas.setLineWidth(size * 0.1)
-    _outline(canvas, ((x, middle), (x + size / 2, high), (x + size, middle), (x + size / 2, low)), fill=0)
-    _outline(canvas, ((x, middle), (x + size / 2, high), (x + size / 2, low)), fill=1)
+    whole = ((x, middle), (x + size / 2, high), (x + size, middle), (x + size / 2, low))
+    half = ((x, middle), (x + size / 2, high), (x + size / 2, low))
+    return f"{outline(whole, closed=True)} {STROKE} {outline(half, closed=True)} {FILL}"
 
 
-def _ring(canvas: Any, x: float, y: float, size: float) -> None:
-    canvas.setLineWidth(size * 0.17)
-    canvas.circle(x + size / 2, y + size / 2, 0.38 * size, stroke=1, fill=0)
+def _ring(x: float, y: float, size: float) -> str:
+    return f"{circle(x + size / 2, y + size / 2, 0.38 * size)} {STROKE}"
 
 
-def _disc(canvas: Any, x: float, y: float, size: float) -> None:
-    canvas.circle(x + size / 2, y + size / 2, 0.46 * size, stroke=0, fill=1)
+def _disc(x: float, y: float, size: float) -> str:
+    return f"{circle(x + size / 2, y + size / 2, 0.46 * size)} {FILL}"
 
 
-def _dash(canvas: Any, x: float, y: float, size: float) -> None:
-    canvas.line(x + 0.2 * size, y + size / 2, x + 0.8 * size, y + size / 2)
+def _dash(x: float, y: float, size: float) -> str:
+    return f"{segments([(x + 0.2 * size, y + size / 2, x + 0.8 * size, y + size / 2)])} {STROKE}"
 
 
-def _outline(canvas: Any, points: Iterable[tuple[float, float]], fill: int) -> None:
-    path = canvas.beginPath()
-    (x, y), *rest = points
-    path.moveTo(x, y)
-    for x, y in rest:
-        path.lineTo(x, y)
-    path.close()
-    canvas.drawPath(path, stroke=1 - fill, fill=fill)
+_WEIGHTS = {Mark.CONFIRM: 0.1, Mark.RESERVED: 0.17}
+"""Of the pen, of the mark's size, where it is not the usual one."""
 
-
-_SHAPES: dict[Mark, Callable[[Any, float, float, float], None]] = {
+_SHAPES: dict[Mark, Callable[[float, float, float], str]] = {
     Mark.ENGINEER: _courses,
     Mark.REVISE: _wedge,
     Mark.MISSING: _corners,
