@@ -14,9 +14,9 @@ from compliance.facts.catalogue import FACTS
 from compliance.facts.fact import Fact, known, lacking
 from compliance.facts.subjects import Facts, Subject
 from compliance.findings import Finding
-from compliance.judging.checks import prepare
 from compliance.judging.context import Context
 from compliance.judging.examples import filled_in
+from compliance.judging.prepared import prepare
 from compliance.judging.test_sets import judge_test
 from compliance.model.base import Described
 from compliance.model.lab import Lab

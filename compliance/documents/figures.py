@@ -12,7 +12,7 @@ from compliance.units import Writer
 _SAME = 1e-9
 _MOST_DECIMALS = 7
 NOTHING = "—"
-_IN_WORDS = {"in": "one of", "is": "is"}
+_IN_WORDS = {"in": "one of", "not in": "none of", "is": "is", "is not": "is not"}
 
 
 def quoted(given: Given | None, writer: Writer) -> str:

@@ -3,89 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from functools import cached_property
 
 from compliance.facts.catalogue import FACTS
 from compliance.facts.fact import Fact
 from compliance.facts.subjects import Subject
 from compliance.findings import Finding, LimitUsed, Outcome, Standing
-from compliance.judging.context import Context, Numbers, finding, kind_of, label, open_limits, open_reason
+from compliance.judging.context import Context, finding, kind_of, label, open_reason
+from compliance.judging.prepared import Prepared, Values
+from compliance.judging.telling import numbers_of, reason_of
 from compliance.record import record, replace
-from compliance.rules.compiling import COVER_COUNTS, RESULT_KINDS
-from compliance.rules.formula import Comparison, Evaluator, Formula, FormulaUndefined, Value
-from compliance.rules.formula_nodes import Member, Name, Node, Not
-from compliance.rules.formula_writing import written
-from compliance.rules.rule_set import Limit, Rule
-from compliance.rules.tables import Looked, Table
+from compliance.rules.formula import Formula, FormulaUndefined
+from compliance.rules.rule_set import Rule
+from compliance.rules.tables import Looked
 from compliance.steps import Given, Step
-
-Values = dict[str, Value]
-
-
-@record
-class Prepared:
-    """A rule with its formulas compiled, once for all subjects; what is for its check only where it applies to one.
-    `fact_names` are all the facts it asks for, `checked` those that its check and its tables rest on; `opened` are its
-    open limits."""
-
-    rule: Rule
-    when: Evaluator | None
-    fact_names: tuple[str, ...]
-    checked: tuple[str, ...]
-    limit_values: Mapping[str, Value]
-    limits: tuple[LimitUsed, ...]
-    opened: tuple[LimitUsed, ...]
-
-    @cached_property
-    def check(self) -> Evaluator | None:
-        return self.rule.check.compile() if self.rule.check else None
-
-    @cached_property
-    def kinds(self) -> Mapping[str, str]:
-        """The kind of measure of each name in its formulas."""
-        rule = self.rule
-        kinds = {name: kind_of(name) for name in self.fact_names}
-        kinds |= {name: limit.kind for name, limit in rule.limits.items()}
-        kinds |= {name: table.kind for name, table in rule.looked_up.items()}
-        if rule.covers:
-            kinds |= dict.fromkeys(COVER_COUNTS, "count")
-        if rule.test:
-            kinds |= {"result": RESULT_KINDS[rule.test.of], "specimens": "count"}
-        return kinds
-
-    @cached_property
-    def labels(self) -> Mapping[str, str]:
-        return {name: label(name) for name in self.kinds}
-
-    @cached_property
-    def comparisons(self) -> tuple[tuple[Comparison, str], ...]:
-        """Those of its check, each with the kind to write its sides in."""
-        found = self.rule.check.comparisons() if self.rule.check else ()
-        return tuple((comparison, comparison.kind(self.kinds)) for comparison in found)
-
-    @cached_property
-    def condition(self) -> str:
-        """Where the rule applies, in words."""
-        assert self.rule.when is not None
-        return written(self.rule.when.root, lambda name: self.labels[name])
-
-
-def prepare(rule: Rule) -> Prepared:
-    formulas = [formula for formula in (rule.when, rule.check) if formula]
-    axes = {name for table in rule.looked_up.values() for name in table.fact_names}
-    facts = axes | {name for formula in formulas for name in formula.names if name in FACTS}
-    checked = axes | (facts & rule.check.names if rule.check else set())
-    limits: list[Limit | Table] = [*rule.limits.values(), *rule.tables.values()]
-    used_limits = tuple(rule.limit_used(limit) for limit in limits)
-    return Prepared(
-        rule,
-        rule.when.compile() if rule.when else None,
-        tuple(sorted(facts)),
-        tuple(sorted(checked)),
-        {name: limit.value for name, limit in rule.limits.items()},
-        used_limits,
-        tuple(open_limits(used_limits)),
-    )
 
 
 def applies(context: Context, prepared: Prepared, subject: Subject, values: Values) -> Finding | None:
@@ -127,7 +57,7 @@ def conclude(
     """Evaluates the check. Order: an open limit, a lacking fact, a place outside a table, then yes or no."""
     rule, formula, check = prepared.rule, prepared.rule.check, prepared.check
     assert formula is not None and check is not None
-    numbers = _numbers(prepared, values)
+    numbers = numbers_of(prepared, values)
     rests_on = [facts[name] for name in prepared.checked if name in facts]
     worked = Working(prepared, values, rests_on, looked, before)
 
@@ -148,7 +78,7 @@ def conclude(
         return found(Outcome.ENGINEER, f"the check has no value here: {undefined}", prepared.limits)
     if holds is not None:
         outcome = Outcome.MEETS if holds else rule.otherwise
-        return found(outcome, _reason(context, prepared, numbers, bool(holds)), prepared.limits)
+        return found(outcome, reason_of(context, prepared, numbers, bool(holds)), prepared.limits)
     outside = [f"{name.replace('_', ' ')}: {one.how}" for name, one in looked.items() if one.outside]
     if outside:
         return found(Outcome.ENGINEER, "; ".join(outside), prepared.limits)
@@ -227,86 +157,3 @@ def _lacking(
     if reasons:
         words += f" ({'; '.join(dict.fromkeys(reasons))})"
     return finding(context, prepared.rule, subject, Outcome.MISSING, words, limits=limits, missing=missing)
-
-
-def _numbers(prepared: Prepared, values: Values) -> Numbers:
-    """Value, relation, limit and margin of the comparison that decides: the tightest of several joined by
-    `and`, the loosest of several joined by `or`; or the one fact and limit of a check of words."""
-    found = []
-    for comparison, kind in prepared.comparisons:
-        try:
-            sides = comparison.sides(values)
-            margin = comparison.margin(values, sides)
-        except FormulaUndefined:
-            continue
-        found.append(
-            (margin if margin is not None else _plain_margin(comparison, values), sides, comparison, kind, margin)
-        )
-    if not found:
-        return _words(prepared, values)
-    formula = prepared.rule.check
-    if prepared.rule.test and all(margin is None or margin >= 0 for *_, margin in found):
-        found = [one for one in found if "result" in one[2].value_text] or found  # when all hold, show the strength
-    pick = max if formula is not None and formula.joined == "or" else min
-    _, (value, limit), comparison, kind, margin = pick(found, key=lambda one: one[0])
-    return Numbers(
-        None if value is None else Given(comparison.value_text, value, kind), comparison.relation,
-        None if limit is None else Given(comparison.limit_text, limit, kind), margin,
-    )  # fmt: skip
-
-
-def _plain_margin(comparison: Comparison, values: Values) -> float:
-    """To rank comparisons without a margin: far inside when it holds, far outside when it does not."""
-    return 1e9 if comparison.holds(values) is not False else -1e9
-
-
-def _words(prepared: Prepared, values: Values) -> Numbers:
-    formula = prepared.rule.check
-    assert formula is not None
-    facts = [name for name in sorted(formula.names) if name in FACTS]
-    limits = [name for name in sorted(formula.names) if name in prepared.rule.limits]
-    value = values[facts[0]] if len(facts) == 1 else None
-    shown = Given(facts[0], value, prepared.kinds[facts[0]]) if isinstance(value, (float, str, bool)) else None
-    limit = prepared.rule.limits[limits[0]].given if len(limits) == 1 and shown else None
-    numeric = shown is not None and isinstance(shown.value, float)
-    relation = "" if limit is None else "in" if isinstance(formula.root, Member) else "==" if numeric else "is"
-    return Numbers(shown, relation, limit)
-
-
-def _yes_or_no(root: Node) -> tuple[str, bool] | None:
-    """The one fact that a check asks a yes or a no of, and which of the two."""
-    match root:
-        case Name(name=name):
-            return name, True
-        case Not(of=Name(name=name)):
-            return name, False
-    return None
-
-
-_SAYS_LITTLE = ("count", "ratio")
-"""Kinds whose values have no unit to tell what they are of."""
-
-_HOW = {"<=": "at most", "<": "below", ">=": "at least", ">": "above", "==": "exactly", "!=": "other than"}
-
-
-def _reason(context: Context, prepared: Prepared, numbers: Numbers, holds: bool) -> str:
-    """One plain sentence with the numbers of the comparison that decides. Where none does and an engineer is called
-    for, it is what the rule says."""
-    value, limit, formula = numbers.value, numbers.limit, prepared.rule.check
-    assert formula is not None
-    if value is None or limit is None:
-        if not holds and prepared.rule.otherwise is Outcome.ENGINEER:
-            return prepared.rule.say
-        if asked := _yes_or_no(formula.root):
-            name, wanted = asked
-            got, want = ("yes" if one else "no" for one in (wanted is holds, wanted))
-            return f"{prepared.labels[name]}: {got}, {'as' if holds else 'where'} {want} is asked"
-        words = written(formula.root, lambda name: prepared.labels[name])
-        return f"{'this holds' if holds else 'this does not hold'}: {words}"
-    if isinstance(value.value, (str, bool)) or isinstance(limit.value, str):
-        verdict = "is among" if holds else "is not among"
-        return f"{value.written(context.writer)} {verdict} what is allowed: {limit.written(context.writer)}"
-    shown, allowed = context.writer.pair(value.value, limit.value, value.kind)
-    if value.kind in _SAYS_LITTLE and value.symbol in FACTS:
-        shown = f"{prepared.labels[value.symbol]} = {shown}"
-    return f"{shown}, where {_HOW[numbers.relation]} {allowed} is asked"

@@ -8,8 +8,9 @@ from compliance.facts.chain import Chain
 from compliance.facts.fact import Fact
 from compliance.facts.subjects import Subject
 from compliance.findings import Finding, Outcome, lowest
-from compliance.judging.checks import Prepared, Values, applies, conclude, look_up
+from compliance.judging.checks import applies, conclude, look_up
 from compliance.judging.context import Context, finding, open_reason, withheld
+from compliance.judging.prepared import Prepared, Values
 from compliance.record import record, replace
 from compliance.rules.formula import FormulaUndefined
 from compliance.rules.rule_set import Covers, Rule

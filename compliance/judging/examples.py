@@ -10,9 +10,10 @@ from compliance.facts.catalogue import FACTS, WORD, YES_NO
 from compliance.facts.fact import Fact, FieldPath, known, lacking
 from compliance.facts.subjects import Facts, Subject
 from compliance.findings import Finding, Outcome, Standing
-from compliance.judging.checks import Prepared, Values, applies, conclude, judge_check, look_up, prepare
+from compliance.judging.checks import applies, conclude, judge_check, look_up
 from compliance.judging.context import Context, finding, open_limits, open_reason
 from compliance.judging.covers import conclude_covers
+from compliance.judging.prepared import Prepared, Values, prepare
 from compliance.judging.records import judge_attest, judge_inspect
 from compliance.model.people import Attachment, Attestation, InspectionRecord, Jurisdiction, ProjectHead
 from compliance.model.project import Project

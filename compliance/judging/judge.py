@@ -8,9 +8,10 @@ from itertools import islice
 from compliance.facts.chain import Chain
 from compliance.facts.subjects import Subject
 from compliance.findings import Finding
-from compliance.judging.checks import Prepared, judge_check, prepare
+from compliance.judging.checks import judge_check
 from compliance.judging.context import Context
 from compliance.judging.covers import judge_covers
+from compliance.judging.prepared import Prepared, prepare
 from compliance.judging.records import judge_attest, judge_inspect
 from compliance.judging.test_sets import judge_test
 from compliance.rules.rule_set import RuleSet

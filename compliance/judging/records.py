@@ -6,8 +6,9 @@ from typing import TypeVar
 
 from compliance.facts.subjects import Subject
 from compliance.findings import Finding, Outcome
-from compliance.judging.checks import Prepared, Values, applies
+from compliance.judging.checks import applies
 from compliance.judging.context import Context, finding
+from compliance.judging.prepared import Prepared, Values
 from compliance.model.people import Attestation, InspectionRecord
 from compliance.steps import Given, Step
 

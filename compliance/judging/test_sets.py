@@ -11,8 +11,9 @@ from compliance.facts.strength import age_in_days, measured, slenderness
 from compliance.facts.subjects import Subject
 from compliance.findings import Finding, Outcome
 from compliance.judging.aspect import Corrected, corrected
-from compliance.judging.checks import Prepared, Values, applies, conclude, look_up
+from compliance.judging.checks import applies, conclude, look_up
 from compliance.judging.context import Context, finding, open_reason
+from compliance.judging.prepared import Prepared, Values
 from compliance.model.specimens import Specimen
 from compliance.record import record, replace
 from compliance.rules.rule_set import Rule

@@ -13,10 +13,11 @@ from compliance.facts.fact import FieldPath
 from compliance.facts.plan import SupportRules
 from compliance.facts.subjects import Facts, Subject
 from compliance.findings import Finding
-from compliance.judging.checks import Prepared, judge_check, prepare
+from compliance.judging.checks import judge_check
 from compliance.judging.context import Context
 from compliance.judging.covers import judge_covers
 from compliance.judging.judge import judge_one
+from compliance.judging.prepared import Prepared, prepare
 from compliance.model.project import Project
 from compliance.problems import Place
 from compliance.reading.cross_checks import shape_problems

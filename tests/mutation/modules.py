@@ -111,7 +111,9 @@ MODULES: dict[str, tuple[str, ...]] = {
     "compliance.judging.engineers_list": ("tests/unit/test_engineers_list.py",),
     "compliance.judging.examples": (*_JUDGING, "tests/unit/test_judging_examples.py", "tests/unit/test_linting.py"),
     "compliance.judging.judge": (*_JUDGING, "tests/unit/test_progress.py"),
+    "compliance.judging.prepared": _JUDGING,
     "compliance.judging.questions": ("tests/unit/test_judging_questions.py", "tests/unit/test_amendments.py"),
     "compliance.judging.records": _JUDGING,
+    "compliance.judging.telling": _JUDGING,
     "compliance.judging.test_sets": _JUDGING,
 }  # fmt: skip

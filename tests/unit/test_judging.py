@@ -149,6 +149,62 @@ def test_of_several_comparisons_the_tightest_decides(project: Write) -> None:
     assert finding.margin is not None and math.isclose(finding.margin, 1 / 15, rel_tol=1e-9)
 
 
+KINDS = "kinds: {value: [roof, bond-beam], standing: recalled}"
+KIND = "kind: {value: roof, standing: recalled}"
+FEET = "kinds: {value: [floor, none], standing: recalled}"
+FOOT = "kind: {value: floor, standing: recalled}"
+YES = "asked: {value: true, standing: recalled}"
+NONE = "none: {value: 0, kind: count, standing: recalled}"
+
+
+@pytest.mark.parametrize(
+    ("check", "limit", "meets", "relation", "reason"),
+    [
+        ("wall.top_restraint in kinds", KINDS, True, "in", "roof is among what is allowed: bond-beam, roof"),
+        ("wall.top_restraint not in kinds", KINDS, False, "not in", "roof is among what is ruled out: bond-beam, roof"),
+        ("wall.base_restraint in kinds", FEET, False, "in", "stem is not among what is allowed: floor, none"),
+        ("wall.base_restraint not in kinds", FEET, True, "not in", "stem is not among what is ruled out: floor, none"),
+        ("wall.top_restraint == kind", KIND, True, "is", "roof is among what is allowed: roof"),
+        ("kind != wall.top_restraint", KIND, False, "is not", "roof is among what is ruled out: roof"),
+        ("kind == wall.base_restraint", FOOT, False, "is", "stem is not among what is allowed: floor"),
+        ("wall.base_restraint != kind", FOOT, True, "is not", "stem is not among what is ruled out: floor"),
+        ("wall.curved == asked", YES, False, "is", "no is not among what is allowed: yes"),
+        ("wall.curved != asked", YES, True, "is not", "no is not among what is ruled out: yes"),
+        ("wall.opening_count == none", NONE, True, "==", "number of openings = 0, where exactly 0 is asked"),
+        ("none != wall.opening_count", NONE, False, "!=", "number of openings = 0, where other than 0 is asked"),
+    ],
+)  # fmt: skip
+def test_what_a_word_or_a_number_is_held_against(
+    project: Write, check: str, limit: str, meets: bool, relation: str, reason: str
+) -> None:
+    text = WALLS.replace("mix: M1}", "mix: M1, top_restraint: roof, base_restraint: stem}")
+    finding = found(project, text=text, rules=rules(check, limit))
+    assert (finding.outcome, finding.relation) == (Outcome.MEETS if meets else Outcome.REVISE, relation)
+    assert finding.reason == reason
+    assert finding.limit is not None and finding.limit.symbol == limit.partition(":")[0]
+
+
+MOST = "most: {value: 8 ft, standing: recalled}"
+BESIDE = [
+    ("not asked or wall.curved", YES, False, "this does not hold: not asked or curve of the wall"),
+    ("asked and not wall.curved", YES, True, "this holds: asked and not curve of the wall"),
+    ("not (wall.top_restraint in kinds)", KINDS, False,
+     "this does not hold: not (restraint at the top is one of kinds)"),
+    ("not wall.height <= most", MOST, False, "this does not hold: not (height of the wall ≤ most)"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("check", "limit", "meets", "reason"), BESIDE)
+def test_a_fact_is_not_told_as_held_against_a_limit_that_only_stands_beside_it(
+    project: Write, check: str, limit: str, meets: bool, reason: str
+) -> None:
+    """As it was: "yes is not among what is allowed: yes" of a wall that braces where holes are barred."""
+    text = WALLS.replace("mix: M1}", "mix: M1, top_restraint: roof}")
+    finding = found(project, text=text, rules=rules(check, limit))
+    assert (finding.outcome, finding.reason) == (Outcome.MEETS if meets else Outcome.REVISE, reason)
+    assert finding.value is not None and finding.limit is None and finding.relation == ""
+
+
 def test_of_several_ways_to_meet_the_loosest_decides(project: Write) -> None:
     limits = "a: {value: 32 in, standing: recalled}, b: {value: 20 in, standing: recalled}"
     finding = found(project, rules=rules("wall.least_thickness >= a or wall.base_thickness >= b", limits))
