@@ -106,7 +106,7 @@ MODULES: dict[str, tuple[str, ...]] = {
     **{f"compliance.facts.{name}": _LOADS for name in LOAD_MODULES},
     "compliance.judging.aspect": _JUDGING,
     "compliance.judging.checks": _JUDGING,
-    "compliance.judging.context": _JUDGING,
+    "compliance.judging.context": (*_JUDGING, "tests/unit/test_judging_context.py"),
     "compliance.judging.covers": _JUDGING,
     "compliance.judging.engineers_list": ("tests/unit/test_engineers_list.py",),
     "compliance.judging.examples": (*_JUDGING, "tests/unit/test_judging_examples.py", "tests/unit/test_linting.py"),
