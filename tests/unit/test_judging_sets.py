@@ -186,6 +186,7 @@ def test_what_governs_is_printed_as_a_stress_or_a_share(project: Write) -> None:
         return next(step.line(Writer("us")) for step in found.steps if step.result.meaning == "governing value")
 
     strong = judged(project, STRONG, crushed("a", 1280) + crushed("b", 1600))
+    assert [step.says for step in strong.steps[:2]] == ["a: compressive strength", "b: compressive strength"]
     assert governing_line(strong).endswith("= min(80 psi, 100 psi) = 80 psi")
     shrunk = judged(project, SHRUNK, bars="H1,a,M1,,,air,bar,24,23.4\nH1,b,M1,,,air,bar,24,23.52\n")
     assert governing_line(shrunk).endswith("= max(2 %, 2.5 %) = 2.5 %")
