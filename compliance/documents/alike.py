@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
@@ -11,12 +10,11 @@ from compliance.documents.marks import Mark, mark_of
 from compliance.documents.worked_lines import WorkedLine, worked_line
 from compliance.facts.catalogue import ABOUT_LABELS
 from compliance.findings import Finding
+from compliance.mark_runs import in_runs
 from compliance.record import record
 from compliance.units import Writer
 
 _OWN = "…"
-_COUNTED = re.compile(r"(.*?)(0|[1-9][0-9]{0,8})", re.ASCII)
-_FEWEST_TO_RUN = 4
 _COMPARED = "check"
 
 
@@ -91,6 +89,12 @@ def reason_of(findings: Sequence[Finding]) -> str:
     return first.reason[:1].upper() + first.reason[1:]
 
 
+def remedy_of(finding: Finding) -> str:
+    """What to do, as a sentence; nothing where the rule names none."""
+    said = finding.remedy
+    return f"Remedy: {said}" + ("" if said.endswith((".", "?", "!")) else ".") if said else ""
+
+
 def to_add(findings: Iterable[Finding]) -> str:
     """The lacking fields, each file named once: "walls.W1.mix, walls.W2.mix in walls.yaml". What is lacking about
     several subjects alike stands once: "rule raft about W1 to W5 under attestations: in project.yaml"."""
@@ -117,22 +121,3 @@ def subjects(findings: Iterable[Finding]) -> str:
         if finding.subject != finding.about:
             marks.append(finding.subject)
     return "; ".join(f"{kind} {', '.join(in_runs(marks))}".strip() for kind, marks in kinds.items())
-
-
-def in_runs(marks: Sequence[str]) -> list[str]:
-    """Marks as they are listed: four or more that count on by one as "W1 to W7"."""
-    runs: list[list[str]] = []
-    for mark in marks:
-        if runs and _follows(runs[-1][-1], mark):
-            runs[-1].append(mark)
-        else:
-            runs.append([mark])
-    listed: list[str] = []
-    for run in runs:
-        listed += [f"{run[0]} to {run[-1]}"] if len(run) >= _FEWEST_TO_RUN else run
-    return listed
-
-
-def _follows(before: str, mark: str) -> bool:
-    one, other = _COUNTED.fullmatch(before), _COUNTED.fullmatch(mark)
-    return bool(one and other) and one[1] == other[1] and int(one[2]) + 1 == int(other[2])  # type: ignore[index]

@@ -10,7 +10,7 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.documents import theme
-from compliance.documents.alike import in_runs, subjects
+from compliance.documents.alike import subjects
 from compliance.documents.by_rule import RuleFindings, SetFindings
 from compliance.documents.figures import counted
 from compliance.documents.marks import Mark, Marked, mark_of
@@ -24,6 +24,7 @@ from compliance.documents.wall_pages import figures_of, wall_key
 from compliance.documents.words import Part, Words
 from compliance.findings import Finding, Outcome
 from compliance.judging.engineers_list import EngineerItem, engineers_list
+from compliance.mark_runs import in_runs
 from compliance.units import Writer
 
 _CAUTION = (
@@ -92,7 +93,8 @@ def _sound(checked: Checked) -> str:
     free = [wall for wall in checked.project.walls if wall not in asking]
     if not free:
         return "There is no wall without something to revise, to add or for an engineer."
-    return f"Walls with nothing to revise, to add or for an engineer: {', '.join(free)}."
+    named = ", ".join(in_runs(free))
+    return f"Walls with nothing to revise, to add or for an engineer, limits still to confirm set aside: {named}."
 
 
 _ASKING = (Outcome.ENGINEER, Outcome.REVISE, Outcome.MISSING)

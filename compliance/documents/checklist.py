@@ -46,8 +46,9 @@ def checklist(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
 
 def _row(row: ChecklistRow) -> Row:
     group = row.group
-    shown = tuple(Reference(one.text, one.key, theme.CELL_SMALL) for one in row.evidence[:_MOST_EVIDENCE])
-    left = len(row.evidence) - _MOST_EVIDENCE
+    evidence = list(dict.fromkeys((one.short or one.text, one.key) for one in row.evidence))
+    shown = tuple(Reference(text, key, theme.CELL_SMALL) for text, key in evidence[:_MOST_EVIDENCE])
+    left = len(evidence) - _MOST_EVIDENCE
     more = (Words(f"and {left} more", theme.CELL_SMALL),) if left > 0 else ()
     return Row(
         (

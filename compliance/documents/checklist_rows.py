@@ -20,10 +20,11 @@ _HOW = {
 
 @record
 class Evidence:
-    """Where something stands: in words, and the place in the bundle."""
+    """Where something stands: in words, in fewer for a narrow column, and the place in the bundle."""
 
     text: str
     key: str
+    short: str = ""
 
 
 @record
@@ -63,8 +64,9 @@ def _evidence(checked: Checked, group: RuleFindings, rule: Rule) -> list[Evidenc
     if rule.inspect and (group.judged or any(map(waits_for_the_work, group.findings))):
         found.append(Evidence("inspection plan", f"point-{group.code}"))
     elif rule.attest and group.judged:
-        said = [one.by for one in checked.project.attestations if one.rule == rule.id]
-        found += [Evidence(text, group.key) for text in dict.fromkeys(said)] or [Evidence("answer owed", group.key)]
+        said = {(f"{one.by}, {one.on.isoformat()}", one.by): None
+                for one in checked.project.attestations if one.rule == rule.id}  # fmt: skip
+        found += [Evidence(text, group.key, by) for text, by in said] or [Evidence("answer owed", group.key)]
     elif group.judged:
         found.append(Evidence("calculation", group.key))
     else:

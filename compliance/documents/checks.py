@@ -7,7 +7,7 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.documents import theme
-from compliance.documents.alike import Alike, alike, reason_of, subjects, to_add
+from compliance.documents.alike import Alike, alike, reason_of, remedy_of, subjects, to_add
 from compliance.documents.by_rule import RuleFindings, SetFindings
 from compliance.documents.calculation_table import MOST_ABREAST, Beside, CalculationTable, columns_for, worth_a_table
 from compliance.documents.figures import NOTHING, counted, quoted
@@ -159,8 +159,8 @@ def _below(one: Alike, ledger: Ledger | None, shared: str) -> list[Part]:
     parts += ledger.parts(one.lines) if ledger else []
     if one.first.missing and to_add(one.findings) not in reason:
         parts.append(Words(f"To add: {to_add(one.findings)}", theme.SMALL_ITALIC))
-    if one.first.remedy:
-        parts.append(Words(f"Remedy: {one.first.remedy}", theme.SMALL_ITALIC))
+    if remedy := remedy_of(one.first):
+        parts.append(Words(remedy, theme.SMALL_ITALIC))
     return parts
 
 

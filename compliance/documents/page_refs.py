@@ -35,17 +35,20 @@ class PageOf:
 @record
 class Reference:
     """One line of text that leads to the place `key`, its page behind it. Where the document lacks the place, the text
-    stands alone."""
+    stands alone, or, where it only `leads`, not at all."""
 
     text: str
     key: str
     style: Style
+    leads: bool = False
 
     def lines(self, width: float) -> list[Line]:
         return [Line(self.style.leading, ink=Lettered(self.draw))]
 
     def draw(self, canvas: Any, left: float, top: float, width: float) -> None:
         style, page = self.style, canvas.places.get(self.key)
+        if self.leads and not page:
+            return
         text, behind = clean(self.text), f", p. {page}" if page else ""
         face = face_for(text, style.face)
         room = width - text_width(behind, style.face, style.size)

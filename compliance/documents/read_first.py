@@ -7,7 +7,7 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.documents import theme
-from compliance.documents.alike import reason_of, subjects, words
+from compliance.documents.alike import reason_of, remedy_of, subjects, words
 from compliance.documents.by_rule import RuleFindings, SetFindings
 from compliance.documents.figures import counted
 from compliance.documents.marks import Mark, Marked, mark_of
@@ -22,7 +22,7 @@ _ASKING = (Mark.ENGINEER, Mark.REVISE, Mark.MISSING, Mark.CONFIRM)
 _INTRODUCTIONS = {
     Mark.ENGINEER: "A licensed engineer must design or review each of these before it is built.",
     Mark.REVISE: "Each of these lies outside its limit. The builder can change it.",
-    Mark.MISSING: "The project does not say these, so the rules that need them were not judged.",
+    Mark.MISSING: "The project lacks these, so the rules that need them were not judged.",
     Mark.CONFIRM: "Not settled: the limit, or whether the rule stands in the adopted code, is not known here.",
 }
 
@@ -48,9 +48,10 @@ def _tally(checked: Checked) -> Sheet:
                 Cell((Marked(mark, mark.value.heading, theme.CELL_BOLD),)),
                 cell(str(count), theme.CELL_BOLD.aligned("right")),
                 cell(mark.value.meaning),
-            )
+            ),
+            joined=bool(place),
         )
-        for mark, count in found.items()
+        for place, (mark, count) in enumerate(found.items())
     ]
     lead = title("first", "What asks for something", *_in_words(checked, found))
     head = head_row("Outcome", "Findings", "What it says", right=(1,))
@@ -83,8 +84,8 @@ def _lines(groups: Iterable[RuleFindings], mark: Mark) -> Iterator[Row]:
                 same.setdefault(words(finding), []).append(finding)
         for findings in same.values():
             parts: list[Part] = [Words(reason_of(findings), theme.CELL)]
-            if findings[0].remedy:
-                parts.append(Words(f"Remedy: {findings[0].remedy}", theme.CELL_SMALL))
+            if remedy := remedy_of(findings[0]):
+                parts.append(Words(remedy, theme.CELL_SMALL))
             yield Row(
                 (
                     cell(group.code, theme.CELL_BOLD, link=group.key),

@@ -83,7 +83,7 @@ _FIELDS = (
     _measure("Dried bar", "dried_length", "thickness"),
     _measure("Mass", "mass", "mass"),
     _measure("Peak load", "peak_load", "force"),
-    _Field("h / b", _computed("ratio", lambda s: None if s.kind == "shrinkage" else slenderness(s))),
+    _Field("h/b", _computed("ratio", lambda s: None if s.kind == "shrinkage" else slenderness(s))),
     _Field("Density", _computed("density", density), kind="density"),
     _measure("Lab's result", "strength", "stress"),
     _Field(_RESULT, _result),

@@ -62,8 +62,8 @@ def _name(checked: Checked, one: WallEvidence, writer: Writer) -> Row:
     parts: list[Part] = [
         Words(heading, theme.SUBSECTION, after=1.0),
         Words(_described(checked, one.mark, wall, writer), theme.SMALL),
-        Reference("Elevation", elevation_key(one.mark), theme.SMALL_ITALIC),
-        Reference("Calculation sheet", sheet_key(one.mark), theme.SMALL_ITALIC),
+        Reference("Elevation", elevation_key(one.mark), theme.SMALL_ITALIC, leads=True),
+        Reference("Calculation sheet", sheet_key(one.mark), theme.SMALL_ITALIC, leads=True),
     ]
     return full_row(*parts, anchor=Anchor(wall_key(one.mark), heading, 1, listed=False), air=(6.0, 3.0))
 

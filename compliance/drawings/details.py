@@ -12,6 +12,7 @@ from compliance.drawings.label_columns import Note, notes_height, set_column
 from compliance.drawings.lettering import Role
 from compliance.drawings.primitives import Box, Drawing, Pen, Point, Tone
 from compliance.drawings.section_notes import anchor_text
+from compliance.mark_runs import in_runs
 from compliance.model.structure import BondBeam
 from compliance.record import record
 from compliance.units import Measure, Writer
@@ -53,7 +54,7 @@ class _Detail:
 
     @property
     def _name(self) -> str:
-        return f"Bond beam {self.mark} on {', '.join(self.walls)}: corner from above, and anchor"
+        return f"Bond beam {self.mark} on {', '.join(in_runs(self.walls))}: corner from above, and anchor"
 
     def _written(self, measure: Measure | None, kind: str = "thickness") -> str:
         return written(measure, self.hand.writer, kind)

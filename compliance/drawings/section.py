@@ -16,6 +16,7 @@ from compliance.drawings.section_measures import PAST_EAVE, draw_heights, draw_w
 from compliance.drawings.section_notes import inside_notes, outside_notes
 from compliance.drawings.wall_types import WallType
 from compliance.facts.wall_facts import ends_of_section
+from compliance.mark_runs import in_runs
 from compliance.record import record
 
 _LEFT, _RIGHT = 104.0, 140.0
@@ -26,6 +27,7 @@ _BELOW = 26.0
 _ABOVE = 30.0
 _LARGEST = 8.0
 _EDGE = 6.0
+_MOST_NAMED = 9
 _TEXT = 16.0
 """What a text takes beside the line of heights."""
 
@@ -85,11 +87,18 @@ class _Section:
 
     @property
     def _name(self) -> str:
-        return f"Section of {', '.join(self.wall_type.walls)}"
+        names = in_runs(self.wall_type.walls)
+        more = len(self.wall_type.walls) - _MOST_NAMED
+        if len(names) > _MOST_NAMED:
+            return f"Section of {', '.join(self.wall_type.walls[:_MOST_NAMED])} and {more} more"
+        return f"Section of {', '.join(names)}"
 
     def _notes(self) -> tuple[str, ...]:
         parts = self.wall_type.parts
         notes = []
+        names = in_runs(self.wall_type.walls)
+        if len(names) > _MOST_NAMED:
+            notes.append(f"Stands for {', '.join(names)}.")
         base, top = ends_of_section(parts.wall)
         if base != top and parts.wall.tapered_face is None:
             notes.append("Which face leans is not described: both are drawn leaning alike.")
