@@ -7,8 +7,8 @@ from enum import Enum
 from typing import Any
 
 from compliance.documents import theme
-from compliance.documents.strokes import FILL, STROKE, box, circle, filling, outline, pen, segments
 from compliance.documents.inked import Figure, Ornament
+from compliance.documents.strokes import FILL, STROKE, box, circle, filling, outline, pen, segments
 from compliance.documents.theme import Colour, Style
 from compliance.documents.words import Line, Words
 from compliance.findings import Finding, Outcome, Standing

@@ -151,6 +151,19 @@ def test_walls_share_a_section_only_where_nothing_in_it_differs() -> None:
     assert [one.walls for one in types] == [("W1", "W2", "W9"), *((f"W{n}",) for n in range(3, 9))]
 
 
+def test_a_section_of_many_walls_names_them_all() -> None:
+    few, many = ([1, 2, 3, 4, 7], range(1, 30, 2))
+    for numbers, name in (
+        (few, "Section of W1 to W4, W7"),
+        (many, "Section of W1, W3, W5, W7, W9, W11, W13, W15, W17 and 6 more"),
+    ):
+        walls = {f"W{n}": run(0, n, 4, n, **STANDS) for n in numbers}
+        (drawing,) = drawn(project(walls, **PARTS))
+        assert drawing.name == name
+        stands = [note for note in drawing.notes if note.startswith("Stands for")]
+        assert stands == ([] if numbers is few else [f"Stands for {', '.join(walls)}."])
+
+
 @settings(deadline=None, max_examples=60, suppress_health_check=[HealthCheck.too_slow])
 @given(buildings())
 def test_every_size_equals_the_model_of_any_wall(made: Project) -> None:
