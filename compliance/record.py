@@ -33,7 +33,8 @@ def record(cls: type[T]) -> type[T]:
 
 def replace(one: T, **values: Any) -> T:
     """The record with some of its fields changed."""
-    return type(one)(**(vars(one) | values))
+    kept = {name: getattr(one, name) for name in type(one)._parameters}  # type: ignore[attr-defined]
+    return type(one)(**(kept | values))
 
 
 class _FieldsWhenAsked:
@@ -118,7 +119,11 @@ def _equal(one: Any, other: Any) -> Any:
 
 
 def _hash(one: Any) -> int:
-    return hash(_compared(one))
+    """Worked out once: worked lines hold others and are asked for theirs again and again."""
+    kept = one.__dict__.get("_hash_kept")
+    if kept is None:
+        kept = one._hash_kept = hash(_compared(one))
+    return kept  # type: ignore[no-any-return]
 
 
 def _show(one: Any) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import field
+from functools import lru_cache
 
 from compliance.documents import theme
 from compliance.documents.words import Part, Words, Worked
@@ -33,7 +34,9 @@ class WorkedLine:
     step: Step | None = field(default=None, compare=False, repr=False)
 
 
+@lru_cache(maxsize=16_384)
 def worked_line(step: Step, writer: Writer) -> WorkedLine:
+    """Written once: the same step stands under many findings."""
     line = step.line(writer)
     text = f"{line}  [{step.source}]" if step.source else line
     short = text
