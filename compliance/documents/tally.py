@@ -34,6 +34,11 @@ _SHORT = {
 _TILE = 40.0
 
 
+def tally_word(mark: Mark) -> str:
+    """What a number of findings of this mark do, in a line."""
+    return _SHORT[mark].replace("\n", " ")
+
+
 def counts(checked: Checked) -> dict[Mark, int]:
     """How many findings have each mark, worst first, none left out."""
     found = dict.fromkeys(Mark, 0)

@@ -14,10 +14,11 @@ from compliance.documents.figures import counted
 from compliance.documents.inspection_points import SitePoint, site_points
 from compliance.documents.marks import Mark, mark_of
 from compliance.documents.open_limits import LimitToRead, limits_to_read
-from compliance.documents.tally import counts
+from compliance.documents.tally import counts, tally_word
 from compliance.documents.wall_evidence import Told, WallEvidence, wall_evidence
 from compliance.documents.wall_pages import figures_of
 from compliance.findings import Finding
+from compliance.judging.records import waits_for_the_work
 from compliance.units import Writer
 from compliance.writing.html_style import STYLE, SYMBOLS, drawn
 from compliance.writing.html_tags import Child, Markup, joined, tag
@@ -81,7 +82,7 @@ def _header(checked: Checked) -> Markup:
 def _tally(checked: Checked) -> Markup:
     return tag(
         "ul",
-        *(tag("li", drawn(mark), tag("b", str(count)), mark.value.word) for mark, count in counts(checked).items()),
+        *(tag("li", drawn(mark), tag("b", str(count)), tally_word(mark)) for mark, count in counts(checked).items()),
         class_="tally",
     )
 
@@ -225,7 +226,9 @@ def _rule(row: ChecklistRow) -> Markup:
 
 def _results(row: ChecklistRow) -> Iterator[Markup]:
     if row.mark is Mark.APART:
-        yield tag("p", drawn(Mark.APART), "does not apply, or waits for the work")
+        waits = [one for one in row.group.findings if waits_for_the_work(one)]
+        said = f"waits for the work: {subjects(waits)}" if waits else "does not apply"
+        yield tag("p", drawn(Mark.APART), said)
         return
     for mark in Mark:
         same = [one for one in row.group.judged if mark_of(one) is mark]

@@ -174,6 +174,13 @@ def test_the_page_holds_every_rule_wall_point_and_caution(example: Checked) -> N
     assert "HOLD" in page.text and "Write down:" in page.text
 
 
+def test_a_look_that_is_to_come_is_told_from_a_rule_that_does_not_apply(example: Checked) -> None:
+    """A hold point waits on footing F1; the walls have no drying holes, and the bond beam is of wood."""
+    text = Page(as_page(example).decode()).text
+    assert "Trench and footing before they are covered waits for the work: footing F1" in text
+    assert "Width of drying holes does not apply" in text and "Steel of a concrete bond beam does not apply" in text
+
+
 def test_a_mark_never_stands_without_its_word(example: Checked) -> None:
     text = as_page(example).decode("utf-8")
     for after in re.findall(r'<use href="#m-\w+"/></svg>(.{30})', text, re.DOTALL):
