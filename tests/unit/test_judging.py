@@ -190,6 +190,8 @@ BESIDE = [
     ("asked and not wall.curved", YES, True, "this holds: asked and not curve of the wall"),
     ("not (wall.top_restraint in kinds)", KINDS, False,
      "this does not hold: not (restraint at the top is one of kinds)"),
+    ("wall.top_restraint != 'roof'", "", False, "this does not hold: restraint at the top ≠ roof"),
+    ("wall.top_restraint in ['roof', 'free']", "", True, "this holds: restraint at the top is one of roof, free"),
     ("not wall.height <= most", MOST, False, "this does not hold: not (height of the wall ≤ most)"),
 ]  # fmt: skip
 
