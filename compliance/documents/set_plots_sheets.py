@@ -16,6 +16,7 @@ from compliance.documents.set_plots_drawn import PlotFigure, key_of
 from compliance.documents.sheet import Sheet
 from compliance.documents.words import Part, Words
 from compliance.findings import Finding
+from compliance.record import replace
 from compliance.units import Writer
 
 
@@ -25,7 +26,8 @@ def plot_sheets(
     """Nothing of what a set without results would leave empty."""
     rows = []
     if plot is not None:
-        rows = [full_row(PlotFigure(plot, writer)), full_row(Words(key_of(plot), theme.SMALL_ITALIC), air=(2.0, 2.0))]
+        key = replace(full_row(Words(key_of(plot), theme.SMALL_ITALIC), air=(2.0, 2.0)), joined=True)
+        rows = [full_row(PlotFigure(plot, writer)), key]
     found = checked.evidence.sets.get(mark)
     if found is not None:
         style = {True: theme.CELL_BOLD, False: theme.CELL_SMALL}

@@ -83,7 +83,8 @@ def _said(mark: str, trial: Trial, checked: Checked) -> Iterator[Part]:
     chosen = [name for name, mix in checked.project.mixes.items() if mix.trial == mark]
     if chosen:
         yield Words(f"Chosen for {', '.join(chosen)}", theme.CELL_BOLD)
-    told = "; ".join(text for text in (trial.remarks, trial.by and f"by {trial.by}") if text)
+    remarks = (trial.remarks or "").removesuffix(".") if trial.by else trial.remarks
+    told = "; ".join(text for text in (remarks, trial.by and f"by {trial.by}") if text)
     if told:
         yield Words(told, theme.CELL_SMALL)
 

@@ -150,7 +150,7 @@ def _share_steps(
     clay = Given("pc", finer[sizes.clay], "share", f"finer than {millimetres(sizes.clay)}")
     silt = Given("ps", finer[sizes.silt], "share", f"finer than {millimetres(sizes.silt)}")
     whole = Given("pf", fine_earth, "share", f"finer than {millimetres(sizes.sand)}")
-    source = f"share of the fine earth, limits of {sizes.system}"
+    source = f"share of the fine earth, limits of {sizes.system.upper()}"
     return (
         Step("Clay", "pc / pf", (clay, whole), Given("", shares.clay, "share"), source),
         Step("Silt", "(ps − pc) / pf", (silt, clay, whole), Given("", shares.silt, "share"), source),
