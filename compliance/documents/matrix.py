@@ -23,7 +23,9 @@ from compliance.record import record
 
 _WALL_COLUMN = 50.0
 _NARROWEST, _WIDEST = 16.2, 26.0
-_LONGEST_CLAUSE = 62.0
+_LONGEST_CLAUSE = 96.0
+_KEPT_WHOLE = 12
+"""A table of as few walls stands on one page."""
 _TIGHT = (1.2, 1.4)
 _CODE = theme.Style(HEADING.face, 6.8, 9.4)
 _INTRODUCTION = (
@@ -65,7 +67,8 @@ def _table(checked: Checked, groups: Sequence[RuleFindings], lead: Sequence[Row]
     for wall in checked.project.walls:
         marks = [_mark(found.get(wall)) for found in cells]
         mark = cell(wall, theme.CELL_BOLD, link=link_to_wall(checked, wall))
-        rows.append(Row((mark, *marks), air=_TIGHT))
+        whole = bool(rows) and len(checked.project.walls) <= _KEPT_WHOLE
+        rows.append(Row((mark, *marks), joined=whole, air=_TIGHT))
     tall = min(_LONGEST_CLAUSE, 8 + max(text_width(one.first.clause, HEADING.face, HEADING.size) for one in groups))
     under = Words("Wall", HEADING)
     head = Row(
