@@ -151,8 +151,10 @@ class CalculationTable:
     def _fitted(self, written: str) -> str:
         """Feet and inches too wide for their column stand one under the other, another number above its unit."""
         wide = text_width(clean(written), theme.WORKED_RESULT.face, theme.WORKED_RESULT.size) > self._room
+        if not wide or not written.lstrip("−")[:1].isdigit():
+            return written
         parts = words_of(written)
-        return written if not wide else "\n".join(parts) if len(parts) > 1 else written.replace(" ", "\n", 1)
+        return "\n".join(parts) if len(parts) > 1 else written.replace(" ", "\n", 1)
 
     def _across(self, text: str) -> Row:
         return Row((Cell((Worked(text, theme.WORKED_LINE),), span=1 + len(self._subjects)),), air=_AIR_OF_LINE)

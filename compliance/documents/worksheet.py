@@ -23,6 +23,7 @@ from compliance.documents.words import Drawn, Part, Words
 from compliance.documents.worksheet_boxes import Box, Lines
 from compliance.documents.worksheet_tables import table_of, table_sheets
 from compliance.findings import LimitUsed, Standing
+from compliance.mark_runs import in_runs
 from compliance.units import Writer
 from compliance.writing.limit_list import ListedLimit, limit_text, limits_relied_on
 
@@ -109,6 +110,9 @@ def _limit(
 
 def _subjects(one: ListedLimit) -> str:
     """What waits for it."""
+    listed = in_runs(one.subjects)
+    if len(listed) <= _MOST_SUBJECTS:
+        return f"for {', '.join(listed)}"
     shown = one.subjects[:_MOST_SUBJECTS]
     more = f" and {len(one.subjects) - len(shown)} more" if len(one.subjects) > len(shown) else ""
     return f"for {', '.join(shown)}{more}"
@@ -129,6 +133,12 @@ def confirm_command(folder: str, limit: LimitUsed, in_table: bool) -> str:
     where = limit.read_in or limit.clause
     cell_option = " --cell ROW,COLUMN" if in_table else ""
     return (
-        f"earthwall confirm {shlex.quote(folder)} {limit.rule_set}/{limit.rule} {limit.name}{cell_option} "
-        f'--value "…" --by "…" --where {shlex.quote(where)}'
+        f"earthwall confirm {_quoted(folder)} {limit.rule_set}/{limit.rule} {limit.name}{cell_option} "
+        f'--value "…" --by "…" --where {_quoted(where)}'
     )
+
+
+def _quoted(text: str) -> str:
+    """As a shell takes it, in the marks that every shell knows where they will do."""
+    plain = shlex.quote(text)
+    return plain if plain == text or set(text) & set('"$`\\!%') else f'"{text}"'

@@ -134,19 +134,23 @@ def _tested(mix: str, kind: SpecimenKind, project: Project, specimens: Specimens
 
 
 def _shown(mix: str, project: Project, placed: date | None) -> Fact:
-    """Of every kind of test the mix has, the set shown first must have been shown by the day placing began."""
+    """Of every kind of test the mix has, the set shown first must have been shown by the day placing began. One that
+    came too late is a no, whatever is not known of others."""
     sets = {mark: test for mark, test in project.test_sets.items() if test.mix == mix}
     if not sets:
         return lacking(("test_sets", f"a set of mix {mix}"))
-    steps, late = [], False
+    steps, late, unknown = [], False, []
     for kind in dict.fromkeys(test.kind for test in sets.values()):
         shown = {mark: test.shown_to_official for mark, test in sets.items() if test.kind == kind}
         days = {mark: day for mark, day in shown.items() if day is not None}
         if not days:
-            return lacking(*(("test_sets", mark, "shown_to_official") for mark in shown))
+            unknown += [("test_sets", mark, "shown_to_official") for mark in shown]
+            continue
         first = min(days, key=lambda mark: days[mark])
         steps.append(_line(f"Set {first} ({kind}) shown to the official", days[first].isoformat()))
         late = late or (placed is not None and days[first] > placed)
     steps.append(_line("Placing of the wall", f"from {placed.isoformat()}" if placed else "no day given (placed_from)"))
+    if unknown and not late:
+        return lacking(*unknown)
     worked = tuple(steps)
     return known(not late, lambda: worked)

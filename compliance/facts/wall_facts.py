@@ -111,7 +111,7 @@ def _along(view: WallView) -> dict[str, Fact]:
             float(free),
             lambda: (
                 *_meeting(view),
-                Step(f"Ends of {view.mark} without one", "", (), Given("", float(free), "count")),
+                Step(f"Ends of {view.mark} without a lateral support", "", (), Given("", float(free), "count")),
             ),
             standing,
         ),

@@ -17,6 +17,7 @@ from compliance.checking import check_folder
 from compliance.documents.worksheet import confirm_command, write_worksheet
 from compliance.documents.worksheet_tables import table_of
 from compliance.findings import Finding, Outcome, Standing
+from compliance.record import replace
 from compliance.shipped import shipped
 from compliance.units import Writer
 from compliance.writing.limit_list import ListedLimit, limit_text, limits_relied_on
@@ -43,7 +44,7 @@ def test_every_limit_relied_on_is_on_it_once(example: tuple[Checked, Path, Read,
         assert len(re.findall(re.escape(head) + r"(?= --)", text)) == 1, head
     count = len(listed)
     assert f"{count} limits: " in text
-    assert text.count("earthwall confirm 'my house'") == count
+    assert text.count('earthwall confirm "my house"') == count
 
 
 def test_the_least_known_come_first(example: tuple[Checked, Path, Read, list[ListedLimit]]) -> None:
@@ -139,6 +140,11 @@ def test_words_of_a_folder_are_quoted_for_the_shell() -> None:
     text = confirm_command("a house; rm -rf ~", limit_used("rule-1"), False)
     assert shlex.split(text)[2] == "a house; rm -rf ~"
     assert shlex.split(text)[3:5] == ["test-rules/rule-1", "least"]
+    costly = replace(limit_used("rule-1"), clause="the $HOME of `it`", read_in="")
+    assert shlex.split(confirm_command("house", costly, False))[-1] == "the $HOME of `it`"
+    assert "'the $HOME" in confirm_command("house", costly, False)
+    apostrophe = replace(limit_used("rule-1"), clause="engineer's list", read_in="")
+    assert confirm_command("house", apostrophe, False).endswith('--where "engineer\'s list"')
 
 
 def test_no_limits(tmp_path: Path) -> None:

@@ -133,6 +133,19 @@ def test_one_kind_shown_late_is_late_whatever_the_other(project: Write) -> None:
     assert fact(checked(project, earth, walls=later), "wall", "W1", "tests_shown").value is True
 
 
+def test_one_kind_shown_late_is_late_whatever_is_not_known_of_another(project: Write) -> None:
+    sets = (
+        "test_sets:\n  C1: {kind: compression, mix: M1}\n"
+        "  H1: {kind: shrinkage, mix: M1, shown_to_official: 2026-05-12}\n"
+    )
+    earth = EARTH.replace("test_sets: {C1: {kind: compression, mix: M1}}\n", sets)
+    walls = WALLS.replace("mix: M1}", "mix: M1, placed_from: 2026-05-05}")
+    assert fact(checked(project, earth, walls=walls), "wall", "W1", "tests_shown").value is False
+    later = walls.replace("2026-05-05", "2026-06-05")
+    found = fact(checked(project, earth, walls=later), "wall", "W1", "tests_shown")
+    assert found.value is None and found.missing == (("test_sets", "C1", "shown_to_official"),)
+
+
 def test_facts_of_mixes_and_sets(project: Write) -> None:
     found = checked(project)
     values: dict[str, Any] = {
