@@ -38,6 +38,14 @@ class EmbeddedFace(TTFont):  # type: ignore[misc]
         self.characters = frozenset(map(chr, self.face.charToGlyph))
 
     def splitString(self, text: str, doc: object, encoding: str = "utf-8") -> object:  # noqa: N802
+        """As codes of the subsets of the face that `doc` embeds. Nearly every text has characters of the first alone,
+        each met before; that way is taken without the calls of the other."""
+        state = self.state.get(doc)
+        if state is not None:
+            try:
+                return [(0, bytes([state.assignments[code] for code in map(ord, text)]))]
+            except (KeyError, ValueError):  # a character met for the first time, or of another subset
+                pass
         refuse_missing(text, self)
         return super().splitString(text, doc, encoding)
 

@@ -118,8 +118,8 @@ class TextRun:
         if style.align != "left":
             slack = width - line.indent - em_width(line.text, line.face) * style.size
             x += slack if style.align == "right" else slack / 2
-        self._text.setTextOrigin(x, top - style.baseline)
-        self._text.textLine(f"{line.text} " if goes_on and not line.cut else line.text)
+        words = self._text._formatText(f"{line.text} " if goes_on and not line.cut else line.text)
+        self._text._code.append(f"1 0 0 1 {x:.2f} {top - style.baseline:.2f} Tm {words}")
 
     def begin(self, element: Element | None) -> None:
         if self._open and self._of is element:

@@ -41,6 +41,10 @@ class TaggedCanvas(Canvas):  # type: ignore[misc]
         self._inside: Element | None = None
         self._opened = 0
 
+    def _escape(self, text: str | bytes) -> str:
+        """As it stands between brackets in the contents of a page."""
+        return (text if isinstance(text, str) else text.decode("latin-1")).translate(_ESCAPED)
+
     def begin(self, element: Element) -> None:
         """What is drawn until `end` belongs to `element`."""
         self._code.append(self.opening(element))
@@ -161,6 +165,9 @@ class TaggedCanvas(Canvas):  # type: ignore[misc]
         return self.structure.objects(root, first, pages, lambda name: int(numbers[f"Annot.{name}"][0]))
 
 
+_ESCAPED = {code: f"\\{code:03o}" for code in range(256) if not 32 <= code < 127} | {
+    ord(one): f"\\{one}" for one in "\\()"
+}
 _ENTRIES_OF_PAGES = [*PDFPage.__NoDefault__, "StructParents", "Tabs"]
 
 
