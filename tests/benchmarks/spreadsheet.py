@@ -1,7 +1,8 @@
 """The route a spreadsheet takes: the findings, worked lines, limits and specimens of a submittal as a workbook whose
-formulas work them out, recalculated and printed to PDF by headless LibreOffice.
+formulas work them out, with its drawings and attached files as pictures, recalculated and printed to PDF by headless
+LibreOffice.
 
-It prints less than the submittal does: no drawings, no attached files, no page references.
+It does less than the submittal does: its pictures are there already, it draws none; no plots, no page references.
 """
 
 from __future__ import annotations
@@ -9,10 +10,14 @@ from __future__ import annotations
 import re
 import subprocess
 from collections.abc import Iterator
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 
 import openpyxl
+import pypdf
+import pypdfium2
+from openpyxl.drawing.image import Image
 from openpyxl.worksheet.worksheet import Worksheet
 
 from compliance.checked import Checked
@@ -35,6 +40,7 @@ _CALCULABLE = re.compile(r"(?:[A-Z]{1,3}[0-9]+|MIN|MAX|ABS|SQRT|[0-9.]+|[-+*/^()
 _COMPARED = {"<=": "<=", ">=": ">=", "<": "<", ">": ">", "=": "="}
 _HEAD = ("rule set", "rule", "title", "clause", "about", "wall", "value", "relation", "limit", "margin", "holds",
          "outcome", "standing", "reason", "what the rule says", "remedy")  # fmt: skip
+_DRAWN = ("Drawings", "Plan with the bracing shares", "Attachments")
 _FIRST_GIVEN = 5
 """The column of the first value that a worked line is given."""
 
@@ -56,8 +62,9 @@ def formula_of(step: Step, row: int) -> str | None:
     return f"={text}" if _CALCULABLE.fullmatch(text) else None
 
 
-def write_workbook(checked: Checked, path: Path) -> dict[str, float]:
-    """Writes it; gives the value of each cell of the worked lines that holds a formula, as the tool has it."""
+def write_workbook(checked: Checked, path: Path, submittal: Path) -> dict[str, float]:
+    """Writes it; gives the value of each cell of the worked lines that holds a formula, as the tool has it. `submittal`
+    is the printed one, whose drawings and attached files become the pictures."""
     book = openpyxl.Workbook()
     findings = book.active
     assert isinstance(findings, Worksheet)
@@ -67,6 +74,8 @@ def write_workbook(checked: Checked, path: Path) -> dict[str, float]:
     _limits(book.create_sheet("Limits"), checked)
     _specimens(book.create_sheet("Specimens"), checked)
     _tally(book.create_sheet("Tally"), len(checked.findings))
+    for number, page in enumerate(_pages_with_pictures(submittal), start=1):
+        book.create_sheet(f"Picture {number}").add_image(page, "A1")
     for sheet in book.worksheets:
         sheet.page_setup.orientation = "landscape"
         sheet.sheet_properties.pageSetUpPr = openpyxl.worksheet.properties.PageSetupProperties(fitToPage=True)
@@ -74,6 +83,20 @@ def write_workbook(checked: Checked, path: Path) -> dict[str, float]:
         sheet.print_title_rows = "1:1"
     book.save(path)
     return wanted
+
+
+def _pages_with_pictures(submittal: Path) -> Iterator[Image]:
+    """The pages of the sections that are drawn or attached, at 150 dots to the inch, as people put them in."""
+    reader = pypdf.PdfReader(submittal)
+    starts = [(str(one.title), reader.get_destination_page_number(one)) for one in reader.outline
+              if isinstance(one, pypdf.generic.Destination)]  # fmt: skip
+    ends = [page for _, page in starts[1:]] + [len(reader.pages)]
+    shown = pypdfium2.PdfDocument(submittal)
+    for (title, first), end in zip(starts, ends, strict=True):
+        for number in range(first, end) if title in _DRAWN else ():
+            held = BytesIO()
+            shown[number].render(scale=150 / 72).to_pil().save(held, "PNG")
+            yield Image(held)
 
 
 def _plain(given: Given | None) -> Any:

@@ -36,14 +36,30 @@ def test_a_text_the_condensed_cut_lacks_is_set_in_the_wide_one() -> None:
     assert faces.face_for("Стена", faces.NARROW_BOLD) == faces.TEXT_BOLD
 
 
+class _SomeDocument:
+    """What reportlab keeps the subsets of a face under."""
+
+
 def test_a_missing_glyph_names_text_and_character() -> None:
     with pytest.raises(DocumentError, match=r"'墙' \(U\+5899\) in 'wall 墙'") as refused:
         faces.face_for("wall 墙", faces.NARROW)
     assert refused.value.text == "wall 墙" and refused.value.character == "墙"
     with pytest.raises(DocumentError):
-        faces.face(faces.TEXT).splitString("墙", object())
+        faces.face(faces.TEXT).splitString("墙", _SomeDocument())
     with pytest.raises(DocumentError):
         faces.escape("墙")
+
+
+def test_codes_of_a_text_are_the_same_whichever_way_they_are_found() -> None:
+    """More characters than one subset holds; those met before go another way than those met first."""
+    wide = faces.face(faces.TEXT)
+    every = "".join(sorted(wide.characters))
+    texts = ["Wall W1 · 3½ in", every[:300], "Wall", every[200:400], every[300:310] + "W1"]
+    document = _SomeDocument()
+    for text in texts:
+        wide.splitString(text, document)
+    for text in texts:
+        assert wide.splitString(text, document) == super(faces.EmbeddedFace, wide).splitString(text, document), text
 
 
 def test_a_long_text_is_shortened_in_the_message() -> None:
