@@ -54,13 +54,13 @@ MECHANICS_MODULES = (
     "piers", "rocking", "rupture", "slenderness", "spans", "thrust", "wall_weight",
 )  # fmt: skip
 SITE_MODULES = (
-    "roof_layers", "seismic_category", "seismic_site", "shaking", "site_actions", "snow", "wind", "wind_actions",
+    "roof_layers", "seismic_category", "seismic_site", "site_actions", "snow", "wind", "wind_actions",
     "wind_on_building", "wind_on_walls",
 )  # fmt: skip
 LOAD_MODULES = (
     "axial_limits", "bent_sections", "brace_shares", "bracing", "bracing_facts", "bracing_plan", "chain", "columns",
     "footing_facts", "foundation_loads", "lateral_pressure", "lintel_facts", "load_balance", "load_path", "point_loads",
-    "reference_values", "roof_actions", "solid_shares", "spanning", "stability", "thrust_facts", "top_ties",
+    "reference_values", "roof_actions", "shaking", "solid_shares", "spanning", "stability", "thrust_facts", "top_ties",
     "uplift_facts", "wall_facts", "wall_stress", "wall_weights",
 )  # fmt: skip
 

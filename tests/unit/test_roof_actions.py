@@ -18,10 +18,12 @@ from compliance.facts.snow import (
     SnowRoof,
     SnowTables,
     flat_roof_snow,
+    rain_on_snow,
     roof_snow,
     slope_factor,
 )
 from compliance.units import Writer, measure, unit
+from tests.unit.structural_houses import worked_out
 
 FOLDER = Path(__file__).parents[2] / "rulesets" / "reference"
 
@@ -64,6 +66,23 @@ def test_a_given_roof_load_stands_above_the_derived() -> None:
 def test_snow_without_its_values_is_missing() -> None:
     assert roof_snow(None, None, None, SNOW).missing == ("ground snow load", "roof")
     assert roof_snow(None, None, ROOF, SNOW).pressure is None
+
+
+def test_rain_comes_on_snow_below_a_slope_that_goes_with_the_run() -> None:
+    """5 psf where the slope in degrees is below the run in feet over 50 (ASCE 7-10 section 7.10): 1 degree, 50 ft."""
+    ground, slope, run = 15 * PSF, math.radians(1.0), SNOW.surcharge_run
+    assert run == pytest.approx(50 * 0.3048)
+    assert rain_on_snow(ground, slope, run * 1.001, SNOW) == pytest.approx(5 * PSF)
+    assert rain_on_snow(ground, slope, run, SNOW) == 0.0
+    assert rain_on_snow(ground, slope, None, SNOW) == pytest.approx(5 * PSF)
+
+
+@pytest.mark.parametrize("slippery", [False, True])
+def test_the_line_of_the_slope_factor_gives_the_factor(slippery: bool) -> None:
+    """Warm roofs (ASCE 7-10 Figure 7-2a): falling from 5 to 70 degrees where slippery, from 30 to 70 elsewhere."""
+    roof = SnowRoof(math.radians(50), 4.0, "C", "partially exposed", "heated", "II", slippery)
+    step = next(one for one in roof_snow(None, 2000.0, roof, SNOW).steps if one.says == "Slope factor")
+    assert worked_out(step) == step.result.value == pytest.approx(20 / (65 if slippery else 40))
 
 
 def test_snow_remarks_and_words() -> None:

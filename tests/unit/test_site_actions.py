@@ -136,6 +136,14 @@ def test_given_category_against_derived() -> None:
     assert "none of the categories A, B, C, D, E, F" in differing_category("D1", "D", CATEGORIES.order)
 
 
+def test_a_site_class_that_was_not_measured_has_its_least_coefficient_and_says_so() -> None:
+    """Class D at Ss 1.0: Fa 1.1 by the table, not less than 1.2 without measurements (ASCE 7-16 section 11.4.4)."""
+    taken, measured = (ground_motion(1.0, 0.3, "D", known, NEW).steps for known in (False, True))
+    raised = next(step for step in taken if step.formula == "max(F, Fleast)")
+    assert worked_out(raised) == raised.result.value == pytest.approx(1.2)
+    assert not [step for step in measured if step.formula == "max(F, Fleast)"]
+
+
 # wind
 
 
@@ -228,6 +236,13 @@ def test_geometry_of_wind_on_walls() -> None:
     assert end_zone_width(200 * FOOT, 12 * FOOT, WALLS) == pytest.approx(8 * FOOT)
     assert effective_area(9.0, 1.0, WALLS) == pytest.approx(27.0)
     assert effective_area(9.0, 4.0, WALLS) == pytest.approx(36.0)
+
+
+def test_the_building_as_a_whole_takes_the_factor_of_its_main_walls() -> None:
+    """Exposure B at 15 ft: Kz 0.57 (ASCE 7-10 table 27.3-1), not the 0.70 of components; 0.85 × (0.8 + 0.5) of q."""
+    found = building_pressures(15 * FOOT, 1.0, 0.18, WindSite(50.0, "B", 1.0), WIND, WHOLE_WALLS)
+    q = velocity_pressure(WIND.air, 0.57475, 1.0, WIND.directionality, 50.0)
+    assert found.across == pytest.approx(q * 0.85 * 1.3, rel=1e-4)
 
 
 def test_building_pressure_is_never_below_the_least() -> None:

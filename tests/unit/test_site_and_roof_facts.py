@@ -89,6 +89,9 @@ def test_a_given_category_that_differs_is_told() -> None:
     found = of_site(asce7="7-10", category_by="asce7", seismic_category="B")
     site = found.of("site")["site"]
     assert site.fact("site.seismic_category").value == "B" and site.fact("site.category_agrees").value is False
+    for alone in ({"category_by": "asce7"}, {"category_by": "asce7", "ss": None, "seismic_category": "B"}):
+        fact = of_site(asce7="7-10", **alone).of("site")["site"].fact("site.category_agrees")
+        assert fact.value is None and not fact.missing and "nothing to compare" in fact.reason
     assert found.building and "B, milder than the D" in contradictions(found.building, site)["seismic_category"]
 
 
