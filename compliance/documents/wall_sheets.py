@@ -79,10 +79,12 @@ def wall_sheets(checked: Checked, sets: Sequence[SetFindings]) -> list[Any]:
             Reference("Elevation", elevation_key(mark), theme.SMALL_ITALIC),
             anchor=Anchor(sheet_key(mark), heading, 1, listed=False), air=(6.0, 3.0),
         )  # fmt: skip
-        path = full_row(*_path(checked.facts.of("wall")[mark], writer), air=(0.0, 4.0))
+        lines = _path(checked.facts.of("wall")[mark], writer)
+        path = [replace(full_row(part), joined=index == 1) for index, part in enumerate(lines)]
         carried = [full_row(Words(f"{mark}, continued", theme.CELL_BOLD, after=2.0))]
         rows = [*_rows(ones, writer), *_lacking(sets, mark, rules)]
-        story.append(Sheet(_COLUMNS, rows, head=[_HEAD], lead=[*lead, name, path], carried=carried, below=10))
+        story.append(Sheet((Column(share=1),), path, lead=[*lead, name], carried=carried, below=4))
+        story.append(Sheet(_COLUMNS, rows, head=[_HEAD], carried=carried, below=10))
         lead = []
     return story
 
