@@ -48,6 +48,11 @@ def test_one_better_answer_among_several_makes_the_worse_one_govern() -> None:
     assert (found.governs.rule_set, found.reason) == ("b", "b governs: its answer is the worse one (revise)")
 
 
+def test_one_margin_that_is_greater_makes_the_least_one_govern_though_another_is_like_it() -> None:
+    found = asked(answer("a", margin=0.3), answer("b", margin=0.1), answer("c", margin=0.1))
+    assert (found.governs.rule_set, found.reason) == ("b", "b governs: it leaves the least margin")
+
+
 def test_answers_without_margins_are_alike() -> None:
     found = asked(answer("a"), answer("b"))
     assert (found.governs.rule_set, found.reason) == ("a", "all answers are alike (meets)")
