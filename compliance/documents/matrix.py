@@ -63,7 +63,7 @@ def _shared_out(groups: Sequence[RuleFindings], most: int) -> list[Sequence[Rule
 
 def _table(checked: Checked, groups: Sequence[RuleFindings], lead: Sequence[Row], width: float) -> Sheet:
     cells = [_by_wall(group) for group in groups]
-    rows = []
+    rows: list[Row] = []
     for wall in checked.project.walls:
         marks = [_mark(found.get(wall)) for found in cells]
         mark = cell(wall, theme.CELL_BOLD, link=link_to_wall(checked, wall))
