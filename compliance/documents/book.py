@@ -151,11 +151,12 @@ class Book(BaseDocTemplate):  # type: ignore[misc]
         self._fresh = self._fresh and not hasattr(flowable, "anchors")
 
     def _cover_page(self, canvas: Any, book: Any) -> None:
-        if self._draw_cover:
+        if self._draw_cover and not canvas.only_counts:
             self._draw_cover(canvas, self)
 
     def _body_page(self, canvas: Any, book: Any) -> None:
-        running.draw(canvas, self)
+        if not canvas.only_counts:
+            running.draw(canvas, self)
 
 
 def _stamp(dated: date) -> TimeStamp:

@@ -85,7 +85,7 @@ def face_for(text: str, wanted: str) -> str:
     return wider
 
 
-@lru_cache(maxsize=20_000)
+@lru_cache(maxsize=40_000)
 def em_width(word: str, face_name: str) -> float:
     """Width of a word at a size of 1 point."""
     widths = face(face_name).face.charWidths

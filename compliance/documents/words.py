@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import NamedTuple, Protocol
 
 from compliance.documents.faces import clean, em_width, face_for
@@ -16,6 +17,7 @@ _UNITS = "|".join(re.escape(symbol) for symbol in sorted(SPELLINGS, key=len, rev
 _NUMBER_AND_UNIT = re.compile(rf"(?<![^\s(−±])([0-9][0-9.]*|[0-9]+/[0-9]+) (?=(?:{_UNITS})(?![\w/²³])|[0-9]+/[0-9])")
 _EQUALS = re.compile(r" = (?![^\[\]]*\])")
 _TIED = "\u00a0"
+_AND_TIED = rf"\1{_TIED}"
 _STEP_INDENT = 12.0
 _SLACK = 1e-6  # a column made to the width of its text holds it, whatever the rounding
 
@@ -107,6 +109,8 @@ def _by_equal_signs(text: str) -> list[str]:
 def break_line(text: str, face: str, size: float, width: float) -> list[str]:
     """Lines no wider than `width` points, broken at blanks; a number stays with its unit, a long word is cut."""
     room = max(width, size) / size + _SLACK
+    if text.strip() == text and "  " not in text and em_width(text, face) <= room:
+        return [text]
     blank = em_width(" ", face)
     lines: list[str] = []
     line, used = "", 0.0
@@ -126,9 +130,11 @@ def break_line(text: str, face: str, size: float, width: float) -> list[str]:
     return [*lines, line] if line or not lines else lines
 
 
-def words_of(text: str) -> list[str]:
+@lru_cache(maxsize=4096)
+def words_of(text: str) -> tuple[str, ...]:
     """What a line may be broken between: a number and its unit count as one word."""
-    return [word.replace(_TIED, " ") for word in _NUMBER_AND_UNIT.sub(rf"\1{_TIED}", text).split(" ") if word]
+    words = _NUMBER_AND_UNIT.sub(_AND_TIED, text).split(" ")
+    return tuple([word.replace(_TIED, " ") for word in words if word])
 
 
 def cut_words(text: str, lines: Sequence[str]) -> list[bool]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import cached_property
 
 from compliance.facts.catalogue import FACTS
 from compliance.facts.fact import Fact
@@ -97,6 +98,10 @@ class Working:
     before: Sequence[Step]
 
     def __call__(self) -> tuple[Step, ...]:
+        return self._lines
+
+    @cached_property
+    def _lines(self) -> tuple[Step, ...]:
         prepared, rule = self.prepared, self.prepared.rule
         derived = dict.fromkeys(step for fact in self.rests_on for step in fact.steps)  # facts may rest on the same
         tables = [_table_step(rule, name, one, self.values) for name, one in self.looked.items()]

@@ -103,8 +103,8 @@ def test_a_number_stays_with_its_unit() -> None:
 
 def test_only_a_number_before_a_unit_is_tied() -> None:
     plain = "in 2021 the walls W1 W2 of 6 walls"
-    assert words_of(plain) == plain.split()
-    assert words_of("(16 in) 8 ft 6 1/2 in 4 in.") == ["(16 in)", "8 ft", "6 1/2 in", "4 in."]
+    assert words_of(plain) == tuple(plain.split())
+    assert words_of("(16 in) 8 ft 6 1/2 in 4 in.") == ("(16 in)", "8 ft", "6 1/2 in", "4 in.")
 
 
 def test_a_long_word_is_cut_after_a_hyphen() -> None:
