@@ -15,6 +15,7 @@ from compliance.documents.rows import Cell, Column, Row, cell, head_row
 from compliance.documents.sections import on_this_page, part, running_text, title
 from compliance.documents.sheet import Sheet
 from compliance.documents.words import Drawn, Part, Words
+from compliance.facts.statistics import STATISTICS
 from compliance.findings import LimitUsed
 from compliance.units import Writer
 
@@ -51,6 +52,8 @@ def _rows(group: RuleFindings, writer: Writer) -> list[Row]:
 
 def _row(group: RuleFindings, limit: LimitUsed, writer: Writer) -> Row:
     value: list[Part] = [Words(quoted(limit.value, writer), theme.CELL_BOLD)]
+    if limit.value and (statistic := STATISTICS.get(str(limit.value.value))):
+        value.append(Words(statistic.meaning, theme.CELL_SMALL))
     if limit.amended is not None:
         value.append(Words(f"shipped as {quoted(limit.amended.before, writer)}", theme.CELL_SMALL))
         value.append(Words(f"amended by {signed(limit.amended)}", theme.CELL_SMALL))
