@@ -11,8 +11,6 @@ from typing import Any
 
 from reportlab.pdfbase import pdfdoc
 
-from compliance.record import record
-
 Objects = list[tuple[int, bytes]]
 """Objects by their numbers, without `obj` and `endobj`."""
 
@@ -23,17 +21,8 @@ _UP = 12  # the PNG predictor "Up", PDF's name for it
 _FREE, _PLAIN, _PACKED = 0, 1, 2
 
 
-@record
-class _Entry:
-    """A line of the table: plain at an offset, or packed in an object stream at a place."""
-
-    kind: int
-    where: int
-    place: int = 0
-
-    @property
-    def row(self) -> bytes:
-        return bytes((self.kind,)) + self.where.to_bytes(4, "big") + bytes((self.place,))
+_NEXT = bytes((2, 0, 0, 0, 0, 0, 1))
+"""A row of the table of an object that is packed behind that of the row above."""
 
 
 class _Later(pdfdoc.PDFObject):  # type: ignore[misc]
@@ -94,20 +83,26 @@ def _trailer(doc: Any) -> str:
 def _file(large: Objects, small: Objects, trailer: str) -> bytes:
     after = max(number for number, _ in (*large, *small)) + 1
     streams = [small[start : start + _TOGETHER] for start in range(0, len(small), _TOGETHER)]
-    entries = {0: _Entry(_FREE, 0, 255)}
-    for index, together in enumerate(streams):
-        large.append((after + index, _object_stream(together)))
-        entries |= {number: _Entry(_PACKED, after + index, place) for place, (number, _) in enumerate(together)}
+    rows = {0: _row(_FREE, 0, 255)}
+    for index, together in enumerate(streams, start=after):
+        large.append((index, _object_stream(together)))
+        for place, (number, _) in enumerate(together):
+            rows[number] = _row(_PACKED, index, place)
     parts, offset = [_HEAD], len(_HEAD)
     for number, data in large:
-        entries[number] = _Entry(_PLAIN, offset)
+        rows[number] = _row(_PLAIN, offset)
         parts += (b"%d 0 obj\n" % number, data, b"" if data.endswith(b"\n") else b"\n", b"endobj\n")
         offset += sum(map(len, parts[-4:]))
     last = after + len(streams)
-    entries[last] = _Entry(_PLAIN, offset)
-    table = _table([entries[number] for number in range(last + 1)], trailer)
+    rows[last] = _row(_PLAIN, offset)
+    table = _table([rows[number] for number in range(last + 1)], trailer)
     end = b"\nendobj\nstartxref\n%d\n%%%%EOF\n" % offset
     return b"".join((*parts, b"%d 0 obj\n" % last, table, end))
+
+
+def _row(kind: int, where: int, place: int = 0) -> bytes:
+    """Of the table: an object plain at an offset, or packed in an object stream at a place."""
+    return bytes((kind,)) + where.to_bytes(4, "big") + bytes((place,))
 
 
 def _object_stream(together: Objects) -> bytes:
@@ -120,15 +115,17 @@ def _object_stream(together: Objects) -> bytes:
     return _stream(f"/Type/ObjStm/N {len(together)}/First {len(head) + 1}", body) + b"\n"
 
 
-def _table(entries: Sequence[_Entry], trailer: str) -> bytes:
+def _table(rows: Sequence[bytes], trailer: str) -> bytes:
     """Each row as what it differs by from the row above it: rows of objects packed one after the other differ alike."""
-    rows, above = [], bytes(6)
-    for entry in entries:
-        row = entry.row
-        rows.append(bytes((2, *((new - old) % 256 for new, old in zip(row, above, strict=True)))))
+    said, above = [], bytes(6)
+    for row in rows:
+        if row[:5] == above[:5] and row[5] == above[5] + 1:
+            said.append(_NEXT)
+        else:
+            said.append(bytes((2, *((new - old) % 256 for new, old in zip(row, above, strict=True)))))
         above = row
-    how = f"/Type/XRef/Size {len(entries)}/W[1 4 1]/DecodeParms<</Predictor {_UP}/Columns 6>>{trailer}"
-    return _stream(how, b"".join(rows))
+    how = f"/Type/XRef/Size {len(rows)}/W[1 4 1]/DecodeParms<</Predictor {_UP}/Columns 6>>{trailer}"
+    return _stream(how, b"".join(said))
 
 
 def _stream(entries: str, body: bytes) -> bytes:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 from functools import lru_cache
 from typing import NamedTuple, Protocol
 
@@ -52,14 +51,12 @@ class Words:
     def lines(self, width: float) -> list[Line]:
         text = clean(self.text)
         face = face_for(text, self.style.face)
-        lines = []
-        for part in text.split("\n"):
-            broken = break_line(part, face, self.style.size, width - self.indent)
-            cuts = cut_words(part, broken)
-            lines += [
-                Line(self.style.leading, line, self.style, face, self.indent, None, cut)
-                for line, cut in zip(broken, cuts, strict=True)
-            ]
+        size, leading, room = self.style.size, self.style.leading, width - self.indent
+        lines = [
+            Line(leading, line, self.style, face, self.indent, None, cut)
+            for part in text.split("\n")
+            for line, cut in _broken(part, face, size, room)
+        ]
         return [*lines, Line(self.after)] if self.after else lines
 
 
@@ -79,8 +76,7 @@ class Worked:
         lines: list[Line] = []
         for index, part in enumerate(_by_equal_signs(text)):
             indent = _STEP_INDENT if index else 0.0
-            broken = break_line(part, face, size, width - indent - _STEP_INDENT)
-            for turn, (line, cut) in enumerate(zip(broken, cut_words(part, broken), strict=True)):
+            for turn, (line, cut) in enumerate(_broken(part, face, size, width - indent - _STEP_INDENT)):
                 left = indent + (_STEP_INDENT if turn else 0.0)
                 lines.append(Line(leading, line, self.style, face, left, None, cut))
         return lines
@@ -108,11 +104,16 @@ def _by_equal_signs(text: str) -> list[str]:
 
 def break_line(text: str, face: str, size: float, width: float) -> list[str]:
     """Lines no wider than `width` points, broken at blanks; a number stays with its unit, a long word is cut."""
+    return [line for line, _ in _broken(text, face, size, width)]
+
+
+def _broken(text: str, face: str, size: float, width: float) -> list[tuple[str, bool]]:
+    """The lines, and of each whether its last word goes on in the next."""
     room = max(width, size) / size + _SLACK
     if text.strip() == text and "  " not in text and em_width(text, face) <= room:
-        return [text]
+        return [(text, False)]
     blank = em_width(" ", face)
-    lines: list[str] = []
+    lines: list[tuple[str, bool]] = []
     line, used = "", 0.0
     for word in words_of(text):
         long = em_width(word, face)
@@ -120,14 +121,14 @@ def break_line(text: str, face: str, size: float, width: float) -> list[str]:
             line, used = f"{line} {word}", used + blank + long
             continue
         if line:
-            lines.append(line)
+            lines.append((line, False))
         while long > room:
             head = _head(word, face, room)
-            lines.append(head)
             word = word[len(head) :]
+            lines.append((head, bool(word)))
             long = em_width(word, face)
         line, used = word, long
-    return [*lines, line] if line or not lines else lines
+    return [*lines, (line, False)] if line or not lines else lines
 
 
 @lru_cache(maxsize=4096)
@@ -135,18 +136,6 @@ def words_of(text: str) -> tuple[str, ...]:
     """What a line may be broken between: a number and its unit count as one word."""
     words = _NUMBER_AND_UNIT.sub(_AND_TIED, text).split(" ")
     return tuple([word.replace(_TIED, " ") for word in words if word])
-
-
-def cut_words(text: str, lines: Sequence[str]) -> list[bool]:
-    """Of each line that `break_line` made of `text`, whether its last word goes on in the next line."""
-    if len(lines) == 1:
-        return [False]
-    whole, at, found = " ".join(words_of(text)), 0, []
-    for line in lines:
-        at += len(line)
-        found.append(whole[at : at + 1] not in ("", " "))
-        at += not found[-1]
-    return found
 
 
 def _head(word: str, face: str, room: float) -> str:

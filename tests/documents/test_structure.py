@@ -12,6 +12,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from compliance.checked import Checked
 from compliance.checking import check_folder
@@ -21,6 +23,8 @@ from compliance.documents.inked import Figure
 from compliance.documents.marks import Mark
 from compliance.documents.sheet import Sheet
 from compliance.documents.structure import Structure
+from compliance.documents.theme import CELL
+from compliance.documents.words import Words, Worked
 from compliance.units import Writer
 from tests.conftest import EXAMPLE
 from tests.documents.reading_back import read_back
@@ -213,3 +217,15 @@ def test_another_reader_finds_the_words_of_the_pages_in_the_structure(papers: Pa
     pages = len(tagged(path).pages)
     drawn = sum(texts(tagged(path), one) for one in tagged(path).of_kind("Figure"))
     assert len(printed) - len(read) <= 90 * pages + 12 * drawn
+
+
+@given(st.lists(st.text("abcdefg-0123 ", min_size=1, max_size=40), min_size=1, max_size=4), st.floats(12, 200))
+def test_lines_put_together_again_are_the_text(parts: list[str], width: float) -> None:
+    """With a blank after each line but one whose last word goes on in the next: so it is read out."""
+    text = "\n".join(parts)
+    lines = Words(text, CELL).lines(width)
+    again = "".join(line.text if line.cut else f"{line.text} " for line in lines)
+    assert again.split() == text.split()
+    worked = Worked(f"What it is: a = {parts[0]} = b", CELL)
+    again = "".join(line.text if line.cut else f"{line.text} " for line in worked.lines(width))
+    assert again.split() == worked.text.split()
