@@ -19,10 +19,11 @@ from compliance.documents.drawing_shares import bracing_shares
 from compliance.documents.head import head_of
 from compliance.documents.marks import Mark, mark_of
 from compliance.documents.theme import PAPERS
-from compliance.units import KINDS, parse_measure
+from compliance.units import KINDS, Writer, parse_measure
 from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked
 from tests.documents.reading_back import Read, overlapping, read_back
+from tests.documents.structure_back import tagged
 from tests.unit.drawn import arc, project, room, run
 
 LEAST_LETTERS = 7.0
@@ -116,6 +117,19 @@ def test_letters_stay_legible_on_a_smaller_print_and_drawings_are_vectors(buildi
             assert "/XObject" not in page.obj.get("/Resources", {})
             sizes = [float(operands[1]) for operator, operands in operators(page) if operator == "Tf"]
             assert sizes and min(sizes) >= LEAST_LETTERS
+
+
+def test_every_wall_is_told_to_those_who_do_not_see_it(building: Case) -> None:
+    """Length along its line and height, as the elevation of the wall shows them; each of its openings."""
+    of, path, _ = building
+    said = [one.text("Alt") for one in tagged(path).of_kind("Figure")]
+    write = Writer(of.project.project.units).write
+    for mark, view in of.facts.views.items():
+        told = [one for one in said if one.startswith(f"Elevation of {mark},")]
+        long, high = (write(one, "length") for one in (view.place.line.length, view.place.height))
+        assert told and all(f"The wall is {long} long, {high} high, " in one for one in told)
+        assert all(any(f"{name} a " in one for one in told) for name in of.project.walls[mark].openings)
+    assert not [page.bare for page in tagged(path).pages if page.bare]
 
 
 def operators(page: pikepdf.Page) -> Iterator[tuple[str, list[Any]]]:
