@@ -8,6 +8,7 @@ from difflib import SequenceMatcher
 
 from compliance.documents.worked_lines import WorkedLine
 
+_FEW = 3
 OWN = "…"
 """Stands for the mark of the subject itself, and for a word that differs between subjects."""
 
@@ -64,11 +65,15 @@ def _key(line: WorkedLine, marks: frozenset[str]) -> Hashable:
 
 
 def shared_words(texts: Sequence[str]) -> str:
-    """What is said of all; a word in which they differ is left out. Nothing where they differ in more than words."""
+    """What is said of all; a word in which they differ is left out. A few texts that share no word stand beside each
+    other; nothing where they differ in more."""
     words = [text.split(" ") for text in texts]
-    if len({len(one) for one in words}) > 1:
-        return ""
-    return " ".join(of_all[0] if len(set(of_all)) == 1 else OWN for of_all in zip(*words, strict=True))
+    if len({len(one) for one in words}) == 1:
+        shared = [of_all[0] if len(set(of_all)) == 1 else OWN for of_all in zip(*words, strict=True)]
+        if set(shared) != {OWN}:
+            return " ".join(shared)
+    each = list(dict.fromkeys(texts))
+    return " or ".join(each) if len(each) <= _FEW and all(each) else ""
 
 
 def says_without(says: str, marks: frozenset[str]) -> str:

@@ -70,7 +70,7 @@ def _evidence(checked: Checked, group: RuleFindings, rule: Rule) -> list[Evidenc
     elif group.judged:
         found.append(Evidence("calculation", group.key))
     else:
-        found.append(Evidence("why it does not apply", group.key))
+        found.append(Evidence("why it does not apply", group.key, "why not"))
     if rule.test:
         tests = checked.project.test_sets
         marks = dict.fromkeys(one.subject for one in group.judged if one.subject in tests)

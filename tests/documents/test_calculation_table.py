@@ -7,7 +7,7 @@ from itertools import pairwise
 from hypothesis import given
 from hypothesis import strategies as st
 
-from compliance.documents.calculation_merge import merged
+from compliance.documents.calculation_merge import merged, shared_words
 from compliance.documents.calculation_table import Beside, CalculationTable, worth_a_table
 from compliance.documents.rows import Row
 from compliance.documents.worked_lines import Ledger, WorkedLine, worked_line
@@ -66,7 +66,14 @@ def test_a_row_of_several_does_not_call_all_by_the_name_of_the_first() -> None:
     (first, *_), *_ = table(beside("W1", load("P4", 10)), beside("W2", load("P2", 20)))
     assert first == "… at its base: N"
     (first, *_), *_ = table(beside("W1", load("P4", 10)), beside("W2", load("the wall", 20)))
+    assert first == "P4 at its base or the wall at its base: N"
+    (first, *_), *_ = table(*(beside(f"W{n}", load(" ".join("of a pier"[:n]), n)) for n in (1, 3, 5, 7)))
     assert first == "N"
+
+
+def test_what_shares_no_word_stands_beside_each_other() -> None:
+    assert shared_words(["wind", "wind", "earthquake"]) == "wind or earthquake"
+    assert shared_words(["lime", "clay"]) == "lime or clay" and shared_words(["", ""]) == ""
 
 
 def test_a_length_too_wide_for_its_column_keeps_each_number_with_its_unit() -> None:
