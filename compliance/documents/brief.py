@@ -246,7 +246,7 @@ def _lines(heading: str, said: Sequence[Said], most: int = 3, style: Style = the
     labelled = any(label for label, _ in said)
     rows = []
     for label, text in said:
-        value = Cell((FewLines(text, style, most),))
+        value = Cell((FewLines(text, style, most, listed=True),))
         rows.append(Row((cell(label, theme.LABEL), value) if labelled else (value,), air=_AIR))
     columns = (Column(112), Column(share=1)) if labelled else (Column(share=1),)
     return Sheet(columns, rows, lead=_heading(heading), below=6)

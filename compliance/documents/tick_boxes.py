@@ -73,16 +73,24 @@ class _Boxes:
 
 @record
 class FewLines:
-    """A text on at most `most` lines; what is over is cut, with an ellipsis."""
+    """A text on at most `most` lines; what is over is cut, with an ellipsis. Of a text that is `listed`, parted by
+    semicolons, whole parts are left out and counted."""
 
     text: str
     style: Style
     most: int
+    listed: bool = False
 
     def lines(self, width: float) -> list[Line]:
         text = clean(self.text).replace("\n", " ")
         face = face_for(text, self.style.face)
         broken = break_line(text, face, self.style.size, width)
+        parts = text.split("; ") if self.listed else []
+        for count in range(len(parts) - 1, 0, -1):
+            if len(broken) <= self.most:
+                break
+            left = f"{'; '.join(parts[:count])}; and {len(parts) - count} more"
+            broken = break_line(left, face, self.style.size, width)
         if len(broken) > self.most:
             rest = " ".join(broken[self.most - 1 :])
             broken = [*broken[: self.most - 1], shortened(rest, face, self.style.size, width)]
