@@ -129,7 +129,7 @@ def _asked_of(one: EngineerItem) -> tuple[str, str]:
 
 
 def _own(number: int, said: str, why: str, boxes: tuple[str, ...]) -> Row:
-    parts = (FewLines(said, theme.CELL, 1), FewLines(why, theme.CELL_SMALL, 2))
+    parts = (FewLines(said, theme.CELL, 1), FewLines(why, theme.CELL_SMALL, 2, listed=True))
     return Row((cell(str(number), theme.CELL_BOLD), Cell(parts), Cell((TickBoxes(boxes, False, theme.CELL),))),
                joined=True, air=(2.2, 2.2))  # fmt: skip
 
