@@ -40,6 +40,7 @@ from compliance.reading.project_folder import read_project
 from compliance.reading.refused import RefusedError
 from tests.documents.buildings import checked, project
 from tests.documents.reading_back import Read, fonts_without_file, overlapping, read_back
+from tests.documents.structure_back import tagged
 
 ROOT = Path(__file__).parents[2]
 LETTER = PAPERS["letter"]
@@ -131,6 +132,25 @@ def test_every_page_of_a_letter_is_bound_in_and_numbered(tmp_path: Path) -> None
         assert f"uppermost {number}" in page and f"lowermost {number}" in page and f"rightmost {number}" in page
         assert f"page {number} of 3" in page and f"Page {number + 1} of {count}" in page
         assert "A paper attachment P1" in page
+
+
+def test_each_page_and_picture_says_what_it_is(tmp_path: Path) -> None:
+    """The first letter has a structure of its own, which does not get into that of the bundle."""
+    own, out = tmp_path / "own.pdf", tmp_path / "out.pdf"
+    book_of([bound_in("a text")], own)
+    papers = [read_letter(own.read_bytes()), read_letter(letter(2)), read_picture(picture())]
+    titles = ("A paper", "Soil (report)", "Façade")
+    book_of(
+        [bound_in(one, f"P{n}", title=title) for n, (one, title) in enumerate(zip(papers, titles, strict=True))], out
+    )
+    found = tagged(out)
+    assert [one.text("Alt") for one in found.of_kind("Figure")] == [
+        "Page 1 of 1 of the attachment: A paper", "Page 1 of 2 of the attachment: Soil (report)",
+        "Page 2 of 2 of the attachment: Soil (report)", "Attached picture: Façade",
+    ]  # fmt: skip
+    assert not [page.bare or page.faults for page in found.pages if page.bare or page.faults]
+    marks = [mark for one in found.elements for mark in one.marks]
+    assert len(set(marks)) == len(marks) == sum(len(page.painted) for page in found.pages)
 
 
 def test_nothing_of_a_letter_lies_under_our_own_lines(tmp_path: Path) -> None:
