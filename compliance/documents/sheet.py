@@ -129,6 +129,7 @@ class Sheet(Flowable):  # type: ignore[misc]
         """A lead nearly as tall as a page runs as rows of its own."""
         lead = self._part([], [Group([row]) for row in layout.lead])
         lead._layout.head, lead._layout.carried = [], []
+        lead._layout.widths = [sum(layout.widths)]  # running text, no table
         lead._frame = self._frame
         lead.wrap(width, height)
         parts = [lead] if lead.height <= height else lead.split(width, height)

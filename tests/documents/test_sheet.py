@@ -19,6 +19,7 @@ from compliance.documents.sheet import Sheet
 from compliance.documents.theme import PAPERS
 from compliance.documents.words import Drawn, Words
 from tests.documents.reading_back import Read, read_back
+from tests.documents.structure_back import tagged
 
 HEAD = Head("Title", "Project", "", "A", date(2026, 1, 2), "Author", "Subject", "0" * 64)
 COLUMNS = (Column(60), Column(share=1))
@@ -135,3 +136,22 @@ def test_what_no_page_can_hold_is_refused_and_not_tried_for_ever(tmp_path: Path)
     before = full_row(Words("a line above", theme.BODY))
     with pytest.raises(LayoutError):
         Book(HEAD, PAPERS["letter"]).write([Sheet((Column(share=1),), (), lead=[before, tall])], tmp_path / "x.pdf")
+
+
+@pytest.mark.parametrize(("count", "words", "introduced"), [(120, 3, 3), (3, 2500, 3), (60, 60, 900), (40, 3, 2600)])
+def test_a_table_is_read_as_one_wherever_it_is_cut(count: int, words: int, introduced: int, tmp_path: Path) -> None:
+    """Rows torn between pages, and a lead longer than a page: its paragraphs, then one table with one row of titles."""
+    lead = [
+        full_row(Words("Lead here", theme.BODY_BOLD), anchor=Anchor("lead", "Lead here", 0)),
+        full_row(Words(" ".join(f"l{n}" for n in range(introduced)), theme.BODY)),
+    ]
+    carried = [full_row(Words("Lead here, continued", theme.BODY))]
+    sheet = Sheet(COLUMNS, rows(count, words), head=[head_row("First", "Second")], lead=lead, carried=carried)
+    pages = pages_of(sheet, tmp_path).pages
+    found = tagged(tmp_path / "sheet.pdf")
+    assert len(pages) > 2 and [one.kind for one in found.elements[0].kids] == ["H1", "P", "Table"]
+    (table,) = found.of_kind("Table")
+    kinds = [[cell.kind for cell in row.kids] for row in table.kids]
+    assert kinds == [["TH", "TH"], *[["TD", "TD"]] * count]
+    assert all(cell.marks for row in table.kids for cell in row.kids)
+    assert not [page.bare or page.faults for page in found.pages if page.bare or page.faults]
