@@ -71,6 +71,15 @@ def test_a_row_of_several_does_not_call_all_by_the_name_of_the_first() -> None:
     assert first == "N"
 
 
+def test_a_line_about_one_subject_that_others_take_stands_once() -> None:
+    one, other = (worked_line(Step(f"Length of {mark}", "", (), Given("L", n * FOOT, "length")), US)
+                  for mark, n in (("W1", 8), ("W2", 9)))  # fmt: skip
+    rows = table(beside("W1", one, other), beside("W2", one, other))
+    assert rows == [["Length of W1: L = 8 ft"], ["Length of W2: L = 9 ft"]]
+    rows = table(beside("W1", one), beside("W2", other))
+    assert rows == [["Length of …: L", "8 ft", "9 ft"]]
+
+
 def test_what_shares_no_word_stands_beside_each_other() -> None:
     assert shared_words(["wind", "wind", "earthquake"]) == "wind or earthquake"
     assert shared_words(["lime", "clay"]) == "lime or clay" and shared_words(["", ""]) == ""
