@@ -140,9 +140,9 @@ def test_geometry_loads_material_site_and_what_is_taken_and_lacking(example: tup
 
 def test_an_untested_mix_is_said_to_be_untested(example: tuple[Path, Read, Checked]) -> None:
     text = pages_of(example[1], "W5")
-    assert "Compressive strength not tested" in text
+    assert "Set T5, compression no result on record" in text
     assert "Density of mix M2, not stated: taken for cob 110 pcf" in text
-    assert "Not in the project: a compression set of mix M2" in text
+    assert "Not in the project: rows of set T5 in lab/compression.csv" in text
 
 
 def test_the_calculation_ends_with_the_result_it_is_about(example: tuple[Path, Read, Checked]) -> None:

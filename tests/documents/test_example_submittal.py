@@ -49,14 +49,15 @@ def test_every_specimen_and_every_wall_is_listed(example: tuple[Checked, Path, R
 
 
 def test_no_page_but_the_last_of_a_section_is_nearly_empty(example: tuple[Checked, Path, Read]) -> None:
-    """Ends of sections may leave room; the pages between may not."""
+    """Ends of sections may leave room; the pages between are more than half filled: a figure of half a page goes whole
+    to the next one."""
     _, _, read = example
     starts = {page for level, _, page in read.outline if level == 0}
     for number, boxes in enumerate(read.boxes, start=1):
         if number + 1 in starts or number == len(read.boxes):
             continue
         lowest = min(bottom for _, bottom, _, _ in boxes if bottom > 50)
-        assert lowest < 300, f"page {number} is filled only down to {lowest:.0f} points"
+        assert lowest < 350, f"page {number} is filled only down to {lowest:.0f} points"
 
 
 def test_fonts_are_embedded(example: tuple[Checked, Path, Read]) -> None:

@@ -38,10 +38,21 @@ ROW = "T1,T1-7,M1,2026-09-01,,air,prism,4.00,4.01,8.0,,,,BA1,,east\n"
 KINDS: tuple[SpecimenKind, ...] = ("compression", "rupture", "shrinkage")
 
 
+def folder_with_all_results(folder: Path) -> Path:
+    """The example without the set of it that waits."""
+    shutil.copytree(shipped("example_project"), folder)
+    earth, table = folder / "earth.yaml", folder / "lab" / "compression.csv"
+    text = re.sub(r"\n  # Cast and drying.*?(?=\n\n)", "", earth.read_text(encoding="utf-8"), flags=re.DOTALL)
+    assert "T5:" not in text
+    earth.write_text(text, encoding="utf-8")
+    rows = table.read_text(encoding="utf-8").splitlines(keepends=True)
+    table.write_text("".join(row for row in rows if not row.startswith("T5,")), encoding="utf-8")
+    return folder
+
+
 def waiting_folder(folder: Path, units: str = "us") -> Path:
     """The example with three sets that have no rows, and a row of T1 that has no result yet."""
-    shutil.copytree(shipped("example_project"), folder)
-    earth = folder / "earth.yaml"
+    earth = folder_with_all_results(folder) / "earth.yaml"
     text = earth.read_text(encoding="utf-8")
     at = re.search(r"^lab:", text, re.MULTILINE)
     assert at
@@ -228,12 +239,23 @@ def test_the_day_stands_on_the_label(waiting: tuple[Checked, Path, Read, list[Pl
 
 
 def test_tests_without_a_set_are_named(tmp_path: Path) -> None:
-    made = check_folder(shipped("example_project"))
+    made = check_folder(folder_with_all_results(tmp_path / "house"))
     assert any(one.startswith("compression of mix M2 (") for one in owed(made, by_rule(made)))
     with pytest.raises(DocumentError, match="compression of mix M2") as found:
         write_lab_request(made, tmp_path / "none.pdf")
     assert "test_sets:" in str(found.value)
     assert not (tmp_path / "none.pdf").exists()
+
+
+def test_the_example_has_a_set_to_send(tmp_path: Path) -> None:
+    """T5 is cast and dries: five prisms, the fewest that AU106.6 is recalled to ask for."""
+    made = check_folder(shipped("example_project"))
+    (waits,) = planned_sets(made, by_rule(made), Writer("us"))
+    assert [one.mark for one in waits.specimens] == [f"T5-{number}" for number in range(1, 6)] and waits.done == 0
+    write_lab_request(made, tmp_path / "request.pdf")
+    read = read_back(tmp_path / "request.pdf")
+    assert "To Marle Street Materials Laboratory" in read.pages[0] and "T5-1 … T5-5 T5 M2 BA4 prism" in read.pages[0]
+    assert not any(one.startswith("compression of mix M2") for one in owed(made, by_rule(made)))
 
 
 def test_fields_to_type_in_have_names_of_their_own(waiting: tuple[Checked, Path, Read, list[PlannedSet]]) -> None:
@@ -274,7 +296,7 @@ def test_the_command(tmp_path: Path) -> None:
     run = subprocess.run(command, capture_output=True, text=True, cwd=ROOT, check=False)
     assert run.returncode == 0 and f"Wrote {target}" in run.stdout, run.stderr
     assert "Request to the laboratory" in read_back(target).pages[0]
-    command[4] = str(shipped("example_project"))
+    command[4] = str(folder_with_all_results(tmp_path / "done"))
     command[-1] = str(tmp_path / "none.pdf")
     run = subprocess.run(command, capture_output=True, text=True, cwd=ROOT, check=False)
     assert run.returncode == 2 and "every described set has its results" in run.stderr

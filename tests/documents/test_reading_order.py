@@ -207,7 +207,7 @@ def test_how_each_rule_is_answered(example: Case) -> None:
     _, _, made = example
     rows = {row.group.rule: row for one in checklist_rows(made, by_rule(made)) for row in one.rows}
     assert rows["compressive-strength"].how == "tested"
-    assert [one.text for one in rows["compressive-strength"].evidence] == ["calculation", "set T1"]
+    assert [one.text for one in rows["compressive-strength"].evidence] == ["calculation", "set T1", "set T5"]
     assert rows["straw-dry-and-sound"].how == "attested"
     assert [one.text for one in rows["straw-dry-and-sound"].evidence][-1] == "Bales under cover before mixing"
     assert rows["straw-dry-and-sound"].evidence[0].text == "Ilse Varga, 2026-04-02"
