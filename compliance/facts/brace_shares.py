@@ -9,6 +9,8 @@ from compliance.facts.mechanics.torsion import Bracing, share_step
 from compliance.record import record
 from compliance.steps import Given, Step, Worked
 
+_LOOSE = "statics; taken: a line braces half way to the next ones, the outermost to the edge"
+
 
 @record
 class Push:
@@ -50,7 +52,7 @@ class Braced:
         loose, stiff = Given("V_l", self.loose, "force"), Given("V_s", self.stiff, "force")
         return (
             *self.push.steps,
-            Step(f"Share under a loose roof, {self.push.name}", "V × b / B × k", given, loose, "statics"),
+            Step(f"Share under a loose roof, {self.push.name}", "V × b / B × k", given, loose, _LOOSE),
             *self.twisted(),
             Step(f"Share under a stiff roof, twisting included, {self.push.name}", "", (given[0],), stiff,
                  "rigid diaphragm; twisting takes nothing off"),

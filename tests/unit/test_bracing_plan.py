@@ -5,8 +5,11 @@ from __future__ import annotations
 import math
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from compliance.facts.bracing_plan import directions, extent, lengths, line_shares, solids
+from compliance.facts.bracing_plan import Extent, Solid, directions, extent, lengths, line_shares, solids
+from compliance.facts.mechanics.torsion import Panel
 from compliance.facts.wall_facts import WallView
 from tests.unit.structural_houses import FOOT, WALL, box, facts, opening, run
 
@@ -72,3 +75,26 @@ def test_lines_of_bracing_share_the_width() -> None:
         ("W1", 0): (0.5, round(3 + 2 / 3, 9)), ("W1", 1): (0.5, round(3 + 2 / 3, 9)), ("I", 0): (1, 8),
         ("W3", 0): (1, round(5 + 2 / 3, 9)),
     }  # fmt: skip
+
+
+_TURNS = st.lists(st.integers(0, 35), min_size=2, max_size=12, unique=True)
+
+
+@given(_TURNS, st.lists(st.floats(0.01, 5), min_size=12, max_size=12), st.integers(0, 17))
+def test_lines_of_a_ring_share_the_whole_push_however_short_a_piece(
+    turns: list[int], stiff: list[float], way: int
+) -> None:
+    """Pieces of a ring of 4 m, each along its chord: those within 30° of the push take all of the width between them,
+    whatever their stiffness, so that a short piece alone on its side is given more than it can hold and never less
+    than statics gives it (what is not taken by one line is taken by the next)."""
+    pieces = []
+    for index, turn in enumerate(turns):
+        around = math.radians(10 * turn)
+        along = (around + math.pi / 2) % math.pi
+        panel = Panel(4 * math.cos(around), 4 * math.sin(around), along, stiff[index])
+        pieces.append(Solid(f"W{turn}", 0, 1.0, panel))
+    seen = Extent(math.radians(10 * way), 8.4, 8.4, (0.0, 0.0))
+    shares = line_shares(pieces, seen, math.radians(30), 0.4)
+    assert all(share > 0 and width >= 0 for share, width in shares.values())
+    if shares:
+        assert math.fsum(share * width for share, width in shares.values()) == pytest.approx(8.4, rel=1e-9)
