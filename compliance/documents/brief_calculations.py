@@ -22,7 +22,7 @@ _COMPARED, _LOOKED_AT = "check", ("check", "together", "either")
 _MOST_BESIDE = 8
 _ABOVE = 3.0
 _TITLE = "Calculations so far"
-_EXPLAINED = "Of each the last lines; earthwall explain prints them all."
+_EXPLAINED = "Of each the last lines. All of them stand in the submittal, and earthwall explain prints them."
 
 
 def calculations(
@@ -30,17 +30,25 @@ def calculations(
 ) -> list[Sheet]:
     """One sheet no taller than `room` points. The room is shared out among the findings, in their order; of each the
     last lines stand, which give its result. A line that two findings share stands once."""
-    lead = [full_row(Words(title, theme.BODY_BOLD), Words(_EXPLAINED, theme.CELL_SMALL), air=(2.0, 1.0))]
     columns = (Column(share=1),)
-    left = room - Sheet(columns, (), lead=lead, below=6.0).wrap(width, 0)[1] - 6.0
+    each = _each_once(findings, writer)
+    left = room - Sheet(columns, (), lead=_lead(title, len(each)), below=6.0).wrap(width, 0)[1] - 6.0
     rows: list[Row] = []
     printed: set[WorkedLine] = set()
-    shown = _each_once(findings, writer)[: max(int(left // _LEAST), 0)]
+    shown = each[: max(int(left // _LEAST), 0)]
+    lead = _lead(title, len(each) - len(shown))
     for number, (finding, said) in enumerate(shown):
         made, height = _finding(finding, said, writer, left / (len(shown) - number), width, printed)
         rows += made
         left -= height
     return [Sheet(columns, rows, lead=lead, below=6.0)] if rows else []
+
+
+def _lead(title: str, without_room: int) -> list[Row]:
+    """The title, and where all is that has no room here."""
+    said = f"{_EXPLAINED} For {counted(without_room, 'calculation')} there is no room here."
+    words = said if without_room else _EXPLAINED
+    return [full_row(Words(title, theme.BODY_BOLD), Words(words, theme.CELL_SMALL), air=(2.0, 1.0))]
 
 
 def nearest(findings: Sequence[Finding], wall: str) -> list[Finding]:

@@ -148,7 +148,7 @@ def test_an_untested_mix_is_said_to_be_untested(example: tuple[Path, Read, Check
 def test_the_calculation_ends_with_the_result_it_is_about(example: tuple[Path, Read, Checked]) -> None:
     text = pages_of(example[1], "W3")
     assert "Resistance: N_Rd = Φ × t × f_d = 0.781 × (14 in) × (25.5 psi) = 3340 plf" in text
-    assert "earthwall explain prints them all" in text and "lines more" in text
+    assert "All of them stand in the submittal, and earthwall explain prints them." in text and "lines more" in text
 
 
 def test_calculations_never_take_more_room_than_they_are_given(example: tuple[Path, Read, Checked]) -> None:
