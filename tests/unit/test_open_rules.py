@@ -10,7 +10,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from compliance.checked import Checked
 from compliance.checking import check_folder
+from compliance.documents.by_rule import by_rule
+from compliance.documents.inspection_points import site_points
+from compliance.documents.open_limits import limits_to_read
 from compliance.facts.derive import derive
 from compliance.facts.evidence import gathered
 from compliance.findings import Finding, Outcome, Standing
@@ -28,6 +32,7 @@ from compliance.record import replace
 from compliance.rules.rule_set import Rule, RuleSet
 from compliance.rules.schema import ExampleText
 from compliance.units import Writer
+from compliance.writing.check_table import check_table
 from tests.conftest import EXAMPLE, HEAD, Write
 
 _HEAD = """\
@@ -185,3 +190,22 @@ def test_linting_asks_an_open_rule_for_an_example_that_is_to_be_confirmed(projec
     assert lint_file(folder / "rules.yaml") == []
     (folder / "rules.yaml").write_text(_HEAD + rule.replace("{given: {answer: yes}, gives: confirm}, ", ""))
     assert [problem.code for problem in lint_file(folder / "rules.yaml")] == ["example-meets"]
+
+
+def _checked(project: Write, kind: str) -> Checked:
+    about, block = KINDS[kind]
+    text = _PROJECT.format(thickness="16 in", yes="yes").replace("test_sets: {C1: {kind: compression, mix: M1}}\n", "")
+    return check_folder(project(text, HEAD, _HEAD + _RULE.format(about=about, block=block, standing="open")))
+
+
+def test_a_point_of_an_open_rule_that_was_passed_is_not_looked_at_again(project: Write) -> None:
+    (point,) = site_points(by_rule(_checked(project, "inspect")))
+    assert [one.subject for one in point.passed] == ["W1"] and point.to_look_at == ()
+
+
+def test_a_yes_under_an_open_rule_is_no_answer_owed_but_a_rule_to_read(project: Write) -> None:
+    checked = _checked(project, "attest")
+    text = check_table(checked, 100)
+    assert "owed" not in text and "Limits and rules to read in the adopted copy" in text
+    (waits,) = limits_to_read(by_rule(checked))
+    assert (waits.limit, waits.where, waits.what, waits.waiting) == (None, "T1", "One: whether the rule stands", 1)
