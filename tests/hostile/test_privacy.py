@@ -27,7 +27,7 @@ COMMANDS: dict[str, tuple[tuple[str, ...], int, tuple[str, ...]]] = {
     "brief": (("p", "--output", "o.pdf"), 0, ("o.pdf",)),
     "inspection": (("p", "--output", "o.pdf"), 0, ("o.pdf",)),
     "checklist": (("p", "--format", "xlsx", "--output", "o.xlsx"), 0, ("o.xlsx",)),
-    "lab-request": (("p", "--output", "o.pdf"), 2, ()),
+    "lab-request": (("p", "--output", "o.pdf"), 0, ("o.pdf",)),
     "worksheet": (("p", "--output", "o.pdf"), 0, ("o.pdf",)),
     "limits": (("p",), 0, ()),
     "confirm": (
