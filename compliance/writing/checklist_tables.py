@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 
 from compliance.checked import Checked
@@ -71,14 +72,15 @@ def _finding(row: ChecklistRow, finding: Finding, writer: Writer) -> tuple[CellV
 
 
 def _is_number(given: Given) -> bool:
-    return not isinstance(given.value, (bool, str)) and given.kind in KINDS
+    """One that a cell can hold; what has no end is told in words."""
+    return not isinstance(given.value, (bool, str)) and math.isfinite(given.value) and given.kind in KINDS
 
 
 def _cell(given: Given | None, writer: Writer) -> CellValue:
     """A number in the project's unit, or the word."""
     if given is None:
         return None
-    if isinstance(given.value, (bool, str)) or given.kind not in KINDS:
+    if isinstance(given.value, (bool, str)) or not _is_number(given):
         return given.written(writer)
     return rounded(writer.number(given.value, given.kind))
 
@@ -112,7 +114,7 @@ def _fact(value: object, kind: str, writer: Writer) -> CellValue:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, float) and kind in KINDS:
-        return rounded(writer.number(value, kind))
+        return rounded(writer.number(value, kind)) if math.isfinite(value) else writer.write(value, kind)
     return None if value is None else str(value)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import math
 from typing import Any
 
 from compliance.checked import Checked
@@ -97,7 +98,8 @@ def _given(given: Given | None, writer: Writer) -> dict[str, Any] | None:
     if given is None:
         return None
     text = given.written(writer)
-    if isinstance(given.value, (bool, str)) or given.kind not in KINDS:
+    beyond = isinstance(given.value, float) and not math.isfinite(given.value)  # JSON has no such number
+    if isinstance(given.value, (bool, str)) or given.kind not in KINDS or beyond:
         return {"text": text, "number": None, "unit": None}
     return {"text": text, "number": writer.number(given.value, given.kind), "unit": writer.unit_symbol(given.kind)}
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import math
 import re
 import shutil
 import subprocess
@@ -24,7 +25,10 @@ from compliance.cli import app
 from compliance.documents.by_rule import by_rule
 from compliance.documents.cautions import CAUTIONS, SHORT
 from compliance.findings import Outcome
+from compliance.record import replace
+from compliance.steps import Given
 from compliance.writing.checklist_files import as_csv, as_page, as_workbook
+from compliance.writing.findings_json import as_data
 from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked, finding, project
 from tests.documents.reading_back import one_line
@@ -99,6 +103,16 @@ def test_csv_holds_the_same_and_no_formula(example: Checked) -> None:
     for row in rows:
         for cell in row.values():
             assert not cell.startswith(("=", "+", "@", "\t")) and (not cell.startswith("-") or number.fullmatch(cell))
+
+
+@pytest.mark.parametrize("written, value", [("without limit", math.inf), ("not finite", -math.inf)])
+def test_a_value_without_end_is_told_in_words(written: str, value: float) -> None:
+    """Neither JSON nor a cell has such a number."""
+    made = checked(findings=[replace(finding("rule-1", Outcome.ENGINEER), value=Given("e", value, "ratio"))])
+    (row,) = as_data(made)["findings"]
+    assert row["value"] == {"text": written, "number": None, "unit": None}
+    (cells,) = csv.DictReader(io.StringIO(as_csv(made).decode("utf-8-sig")))
+    assert cells["Value"] == written
 
 
 def test_csv_of_nasty_texts() -> None:
