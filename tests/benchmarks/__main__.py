@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import argparse
 import os
+import pickle
 import platform
 import resource
 import shutil
@@ -21,10 +22,13 @@ import time
 from collections.abc import Sequence
 from pathlib import Path
 
+import pypdf
+import pytest
+
 from compliance.checking import check_folder
 from compliance.reading.rule_library import shipped_rule_sets
 from compliance.shipped import shipped
-from tests.benchmarks import test_lab_rows, test_rule_library
+from tests.benchmarks import test_documents, test_lab_rows, test_rule_library
 from tests.benchmarks.floors import BARE, CHECK_FLOOR, HELP_FLOOR, RENDER_FLOOR, ROOT, command, script
 from tests.benchmarks.rows_of_rooms import write_rooms
 from tests.benchmarks.spreadsheet import agreeing, printing, write_workbook
@@ -64,13 +68,44 @@ def against_floors(rounds: int, folder: Path) -> None:
     asked = {
         "help": (HELP_FLOOR, command("--help")),
         "check of the example": (CHECK_FLOOR, command("check", str(EXAMPLE))),
-        "submittal of the example": (
-            RENDER_FLOOR, command("submittal", str(EXAMPLE), "--draft", "--force", "--output", pdf)
-        ),
-    }  # fmt: skip
+        "submittal of the example": (RENDER_FLOOR, submittal(EXAMPLE, pdf)),
+    }
     for what, (floor, ours) in asked.items():
         bare, least, taken = in_turn([script(BARE), script(floor), ours], rounds)
-        row(what, taken, (taken[1] - bare[1]) / (least[1] - bare[1]), "times its floor, over a bare start")
+        row(
+            what,
+            taken,
+            (taken[1] - bare[1]) / (least[1] - bare[1]),
+            "times its floor, which draws nothing" if what.startswith("sub") else "times its floor",
+        )
+
+
+def against_reportlab(rounds: int, folder: Path) -> None:
+    """The whole command, from the project folder on, against a process that sets its texts, tables and drawings, all
+    ready, by reportlab alone; and how both grow with the building."""
+    ready, pdf = folder / "content", str(folder / "submittal.pdf")
+    with pytest.MonkeyPatch.context() as patch:
+        ready.write_bytes(pickle.dumps(test_documents.content(check_folder(EXAMPLE), folder / "o.pdf", patch)))
+    alone = script("import sys\nfrom tests.benchmarks.raw_reportlab import main\nmain(*sys.argv[1:])")
+    bare, least, taken = in_turn(
+        [script(BARE), [*alone, str(ready), str(folder / "raw.pdf")], submittal(EXAMPLE, pdf)], rounds
+    )
+    row("submittal of the example", taken, (taken[1] - bare[1]) / (least[1] - bare[1]), "times reportlab alone")
+    few, many = folder / "rooms4", folder / "rooms40"
+    write_rooms(few, 4)
+    write_rooms(many, 40)
+    small, large = in_turn([submittal(few, f"{few}.pdf"), submittal(many, f"{many}.pdf")], rounds)
+    pages = [len(pypdf.PdfReader(f"{one}.pdf").pages) for one in (few, many)]
+    row(
+        "submittal of 40 walls",
+        large,
+        large[1] / small[1],
+        f"times that of 4, for {pages[1] / pages[0]:.2f} times the pages",
+    )
+
+
+def submittal(project: Path, pdf: str) -> list[str]:
+    return command("submittal", str(project), "--draft", "--force", "--output", pdf)
 
 
 def against_parsers(folder: Path) -> None:
@@ -118,7 +153,7 @@ def against_a_spreadsheet(rounds: int, folder: Path) -> None:
         print("spreadsheet route: left out, LibreOffice is not installed (apt-get install libreoffice-calc)")
         return
     book, pdf = folder / "checks.xlsx", folder / "submittal.pdf"
-    ours = command("submittal", str(EXAMPLE), "--draft", "--force", "--output", str(pdf))
+    ours = submittal(EXAMPLE, str(pdf))
     one_run(ours)
     wanted = write_workbook(check_folder(EXAMPLE), book, pdf)
     (folder / "again").mkdir()
@@ -140,6 +175,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         against_floors(told.rounds, folder)
+        against_reportlab(told.rounds, folder)
         against_parsers(folder)
         against_a_spreadsheet(max(told.rounds // 2, 1), folder)
         by_walls((10, 100, 1000) if told.quick else (10, 100, 1000, 10_000), max(told.rounds // 2, 1), folder)
