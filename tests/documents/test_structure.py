@@ -29,7 +29,7 @@ from compliance.units import Writer
 from tests.conftest import EXAMPLE
 from tests.documents.reading_back import read_back
 from tests.documents.structure_back import STANDARD, Element, Tagged, tagged
-from tests.documents.test_every_pdf import COMMANDS, example_with_a_set_to_break, written
+from tests.documents.test_every_pdf import COMMANDS, written
 
 WORDS = {mark.value.word for mark in Mark}
 Papers = dict[str, tuple[Path, list[Any]]]
@@ -39,7 +39,6 @@ Papers = dict[str, tuple[Path, list[Any]]]
 def papers(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Papers]:
     """Each paper of the example, and the parts it was made of."""
     folder = tmp_path_factory.mktemp("tagged")
-    example_with_a_set_to_break(folder / "example")
     kept: list[Any] = []
     made = Book.made
 
@@ -49,7 +48,7 @@ def papers(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Papers]:
 
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(Book, "made", keep)
-        yield {name: (written(folder, name, folder / f"{name}.pdf"), list(kept)) for name in COMMANDS}
+        yield {name: (written(name, folder / f"{name}.pdf"), list(kept)) for name in COMMANDS}
     tagged.cache_clear()
 
 
