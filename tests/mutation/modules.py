@@ -82,7 +82,7 @@ MODULES: dict[str, tuple[str, ...]] = {
     "compliance.rules.formula_explaining": _FORMULAS,
     "compliance.rules.formula_writing": _FORMULAS,
     "compliance.rules.tables": ("tests/unit/test_table_look_up.py", *_JUDGING),
-    "compliance.rules.limits": (*_JUDGING, "tests/unit/test_linting.py"),
+    "compliance.rules.limits": ("tests/unit/test_limits.py", *_JUDGING, "tests/unit/test_linting.py"),
     "compliance.rules.amending": _JUDGING,
     "compliance.facts.sample": _STATISTICS,
     "compliance.facts.statistics": _STATISTICS,

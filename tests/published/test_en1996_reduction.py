@@ -52,6 +52,16 @@ def test_general_form_gives_both_printed_curves(ratio: float, curve: MiddleCurve
     assert found.slope == pytest.approx(curve.slope, abs=0.05)
 
 
+def test_a_curve_that_ends_within_the_wall_is_refused_where_it_ends() -> None:
+    """10 − 40 × e / t is zero at a quarter of the thickness, where 1 − 2 e / t still leaves half."""
+    short = MiddleCurve(start=2, span=10, slope=40)
+    assert middle_reduction(0.24, 5.0, 1.0, short) > 0
+    for off in (0.25, 0.3):
+        with pytest.raises(ValueError, match="beyond the reach"):
+            middle_reduction(off, 5.0, 1.0, short)
+    assert middle_reduction(0.5, 5.0, 1.0, short) == 0
+
+
 def test_softer_earth_buckles_sooner() -> None:
     earth = curve_for(200, 0.063, 0.73, 1.17)
     assert middle_reduction(0.04, 4.0, 0.4, earth) < middle_reduction(0.04, 4.0, 0.4, SOFTER)

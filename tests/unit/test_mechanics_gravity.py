@@ -14,6 +14,7 @@ from compliance.facts.mechanics.gravity import (
     Combination,
     bearing_line_load,
     combined,
+    eccentricity_step,
     governing,
     level_stress,
     moment_share_below,
@@ -180,6 +181,13 @@ def test_pressures_down_a_wall_held_top_and_bottom() -> None:
     assert middle.eccentricity == pytest.approx(500 / 18_000)
     assert middle.edges.most == pytest.approx(18_000 / 0.4 * (1 + 6 * 500 / 18_000 / 0.4))
     assert (base.eccentricity, base.edges.most) == pytest.approx((0.0, 65_000))
+    # 10 kN 0.1 m off with 8 kN 0.05 m off to the same side, and to the other
+    for aside, off in ((0.05, 1400 / 18_000), (-0.05, 600 / 18_000)):
+        assert level_stress(10_000.0, 0.1, 1.0, 8_000.0, aside, 0.6, 1.0).eccentricity == pytest.approx(off)
+        assert eccentricity_step(10_000.0, 0.1, 1.0, 8_000.0, aside).result.value == pytest.approx(off)
+    assert eccentricity_step(8_000.0, 0.1, 0.5, 8_000.0, 0.0).result.value == pytest.approx(0.025)
+    with pytest.raises(ValueError, match="load"):
+        eccentricity_step(0.0, 0.1, 1.0, 0.0, 0.0)
     assert level_stress(0.0, 0.1, 1.0, 0.0, 0.0, 0.4, 1.0).edges.most == 0.0
 
 

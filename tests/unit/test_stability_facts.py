@@ -7,6 +7,8 @@ from typing import Any
 
 import pytest
 
+from compliance.facts.bracing import braced_walls
+from compliance.facts.needs import Needs
 from compliance.facts.spanning import ALONE, SIDEWAYS, UPRIGHT, stretches
 from compliance.facts.subjects import Facts
 from tests.unit.structural_houses import (
@@ -206,6 +208,11 @@ def test_base_shear_of_the_building() -> None:
     assert number(found, "project.base_shear") == pytest.approx(0.7 * 0.2 / 1.5 * weight * LBF, rel=1e-6)
 
 
+def test_a_wall_that_carries_nothing_shakes_with_its_own_weight() -> None:
+    found = facts({"W1": {**WALL, **FREE, "bears_load": "no", "run": run(0, 0, 20, 0)}})
+    assert number(found, "wall.shaking_weight") == pytest.approx(110 * 4 / 3 * 8 * 20 * LBF, rel=1e-9)
+
+
 def test_heavy_snow_shakes_too() -> None:
     """A fifth of the roof snow counts where it is above 30 psf (ASCE 7-10 12.7.2, recalled)."""
 
@@ -245,8 +252,51 @@ def test_wind_on_the_whole_building_where_nothing_shakes() -> None:
     q, width, length = 0.00256 * 0.57475 * 0.85 * 110**2, 16 + 16 / 12, 20 + 16 / 12
     lee = 0.5 - 0.2 * (length / width - 1)
     wind = 0.6 * q * 0.85 * (0.8 + lee) * width * 14
+    steps = {step.says: step for step in found.of("wall")["W1"].fact("wall.brace_shear").steps}
+    both = steps["Windward and leeward walls together"].result
+    assert both.value == pytest.approx(q * 0.85 * (0.8 + lee) * PSF, rel=1e-4)
+    assert both.value in [given.value for given in steps["Wind on the whole building"].given]
     assert wind * LBF > number(found, "project.base_shear")
     assert number(found, "wall.brace_shear") == pytest.approx(wind * stiff_share(0.15 * width) * LBF, rel=1e-4)
+
+
+def test_an_earthquake_pushes_where_the_walls_weigh() -> None:
+    """A wall across at 5 ft of 20 draws the middle of the weight to its side; each wall's weight acts at its middle."""
+    middles = {"W1": (10, 0), "W2": (20, 8), "W3": (10, 16), "W4": (0, 8), "I": (5, 8)}
+    inner = {**WALL, "use": "interior", "line_load": "0 plf", "load_eccentricity": "0 in", "run": run(5, 0, 5, 16)}
+    found = house(extra={"I": inner})
+    assert found.building is not None
+    braced = braced_walls(found.building, Needs(found.of("project")["project"]))
+    assert braced is not None
+    weights = {mark: number(found, "wall.shaking_weight", mark) for mark in middles}
+    middle = [sum(weights[mark] * at[axis] * FOOT for mark, at in middles.items()) / sum(weights.values())
+              for axis in (0, 1)]  # fmt: skip
+    for parts in braced.taken.values():
+        for part in parts:
+            at = middle if part.push.name == "earthquake" else (10 * FOOT, 8 * FOOT)
+            assert part.push.at == pytest.approx(at, rel=1e-9)
+
+
+def test_walls_that_meet_in_one_point_hold_no_twist() -> None:
+    """Two walls crossing at their middles brace both ways, and turn under any force beside that point."""
+    cross = {"W1": {**WALL, "run": run(-10, 0, 10, 0)}, "W2": {**WALL, "run": run(0, -8, 0, 8)}}
+    found = facts({mark: wall | {"line_load": "100 plf", "load_eccentricity": "0 in"} for mark, wall in cross.items()})
+    assert found.of("project")["project"].fact("project.braced_both_ways").value is True
+    for wall in found.of("wall").values():
+        assert wall.fact("wall.brace_shear").value == math.inf == wall.fact("wall.shear_stress").value
+        assert wall.fact("wall.tipping_factor").value == 0
+
+
+@pytest.mark.parametrize("field", ["asce7", "wind_speed", "wind_exposure"])
+def test_bracing_names_what_the_wind_lacks(field: str) -> None:
+    assert missing(house({field: None}), "wall.brace_shear") == {f"site.{field}"}
+
+
+def test_garden_walls_alone_are_no_building_to_brace() -> None:
+    found = facts({"G": {**GARDEN, "height": "6 ft"}})
+    need = Needs(found.of("project")["project"])
+    assert found.building is not None and braced_walls(found.building, need) is None
+    assert "all walls are garden walls" in need.lacking.reason
 
 
 def test_under_a_loose_roof_lines_take_their_width() -> None:
@@ -268,6 +318,29 @@ def test_the_upward_part_of_an_earthquake_takes_from_the_dead_load() -> None:
     steps = house({"sds": 1.0}).of("wall")["W1"].fact("wall.rocking_factor").steps
     shares = [float(one.result.value) for one in steps if one.says.startswith("Share of dead load")]
     assert shares == pytest.approx([0.46])
+
+
+def test_tipping_along_the_wall_under_wind() -> None:
+    """Lift, 125.75 plf, is more than 0.6 of the 167.5 plf on top, so only 0.6 of the earth stands against the force at
+    the top: 0.6 × 23 466.7 × 20 / 2 over V × 8."""
+    found = house({"sds": 0.0})
+    earth, push = 110 * 4 / 3 * 8 * 20 * LBF, number(found, "wall.brace_shear")
+    assert number(found, "wall.lift") > 0.6 * 167.5 * PLF
+    assert number(found, "wall.tipping_factor") == pytest.approx(0.6 * earth * 10 / (push * 8), rel=1e-6)
+
+
+def test_tipping_along_the_wall_under_an_earthquake() -> None:
+    """0.6 − 0.7 × 0.2 × 1.2 = 0.432 of all dead load, no lift; half of the wall's own force, at its mid-height."""
+    found = house({"sds": 1.2})
+    earth, push = 110 * 4 / 3 * 8 * 20 * LBF, number(found, "wall.brace_shear")
+    own = 0.7 * 1.2 / 1.5 * earth
+    stands = 0.432 * (earth + 167.5 * 20 * LBF)
+    assert number(found, "wall.tipping_factor") == pytest.approx(stands * 10 / ((push - own / 2) * 8), rel=1e-6)
+
+
+def test_tipping_names_what_the_lift_lacks() -> None:
+    roofs = {"R": {**ROOF, "overhang": None, "bears_on": bears("W1", "W2", "W3", "W4")}}
+    assert missing(facts(box(20, 16), roofs), "wall.tipping_factor") == {"roofs.R.overhang"}
 
 
 def test_a_wall_turned_by_any_angle_braces_the_same() -> None:
