@@ -1,7 +1,5 @@
 """`python -m compliance` does the same as `earthwall`."""
 
-import atexit
-import gc
 import os
 import signal
 import sys
@@ -18,7 +16,6 @@ def main() -> None:
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     from compliance.cli import app_for
 
-    atexit.register(gc.freeze)
     _clear_up_when_told_to_stop()
     try:
         app_for(sys.argv[1:])(prog_name="earthwall")
@@ -28,6 +25,22 @@ def main() -> None:
         _leave(f"{what}: {error.strerror or error}")
     except MemoryError:
         _leave("there is not enough memory for this")
+
+
+def run() -> None:
+    """`main`, and then the end of the process: to take apart first what the system frees at once would be a twentieth
+    of a check."""
+    try:
+        main()
+    except SystemExit as ended:
+        if not isinstance(ended.code, int | None):
+            raise
+        try:
+            sys.stdout.flush()
+            sys.stderr.flush()
+        except OSError as error:
+            _leave(f"the output cannot be written: {error.strerror or error}")
+        os._exit(ended.code or 0)
 
 
 def _clear_up_when_told_to_stop() -> None:
@@ -49,4 +62,4 @@ def _leave(why: str) -> None:
 
 
 if __name__ == "__main__":
-    main()
+    run()
