@@ -58,7 +58,7 @@ SITE_MODULES = (
     "wind_on_building", "wind_on_walls",
 )  # fmt: skip
 LOAD_MODULES = (
-    "axial_limits", "bent_sections", "brace_shares", "bracing", "bracing_facts", "bracing_plan", "chain", "columns",
+    "axial_limits", "bent_sections", "brace_shares", "bracing", "bracing_facts", "bracing_plan", "columns",
     "footing_facts", "foundation_loads", "lateral_pressure", "lintel_facts", "load_balance", "load_path", "point_loads",
     "reference_values", "roof_actions", "shaking", "solid_shares", "spanning", "stability", "thrust_facts", "top_ties",
     "uplift_facts", "wall_facts", "wall_stress", "wall_weights",
@@ -90,6 +90,7 @@ MODULES: dict[str, tuple[str, ...]] = {
     "compliance.facts.quantiles": _STATISTICS,
     "compliance.facts.tolerance": _STATISTICS,
     "compliance.facts.outliers": _STATISTICS,
+    "compliance.facts.chain": ("tests/unit/test_chain.py", "tests/unit/test_evidence.py"),
     "compliance.facts.dixon": _STATISTICS,
     "compliance.model.lines": _PLAN,
     "compliance.facts.plan": _PLAN,

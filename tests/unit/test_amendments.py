@@ -93,6 +93,15 @@ def test_a_cell_of_a_table(project: Write) -> None:
     assert refused(project, change("tabled", "tallest", "7 ft", ", row: 3"), rules) == ["amendment-cell"]
 
 
+@pytest.mark.parametrize("table, cell", [("recalled", "confirmed"), ("confirmed", "recalled"), ("read", "reported")])
+def test_a_table_is_known_no_better_than_its_least_known_cell(project: Write, table: str, cell: str) -> None:
+    """Reading one cell in the adopted copy confirms no other; a cell that is recalled makes the table so."""
+    rules = RULES + TABLE_RULE.replace("standing: recalled", f"standing: {table}, source: a code")
+    text = change("tabled", "tallest", "9 ft", ", row: 2, reason: read").replace("confirmed", cell)
+    found = checked(project, text, rules).findings[1]
+    assert found.standing is max(Standing(table), Standing(cell), key=lambda one: one.rank)
+
+
 def test_dropping_a_rule_prints_in_the_record(project: Write) -> None:
     text = (
         "drops:\n  - {rule_set: trial, rule: thick-enough, reason: not adopted, by: R. Pell, on: 2026-03-01, "

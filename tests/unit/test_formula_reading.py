@@ -32,6 +32,7 @@ REFUSED = [
     ("1in [1]", "formula-number", 0),
     ("a <= .5", "formula-number", 5),
     ("a <= 5.", "formula-number", 5),
+    ("a <= 5. and b", "formula-number", 5),
     ("a <= 1_000", "formula-unit", 5),
     ("a <= 0x10", "formula-unit", 5),
     ("a <= 2j", "formula-unit", 5),

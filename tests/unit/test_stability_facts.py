@@ -411,3 +411,10 @@ def test_the_force_of_a_walls_own_weight_acts_at_mid_height() -> None:
     values = {given.symbol: float(given.value) for given in step.given}
     own = number(found, "project.base_shear") / number(found, "project.seismic_weight") * 110 * 4 / 3 * 8 * 20 * LBF
     assert values["V_o"] == pytest.approx(own, rel=1e-6)
+
+
+def test_the_printed_anchorage_takes_up_both_lowered_figures() -> None:
+    steps = house({"sds": 0.5}).of("wall")["W1"].fact("wall.anchorage_force").steps
+    lowered = [step.result.value for step in steps if step.says.endswith("at the level of allowable stresses")]
+    assert len(lowered) == 2
+    assert set(lowered) <= {given.value for given in steps[-1].given}
