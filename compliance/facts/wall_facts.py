@@ -1,15 +1,15 @@
-"""Facts of walls: section, height, lengths, supports, openings, areas, finishes."""
+"""Facts of walls: section, height, lengths, supports, openings, areas."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from itertools import pairwise
 
 from compliance.facts.fact import Fact, known, lacking, one_step, si, stated, without_meaning
 from compliance.facts.openings import Opened
 from compliance.facts.plan import Support, SupportRules, WallLine
+from compliance.facts.wall_finishes import finishes
 from compliance.model.project import Project
-from compliance.model.walls import Finish, Wall
+from compliance.model.walls import Wall
 from compliance.record import record
 from compliance.steps import Given, Step
 
@@ -31,7 +31,7 @@ class WallView:
 def wall_facts(view: WallView, project: Project) -> dict[str, Fact]:
     """Every fact named `wall.…` of one wall."""
     facts = _section(view) | _along(view) | _faces(view) | _stated(view)
-    facts |= _finishes(view.wall, view.mark) | _roof_over(view.mark, project)
+    facts |= finishes(view.wall, view.mark) | _roof_over(view.mark, project)
     return facts
 
 
@@ -224,76 +224,6 @@ def _stated(view: WallView) -> dict[str, Fact]:
         "wall.stabilised_to": said("stabilised_to", si(wall.stabilised_to)),
         "wall.lath_fastener_spacing": said("lath_fastener_spacing", si(wall.lath_fastener_spacing)),
     }
-
-
-def _finishes(wall: Wall, mark: str) -> dict[str, Fact]:
-    """Permeance of layers in series: 1 / Σ(1/p). A face described as an empty list is bare."""
-    faces: dict[str, list[Finish] | None] = {"outside": wall.outside, "inside": wall.inside}
-    undescribed = [("walls", mark, face) for face, layers in faces.items() if layers is None]
-    outside = known(bool(wall.outside)) if wall.outside is not None else lacking(("walls", mark, "outside"))
-    facts = {"wall.finished_outside": outside, "wall.outside_finish": _outside_finish(wall, mark)}
-    if undescribed:
-        return facts | {
-            "wall.finish_permeance": lacking(*undescribed),
-            "wall.thickest_finish": lacking(*undescribed),
-        }
-    layers = {face: found for face, found in faces.items() if found}
-    if not layers:
-        bare = without_meaning("the wall has no finish")
-        return facts | {"wall.finish_permeance": bare, "wall.thickest_finish": bare}
-    return facts | {
-        "wall.finish_permeance": _least_permeance(layers, mark),
-        "wall.thickest_finish": _thickest(layers, mark),
-    }
-
-
-def _outside_finish(wall: Wall, mark: str) -> Fact:
-    """Thickness of all layers outside; zero for a bare face."""
-    if wall.outside is None:
-        return lacking(("walls", mark, "outside"))
-    lack = [
-        ("walls", mark, "outside", index, "thickness") for index, one in enumerate(wall.outside) if not one.thickness
-    ]
-    return lacking(*lack) if lack else known(sum((one.thickness.si for one in wall.outside if one.thickness), 0.0))
-
-
-def _least_permeance(layers: Mapping[str, list[Finish]], mark: str) -> Fact:
-    lack = [
-        ("walls", mark, face, index, "permeance")
-        for face, found in layers.items()
-        for index, layer in enumerate(found)
-        if layer.permeance is None or layer.permeance.si <= 0
-    ]
-    if lack:
-        return lacking(*lack)
-    resistance = {
-        face: sum(1 / layer.permeance.si for layer in found if layer.permeance) for face, found in layers.items()
-    }
-    face = max(resistance, key=lambda name: resistance[name])
-    given = tuple(
-        Given(f"p{index}", layer.permeance.si, "permeance", layer.material)
-        for index, layer in enumerate(layers[face], 1)
-        if layer.permeance
-    )
-    formula = "1 / (" + " + ".join(f"1 / {one.symbol}" for one in given) + ")"
-    result = Given("p", 1 / resistance[face], "permeance")
-    return known(
-        1 / resistance[face],
-        one_step(f"Permeance of the {face} finishes in series", formula, given, result, "layers in series"),
-    )
-
-
-def _thickest(layers: Mapping[str, list[Finish]], mark: str) -> Fact:
-    lack = [
-        ("walls", mark, face, index, "thickness")
-        for face, found in layers.items()
-        for index, layer in enumerate(found)
-        if layer.thickness is None
-    ]
-    if lack:
-        return lacking(*lack)
-    total = max(sum(layer.thickness.si for layer in found if layer.thickness) for found in layers.values())
-    return known(total)
 
 
 def _roof_over(mark: str, project: Project) -> dict[str, Fact]:

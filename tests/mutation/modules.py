@@ -61,7 +61,7 @@ LOAD_MODULES = (
     "axial_limits", "bent_sections", "brace_shares", "bracing", "bracing_facts", "bracing_plan", "columns",
     "footing_facts", "foundation_loads", "lateral_pressure", "lintel_facts", "load_balance", "load_path", "point_loads",
     "reference_values", "roof_actions", "shaking", "solid_shares", "spanning", "stability", "thrust_facts", "top_ties",
-    "uplift_facts", "wall_facts", "wall_stress", "wall_weights",
+    "uplift_facts", "wall_facts", "wall_finishes", "wall_stress", "wall_weights",
 )  # fmt: skip
 
 MODULES: dict[str, tuple[str, ...]] = {
