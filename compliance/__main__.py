@@ -20,9 +20,7 @@ def main() -> None:
     try:
         app_for(sys.argv[1:])(prog_name="earthwall")
     except OSError as error:
-        # Commands say themselves what they cannot read or write: what names no file is the output they print to.
-        what = "the output cannot be written" if error.filename is None else repr(error.filename)
-        _leave(f"{what}: {error.strerror or error}")
+        _leave_for(error)
     except MemoryError:
         _leave("there is not enough memory for this")
 
@@ -39,7 +37,7 @@ def run() -> None:
             sys.stdout.flush()
             sys.stderr.flush()
         except OSError as error:
-            _leave(f"the output cannot be written: {error.strerror or error}")
+            _leave_for(error)
         os._exit(ended.code or 0)
 
 
@@ -53,6 +51,12 @@ def _clear_up_when_told_to_stop() -> None:
         known = getattr(signal, name, None)
         if known is not None and signal.getsignal(known) is signal.SIG_DFL:
             signal.signal(known, stop)
+
+
+def _leave_for(error: OSError) -> None:
+    """Commands say themselves what they cannot read or write: what names no file is the output they print to."""
+    what = "the output cannot be written" if error.filename is None else repr(error.filename)
+    _leave(f"{what}: {error.strerror or error}")
 
 
 def _leave(why: str) -> None:

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from typing import Any
 
-STROKE, FILL, FILL_AND_STROKE, CLIP = "S", "f*", "B*", "W* n"
+STROKE, FILL, CLIP = "S", "f*", "W* n"
 _ROUND = 0.5522847498
 """How far the handles of four Bézier curves reach, of the radius of the circle that they make."""
 
