@@ -17,7 +17,8 @@ soils: {S1: {name: clay}}
 mixes: {M1: {name: mix, parts: {S1: 1}}}
 """
 
-RULES = """\
+# A rule set up to its rules.
+RULE_SET = """\
 rule_set: trial
 title: Trial rules
 edition: "2026"
@@ -28,6 +29,11 @@ scope: trial
 source: written for the tests
 verify: verify locally
 rules:
+"""
+
+RULES = (
+    RULE_SET
+    + """\
   - id: thick-enough
     title: Thickness
     clause: T1
@@ -36,6 +42,7 @@ rules:
     check: wall.least_thickness >= least
     say: Thick enough.
 """
+)
 
 WALLS = """\
 walls:

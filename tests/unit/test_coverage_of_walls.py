@@ -9,7 +9,7 @@ from compliance.findings import Finding, Outcome, Standing
 from compliance.judging.examples import run_example
 from compliance.problems import ProblemsFound
 from compliance.reading.rule_library import read_rule_set
-from tests.conftest import Write
+from tests.conftest import RULE_SET, Write
 
 HEAD = """\
 project: {name: Trial, date: 2026-01-02}
@@ -26,17 +26,9 @@ walls:
   W3: {{run: {{from: [0 ft, 30 ft], to: [9 ft, 30 ft]}}, height: 4 ft, mix: M1, bears_load: no, {BUILD}}}
   W4: {{run: {{from: [0 ft, 40 ft], to: [9 ft, 40 ft]}}, height: 8 ft, bears_load: yes, {BUILD}}}
 """
-RULES = """\
-rule_set: trial
-title: Trial rules
-edition: "2026"
-jurisdiction: nowhere
-material: cob
-status: practice
-scope: trial
-source: written for the tests
-verify: verify locally
-rules:
+RULES = (
+    RULE_SET
+    + """\
   - id: strong
     title: Strength
     clause: T1
@@ -61,6 +53,7 @@ rules:
     check: result <= most
     say: Shrinks little.
 """
+)
 MORE = """\
 rule_set: more
 title: More rules

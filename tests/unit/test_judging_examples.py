@@ -11,9 +11,9 @@ from compliance.judging.examples import ExampleError, filled_in, run_example
 from compliance.reading.rule_library import read_rule_set
 from compliance.rules.rule_set import Rule
 from compliance.rules.schema import ExampleText, LimitValue, Scalar
-from tests.conftest import RULES
+from tests.conftest import RULE_SET
+from tests.unit.test_judging_sets import STRONG
 
-HEAD = RULES[: RULES.index("  - id:")]
 WALL = """\
   - id: wall
     title: Wall
@@ -27,18 +27,6 @@ WALL = """\
       kinds: {value: [roof, bond-beam], standing: recalled}
     check: wall.least_thickness >= least * times and wall.top_restraint in kinds
     say: Thick enough.
-"""
-SET = """\
-  - id: strong
-    title: Strength
-    clause: T1
-    about: mix
-    test: {of: compression, statistic: governs}
-    limits:
-      least: {value: 60 psi, standing: read, source: trial}
-      governs: {value: lowest, standing: read, source: trial}
-    check: result >= least
-    say: Strong enough.
 """
 TABLE = """\
   - id: by-height
@@ -58,7 +46,7 @@ TABLE = """\
 
 
 def rule_of(folder: Path, text: str) -> Rule:
-    (folder / "rules.yaml").write_text(HEAD + text, encoding="utf-8")
+    (folder / "rules.yaml").write_text(RULE_SET + text, encoding="utf-8")
     (rule,) = read_rule_set(folder / "rules.yaml", "rules.yaml").rules
     return rule
 
@@ -79,8 +67,8 @@ def ran(folder: Path, text: str, given: dict[str, Scalar | None]) -> Finding:
         (WALL, "asked", "no", False),
         (WALL, "asked", False, False),
         (WALL, "kinds", ["free"], frozenset({"free"})),
-        (SET, "governs", "mean", "mean"),
-        (SET, "least", "1 MPa", 1e6),
+        (STRONG, "governs", "mean", "mean"),
+        (STRONG, "least", "1 MPa", 1e6),
     ],
 )
 def test_a_limit_is_filled_in_by_a_value_of_its_kind(
@@ -97,7 +85,7 @@ def test_a_limit_is_filled_in_by_a_value_of_its_kind(
         *((WALL, "times", value) for value in ("2 in", True, ["2"], "two", "no")),
         *((WALL, "asked", value) for value in ("maybe", 1.0, ["yes"], "10 in")),
         *((WALL, "kinds", value) for value in ("roof", 2.0, True, "10 in")),
-        *((SET, "governs", value) for value in (2.0, True, ["lowest"])),
+        *((STRONG, "governs", value) for value in (2.0, True, ["lowest"])),
         *((TABLE, "thinnest", value) for value in ("10 psi", 10.0, True, ["10 in"], "thin")),
     ],
 )
@@ -127,17 +115,17 @@ def test_what_was_open_is_no_better_known_for_being_filled_in(tmp_path: Path) ->
 
 @pytest.mark.parametrize("given", [{"result": "70 psi"}, {"specimens": 5.0}, {}])
 def test_a_result_or_a_number_of_specimens_alone_is_no_test(tmp_path: Path, given: dict[str, Scalar | None]) -> None:
-    found = ran(tmp_path, SET, given)
+    found = ran(tmp_path, STRONG, given)
     assert (found.outcome.value, found.reason) == ("missing", "no test")
 
 
 @pytest.mark.parametrize("name", ["result", "wall.least_thickness"])
 def test_a_fact_of_another_kind_is_refused_at_its_place(tmp_path: Path, name: str) -> None:
     with pytest.raises(ExampleError) as refused:
-        ran(tmp_path, SET, {name: "10 kg", "specimens": 5.0})
+        ran(tmp_path, STRONG, {name: "10 kg", "specimens": 5.0})
     assert refused.value.where == ("given", name)
 
 
 def test_findings_of_a_test_are_about_a_set_others_about_what_the_rule_is_about(tmp_path: Path) -> None:
-    assert ran(tmp_path, SET, {"result": "70 psi", "specimens": 5.0}).about == "set"
+    assert ran(tmp_path, STRONG, {"result": "70 psi", "specimens": 5.0}).about == "set"
     assert ran(tmp_path, TABLE, {"wall.height": "8 ft", "wall.least_thickness": "16 in"}).about == "wall"

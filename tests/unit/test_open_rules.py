@@ -33,20 +33,8 @@ from compliance.rules.rule_set import Rule, RuleSet
 from compliance.rules.schema import ExampleText
 from compliance.units import Writer
 from compliance.writing.check_table import check_table
-from tests.conftest import EXAMPLE, HEAD, Write
+from tests.conftest import EXAMPLE, HEAD, RULE_SET, Write
 
-_HEAD = """\
-rule_set: trial
-title: Trial rules
-edition: "2026"
-jurisdiction: nowhere
-material: cob
-status: practice
-scope: trial
-source: written for the tests
-verify: verify locally
-rules:
-"""
 _RULE = (
     "  - {{id: one, title: One, clause: T1, about: {about}, say: So it is., {block}, "
     "standing: {standing}, source: p. 7}}\n"
@@ -89,7 +77,7 @@ _ROWS = (
 
 def _found(project: Write, kind: str, standing: str, holds: bool) -> Finding:
     about, block = KINDS[kind]
-    rules = _HEAD + _RULE.format(about=about, block=block, standing=standing)
+    rules = RULE_SET + _RULE.format(about=about, block=block, standing=standing)
     rules += _RULE.format(about="mix", block=_TEST, standing="read").replace("id: one", "id: strong")
     text = _PROJECT.format(thickness="16 in" if holds else "9 in", yes="yes" if holds else "no")
     files = {"lab/compression.csv": _ROWS.format(load=1600 if holds else 800)}
@@ -117,7 +105,7 @@ def test_what_does_not_hold_stays_on_the_careful_side(project: Write, kind: str)
 
 def test_a_wall_covered_by_a_test_that_is_itself_open_waits_for_it(project: Write) -> None:
     """The set is no passing one while nobody knows whether the test is asked for."""
-    rules = _HEAD + _RULE.format(about="wall", block=_COVERS, standing="read")
+    rules = RULE_SET + _RULE.format(about="wall", block=_COVERS, standing="read")
     rules += _RULE.format(about="mix", block=_TEST, standing="open").replace("id: one", "id: strong")
     text = _PROJECT.format(thickness="16 in", yes="yes")
     found = check_folder(project(text, HEAD, rules, {"lab/compression.csv": _ROWS.format(load=1600)})).findings
@@ -186,16 +174,16 @@ def test_linting_asks_an_open_rule_for_an_example_that_is_to_be_confirmed(projec
     rule = _RULE.format(
         about="wall", block="attest: {ask: 'Is it so?'}, " + examples.replace("%s", "confirm"), standing="open"
     )
-    folder = project(rules=_HEAD + rule)
+    folder = project(rules=RULE_SET + rule)
     assert lint_file(folder / "rules.yaml") == []
-    (folder / "rules.yaml").write_text(_HEAD + rule.replace("{given: {answer: yes}, gives: confirm}, ", ""))
+    (folder / "rules.yaml").write_text(RULE_SET + rule.replace("{given: {answer: yes}, gives: confirm}, ", ""))
     assert [problem.code for problem in lint_file(folder / "rules.yaml")] == ["example-meets"]
 
 
 def _checked(project: Write, kind: str) -> Checked:
     about, block = KINDS[kind]
     text = _PROJECT.format(thickness="16 in", yes="yes").replace("test_sets: {C1: {kind: compression, mix: M1}}\n", "")
-    return check_folder(project(text, HEAD, _HEAD + _RULE.format(about=about, block=block, standing="open")))
+    return check_folder(project(text, HEAD, RULE_SET + _RULE.format(about=about, block=block, standing="open")))
 
 
 def test_a_point_of_an_open_rule_that_was_passed_is_not_looked_at_again(project: Write) -> None:

@@ -35,7 +35,7 @@ from compliance.start.unattended import answers_of
 from compliance.start.wall_table import read_wall_table
 from compliance.units import MeasureError, measure
 from compliance.writing.problem_text import marked, problems_text
-from tests.conftest import ROOT
+from tests.conftest import ROOT, RULE_SET
 
 PAGES = all_pages()
 EXAMPLES = [page for page in PAGES.values() if page.of]
@@ -49,20 +49,8 @@ SECTIONS = {
     "  T3: {kind: shrinkage, mix: M1}\n",
     "walls": "walls:\n  W1: {run: {from: [0 ft, 0 ft], to: [20 ft, 0 ft]}, height: 8 ft, thickness: 16 in, mix: M1}\n",
 }
-RULE_HEAD = """\
-rule_set: trial
-title: Trial rules
-edition: "2026"
-jurisdiction: nowhere
-material: cob
-status: practice
-scope: trial
-source: written for the tests
-verify: verify locally
-rules:
-"""
 RULES = (
-    RULE_HEAD
+    RULE_SET
     + """\
   - {id: thick-enough, title: Thickness, clause: T1, about: wall, say: Thick enough.,
      check: wall.least_thickness >= least, limits: {least: {value: 10 in, standing: read, source: trial}}}
@@ -118,11 +106,11 @@ def _rule_set(folder: Path, text: str, what: str) -> None:
 
 
 def _rules(folder: Path, text: str, what: str) -> None:
-    _rule_set(folder, RULE_HEAD + "".join(f"  {line}\n" for line in text.splitlines()), what)
+    _rule_set(folder, RULE_SET + "".join(f"  {line}\n" for line in text.splitlines()), what)
 
 
 def _linted(folder: Path, text: str, what: str) -> None:
-    (folder / "set.yaml").write_text(RULE_HEAD + "".join(f"  {line}\n" for line in text.splitlines()), encoding="utf-8")
+    (folder / "set.yaml").write_text(RULE_SET + "".join(f"  {line}\n" for line in text.splitlines()), encoding="utf-8")
     if found := lint_file(folder / "set.yaml"):
         raise ProblemsFound(found)
 
