@@ -27,10 +27,10 @@ from types import ModuleType
 
 from tests.mutation.changing import Mutant, mutants
 from tests.mutation.modules import MODULES
+from tests.mutation.quickly import HANGS_AFTER, tried_quickly
 from tests.mutation.reached import ROOT, Chosen, Ran, likely, record, run_tests
 from tests.mutation.survivors import explained
 
-_HANGS_AFTER = 60.0  # seconds of the processor, so that a busy machine makes nothing hang
 _HEAVY = ("numpy", "scipy.stats", "scipy.optimize", "pydantic", "yaml", "hypothesis")
 
 
@@ -54,12 +54,14 @@ def tried(name: str, most: int, seed: int, only_likely: bool) -> Counter[str]:
     """How the changes of one module came out; prints those that are left."""
     found = list(mutants(path_of(name).read_text("utf-8")))
     chosen = found if not most else random.Random(seed).sample(found, min(most, len(found)))
+    chosen = sorted(chosen, key=lambda one: one.line)
     ran = _ran(MODULES[name])
     counts: Counter[str] = Counter()
-    for mutant in sorted(chosen, key=lambda one: one.line):
-        came = noticed(name, mutant, ran, only_likely)
-        if came == "left" and explained(name, mutant):
+    for mutant, came in zip(chosen, tried_quickly(name, chosen, ran), strict=True):
+        if came == "unknown" and explained(name, mutant):
             came = "explained"
+        elif came == "unknown":
+            came = noticed(name, mutant, ran, only_likely)
         counts[came] += 1
         if came == "left":
             print(f"  {path_of(name).relative_to(ROOT)}:{mutant.line}: {mutant.says}", flush=True)
@@ -122,7 +124,7 @@ def _try(module: str, mutant: Mutant, tests: Sequence[str]) -> None:
     """Never returns. Nothing of the package has been loaded by the process this was forked from."""
     code = 3
     try:
-        signal.setitimer(signal.ITIMER_PROF, _HANGS_AFTER)
+        signal.setitimer(signal.ITIMER_PROF, HANGS_AFTER)
         assert not any(name == "compliance" or name.startswith("compliance.") for name in sys.modules)
         sys.meta_path.insert(0, _Changed(module, mutant))
         files = dict.fromkeys(test.partition("::")[0] for test in tests)

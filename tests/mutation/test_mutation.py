@@ -109,3 +109,23 @@ print(noticed(name, change, [Ran(test, 0.0, frozenset())]))
         [sys.executable, "-c", tried], cwd=ROOT, capture_output=True, text=True, timeout=300, check=False
     )
     assert done.stdout == "caught\n", done.stderr
+
+
+def test_changes_of_functions_tried_quickly() -> None:
+    """One is caught by a test that calls the function; where no test is known to call it, none is run."""
+    tried = """\
+from tests.mutation.__main__ import path_of
+from tests.mutation.changing import mutants
+from tests.mutation.quickly import tried_quickly
+from tests.mutation.reached import record
+
+name = "compliance.units.grammar"
+chosen = [one for one in mutants(path_of(name).read_text("utf-8")) if one.function == "_feet_and_inches"][:3]
+ran = record(["tests/unit/test_measures.py"])
+print(tried_quickly(name, chosen, ran))
+print(tried_quickly(name, chosen, [one._replace(called=frozenset()) for one in ran]))
+"""
+    done = subprocess.run(
+        [sys.executable, "-c", tried], cwd=ROOT, capture_output=True, text=True, timeout=300, check=False
+    )
+    assert done.stdout == f"{['caught'] * 3}\n{['unknown'] * 3}\n", done.stderr
