@@ -9,6 +9,7 @@ from compliance.checked import Checked
 from compliance.documents import theme
 from compliance.documents.figures import NOTHING, counted
 from compliance.documents.rows import Cell, Column, Row, cell, full_row, head_row
+from compliance.documents.set_plots import aside_of
 from compliance.documents.sheet import Sheet
 from compliance.documents.words import Part, Words
 from compliance.facts.sample import summary
@@ -187,10 +188,8 @@ def _set_aside(checked: Checked, mark: str) -> dict[str, list[str]]:
     for finding in checked.findings:
         if finding.kind != "test" or finding.subject != mark:
             continue
-        for step in finding.steps:
-            specimen, found, _ = step.says.partition(" is set aside")
-            if found:
-                reasons.setdefault(specimen, []).append(f"under {finding.clause}: {step.result.value}")
+        for specimen, why in aside_of(finding).items():
+            reasons.setdefault(specimen, []).append(f"under {finding.clause}: {why}")
     return {specimen: list(dict.fromkeys(found)) for specimen, found in reasons.items()}
 
 

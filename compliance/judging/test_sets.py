@@ -67,7 +67,7 @@ def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Findin
     parameters = {name: _number(rule, limit) for name, limit in rule.test.parameters.items()}
     kind = "share" if rule.test.of == "shrinkage" else "stress"
     if not counted:
-        reason = f"no specimen of {subject.mark} counts" if specimens else f"{subject.mark} has no rows in {lab}"
+        reason = f"no specimen of {subject.mark} {taken.fails}" if specimens else f"{subject.mark} has no rows in {lab}"
         rows = f"rows of set {subject.mark} in {lab}"
         return finding(context, rule, subject, Outcome.MISSING, reason, limits=prepared.limits, missing=(rows,),
                        worked=lambda: tuple(steps))  # fmt: skip
@@ -96,8 +96,13 @@ class _Counted:
     results: list[float] = field(default_factory=list)
     steps: list[Step] = field(default_factory=list)
     opened: list[str] = field(default_factory=list)
+    fails: str = "has a result"  # of no specimen, where none counts
+
+    def lacks_result(self, mark: str, why: str) -> None:
+        self.steps.append(Step(f"{mark} has no result", "", (), Given("", why), "the laboratory file"))
 
     def set_aside(self, mark: str, why: str) -> None:
+        self.fails = "counts"
         self.steps.append(Step(f"{mark} is set aside", "", (), Given("", why), "asked by the rule"))
 
     def add(self, mark: str, found: Corrected) -> None:
@@ -111,14 +116,17 @@ class _Counted:
 
 
 def _counted(context: Context, rule: Rule, specimens: Sequence[Specimen]) -> _Counted:
-    """Each specimen: its result, corrected where the rule asks for it, or why it is set aside."""
+    """Each specimen: its result, corrected where the rule asks for it, or why it lacks one or is set aside."""
     assert rule.test is not None
     taken = _Counted()
     weighs = rule.test.own_weight is not None and rule.limits[rule.test.own_weight].value is True
     for specimen in specimens:
         found = measured(specimen, context.gravity if weighs else None)
-        why_not = found.reason or _why_not(rule, specimen)
-        if why_not or found.value is None:
+        if found.value is None:
+            taken.lacks_result(specimen.mark, found.reason)
+            continue
+        why_not = _why_not(rule, specimen)
+        if why_not:
             taken.set_aside(specimen.mark, why_not)
             continue
         if found.step:

@@ -221,3 +221,16 @@ def test_of_enough_specimens_the_strength_is_shown_of_too_few_their_number(proje
     enough = judged(project, rule, rows + crushed("c", 1280))
     assert enough.outcome is Outcome.MEETS and enough.value is not None and enough.margin is not None
     assert enough.value.symbol == "result" and enough.margin == pytest.approx(1 / 12)
+
+
+def test_a_specimen_without_a_result_waits_and_is_not_set_aside(project: Write) -> None:
+    """Nothing of the rule keeps it out: the laboratory has not answered."""
+    waits = "C1,late,M1,,,air,prism,4,4,8,,,\n"
+    found = judged(project, STRONG, waits)
+    assert (found.outcome, found.reason) == (Outcome.MISSING, "no specimen of C1 has a result")
+    assert [step.says for step in found.steps] == ["late has no result"] and set_aside(found) == {}
+    with_one = judged(project, STRONG, crushed("a", 1280) + waits)
+    assert with_one.value is not None and with_one.value.value == pytest.approx(80 * PSI)
+    assert "late has no result" in [step.says for step in with_one.steps] and set_aside(with_one) == {}
+    rule = asked(STRONG, "dried: how", "how: {value: [oven], standing: read, source: trial}")
+    assert judged(project, rule, crushed("a", 1280) + waits).reason == "no specimen of C1 counts"
