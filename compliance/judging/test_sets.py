@@ -67,7 +67,11 @@ def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Findin
     parameters = {name: _number(rule, limit) for name, limit in rule.test.parameters.items()}
     kind = "share" if rule.test.of == "shrinkage" else "stress"
     if not counted:
-        reason = f"no specimen of {subject.mark} {taken.fails}" if specimens else f"{subject.mark} has no rows in {lab}"
+        reason = (
+            f"no specimen of {subject.mark} {'counts' if taken.aside else 'has a result'}"
+            if specimens
+            else f"{subject.mark} has no rows in {lab}"
+        )
         rows = f"rows of set {subject.mark} in {lab}"
         return finding(context, rule, subject, Outcome.MISSING, reason, limits=prepared.limits, missing=(rows,),
                        worked=lambda: tuple(steps))  # fmt: skip
@@ -90,19 +94,19 @@ def _number(rule: Rule, name: str) -> float:
 
 @record
 class _Counted:
-    """Results of the specimens that count, a line or more for each specimen, and the open factors that stood in the
-    way."""
+    """Results of the specimens that count, a line or more for each specimen, the open factors that stood in the way,
+    and the specimens set aside."""
 
     results: list[float] = field(default_factory=list)
     steps: list[Step] = field(default_factory=list)
     opened: list[str] = field(default_factory=list)
-    fails: str = "has a result"  # of no specimen, where none counts
+    aside: list[str] = field(default_factory=list)
 
     def lacks_result(self, mark: str, why: str) -> None:
         self.steps.append(Step(f"{mark} has no result", "", (), Given("", why), "the laboratory file"))
 
     def set_aside(self, mark: str, why: str) -> None:
-        self.fails = "counts"
+        self.aside.append(mark)
         self.steps.append(Step(f"{mark} is set aside", "", (), Given("", why), "asked by the rule"))
 
     def add(self, mark: str, found: Corrected) -> None:

@@ -19,13 +19,17 @@ from compliance.reading.structure_checks import single_load_problems, structure_
 
 _SAME = 1e-9
 _LONGEST = 10_000.0  # of a wall, in metres
+_MARKED = (
+    "soils", "trials", "mixes", "batches", "test_sets", "stems", "footings", "beams", "roofs", "wall_types", "walls",
+    "buttresses", "attachments",
+)  # fmt: skip
 _PRESENT = {"mix": "mixes", "stem": "stems", "footing": "footings", "beam": "beams", "type": "wall_types"}
 
 
 def cross_checks(project: Project, specimens: Sequence[Specimen], tree: PlacedDict, folder: Path) -> list[Problem]:
     """Every problem between the parts of a project that are each sound by themselves."""
     problems: list[Problem] = []
-    for check in (_marks, _mix_parts, _walls, _buttresses, structure_problems):
+    for check in (_alike, _marks, _mix_parts, _walls, _buttresses, structure_problems):
         problems += check(project, tree)
     problems += _specimens(project, specimens)
     problems += _attachments(project, tree, folder)
@@ -75,6 +79,18 @@ def _marks(project: Project, tree: PlacedDict) -> Iterator[Problem]:
         for place, photo in enumerate(soil.photos):
             if photo not in project.attachments:
                 yield _unknown(tree, ("soils", mark, "photos", place), photo, "attachments", project.attachments)
+
+
+def _alike(project: Project, tree: PlacedDict) -> Iterator[Problem]:
+    """No two marks of a section that are told apart by capitals alone: on paper, and said aloud, they are one."""
+    for section in _MARKED:
+        seen: dict[str, str] = {}
+        for mark in getattr(project, section):
+            first = seen.setdefault(mark.lower(), mark)
+            if first != mark:
+                wrong = f"{mark} and {first} differ in capitals alone"
+                advice = "give one of them another mark, here and wherever it is meant"
+                yield Problem(place_of(tree, (section, mark), at_key=True), "marks-alike", wrong, advice)
 
 
 def _mix_parts(project: Project, tree: PlacedDict) -> Iterator[Problem]:
