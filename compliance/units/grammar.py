@@ -13,6 +13,7 @@ from compliance.record import record
 from compliance.units.kinds import KINDS, Kind
 from compliance.units.reach import out_of_reach
 from compliance.units.unit_table import NUMBER, SPELLINGS, Unit, unit
+from compliance.units.unit_words import spelling_of
 
 _DIGITS = r"[0-9]{1,12}(?:\.[0-9]{1,12})?"
 _FRACTION = r"[0-9]{1,4}/[0-9]{1,4}"
@@ -101,11 +102,9 @@ def _angle_or_share(found: Unit, kind: Kind) -> bool:
 def _known_unit(symbol: str, text: str, kind: Kind) -> Unit:
     if symbol in SPELLINGS:
         return unit(symbol)
-    same_letters = [known for known in SPELLINGS if known.lower() == symbol.lower()]
-    near = same_letters or get_close_matches(symbol, SPELLINGS, n=1, cutoff=0.5)
-    hint = (
-        f"did you mean {near[0]!r}? write for example {kind.example}" if near else f"write for example {kind.example}"
-    )
+    alike = [known for known in SPELLINGS if known.lower() == symbol.lower()] or get_close_matches(symbol, SPELLINGS)
+    near = spelling_of(symbol) or next(iter(alike), None)
+    hint = f"did you mean {near!r}? write for example {kind.example}" if near else f"write for example {kind.example}"
     raise MeasureError("measure-unit", f"{text!r} has the unknown unit {symbol!r}", hint)
 
 

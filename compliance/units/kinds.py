@@ -12,7 +12,8 @@ from compliance.units.unit_table import NUMBER, Dimension, unit
 class Kind:
     """A kind of measure. `us` and `si` are the units documents write; decimals go with each.
 
-    `us` is "ft-in" for lengths written in feet, inches and fractions. An empty unit is a plain number.
+    `us` is "ft-in" for lengths written in feet, inches and fractions; its decimals are those of inches, where a
+    sixteenth is too coarse. An empty unit is a plain number.
     """
 
     name: str
@@ -35,9 +36,9 @@ class Kind:
 
 _ALL = (
     # name, US unit and decimals, SI unit and decimals, an example of what to write
-    Kind("length", "ft-in", 0, "m", 3, "8 ft 6 in, or 2.6 m"),
+    Kind("length", "ft-in", 1, "m", 3, "8 ft 6 in, or 2.6 m"),
     Kind("thickness", "in", 2, "mm", 0, "16 in, or 400 mm"),
-    Kind("coordinate", "ft-in", 0, "m", 3, "12 ft, or 3.6 m", negative=True),
+    Kind("coordinate", "ft-in", 1, "m", 3, "12 ft, or 3.6 m", negative=True),
     Kind("area", "ft²", 1, "m²", 2, "120 ft2, or 11 m2"),
     Kind("section_area", "in²", 1, "mm²", 0, "16 in2, or 10000 mm2"),
     Kind("section_modulus", "in³", 1, "mm³", 0, "64 in3, or 1000000 mm3"),

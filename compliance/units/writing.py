@@ -12,7 +12,8 @@ from compliance.units.unit_table import unit
 
 System = Literal["us", "si"]
 _SIXTEENTHS = 16
-_MOST_DECIMALS = 6
+_TRIES = 6  # with none to five decimals more than usual
+_ROUNDED = 1e-12  # what is left of zero after calculating with it
 
 
 @record
@@ -28,12 +29,12 @@ class Writer:
     def write(self, value: float, kind_name: str, extra_decimals: int = 0) -> str:
         """`value` (SI) as text with its unit, rounded to the decimals of its kind."""
         if not math.isfinite(value):
-            return "without limit" if value > 0 else "not finite"
+            return "without limit" if value == math.inf else "not finite"
         kind = KINDS[kind_name]
         symbol, decimals = (kind.us, kind.us_decimals) if self.system == "us" else (kind.si, kind.si_decimals)
         if symbol == "ft-in":
-            return _feet_inches(value) if not extra_decimals else _decimal(value, "in", 1 + extra_decimals)
-        return _decimal(value, symbol, min(decimals + extra_decimals, _MOST_DECIMALS + decimals))
+            return _feet_inches(value) if not extra_decimals else _decimal(value, "in", decimals + extra_decimals)
+        return _decimal(value, symbol, decimals + extra_decimals)
 
     def both(self, value: float, kind_name: str) -> str:
         """In this system, with the other in brackets: `10 in (254 mm)`."""
@@ -42,7 +43,7 @@ class Writer:
 
     def pair(self, value: float, limit: float, kind_name: str) -> tuple[str, str]:
         """A value and its limit, with as many decimals as it takes to show that they differ."""
-        for extra in range(_MOST_DECIMALS):
+        for extra in range(_TRIES):
             written = self.write(value, kind_name, extra), self.write(limit, kind_name, extra)
             if written[0] != written[1] or math.isclose(value, limit, rel_tol=1e-9):
                 return written
@@ -68,19 +69,19 @@ def unit_value(value: float, kind: Kind, system: System) -> float:
 def _decimal(value: float, symbol: str, decimals: int) -> str:
     number = unit(symbol).from_si(value) if symbol else value
     text = f"{number:.{decimals}f}"
-    if decimals and "." in text:
+    if "." in text:
         text = text.rstrip("0").rstrip(".")
-    if text in ("-0", "0") and number and not math.isclose(number, 0.0, abs_tol=1e-12):
+    if text in ("-0", "0") and abs(number) > _ROUNDED:
         text = f"{number:.2g}"
-    text = text.replace("-0", "0") if text == "-0" else text.replace("-", "−")
+    text = "0" if text == "-0" else text.replace("-", "−")
     if not symbol:
         return text
     return f"{text}{symbol}" if symbol == "°" else f"{text} {symbol}"
 
 
 def _feet_inches(value: float) -> str:
-    sixteenths = round(unit("in").from_si(abs(value)) * _SIXTEENTHS)
-    feet, rest = divmod(sixteenths, 12 * _SIXTEENTHS)
+    sixteenths = round(unit("in").from_si(value) * _SIXTEENTHS)
+    feet, rest = divmod(abs(sixteenths), 12 * _SIXTEENTHS)
     inches, part = divmod(rest, _SIXTEENTHS)
     fraction = Fraction(part, _SIXTEENTHS)
     words = []
@@ -89,5 +90,5 @@ def _feet_inches(value: float) -> str:
     if inches or part or not feet:
         mixed = f"{inches} {fraction}" if inches and part else str(fraction if part else inches)
         words.append(f"{mixed} in")
-    sign = "−" if value < 0 and sixteenths else ""
+    sign = "−" if sixteenths < 0 else ""
     return sign + " ".join(words)

@@ -69,6 +69,7 @@ MODULES: dict[str, tuple[str, ...]] = {
     "compliance.units.kinds": _MEASURES,
     "compliance.units.reach": _MEASURES,
     "compliance.units.unit_table": _MEASURES,
+    "compliance.units.unit_words": _MEASURES,
     "compliance.units.writing": _MEASURES,
     "compliance.rules.formula": _FORMULAS,
     "compliance.rules.formula_lexing": _FORMULAS,

@@ -147,7 +147,8 @@ def test_every_unit_a_kind_is_written_in_is_known() -> None:
 @pytest.mark.parametrize(
     ("text", "kind"),
     [("10 in", "thickness"), ("8 ft", "length"), ("8 ft 6 in", "length"), ("60 psi", "stress"), ("35 psf", "pressure"),
-     ("25 %", "share"), ("45 deg", "angle"), ("5 perms", "permeance"), ("28 days", "age"), ("air", None), ("7", None)],
+     ("25 %", "share"), ("45 deg", "angle"), ("5 perms", "permeance"), ("28 days", "age"), ("air", None), ("7", None),
+     ("40 s", "seconds"), ("9 kg", "mass")],
 )  # fmt: skip
 def test_the_kind_a_text_suggests(text: str, kind: str | None) -> None:
     assert kind_of_text(text) == kind
@@ -177,6 +178,12 @@ def test_inches_stay_below_twelve(text: str, code: str) -> None:
         ("8 IN", "'in'"),
         ("8 GAL", "'gal'"),
         ("8 kn", "'kN'"),
+        ("8 feet", "'ft'"),
+        ("8 Meters", "'m'"),
+        ("8 inches", "'in'"),
+        ("8 pound", "'lb'"),
+        ("8 litres", "'L'"),
+        ("8 hrs", "'h'"),
     ],
 )
 def test_an_unknown_unit_names_the_nearest(text: str, hint: str) -> None:
@@ -185,6 +192,83 @@ def test_an_unknown_unit_names_the_nearest(text: str, hint: str) -> None:
     assert f"did you mean {hint}?" in found.value.instead
 
 
+def test_a_unit_like_none_gets_an_example_alone() -> None:
+    with pytest.raises(MeasureError) as found:
+        measure("8 zzzz", "length")
+    assert found.value.instead == "write for example 8 ft 6 in, or 2.6 m"
+
+
 def test_lengths_that_differ_by_less_than_a_sixteenth_are_shown_in_inches() -> None:
     """8 ft 6 in is 102 in; a hundredth of an inch more shows with two decimals."""
-    assert Writer("us").pair(102.01 * INCH, 102 * INCH, "length") == ("102.01 in", "102 in")
+    for kind in ("length", "coordinate"):
+        assert Writer("us").pair(102.012 * INCH, 102 * INCH, kind) == ("102.01 in", "102 in")
+
+
+def test_a_pair_has_no_more_decimals_than_show_the_difference() -> None:
+    """With none more where whole millimetres differ; with five more at most, which seven decimals of an inch are."""
+    assert Writer("si").pair(0.2544, 0.3004, "thickness") == ("254 mm", "300 mm")
+    assert Writer("si").pair(0.2544, 0.2542, "thickness") == ("254.4 mm", "254.2 mm")
+    assert Writer("us").pair(10.0000001 * INCH, 10 * INCH, "thickness") == ("10.0000001 in", "10 in")
+    assert Writer("us").pair(10.00000002 * INCH, 10 * INCH, "thickness") == ("10 in", "10 in")
+
+
+def test_values_within_a_billionth_are_one_value_to_a_pair() -> None:
+    """What calculating leaves of equal values is not looked for; a little more than that is, in vain here."""
+    assert Writer("si").pair(0.2544 * (1 + 0.95e-9), 0.2544, "thickness") == ("254 mm", "254 mm")
+    assert Writer("si").pair(0.2544 * (1 + 1.05e-9), 0.2544, "thickness") == ("254.4 mm", "254.4 mm")
+
+
+@pytest.mark.parametrize(
+    ("value", "kind", "us", "si"),
+    [
+        (math.inf, "stress", "without limit", "without limit"),
+        (-math.inf, "stress", "not finite", "not finite"),
+        (math.nan, "stress", "not finite", "not finite"),
+        (0.0, "thickness", "0 in", "0 mm"),
+        (-0.0, "pressure", "0 psf", "0 kPa"),
+        (0.0003, "thickness", "0.01 in", "0.3 mm"),
+        (-1700.0, "pressure", "−35.5 psf", "−1.7 kPa"),
+        (0.95e-12, "ratio", "0", "0"),
+        (1e-12, "ratio", "0", "0"),
+        (1.05e-12, "ratio", "1e−12", "1e−12"),
+        (-0.95e-12, "pressure", "0 psf", "0 kPa"),
+        (math.pi / 4, "angle", "45°", "45°"),
+        (0.0, "coordinate", "0 in", "0 m"),
+        (-0.01, "coordinate", "−3/8 in", "−0.01 m"),
+        (-1.0, "coordinate", "−3 ft 3 3/8 in", "−1 m"),
+        (-0.0004, "coordinate", "0 in", "−0.0004 m"),
+        (1.0, "count", "1", "1"),
+    ],
+)
+def test_what_is_written(value: float, kind: str, us: str, si: str) -> None:
+    """1700 Pa are 35.5 psf; 10 mm are 6.3 sixteenths of an inch; 1 m is 39.37 in; 0.4 mm is no sixteenth."""
+    assert (Writer("us").write(value, kind), Writer("si").write(value, kind)) == (us, si)
+
+
+@pytest.mark.parametrize(
+    ("kind", "us", "si"),
+    [("thickness", "in", "mm"), ("length", "ft", "m"), ("coordinate", "ft", "m"), ("stress", "psi", "MPa"),
+     ("count", "", "")],
+)  # fmt: skip
+def test_a_bare_number_goes_with_its_unit(kind: str, us: str, si: str) -> None:
+    assert (Writer("us").unit_symbol(kind), Writer("si").unit_symbol(kind)) == (us, si)
+    for system, symbol in (("us", us), ("si", si)):
+        value = unit(symbol).to_si(2.5) if symbol else 2.5
+        assert Writer("us" if system == "us" else "si").number(value, kind) == pytest.approx(2.5, rel=1e-12)
+
+
+def test_dimensions_are_multiplied_divided_and_raised() -> None:
+    foot, square, cube = (unit(symbol).dimension for symbol in ("ft", "ft2", "ft3"))
+    assert foot.times(square) == cube == foot.power(3) and cube.over(foot) == square == foot.power(2)
+    speed = unit("mph").dimension
+    assert speed == foot.over(unit("s").dimension) and speed.power(0.5).time == -0.5
+
+
+def test_the_bounds_of_what_anything_measures_are_within_reach() -> None:
+    """Ten kilometres, and a millionth of a millimetre."""
+    for text in ("10000 m", "0.000001 mm"):
+        assert measure(text, "thickness").text == text
+    for text in ("10001 m", "0.0000009 mm"):
+        with pytest.raises(MeasureError) as found:
+            measure(text, "thickness")
+        assert found.value.code == "measure-size"
