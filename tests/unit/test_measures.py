@@ -272,3 +272,15 @@ def test_the_bounds_of_what_anything_measures_are_within_reach() -> None:
         with pytest.raises(MeasureError) as found:
             measure(text, "thickness")
         assert found.value.code == "measure-size"
+
+
+@pytest.mark.parametrize("kind", ["time", "age", "seconds", "minutes"])
+def test_no_time_is_too_short(kind: str) -> None:
+    assert measure("0.5 s", kind).si == 0.5
+
+
+def test_sixty_characters_are_looked_at_and_no_more() -> None:
+    for length, code in ((60, "measure-unit"), (61, "measure-form")):
+        with pytest.raises(MeasureError) as found:
+            measure("8 " + "f" * (length - 2), "length")
+        assert found.value.code == code
