@@ -14,6 +14,7 @@ from compliance.rules.tables import Table
 from compliance.steps import Given
 
 _SAME = 1e-9
+_STRICTER = {"<": -1, "<=": -1, ">": 1, ">=": 1}  # which way a limit that stands alone gets stricter
 
 
 @record
@@ -146,7 +147,8 @@ def _same(old: object, new: object) -> bool:
 
 
 def _tightens(rule: Rule, limit: Limit, value: object) -> bool:
-    """True where every comparison that uses the limit has it alone as the limit, and the new one is stricter."""
+    """True where every comparison that uses the limit has it alone as the limit, and the new one is stricter. Of
+    a value asked for exactly, none is."""
     if not isinstance(limit.value, float) or not isinstance(value, float) or rule.check is None or rule.test:
         return False
     if limit.name in (rule.when.names if rule.when else ()):
@@ -155,18 +157,19 @@ def _tightens(rule: Rule, limit: Limit, value: object) -> bool:
     uses = [one for one in comparisons if limit.name in one.limit_text or limit.name in one.value_text]
     if not uses or any(one.limit_text.strip() != limit.name for one in uses):
         return False
-    return all((value < limit.value) == (one.relation in ("<", "<=")) for one in uses)
+    way = 1 if value > limit.value else -1
+    return all(_STRICTER.get(one.relation) == way for one in uses)
 
 
 def _changed_cell(rule: Rule, table: Table, text: ChangeText, place: Place) -> tuple[Rule, AmendmentRecord]:
-    row, column = (text.row or 0) - 1, (text.column or 1) - 1
-    if text.row is None or row >= len(table.cells) or column >= len(table.cells[0]):
-        size = f"{len(table.cells)} rows and {len(table.cells[0])} columns"
+    row, column, (line, *_) = text.row, text.column or 1, table.cells
+    if row is None or row > len(table.cells) or column > len(line):
+        size = f"{len(table.cells)} rows and {len(line)} columns"
         raise _RefusedChangeError(
             "amendment-cell", f"{text.limit} is a table of {size}", "name a row: and column: in it", "limit"
         )
     value = _value(text, table.kind)
-    old = table.cells[row][column]
+    old = table.cells[row - 1][column - 1]
     if not isinstance(value, float):
         raise _RefusedChangeError("amendment-kind", f"{text.value!r} is no {table.kind}", "write a measure", "value")
     if old is not None and not text.reason and not _same(old, value):
@@ -174,8 +177,8 @@ def _changed_cell(rule: Rule, table: Table, text: ChangeText, place: Place) -> t
             "amendment-reason", f"a cell of {text.limit} would change without a reason", "add reason:", "value"
         )
     cells = tuple(
-        tuple(value if (i, j) == (row, column) else cell for j, cell in enumerate(line))
-        for i, line in enumerate(table.cells)
+        tuple(value if (i, j) == (row, column) else cell for j, cell in enumerate(line, 1))
+        for i, line in enumerate(table.cells, 1)
     )
     standing = (
         Standing(text.standing)
@@ -184,7 +187,7 @@ def _changed_cell(rule: Rule, table: Table, text: ChangeText, place: Place) -> t
     )
     before = None if old is None else Given(text.limit, old, table.kind)
     amended = _amended(before, text)
-    cell_name = f"{text.limit}, row {text.row}, column {column + 1}"
+    cell_name = f"{text.limit}, row {row}, column {column}"
     new = replace(
         table,
         cells=cells,

@@ -86,8 +86,8 @@ def writable(node: Node, found: NumberType) -> None:
 
 
 def _unknown(node: Name, types: Types) -> Type:
-    near = get_close_matches(node.name, types, n=1, cutoff=0.5)
-    hint = f"did you mean {near[0]}?" if near else "use a fact of the subject, or a limit or table of the rule"
+    near = next(iter(get_close_matches(node.name, types)), None)
+    hint = f"did you mean {near}?" if near else "use a fact of the subject, or a limit or table of the rule"
     raise FormulaError("formula-name", f"{node.name!r} is not known here", hint, node.start)
 
 
@@ -194,8 +194,8 @@ def _words(left: tuple[Node, TextType], right: tuple[Node, TextType]) -> None:
     """A word that the other side can never be is a slip of spelling."""
     for (node, _), (other_node, other) in ((left, right), (right, left)):
         if isinstance(node, Text) and other.choices is not None and node.value not in other.choices:
-            near = get_close_matches(node.value, other.choices, n=1, cutoff=0.4)
-            hint = f"did you mean {near[0]!r}?" if near else "it can be " + ", ".join(other.choices)
+            near = next(iter(get_close_matches(node.value, other.choices)), None)
+            hint = f"did you mean {near!r}?" if near else "it can be " + ", ".join(other.choices)
             raise FormulaError("formula-choice", f"{written(other_node)} is never {node.value!r}", hint, node.start)
     one, other = left[1], right[1]
     if one.choices is not None and other.choices is not None and not set(one.choices) & set(other.choices):

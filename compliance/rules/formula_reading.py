@@ -189,8 +189,8 @@ class _Reader:
         start, end = self.start(node), self.end(node)
         name = self._text[self.start(node.func) : self.end(node.func)]
         if name not in FUNCTIONS or not isinstance(node.func, ast.Name):
-            near = get_close_matches(name, FUNCTIONS, n=1)
-            hint = f"did you mean {near[0]}?" if near else "the functions are min, max, abs and sqrt"
+            near = next(iter(get_close_matches(name, FUNCTIONS)), None)
+            hint = f"did you mean {near}?" if near else "the functions are min, max, abs and sqrt"
             raise FormulaError("formula-call", f"there is no function {name[:60]!r}", hint, start)
         least, most = FUNCTIONS[name]
         if node.keywords or not least <= len(node.args) <= most:

@@ -25,7 +25,7 @@ RELATIONS = {"<=": "≤", "<": "<", ">=": "≥", ">": ">", "==": "=", "!=": "≠
 _SIGNS = {"+": "+", "-": "−", "*": "×", "/": "/"}
 _RAISED = str.maketrans("123456", "¹²³⁴⁵⁶")
 # How tightly a part holds together; it is bracketed where its surroundings ask for more.
-_LOOSE, _OR, _AND, _NOT, _RELATION, _SIDE, _SUM, _QUOTIENT, _PRODUCT, _POWER, _WHOLE = range(11)
+_LOOSE, _JOINED, _NOT, _RELATION, _SIDE, _SUM, _QUOTIENT, _PRODUCT, _POWER, _WHOLE = range(10)
 
 NameWriter = Callable[[str], str]
 
@@ -81,8 +81,7 @@ class _Writing:
             case Not(of=of):
                 return f"not {self.text(of, _SIDE)}", _NOT
             case Joined(word=word, parts=parts):
-                joined = f" {word} ".join(self.text(part, _NOT) for part in parts)
-                return joined, _AND if word == "and" else _OR
+                return f" {word} ".join(self.text(part, _NOT) for part in parts), _JOINED
 
     def _arithmetic(self, node: Arithmetic) -> tuple[str, int]:
         """A quotient inside a product is bracketed: a / b × c is read both ways."""

@@ -12,6 +12,7 @@ from compliance.findings import Outcome, Standing
 from compliance.problems import ProblemsFound
 from compliance.reading.rule_library import read_rule_set
 from tests.conftest import RULES, WALLS, Write
+from tests.unit.test_judging_sets import STRONG
 
 OPEN_RULE = """\
   - id: height
@@ -32,6 +33,14 @@ TABLE_RULE = """\
                 kind: length, standing: recalled}
     check: wall.height <= tallest
     say: Not taller than the table.
+"""
+BARE_RULE = """\
+  - id: bare
+    title: Bare
+    clause: T6
+    about: wall
+    check: wall.height > wall.least_thickness
+    say: Higher than thick.
 """
 USE = WALLS + "amendments: [local.yaml]\n"
 CHANGE = (
@@ -69,13 +78,89 @@ def test_tightening_needs_no_reason_and_is_judged(project: Write) -> None:
     assert limit.shipped is not None and limit.shipped.value == pytest.approx(0.254)
 
 
+AN_USE = """\
+  - id: used
+    title: Use
+    clause: T5
+    about: wall
+    limits:
+      most: {value: 10 ft, standing: read, source: trial}
+      extra: {value: 1 ft, standing: read, source: trial}
+      none: {value: 0 ft, standing: read, source: trial}
+    check: %s
+    say: As asked.
+"""
+UP, DOWN = "12 ft", "6 in"
+
+
+@pytest.mark.parametrize(
+    ("check", "limit", "freely"),
+    [
+        ("wall.height <= most + extra + none", "most", ""),
+        ("wall.height <= most + extra + none", "extra", ""),
+        ("wall.height + none - extra <= most", "most", DOWN),
+        ("wall.height + none - extra < most", "most", DOWN),
+        ("wall.height + none + extra > most", "most", UP),
+        ("wall.height + none + extra >= most", "most", UP),
+        ("most + 0 * extra + none >= wall.height", "most", ""),
+        ("most >= wall.height + extra + none", "most", DOWN),
+        ("wall.height + none - extra <= most", "extra", ""),
+        ("wall.height + none + extra == most", "most", ""),
+        ("wall.height + none + extra != most", "most", ""),
+        ("not (wall.height + none - extra > most)", "most", ""),
+        ("wall.height - extra <= most and wall.length - none <= most", "most", DOWN),
+        ("wall.height - extra <= most and wall.length - none <= 2 * most", "most", ""),
+        ("wall.height - extra <= most or wall.length - none >= most", "most", ""),
+        ("wall.height <= most and wall.length - none >= extra", "extra", UP),
+        ("wall.height - none <= most and wall.length >= extra\n    when: wall.length > most", "most", ""),
+    ],
+)
+def test_only_what_can_but_tighten_needs_no_reason(project: Write, check: str, limit: str, freely: str) -> None:
+    """That is: what stands alone on the side of the limit wherever it stands, and moves the stricter way."""
+    for value in (UP, DOWN):
+        text = change("used", limit, value)
+        if value == freely:
+            assert checked(project, text, RULES + AN_USE % check).amendments[0].limit == limit
+        else:
+            assert refused(project, text, RULES + AN_USE % check) == ["amendment-reason"]
+
+
+def test_the_same_value_within_a_billionth_needs_no_reason(project: Write) -> None:
+    """10 ft are 3.048 m; a little more than the same would be looser."""
+    rules = RULES + AN_USE % "wall.height - extra <= most and wall.length - wall.length <= none"
+    for same in ("10 ft", "3.0480000029 m"):
+        assert checked(project, change("used", "most", same), rules).amendments[0].limit == "most"
+    assert refused(project, change("used", "most", "3.0480000032 m"), rules) == ["amendment-reason"]
+    assert checked(project, change("used", "none", "0 m"), rules).amendments[0].limit == "none"
+
+
+def test_limits_of_a_test_are_never_taken_for_tighter(project: Write) -> None:
+    """Which of a set counts, and which value governs, may hang on any of them."""
+    assert refused(project, change("strong", "least", "90 psi"), RULES + STRONG) == ["amendment-reason"]
+
+
+def test_words_are_never_taken_for_tighter(project: Write) -> None:
+    assert refused(project, change("straw", "kinds", "[wheat]"), RULES + WORDS_RULE) == ["amendment-reason"]
+
+
+def test_a_limit_that_is_not_there_names_those_that_are(project: Write) -> None:
+    for rules, rule, known in ((RULES + AN_USE % "wall.height - extra - none <= most", "used", "most, extra, none"),
+                               (RULES + TABLE_RULE, "tabled", "tallest"), (RULES + BARE_RULE, "bare", "none")):  # fmt: skip
+        with pytest.raises(ProblemsFound) as found:
+            checked(project, change(rule, "gone", "10 in"), rules)
+        assert [one.instead for one in found.value.problems] == [f"its limits: {known}"]
+
+
 def test_loosening_needs_a_reason(project: Write) -> None:
     assert refused(project, change("thick-enough", "least", "8 in")) == ["amendment-reason"]
     found = checked(
         project, change("thick-enough", "least", "8 in", ", reason: council resolution 12, authority: Council")
     )
     assert found.findings[0].outcome is Outcome.MEETS
-    assert found.amendments[0].amended.reason == "council resolution 12"
+    amended = found.amendments[0].amended
+    assert (amended.reason, amended.authority) == ("council resolution 12", "Council")
+    plain = checked(project, change("thick-enough", "least", "18 in")).amendments[0].amended
+    assert (plain.reason, plain.authority) == ("", "")
 
 
 def test_filling_an_open_limit(project: Write) -> None:
@@ -91,6 +176,28 @@ def test_a_cell_of_a_table(project: Write) -> None:
     assert found.findings[1].outcome is Outcome.REVISE
     assert refused(project, change("tabled", "tallest", "7 ft", ", row: 2"), rules) == ["amendment-reason"]
     assert refused(project, change("tabled", "tallest", "7 ft", ", row: 3"), rules) == ["amendment-cell"]
+    assert refused(project, change("tabled", "tallest", "7 ft", ", row: 2, column: 2"), rules) == ["amendment-cell"]
+    with pytest.raises(ProblemsFound) as sized:
+        checked(project, change("tabled", "tallest", "7 ft"), rules)
+    assert sized.value.problems[0].wrong == "tallest is a table of 2 rows and 1 columns"
+    amended = found.amendments[0].amended
+    assert amended.before is not None and amended.before.value == pytest.approx(10 * 0.3048)
+    assert amended.after is not None and amended.after.value == pytest.approx(7 * 0.3048)
+    assert found.amendments[0].limit == "tallest, row 2, column 1"
+
+
+def test_an_open_cell_is_filled_where_it_stands(project: Write) -> None:
+    """The second column of the only row, from nothing: the other cell stays."""
+    wide = TABLE_RULE.replace("[[open], [10 ft]]", "[[10 ft, open]]").replace(
+        "rows: {fact: wall.least_thickness, at: [10 in, 16 in], worse: smaller}",
+        "rows: {fact: wall.least_thickness, at: [10 in], worse: smaller}, "
+        "columns: {fact: wall.length, at: [10 ft, 20 ft], worse: larger}",
+    )
+    found = checked(project, change("tabled", "tallest", "7 ft", ", row: 1, column: 2"), RULES + wide)
+    assert found.findings[1].outcome is Outcome.REVISE
+    assert found.amendments[0].amended.before is None and found.amendments[0].limit == "tallest, row 1, column 2"
+    first = checked(project, change("tabled", "tallest", "7 ft", ", row: 1, reason: read"), RULES + wide)
+    assert first.findings[1].outcome is Outcome.CONFIRM and first.amendments[0].limit == "tallest, row 1, column 1"
 
 
 @pytest.mark.parametrize("table, cell", [("recalled", "confirmed"), ("confirmed", "recalled"), ("read", "reported")])

@@ -217,7 +217,8 @@ def test_errors_say_both_sides_in_words(text: str, words: str) -> None:
         ("wall.hieght <= least", "did you mean wall.height?"),
         ("leats <= wall.height", "did you mean least?"),
         ("zzz <= wall.height", "use a fact of the subject"),
-        ("site.seismic_class == 'D3'", "did you mean 'D"),
+        ("site.seismic_class == 'D3'", "it can be A, B, C, D0, D1, D2, E"),
+        ("site.exposure == 'lef'", "did you mean 'left'?"),
         ("site.seismic_class == 'zzzz'", "it can be A, B, C"),
         ("wall.thickness >= 10", "say the limit with its unit under limits:"),
     ],
@@ -226,6 +227,23 @@ def test_hints(text: str, hint: str) -> None:
     with pytest.raises(FormulaError) as caught:
         parse(text).check(TYPES)
     assert hint in caught.value.instead
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [
+        ("min(wall.open_share, wall.open_share)", "share"),
+        ("min(wall.open_share, site.sds)", "ratio"),
+        ("max(set.count, set.other_count)", "count"),
+    ],
+)
+def test_plain_numbers_of_one_kind_stay_so_in_min_and_max(text: str, kind: str) -> None:
+    assert parse(text).check(TYPES) == NumberType(NUMBER, kind)
+
+
+def test_a_measure_that_no_kind_has_is_named_by_its_units() -> None:
+    with pytest.raises(FormulaError, match=r"a value in m\^4·kg·s\^-2 "):
+        parse("wall.load * wall.area * wall.area > least").check(TYPES)
 
 
 # Dimensions against pint, the reference library for units.

@@ -6,7 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from compliance.rules.formula import FormulaUndefined, parse
+from compliance.rules.formula import FormulaUndefined, TextType, number_of_kind, parse
+from compliance.rules.formula_comparing import kind_of_sides
+from compliance.rules.formula_nodes import Compare
+from compliance.rules.formula_types import Types
 
 KINDS_OF_NAMES = {
     "wall.height": "length",
@@ -111,6 +114,15 @@ def test_sides_are_worked_out_apart() -> None:
     assert found.value({"wall.height": 3.0}) is None
     with pytest.raises(FormulaUndefined):
         found.margin({**values, "wall.thickness": 0.0})
+
+
+def test_only_numbers_have_a_kind() -> None:
+    types: Types = {"a": number_of_kind("length"), "b": TextType()}
+    for text in ("a == b", "b == a", "b == b"):
+        root = parse(text).root
+        assert isinstance(root, Compare)
+        with pytest.raises(TypeError, match="only numbers have a kind"):
+            kind_of_sides(root, types)
 
 
 @given(

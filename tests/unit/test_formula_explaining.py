@@ -58,6 +58,8 @@ def in_inches(**inches: float) -> dict[str, Value]:
     [
         ("a * b / c", "a × b / c"),
         ("a / b * c", "(a / b) × c"),
+        ("1e3 ** 2", "(1e3)²"),
+        ("12 ** 2", "12²"),
         ("a / b / c", "(a / b) / c"),
         ("a / (b * c)", "a / (b × c)"),
         ("a / (b / c)", "a / (b / c)"),

@@ -65,6 +65,10 @@ REFUSED = [
     ("a + mix(b)", "formula-call", 4),
     ("wall.height() <= a", "formula-call", 0),
     ("abs(a, b)", "formula-call", 0),
+    ("sqrt(a, b)", "formula-call", 0),
+    ("sqrt()", "formula-call", 0),
+    ("and b", "formula-syntax", 0),
+    ("* b", "formula-syntax", 0),
     ("min(a)", "formula-call", 0),
     ("max(*a, b)", "formula-syntax", 4),
     ("max(a, b, key=c)", "formula-syntax", 13),
@@ -183,6 +187,45 @@ def test_hints(text: str, hint: str) -> None:
     with pytest.raises(FormulaError) as caught:
         parse(text)
     assert hint in caught.value.instead
+
+
+@pytest.mark.parametrize(
+    ("text", "wrong", "instead"),
+    [
+        ("(wall.height <= most", "the bracket ( is never closed", "close it"),
+        ("a and (b or [c", "the bracket [ is never closed", "close it"),
+        ("a # b", "'#' is not part of a formula", "write plain letters"),
+        ("a\0b", "'U+0000' is not part of a formula", "write plain letters"),
+        ("a is b", "'is' cannot stand in a formula", "write == to compare"),
+        ("lambda: 1", "'lambda' cannot stand in a formula", "use and, or, not, in, min, max, abs, sqrt and names only"),
+        ("a in b in c", "in stands in a chain", "join the parts with and"),
+        ("a < b in c", "in stands in a chain", "join the parts with and"),
+        ("abs(a, b)", "abs has the wrong values", "give it one value"),
+        ("min(a)", "min has the wrong values", "give it two values or more, with commas between them"),
+        (f"a[{'b' * 58}]", f"'a[{'b' * 58}' is of no use in a formula", "use names"),
+        (f"a[{'b' * 57}]", f"'a[{'b' * 57}]' is of no use in a formula", "use names"),
+        (f"{'f' * 61}(a)", f"there is no function '{'f' * 60}'", "the functions are"),
+    ],
+)
+def test_what_is_wrong_and_what_to_write(text: str, wrong: str, instead: str) -> None:
+    """At most sixty characters of what is wrong are shown."""
+    with pytest.raises(FormulaError) as caught:
+        parse(text)
+    assert caught.value.wrong == wrong and caught.value.instead.startswith(instead)
+
+
+def test_a_formula_shows_its_text_and_not_its_parts() -> None:
+    assert repr(parse("a <= b")).startswith("Formula(text='a <= b', names=") and "root" not in repr(parse("a <= b"))
+
+
+def test_an_error_reads_as_one_line() -> None:
+    assert str(FormulaError("formula-name", "it is wrong", "mend it", 0)) == "it is wrong (mend it)"
+    assert str(FormulaError("formula-name", "it is wrong", "", 0)) == "it is wrong"
+
+
+def test_powers_go_up_to_six() -> None:
+    for power in ("6", "-6", "0.5", "5.5"):
+        assert parse(f"a ** {power} <= b").names == {"a", "b"}
 
 
 def test_constants_are_listed_without_powers() -> None:

@@ -222,6 +222,18 @@ def test_beyond_the_limit_is_beyond_it(count: int, unit: str, other: str, share:
     assert parse("wall.thickness == least * 1").compile()(values) is False
 
 
+def test_what_counts_as_rounding() -> None:
+    """A billionth of what is compared; where terms are added, a billionth of a thousandth of what they come to."""
+    at_most = parse("a <= b").compile()
+    assert at_most({"a": 1 + 0.95e-9, "b": 1.0}) is True and at_most({"a": 1 + 1.05e-9, "b": 1.0}) is False
+    differing = parse("a - b <= c").compile()
+    assert differing({"a": 1 + 1.9e-12, "b": 1.0, "c": 0.0}) is True
+    assert differing({"a": 1 + 2.1e-12, "b": 1.0, "c": 0.0}) is False
+    divided = parse("(a - b) / d <= c").compile()
+    assert divided({"a": 1 + 1.9e-12, "b": 1.0, "c": 0.0, "d": 1e-3}) is True
+    assert divided({"a": 1 + 2.1e-12, "b": 1.0, "c": 0.0, "d": 1e-3}) is False
+
+
 def test_rounding_goes_with_the_size_of_the_products_that_are_added() -> None:
     """0.07 × 300 000 comes out above 0.21 × 100 000 by the last digit of 21 000, and no more."""
     sizes = {"a": 0.07, "b": 3e5, "c": 0.21, "d": 1e5}

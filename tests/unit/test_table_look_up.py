@@ -35,6 +35,19 @@ def test_the_next_worse_entry(height: float, width: float, looked: Looked) -> No
     assert table("next-worse").look_up(height, width) == looked
 
 
+def test_an_entry_is_met_within_a_billionth() -> None:
+    """What calculating leaves of equal heights is no more height; a little beyond that is."""
+    assert table("next-worse").look_up(2.0 * (1 + 0.95e-9), 1.2) == Looked(10.0, "row 1 column 1")
+    assert table("next-worse").look_up(2.0 * (1 + 1.05e-9), 1.2) == Looked(7.0, "row 2 column 1")
+
+
+def test_a_word_is_an_entry_or_outside() -> None:
+    soils = Table("t", Axis("site.soil", ("A", "B")), None, ((3.0,), (5.0,)), "pressure", "next-worse",
+                  Standing.RECALLED, "", "", Place("t.yaml"))  # fmt: skip
+    assert soils.look_up("A") == Looked(3.0, "row 1") and soils.look_up("B") == Looked(5.0, "row 2")
+    assert soils.look_up("C") == Looked(None, "outside the table's site.soil entries", outside=True)
+
+
 def test_a_straight_line_both_ways() -> None:
     """A quarter up from 2 to 3, a third down from 1.2 to 0.6: 10 − 2/3 and 7 − 1 between the columns, then a quarter
     of the way from 28/3 to 6."""
