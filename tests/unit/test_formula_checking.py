@@ -19,6 +19,7 @@ from compliance.rules.formula import (
     number_of_kind,
     parse,
 )
+from compliance.rules.formula_types import kind_for
 from compliance.units import KINDS, NUMBER, Dimension, dimension_of
 
 TYPES: dict[str, Type] = {
@@ -242,6 +243,8 @@ def test_plain_numbers_of_one_kind_stay_so_in_min_and_max(text: str, kind: str) 
 
 
 def test_a_measure_that_no_kind_has_is_named_by_its_units() -> None:
+    with pytest.raises(KeyError, match=r"no kind of measure is a value in m\^5"):
+        kind_for(NumberType(Dimension(length=5)))
     with pytest.raises(FormulaError, match=r"a value in m\^4·kg·s\^-2 "):
         parse("wall.load * wall.area * wall.area > least").check(TYPES)
 

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from compliance.rules.formula import Formula, FormulaError, parse
+from compliance.rules.formula_reading import read
 
 # A text, the code of its error, and the part of the text the offset must point at.
 REFUSED = [
@@ -33,6 +36,8 @@ REFUSED = [
     ("a <= .5", "formula-number", 5),
     ("a <= 5.", "formula-number", 5),
     ("a <= 5. and b", "formula-number", 5),
+    ("a <= 5. ", "formula-number", 5),
+    ("5.a <= b", "formula-number", 0),
     ("a <= 1_000", "formula-unit", 5),
     ("a <= 0x10", "formula-unit", 5),
     ("a <= 2j", "formula-unit", 5),
@@ -138,6 +143,21 @@ def test_too_long_too_deep_or_too_many(text: str) -> None:
         parse(text)
     assert caught.value.code in ("formula-too-long", "formula-syntax")
     assert 0 <= caught.value.offset <= len(text)
+
+
+@pytest.mark.parametrize("given_up", [RecursionError, MemoryError, ValueError])
+def test_what_the_parser_gives_up_is_refused_as_nested_too_deep(
+    monkeypatch: pytest.MonkeyPatch, given_up: type[Exception]
+) -> None:
+    """No formula of five hundred characters is too deep for every Python; some have less patience than others."""
+
+    def gives_up(*_: object, **__: object) -> None:
+        raise given_up
+
+    monkeypatch.setattr("compliance.rules.formula_reading.ast", SimpleNamespace(parse=gives_up))
+    with pytest.raises(FormulaError) as caught:
+        read("a <= b")
+    assert (caught.value.code, caught.value.offset) == ("formula-too-long", 0)
 
 
 def test_caps_stand_where_they_are_said_to() -> None:
