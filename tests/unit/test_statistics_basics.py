@@ -49,6 +49,8 @@ def test_summary_leaves_out_what_it_cannot_know() -> None:
     single = summary([3.0])
     assert single is not None
     assert (single.mean, single.deviation, single.variation) == (3.0, None, None)
+    small = summary([0.4, 0.6])
+    assert small is not None and small.variation == pytest.approx(math.sqrt(0.02) / 0.5)
     around_zero = summary([-1.0, 1.0])
     assert around_zero is not None
     assert around_zero.deviation == pytest.approx(math.sqrt(2.0))

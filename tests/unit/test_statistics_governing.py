@@ -128,6 +128,18 @@ def test_best_four_of_six_wants_exactly_six() -> None:
         )
 
 
+def test_the_best_are_the_highest_in_the_line_too() -> None:
+    (line,) = govern([6.0, 1.0, 5.0, 2.0, 4.0, 3.0], "stress", "mean-of-best", {"k": 4, "of": 6}).steps
+    assert [(one.symbol, one.value) for one in line.given] == [
+        ("x₃", 3.0), ("x₄", 4.0), ("x₅", 5.0), ("x₆", 6.0), ("k", 4.0)
+    ]  # fmt: skip
+
+
+def test_a_known_scatter_needs_no_more_than_a_mean_above_zero() -> None:
+    found = govern([0.4, 0.6], "ratio", "prediction-known-scatter", {"share": 0.9, "variation": 0.1})
+    assert found.value == pytest.approx(0.5 * (1 - prediction_factor_known_scatter(2, 0.9) * 0.1))
+
+
 def test_values_that_a_statistic_cannot_take() -> None:
     for values in ([0.0, 1.0, 2.0], [-1.0, 1.0, 2.0]):
         for statistic in ("lower-fractile-lognormal", "prediction-lognormal"):
