@@ -52,6 +52,14 @@ def test_at_the_critical_value_is_not_beyond_it() -> None:
     assert past.beyond is True
 
 
+def test_at_the_critical_value_of_grubbs_is_not_beyond_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    found = grubbs(LOW, "ratio", 0.05, "lowest").statistic
+    assert found is not None
+    for critical, beyond in ((found, False), (math.nextafter(found, 0.0), True), (math.nextafter(found, 9.0), False)):
+        monkeypatch.setattr("compliance.facts.outliers.grubbs_critical", lambda *_, critical=critical: critical)
+        assert grubbs(LOW, "ratio", 0.05, "lowest").beyond is beyond
+
+
 def test_the_largest_set_that_is_tested() -> None:
     remark = grubbs([float(value) for value in range(1000)], "ratio", 0.001, "either")
     assert (remark.reason, remark.beyond) == ("", False)
@@ -92,6 +100,12 @@ def test_a_side_chosen_beforehand_uses_the_column_of_twice_the_level() -> None:
 def test_a_level_the_table_does_not_hold() -> None:
     with pytest.raises(StatisticError, match=r"has no two-sided level 0\.02; it has: 0\.1, 0\.05, 0\.01"):
         dixon(LOW, "ratio", 0.01, "lowest", TABLE)
+
+
+def test_a_level_is_that_of_a_column_within_one_part_in_a_thousand_million() -> None:
+    assert TABLE.critical(5, 0.05 * (1 + 0.95e-9), "either") == TABLE.critical(5, 0.05, "either")
+    with pytest.raises(StatisticError, match="has no two-sided level"):
+        TABLE.critical(5, 0.05 * (1 + 1.05e-9), "either")
 
 
 @pytest.mark.parametrize("level", [0.0, 0.0009, 0.2001, 1.0, -0.05, math.nan])
