@@ -17,8 +17,8 @@ _STATISTICS = (
     "tests/published/test_nzs4298_scatter.py", "tests/unit/test_statistics_properties.py",
 )  # fmt: skip
 _PLAN = (
-    "tests/unit/test_plan.py", "tests/unit/test_plan_meetings.py", "tests/unit/test_openings.py",
-    "tests/unit/test_opening_bays.py",
+    "tests/unit/test_plan.py", "tests/unit/test_plan_lines.py", "tests/unit/test_plan_meetings.py",
+    "tests/unit/test_openings.py", "tests/unit/test_opening_bays.py",
     "tests/unit/test_aspect_and_weight.py", "tests/unit/test_project_reading.py",
 )  # fmt: skip
 _JUDGING = (
