@@ -178,7 +178,7 @@ def _crossings(one: Line, other: Line) -> list[tuple[float, float]]:
 def _chords(line: Line) -> list[tuple[float, float]]:
     if isinstance(line, Straight):
         return [(0.0, line.length)]
-    count = max(1, math.ceil(abs(line.sweep) / math.radians(5)))
+    count = math.ceil(abs(line.sweep) / math.radians(5))
     marks = [line.length * index / count for index in range(count + 1)]
     return list(pairwise(marks))
 

@@ -18,8 +18,8 @@ _STATISTICS = (
 )  # fmt: skip
 _PLAN = (
     "tests/unit/test_plan.py", "tests/unit/test_plan_lines.py", "tests/unit/test_plan_meetings.py",
-    "tests/unit/test_openings.py", "tests/unit/test_opening_bays.py",
-    "tests/unit/test_aspect_and_weight.py", "tests/unit/test_project_reading.py",
+    "tests/unit/test_plan_bounds.py", "tests/unit/test_openings.py", "tests/unit/test_opening_bays.py",
+    "tests/unit/test_opening_bounds.py", "tests/unit/test_aspect_and_weight.py", "tests/unit/test_project_reading.py",
 )  # fmt: skip
 _JUDGING = (
     "tests/unit/test_judging.py", "tests/unit/test_amendments.py", "tests/unit/test_coverage_of_walls.py",

@@ -63,7 +63,15 @@ def test_walls_far_and_near_meet_as_each_pair_does_alone(runs: list[Ends]) -> No
 
 @pytest.mark.parametrize(
     ("degrees", "half"),
-    [(90, 0.15), (60, 0.15 / math.sin(math.pi / 3)), (30, 0.3), (10, 0.15 / math.sin(math.pi / 18)), (4, 0.15)],
+    [
+        (90, 0.15),
+        (60, 0.15 / math.sin(math.pi / 3)),
+        (30, 0.3),
+        (10, 0.15 / math.sin(math.pi / 18)),
+        (4, 0.15),
+        (5.8, 0.15 / math.sin(math.radians(5.8))),
+        (5.7, 0.15),
+    ],  # the sine of 5.74 degrees is a tenth
 )
 def test_half_of_what_crosses_at_an_angle(degrees: float, half: float) -> None:
     """Half its thickness over the sine; nearly along the wall, where that grows without end, half its thickness."""
