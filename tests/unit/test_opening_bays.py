@@ -29,6 +29,12 @@ def test_bay_runs_between_the_counted_supports_on_either_side() -> None:
     assert "W4" in found["opening.brace_distance"].steps[0].says
 
 
+def test_bay_runs_between_the_nearest_of_several_supports() -> None:
+    found = facts(*(Support(float(s), f"W{s}", 0.2) for s in (1, 3, 6, 8)))
+    assert found["opening.bay"].value == 3.0
+    assert [one.value for one in found["opening.bay"].steps[0].given] == [6.0, 3.0]
+
+
 def test_bay_runs_to_the_end_of_the_wall_where_nothing_supports_it() -> None:
     found = facts(Support(1.0, "W2", 0.2))
     assert found["opening.bay"].value == pytest.approx(8.0)

@@ -53,7 +53,9 @@ def test_an_opening_narrower_than_that_keeps_its_width(start: float) -> None:
 
 
 def test_the_lines_of_a_pier() -> None:
-    pier = opened(wall(A=(1.0, 1.0), B=(2.6, 1.0)), 6.0).piers[1]
+    piers = opened(wall(A=(1.0, 1.0), B=(2.6, 1.0)), 6.0).piers
+    assert [one.mark for one in piers] == ["P1", "P2", "P3"]
+    pier = piers[1]
     facts = pier_facts(pier, 0.4)
     (width,), (slender,) = facts["pier.width"].steps, facts["pier.width_to_thickness"].steps
     assert width.says == "Solid length between A and B"

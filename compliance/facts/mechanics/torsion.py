@@ -94,7 +94,7 @@ class Bracing:
         u = (self._yy * along_x - self._xy * along_y) / self._determinant
         v = (self._xx * along_y - self._xy * along_x) / self._determinant
         moment = self.moment(force, direction, x, y)
-        size = self.whole * max((abs(p.x - x) + abs(p.y - y) for p in self.panels), default=0.0) ** 2
+        size = self.whole * max(abs(p.x - x) + abs(p.y - y) for p in self.panels) ** 2
         if self.twist <= _SINGULAR * size:
             if abs(moment) > _SINGULAR * abs(force) * math.sqrt(size / self.whole):
                 raise ValueError("the walls meet in one point and cannot keep the building from turning")
