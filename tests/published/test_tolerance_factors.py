@@ -114,6 +114,10 @@ def test_two_values_have_a_closed_form() -> None:
 
 def test_noncentral_t_at_zero_shift_is_student() -> None:
     assert noncentral_t_quantile(0.95, 4, 0.0) == student_t_quantile(0.95, 4)
+    for probability in (0.51, 0.6, 0.8, 0.9999999):
+        for freedom in (1, 4, 40):
+            plain = student_t_quantile(probability, freedom)
+            assert noncentral_t_quantile(probability, freedom, 0.0) == pytest.approx(plain, rel=1e-9)
 
 
 def test_nist_example_one_sided_43_wafers() -> None:

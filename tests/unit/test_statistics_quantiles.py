@@ -36,6 +36,8 @@ def test_probabilities_out_of_bounds(probability: float) -> None:
 def test_too_few_values_or_degrees_of_freedom() -> None:
     with pytest.raises(ValueError, match="needs 1 or more degrees of freedom, has 0"):
         student_t_quantile(0.95, 0)
+    with pytest.raises(ValueError, match="needs 1 or more degrees of freedom, has 0"):
+        noncentral_t_quantile(0.95, 0, 1.0)
     with pytest.raises(ValueError, match="needs 2 or more values, has 1"):
         tolerance_factor(1, 0.95, 0.75)
     with pytest.raises(ValueError, match="needs 2 or more values, has 1"):
