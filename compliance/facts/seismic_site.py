@@ -15,6 +15,8 @@ from compliance.steps import Given, Step
 
 SITE_STUDY = "site study"
 
+_Ends = tuple[tuple[float, float], tuple[float, float]]
+
 
 @record
 class CoefficientTable:
@@ -41,28 +43,25 @@ class CoefficientTable:
         Raises ValueError for a class the table does not know, or an acceleration below zero.
         """
         ends = self._ends(site_class, acceleration)
-        if ends is None:
-            return None
-        (left, below), (right, above) = ends
-        return below if left == right else below + (above - below) * (acceleration - left) / (right - left)
+        return None if ends is None else _between(ends, acceleration)
 
     def step(self, site_class: str, acceleration: float) -> Step | None:
         """How `at` finds its value; None where it finds none. Raises ValueError as `at` does."""
-        ends, value = self._ends(site_class, acceleration), self.at(site_class, acceleration)
-        if ends is None or value is None:
+        ends = self._ends(site_class, acceleration)
+        if ends is None:
             return None
         f, s = self.symbol, self.acceleration
         given = [Given(s, acceleration, "ratio", "mapped acceleration, share of g")]
         formula = ""
         if ends[0] != ends[1]:
             formula = f"y1 + (y2 − y1) × ({s} − x1) / (x2 − x1)"
-            for end, (column, cell) in zip("12", ends, strict=True):
+            for end, (column, cell) in enumerate(ends, 1):
                 given.append(Given(f"x{end}", column, "ratio", f"{s} of the column"))
                 given.append(Given(f"y{end}", cell, "ratio", f"{f} in that column"))
         says = f"Site coefficient from the table, site class {site_class}"
-        return Step(says, formula, tuple(given), Given(f, value, "ratio"), self.source)
+        return Step(says, formula, tuple(given), Given(f, _between(ends, acceleration), "ratio"), self.source)
 
-    def _ends(self, site_class: str, acceleration: float) -> tuple[tuple[float, float], tuple[float, float]] | None:
+    def _ends(self, site_class: str, acceleration: float) -> _Ends | None:
         """The columns on either side with their values, the same twice at a column or beyond the ends."""
         need_not_negative(acceleration=acceleration)
         if site_class not in self.rows:
@@ -81,6 +80,11 @@ class CoefficientTable:
             if acceleration < column:
                 return (place - 1, place) if place else (0, 0)
         return len(self.columns) - 1, len(self.columns) - 1
+
+
+def _between(ends: _Ends, acceleration: float) -> float:
+    (left, below), (right, above) = ends
+    return below if left == right else below + (above - below) * (acceleration - left) / (right - left)
 
 
 @record

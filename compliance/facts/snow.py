@@ -204,8 +204,7 @@ def _from_ground(ground: float, roof: SnowRoof, tables: SnowTables) -> RoofSnow:
             f"{tables.sources['least']}; {tables.sources['rain']}",
         ),
     )
-    unknown_run = rain > 0.0 and roof.run is None
-    remarks = (NOT_COVERED, RUN_NOT_GIVEN) if unknown_run else (NOT_COVERED,)
+    remarks = (NOT_COVERED, RUN_NOT_GIVEN) if rain and roof.run is None else (NOT_COVERED,)
     return RoofSnow(load, tables.standing, steps, remarks)
 
 
