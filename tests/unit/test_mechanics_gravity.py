@@ -218,6 +218,8 @@ def test_single_force_spreads_no_further_than_there_is_room() -> None:
     assert free == pytest.approx(0.2 + 2 * math.tan(angle))
     assert spread_length(0.2, 1.0, angle, 0.1, 9.0) == pytest.approx(0.3 + math.tan(angle))
     assert spread_length(0.2, 0.0, angle, 9.0, 9.0) == 0.2
+    assert spread_length(0.2, 1.0, 0.0, 9.0, 9.0) == 0.2
+    assert spread_length(0.2, 1.0, math.radians(75), 9.0, 9.0) == pytest.approx(0.2 + 2 * (2 + math.sqrt(3)))
     assert spread_steps(9000.0, 0.2, 1.0, angle, 0.1, 9.0, 0.4)[-1].result.value == pytest.approx(
         9000 / (0.4 * (0.3 + math.tan(angle)))
     )

@@ -93,6 +93,23 @@ def test_beam_on_which_a_load_lies_off_centre() -> None:
     assert beam.greatest_shear == pytest.approx(600)
 
 
+def test_a_force_right_over_a_support_goes_into_it() -> None:
+    """Whichever end it stands over, and where calculating has left it a little beyond."""
+    for at, ends in ((0.0, (800.0, 0.0)), (4.0, (0.0, 800.0)), (4.0 * (1 + 1e-12), (0.0, 800.0))):
+        beam = SimpleBeam(4.0, [Point(at, 800.0)])
+        assert (beam.left, beam.right) == ends
+        assert beam.greatest_shear == 800.0 and beam.greatest_moment == pytest.approx(0.0, abs=1e-6)
+
+
+def test_how_little_is_off_the_beam() -> None:
+    for end in (1 + 0.95e-12, 1 + 1e-12):
+        assert SimpleBeam(1.0, [Spread(0.0, end, 6.0, 6.0)]).left == pytest.approx(3.0)
+        assert SimpleBeam(1.0, [Point(end, 6.0)]).right == 6.0
+    for load in (Spread(0.0, 1 + 1.05e-12, 6.0, 6.0), Point(1 + 1.05e-12, 6.0)):
+        with pytest.raises(ValueError, match="off the beam"):
+            SimpleBeam(1.0, [load])
+
+
 @pytest.mark.parametrize(
     "load",
     [Point(5.0, 1.0), Point(-0.1, 1.0), Point(1.0, -1.0), Spread(1.0, 5.0, 1.0, 1.0), Spread(2.0, 2.0, 1.0, 1.0),

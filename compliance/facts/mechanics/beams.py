@@ -56,11 +56,11 @@ class _Term:
 
     def integral(self, times: int, x: float) -> float:
         power = self.order + times - 1
-        return self.size * (x - self.start) ** power / math.factorial(power) if x > self.start else 0.0
+        return self.size * (x - self.start) ** power / math.factorial(power) if x >= self.start else 0.0
 
 
 class SimpleBeam:
-    """A beam on two supports at its ends. Values in N, m, N·m, Pa.
+    """A beam on two supports at its ends. Values in N, m, N·m, Pa. A force right over a support goes into it.
 
     Raises ValueError for a load off the beam, a load that pulls the other way or a span not above zero.
     """
@@ -122,7 +122,7 @@ def _terms_of(load: Load, span: float) -> tuple[_Term, ...]:
         need_not_negative(force=load.force)
         if not 0 <= load.at <= over:
             raise ValueError(f"a force at {load.at} m is off the beam of {span} m")
-        return (_Term(load.force, 0, load.at),)
+        return (_Term(load.force, 0, min(load.at, span)),)
     need_not_negative(load_at_start=load.at_start, load_at_end=load.at_end)
     if not 0 <= load.start < load.end <= over:
         raise ValueError(f"a load from {load.start} m to {load.end} m is off the beam of {span} m")
