@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import ast
 import copy
+from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 _COMPARED: dict[type[ast.cmpop], type[ast.cmpop]] = {
     ast.Lt: ast.LtE, ast.LtE: ast.Lt, ast.Gt: ast.GtE, ast.GtE: ast.Gt, ast.Eq: ast.NotEq, ast.NotEq: ast.Eq,
@@ -24,7 +25,7 @@ _CALLED = {"min": "max", "max": "min", "any": "all", "all": "any", "ceil": "floo
 @dataclass(frozen=True)
 class Mutant:
     """A module with one change. `before` and `after` are the part that changed, as code; `function` is the outermost
-    function or method around it, empty where there is none."""
+    function or method around it, empty where there is none. `place` counts changes that read alike, from 1."""
 
     line: int
     before: str
@@ -32,10 +33,12 @@ class Mutant:
     tree: ast.Module
     function: str = ""
     function_lines: range | None = None
+    place: int = 1
 
     @property
     def says(self) -> str:
-        return f"{self.function or 'module'}: {self.before} -> {self.after}"
+        again = f" (place {self.place})" if self.place > 1 else ""
+        return f"{self.function or 'module'}: {self.before} -> {self.after}{again}"
 
 
 def mutants(source: str) -> Iterator[Mutant]:
@@ -44,9 +47,12 @@ def mutants(source: str) -> Iterator[Mutant]:
     passed_over = set(_passed_over(tree))
     functions = list(_functions(tree.body))
     places = [node for node in ast.walk(tree) if hasattr(node, "lineno") and id(node) not in passed_over]
+    alike: Counter[str] = Counter()
     for node in sorted(places, key=lambda one: (one.lineno, one.col_offset)):  # type: ignore[attr-defined]
         for change in _changes(node):
-            yield _with(tree, node, change, functions)
+            found = _with(tree, node, change, functions)
+            alike[found.says] += 1
+            yield replace(found, place=alike[found.says])
 
 
 def _functions(body: list[ast.stmt], within: str = "") -> Iterator[tuple[str, range]]:

@@ -129,3 +129,9 @@ print(tried_quickly(name, chosen, [one._replace(called=frozenset()) for one in r
         [sys.executable, "-c", tried], cwd=ROOT, capture_output=True, text=True, timeout=300, check=False
     )
     assert done.stdout == f"{['caught'] * 3}\n{['unknown'] * 3}\n", done.stderr
+
+
+def test_changes_that_read_alike_are_told_apart() -> None:
+    assert [one.says for one in mutants("A = (0, 0)\nB = 0\n")] == [
+        "module: 0 -> 1", "module: 0 -> 1 (place 2)", "module: 0 -> 1 (place 3)"
+    ]  # fmt: skip

@@ -28,6 +28,7 @@ def test_footing_carries_itself_too() -> None:
         net_bearing(5000.0, 0.25, 2400.0)
     with pytest.raises(ValueError, match="uses up"):  # all of it, nothing left
         net_bearing(1.0 * 9.80665 * 0.5, 0.5, 1.0)
+    assert net_bearing(1.0 * 9.80665 * 0.5 + 0.25, 0.5, 1.0) == pytest.approx(0.25)
 
 
 def test_a_footing_without_load_presses_on_nothing() -> None:
