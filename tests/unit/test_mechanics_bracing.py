@@ -82,6 +82,9 @@ def test_solid_share() -> None:
     assert solid_share([1.2, 2.4], 6.0) == pytest.approx(0.6)
     assert solid_share([], 6.0) == 0.0
     assert solid_share([0.1] * 60, 6.0) == 1.0
+    assert solid_share([6.0 * (1 + 1e-9)], 6.0) == 1.0  # what summing lengths leaves is no more wall
+    with pytest.raises(ValueError, match="exceed"):
+        solid_share([6.0 * (1 + 1.05e-9)], 6.0)
     with pytest.raises(ValueError, match="exceed"):
         solid_share([4.0, 3.0], 6.0)
     with pytest.raises(ValueError, match="length 2"):
