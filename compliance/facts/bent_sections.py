@@ -60,18 +60,15 @@ def bent_sections(building: Building, need: Needs, wall: Subject) -> tuple[Bent,
     push = need.number("wall.top_thrust")
     if need.lacks or found is None:
         return ()
-    view, moved = building.views[wall.mark], 0.0
-    if mode == ALONE:
-        moved = middle_moved(need, building, found)
-        if need.lacks:
-            return ()
     if mode == UPRIGHT:
         return tuple(_upright(found, column, one, load, offset) for one in both for column in found.all)
-    bent = []
-    for one in both:
-        if mode == ALONE:
-            bent += [_alone(found, column, one, load, offset + moved, push) for column in found.all]
-        bent += [_sideways(view, stretch, one) for stretch in stretches(view) if stretch.mode == SIDEWAYS]
+    bent, view = [], building.views[wall.mark]
+    if mode == ALONE:
+        aside = offset + middle_moved(need, building, found)
+        if need.lacks:
+            return ()
+        bent += [_alone(found, column, one, load, aside, push) for one in both for column in found.all]
+    bent += [_sideways(view, stretch, one) for one in both for stretch in stretches(view) if stretch.mode == SIDEWAYS]
     return tuple(bent)
 
 

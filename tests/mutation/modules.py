@@ -46,7 +46,7 @@ _LOADS = (
     "tests/unit/test_hand_worked_bending.py", "tests/unit/test_load_balance.py", "tests/unit/test_stability_facts.py",
     "tests/unit/test_structural_lines.py", "tests/unit/test_wall_load_facts.py", "tests/unit/test_roof_actions.py",
     "tests/unit/test_site_and_roof_facts.py", "tests/unit/test_screening_reference.py",
-    "tests/published/test_structure_end_to_end.py",
+    "tests/published/test_structure_end_to_end.py", "tests/unit/test_structure_bounds.py",
 )  # fmt: skip
 
 MECHANICS_MODULES = (

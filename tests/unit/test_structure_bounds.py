@@ -1,0 +1,196 @@
+"""Bracing walls, columns, sections that bend and footings exactly at their bounds. Synthetic numbers."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import pytest
+
+from compliance.facts.bent_sections import Bent, bent_sections
+from compliance.facts.bracing_plan import Extent, Solid, chord, directions, line_shares, solids, turned
+from compliance.facts.mechanics.torsion import Panel
+from compliance.facts.needs import Needs
+from compliance.facts.subjects import Facts
+from tests.unit.structural_houses import FOOT, INCH, PLF, ROOF, WALL, bears, facts, number, opening, run, worked_out
+
+# the plan of the bracing
+
+
+def piece(x: float, y: float, degrees: float = 0.0, stiffness: float = 1.0, mark: str = "W") -> Solid:
+    return Solid(f"{mark}{x:g},{y:g}", 0, 1.0, Panel(x, y, math.radians(degrees), stiffness))
+
+
+@pytest.mark.parametrize(
+    ("degrees", "seen"),
+    [
+        ((0.4, 0.2), (0.2,)),  # one for all within half a degree, the least of them
+        ((0.4, 0.6), (0.4, 0.6)),
+        ((0.1, 179.8), (0.1,)),  # that close on either side of where the half turn ends
+        ((179.4, 0.1), (0.1, 179.4)),
+        ((91, 1), (1, 91)),
+    ],
+)
+def test_directions_within_half_a_degree_are_one(degrees: tuple[float, ...], seen: tuple[float, ...]) -> None:
+    found = directions([piece(0, 0, one) for one in degrees])
+    assert [math.degrees(one) for one in found] == pytest.approx(list(seen))
+
+
+@pytest.mark.parametrize(("one", "other", "apart"), [(0, 170, 10), (170, 0, 10), (0, 90, 90), (30, 100, 70), (5, 5, 0)])
+def test_the_angle_between_directions_knows_no_sense(one: float, other: float, apart: float) -> None:
+    assert math.degrees(turned(math.radians(one), math.radians(other))) == pytest.approx(apart)
+
+
+@pytest.mark.parametrize(("degrees", "takes_part"), [(10, True), (170, True), (10.001, False), (0, True)])
+def test_a_wall_just_so_far_from_the_direction_takes_part(degrees: float, takes_part: bool) -> None:
+    shares = line_shares([piece(0, 1, degrees)], Extent(0.0, 4.0, 4.0, (0.0, 2.0)), math.radians(10), 0.5)
+    assert shares == ({("W0,1", 0): (1.0, 4.0)} if takes_part else {})
+
+
+@pytest.mark.parametrize(
+    ("places", "widths"),
+    [
+        # Half way between the middles of lines; the edges are at 0 and 12 m.
+        ((1.0, 1.5, 9.0), (5.125, 5.125, 6.875)),  # 0.5 m apart: one line, its middle at 1.25
+        ((1.0, 1.50001, 9.0), (1.25, 4.0, 6.75)),
+        ((1.0, 1.25, 1.75, 9.0), (1.4375, 1.4375, 3.9375, 6.625)),  # within 0.5 m of the first of the line
+        ((1.0, 4.0, 10.0, 10.5), (2.5, 4.625, 4.875, 4.875)),  # the last line, not the second
+        ((4.0, 4.75, 5.5), (4.375, 0.75, 6.875)),  # a narrow strip of its own
+    ],
+)
+@pytest.mark.parametrize("turn", [0, 90])
+def test_middles_as_far_apart_as_walls_are_thick_make_one_line(
+    places: tuple[float, ...], widths: tuple[float, ...], turn: int
+) -> None:
+    """Across a push along x the places are y; across one along y they are −x, so counted from the other side."""
+    pieces = [piece(0, at) if turn == 0 else piece(-at, 0, 90) for at in places]
+    seen = Extent(math.radians(turn), 12.0, 4.0, (0.0, 6.0) if turn == 0 else (-6.0, 0.0))
+    shares = line_shares(pieces, seen, math.radians(10), 0.5)
+    assert [width for _, width in shares.values()] == pytest.approx(list(widths), abs=1e-5)
+
+
+def test_the_direction_of_a_wall_has_no_sense_and_no_last_digit() -> None:
+    """From end to end either way round; a wall that ends a last digit below its start runs along x like one that
+    does not."""
+    for ends, degrees in (((0, 0, 20, 0), 0), ((20, 0, 0, 0), 0), ((0, 0, 20, -1e-9), 0), ((0, 8, 0, 0), 90)):
+        found, length = chord(facts({"W1": {**WALL, "run": run(*ends)}}).views["W1"])
+        assert math.degrees(found) == pytest.approx(degrees, abs=1e-12)
+        assert length / FOOT == pytest.approx(8 if degrees else 20)
+
+
+@pytest.mark.parametrize(("long", "counts"), [("0.25 m", False), ("0.2501 m", True)])
+def test_a_wall_no_longer_than_half_its_thickness_braces_nothing(long: str, counts: bool) -> None:
+    """0.5 m thick; numbers that floats hold exactly."""
+    ends = {"from": ["0 m", "0 m"], "to": [long, "0 m"]}
+    view = facts({"W1": {**WALL, "run": ends, "thickness": "0.5 m"}}).views["W1"]
+    assert bool(solids(view, 4.0, 3.0)) is counts
+
+
+def test_a_short_solid_length_is_one() -> None:
+    wall = {**WALL, "run": run(0, 0, 20, 0), "openings": {"A": opening(2, 17)}}
+    found = solids(facts({"W1": wall}).views["W1"], 4.0, 3.0)
+    assert [one.length / FOOT for one in found] == pytest.approx([2, 1])
+
+
+# sections that bend
+
+FREE: dict[str, Any] = {"top_restraint": "free", "beam": None}
+PLAIN: dict[str, Any] = {"line_load": "0 plf", "load_eccentricity": "0 in"}
+
+
+def alone(roofs: dict[str, Any] | None = None, **changes: Any) -> Facts:
+    return facts({"W1": {**WALL, **PLAIN, "run": run(0, 0, 20, 0)} | changes}, roofs)
+
+
+def push(found: Facts) -> float:
+    return max(number(found, "wall.wind_pressure"), number(found, "wall.seismic_pressure"))
+
+
+def sections(found: Facts) -> tuple[tuple[Bent, ...], Needs]:
+    need = Needs(found.of("wall")["W1"])
+    assert found.building is not None
+    return bent_sections(found.building, need, found.of("wall")["W1"]), need
+
+
+def test_without_where_the_load_bears_no_section_is_looked_at() -> None:
+    found = alone(**FREE, line_load="300 plf", load_eccentricity=None)
+    bent, need = sections(found)
+    assert bent == () and need.lacking.missing == (("walls", "W1", "load_eccentricity"),)
+
+
+def test_the_load_on_a_wall_that_leans_is_off_its_base_by_the_lean_as_well() -> None:
+    """w h² / 2 + n (e + (20 − 12) / 2 in): 500 plf, 2 in off the middle of a top that stands 4 in off that of the
+    base. Of a wall that leans on both faces only the 2 in."""
+    taper = {"thickness": None, "thickness_base": "20 in", "thickness_top": "12 in"}
+    for face, off in (("inside", 6), ("both", 2)):
+        found = alone(**FREE, **taper, tapered_face=face, line_load="500 plf", load_eccentricity="2 in")
+        expected = push(found) * (8 * FOOT) ** 2 / 2 + 500 * PLF * off * INCH
+        assert number(found, "wall.lateral_moment") == pytest.approx(expected)
+
+
+def test_a_held_pier_takes_what_bears_beside_it_too() -> None:
+    """8 ft of pier for 10 ft of wall: w and n are 10 / 8 times as much. M = w h² / 8 + n e / 2 + (n e)² / (2 w h²),
+    the greatest moment of a beam under w with n e at its top (statics)."""
+    held = {"beam": None, "top_restraint": "roof", "openings": {"A": opening(8, 4)}}
+    found = alone(**held, line_load="300 plf", load_eccentricity="1 in")
+    w, h, m = push(found) * 10 / 8, 8 * FOOT, 300 * PLF * 10 / 8 * INCH
+    expected = w * h**2 / 8 + m / 2 + m**2 / (2 * w * h**2)
+    assert number(found, "wall.lateral_moment") == pytest.approx(expected)
+
+
+def test_a_free_pier_takes_push_thrust_and_load_of_what_is_beside_it() -> None:
+    """10 / 8 of w h² / 2, of the thrust of 320 plf at the top (40 psf × 16² / (8 × 4)), and of 400 plf, 2 in off."""
+    roof = {**ROOF, "thrust_held_by": "none", "bears_on": bears("W1", eccentricity="2 in")}
+    found = alone({"R": roof}, **FREE, line_load=None, load_eccentricity=None, openings={"A": opening(8, 4)})
+    assert number(found, "wall.top_thrust") == pytest.approx(320 * PLF)
+    h = 8 * FOOT
+    expected = (push(found) * h**2 / 2 + 320 * PLF * h + 400 * PLF * 2 * INCH) * 10 / 8
+    assert number(found, "wall.lateral_moment") == pytest.approx(expected)
+
+
+@pytest.mark.parametrize(("off", "told"), [("0 in", False), ("2 in", True)])
+def test_the_moment_at_the_base_is_told_where_a_load_adds_to_it(off: str, told: bool) -> None:
+    found = alone(**FREE, line_load="500 plf", load_eccentricity=off)
+    steps = found.of("wall")["W1"].fact("wall.lateral_moment").steps
+    assert ("Moment at the base" in [step.says for step in steps]) is told
+
+
+def crossed(openings: dict[str, Any], **changes: Any) -> Facts:
+    """A wall of 12 m with a free top, 0.5 m thick, 2.5 m high, crossed at 0, 7 and 12 m; floats hold all exactly."""
+    walls = {"W1": {**WALL, **FREE, **PLAIN, "run": metres(0, 0, 12, 0), "thickness": "0.5 m", "height": "2.5 m",
+                    "openings": openings} | changes}  # fmt: skip
+    walls |= {mark: {**WALL, **PLAIN, "run": metres(at, -4, at, 4)} for mark, at in zip("ABC", (0, 7, 12), strict=True)}
+    return facts(walls)
+
+
+def metres(x0: float, y0: float, x1: float, y1: float) -> dict[str, Any]:
+    return {"from": [f"{x0} m", f"{y0} m"], "to": [f"{x1} m", f"{y1} m"]}
+
+
+@pytest.mark.parametrize(
+    ("start", "worst"),
+    [
+        (8.0, 49),  # 0.5 of 2.5 m is open, of the stretch of 5 m alone: 5² × 2.5 / 2 = 31.25 is less than 7²
+        (7.0, 49),  # beginning where the long stretch ends
+        (1.0, 61.25),  # of the long one: 7² × 2.5 / 2
+        (6.0, 61.25),  # ending where the short one begins
+    ],
+)
+def test_an_opening_weakens_the_stretch_it_stands_in_and_no_other(start: float, worst: float) -> None:
+    window = opening(0, 1) | {"start": f"{start} m", "width": "1 m", "sill": "1 m", "height": "0.5 m"}
+    found = crossed({"A": window})
+    bent, _ = sections(found)
+    assert number(found, "wall.lateral_moment") == pytest.approx(push(found) * worst / 8)
+    spans = sorted(one.moment / one.action.pressure * 8 for one in bent)
+    short = 31.25 if start >= 7 else 25
+    assert spans == pytest.approx([short, short, worst, worst])
+
+
+def test_sideways_the_least_thickness_bends_and_its_line_gives_the_moment() -> None:
+    found = crossed({}, thickness=None, thickness_base="0.5 m", thickness_top="0.25 m", tapered_face="both")
+    moment = push(found) * 49 / 8
+    assert number(found, "wall.lateral_moment") == pytest.approx(moment)
+    assert number(found, "wall.bending_tension") == pytest.approx(6 * moment / 0.25**2)
+    line = next(one for one in found.of("wall")["W1"].fact("wall.lateral_moment").steps
+                if one.says == "Moment between supports sideways")  # fmt: skip
+    assert worked_out(line) == line.result.value == pytest.approx(moment)
