@@ -8,10 +8,12 @@ from typing import Any
 import pytest
 
 from compliance.facts.bent_sections import Bent, bent_sections
+from compliance.facts.brace_shares import Braced, Push, twist_steps
 from compliance.facts.bracing_plan import Extent, Solid, chord, directions, line_shares, solids, turned
-from compliance.facts.mechanics.torsion import Panel
+from compliance.facts.mechanics.torsion import Bracing, Panel
 from compliance.facts.needs import Needs
 from compliance.facts.subjects import Facts
+from compliance.steps import no_steps
 from tests.unit.structural_houses import FOOT, INCH, PLF, ROOF, WALL, bears, facts, number, opening, run, worked_out
 
 # the plan of the bracing
@@ -121,7 +123,7 @@ def test_without_where_the_load_bears_no_section_is_looked_at() -> None:
 def test_the_load_on_a_wall_that_leans_is_off_its_base_by_the_lean_as_well() -> None:
     """w h² / 2 + n (e + (20 − 12) / 2 in): 500 plf, 2 in off the middle of a top that stands 4 in off that of the
     base. Of a wall that leans on both faces only the 2 in."""
-    taper = {"thickness": None, "thickness_base": "20 in", "thickness_top": "12 in"}
+    taper: dict[str, Any] = {"thickness": None, "thickness_base": "20 in", "thickness_top": "12 in"}
     for face, off in (("inside", 6), ("both", 2)):
         found = alone(**FREE, **taper, tapered_face=face, line_load="500 plf", load_eccentricity="2 in")
         expected = push(found) * (8 * FOOT) ** 2 / 2 + 500 * PLF * off * INCH
@@ -131,7 +133,7 @@ def test_the_load_on_a_wall_that_leans_is_off_its_base_by_the_lean_as_well() -> 
 def test_a_held_pier_takes_what_bears_beside_it_too() -> None:
     """8 ft of pier for 10 ft of wall: w and n are 10 / 8 times as much. M = w h² / 8 + n e / 2 + (n e)² / (2 w h²),
     the greatest moment of a beam under w with n e at its top (statics)."""
-    held = {"beam": None, "top_restraint": "roof", "openings": {"A": opening(8, 4)}}
+    held: dict[str, Any] = {"beam": None, "top_restraint": "roof", "openings": {"A": opening(8, 4)}}
     found = alone(**held, line_load="300 plf", load_eccentricity="1 in")
     w, h, m = push(found) * 10 / 8, 8 * FOOT, 300 * PLF * 10 / 8 * INCH
     expected = w * h**2 / 8 + m / 2 + m**2 / (2 * w * h**2)
@@ -194,3 +196,49 @@ def test_sideways_the_least_thickness_bends_and_its_line_gives_the_moment() -> N
     line = next(one for one in found.of("wall")["W1"].fact("wall.lateral_moment").steps
                 if one.says == "Moment between supports sideways")  # fmt: skip
     assert worked_out(line) == line.result.value == pytest.approx(moment)
+
+
+# shares under a stiff roof, with their lines: a box of 10 by 8 m, its walls along x twice as stiff as the others. The
+# centre of stiffness is (5, 4), the sum of k r² = 2 × 2 × 4² + 2 × 1 × 5² = 114. Statics by hand.
+BOX = Bracing([Panel(5, 0, 0.0, 2), Panel(5, 8, 0.0, 2), Panel(0, 4, math.pi / 2, 1), Panel(10, 4, math.pi / 2, 1)])
+
+
+def pushed(degrees: float, at: tuple[float, float], force: float = 1000.0, off: float = 0.5) -> Push:
+    return Push("wind", force, Extent(math.radians(degrees), 8.0, 10.0, (5.0, 4.0)), at, off, ())
+
+
+@pytest.mark.parametrize(
+    ("degrees", "at", "place", "turn", "force"),
+    [
+        # Along x at y = 5, so 1 ± 0.5 m off: T = −500 or −1500 N·m; 500 N each, ± 2 × 4 × T / 114.
+        (0, (5, 5), 0, -500, 500 - 4000 / 114),
+        (0, (5, 5), 1, -1500, 500 + 12_000 / 114),
+        # Along y at x = 6: T = 1500 or 500; 500 N each, ± 1 × 5 × T / 114.
+        (90, (6, 4), 3, 1500, 500 + 7500 / 114),
+        (90, (6, 4), 2, 500, 500 - 2500 / 114),
+        # Slanting through the centre, 0.5 m off either way: the walls along x take 1000 × cos 30° / 2 each.
+        (30, (5, 4), 0, 500, 1000 * math.cos(math.radians(30)) / 2 + 4000 / 114),
+        (30, (5, 4), 1, -500, 1000 * math.cos(math.radians(30)) / 2 + 4000 / 114),
+    ],
+)
+def test_the_lines_of_a_stiff_share_stray_to_the_side_that_loads_it_more(
+    degrees: float, at: tuple[float, float], place: int, turn: float, force: float
+) -> None:
+    push = pushed(degrees, at)
+    turning, share = twist_steps(BOX, push, place)
+    assert turning.result.value == pytest.approx(turn) and worked_out(turning) == pytest.approx(turn)
+    assert next(one.value for one in turning.given if one.symbol == "e") == pytest.approx(turn / 1000)
+    assert share.result.value == pytest.approx(force) and worked_out(share) == pytest.approx(force)
+    assert BOX.worst(push.force, push.seen.direction, *at, push.off)[place] >= force * (1 - 1e-12)
+
+
+def test_no_force_has_no_lever_and_turns_nothing() -> None:
+    turning, share = twist_steps(BOX, pushed(0, (5, 5), force=0.0), 0)
+    assert [one.value for one in turning.given] == [0, 0] and turning.result.value == 0 == share.result.value
+
+
+def test_the_line_of_a_stiff_share_shows_what_pushes() -> None:
+    part = Braced(pushed(0, (5, 5)), 300.0, 400.0, 0.5, 2.0, no_steps)
+    stiff = next(one for one in part.steps if one.says.startswith("Share under a stiff roof"))
+    assert [(one.symbol, one.value) for one in stiff.given] == [("V", 1000.0)] and stiff.result.value == 400
+    assert part.force == part.steps[-1].result.value == 400
