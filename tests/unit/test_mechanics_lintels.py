@@ -17,6 +17,7 @@ from compliance.facts.mechanics.lintels import (
     lintel_span,
     lintel_steps,
     wall_above,
+    wall_above_step,
 )
 from compliance.facts.mechanics.sections import second_moment
 
@@ -38,6 +39,13 @@ def test_arch_needs_its_point_within_the_wall() -> None:
     assert not low.arched
     assert high.arched
     assert high.height == pytest.approx(0.8)
+    assert wall_above(1.6, 0.8 * math.tan(ANGLE), 0.4, 1760.0, ANGLE).arched  # its point just within the wall
+    for above, says, height in (
+        (low, "Whole wall above the lintel", "height of wall above"),
+        (high, "Wall under the arch, greatest at midspan", "height to the point of the arch"),
+    ):
+        line = wall_above_step(above, 0.4, 1760.0)
+        assert (line.says, line.given[-1].meaning) == (says, height)
     assert wall_above(1.6, 2.0, 0.4, 1760.0, math.radians(60)).height == pytest.approx(0.8 * math.sqrt(3))
     assert sum(_total(load) for load in high.loads(1.6)) == pytest.approx(1760 * GRAVITY * 0.4 * 0.8 * 1.6 / 2)
     for flat_or_plumb in (0.0, math.pi / 2, 2.0):
