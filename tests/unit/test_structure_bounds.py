@@ -9,12 +9,26 @@ import pytest
 
 from compliance.facts.bent_sections import Bent, bent_sections
 from compliance.facts.brace_shares import Braced, Push, twist_steps
+from compliance.facts.bracing import BracedWalls, braced_walls
 from compliance.facts.bracing_plan import Extent, Solid, chord, directions, line_shares, solids, turned
 from compliance.facts.mechanics.torsion import Bracing, Panel
 from compliance.facts.needs import Needs
 from compliance.facts.subjects import Facts
 from compliance.steps import no_steps
-from tests.unit.structural_houses import FOOT, INCH, PLF, ROOF, WALL, bears, facts, number, opening, run, worked_out
+from tests.unit.structural_houses import (
+    FOOT,
+    INCH,
+    PLF,
+    ROOF,
+    WALL,
+    bears,
+    box,
+    facts,
+    number,
+    opening,
+    run,
+    worked_out,
+)
 
 # the plan of the bracing
 
@@ -242,3 +256,59 @@ def test_the_line_of_a_stiff_share_shows_what_pushes() -> None:
     stiff = next(one for one in part.steps if one.says.startswith("Share under a stiff roof"))
     assert [(one.symbol, one.value) for one in stiff.given] == [("V", 1000.0)] and stiff.result.value == 400
     assert part.force == part.steps[-1].result.value == 400
+
+
+# what is shared among the walls of a house
+
+
+def braced(walls: dict[str, Any]) -> BracedWalls:
+    found = facts({mark: wall | PLAIN for mark, wall in walls.items()})
+    assert found.building is not None
+    shared = braced_walls(found.building, Needs(found.of("project")["project"]))
+    assert shared is not None
+    return shared
+
+
+def test_walls_no_farther_apart_than_the_thickest_is_thick_make_one_line() -> None:
+    """12 in but for one of 16 in; two along x with their middles 1.2 ft apart are one line at 0.6 ft, which braces from
+    the edge, 16 / 2 in out, to half way to the line at 16 ft."""
+    walls = box(20, 16) | {"I": {**WALL, "use": "interior", "run": run(0, 1.2, 20, 1.2)}}
+    for mark in ("W1", "W3", "W4", "I"):
+        walls[mark] |= {"thickness": "12 in"}
+    parts = braced(walls).taken["W1", 0]
+    assert parts[0].width / FOOT == pytest.approx(8 / 12 + 8.3) and parts[0].share == pytest.approx(0.5)
+
+
+def test_a_wall_across_a_push_takes_no_part_of_a_loose_roof() -> None:
+    shared = braced(box(20, 16))
+    for part in shared.taken["W2", 0]:
+        along = abs(math.cos(part.push.seen.direction)) < 0.5
+        assert (part.share, part.width / FOOT) == pytest.approx((1, 10 + 8 / 12) if along else (0, 0))
+        assert part.loose == pytest.approx(part.push.force / 2 if along else 0)
+
+
+def test_it_is_known_whether_walls_brace_both_ways() -> None:
+    one_way = box(20, 16)
+    for mark in ("W2", "W4"):
+        one_way[mark] |= {"braces": "no"}
+    assert braced(box(20, 16)).both_ways is True and braced(one_way).both_ways is False
+
+
+def test_a_stiff_share_has_its_lines_where_walls_can_hold_it_and_none_elsewhere() -> None:
+    cross = {"W1": {**WALL, "run": run(-10, 0, 10, 0)}, "W2": {**WALL, "run": run(0, -8, 0, 8)}}
+    for walls, told in ((box(20, 16), True), (cross, False)):
+        for parts in braced(walls).taken.values():
+            for part in parts:
+                says = [step.says for step in part.steps]
+                assert ("Force in the wall" in says) is told and "Force along the solid length" in says
+                assert math.isfinite(part.stiff) is told
+
+
+def test_the_lines_of_the_wind_on_the_building_lead_to_its_force() -> None:
+    """Exposure B at 14 ft, so at 15 ft: Kz 0.575 (ASCE 7-10 table 27.3-1: 0.57), not the 0.70 of components."""
+    for part in braced(box(20, 16)).taken["W1", 0]:
+        if part.push.name == "wind":
+            *_, velocity, both, whole = part.push.steps
+            assert worked_out(velocity) == velocity.result.value == both.given[0].value
+            assert next(one.value for one in velocity.given if one.symbol == "Kz") == pytest.approx(0.5747, abs=5e-5)
+            assert worked_out(whole) == pytest.approx(part.push.force)
