@@ -103,7 +103,7 @@ def _known_unit(symbol: str, text: str, kind: Kind) -> Unit:
     if symbol in SPELLINGS:
         return unit(symbol)
     alike = [known for known in SPELLINGS if known.lower() == symbol.lower()] or get_close_matches(symbol, SPELLINGS)
-    near = spelling_of(symbol) or next(iter(alike), None)
+    near = spelling_of(symbol, kind.dimension) or next(iter(alike), None)
     hint = f"did you mean {near!r}? write for example {kind.example}" if near else f"write for example {kind.example}"
     raise MeasureError("measure-unit", f"{text!r} has the unknown unit {symbol!r}", hint)
 

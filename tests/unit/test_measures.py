@@ -192,6 +192,14 @@ def test_an_unknown_unit_names_the_nearest(text: str, hint: str) -> None:
     assert f"did you mean {hint}?" in found.value.instead
 
 
+def test_of_a_word_for_two_units_the_one_that_fits_is_named() -> None:
+    for text, kind, hint in (("900 pounds", "force", "lbf"), ("9 pounds", "mass", "lb"), ("9 pounds", "length", "lb"),
+                             ("20 degrees", "temperature", "degC"), ("20 degrees", "angle", "deg")):  # fmt: skip
+        with pytest.raises(MeasureError) as found:
+            measure(text, kind)
+        assert found.value.instead.startswith(f"did you mean {hint!r}?")
+
+
 def test_a_unit_like_none_gets_an_example_alone() -> None:
     with pytest.raises(MeasureError) as found:
         measure("8 zzzz", "length")
