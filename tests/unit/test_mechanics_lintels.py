@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from compliance.facts.mechanics.beams import Point, SimpleBeam, Spread, triangle, uniform
 from compliance.facts.mechanics.lintels import (
+    PRACTICE,
     lintel_forces,
     lintel_moment_step,
     lintel_sag_step,
@@ -40,17 +41,33 @@ def test_arch_needs_its_point_within_the_wall() -> None:
     assert high.arched
     assert high.height == pytest.approx(0.8)
     assert wall_above(1.6, 0.8 * math.tan(ANGLE), 0.4, 1760.0, ANGLE).arched  # its point just within the wall
-    for above, says, height in (
-        (low, "Whole wall above the lintel", "height of wall above"),
-        (high, "Wall under the arch, greatest at midspan", "height to the point of the arch"),
+    for above, says, height, source in (
+        (low, "Whole wall above the lintel", "height of wall above", "mass × gravity"),
+        (high, "Wall under the arch, greatest at midspan", "height to the point of the arch", PRACTICE),
     ):
         line = wall_above_step(above, 0.4, 1760.0)
-        assert (line.says, line.given[-1].meaning) == (says, height)
+        assert (line.says, line.given[-1].meaning, line.source) == (says, height, source)
     assert wall_above(1.6, 2.0, 0.4, 1760.0, math.radians(60)).height == pytest.approx(0.8 * math.sqrt(3))
     assert sum(_total(load) for load in high.loads(1.6)) == pytest.approx(1760 * GRAVITY * 0.4 * 0.8 * 1.6 / 2)
     for flat_or_plumb in (0.0, math.pi / 2, 2.0):
         with pytest.raises(ValueError, match="angle"):
             wall_above(1.6, 0.9, 0.4, 1760.0, flat_or_plumb)
+
+
+def test_an_arch_whose_point_just_touches_the_top_of_the_wall_bears() -> None:
+    """At the point itself and a last digit under it; the line says which of the two was taken."""
+    point = 0.8 * math.tan(ANGLE)
+    touches, lower = (wall_above(1.6, high, 0.4, 1760.0, ANGLE) for high in (point, math.nextafter(point, 0)))
+    assert touches.arched and touches.height == point
+    assert not lower.arched
+    for above, says, source in (
+        (touches, "Wall under the arch, greatest at midspan", "common practice, no source"),
+        (lower, "Whole wall above the lintel", "mass × gravity"),
+    ):
+        step = wall_above_step(above, 0.4, 1760.0)
+        assert (step.says, step.source) == (says, source)
+        meaning = {given.symbol: given.meaning for given in step.given}["h"]
+        assert meaning == ("height to the point of the arch" if above.arched else "height of wall above")
 
 
 def _total(load: Spread | Point) -> float:
