@@ -23,7 +23,7 @@ from compliance.facts.mechanics.gravity import (
 )
 from compliance.facts.mechanics.piers import pier_weight_above, share_loads
 from compliance.facts.mechanics.sections import edge_stresses, within_kern
-from compliance.facts.mechanics.wall_weight import Elevation, Opening, Profile, weight_per_length
+from compliance.facts.mechanics.wall_weight import Elevation, Opening, Profile
 
 GRAVITY = 9.80665
 PLAIN = Profile(2.5, 0.4, 0.4)
@@ -57,7 +57,7 @@ def test_roof_loads() -> None:
 
 
 def test_weight_of_a_tapered_wall() -> None:
-    assert weight_per_length(TAPERED, 1800.0, 0.0, 3.0) == pytest.approx(1800 * GRAVITY * 0.45 * 3)
+    assert Elevation(1.0, TAPERED, 1800.0).whole_weight == pytest.approx(1800 * GRAVITY * 0.45 * 3)
     slices = sum(TAPERED.thickness_at((i + 0.5) * 3.0 / 1000) * 3.0 / 1000 for i in range(1000))
     assert TAPERED.area(0.0, 3.0) == pytest.approx(slices, rel=1e-12)
     assert TAPERED.offset_above(0.0, straight_face=False) == 0.0

@@ -5,10 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from compliance.facts.mechanics.gravity import GIVEN_GRAVITY, STANDARD_GRAVITY
+from compliance.facts.mechanics.gravity import STANDARD_GRAVITY
 from compliance.facts.mechanics.sections import need_not_negative, need_positive
 from compliance.record import record
-from compliance.steps import Given, Step
 
 SAME = 1e-8  # of the wall's length or height: as little apart or over one another, two openings touch
 
@@ -106,23 +105,3 @@ class Elevation:
 
 def _overlap(left: float, right: float, other_left: float, other_right: float) -> float:
     return max(min(right, other_right) - max(left, other_left), 0.0)
-
-
-def weight_per_length(profile: Profile, density: float, low: float, high: float) -> float:
-    """Weight per length [N/m] of the solid wall between two heights [m]."""
-    need_positive(density=density)
-    return density * STANDARD_GRAVITY * profile.area(low, high)
-
-
-def weight_per_length_step(profile: Profile, density: float) -> Step:
-    """Weight per length of the whole height, worked; density is written as weight per volume where that is usual."""
-    given = (
-        Given("ρ", density, "density", "density"),
-        GIVEN_GRAVITY,
-        Given("t_1", profile.base, "thickness", "thickness at the base"),
-        Given("t_2", profile.top, "thickness", "thickness at the top"),
-        Given("h", profile.height, "length", "height"),
-    )
-    value = weight_per_length(profile, density, 0.0, profile.height)
-    return Step("Weight of the wall", "ρ × g × (t_1 + t_2) / 2 × h", given, Given("w", value, "line_load", "weight"),
-                "mass × gravity")  # fmt: skip
