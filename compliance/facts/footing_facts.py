@@ -21,7 +21,7 @@ from compliance.facts.mechanics.gravity import STANDARD_GRAVITY
 from compliance.facts.needs import Needs
 from compliance.facts.subjects import Subject
 from compliance.facts.wall_stress import BASE, pressures
-from compliance.steps import Given, Step
+from compliance.steps import Given, Step, no_steps
 
 _PLAIN = ("concrete", "rubble-trench-grade-beam")
 
@@ -33,8 +33,10 @@ def width_needed(building: Building, wall: Subject) -> Fact:
     density, deep = need.number("wall.footing_density"), need.number("footing.thickness")
     if need.lacks:
         return need.lacking
+    if not math.isfinite(load):  # Its own lines say so.
+        return need.known(math.inf, no_steps)
     own = density * STANDARD_GRAVITY * deep
-    if own >= soil or not math.isfinite(load):
+    if own >= soil:
         step = Step("The footing's own weight uses up the soil", "", (), Given("q_a", soil, "pressure"), "statics")
         return need.known(math.inf, lambda: (step,))
     value = required_width(load, soil - own)
@@ -104,7 +106,9 @@ def footing_tension(building: Building, wall: Subject) -> Fact:
     stem = building.project.walls[wall.mark].stem
     inset = 0.0 if stem and building.project.stems[stem].material == "concrete" else share * above
     net, deep = pressure - own * STANDARD_GRAVITY * thick, thick - lost
-    if deep <= 0 or not math.isfinite(net):
+    if not math.isfinite(net):  # The lines of the pressure say so.
+        return need.known(math.inf, no_steps)
+    if deep <= 0:
         step = Step("Nothing of the depth counts", "", (), Given("d", deep, "thickness"), "cast on soil")
         return need.known(math.inf, lambda: (step,))
     up = max(net, 0.0)

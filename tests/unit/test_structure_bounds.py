@@ -1,4 +1,4 @@
-"""Bracing walls, columns, sections that bend and footings exactly at their bounds. Synthetic numbers."""
+"""Bracing walls, sections that bend and the plan of the bracing exactly at their bounds. Synthetic numbers."""
 
 from __future__ import annotations
 
@@ -312,3 +312,22 @@ def test_the_lines_of_the_wind_on_the_building_lead_to_its_force() -> None:
             assert worked_out(velocity) == velocity.result.value == both.given[0].value
             assert next(one.value for one in velocity.given if one.symbol == "Kz") == pytest.approx(0.5747, abs=5e-5)
             assert worked_out(whole) == pytest.approx(part.push.force)
+
+
+def test_the_force_along_a_wall_is_the_sum_of_its_lengths_under_the_worst_push() -> None:
+    walls = {mark: wall | PLAIN for mark, wall in box(20, 16, W1={"A": opening(8, 4)}).items()}
+    subject = facts(walls).of("wall")["W1"]
+    line = subject.fact("wall.brace_shear").steps[-1]
+    assert line.formula == "V1 + V2" and [one.symbol for one in line.given] == ["V1", "V2"]
+    assert worked_out(line) == pytest.approx(subject.fact("wall.brace_shear").value)
+    taken = braced(walls).taken
+    sums = [one.force + other.force for one, other in zip(taken["W1", 0], taken["W1", 1], strict=True)]
+    assert subject.fact("wall.brace_shear").value == pytest.approx(max(sums))
+
+
+@pytest.mark.parametrize("change", [{"use": "garden"}, {"braces": "no"}])
+def test_a_wall_that_does_not_brace_says_so(change: dict[str, str]) -> None:
+    walls = {mark: wall | PLAIN for mark, wall in box(20, 16).items()}
+    walls["G"] = {**WALL, **PLAIN, "run": run(30, 0, 40, 0), **change}
+    fact = facts(walls).of("wall")["G"].fact("wall.brace_shear")
+    assert fact.value is None and fact.reason == "the wall is not counted on to brace"

@@ -1,0 +1,176 @@
+"""What columns and footings carry, worked by hand in feet and pounds, and exactly at the bounds. Synthetic numbers."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import pytest
+
+from compliance.facts.columns import Columns, columns, standing_on
+from compliance.facts.needs import Needs
+from compliance.facts.subjects import Facts
+from tests.unit.structural_houses import (
+    FOOT,
+    INCH,
+    LBF,
+    PARTS,
+    PSF,
+    PSI,
+    WALL,
+    facts,
+    missing,
+    number,
+    opening,
+    run,
+    worked_out,
+)  # fmt: skip
+
+PLAIN: dict[str, Any] = {"line_load": "0 plf", "load_eccentricity": "0 in"}
+
+
+def alone(**changes: Any) -> Facts:
+    return facts({"W1": {**WALL, **PLAIN, "run": run(0, 0, 20, 0)} | changes})
+
+
+# columns
+
+
+def held(found: Facts, mark: str = "W1") -> Columns:
+    need = Needs(found.of("wall")[mark])
+    assert found.building is not None
+    seen = columns(found.building, need, found.of("wall")[mark])
+    assert seen is not None
+    return seen
+
+
+LIME = [{"material": "lime", "thickness": "1 in"}]
+
+
+def test_columns_carry_their_finishes_and_half_of_what_is_beside_them() -> None:
+    """8 ft of pier beside a window of 4 ft, 300 plf on top, 110 pcf of earth 16 in thick and of lime 1 in thick.
+    Finishes: 9.1667 psf on 8 × 8 ft and on 2 × 2 ft over the window; 6 ft of the pier stand above 2 ft."""
+    found = alone(openings={"A": opening(8, 4)}, line_load="300 plf", outside=LIME)
+    left, right = held(found).all
+    earth, lime = 110 * 16 / 12, 110 / 12
+    for one in (left, right):
+        assert (one.width / FOOT, one.gathered / FOOT) == pytest.approx((8, 10))
+        assert one.at_base / LBF == pytest.approx(300 * 10 + (earth + lime) * (8 * 8 + 2 * 2))
+        assert held(found).own_above(one, 2 * FOOT) / LBF == pytest.approx((earth + lime) * 8 * 6)
+        assert held(found).earth_above(one, 2 * FOOT) / LBF == pytest.approx(earth * 8 * 6)
+    assert (left.name, right.name) == ("P1", "P2") and (left.gaps, right.gaps) == (
+        pytest.approx((0, 4 * FOOT)), pytest.approx((4 * FOOT, 0)),
+    )  # fmt: skip
+    assert held(found).below_sills[0] / LBF == pytest.approx((earth + lime) * 4 * 3)
+    assert held(found).total / LBF == pytest.approx(300 * 20 + (earth + lime) * (20 * 8 - 4 * 3))
+    assert [one.name for one in held(alone()).all] == [""]
+
+
+def test_the_thinnest_finish_weighs() -> None:
+    """Lime of 0.001 in, 110 pcf: 110 / 12 000 psf, under half a pascal, on 8 ft of height."""
+    film = [{"material": "lime", "thickness": "0.001 in"}]
+    bare, coated = (held(alone(outside=one)).total for one in ([], film))
+    assert held(alone()).finish is None
+    assert (coated - bare) / LBF == pytest.approx(110 / 12_000 * 8 * 20, rel=1e-5)
+
+
+@pytest.mark.parametrize(
+    ("at", "on"), [("0 m", (1, 0)), ("2 m", (1, 0)), ("2.001 m", (0, 0)), ("3 m", (0, 1)), ("6 m", (0, 1))]
+)
+def test_a_single_load_just_at_the_jamb_stands_on_the_pier(at: str, on: tuple[int, int]) -> None:
+    """Piers of 2 and 3 m beside a window of 1 m; the greater of live load and snow with the dead load: 1.5 kN."""
+    load = {"at": at, "dead": "1 kN", "live": "0.25 kN", "snow": "0.5 kN", "length": "12 in", "width": "12 in"}
+    window = opening(0, 1) | {"start": "2 m", "width": "1 m"}
+    found = alone(run={"from": ["0 m", "0 m"], "to": ["6 m", "0 m"]}, openings={"A": window}, loads={"P": load})
+    wall = found.views["W1"].wall
+    assert [standing_on(wall, one) for one in held(found).all] == pytest.approx([1500.0 * each for each in on])
+
+
+# footings
+
+
+def under(stem: dict[str, Any] | None = None, wall: dict[str, Any] | None = None, **changes: Any) -> Facts:
+    """2000 plf on a wall of 1173.3 plf, on a stem wall of 400 plf and a footing of concrete, 24 by 12 in, 300 plf."""
+    parts = {
+        "footings": {"F1": {**PARTS["footings"]["F1"], **changes}},
+        "stems": {"ST1": stem or PARTS["stems"]["ST1"]},
+    }
+    return facts({"W1": {**WALL, **PLAIN, "run": run(0, 0, 20, 0), "line_load": "2000 plf"} | (wall or {})}, **parts)
+
+
+ON_SOIL = 2000 + 110 * 16 / 12 * 8 + 400
+
+
+def test_width_and_pressure_of_a_footing() -> None:
+    """n = 3573.3 plf; width n / (2000 − 150), pressure (n + 300) / 2 on the soil."""
+    found = under()
+    assert number(found, "wall.footing_needed") == pytest.approx(ON_SOIL / 1850 * FOOT)
+    assert number(found, "wall.soil_pressure") == pytest.approx((ON_SOIL + 300) / 2 * PSF)
+    for name in ("footing_needed", "soil_pressure", "footing_tension", "footing_tension_allowed"):
+        steps = [step for step in found.of("wall")["W1"].fact(f"wall.{name}").steps if step.formula]
+        results = [float(step.result.value) for step in steps]
+        assert [worked_out(step) for step in steps] == pytest.approx(results)
+        assert number(found, f"wall.{name}") in results
+
+
+def test_a_load_off_the_middle_presses_one_edge_of_the_footing_more() -> None:
+    """2000 plf 2 in off the base of a wall with a free top: m = 333.3 lbf·ft/ft, e = m / (n + 300), q (1 + 6 e / B)."""
+    free = {"top_restraint": "free", "beam": None, "load_eccentricity": "2 in"}
+    e = 2000 * 2 / 12 / (ON_SOIL + 300)
+    expected = (ON_SOIL + 300) / 2 * (1 + 6 * e / 2)
+    assert number(under(wall=free), "wall.soil_pressure") == pytest.approx(expected * PSF)
+
+
+@pytest.mark.parametrize(("material", "arm"), [("concrete", 4), ("brick", 8)])
+def test_a_plain_footing_bends_at_the_face_of_concrete_and_inside_that_of_masonry(material: str, arm: float) -> None:
+    """4 in past the face of the stem wall, a quarter of its 16 in farther in under masonry; depth 12 − 2 in: 3 × q ×
+    (arm / 10)², q the pressure of what stands on the footing, its own weight taken off."""
+    found = under({**PARTS["stems"]["ST1"], "material": material, "density": "150 pcf"})
+    assert number(found, "wall.footing_tension") == pytest.approx(3 * ON_SOIL / 2 * (arm / 10) ** 2 * PSF)
+
+
+def test_without_a_stem_wall_the_base_of_the_wall_stands_on_the_footing() -> None:
+    """24 in under 18: 3 in past each side."""
+    taper = {"thickness": None, "thickness_base": "18 in", "thickness_top": "12 in", "tapered_face": "both"}
+        "thickness": None,
+        "thickness_base": "18 in",
+        "thickness_top": "12 in",
+        "tapered_face": "both",
+    }
+    found = under(wall={**taper, "stem": None, "base_restraint": "floor"})
+    assert number(found, "wall.footing_projection") == pytest.approx(3 * INCH)
+    line = found.of("wall")["W1"].fact("wall.footing_projection").steps[-1]
+    assert worked_out(line) == line.result.value
+
+
+@pytest.mark.parametrize(("thick", "stands"), [("2 in", False), ("2.01 in", True)])
+def test_two_inches_of_concrete_cast_on_soil_do_not_count(thick: str, stands: bool) -> None:
+    tension = under(thickness=thick).of("wall")["W1"].fact("wall.footing_tension")
+    assert isinstance(tension.value, float) and math.isfinite(tension.value) is stands
+    assert ("Nothing of the depth counts" in [step.says for step in tension.steps]) is not stands
+
+
+def test_a_footing_says_what_leaves_it_without_a_width() -> None:
+    """Its own weight or a load that has nothing to stand on; never the one for the other."""
+    heavy = under(thickness="14 ft", bottom="15 ft").of("wall")["W1"].fact("wall.footing_needed")
+    open_end = under(wall={"openings": {"A": opening(0, 4)}}).of("wall")["W1"]
+    assert heavy.value == math.inf and heavy.steps[-1].says == "The footing's own weight uses up the soil"
+    for name in ("footing_needed", "footing_tension"):
+        fact = open_end.fact(f"wall.{name}")
+        says = [step.says for step in fact.steps]
+        assert fact.value == math.inf and says
+        assert "The footing's own weight uses up the soil" not in says and "Nothing of the depth counts" not in says
+
+
+def test_a_footing_of_another_kind_has_no_tension_of_concrete_and_none_lacks() -> None:
+    rubble = under(kind="rubble-trench").of("wall")["W1"].fact("wall.footing_tension")
+    assert rubble.value is None and "not of concrete" in rubble.reason
+    beam = number(under(kind="rubble-trench-grade-beam"), "wall.footing_tension")
+    assert beam == pytest.approx(number(under(), "wall.footing_tension"))
+    assert missing(under(wall={"footing": None}), "wall.footing_tension") >= {"walls.W1.footing"}
+
+
+def test_plain_concrete_bends_as_far_as_its_strength_allows() -> None:
+    """1.6 √f'c psi: 80 psi at 2500 psi (reference file screening)."""
+    assert number(under(), "wall.footing_tension_allowed") == pytest.approx(80 * PSI, rel=1e-6)
+    assert missing(under(concrete_strength=None), "wall.footing_tension_allowed") == {"footings.F1.concrete_strength"}
