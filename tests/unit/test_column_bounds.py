@@ -132,11 +132,6 @@ def test_a_plain_footing_bends_at_the_face_of_concrete_and_inside_that_of_masonr
 def test_without_a_stem_wall_the_base_of_the_wall_stands_on_the_footing() -> None:
     """24 in under 18: 3 in past each side."""
     taper = {"thickness": None, "thickness_base": "18 in", "thickness_top": "12 in", "tapered_face": "both"}
-        "thickness": None,
-        "thickness_base": "18 in",
-        "thickness_top": "12 in",
-        "tapered_face": "both",
-    }
     found = under(wall={**taper, "stem": None, "base_restraint": "floor"})
     assert number(found, "wall.footing_projection") == pytest.approx(3 * INCH)
     line = found.of("wall")["W1"].fact("wall.footing_projection").steps[-1]
