@@ -58,9 +58,8 @@ def test_columns_carry_their_finishes_and_half_of_what_is_beside_them() -> None:
         assert one.at_base / LBF == pytest.approx(300 * 10 + (earth + lime) * (8 * 8 + 2 * 2))
         assert held(found).own_above(one, 2 * FOOT) / LBF == pytest.approx((earth + lime) * 8 * 6)
         assert held(found).earth_above(one, 2 * FOOT) / LBF == pytest.approx(earth * 8 * 6)
-    assert (left.name, right.name) == ("P1", "P2") and (left.gaps, right.gaps) == (
-        pytest.approx((0, 4 * FOOT)), pytest.approx((4 * FOOT, 0)),
-    )  # fmt: skip
+    assert (left.name, right.name) == ("P1", "P2")
+    assert [gap / FOOT for gap in (*left.gaps, *right.gaps)] == pytest.approx([0, 4, 4, 0])
     assert held(found).below_sills[0] / LBF == pytest.approx((earth + lime) * 4 * 3)
     assert held(found).total / LBF == pytest.approx(300 * 20 + (earth + lime) * (20 * 8 - 4 * 3))
     assert [one.name for one in held(alone()).all] == [""]
