@@ -96,9 +96,11 @@ def test_one_wall_asked_for_alone_has_all_that_meets_it() -> None:
 
 @pytest.mark.parametrize(("share", "meets"), [(1 + 0.95e-6, True), (1 + 1e-6, True), (1 + 1.05e-6, False)])
 @pytest.mark.parametrize("order", ["AB", "BA"])
-def test_an_end_at_the_face_meets_within_a_millionth(share: float, meets: bool, order: str) -> None:
-    """Half of 0.5 m from the centre line, and the end that meets is the far one of B."""
-    walls = {"A": wall("A", (0, 0), (6, 0), 0.5), "B": wall("B", (2.5, 3.0), (2.5, 0.25 * share), 0.1)}
+@pytest.mark.parametrize("turned", [False, True])
+def test_an_end_at_the_face_meets_within_a_millionth(share: float, meets: bool, turned: bool, order: str) -> None:
+    """Half of 0.5 m from the centre line, with either end."""
+    ends = ((2.5, 3.0), (2.5, 0.25 * share))
+    walls = {"A": wall("A", (0, 0), (8, 0), 0.5), "B": wall("B", *(ends[::-1] if turned else ends), 0.1)}
     found = met(*(walls[mark] for mark in order))
     assert [one.s for one in found["A"]] == ([2.5] if meets else [])
 
