@@ -69,7 +69,9 @@ def test_the_thinnest_finish_weighs() -> None:
     """Lime of 0.001 in, 110 pcf: 110 / 12 000 psf, under half a pascal, on 8 ft of height."""
     film = [{"material": "lime", "thickness": "0.001 in"}]
     bare, coated = (held(alone(outside=one)).total for one in ([], film))
-    assert held(alone()).finish is None
+    plain = held(alone())
+    assert plain.finish is None
+    assert plain.own_above(plain.all[0], 0.0) == plain.earth_above(plain.all[0], 0.0)
     assert (coated - bare) / LBF == pytest.approx(110 / 12_000 * 8 * 20, rel=1e-5)
 
 
