@@ -65,6 +65,22 @@ def test_columns_carry_their_finishes_and_half_of_what_is_beside_them() -> None:
     assert [one.name for one in held(alone()).all] == [""]
 
 
+def test_each_column_has_the_openings_on_either_side_of_it() -> None:
+    """Windows of 2 and 4 ft leave piers of 3, 5 and 6 ft."""
+    found = held(alone(openings={"A": opening(3, 2), "B": opening(10, 4)}))
+    assert [one.width / FOOT for one in found.all] == pytest.approx([3, 5, 6])
+    assert [gap / FOOT for one in found.all for gap in one.gaps] == pytest.approx([0, 2, 2, 4, 4, 0])
+
+
+def test_an_opening_a_last_digit_too_large_ends_where_its_wall_does() -> None:
+    """Half a millionth of a millimetre, in length and in height: to the wall's end and to its top."""
+    hole = {"start": "2 m", "width": "1.0000000005 m", "sill": "1 m", "height": "1.4000000005 m"}
+    wide = {"height": "2.4 m", "run": {"from": ["0 m", "0 m"], "to": ["3 m", "0 m"]}}
+    found = held(alone(openings={"A": opening(0, 1) | hole}, **wide))
+    (seen,) = found.earth.openings
+    assert (seen.right, seen.head) == pytest.approx((3.0, 2.4), abs=1e-15)
+
+
 def test_the_thinnest_finish_weighs() -> None:
     """Lime of 0.001 in, 110 pcf: 110 / 12 000 psf, under half a pascal, on 8 ft of height."""
     film = [{"material": "lime", "thickness": "0.001 in"}]
