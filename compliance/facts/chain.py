@@ -47,7 +47,7 @@ class Chain:
         wall = self._project.walls[self.wall]
         name = wall.name or "described without a name"
         own = Link("wall", self.wall, name, wall.mix or "", wall.placed_from, "placed from")
-        if wall.mix is None or wall.mix not in self._project.mixes:
+        if wall.mix is None:  # A mix that is named is described: reading sees to it.
             return (own,), (f"wall {self.wall} names no mix",)
         told = list(_links(wall.mix, self.wall, self._project, self._specimens))
         links = (*(one for one in told if isinstance(one, Link)), own)

@@ -126,8 +126,8 @@ def test_only_what_can_but_tighten_needs_no_reason(project: Write, check: str, l
 
 
 def test_the_same_value_within_a_billionth_needs_no_reason(project: Write) -> None:
-    """10 ft are 3.048 m; a little more than the same would be looser."""
-    rules = RULES + AN_USE % "wall.height - extra <= most and wall.length - wall.length <= none"
+    """10 ft are 3.048 m; a little more than the same would be looser. Zero is the same as zero."""
+    rules = RULES + AN_USE % "wall.height - extra <= most and wall.length - wall.length >= none"
     for same in ("10 ft", "3.0480000029 m"):
         assert checked(project, change("used", "most", same), rules).amendments[0].limit == "most"
     assert refused(project, change("used", "most", "3.0480000032 m"), rules) == ["amendment-reason"]
@@ -144,8 +144,9 @@ def test_words_are_never_taken_for_tighter(project: Write) -> None:
 
 
 def test_a_limit_that_is_not_there_names_those_that_are(project: Write) -> None:
-    for rules, rule, known in ((RULES + AN_USE % "wall.height - extra - none <= most", "used", "most, extra, none"),
-                               (RULES + TABLE_RULE, "tabled", "tallest"), (RULES + BARE_RULE, "bare", "none")):  # fmt: skip
+    three = RULES + AN_USE % "wall.height - extra - none <= most"
+    two = ((RULES + TABLE_RULE, "tabled", "tallest"), (RULES + BARE_RULE, "bare", "none"))
+    for rules, rule, known in ((three, "used", "most, extra, none"), *two):
         with pytest.raises(ProblemsFound) as found:
             checked(project, change(rule, "gone", "10 in"), rules)
         assert [one.instead for one in found.value.problems] == [f"its limits: {known}"]
