@@ -60,7 +60,7 @@ def chord(view: WallView) -> tuple[float, float]:
     (x0, y0), (x1, y1) = view.place.line.start, view.place.line.end
     length = math.hypot(x1 - x0, y1 - y0)
     angle = math.atan2(y1 - y0, x1 - x0) % math.pi
-    return (0.0 if math.isclose(angle, math.pi, abs_tol=1e-9) else angle), length
+    return (0.0 if math.isclose(angle, math.pi) else angle), length
 
 
 def solids(view: WallView, bending: float, shear: float) -> tuple[Solid, ...]:

@@ -63,6 +63,28 @@ def test_how_wide_and_long_a_box_is(degrees: float, across: float, along: float)
     assert [value / FOOT for value in seen.middle] == pytest.approx([10, 8])
 
 
+def test_a_house_away_from_the_corner_of_the_drawing_is_as_wide() -> None:
+    """One wall 20 ft long, from (30, 50) ft on, 16 in thick."""
+    seen = extent([view(run=run(30, 50, 50, 50))], 0.0)
+    assert (seen.across / FOOT, seen.along / FOOT) == pytest.approx((4 / 3, 20 + 4 / 3))
+    assert [value / FOOT for value in seen.middle] == pytest.approx([40, 50])
+
+
+def test_a_tapered_wall_is_as_stiff_as_it_is_at_its_thinnest() -> None:
+    """16 in at the base, 12 in at the top, h / L = 8 / 20: 1 ft / (4 × 0.064 + 3 × 0.4)."""
+    taper = {"thickness": None, "thickness_base": "16 in", "thickness_top": "12 in", "tapered_face": "both"}
+    (one,) = solids(view(**taper), BENDING, SHEAR)
+    assert one.panel.stiffness == pytest.approx(FOOT / (4 * 0.064 + 3 * 0.4))
+
+
+def test_a_wall_turned_as_far_as_may_be_takes_part() -> None:
+    """But for the last digits: a billionth of the angle more does, a little beyond that does not."""
+    within = math.radians(10)
+    for turned, counts in ((within * (1 + 1e-9), True), (within * (1 + 1.05e-9), False)):
+        piece = Solid("W1", 0, 1.0, Panel(0.0, 1.0, turned, 1.0))
+        assert bool(line_shares([piece], Extent(0.0, 4.0, 4.0, (0.0, 2.0)), within, 0.5)) is counts
+
+
 def test_lines_of_bracing_share_the_width() -> None:
     """Walls at 0, 6 and 16 ft across: lines take 3 + 2/3, 3 + 5 and 5 + 2/3 ft; two solid lengths of a line by
     stiffness."""

@@ -138,6 +138,33 @@ def test_a_load_off_the_middle_presses_one_edge_of_the_footing_more() -> None:
     assert number(under(wall=free), "wall.soil_pressure") == pytest.approx(expected * PSF)
 
 
+def test_the_shortest_pier_turns_the_footing_most() -> None:
+    """Piers of 3 and 13 ft beside a window of 4 ft. The short one takes 5 ft of 2000 plf and half of 4 ft of the 2 ft
+    of wall over the window, 2 in off the middle."""
+    free = {"top_restraint": "free", "beam": None, "load_eccentricity": "2 in"}
+    for where in (3, 13):
+        found = under(wall=free | {"openings": {"A": opening(where, 4)}})
+        n = number(found, "wall.soil_load") + number(found, "wall.footing_weight")
+        e = (2000 * 5 + 110 * 16 / 12 * 2 * 2) / 3 * LBF / FOOT * (FOOT / 6) / n
+        assert number(found, "wall.soil_pressure") == pytest.approx(n / (2 * FOOT) * (1 + 6 * e / (2 * FOOT)))
+
+
+def test_where_the_top_is_held_a_load_off_the_middle_has_come_to_the_middle_at_the_base() -> None:
+    found = under(wall={"load_eccentricity": "2 in"})
+    assert number(found, "wall.soil_pressure") == pytest.approx((ON_SOIL + 300) / 2 * PSF)
+
+
+def test_what_the_pressure_on_the_soil_lacks() -> None:
+    assert missing(under(wall={"footing": None}), "wall.soil_pressure")
+    assert missing(under(wall={"load_eccentricity": None}), "wall.soil_pressure")
+
+
+def test_a_footing_that_uses_up_the_soil_to_the_last_has_no_width() -> None:
+    """2000 psf are what a footing of 150 pcf weighs that is 13 1/3 ft thick."""
+    found = under(thickness="160 in", bottom="15 ft").of("wall")["W1"]
+    assert found.fact("wall.footing_needed").value == math.inf
+
+
 @pytest.mark.parametrize(("material", "arm"), [("concrete", 4), ("brick", 8)])
 def test_a_plain_footing_bends_at_the_face_of_concrete_and_inside_that_of_masonry(material: str, arm: float) -> None:
     """4 in past the face of the stem wall, a quarter of its 16 in farther in under masonry; depth 12 − 2 in: 3 × q ×
