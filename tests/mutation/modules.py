@@ -47,7 +47,7 @@ _LOADS = (
     "tests/unit/test_structural_lines.py", "tests/unit/test_wall_load_facts.py", "tests/unit/test_roof_actions.py",
     "tests/unit/test_site_and_roof_facts.py", "tests/unit/test_screening_reference.py",
     "tests/published/test_structure_end_to_end.py", "tests/unit/test_structure_bounds.py",
-    "tests/unit/test_column_bounds.py",
+    "tests/unit/test_column_bounds.py", "tests/unit/test_wall_pressures.py",
 )  # fmt: skip
 
 MECHANICS_MODULES = (
