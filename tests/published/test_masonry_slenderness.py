@@ -8,6 +8,8 @@ of that exact form was at hand, so their rows were computed apart from this prog
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from compliance.facts.mechanics.gravity import Combination, combined, governing
@@ -61,6 +63,21 @@ def test_both_branches_meet_at_the_bound() -> None:
     at, above = (slenderness_factor(height, 1.0, CURVE) for height in (99.0, 99.0000001))
     assert at == pytest.approx(above, abs=1e-8)
     assert slenderness_factor(140.0, 1.0, CURVE) == pytest.approx(0.25)
+
+
+def test_at_the_bound_itself_the_first_branch_holds() -> None:
+    """1 − (99/140)² at h/r = 99, in the number and in the line; a last digit above it (70 r/h)²."""
+    assert slenderness_factor(99.0, 1.0, CURVE) == 1 - (99 / 140) ** 2
+    assert slenderness_factor(math.nextafter(99.0, 100), 1.0, CURVE) == pytest.approx((70 / 99) ** 2, rel=1e-12)
+    thick = next(t for t in (0.3, 0.4, 0.5, 0.6) if 99 * radius_of_gyration(t) / radius_of_gyration(t) == 99)
+    at = slenderness_steps(99 * radius_of_gyration(thick), thick, CURVE)[-1]
+    above = slenderness_steps(99.001 * radius_of_gyration(thick), thick, CURVE)[-1]
+    assert (at.formula, above.formula) == ("1 - (h / (c × r))²", "(c × r / h)²")
+
+
+def test_what_is_left_lies_between_nothing_and_all_whatever_the_curve() -> None:
+    assert slenderness_factor(150.0, 1.0, SlendernessCurve(short=140, bound=200, tall=70)) == 0.0
+    assert slenderness_factor(20.0, 1.0, SlendernessCurve(short=140, bound=10, tall=70)) == 1.0
 
 
 @pytest.mark.parametrize("radius", [0.1, 1.0, 7.0])

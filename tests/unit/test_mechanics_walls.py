@@ -29,6 +29,7 @@ from compliance.facts.mechanics.out_of_plane import (
 from compliance.facts.mechanics.rocking import (
     free_top_steps,
     held_top_capacity,
+    held_top_steps,
     overturning_moment,
     pivot_inset,
     restoring_moment,
@@ -51,6 +52,11 @@ def test_greatest_moment_is_never_under_the_one_at_mid_height(w: float, high: fl
 def test_moment_on_top_may_be_the_greatest() -> None:
     assert greatest_moment(10.0, 2.0, 10_000.0, 0.1) == 1000
     assert "on top" in greatest_moment_step(10.0, 2.0, 10_000.0, 0.1).says
+
+
+def test_a_wall_that_nothing_bends() -> None:
+    assert greatest_moment(0.0, 2.7, 0.0, 0.1) == 0.0
+    assert greatest_moment(0.0, 2.7, 6000.0, 0.0) == 0.0
 
 
 def test_offsets_to_either_side_are_alike() -> None:
@@ -141,6 +147,16 @@ def test_fold_is_the_least_over_all_heights(weight: float, top: float, off: floa
         lift = weight / share + top / share + top * (0.5 - off / thick) / (1 - share)
         assert found <= max(2 * thick / high**2 * lift, 0.0) * (1 + 1e-9)
     assert held_top_capacity(weight, max(top, 1.0), thick / 2, high, thick, 0.0) == 0.0
+
+
+def test_a_wall_between_its_edges_that_has_no_width_left_folds_at_once() -> None:
+    """2 T W/h² with nothing on top: 2 × 0.4 × 20 000/4 = 4 kPa, wherever a load of nothing would stand."""
+    assert held_top_capacity(20_000.0, 0.0, 0.0, 2.0, 0.5, 0.25) == 0.0
+    assert held_top_capacity(20_000.0, 5000.0, 0.0, 2.0, 0.5, 0.25) == 0.0
+    assert held_top_capacity(20_000.0, 0.0, 0.3, 2.0, 0.4, 0.0) == pytest.approx(4000)
+    holds, folds = (held_top_steps(20_000.0, 5000.0, off, 2.0, 0.4, 0.0)[-1] for off in (0.05, 0.2))
+    assert holds.says == "Load at which it starts to fold" and holds.result.value
+    assert folds.says.startswith("Nothing holds it") and folds.result.value == 0
 
 
 def test_force_on_the_top_support() -> None:

@@ -63,9 +63,9 @@ def support_moments(spans: Sequence[float], loads: Sequence[float]) -> tuple[flo
         share = spans[i] / diagonal[i - 1]
         diagonal[i] -= share * spans[i]
         right[i] -= share * right[i - 1]
-    moments = [0.0] * (inner + 2)
+    moments = [0.0] * (inner + 2)  # none over either end
     for i in reversed(range(inner)):
-        moments[i + 1] = (right[i] - (spans[i + 1] * moments[i + 2] if i + 1 < inner else 0.0)) / diagonal[i]
+        moments[i + 1] = (right[i] - spans[i + 1] * moments[i + 2]) / diagonal[i]
     return tuple(moments)
 
 
