@@ -6,6 +6,11 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
+
+if settings.default is not None and settings.default.deadline is not None:  # No test is about time.
+    settings.register_profile("patient", deadline=None)
+    settings.load_profile("patient")
 
 ROOT = Path(__file__).parent.parent
 EXAMPLE = ROOT / "example_project"
