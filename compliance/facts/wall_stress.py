@@ -96,8 +96,7 @@ def _pressed(building: Building, wall: Subject, state: _State, column: Column, l
     aside = profile.offset_above(up, state.plumb_face)
     off = share * state.offset + moved
     if column.width <= 0:
-        none = level_stress(load, math.inf if load else 0.0, 1.0, 0.0, 0.0, depth, 1.0) if load else None
-        found = none or level_stress(0.0, 0.0, 1.0, 0.0, 0.0, depth, 1.0)
+        found = level_stress(load, math.inf, 1.0, 0.0, 0.0, depth, 1.0)  # no load is off nothing
         return Pressed(level, column, found, depth, 0.0, lambda: (_nothing(column),))
     found = level_stress(load, off, 1.0, weight, aside, depth, column.width)
     points = spread_pressure(building.views[wall.mark].wall, column, profile.height - up, depth, state.spread)

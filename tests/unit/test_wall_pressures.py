@@ -236,6 +236,14 @@ def test_a_single_load_spreads_as_far_as_there_is_room(places: tuple[str, ...], 
     assert more == pytest.approx(1000 / (0.5 * shared))
 
 
+@pytest.mark.parametrize("places", [("4 m", "1 m", "3 m"), ("2 m", "3 m", "5 m")])
+def test_a_single_load_spreads_half_way_to_the_nearest_of_several(places: tuple[str, ...]) -> None:
+    """The first, of 3 kN, stands 1 m from the next, so 0.4 m of room; 2 m and more from the end of the wall."""
+    loads = {f"L{place}": plate(at, "1 kN" if place else "3 kN") for place, at in enumerate(places)}
+    more = number(pressed(loads), "wall.base_stress") - number(pressed({}), "wall.base_stress")
+    assert more == pytest.approx(3000 / (0.5 * (0.2 + 0.4 + 2.5 * math.tan(math.pi / 6))))
+
+
 @pytest.mark.parametrize(("at", "stands"), [("2 m", True), ("3 m", True), ("2.5 m", False)])
 def test_a_single_load_over_an_opening_presses_no_pier_by_itself(at: str, stands: bool) -> None:
     """At the very jamb it stands on the pier; over the window the lintel brings it to both."""
@@ -248,3 +256,27 @@ def test_a_single_load_of_nothing_presses_nothing() -> None:
     steps = fact(pressed({"A": plate("1 m", dead="0 kN")}), "wall.top_stress").steps
     assert "Both together under the single load" not in [one.says for one in steps]
     assert missing(pressed({"A": plate("1 m") | {"width": None}}), "wall.top_stress") == {"walls.W1.loads.A.width"}
+
+
+# narrow piers, light loads, finishes
+
+
+def test_a_pier_narrower_than_a_metre_stands() -> None:
+    """Piers of 13 and 2 ft beside a window of 5 ft: (300 × 4.5 + 146.7 × (2 × 2.5 + 8 × 2)) / 2 plf."""
+    found = alone(openings={"A": opening(13, 5)})
+    expected = (300 * 4.5 + EARTH * (2 * 2.5 + 8 * 2)) / 2
+    assert number(found, "wall.base_load") == pytest.approx(expected * PLF)
+    assert number(found, "wall.base_stress") == pytest.approx(expected / 192 * PSI)
+
+
+def test_the_finishes_over_an_opening_press_on_the_piers_beside_it() -> None:
+    """Lime of 1 in, 110 pcf, over 2 ft of the opening's 4 ft, and 2 ft high."""
+    found = alone(openings={"A": opening(8, 4)}, outside=[{"material": "lime", "thickness": "1 in"}])
+    expected = 300 * 10 + (EARTH + 110 / 12) * 2 * 2
+    assert number(found, "wall.top_stress") == pytest.approx(expected / (96 * 12) * 1.5 * PSI)
+
+
+@pytest.mark.parametrize(("load", "told"), [("0 plf", False), ("0.001 plf", True), ("300 plf", True)])
+def test_where_the_load_stands_is_told_where_there_is_one(load: str, told: bool) -> None:
+    steps = fact(alone(**FREE, line_load=load), "wall.top_stress").steps
+    assert ("Eccentricity" in [one.says for one in steps]) is told

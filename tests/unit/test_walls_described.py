@@ -1,0 +1,247 @@
+"""What follows from the description of one wall alone: section, lengths, faces, finishes. Worked by hand."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from compliance.facts.fact import Fact
+from compliance.facts.subjects import Facts
+from compliance.units import measure
+from tests.unit.structural_houses import (
+    FOOT,
+    INCH,
+    LBF,
+    PLF,
+    ROOF,
+    WALL,
+    bears,
+    facts,
+    missing,
+    number,
+    opening,
+    run,
+    worked_out,
+)
+
+PERM = measure("1 perm", "permeance").si
+
+
+def alone(roofs: dict[str, Any] | None = None, **changes: Any) -> Facts:
+    """20 ft of wall, 8 ft high and 16 in thick."""
+    return facts({"W1": {**WALL, "run": run(0, 0, 20, 0)} | changes}, roofs)
+
+
+def fact(found: Facts, name: str) -> Fact:
+    return found.of("wall")["W1"].fact(f"wall.{name}")
+
+
+def layer(thickness: str | None = "1 in", permeance: str | None = None, material: str = "lime") -> dict[str, Any]:
+    return {"material": material, "thickness": thickness, "permeance": permeance}
+
+
+# finishes
+
+
+def test_layers_in_series_resist_one_after_the_other() -> None:
+    """20 and 5 perms: 1 / (1/20 + 1/5) = 4. The face that lets least through counts."""
+    series = [layer(permeance="20 perm"), layer(permeance="5 perm", material="clay")]
+    for face in ("outside", "inside"):
+        changes: dict[str, Any] = {face: series}
+        found = fact(alone(**changes), "finish_permeance")
+        assert found.value == pytest.approx(4 * PERM) == worked_out(found.steps[-1])
+        assert found.steps[-1].says == f"Permeance of the {face} finishes in series"
+        assert [one.symbol for one in found.steps[-1].given] == ["p1", "p2"]
+        assert [one.value for one in found.steps[-1].given] == pytest.approx([20 * PERM, 5 * PERM])
+    both = fact(alone(outside=[layer(permeance="4.1 perm")], inside=series), "finish_permeance")
+    assert both.value == pytest.approx(4 * PERM)
+    both = fact(alone(outside=[layer(permeance="3.9 perm")], inside=series), "finish_permeance")
+    assert both.value == pytest.approx(3.9 * PERM)
+
+
+def test_every_layer_without_permeance_is_named() -> None:
+    """One of nothing too: nothing in a row has no sum."""
+    found = alone(outside=[layer(permeance="5 perm"), layer()], inside=[layer()])
+    assert missing(found, "wall.finish_permeance") == {
+        "walls.W1.outside.1.permeance", "walls.W1.inside.0.permeance",
+    }  # fmt: skip
+
+
+def test_the_thickest_finish_is_that_of_one_face_all_layers_together() -> None:
+    found = alone(outside=[layer("1 in"), layer("0.5 in")], inside=[layer("1.25 in")])
+    assert number(found, "wall.thickest_finish") == pytest.approx(1.5 * INCH)
+    assert number(found, "wall.outside_finish") == pytest.approx(1.5 * INCH)
+    other = alone(outside=[layer("1 in")], inside=[layer("1.25 in")])
+    assert number(other, "wall.thickest_finish") == pytest.approx(1.25 * INCH)
+    assert number(other, "wall.outside_finish") == pytest.approx(1 * INCH)
+
+
+def test_layers_without_thickness_are_named() -> None:
+    found = alone(outside=[layer(), layer(None)], inside=[layer(None)])
+    assert missing(found, "wall.thickest_finish") == {"walls.W1.outside.1.thickness", "walls.W1.inside.0.thickness"}
+    assert missing(found, "wall.outside_finish") == {"walls.W1.outside.1.thickness"}
+
+
+def test_a_bare_face_is_known_to_be_bare_and_one_not_described_is_not() -> None:
+    bare = alone()
+    assert fact(bare, "finished_outside").value is False and number(bare, "wall.outside_finish") == 0
+    for name in ("finish_permeance", "thickest_finish"):
+        assert fact(bare, name).reason == "the wall has no finish" and not fact(bare, name).missing
+    assert fact(alone(outside=[layer()]), "finished_outside").value is True
+    unsaid = alone(outside=None)
+    for name in ("finished_outside", "outside_finish", "finish_permeance", "thickest_finish"):
+        assert missing(unsaid, f"wall.{name}") == {"walls.W1.outside"}, name
+    neither = alone(outside=None, inside=None)
+    for name in ("finish_permeance", "thickest_finish"):
+        assert missing(neither, f"wall.{name}") == {"walls.W1.outside", "walls.W1.inside"}, name
+
+
+# the section
+
+
+TAPER: dict[str, Any] = {"thickness": None, "thickness_base": "24 in", "thickness_top": "12 in", "tapered_face": "both"}
+
+
+@pytest.mark.parametrize(
+    ("name", "inches"),
+    [("base_thickness", 24), ("least_thickness", 12), ("mean_thickness", 18), ("upper_thickness", 20)],
+)
+def test_thickness_of_a_tapered_wall(name: str, inches: float) -> None:
+    """24 in at the base and 12 at the top: 18 in the middle, 24 − 12 / 3 = 20 at a third of the height."""
+    found = fact(alone(**TAPER), name)
+    assert found.value == pytest.approx(inches * INCH)
+    for step in found.steps:
+        assert worked_out(step) == step.result.value == found.value
+
+
+def test_height_counts_against_the_least_thickness() -> None:
+    for changes, ratio in ((TAPER, 8), ({}, 6)):
+        found = fact(alone(**changes), "height_to_thickness")
+        assert found.value == pytest.approx(ratio) == worked_out(found.steps[-1])
+
+
+# along the wall
+
+
+def crossed(*places: float, **changes: Any) -> Facts:
+    """20 ft of wall, 12 in thick, crossed so many feet from its start by walls 12 in thick."""
+    walls = {"W1": {**WALL, "run": run(0, 0, 20, 0), "thickness": "12 in"} | changes}
+    walls |= {f"C{place}": {**WALL, "run": run(at, -8, at, 8), "thickness": "12 in"} for place, at in enumerate(places)}
+    return facts(walls)
+
+
+@pytest.mark.parametrize(
+    ("places", "gap", "count", "free"),
+    [
+        ((), 20, 0, 2),
+        ((0, 20), 20, 2, 0),
+        ((0, 12, 20), 12, 3, 0),
+        ((0, 7, 20), 13, 3, 0),
+        ((0,), 20, 1, 1),
+        ((20,), 20, 1, 1),
+        ((8,), 12, 1, 2),
+        ((1.01, 18.99), 17.98, 2, 2),  # farther from the ends than the wall is thick
+        ((0.99, 19.01), 18.02, 2, 0),
+    ],
+)
+def test_lengths_without_support_and_free_ends(places: tuple[float, ...], gap: float, count: int, free: int) -> None:
+    found = crossed(*places)
+    assert number(found, "wall.unsupported_length") / FOOT == pytest.approx(gap)
+    assert (number(found, "wall.support_count"), number(found, "wall.free_ends")) == (count, free)
+    last = fact(found, "unsupported_length").steps[-1]
+    assert worked_out(last) == last.result.value == number(found, "wall.unsupported_length")
+    says = [step.says for step in fact(found, "free_ends").steps]
+    assert len(says) == count + 1 and fact(found, "free_ends").steps[-1].result.value == free
+    assert all("counts as a lateral support" in one for one in says[:-1])
+
+
+def test_what_meets_the_wall_without_holding_it_is_told_with_the_reason() -> None:
+    """1 ft beyond the junction is less than a fifth of the height of 8 ft (reference file of supports)."""
+    walls = {"W1": {**WALL, "run": run(0, 0, 20, 0)}, "C": {**WALL, "run": run(8, 0, 8, 1)}}
+    found = facts(walls)
+    told = fact(found, "support_count").steps[0].says
+    assert number(found, "wall.support_count") == 0
+    assert told.startswith("C meets W1 (not counted, it ")
+
+
+# faces
+
+
+def test_areas_volume_and_shares_of_a_wall_with_openings() -> None:
+    """20 × 8 ft with windows of 4 × 3 and 2 × 3 ft, sills at 3 ft; 24 in thick at the base and 12 at the top, so
+    24 − 12 × 4.5 / 8 = 17.25 in at the middle of the windows."""
+    found = alone(**TAPER, openings={"A": opening(4, 4), "B": opening(12, 2)})
+    square = FOOT**2
+    assert number(found, "wall.opening_count") == 2
+    assert number(found, "wall.face_area") == pytest.approx(160 * square)
+    assert number(found, "wall.net_area") == pytest.approx(142 * square)
+    assert number(found, "wall.volume") == pytest.approx((160 * 18 - 18 * 17.25) / 12 * FOOT**3)
+    assert number(found, "wall.opening_share") == pytest.approx(0.3)
+    assert number(found, "wall.widest_opening") == pytest.approx(4 * FOOT)
+    assert number(found, "wall.narrowest_pier") == pytest.approx(4 * FOOT)
+    for name in ("opening_share", "face_area", "net_area"):
+        assert worked_out(fact(found, name).steps[-1]) == pytest.approx(number(found, f"wall.{name}"))
+
+
+def test_a_wall_without_openings_has_no_pier() -> None:
+    for name in ("widest_opening", "narrowest_pier"):
+        found = fact(alone(), name)
+        assert found.reason == "the wall has no opening" and not found.missing
+    assert number(alone(), "wall.opening_share") == 0 == number(alone(), "wall.opening_count")
+
+
+# what is stated
+
+
+@pytest.mark.parametrize(
+    ("bears_load", "braces", "structural"),
+    [("yes", "yes", True), ("yes", "no", True), ("no", "yes", True), ("no", "no", False), ("yes", None, True),
+     (None, "yes", True)],
+)  # fmt: skip
+def test_a_wall_that_bears_or_braces_is_structural(
+    bears_load: str | None, braces: str | None, structural: bool
+) -> None:
+    assert fact(alone(bears_load=bears_load, braces=braces), "structural").value is structural
+
+
+def test_a_wall_that_may_bear_or_brace_is_not_known_to_be_apart() -> None:
+    both = {"walls.W1.bears_load", "walls.W1.braces"}
+    assert missing(alone(bears_load=None, braces=None), "wall.structural") == both
+    assert missing(alone(bears_load="no", braces=None), "wall.structural") == {"walls.W1.braces"}
+    assert missing(alone(bears_load=None, braces="no"), "wall.structural") == {"walls.W1.bears_load"}
+
+
+def test_what_a_wall_has_and_of_which_story_it_is() -> None:
+    full, plain = alone(story=1), alone(beam=None, stem=None, top_restraint="free")
+    assert fact(full, "has_beam").value is True is fact(full, "has_stem").value
+    assert fact(plain, "has_beam").value is False is fact(plain, "has_stem").value
+    assert number(full, "wall.story") == 1 and missing(plain, "wall.story") == {"walls.W1.story"}
+    assert fact(full, "curved").value is False
+
+
+def test_the_least_overhang_of_the_roofs_on_a_wall() -> None:
+    roofs = {
+        mark: {**ROOF, "overhang": out, "bears_on": bears(on)}
+        for mark, out, on in (("A", "2 ft", "W1"), ("B", "1.5 ft", "W1"), ("C", "1 ft", "W2"))
+    }
+    walls = {"W1": {**WALL, "run": run(0, 0, 20, 0)}, "W2": {**WALL, "run": run(0, 0, 0, 16)}}
+    assert number(facts(walls, roofs), "wall.overhang") == pytest.approx(1.5 * FOOT)
+    roofs["B"]["overhang"] = None
+    assert missing(facts(walls, roofs), "wall.overhang") == {"roofs.B.overhang"}
+    found = fact(alone(), "overhang")
+    assert not found.missing and found.reason == "no roof is said to bear on the wall"
+
+
+# what it weighs
+
+
+def test_the_wall_weighs_its_earth_and_its_finishes() -> None:
+    """110 pcf on (160 − 12) × 16 / 12 cubic feet; lime of 1 in, 110 pcf, on the 148 square feet of one face."""
+    found = alone(openings={"A": opening(8, 4)}, outside=[layer()])
+    earth, lime = 110 * 148 * 4 / 3, 110 / 12 * 148
+    whole = fact(found, "earth_weight")
+    assert whole.value == pytest.approx(earth * LBF) == worked_out(whole.steps[-1])
+    assert next(one.value for one in whole.steps[-1].given if one.symbol == "V") == pytest.approx(148 * 4 / 3 * FOOT**3)
+    along = fact(found, "own_weight")
+    assert along.value == pytest.approx((earth + lime) / 20 * PLF) == worked_out(along.steps[-1])
