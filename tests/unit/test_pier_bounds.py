@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import pytest
 
@@ -12,7 +13,7 @@ from compliance.facts.mechanics.eccentricity import MiddleCurve
 from tests.unit.structural_houses import FOOT, INCH, WALL, facts, number, opening, run
 from tests.unit.test_stability_facts import house
 
-TAPER = {"thickness": None, "thickness_base": "16 in", "thickness_top": "12 in", "tapered_face": "both"}
+TAPER: dict[str, Any] = {"thickness": None, "thickness_base": "16 in", "thickness_top": "12 in", "tapered_face": "both"}
 
 
 def test_each_pier_has_its_own_force_over_its_own_length() -> None:
