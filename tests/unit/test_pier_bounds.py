@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from compliance.facts.axial_limits import _within
-from compliance.facts.bracing_facts import EARTHQUAKE
+from compliance.facts.lateral_pressure import EARTHQUAKE
 from compliance.facts.mechanics.eccentricity import MiddleCurve
 from tests.unit.structural_houses import FOOT, INCH, WALL, facts, number, opening, run
 from tests.unit.test_stability_facts import house
