@@ -11,7 +11,7 @@ from compliance.steps import Step
 from tests.unit.structural_houses import FOOT, PLF, PSF, ROOF, bears, number, opening
 from tests.unit.test_structure_bounds import alone, push
 
-WINDOW = {"openings": {"A": opening(8, 4)}, "line_load": "300 plf", "load_eccentricity": "1 in"}
+WINDOW: dict[str, Any] = {"openings": {"A": opening(8, 4)}, "line_load": "300 plf", "load_eccentricity": "1 in"}
 TAPER: dict[str, Any] = {"thickness": None, "thickness_base": "16 in", "thickness_top": "12 in"}
 
 
