@@ -52,6 +52,7 @@ def test_layers_in_series_resist_one_after_the_other() -> None:
         found = fact(alone(**changes), "finish_permeance")
         assert found.value == pytest.approx(4 * PERM) == worked_out(found.steps[-1])
         assert found.steps[-1].says == f"Permeance of the {face} finishes in series"
+        assert found.steps[-1].result.value == found.value
         assert [one.symbol for one in found.steps[-1].given] == ["p1", "p2"]
         assert [one.value for one in found.steps[-1].given] == pytest.approx([20 * PERM, 5 * PERM])
     both = fact(alone(outside=[layer(permeance="4.1 perm")], inside=series), "finish_permeance")
@@ -61,8 +62,8 @@ def test_layers_in_series_resist_one_after_the_other() -> None:
 
 
 def test_every_layer_without_permeance_is_named() -> None:
-    """One of nothing too: nothing in a row has no sum."""
-    found = alone(outside=[layer(permeance="5 perm"), layer()], inside=[layer()])
+    """One of nothing too, which no other layer can be in series with."""
+    found = alone(outside=[layer(permeance="5 perm"), layer()], inside=[layer(permeance="0 perm")])
     assert missing(found, "wall.finish_permeance") == {
         "walls.W1.outside.1.permeance", "walls.W1.inside.0.permeance",
     }  # fmt: skip
@@ -119,6 +120,7 @@ def test_height_counts_against_the_least_thickness() -> None:
     for changes, ratio in ((TAPER, 8), ({}, 6)):
         found = fact(alone(**changes), "height_to_thickness")
         assert found.value == pytest.approx(ratio) == worked_out(found.steps[-1])
+        assert found.steps[-1].result.value == found.value
 
 
 # along the wall
@@ -156,6 +158,18 @@ def test_lengths_without_support_and_free_ends(places: tuple[float, ...], gap: f
     assert all("counts as a lateral support" in one for one in says[:-1])
 
 
+@pytest.mark.parametrize(("places", "free"), [((0.5, 7.5), 0), ((0.75, 7.5), 1), ((0.5, 7.25), 1)])
+def test_an_end_is_free_where_nothing_holds_it_within_the_thickness(places: tuple[float, float], free: int) -> None:
+    """A wall 0.5 m thick and 8 m long; numbers that floats hold exactly."""
+
+    def metres(x0: float, y0: float, x1: float, y1: float) -> dict[str, Any]:
+        return {"from": [f"{x0} m", f"{y0} m"], "to": [f"{x1} m", f"{y1} m"]}
+
+    walls = {"W1": {**WALL, "run": metres(0, 0, 8, 0), "thickness": "0.5 m"}}
+    walls |= {mark: {**WALL, "run": metres(at, -4, at, 4)} for mark, at in zip("CD", places, strict=True)}
+    assert number(facts(walls), "wall.free_ends") == free
+
+
 def test_what_meets_the_wall_without_holding_it_is_told_with_the_reason() -> None:
     """1 ft beyond the junction is less than a fifth of the height of 8 ft (reference file of supports)."""
     walls = {"W1": {**WALL, "run": run(0, 0, 20, 0)}, "C": {**WALL, "run": run(8, 0, 8, 1)}}
@@ -181,7 +195,8 @@ def test_areas_volume_and_shares_of_a_wall_with_openings() -> None:
     assert number(found, "wall.widest_opening") == pytest.approx(4 * FOOT)
     assert number(found, "wall.narrowest_pier") == pytest.approx(4 * FOOT)
     for name in ("opening_share", "face_area", "net_area"):
-        assert worked_out(fact(found, name).steps[-1]) == pytest.approx(number(found, f"wall.{name}"))
+        last = fact(found, name).steps[-1]
+        assert worked_out(last) == pytest.approx(number(found, f"wall.{name}")) == last.result.value
 
 
 def test_a_wall_without_openings_has_no_pier() -> None:
@@ -222,8 +237,8 @@ def test_what_a_wall_has_and_of_which_story_it_is() -> None:
 
 def test_the_least_overhang_of_the_roofs_on_a_wall() -> None:
     roofs = {
-        mark: {**ROOF, "overhang": out, "bears_on": bears(on)}
-        for mark, out, on in (("A", "2 ft", "W1"), ("B", "1.5 ft", "W1"), ("C", "1 ft", "W2"))
+        mark: {**ROOF, "overhang": out, "bears_on": bears(*on)}
+        for mark, out, on in (("A", "2 ft", ("W1",)), ("B", "1.5 ft", ("W1", "W2")), ("C", "1 ft", ("W2",)))
     }
     walls = {"W1": {**WALL, "run": run(0, 0, 20, 0)}, "W2": {**WALL, "run": run(0, 0, 0, 16)}}
     assert number(facts(walls, roofs), "wall.overhang") == pytest.approx(1.5 * FOOT)
