@@ -280,3 +280,9 @@ def test_the_finishes_over_an_opening_press_on_the_piers_beside_it() -> None:
 def test_where_the_load_stands_is_told_where_there_is_one(load: str, told: bool) -> None:
     steps = fact(alone(**FREE, line_load=load), "wall.top_stress").steps
     assert ("Eccentricity" in [one.says for one in steps]) is told
+
+
+def test_of_two_narrow_piers_the_one_with_more_for_its_width_counts() -> None:
+    """2 ft beside a window of 1 ft, and 3 ft beside one of 8 ft: (300 × 7 + 146.7 × (2 × 4 + 8 × 3)) / 3 plf."""
+    found = alone(openings={"A": opening(2, 1), "B": opening(9, 8)})
+    assert number(found, "wall.base_load") == pytest.approx((300 * 7 + EARTH * (2 * 4 + 8 * 3)) / 3 * PLF)
