@@ -122,6 +122,18 @@ def test_how_near_openings_touch_each_other_or_the_end_of_the_wall() -> None:
         assert share_loads(wall, 0.0).piers[-1].width == narrow
 
 
+def test_how_near_openings_touch_goes_by_the_length_of_the_wall() -> None:
+    """Half of a ten-millionth of a metre apart: a two-hundred-millionth of a wall of 10 m, far more of one of 1 m."""
+    for length, piers in ((10.0, 2), (1.0, 3)):
+        near = (Opening(0.0, 0.25, 0.5, 1.0), Opening(0.25 + 5e-8, 0.25, 0.5, 1.0))
+        assert len(share_loads(Elevation(length, PLAIN, 1000.0, near), 0.0).piers) == piers
+
+
+def test_a_small_opening_over_a_wide_one_leaves_the_piers_as_they_are() -> None:
+    wall = Elevation(10.0, PLAIN, 1000.0, (Opening(1.0, 4.0, 0.0, 1.0), Opening(2.0, 1.0, 1.2, 0.5)))
+    assert [(one.left, one.right) for one in share_loads(wall, 0.0).piers] == [(0.0, 1.0), (5.0, 10.0)]
+
+
 def test_a_force_off_the_wall() -> None:
     wall, over = Elevation(1.0, PLAIN, 1000.0), 1 + 1e-12
     for at in (0.0, 1.0, over):
