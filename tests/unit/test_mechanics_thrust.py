@@ -47,6 +47,9 @@ def test_ties() -> None:
     assert tie_force(1500.0, 6.0, 1.8, 0.6, 0.5) == pytest.approx(1500 * 36 / (8 * 1.2) * 0.5)
     assert thrust_with_tie(1500.0, 6.0, 1.8, 0.6, 1 / 3) == 0.0
     assert thrust_with_tie(1500.0, 6.0, 1.8, 0.61, 1 / 3) == rafter_thrust(1500.0, 6.0, 1.8)
+    bound = 0.25 * 2.0  # but for the last digits: a billionth of it more holds, a little beyond that does not
+    assert thrust_with_tie(1500.0, 6.0, 2.0, bound * (1 + 1e-9), 0.25) == 0.0
+    assert thrust_with_tie(1500.0, 6.0, 2.0, bound * (1 + 1.05e-9), 0.25) == rafter_thrust(1500.0, 6.0, 2.0)
     with pytest.raises(ValueError, match="ridge"):
         raised_tie_factor(1.8, 1.8)
 

@@ -54,6 +54,12 @@ def test_moment_on_top_may_be_the_greatest() -> None:
     assert "on top" in greatest_moment_step(10.0, 2.0, 10_000.0, 0.1).says
 
 
+def test_the_greatest_moment_lies_in_the_height_once_the_wind_is_strong_enough() -> None:
+    """w L²/8 + m/2 + m²/(2 w L²) where w L² is more than twice m: 0.3125 + 0.5 + 0.2 of m at two and a half."""
+    assert greatest_moment(2.5, 1.0, 1.0, 1.0) == pytest.approx(1.0125, rel=1e-12)
+    assert greatest_moment(2.0, 1.0, 1.0, 1.0) == 1.0
+
+
 def test_a_wall_that_nothing_bends() -> None:
     assert greatest_moment(0.0, 2.7, 0.0, 0.1) == 0.0
     assert greatest_moment(0.0, 2.7, 6000.0, 0.0) == 0.0

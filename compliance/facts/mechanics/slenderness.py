@@ -35,12 +35,6 @@ def radius_of_gyration(thickness: float) -> float:
     return thickness / math.sqrt(12)
 
 
-def slenderness_ratio(height: float, thickness: float, held: float) -> float:
-    """held × h/t; `held` is the share of the height that counts (1 when held top and bottom, 2 with a free top)."""
-    need_positive(height=height, thickness=thickness, held=held)
-    return held * height / thickness
-
-
 def slenderness_factor(height: float, radius: float, curve: SlendernessCurve) -> float:
     """Share of the axial strength that is left at effective `height` [m]; between 0 and 1.
 
