@@ -1,0 +1,91 @@
+"""Sides of a building and how solid they are, and what an earthquake shakes, worked by hand. Synthetic numbers."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import pytest
+
+from compliance.facts.solid_shares import _directions, _sides
+from tests.unit.structural_houses import FOOT, LBF, PLF, ROOF, WALL, bears, box, facts, number, opening, run, worked_out
+from tests.unit.test_stability_facts import house
+
+LIME = [{"material": "lime", "thickness": "1 in"}]
+
+
+def names(groups: list[Any]) -> list[str]:
+    return sorted(" ".join(sorted(view.mark for view in one)) for one in groups)
+
+
+def views(**runs: dict[str, Any]) -> list[Any]:
+    return list(facts({mark: {**WALL, "run": ends} for mark, ends in runs.items()}).views.values())
+
+
+def test_walls_in_one_line_make_one_side() -> None:
+    """Middles a thickness of 16 in apart across the line are of one side, a little more and they are not; walls
+    beyond one another in the line are; so are walls along y, whichever way they run."""
+    near, far = 16 / 12, 16 / 12 + 0.01
+    assert names(_sides(views(A=run(0, 0, 10, 0), B=run(20, 0, 30, 0)))) == ["A B"]
+    assert names(_sides(views(A=run(0, 0, 10, 0), B=run(20, near, 30, near)))) == ["A B"]
+    assert names(_sides(views(A=run(0, 0, 10, 0), B=run(20, far, 30, far)))) == ["A", "B"]
+    assert names(_sides(views(A=run(5, 0, 5, 10), B=run(5, 30, 5, 20), C=run(-5, 0, -5, 10)))) == ["A B", "C"]
+    assert names(_sides(views(A=run(0, 0, 10, 10), B=run(30, 30, 20, 20), C=run(0, 20, 10, 30)))) == ["A B", "C"]
+    assert names(_sides(views(A=run(0, 0, 20, 0), B=run(0, 1, 20, 1), C=run(0, 2, 20, 2)))) == ["A B C"]
+
+
+def test_walls_within_an_angle_look_one_way() -> None:
+    """Ten degrees, but for the last digits; walls that run back are of the same direction."""
+    within = math.radians(10)
+
+    def at(degrees: float) -> dict[str, Any]:
+        return run(0, 0, 20 * math.cos(math.radians(degrees)), 20 * math.sin(math.radians(degrees)))
+
+    assert names(_directions(views(A=at(0), B=at(9.9)), within)) == ["A B"]
+    assert names(_directions(views(A=at(0), B=at(10.1)), within)) == ["A", "B"]
+    assert names(_directions(views(A=at(0), B=at(90), C=at(175)), within)) == ["A C", "B"]
+
+
+def test_how_solid_a_wall_and_the_least_solid_side_are() -> None:
+    found = facts(box(20, 16) | {"W1": {**box(20, 16)["W1"], "openings": {"A": opening(8, 5)}}})
+    assert number(found, "wall.solid_share") == pytest.approx(15 / 20)
+    assert number(found, "project.least_side_solid") == pytest.approx(15 / 20)
+    line = found.of("project")["project"].fact("project.least_side_solid").steps[-1]
+    assert line.says == "Least solid side: W1" and [one.symbol for one in line.given] == ["s1", "s2", "s3", "s4"]
+    assert worked_out(found.of("wall")["W1"].fact("wall.solid_share").steps[-1]) == pytest.approx(0.75)
+
+
+def test_walls_of_one_direction_brace_one_way() -> None:
+    one_way = facts({"A": {**WALL, "run": run(0, 0, 20, 0)}, "B": {**WALL, "run": run(0, 16, 20, 16)}})
+    fact = one_way.of("project")["project"].fact("project.braced_both_ways")
+    assert fact.value is False and fact.steps[-1].result.value == "A, B"
+    assert facts(box(20, 16)).of("project")["project"].fact("project.braced_both_ways").value is True
+
+
+def test_what_shakes_with_a_wall() -> None:
+    """20 ft of 300 plf, a single load of 1000 lbf dead, and 148 ft² of earth and of lime."""
+    load = {"at": "2 ft", "dead": "1000 lbf", "live": "500 lbf", "snow": "0 lbf", "length": "12 in", "width": "12 in"}
+    wall = {**WALL, "run": run(0, 0, 20, 0), "line_load": "300 plf", "load_eccentricity": "0 in", "outside": LIME,
+            "openings": {"A": opening(8, 4)}, "loads": {"P": load}}  # fmt: skip
+    found = facts({"W1": wall})
+    dead = number(found, "wall.top_dead")
+    stated = max(300 * PLF, dead)
+    expected = stated * 20 * FOOT / LBF + 1000 + (110 * 16 / 12 + 110 / 12) * 148
+    assert number(found, "wall.shaking_weight") / LBF == pytest.approx(expected)
+    assert worked_out(found.of("wall")["W1"].fact("wall.shaking_weight").steps[-1]) / LBF == pytest.approx(expected)
+
+
+@pytest.mark.parametrize(("snow", "counts"), [("30 psf", False), ("30.1 psf", True)])
+def test_heavy_snow_alone_shakes_too(snow: str, counts: bool) -> None:
+    """A fifth of a flat roof's snow above 30 psf (ASCE 7-10 section 12.7.2)."""
+    found, bare = (
+        facts(box(20, 16), {"R": {**ROOF, "snow": one, "bears_on": bears("W1", "W3")}}) for one in (snow, "0 psf")
+    )
+    more = number(found, "wall.shaking_weight") - number(bare, "wall.shaking_weight")
+    assert more == pytest.approx(0.2 * number(found, "wall.top_snow") * 20 * FOOT if counts else 0.0, abs=1e-6)
+
+
+def test_the_push_of_an_earthquake_is_lowered_to_allowable_stresses() -> None:
+    fact = house({"sds": 1.0}).of("project")["project"].fact("project.base_shear")
+    lowered = float(fact.steps[-1].result.value)
+    assert worked_out(fact.steps[-1]) == pytest.approx(lowered) and fact.value == lowered
