@@ -104,6 +104,18 @@ def test_how_far_an_opening_may_leave_its_wall_or_reach_over_another() -> None:
             Elevation(1.0, square, 1800.0, not_so)
 
 
+def test_how_far_openings_may_reach_over_one_another_goes_by_the_wall() -> None:
+    """A hundred-millionth of its length and of its height: 5e-8 m is less of 10 m, and more of 1 m."""
+    high = Profile(10.0, 0.4, 0.4)
+    door, beside = Opening(0.0, 0.5, 0.0, 0.5), Opening(0.5 - 5e-8, 0.25, 0.0, 0.5)
+    above = Opening(0.0, 0.5, 0.5 - 5e-8, 0.25)
+    Elevation(10.0, Profile(1.0, 0.4, 0.4), 1800.0, (door, beside))
+    Elevation(1.0, high, 1800.0, (door, above))
+    for long, profile, other in ((1.0, high, beside), (10.0, Profile(1.0, 0.4, 0.4), above)):
+        with pytest.raises(ValueError, match="opening"):
+            Elevation(long, profile, 1800.0, (door, other))
+
+
 def test_a_piece_of_no_length_or_all_opening_weighs_nothing() -> None:
     wall = Elevation(6.0, PLAIN, 1800.0, (Opening(1.0, 1.0, 0.0, 2.5),))
     assert wall.weight(3.0, 3.0, 0.0, 2.5) == 0.0

@@ -54,6 +54,16 @@ def test_moment_on_top_may_be_the_greatest() -> None:
     assert "on top" in greatest_moment_step(10.0, 2.0, 10_000.0, 0.1).says
 
 
+def test_where_nothing_overturns_the_least_that_restores_holds() -> None:
+    assert (stability_factor(0.5, 0.0), stability_factor(0.0, 0.0), stability_factor(-1.0, 0.0)) == (math.inf, 0.0, 0.0)
+
+
+def test_a_load_far_off_the_middle_but_within_the_edges_still_holds_a_wall() -> None:
+    """2 × 0.4 × (√(20 000 + 5000) + √(5000 × (0.5 − 0.45)))² / 2², the load 0.18 m off the middle of 0.4 m."""
+    expected = 2 * 0.4 * (math.sqrt(25_000) + math.sqrt(5000 * 0.05)) ** 2 / 4
+    assert held_top_capacity(20_000.0, 5000.0, 0.18, 2.0, 0.4, 0.0) == pytest.approx(expected)
+
+
 def test_the_greatest_moment_lies_in_the_height_once_the_wind_is_strong_enough() -> None:
     """w L²/8 + m/2 + m²/(2 w L²) where w L² is more than twice m: 0.3125 + 0.5 + 0.2 of m at two and a half."""
     assert greatest_moment(2.5, 1.0, 1.0, 1.0) == pytest.approx(1.0125, rel=1e-12)
