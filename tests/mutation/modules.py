@@ -50,7 +50,7 @@ _LOADS = (
     "tests/unit/test_column_bounds.py", "tests/unit/test_wall_pressures.py",
     "tests/unit/test_pier_bounds.py", "tests/unit/test_rocking_by_hand.py", "tests/unit/test_loads_told.py",
     "tests/unit/test_roofs_told.py", "tests/unit/test_sides_and_weights.py",
-    "tests/unit/test_lintels_told.py",
+    "tests/unit/test_lintels_told.py", "tests/unit/test_pushes_told.py", "tests/unit/test_reference_parts.py",
     "tests/unit/test_walls_described.py", "tests/unit/test_loads_on_top.py",
 )  # fmt: skip
 

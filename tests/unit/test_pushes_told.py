@@ -1,0 +1,48 @@
+"""What pushes a wall square to its face, and which of wind and earthquake is told, worked by hand. Synthetic."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from tests.unit.structural_houses import PSF, SITE, WALL, facts, missing, number, run, worked_out
+from tests.unit.test_structure_bounds import alone
+
+LIME = [{"material": "lime", "thickness": "1 in"}]
+
+
+def test_a_face_weighs_its_earth_and_its_finishes() -> None:
+    found = alone(outside=LIME)
+    assert number(found, "wall.face_weight") / PSF == pytest.approx(110 * 16 / 12 + 110 / 12)
+    line = found.of("wall")["W1"].fact("wall.face_weight").steps[-1]
+    assert worked_out(line) == pytest.approx(float(line.result.value))
+
+
+@pytest.mark.parametrize(("sds", "name"), [(0.0, "wind"), (2.0, "earthquake")])
+def test_the_greater_of_wind_and_earthquake_is_told(sds: float, name: str) -> None:
+    wall = {**WALL, "run": run(0, 0, 20, 0), "line_load": "0 plf", "load_eccentricity": "0 in"}
+    found = facts({"W1": wall}, site={**SITE, "sds": sds})
+    fact = found.of("wall")["W1"].fact("wall.lateral_pressure")
+    both = {"wind": number(found, "wall.wind_pressure"), "earthquake": number(found, "wall.seismic_pressure")}
+    assert fact.value == max(both.values()) == both[name]
+    assert any(name in step.says.lower() for step in fact.steps)
+
+
+def test_a_garden_wall_goes_by_its_length_over_its_height() -> None:
+    garden: dict[str, Any] = {"use": "garden", "top_restraint": "free", "beam": None, "bears_load": "no"}
+    *before, line = alone(**garden).of("wall")["W1"].fact("wall.wind_pressure").steps
+    (velocity,) = (one for one in before if one.says == "Velocity pressure")
+    assert velocity.result.value == next(one.value for one in line.given if one.symbol == "q")
+    factor = next(one for one in line.given if one.symbol == "C_f")
+    assert factor.meaning == "force coefficient, length over height 2.50"
+    assert worked_out(line) == pytest.approx(float(line.result.value))
+    longer = alone(**garden, run=run(0, 0, 40, 0)).of("wall")["W1"].fact("wall.wind_pressure").steps[-1]
+    assert next(one for one in longer.given if one.symbol == "C_f").meaning.endswith("5.00")
+
+
+def test_what_wind_lacks_is_named() -> None:
+    wall = {**WALL, "run": run(0, 0, 20, 0)}
+    calm = {**SITE, "wind_speed": None}
+    for use in ("exterior", "garden"):
+        assert missing(facts({"W1": {**wall, "use": use}}, site=calm), "wall.wind_pressure")
