@@ -42,7 +42,8 @@ def test_a_lintel_carries_all_that_stands_over_it() -> None:
     """300 plf and 2 ft of wall, with no arch counted on."""
     expected = 300 + 110 * 16 / 12 * 2
     assert number(over(), "opening.lintel_load", "W1.A") / PLF == pytest.approx(expected)
-    assert worked_out(lines(over(), "lintel_load")[-1]) / PLF == pytest.approx(expected)
+    line = lines(over(), "lintel_load")[-1]
+    assert worked_out(line) / PLF == pytest.approx(expected) and worked_out(line) == pytest.approx(line.result.value)
     assert missing(over(lintel=None), "opening.lintel_load", "W1.A") == {"walls.W1.openings.A.lintel"}
     assert missing(alone(openings={"A": opening(8, 4)}, top_restraint=None, mix=None), "opening.lintel_load", "W1.A")
 
@@ -50,10 +51,17 @@ def test_a_lintel_carries_all_that_stands_over_it() -> None:
 def test_a_lintel_without_single_loads_is_worked_by_its_even_load_alone() -> None:
     says = [one.says for one in lines(over(), "lintel_bending")]
     assert "Bending moment at midspan" in says and not [one for one in says if "single load" in one]
-    for line in lines(over(), "lintel_bending"):
-        if line.says in ("Bending moment at midspan", "Force on each end"):
-            given = {one.symbol: float(one.value) for one in line.given if isinstance(one.value, float)}
-            assert given["p"] == 0.0 and worked_out(line) == pytest.approx(float(line.result.value))
+    found = [one for one in lines(over(), "lintel_bending") if any(each.symbol == "p" for each in one.given)]
+    assert len(found) == 2
+    for line in found:
+        given = {one.symbol: float(one.value) for one in line.given if isinstance(one.value, float)}
+        assert given["p"] == 0.0 and worked_out(line) == pytest.approx(float(line.result.value))
+
+
+def test_the_span_of_a_lintel_is_told_where_it_bears_on_the_earth() -> None:
+    for lintel, told in ((WOOD, True), ({"material": "bond-beam"}, False)):
+        says = " ".join(one.says.lower() for one in lines(over(lintel=lintel), "lintel_bending"))
+        assert ("span of the lintel" in says or "span between" in says) is told
 
 
 @pytest.mark.parametrize(("at", "says"), [(["9 ft"], "1 single load"), (["9 ft", "11 ft"], "2 single loads")])
@@ -109,6 +117,9 @@ def test_the_soil_under_a_pier_takes_what_is_beside_it_too() -> None:
     assert given["N"] / LBF == pytest.approx(2000 * 15 + 110 * 16 / 12 * (13 * 8 + 2 * 2))
     assert line.given[0].meaning == "P2 at its base"
     assert given["l"] / FOOT == pytest.approx(13 + 2)
+    assert number(alone(line_load="2000 plf"), "wall.soil_load") / PLF == pytest.approx(
+        2000 + 110 * 16 / 12 * 8 + 400, rel=1e-9
+    )
     whole = alone(line_load="2000 plf").of("wall")["W1"].fact("wall.soil_load").steps[-1]
     assert whole.given[0].meaning == "wall at its base"
 
@@ -147,11 +158,23 @@ def test_a_layer_that_lacks_its_weight_is_named() -> None:
     assert missing(roofed(layers=[bare], dead=None), "roof.layer_dead", "R")
 
 
+def test_a_roof_is_no_steeper_than_plumb() -> None:
+    assert missing(roofed(layers=[LAYER], dead=None, slope="90 deg"), "roof.layer_dead", "R") == {"roofs.R.slope"}
+    assert missing(roofed(layers=[LAYER], dead=None, slope=None), "roof.layer_dead", "R")
+    assert number(roofed(layers=[LAYER], dead=None, slope="61 deg"), "roof.layer_dead", "R") > 0
+
+
+def test_snow_is_compared_where_it_is_both_given_and_derived() -> None:
+    fact = roofed(warmth=None).of("roof")["R"].fact("roof.snow_agrees")
+    assert fact.value is None and "nothing to compare" in fact.reason
+
+
 def test_how_much_of_the_roof_the_walls_carry() -> None:
     """Ten feet of roof hang on each of two walls 20 ft long: 400 of 440 square feet."""
     found = roofed(plan_area="440 ft2")
     fact = found.of("roof")["R"].fact("roof.carried_share")
     assert fact.value == pytest.approx(400 / 440) and worked_out(fact.steps[-1]) == pytest.approx(400 / 440)
+    assert fact.steps[-1].result.value == fact.value
     parts = [one for one in fact.steps if one.says.startswith("Roof hung on")]
     assert [one.result.symbol for one in parts] == ["A1", "A2"]
     assert all(worked_out(one) == pytest.approx(200 * FOOT**2) for one in parts)

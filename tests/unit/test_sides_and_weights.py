@@ -34,6 +34,17 @@ def test_walls_in_one_line_make_one_side() -> None:
     assert names(_sides(views(A=run(0, 0, 20, 0), B=run(0, 1, 20, 1), C=run(0, 2, 20, 2)))) == ["A B C"]
 
 
+def test_a_curved_wall_lies_where_its_middle_does() -> None:
+    """Its crown stands 5 ft off its chord: 1.2 ft short of a wall 16 in thick, beside it."""
+    arc = {"from": ["0 ft", "0 ft"], "through": ["10 ft", "5 ft"], "to": ["20 ft", "0 ft"]}
+    bent = facts({"A": {**WALL, "run": None, "arc": arc}, "B": {**WALL, "run": run(30, 6.2, 40, 6.2)}})
+    assert names(_sides(list(bent.views.values()))) == ["A B"]
+
+
+def test_a_wall_that_runs_back_within_a_degree_is_of_the_same_side() -> None:
+    assert names(_sides(views(A=run(30, 0, 50, 0), B=run(20, 0, 0, 0.1)))) == ["A B"]
+
+
 def test_walls_within_an_angle_look_one_way() -> None:
     """Ten degrees, but for the last digits; walls that run back are of the same direction."""
     within = math.radians(10)
@@ -50,13 +61,28 @@ def test_how_solid_a_wall_and_the_least_solid_side_are() -> None:
     found = facts(box(20, 16) | {"W1": {**box(20, 16)["W1"], "openings": {"A": opening(8, 5)}}})
     assert number(found, "wall.solid_share") == pytest.approx(15 / 20)
     assert number(found, "project.least_side_solid") == pytest.approx(15 / 20)
+    assert found.of("wall")["W1"].fact("wall.solid_share").steps[-1].result.value == pytest.approx(15 / 20)
     line = found.of("project")["project"].fact("project.least_side_solid").steps[-1]
     assert line.says == "Least solid side: W1" and [one.symbol for one in line.given] == ["s1", "s2", "s3", "s4"]
     assert worked_out(found.of("wall")["W1"].fact("wall.solid_share").steps[-1]) == pytest.approx(0.75)
 
 
+def test_a_building_without_outside_walls_has_no_side() -> None:
+    inside = facts({"A": {**WALL, "use": "interior", "run": run(0, 0, 20, 0)}})
+    fact = inside.of("project")["project"].fact("project.least_side_solid")
+    assert fact.value is None and "no outside wall" in fact.reason
+
+
+@pytest.mark.parametrize(("width", "both"), [(14, True), (16, False)])
+def test_two_feet_of_solid_wall_brace_the_other_way(width: float, both: bool) -> None:
+    """A wall that is open all along does not."""
+    across = {**WALL, "run": run(0, 0, 0, 16), "openings": {"A": opening(0, width)}}
+    found = facts({"A": {**WALL, "run": run(0, 0, 16, 0)}, "B": across})
+    assert found.of("project")["project"].fact("project.braced_both_ways").value is both
+
+
 def test_walls_of_one_direction_brace_one_way() -> None:
-    one_way = facts({"A": {**WALL, "run": run(0, 0, 20, 0)}, "B": {**WALL, "run": run(0, 16, 20, 16)}})
+    one_way = facts({"A": {**WALL, "run": run(0, 0, 20, 0)}, "B": {**WALL, "run": run(0, 16, 30, 16)}})
     fact = one_way.of("project")["project"].fact("project.braced_both_ways")
     assert fact.value is False and fact.steps[-1].result.value == "A, B"
     assert facts(box(20, 16)).of("project")["project"].fact("project.braced_both_ways").value is True
@@ -83,6 +109,18 @@ def test_heavy_snow_alone_shakes_too(snow: str, counts: bool) -> None:
     )
     more = number(found, "wall.shaking_weight") - number(bare, "wall.shaking_weight")
     assert more == pytest.approx(0.2 * number(found, "wall.top_snow") * 20 * FOOT if counts else 0.0, abs=1e-6)
+
+
+def test_heavy_snow_on_one_of_two_roofs_is_enough() -> None:
+    roofs = {mark: {**ROOF, "snow": snow, "bears_on": bears("W1", tributary="5 ft")}
+             for mark, snow in (("R", "60 psf"), ("S", "10 psf"))}  # fmt: skip
+    found, bare = (facts(box(20, 16), one) for one in (roofs, {m: {**r, "snow": "0 psf"} for m, r in roofs.items()}))
+    assert number(found, "wall.shaking_weight") > number(bare, "wall.shaking_weight")
+
+
+def test_the_weights_of_all_walls_are_added() -> None:
+    (line,) = house().of("project")["project"].fact("project.seismic_weight").steps[-1:]
+    assert line.formula == "W1 + W2 + W3 + W4" and worked_out(line) == pytest.approx(float(line.result.value))
 
 
 def test_the_push_of_an_earthquake_is_lowered_to_allowable_stresses() -> None:
