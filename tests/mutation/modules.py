@@ -22,12 +22,14 @@ _PLAN = (
     "tests/unit/test_opening_bounds.py", "tests/unit/test_aspect_and_weight.py", "tests/unit/test_project_reading.py",
 )  # fmt: skip
 _JUDGING = (
-    "tests/unit/test_judging.py", "tests/unit/test_amendments.py", "tests/unit/test_coverage_of_walls.py",
+    "tests/unit/test_judging.py", "tests/unit/test_amendments.py", "tests/unit/test_amendments_tightening.py",
+    "tests/unit/test_coverage_of_walls.py",
     "tests/unit/test_specimen_results.py", "tests/unit/test_aspect_and_weight.py", "tests/unit/test_rule_truth.py",
     "tests/unit/test_judging_records.py", "tests/unit/test_judging_sets.py", "tests/published/test_aspect_factors.py",
 )  # fmt: skip
 _MECHANICS = (
-    "tests/unit/test_mechanics_bracing.py", "tests/unit/test_mechanics_footings.py",
+    "tests/unit/test_mechanics_bounds.py", "tests/unit/test_mechanics_bracing.py",
+    "tests/unit/test_mechanics_footings.py",
     "tests/unit/test_mechanics_formulas.py", "tests/unit/test_mechanics_gravity.py",
     "tests/unit/test_mechanics_lintels.py", "tests/unit/test_mechanics_margins.py",
     "tests/unit/test_mechanics_thrust.py", "tests/unit/test_mechanics_walls.py",
@@ -47,6 +49,7 @@ _LOADS = (
     "tests/unit/test_structural_lines.py", "tests/unit/test_wall_load_facts.py", "tests/unit/test_roof_actions.py",
     "tests/unit/test_site_and_roof_facts.py", "tests/unit/test_screening_reference.py",
     "tests/published/test_structure_end_to_end.py", "tests/unit/test_structure_bounds.py",
+    "tests/unit/test_bracing_plan_bounds.py",
     "tests/unit/test_column_bounds.py", "tests/unit/test_wall_pressures.py",
     "tests/unit/test_pier_bounds.py", "tests/unit/test_rocking_by_hand.py", "tests/unit/test_loads_told.py",
     "tests/unit/test_roofs_told.py", "tests/unit/test_sides_and_weights.py",

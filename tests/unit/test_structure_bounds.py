@@ -10,7 +10,7 @@ import pytest
 from compliance.facts.bent_sections import Bent, bent_sections
 from compliance.facts.brace_shares import Braced, Push, twist_steps
 from compliance.facts.bracing import BracedWalls, braced_walls
-from compliance.facts.bracing_plan import Extent, Solid, chord, directions, line_shares, solids, turned
+from compliance.facts.bracing_plan import Extent
 from compliance.facts.mechanics.torsion import Bracing, Panel
 from compliance.facts.needs import Needs
 from compliance.facts.subjects import Facts
@@ -29,84 +29,6 @@ from tests.unit.structural_houses import (
     run,
     worked_out,
 )
-
-# the plan of the bracing
-
-
-def piece(x: float, y: float, degrees: float = 0.0, stiffness: float = 1.0, mark: str = "W") -> Solid:
-    return Solid(f"{mark}{x:g},{y:g}", 0, 1.0, Panel(x, y, math.radians(degrees), stiffness))
-
-
-@pytest.mark.parametrize(
-    ("degrees", "seen"),
-    [
-        ((0.4, 0.2), (0.2,)),  # one for all within half a degree, the least of them
-        ((0.4, 0.6), (0.4, 0.6)),
-        ((0.1, 179.8), (0.1,)),  # that close on either side of where the half turn ends
-        ((179.4, 0.1), (0.1, 179.4)),
-        ((91, 1), (1, 91)),
-    ],
-)
-def test_directions_within_half_a_degree_are_one(degrees: tuple[float, ...], seen: tuple[float, ...]) -> None:
-    found = directions([piece(0, 0, one) for one in degrees])
-    assert [math.degrees(one) for one in found] == pytest.approx(list(seen))
-
-
-@pytest.mark.parametrize(("one", "other", "apart"), [(0, 170, 10), (170, 0, 10), (0, 90, 90), (30, 100, 70), (5, 5, 0)])
-def test_the_angle_between_directions_knows_no_sense(one: float, other: float, apart: float) -> None:
-    assert math.degrees(turned(math.radians(one), math.radians(other))) == pytest.approx(apart)
-
-
-@pytest.mark.parametrize(("degrees", "takes_part"), [(10, True), (170, True), (10.001, False), (0, True)])
-def test_a_wall_just_so_far_from_the_direction_takes_part(degrees: float, takes_part: bool) -> None:
-    shares = line_shares([piece(0, 1, degrees)], Extent(0.0, 4.0, 4.0, (0.0, 2.0)), math.radians(10), 0.5)
-    assert shares == ({("W0,1", 0): (1.0, 4.0)} if takes_part else {})
-
-
-@pytest.mark.parametrize(
-    ("places", "widths"),
-    [
-        # Half way between the middles of lines; the edges are at 0 and 12 m.
-        ((1.0, 1.5, 9.0), (5.125, 5.125, 6.875)),  # 0.5 m apart: one line, its middle at 1.25
-        ((1.0, 1.50001, 9.0), (1.25, 4.0, 6.75)),
-        ((1.0, 1.25, 1.75, 9.0), (1.4375, 1.4375, 3.9375, 6.625)),  # within 0.5 m of the first of the line
-        ((1.0, 4.0, 10.0, 10.5), (2.5, 4.625, 4.875, 4.875)),  # the last line, not the second
-        ((4.0, 4.75, 5.5), (4.375, 0.75, 6.875)),  # a narrow strip of its own
-    ],
-)
-@pytest.mark.parametrize("turn", [0, 90])
-def test_middles_as_far_apart_as_walls_are_thick_make_one_line(
-    places: tuple[float, ...], widths: tuple[float, ...], turn: int
-) -> None:
-    """Across a push along x the places are y; across one along y they are −x, so counted from the other side."""
-    pieces = [piece(0, at) if turn == 0 else piece(-at, 0, 90) for at in places]
-    seen = Extent(math.radians(turn), 12.0, 4.0, (0.0, 6.0) if turn == 0 else (-6.0, 0.0))
-    shares = line_shares(pieces, seen, math.radians(10), 0.5)
-    assert [width for _, width in shares.values()] == pytest.approx(list(widths), abs=1e-5)
-
-
-def test_the_direction_of_a_wall_has_no_sense_and_no_last_digit() -> None:
-    """From end to end either way round; a wall that ends a last digit below its start runs along x like one that
-    does not."""
-    for ends, degrees in (((0, 0, 20, 0), 0), ((20, 0, 0, 0), 0), ((0, 0, 20, -1e-9), 0), ((0, 8, 0, 0), 90)):
-        found, length = chord(facts({"W1": {**WALL, "run": run(*ends)}}).views["W1"])
-        assert math.degrees(found) == pytest.approx(degrees, abs=1e-12)
-        assert length / FOOT == pytest.approx(8 if degrees else 20)
-
-
-@pytest.mark.parametrize(("long", "counts"), [("0.25 m", False), ("0.2501 m", True)])
-def test_a_wall_no_longer_than_half_its_thickness_braces_nothing(long: str, counts: bool) -> None:
-    """0.5 m thick; numbers that floats hold exactly."""
-    ends = {"from": ["0 m", "0 m"], "to": [long, "0 m"]}
-    view = facts({"W1": {**WALL, "run": ends, "thickness": "0.5 m"}}).views["W1"]
-    assert bool(solids(view, 4.0, 3.0)) is counts
-
-
-def test_a_short_solid_length_is_one() -> None:
-    wall = {**WALL, "run": run(0, 0, 20, 0), "openings": {"A": opening(2, 17)}}
-    found = solids(facts({"W1": wall}).views["W1"], 4.0, 3.0)
-    assert [one.length / FOOT for one in found] == pytest.approx([2, 1])
-
 
 # sections that bend
 
