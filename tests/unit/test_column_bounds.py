@@ -149,6 +149,15 @@ def test_the_shortest_pier_turns_the_footing_most() -> None:
         assert number(found, "wall.soil_pressure") == pytest.approx(n / (2 * FOOT) * (1 + 6 * e / (2 * FOOT)))
 
 
+def test_of_piers_as_short_the_one_that_carries_most_turns_the_footing_most() -> None:
+    """Three of 4 ft beside windows of 2 and 6 ft: the middle one takes 8 ft of 2000 plf, and 2 ft of wall over 4 ft."""
+    windows = {"A": opening(4, 2), "B": opening(10, 6)}
+    found = under(wall={"top_restraint": "free", "beam": None, "load_eccentricity": "2 in", "openings": windows})
+    n = number(found, "wall.soil_load") + number(found, "wall.footing_weight")
+    e = (2000 * 8 + 110 * 16 / 12 * 2 * 4) / 4 * LBF / FOOT * (FOOT / 6) / n
+    assert number(found, "wall.soil_pressure") == pytest.approx(n / (2 * FOOT) * (1 + 6 * e / (2 * FOOT)))
+
+
 def test_where_the_top_is_held_a_load_off_the_middle_has_come_to_the_middle_at_the_base() -> None:
     found = under(wall={"load_eccentricity": "2 in"})
     assert number(found, "wall.soil_pressure") == pytest.approx((ON_SOIL + 300) / 2 * PSF)

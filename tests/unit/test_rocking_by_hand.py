@@ -7,8 +7,25 @@ from typing import Any
 
 import pytest
 
-from compliance.steps import Step
-from tests.unit.structural_houses import FOOT, PLF, PSF, ROOF, bears, number, opening
+from compliance.facts.lateral_pressure import Action
+from compliance.facts.spanning import gathered_step, gathering, sure_load
+from compliance.steps import Given, Step
+from tests.unit.structural_houses import (
+    FOOT,
+    LBF,
+    PLF,
+    PSF,
+    ROOF,
+    WALL,
+    bears,
+    crushed,
+    described,
+    facts_of,
+    number,
+    opening,
+    run,
+)
+from tests.unit.test_column_bounds import held
 from tests.unit.test_structure_bounds import alone, push
 
 WINDOW: dict[str, Any] = {"openings": {"A": opening(8, 4)}, "line_load": "300 plf", "load_eccentricity": "1 in"}
@@ -28,7 +45,10 @@ def test_a_held_pier_folds_under_what_the_window_beside_it_gathers() -> None:
     width = 16 / 12 - 2 * (300 * 10 + earth) / 8 / (2 * 100 * 144)
     folds = 2 * width * (math.sqrt(w + p) + math.sqrt(p * (0.5 - 1 / 12 / width))) ** 2 / 8**2
     assert number(found, "wall.rocking_factor") == pytest.approx(folds / (push(found) / PSF * 10 / 8), rel=1e-6)
-    last = found.of("wall")["W1"].fact("wall.rocking_factor").steps[-1]
+    steps = found.of("wall")["W1"].fact("wall.rocking_factor").steps
+    sure = next(one for one in steps if one.says == "Load sure to be there")
+    assert float(sure.result.value) / PLF == pytest.approx(w + p)
+    last = steps[-1]
     assert float(last.result.value) == pytest.approx(given(last)["w_r"] / given(last)["w_c"], rel=1e-12)
     assert given(last)["w_c"] == pytest.approx(push(found) * 10 / 8)
 
@@ -46,6 +66,9 @@ def test_a_free_pier_tips_over_its_base(face: str, middle: float, lean: float) -
     stands = w * (half - inset) + p * (half - off - inset)
     tips = push(found) / PSF * 10 / 8 * 8**2 / 2
     assert number(found, "wall.rocking_factor") == pytest.approx(stands / tips, rel=1e-6)
+    steps = found.of("wall")["W1"].fact("wall.rocking_factor").steps
+    sure = next(one for one in steps if one.says == "Load sure to be there")
+    assert float(sure.result.value) / PLF == pytest.approx(w + p)
 
 
 def test_the_thrust_of_a_roof_tips_a_free_pier_too() -> None:
@@ -63,6 +86,33 @@ def test_the_thrust_of_a_roof_tips_a_free_pier_too() -> None:
 def test_what_stands_at_an_end_without_width_has_no_factor() -> None:
     found = alone(**WINDOW | {"openings": {"A": opening(16, 4)}})
     assert number(found, "wall.rocking_factor") == 0.0
+
+
+def test_a_short_pier_stands_too() -> None:
+    """Two feet beside a window: less than a metre, and no end without width."""
+    assert number(alone(**WINDOW | {"openings": {"A": opening(2, 4)}}), "wall.rocking_factor") > 0
+
+
+def test_earth_without_strength_holds_nothing() -> None:
+    wall = {**WALL, "run": run(0, 0, 20, 0), "line_load": "0 plf", "load_eccentricity": "0 in"}
+    found = facts_of(described({"W1": wall}), {"C1": crushed(0, 100), "R1": crushed(0, 75, kind="rupture")})
+    assert number(found, "wall.rocking_factor") == 0.0
+    assert number(found, "wall.tension_allowed") == 0.0 and number(found, "wall.bending_use") == math.inf
+
+
+def test_what_is_sure_to_be_there_counts_single_loads_and_nothing_without_width() -> None:
+    load = {"at": "1 ft", "dead": "1000 lbf", "live": "0 lbf", "snow": "0 lbf", "length": "6 in", "width": "6 in"}
+    found = alone(**WINDOW | {"openings": {"A": opening(2, 4)}, "loads": {"P": load}})
+    seen, action = held(found), Action("wind", 100.0, 0.6, 0.0, Step("", "", (), Given("", 0.0)))
+    value, (line,) = sure_load(seen, seen.all[0], action, 8 * FOOT)
+    assert value * 2 * FOOT / LBF == pytest.approx(0.6 * (1000 + 17.5 * 4 + 110 * 16 / 12 * 2 * 2))
+    assert gathering(seen.all[0]) == pytest.approx(2) and line.result.value == pytest.approx(value)
+    told = gathered_step(seen.all[0], action)
+    assert told.says.startswith("Wind on P1") and told.result.value == pytest.approx(200.0)
+    whole = held(alone())
+    assert "the wall" in gathered_step(whole.all[0], action).says
+    end = held(alone(**WINDOW | {"openings": {"A": opening(16, 4)}}))
+    assert sure_load(end, end.all[-1], action, 0.0) == (0.0, ()) and gathering(end.all[-1]) == math.inf
 
 
 def test_how_much_of_the_allowed_tension_is_used() -> None:
