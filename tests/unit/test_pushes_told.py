@@ -6,7 +6,9 @@ from typing import Any
 
 import pytest
 
-from tests.unit.structural_houses import PSF, SITE, WALL, facts, missing, number, run, worked_out
+from compliance.facts.lateral_pressure import actions
+from compliance.facts.needs import Needs
+from tests.unit.structural_houses import PSF, ROOF, SITE, WALL, bears, box, facts, missing, number, run, worked_out
 from tests.unit.test_structure_bounds import alone
 
 LIME = [{"material": "lime", "thickness": "1 in"}]
@@ -26,7 +28,15 @@ def test_the_greater_of_wind_and_earthquake_is_told(sds: float, name: str) -> No
     fact = found.of("wall")["W1"].fact("wall.lateral_pressure")
     both = {"wind": number(found, "wall.wind_pressure"), "earthquake": number(found, "wall.seismic_pressure")}
     assert fact.value == max(both.values()) == both[name]
-    assert any(name in step.says.lower() for step in fact.steps)
+    assert fact.steps[-1].says == f"Governs square to the wall: {name}"
+
+
+def test_wind_lifts_and_an_earthquake_does_not() -> None:
+    found = facts(box(20, 16), {"R": {**ROOF, "bears_on": bears("W1", "W3")}})
+    assert found.building is not None
+    wind, quake = actions(found.building, Needs(found.of("wall")["W1"]))
+    assert (wind.name, quake.name) == ("wind", "earthquake")
+    assert wind.lift == number(found, "wall.lift") > 0 and quake.lift == 0.0
 
 
 def test_a_garden_wall_goes_by_its_length_over_its_height() -> None:
