@@ -10,7 +10,7 @@ import pytest
 from compliance.facts.axial_limits import _within
 from compliance.facts.lateral_pressure import EARTHQUAKE
 from compliance.facts.mechanics.eccentricity import MiddleCurve
-from tests.unit.structural_houses import FOOT, INCH, WALL, facts, number, opening, run
+from tests.unit.structural_houses import FOOT, INCH, WALL, facts, missing, number, opening, run
 from tests.unit.test_stability_facts import house
 
 TAPER: dict[str, Any] = {"thickness": None, "thickness_base": "16 in", "thickness_top": "12 in", "tapered_face": "both"}
@@ -32,6 +32,11 @@ def test_a_pier_of_a_wall_that_does_not_brace_has_no_stress() -> None:
     found = house(openings={"A": opening(3, 4)}, braces="no")
     fact = found.of("pier")["W1.P1"].fact("pier.shear_stress")
     assert fact.value is None and "brace" in fact.reason
+
+
+def test_a_pier_lacks_what_its_building_lacks() -> None:
+    for name in ("pier.shear_stress", "pier.tipping_factor"):
+        assert missing(house({"wind_speed": None}, openings={"A": opening(3, 4)}), name, "W1.P1")
 
 
 def test_a_tapered_wall_is_sheared_where_it_is_thinnest() -> None:
