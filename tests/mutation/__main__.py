@@ -22,13 +22,12 @@ from collections.abc import Sequence
 from functools import cache
 from importlib.abc import Loader, MetaPathFinder
 from importlib.machinery import ModuleSpec
-from pathlib import Path
 from types import ModuleType
 
 from tests.mutation.changing import Mutant, mutants
 from tests.mutation.modules import MODULES
 from tests.mutation.quickly import HANGS_AFTER, tried_quickly
-from tests.mutation.reached import ROOT, Chosen, Ran, likely, record, run_tests
+from tests.mutation.reached import ROOT, Chosen, Ran, likely, path_of, record, run_tests
 from tests.mutation.survivors import explained
 
 _HEAVY = ("numpy", "scipy.stats", "scipy.optimize", "pydantic", "yaml", "hypothesis")
@@ -76,10 +75,6 @@ def _said(counts: Counter[str]) -> str:
 @cache
 def _ran(files: tuple[str, ...]) -> list[Ran]:
     return record(files)
-
-
-def path_of(module: str) -> Path:
-    return ROOT / f"{module.replace('.', '/')}.py"
 
 
 def noticed(module: str, mutant: Mutant, ran: Sequence[Ran], only_likely: bool = False) -> str:

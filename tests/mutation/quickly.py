@@ -22,7 +22,7 @@ import pytest
 from _pytest.main import pytest_runtestloop
 
 from tests.mutation.changing import Mutant
-from tests.mutation.reached import ROOT, Ran, likely, run_tests
+from tests.mutation.reached import Ran, likely, path_of, run_tests
 
 HANGS_AFTER = 60.0  # seconds of the processor, so that a busy machine makes nothing hang
 _FAILED, _UNCLEAR = 1, 3
@@ -54,7 +54,7 @@ class _Trying:
 
     def __init__(self, module: str, chosen: Sequence[Mutant], ran: Sequence[Ran], kept: Path) -> None:
         self._module, self._chosen, self._ran, self._kept = module, chosen, ran, kept
-        self._file = ROOT / f"{module.replace('.', '/')}.py"
+        self._file = path_of(module)
         self._sound: dict[tuple[str, ...], bool] = {}  # whether the tests pass where nothing is changed
 
     @pytest.hookimpl(tryfirst=True)
@@ -73,11 +73,11 @@ class _Trying:
         if not session.items:
             return "unknown"
         came = _in_a_copy(session, functions, dict(_codes(compile(mutant.tree, str(self._file), "exec"))))
-        if (
-            came != "unknown" and tests not in self._sound
-        ):  # Here they are run in another order, without the other tests.
+        if came == "unknown":
+            return came
+        if tests not in self._sound:  # Here they are run in another order, without the other tests.
             self._sound[tests] = _in_a_copy(session, functions, {}) == "unknown"
-        return came if self._sound.get(tests) else "unknown"
+        return came if self._sound[tests] else "unknown"
 
 
 def _in_a_copy(session: pytest.Session, functions: Sequence[FunctionType], changed: dict[_Key, CodeType]) -> str:

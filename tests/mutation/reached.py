@@ -17,6 +17,10 @@ ROOT = Path(__file__).parents[2]
 PACKAGE = f"{ROOT / 'compliance'}{os.sep}"
 
 
+def path_of(module: str) -> Path:
+    return ROOT / f"{module.replace('.', '/')}.py"
+
+
 class Ran(NamedTuple):
     """A test, how long it took, and the functions it called: file and first line of each."""
 

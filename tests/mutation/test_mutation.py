@@ -5,10 +5,9 @@ from __future__ import annotations
 import subprocess
 import sys
 
-from tests.mutation.__main__ import path_of
 from tests.mutation.changing import mutants
 from tests.mutation.modules import MODULES
-from tests.mutation.reached import ROOT, Ran, likely
+from tests.mutation.reached import ROOT, Ran, likely, path_of
 from tests.mutation.survivors import ANY_NUMBER, survivors
 
 SOURCE = '''\
@@ -96,9 +95,9 @@ def test_changes_are_noticed() -> None:
 def test_a_change_of_a_module_called_like_a_test_is_noticed() -> None:
     """pytest loads such modules itself where it rewrites assertions, and then nothing is changed."""
     tried = """\
-from tests.mutation.__main__ import noticed, path_of
+from tests.mutation.__main__ import noticed
 from tests.mutation.changing import mutants
-from tests.mutation.reached import Ran
+from tests.mutation.reached import Ran, path_of
 
 name, says = "compliance.judging.test_sets", "judge_test: sets -> not sets"
 test = "tests/unit/test_aspect_and_weight.py::test_a_specimen_of_unknown_height_is_set_aside"
@@ -114,10 +113,9 @@ print(noticed(name, change, [Ran(test, 0.0, frozenset())]))
 def test_changes_of_functions_tried_quickly() -> None:
     """One is caught by a test that calls the function; where no test is known to call it, none is run."""
     tried = """\
-from tests.mutation.__main__ import path_of
 from tests.mutation.changing import mutants
 from tests.mutation.quickly import tried_quickly
-from tests.mutation.reached import record
+from tests.mutation.reached import path_of, record
 
 name = "compliance.units.grammar"
 chosen = [one for one in mutants(path_of(name).read_text("utf-8")) if one.function == "_feet_and_inches"][:3]

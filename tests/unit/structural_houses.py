@@ -9,7 +9,9 @@ from collections.abc import Mapping, Sequence
 from functools import partial
 from typing import Any
 
+from compliance.facts.columns import Columns, columns
 from compliance.facts.derive import derive
+from compliance.facts.needs import Needs
 from compliance.facts.subjects import Facts
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
@@ -75,6 +77,12 @@ def opening(start: float, width: float, sill: float = 3.0, height: float = 3.0, 
             "sill": f"{_text(sill)} ft", "height": f"{_text(height)} ft", "lintel": lintel} | more  # fmt: skip
 
 
+FREE: dict[str, Any] = {"top_restraint": "free", "beam": None}
+PLAIN: dict[str, Any] = {"line_load": "0 plf", "load_eccentricity": "0 in"}
+LIME = [{"material": "lime", "thickness": "1 in"}]
+UNSAID = "as the project states it, without a source"
+
+
 def bears(*walls: str, tributary: str = "10 ft", eccentricity: str = "0 in") -> list[dict[str, Any]]:
     return [{"wall": wall, "tributary": tributary, "eccentricity": eccentricity} for wall in walls]
 
@@ -110,6 +118,11 @@ def facts(walls: Mapping[str, Any], roofs: Mapping[str, Any] | None = None, **se
     return facts_of(described(walls, roofs, **sections))
 
 
+def alone(roofs: Mapping[str, Any] | None = None, **changes: Any) -> Facts:
+    """A wall 20 ft long by itself, with no load on it but that of its beam."""
+    return facts({"W1": {**WALL, **PLAIN, "run": run(0, 0, 20, 0)} | changes}, roofs)
+
+
 def number(found: Facts, name: str, mark: str = "W1") -> float:
     """A fact that must be known and a number."""
     about = name.partition(".")[0]
@@ -125,6 +138,24 @@ def missing(found: Facts, name: str, mark: str = "W1") -> set[str]:
     fact = found.of(about)[about if about in ("site", "project") else mark].fact(name)
     assert fact.value is None
     return {".".join(map(str, path)) for path in fact.missing}
+
+
+def push(found: Facts) -> float:
+    """The greater of wind and earthquake square to W1 [Pa]."""
+    return max(number(found, "wall.wind_pressure"), number(found, "wall.seismic_pressure"))
+
+
+def columns_of(found: Facts, mark: str = "W1") -> Columns:
+    wall = found.of("wall")[mark]
+    assert found.building is not None
+    seen = columns(found.building, Needs(wall), wall)
+    assert seen is not None
+    return seen
+
+
+def given(step: Step) -> dict[str, float]:
+    """The numbers beside a line, by their symbols."""
+    return {one.symbol: float(one.value) for one in step.given if isinstance(one.value, float)}
 
 
 _NAMED = {"max": max, "min": min, "exp": math.exp, "root": math.sqrt, "cos": math.cos, "abs": abs}

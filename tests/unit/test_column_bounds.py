@@ -7,67 +7,52 @@ from typing import Any
 
 import pytest
 
-from compliance.facts.columns import Columns, columns, standing_on
-from compliance.facts.needs import Needs
+from compliance.facts.columns import standing_on
 from compliance.facts.subjects import Facts
 from tests.unit.structural_houses import (
     FOOT,
     INCH,
     LBF,
+    LIME,
     PARTS,
+    PLAIN,
     PSF,
     PSI,
     WALL,
+    alone,
+    columns_of,
     facts,
     missing,
     number,
     opening,
     run,
     worked_out,
-)  # fmt: skip
-
-PLAIN: dict[str, Any] = {"line_load": "0 plf", "load_eccentricity": "0 in"}
-
-
-def alone(**changes: Any) -> Facts:
-    return facts({"W1": {**WALL, **PLAIN, "run": run(0, 0, 20, 0)} | changes})
-
+)
 
 # columns
-
-
-def held(found: Facts, mark: str = "W1") -> Columns:
-    need = Needs(found.of("wall")[mark])
-    assert found.building is not None
-    seen = columns(found.building, need, found.of("wall")[mark])
-    assert seen is not None
-    return seen
-
-
-LIME = [{"material": "lime", "thickness": "1 in"}]
 
 
 def test_columns_carry_their_finishes_and_half_of_what_is_beside_them() -> None:
     """8 ft of pier beside a window of 4 ft, 300 plf on top, 110 pcf of earth 16 in thick and of lime 1 in thick.
     Finishes: 9.1667 psf on 8 × 8 ft and on 2 × 2 ft over the window; 6 ft of the pier stand above 2 ft."""
     found = alone(openings={"A": opening(8, 4)}, line_load="300 plf", outside=LIME)
-    left, right = held(found).all
+    left, right = columns_of(found).all
     earth, lime = 110 * 16 / 12, 110 / 12
     for one in (left, right):
         assert (one.width / FOOT, one.gathered / FOOT) == pytest.approx((8, 10))
         assert one.at_base / LBF == pytest.approx(300 * 10 + (earth + lime) * (8 * 8 + 2 * 2))
-        assert held(found).own_above(one, 2 * FOOT) / LBF == pytest.approx((earth + lime) * 8 * 6)
-        assert held(found).earth_above(one, 2 * FOOT) / LBF == pytest.approx(earth * 8 * 6)
+        assert columns_of(found).own_above(one, 2 * FOOT) / LBF == pytest.approx((earth + lime) * 8 * 6)
+        assert columns_of(found).earth_above(one, 2 * FOOT) / LBF == pytest.approx(earth * 8 * 6)
     assert (left.name, right.name) == ("P1", "P2")
     assert [gap / FOOT for gap in (*left.gaps, *right.gaps)] == pytest.approx([0, 4, 4, 0])
-    assert held(found).below_sills[0] / LBF == pytest.approx((earth + lime) * 4 * 3)
-    assert held(found).total / LBF == pytest.approx(300 * 20 + (earth + lime) * (20 * 8 - 4 * 3))
-    assert [one.name for one in held(alone()).all] == [""]
+    assert columns_of(found).below_sills[0] / LBF == pytest.approx((earth + lime) * 4 * 3)
+    assert columns_of(found).total / LBF == pytest.approx(300 * 20 + (earth + lime) * (20 * 8 - 4 * 3))
+    assert [one.name for one in columns_of(alone()).all] == [""]
 
 
 def test_each_column_has_the_openings_on_either_side_of_it() -> None:
     """Windows of 2 and 4 ft leave piers of 3, 5 and 6 ft."""
-    found = held(alone(openings={"A": opening(3, 2), "B": opening(10, 4)}))
+    found = columns_of(alone(openings={"A": opening(3, 2), "B": opening(10, 4)}))
     assert [one.width / FOOT for one in found.all] == pytest.approx([3, 5, 6])
     assert [gap / FOOT for one in found.all for gap in one.gaps] == pytest.approx([0, 2, 2, 4, 4, 0])
 
@@ -75,8 +60,8 @@ def test_each_column_has_the_openings_on_either_side_of_it() -> None:
 def test_an_opening_a_last_digit_too_large_ends_where_its_wall_does() -> None:
     """Half a millionth of a millimetre, in length and in height: to the wall's end and to its top."""
     hole = {"start": "2 m", "width": "1.0000000005 m", "sill": "1 m", "height": "1.4000000005 m"}
-    wide = {"height": "2.4 m", "run": {"from": ["0 m", "0 m"], "to": ["3 m", "0 m"]}}
-    found = held(alone(openings={"A": opening(0, 1) | hole}, **wide))
+    wide: dict[str, Any] = {"height": "2.4 m", "run": {"from": ["0 m", "0 m"], "to": ["3 m", "0 m"]}}
+    found = columns_of(alone(openings={"A": opening(0, 1) | hole}, **wide))
     (seen,) = found.earth.openings
     assert (seen.right, seen.head) == pytest.approx((3.0, 2.4), abs=1e-15)
 
@@ -84,8 +69,8 @@ def test_an_opening_a_last_digit_too_large_ends_where_its_wall_does() -> None:
 def test_the_thinnest_finish_weighs() -> None:
     """Lime of 0.001 in, 110 pcf: 110 / 12 000 psf, under half a pascal, on 8 ft of height."""
     film = [{"material": "lime", "thickness": "0.001 in"}]
-    bare, coated = (held(alone(outside=one)).total for one in ([], film))
-    plain = held(alone())
+    bare, coated = (columns_of(alone(outside=one)).total for one in ([], film))
+    plain = columns_of(alone())
     assert plain.finish is None
     assert plain.own_above(plain.all[0], 0.0) == plain.earth_above(plain.all[0], 0.0)
     assert (coated - bare) / LBF == pytest.approx(110 / 12_000 * 8 * 20, rel=1e-5)
@@ -100,7 +85,7 @@ def test_a_single_load_just_at_the_jamb_stands_on_the_pier(at: str, on: tuple[in
     window = opening(0, 1) | {"start": "2 m", "width": "1 m"}
     found = alone(run={"from": ["0 m", "0 m"], "to": ["6 m", "0 m"]}, openings={"A": window}, loads={"P": load})
     wall = found.views["W1"].wall
-    assert [standing_on(wall, one) for one in held(found).all] == pytest.approx([1500.0 * each for each in on])
+    assert [standing_on(wall, one) for one in columns_of(found).all] == pytest.approx([1500.0 * each for each in on])
 
 
 # footings

@@ -6,18 +6,18 @@ from typing import Any
 
 import pytest
 
-from compliance.facts.subjects import Facts
-from tests.unit.structural_houses import FOOT, INCH, PLF, WALL, box, facts, number, opening, run
-
-FREE: dict[str, Any] = {"top_restraint": "free", "beam": None}
-
-
-def alone(**changes: Any) -> Facts:
-    return facts({"W1": {**WALL, "run": run(0, 0, 20, 0), "line_load": "0 plf", "load_eccentricity": "0 in"} | changes})
-
-
-def push(found: Facts) -> float:
-    return max(number(found, "wall.wind_pressure"), number(found, "wall.seismic_pressure"))
+from tests.unit.structural_houses import (
+    FOOT,
+    FREE,
+    INCH,
+    PLF,
+    alone,
+    box,
+    facts,
+    number,
+    opening,
+    push,
+)
 
 
 def test_a_load_off_the_middle_of_a_free_top_adds_to_the_push() -> None:
@@ -30,7 +30,12 @@ def test_a_load_off_the_middle_of_a_free_top_adds_to_the_push() -> None:
 def test_a_tapered_wall_held_at_its_top_bends_at_mid_height() -> None:
     """8 ft, 18 in at the base and 12 at the top: 15 in at mid-height, 4 ft of 13.5 in above it, 0.6 of them sure:
     0.6 × 110 × 4 × 13.5 / 12 = 297 plf; tension 6 M / t² − N / t with M = w h² / 8."""
-    taper = {"thickness": None, "thickness_base": "18 in", "thickness_top": "12 in", "tapered_face": "both"}
+    taper: dict[str, Any] = {
+        "thickness": None,
+        "thickness_base": "18 in",
+        "thickness_top": "12 in",
+        "tapered_face": "both",
+    }
     found = alone(**taper, beam=None, top_restraint="roof")
     moment = number(found, "wall.wind_pressure") * (8 * FOOT) ** 2 / 8
     assert number(found, "wall.lateral_moment") == pytest.approx(moment)

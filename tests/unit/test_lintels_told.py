@@ -15,17 +15,18 @@ from tests.unit.structural_houses import (
     PLF,
     PSI,
     ROOF,
+    UNSAID,
+    alone,
     bears,
     box,
     facts,
+    given,
     missing,
     number,
     opening,
     worked_out,
 )
-from tests.unit.test_structure_bounds import alone
 
-UNSAID = "as the project states it, without a source"
 WOOD = opening(8, 4)["lintel"]
 
 
@@ -54,8 +55,8 @@ def test_a_lintel_without_single_loads_is_worked_by_its_even_load_alone() -> Non
     found = [one for one in lines(over(), "lintel_bending") if any(each.symbol == "p" for each in one.given)]
     assert len(found) == 2
     for line in found:
-        given = {one.symbol: float(one.value) for one in line.given if isinstance(one.value, float)}
-        assert given["p"] == 0.0 and worked_out(line) == pytest.approx(float(line.result.value))
+        numbers = given(line)
+        assert numbers["p"] == 0.0 and worked_out(line) == pytest.approx(float(line.result.value))
 
 
 def test_the_span_of_a_lintel_is_told_where_it_bears_on_the_earth() -> None:
@@ -77,8 +78,8 @@ def test_a_lintel_presses_the_earth_on_the_narrower_of_the_two() -> None:
     taper = {"thickness": None, "thickness_base": "16 in", "thickness_top": "8 in", "tapered_face": "both"}
     for wall, wide in (({}, 12), (taper, 10)):
         line = lines(over(**wall), "lintel_pressure")[-1]
-        given = {one.symbol: float(one.value) for one in line.given if isinstance(one.value, float)}
-        assert given["b"] == pytest.approx(wide * INCH)
+        numbers = given(line)
+        assert numbers["b"] == pytest.approx(wide * INCH)
         assert worked_out(line) == pytest.approx(float(line.result.value))
 
 
@@ -112,11 +113,11 @@ def test_the_soil_under_a_pier_takes_what_is_beside_it_too() -> None:
     found = alone(openings={"A": opening(3, 4)}, line_load="2000 plf")
     line = found.of("wall")["W1"].fact("wall.soil_load").steps[-1]
     assert worked_out(line) == pytest.approx(float(line.result.value)) == number(found, "wall.soil_load")
-    given = {one.symbol: float(one.value) for one in line.given if isinstance(one.value, float)}
-    assert given["w_u"] / PLF == pytest.approx(110 * 16 / 12 * 3)
-    assert given["N"] / LBF == pytest.approx(2000 * 15 + 110 * 16 / 12 * (13 * 8 + 2 * 2))
+    numbers = given(line)
+    assert numbers["w_u"] / PLF == pytest.approx(110 * 16 / 12 * 3)
+    assert numbers["N"] / LBF == pytest.approx(2000 * 15 + 110 * 16 / 12 * (13 * 8 + 2 * 2))
     assert line.given[0].meaning == "P2 at its base"
-    assert given["l"] / FOOT == pytest.approx(13 + 2)
+    assert numbers["l"] / FOOT == pytest.approx(13 + 2)
     assert number(alone(line_load="2000 plf"), "wall.soil_load") / PLF == pytest.approx(
         2000 + 110 * 16 / 12 * 8 + 400, rel=1e-9
     )

@@ -8,10 +8,14 @@ from typing import Any, cast
 import pytest
 
 from compliance.facts.point_loads import _rooms
-from tests.unit.structural_houses import LBF, number, opening, worked_out
-from tests.unit.test_structure_bounds import alone
-
-LIME = [{"material": "lime", "thickness": "1 in"}]
+from tests.unit.structural_houses import (
+    LBF,
+    LIME,
+    alone,
+    number,
+    opening,
+    worked_out,
+)
 
 
 def test_what_is_put_on_a_wall_and_comes_out_under_it() -> None:

@@ -8,10 +8,21 @@ import pytest
 
 from compliance.facts.lateral_pressure import actions
 from compliance.facts.needs import Needs
-from tests.unit.structural_houses import PSF, ROOF, SITE, WALL, bears, box, facts, missing, number, run, worked_out
-from tests.unit.test_structure_bounds import alone
-
-LIME = [{"material": "lime", "thickness": "1 in"}]
+from tests.unit.structural_houses import (
+    LIME,
+    PSF,
+    ROOF,
+    SITE,
+    WALL,
+    alone,
+    bears,
+    box,
+    facts,
+    missing,
+    number,
+    run,
+    worked_out,
+)
 
 
 def test_a_face_weighs_its_earth_and_its_finishes() -> None:

@@ -17,23 +17,21 @@ from tests.unit.structural_houses import (
     PSF,
     ROOF,
     WALL,
+    alone,
     bears,
+    columns_of,
     crushed,
     described,
     facts_of,
+    given,
     number,
     opening,
+    push,
     run,
 )
-from tests.unit.test_column_bounds import held
-from tests.unit.test_structure_bounds import alone, push
 
 WINDOW: dict[str, Any] = {"openings": {"A": opening(8, 4)}, "line_load": "300 plf", "load_eccentricity": "1 in"}
 TAPER: dict[str, Any] = {"thickness": None, "thickness_base": "16 in", "thickness_top": "12 in"}
-
-
-def given(step: Step) -> dict[str, float]:
-    return {one.symbol: float(one.value) for one in step.given if isinstance(one.value, float)}
 
 
 def test_a_held_pier_folds_under_what_the_window_beside_it_gathers() -> None:
@@ -103,15 +101,15 @@ def test_earth_without_strength_holds_nothing() -> None:
 def test_what_is_sure_to_be_there_counts_single_loads_and_nothing_without_width() -> None:
     load = {"at": "1 ft", "dead": "1000 lbf", "live": "0 lbf", "snow": "0 lbf", "length": "6 in", "width": "6 in"}
     found = alone(**WINDOW | {"openings": {"A": opening(2, 4)}, "loads": {"P": load}})
-    seen, action = held(found), Action("wind", 100.0, 0.6, 0.0, Step("", "", (), Given("", 0.0)))
+    seen, action = columns_of(found), Action("wind", 100.0, 0.6, 0.0, Step("", "", (), Given("", 0.0)))
     value, (line,) = sure_load(seen, seen.all[0], action, 8 * FOOT)
     assert value * 2 * FOOT / LBF == pytest.approx(0.6 * (1000 + 17.5 * 4 + 110 * 16 / 12 * 2 * 2))
     assert gathering(seen.all[0]) == pytest.approx(2) and line.result.value == pytest.approx(value)
     told = gathered_step(seen.all[0], action)
     assert told.says.startswith("Wind on P1") and told.result.value == pytest.approx(200.0)
-    whole = held(alone())
+    whole = columns_of(alone())
     assert "the wall" in gathered_step(whole.all[0], action).says
-    end = held(alone(**WINDOW | {"openings": {"A": opening(16, 4)}}))
+    end = columns_of(alone(**WINDOW | {"openings": {"A": opening(16, 4)}}))
     assert sure_load(end, end.all[-1], action, 0.0) == (0.0, ()) and gathering(end.all[-1]) == math.inf
 
 

@@ -9,9 +9,20 @@ import pytest
 
 from compliance.facts.subjects import Facts
 from compliance.steps import Step
-from tests.unit.structural_houses import FOOT, PARTS, PSF, ROOF, bears, box, facts, missing, number, worked_out
-
-UNSAID = "as the project states it, without a source"
+from tests.unit.structural_houses import (
+    FOOT,
+    PARTS,
+    PSF,
+    ROOF,
+    UNSAID,
+    bears,
+    box,
+    facts,
+    given,
+    missing,
+    number,
+    worked_out,
+)
 
 
 def under(**changes: Any) -> Facts:
@@ -99,8 +110,8 @@ def test_the_wall_that_is_lifted_most_stands_for_the_roof() -> None:
 
 def test_the_overhang_is_told_as_it_is() -> None:
     line = next(one for one in steps(under(), "roof.line_uplift") if one.says.startswith("Mean suction on what"))
-    values = {one.symbol: float(one.value) for one in line.given if isinstance(one.value, float)}
-    assert values["o"] == pytest.approx(2 * FOOT) and values["b"] > values["o"]
+    numbers = given(line)
+    assert numbers["o"] == pytest.approx(2 * FOOT) and numbers["b"] > numbers["o"]
     assert worked_out(line) == pytest.approx(float(line.result.value))
 
 
@@ -121,5 +132,5 @@ def test_anchors_are_told_with_the_source_of_their_capacity(source: str | None, 
 
 def test_a_wall_ends_at_the_support_of_its_top() -> None:
     line = next(one for one in steps(under(), "wall.anchorage_force", "W1") if one.says == "Force on the top support")
-    values = {one.symbol: float(one.value) for one in line.given if isinstance(one.value, float)}
-    assert values["a"] == 0.0 and worked_out(line) == pytest.approx(float(line.result.value))
+    numbers = given(line)
+    assert numbers["a"] == 0.0 and worked_out(line) == pytest.approx(float(line.result.value))

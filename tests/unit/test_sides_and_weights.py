@@ -8,10 +8,22 @@ from typing import Any
 import pytest
 
 from compliance.facts.solid_shares import _directions, _sides
-from tests.unit.structural_houses import FOOT, LBF, PLF, ROOF, WALL, bears, box, facts, number, opening, run, worked_out
+from tests.unit.structural_houses import (
+    FOOT,
+    LBF,
+    LIME,
+    PLF,
+    ROOF,
+    WALL,
+    bears,
+    box,
+    facts,
+    number,
+    opening,
+    run,
+    worked_out,
+)
 from tests.unit.test_stability_facts import house
-
-LIME = [{"material": "lime", "thickness": "1 in"}]
 
 
 def names(groups: list[Any]) -> list[str]:

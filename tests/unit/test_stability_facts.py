@@ -13,6 +13,7 @@ from compliance.facts.spanning import ALONE, SIDEWAYS, UPRIGHT, stretches
 from compliance.facts.subjects import Facts
 from tests.unit.structural_houses import (
     FOOT,
+    FREE,
     INCH,
     LBF,
     PARTS,
@@ -39,9 +40,6 @@ def house(site: dict[str, Any] | None = None, extra: dict[str, Any] | None = Non
         walls[mark] |= {"line_load": "100 plf", "load_eccentricity": "0 in"}
     walls["W1"] |= changes
     return facts(walls, {"R": {**ROOF, "bears_on": bears("W1", "W3")}}, site={**SITE, **(site or {})})
-
-
-FREE: dict[str, Any] = {"top_restraint": "free", "beam": None}
 
 
 def mode(found: Facts, mark: str = "W1") -> object:

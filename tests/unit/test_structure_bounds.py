@@ -17,31 +17,24 @@ from compliance.facts.subjects import Facts
 from compliance.steps import no_steps
 from tests.unit.structural_houses import (
     FOOT,
+    FREE,
     INCH,
+    PLAIN,
     PLF,
     ROOF,
     WALL,
+    alone,
     bears,
     box,
     facts,
     number,
     opening,
+    push,
     run,
     worked_out,
 )
 
 # sections that bend
-
-FREE: dict[str, Any] = {"top_restraint": "free", "beam": None}
-PLAIN: dict[str, Any] = {"line_load": "0 plf", "load_eccentricity": "0 in"}
-
-
-def alone(roofs: dict[str, Any] | None = None, **changes: Any) -> Facts:
-    return facts({"W1": {**WALL, **PLAIN, "run": run(0, 0, 20, 0)} | changes}, roofs)
-
-
-def push(found: Facts) -> float:
-    return max(number(found, "wall.wind_pressure"), number(found, "wall.seismic_pressure"))
 
 
 def sections(found: Facts) -> tuple[tuple[Bent, ...], Needs]:

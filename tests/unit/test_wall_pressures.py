@@ -12,29 +12,25 @@ from compliance.facts.subjects import Facts
 from compliance.steps import Step
 from tests.unit.structural_houses import (
     FOOT,
+    FREE,
     INCH,
     LBF,
     PLF,
     PSI,
-    WALL,
-    facts,
+    alone,
     missing,
     number,
     opening,
-    run,
     worked_out,
 )
 
-FREE: dict[str, Any] = {"top_restraint": "free", "beam": None}
 LOAD = {"at": "4 ft", "dead": "600 lbf", "live": "100 lbf", "snow": "300 lbf", "length": "12 in", "width": "10 in"}
 EARTH = 110 * 4 / 3  # psf of a face 16 in thick
 
 
-def alone(**changes: Any) -> Facts:
+def loaded(**changes: Any) -> Facts:
     """20 ft of wall, 8 ft high and 16 in thick, under 300 plf that bear 1 in off its middle on a beam of 12 in."""
-    return facts(
-        {"W1": {**WALL, "run": run(0, 0, 20, 0), "line_load": "300 plf", "load_eccentricity": "1 in"} | changes}
-    )
+    return alone(**{"line_load": "300 plf", "load_eccentricity": "1 in"} | changes)
 
 
 def fact(found: Facts, name: str, mark: str = "W1") -> Fact:
@@ -58,7 +54,7 @@ def given(step: Step, symbol: str) -> float:
 def test_pressure_at_each_level_with_its_lines(name: str, level: str, above: float, share: float, depth: int) -> None:
     """N = 300 + 146.7 × the height above; the 300 are off by 1 in at the top, half of it at mid-height, not at all at
     the base; N / d × (1 + 6 e / d), on the beam's width at the top."""
-    found = fact(alone(), f"wall.{name}_stress")
+    found = fact(loaded(), f"wall.{name}_stress")
     whole = 300 + EARTH * above
     off = 300 * share / whole
     assert found.value == pytest.approx(whole / (12 * depth) * (1 + 6 * off / depth) * PSI)
@@ -73,16 +69,16 @@ def test_pressure_at_each_level_with_its_lines(name: str, level: str, above: flo
 def test_the_greatest_pressure_is_that_of_the_worst_level() -> None:
     """At the base of a wall under a small load; at the top of one whose load bears on the edge of its beam."""
     for changes, level in (({}, "base"), ({"line_load": "3000 plf", "load_eccentricity": "4 in"}, "top")):
-        found = alone(**changes)
+        found = loaded(**changes)
         levels = {one: number(found, f"wall.{one}_stress") for one in ("top", "middle", "base")}
         assert max(levels, key=lambda one: levels[one]) == level
         assert number(found, "wall.greatest_stress") == levels[level]
 
 
 def test_without_a_beam_the_top_presses_on_the_whole_thickness() -> None:
-    found = alone(top_restraint="roof", beam=None)
+    found = loaded(top_restraint="roof", beam=None)
     assert number(found, "wall.top_stress") == pytest.approx(300 / 192 * (1 + 6 / 16) * PSI)
-    assert number(alone(top_restraint="roof", beam=None, outside=[], line_load="300 plf"), "wall.base_stress") == (
+    assert number(loaded(top_restraint="roof", beam=None, outside=[], line_load="300 plf"), "wall.base_stress") == (
         pytest.approx((300 + EARTH * 8) / 192 * PSI)
     )
 
@@ -91,7 +87,7 @@ def test_the_moment_of_a_free_wall_does_not_fade() -> None:
     """Statics: nothing holds the top, so 300 plf × 1 in reach the base."""
     whole = 300 + EARTH * 8
     expected = whole / 192 * (1 + 6 * 300 / whole / 16) * PSI
-    assert number(alone(**FREE), "wall.base_stress") == pytest.approx(expected)
+    assert number(loaded(**FREE), "wall.base_stress") == pytest.approx(expected)
 
 
 @pytest.mark.parametrize(("face", "moves"), [("outside", 1), ("inside", 1), ("both", 0)])
@@ -100,7 +96,7 @@ def test_half_way_down_a_leaning_wall_the_load_is_off_by_half_the_lean(face: str
     the 4 ft above, 12 to 16 in thick, the centroid is (16² + 16 × 12 + 12²) / (3 × 28) = 7.0476 in from the plumb
     face, so 0.9524 in off the middle; on both faces neither."""
     taper: dict[str, Any] = {"thickness": None, "thickness_base": "20 in", "thickness_top": "12 in"}
-    found = alone(**FREE, **taper, tapered_face=face)
+    found = loaded(**FREE, **taper, tapered_face=face)
     own = 110 * 4 * 14 / 12
     off = (300 * (1 + 2 * moves) + own * (8 - 592 / 84) * moves) / (300 + own)
     expected = (300 + own) / 192 * (1 + 6 * off / 16) * PSI
@@ -108,14 +104,14 @@ def test_half_way_down_a_leaning_wall_the_load_is_off_by_half_the_lean(face: str
 
 
 def test_the_face_of_a_wall_that_does_not_lean_is_not_asked_for() -> None:
-    assert number(alone(tapered_face=None), "wall.base_stress") > 0
+    assert number(loaded(tapered_face=None), "wall.base_stress") > 0
     straight = {"thickness": None, "thickness_base": "16 in", "thickness_top": "16 in"}
-    assert number(alone(**straight), "wall.base_stress") == pytest.approx(number(alone(), "wall.base_stress"))
+    assert number(loaded(**straight), "wall.base_stress") == pytest.approx(number(loaded(), "wall.base_stress"))
 
 
 def test_the_eccentricity_is_told_as_a_share_of_the_depth() -> None:
     """1 in on a beam of 12 in, at the top, where it is worst."""
-    found = fact(alone(), "wall.eccentricity")
+    found = fact(loaded(), "wall.eccentricity")
     last = found.steps[-1]
     assert found.value == pytest.approx(1 / 12) == worked_out(last)
     assert given(last, "e") == pytest.approx(INCH) and given(last, "d") == pytest.approx(12 * INCH)
@@ -124,7 +120,7 @@ def test_the_eccentricity_is_told_as_a_share_of_the_depth() -> None:
 def test_a_single_load_is_added_to_the_greatest_pressure_beside_it() -> None:
     """A pier of 8 ft beside a window of 4 ft, 900 lbf on 12 in of its middle. At the top 300 × 10 + 146.7 × 2 × 2 lbf
     on 96 × 12 in, 1 in off, and 900 on 12 × 12 in. Half way down they are on 12 + 2 × 48 × tan 30° in × 16 in."""
-    found = alone(openings={"A": opening(8, 4)}, loads={"P": LOAD})
+    found = loaded(openings={"A": opening(8, 4)}, loads={"P": LOAD})
     beside = 300 * 10 + EARTH * 2 * 2
     steps = fact(found, "wall.top_stress").steps
     loads = line(steps, "Load on P1 at its top, single loads left out")
@@ -142,7 +138,7 @@ def test_a_single_load_is_added_to_the_greatest_pressure_beside_it() -> None:
 
 def test_where_nothing_balances_the_rest_a_single_load_changes_nothing() -> None:
     """9 in off the middle of 16 in: beyond the edge."""
-    found = fact(alone(**FREE, load_eccentricity="9 in", loads={"P": LOAD}), "wall.top_stress")
+    found = fact(loaded(**FREE, load_eccentricity="9 in", loads={"P": LOAD}), "wall.top_stress")
     assert found.value == math.inf
     assert found.steps[-1].says == "Under the single load too nothing balances it"
     assert found.steps[-1].result.value == math.inf
@@ -150,7 +146,7 @@ def test_where_nothing_balances_the_rest_a_single_load_changes_nothing() -> None
 
 def test_an_end_without_width_has_its_own_line() -> None:
     """300 plf and 146.7 × 2 ft over half of the opening's 4 ft have nothing to stand on."""
-    found = alone(openings={"A": opening(0, 4)})
+    found = loaded(openings={"A": opening(0, 4)})
     for name in ("top_stress", "base_stress", "base_load"):
         last = fact(found, f"wall.{name}").steps[-1]
         assert "nothing to stand on" in last.says
@@ -160,14 +156,14 @@ def test_an_end_without_width_has_its_own_line() -> None:
 
 def test_over_a_gap_that_carries_nothing_there_is_no_pressure() -> None:
     """As high as the wall, and no load on top: the other 16 ft weigh on their own base alone."""
-    found = alone(**FREE, line_load="0 plf", openings={"A": opening(0, 4, 0, 8)})
+    found = loaded(**FREE, line_load="0 plf", openings={"A": opening(0, 4, 0, 8)})
     assert number(found, "wall.top_stress") == 0 == number(found, "wall.eccentricity")
     assert number(found, "wall.base_stress") == pytest.approx(EARTH * 8 / 192 * PSI)
 
 
 def test_the_load_along_the_base_is_that_of_the_pier_with_most_for_its_width() -> None:
     """Piers of 12 and 4 ft beside a window of 4 ft: (300 × 6 + 146.7 × (2 × 2 + 8 × 4)) / 4 plf of the narrow one."""
-    found = fact(alone(openings={"A": opening(12, 4)}), "wall.base_load")
+    found = fact(loaded(openings={"A": opening(12, 4)}), "wall.base_load")
     expected = (300 * 6 + EARTH * (2 * 2 + 8 * 4)) / 4
     assert found.value == pytest.approx(expected * PLF)
     pier, along = found.steps[-2:]
@@ -177,7 +173,7 @@ def test_the_load_along_the_base_is_that_of_the_pier_with_most_for_its_width() -
 
 
 def test_a_pier_passes_on_what_its_line_says() -> None:
-    found = fact(alone(openings={"A": opening(12, 4)}), "pier.base_load", "W1.P2")
+    found = fact(loaded(openings={"A": opening(12, 4)}), "pier.base_load", "W1.P2")
     assert found.value == pytest.approx((300 * 6 + EARTH * (2 * 2 + 8 * 4)) * LBF)
     assert found.steps[-1].result.value == found.value
 
@@ -188,7 +184,7 @@ def test_a_pier_passes_on_what_its_line_says() -> None:
 def pressed(loads: dict[str, Any], **changes: Any) -> Facts:
     """Loads in kN on 6 m of wall 0.5 m thick and 2.5 m high, beside a window of 1 m where that is asked for."""
     ends = {"from": ["0 m", "0 m"], "to": ["6 m", "0 m"]}
-    return alone(**FREE, run=ends, thickness="0.5 m", height="2.5 m", line_load="0 plf", loads=loads, **changes)
+    return loaded(**FREE, run=ends, thickness="0.5 m", height="2.5 m", line_load="0 plf", loads=loads, **changes)
 
 
 def plate(at: str, dead: str = "1 kN", length: str = "0.2 m", **more: str) -> dict[str, str]:
@@ -263,7 +259,7 @@ def test_a_single_load_of_nothing_presses_nothing() -> None:
 
 def test_a_pier_narrower_than_a_metre_stands() -> None:
     """Piers of 13 and 2 ft beside a window of 5 ft: (300 × 4.5 + 146.7 × (2 × 2.5 + 8 × 2)) / 2 plf."""
-    found = alone(openings={"A": opening(13, 5)})
+    found = loaded(openings={"A": opening(13, 5)})
     expected = (300 * 4.5 + EARTH * (2 * 2.5 + 8 * 2)) / 2
     assert number(found, "wall.base_load") == pytest.approx(expected * PLF)
     assert number(found, "wall.base_stress") == pytest.approx(expected / 192 * PSI)
@@ -271,18 +267,18 @@ def test_a_pier_narrower_than_a_metre_stands() -> None:
 
 def test_the_finishes_over_an_opening_press_on_the_piers_beside_it() -> None:
     """Lime of 1 in, 110 pcf, over 2 ft of the opening's 4 ft, and 2 ft high."""
-    found = alone(openings={"A": opening(8, 4)}, outside=[{"material": "lime", "thickness": "1 in"}])
+    found = loaded(openings={"A": opening(8, 4)}, outside=[{"material": "lime", "thickness": "1 in"}])
     expected = 300 * 10 + (EARTH + 110 / 12) * 2 * 2
     assert number(found, "wall.top_stress") == pytest.approx(expected / (96 * 12) * 1.5 * PSI)
 
 
 @pytest.mark.parametrize(("load", "told"), [("0 plf", False), ("0.001 plf", True), ("300 plf", True)])
 def test_where_the_load_stands_is_told_where_there_is_one(load: str, told: bool) -> None:
-    steps = fact(alone(**FREE, line_load=load), "wall.top_stress").steps
+    steps = fact(loaded(**FREE, line_load=load), "wall.top_stress").steps
     assert ("Eccentricity" in [one.says for one in steps]) is told
 
 
 def test_of_two_narrow_piers_the_one_with_more_for_its_width_counts() -> None:
     """2 ft beside a window of 1 ft, and 3 ft beside one of 8 ft: (300 × 7 + 146.7 × (2 × 4 + 8 × 3)) / 3 plf."""
-    found = alone(openings={"A": opening(2, 1), "B": opening(9, 8)})
+    found = loaded(openings={"A": opening(2, 1), "B": opening(9, 8)})
     assert number(found, "wall.base_load") == pytest.approx((300 * 7 + EARTH * (2 * 4 + 8 * 3)) / 3 * PLF)
