@@ -12,7 +12,7 @@ import typer
 from compliance.commands.common.shared import put, stop, stop_with, terminal_width
 
 if TYPE_CHECKING:
-    from compliance.start.interview.question import Answers
+    from compliance.start.interview.interview_question import Answers
 
 
 def start(

@@ -80,7 +80,7 @@ def with_evidence(of: Project, specimens: dict[str, list[Specimen]] | None = Non
     made = checked(1, 1, of=of, with_specimens=False, findings=[])
     return Checked(
         project=of, rule_sets=made.rule_sets, facts=made.facts, findings=(), specimens=rows, warnings=(),
-        fingerprint=made.fingerprint, evidence=gathered(of, rows, PRACTICE),
+        fingerprint=made.fingerprint, evidence=gathered(of, rows, PRACTICE), references=made.references,
     )  # fmt: skip
 
 

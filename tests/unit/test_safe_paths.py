@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from compliance.problems import Place, Problem
-from compliance.reading.refused import RefusedError
-from compliance.reading.safe_paths import inside
+from compliance.refused import RefusedError
+from compliance.safe_paths import inside
 
 
 @pytest.fixture

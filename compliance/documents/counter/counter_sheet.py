@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
+from compliance.atomic_files import write_whole
 from compliance.checked import Checked
 from compliance.documents.counter.project_statements import SAYINGS
 from compliance.documents.elements import theme
@@ -20,8 +21,7 @@ from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, he
 from compliance.documents.page.sheet import Sheet
 from compliance.findings import Outcome
 from compliance.judging.engineers_list import EngineerItem, engineers_list
-from compliance.output.files.atomic_files import write_whole
-from compliance.reading.reference_files.counter_questions import CounterQuestion, CounterSection
+from compliance.model.counter_questions import CounterQuestion, CounterSection
 from compliance.report.by_rule import SetFindings, by_rule
 from compliance.report.limits.open_limits import LimitToRead, limits_to_read
 from compliance.report.value_words import counted

@@ -13,9 +13,9 @@ from compliance.model.specimens import Specimen
 from compliance.model.walls import Wall
 from compliance.problems import Problem
 from compliance.reading.cross_checks.structure_checks import single_load_problems, structure_problems
-from compliance.reading.refused import RefusedError, nearest
-from compliance.reading.safe_paths import inside
 from compliance.reading.yaml.placed import PlacedDict, place_of
+from compliance.refused import RefusedError, nearest
+from compliance.safe_paths import inside
 
 _SAME = 1e-9
 _LONGEST = 10_000.0  # of a wall, in metres

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 
 from compliance.problems import Place, Problem, ProblemsFound
-from compliance.reading.refused import MOST_PROBLEMS
+from compliance.refused import MOST_PROBLEMS
 
 HIDDEN = re.compile(
     "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069\ufeff\ufffe\uffff\ud800-\udfff]"

@@ -8,8 +8,7 @@ from typing import Any
 from reportlab.platypus.flowables import PageBreak
 
 from compliance.checked import Checked
-from compliance.documents.attachments.attached_files import Bound
-from compliance.documents.attachments.attachment_uses import attachment_key, used_for
+from compliance.documents.attachments.bound_files import Bound
 from compliance.documents.attachments.page_copies import Copy, PageForms
 from compliance.documents.attachments.pdf_inspection import Letter
 from compliance.documents.attachments.pictures import Picture, Shown
@@ -21,6 +20,7 @@ from compliance.documents.page.line_breaking import Line, Words
 from compliance.documents.page.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
 from compliance.record import record
+from compliance.report.attachment_uses import attachment_key, used_for
 from compliance.report.by_rule import SetFindings
 from compliance.report.value_words import NOTHING, counted
 

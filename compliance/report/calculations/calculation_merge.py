@@ -6,7 +6,7 @@ from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 from difflib import SequenceMatcher
 
-from compliance.report.calculation_lines import WorkedLine
+from compliance.report.calculations.calculation_lines import WorkedLine
 
 _FEW = 3
 OWN = "…"

@@ -8,8 +8,8 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
+from compliance.atomic_files import write_whole
 from compliance.checking import check_folder
-from compliance.output.files.atomic_files import write_whole
 from compliance.output.files.folder_lock import one_at_a_time
 from compliance.problems import ProblemsFound
 from compliance.reading.project_folder import PROJECT_FILE, read_project
@@ -84,7 +84,7 @@ def _find(rule_sets: tuple[RuleSet, ...], wanted: str) -> tuple[RuleSet, Rule]:
         (one, rule) for one in rule_sets if not set_id or one.id == set_id for rule in one.rules if rule.id == rule_id
     ]
     if not found:
-        from compliance.reading.refused import nearest
+        from compliance.refused import nearest
 
         near = nearest(rule_id, (rule.id for one in rule_sets for rule in one.rules))
         raise ConfirmError(f"no adopted rule set has a rule {wanted!r}" + (f" (did you mean {near}?)" if near else ""))

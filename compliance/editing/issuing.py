@@ -10,13 +10,13 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
+from compliance.atomic_files import write_whole
 from compliance.checked import Checked
-from compliance.model.issued import FindingsRecord, IssuedRecord
-from compliance.output.checklist.findings_json import as_data
-from compliance.output.files.atomic_files import write_whole
+from compliance.model.issued import ISSUED_FOLDER, IssuedRecord
 from compliance.output.files.write_targets import file_name
-from compliance.reading.issued_records import FOLDER, read_issued
+from compliance.reading.issued_records import read_issued
 from compliance.record import record
+from compliance.report.revisions.findings_data import as_data
 
 
 class IssueError(ValueError):
@@ -40,7 +40,7 @@ def plan_issue(folder: Path, checked: Checked, draft: bool = False, reissue: boo
     records = {one.project.revision: one for one in read_issued(folder)}
     revision = checked.project.project.revision
     own = records.get(revision)
-    path = folder / FOLDER / f"{file_name(revision)}.json"
+    path = folder / ISSUED_FOLDER / f"{file_name(revision)}.json"
     same = own is not None and own.project.fingerprint == checked.fingerprint
     if draft:
         last = list(records.values())[-1] if records else None
@@ -74,11 +74,6 @@ def keep(issue: Issue) -> None:
     if issue.text is not None:
         issue.path.parent.mkdir(exist_ok=True)
         write_whole(issue.path, issue.text.encode("utf-8"))
-
-
-def as_record(checked: Checked) -> FindingsRecord:
-    """The project as it stands, to compare with what was issued."""
-    return FindingsRecord.model_validate(as_data(checked, whole=False))
 
 
 def _text(checked: Checked, issue: int, follows: str | None) -> str:

@@ -7,8 +7,6 @@ from collections.abc import Iterable, Sequence
 from dataclasses import field
 from functools import lru_cache
 
-from compliance.documents.elements import theme
-from compliance.documents.page.line_breaking import Part, Words, Worked
 from compliance.record import record
 from compliance.steps import Given, Step
 from compliance.units import Writer
@@ -56,9 +54,17 @@ def _within(says: str) -> str:
     return f"{says[:1].lower()}{says[1:]}" if says[1:2].islower() else says
 
 
+@record
+class LedgerLine:
+    """One line to print: a worked line, which may be broken before its equal signs, or plain words."""
+
+    text: str
+    calculation: bool
+
+
 class Ledger:
     """Numbers the lines that stand in several places. `printed` are the lines of every place where lines are printed
-    together; `parts`, `number` and `known` are then asked in the order of printing."""
+    together; `lines`, `number` and `known` are then asked in the order of printing."""
 
     def __init__(self, printed: Iterable[Iterable[WorkedLine]]) -> None:
         counts = Counter(line for lines in printed for line in set(lines))
@@ -83,9 +89,9 @@ class Ledger:
         self._numbers |= dict.fromkeys(new, self._last)
         return self._last
 
-    def parts(self, lines: Sequence[WorkedLine]) -> list[Part]:
+    def lines(self, lines: Sequence[WorkedLine]) -> list[LedgerLine]:
         """The lines of one finding, each once."""
-        parts: list[Part] = []
+        parts: list[LedgerLine] = []
         recalled: list[str] = []
         each = list(dict.fromkeys(lines))
         taken_up = self._taken_up(each)
@@ -96,7 +102,7 @@ class Ledger:
             parts += _recalled(recalled)
             recalled = []
             number = self.number([line])
-            parts.append(Worked(f"{line.text}  ({number})" if number else line.text, theme.CALCULATION))
+            parts.append(LedgerLine(f"{line.text}  ({number})" if number else line.text, calculation=True))
         return parts + _recalled(recalled)
 
     def _taken_up(self, lines: Sequence[WorkedLine]) -> set[WorkedLine]:
@@ -111,5 +117,5 @@ class Ledger:
         return found
 
 
-def _recalled(lines: Sequence[str]) -> list[Part]:
-    return [Words(f"From before: {'; '.join(lines)}", theme.CALCULATION)] if lines else []
+def _recalled(lines: Sequence[str]) -> list[LedgerLine]:
+    return [LedgerLine(f"From before: {'; '.join(lines)}", calculation=False)] if lines else []

@@ -7,26 +7,10 @@ from typing import Annotated
 from pydantic import Field, TypeAdapter, ValidationError
 
 from compliance.facts.common.reference_values import ReferenceValueError
-from compliance.model.base import Described, LongText, Text, YesNo
+from compliance.model.counter_questions import CounterSection
 from compliance.reading.reference_files.support_rules import read_reference
 
 _NAME = "counter-questions"
-
-
-class CounterQuestion(Described):
-    """One question: why it is asked, answers to tick, a line to write on, and which saying of the project goes with
-    it."""
-
-    ask: LongText
-    why: LongText | None = None
-    boxes: list[Text] = Field(default_factory=list, max_length=4)
-    write: YesNo = False
-    shows: Text | None = None
-
-
-class CounterSection(Described):
-    section: Text
-    questions: list[CounterQuestion] = Field(min_length=1)
 
 
 _Sections = Annotated[list[CounterSection], Field(min_length=1)]

@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Iterator, Mapping
 
 from compliance.model.issued import FindingRecord, HeadRecord, LimitRecord, RuleSetRecord
-from compliance.report.revision_changes import Changes, FindingChange
+from compliance.report.revisions.revision_changes import Changes, FindingChange
 
 NONE = "none"
 _AS_WRITTEN: Mapping[str, str] = {}

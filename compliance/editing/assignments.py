@@ -8,10 +8,10 @@ from typing import Any
 from compliance.model.project import Project
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.project_folder import Edit
-from compliance.reading.refused import RefusedError, nearest
 from compliance.reading.yaml.placed import PlacedDict, PlacedList, Spot
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.record import record
+from compliance.refused import RefusedError, nearest
 
 _FORM = 'write for example W3.thickness="20 in"'
 

@@ -10,6 +10,7 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.findings import Finding
+from compliance.model.issued import FindingsRecord
 from compliance.report.limits.limit_list import ListedLimit, limits_relied_on
 from compliance.steps import Given
 from compliance.units import KINDS, Writer
@@ -145,3 +146,8 @@ def harmless(cell: str) -> str:
     """A quote before a cell that a spreadsheet would take for a formula."""
     is_number = cell.replace("-", "", 1).replace(".", "", 1).isdigit()
     return f"'{cell}" if cell.startswith(_FORMULA_STARTS) and not is_number else cell
+
+
+def as_record(checked: Checked) -> FindingsRecord:
+    """The project as it stands, to compare with what was issued."""
+    return FindingsRecord.model_validate(as_data(checked, whole=False))

@@ -11,8 +11,8 @@ from compliance.output.terminal.blend_text import blend_text
 from compliance.reading.project_folder import read_project
 from compliance.reading.reference_files.material_practice import read_material_practice
 from compliance.reading.reference_files.support_rules import read_support_rules
-from compliance.reading.refused import nearest
 from compliance.record import replace
+from compliance.refused import nearest
 from compliance.units import Writer
 
 
