@@ -83,8 +83,8 @@ def _asked(folder: Path, kept: Path, walls: Path | None) -> Answers:
 
 def _titles() -> dict[str, str]:
     """Titles of the shipped rule sets by name, read without the rest of the sets."""
+    from compliance.files.shipped import shipped
     from compliance.reading.rule_files.rule_library import shipped_rule_sets
-    from compliance.shipped import shipped
     from compliance.start.interview.rule_set_titles import title_of
 
     return {name: title_of(shipped("rulesets") / f"{name}.yaml") for name in shipped_rule_sets()}

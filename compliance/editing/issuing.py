@@ -10,8 +10,8 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from compliance.atomic_files import write_whole
 from compliance.checked import Checked
+from compliance.files.atomic_files import write_whole
 from compliance.model.issued import ISSUED_FOLDER, IssuedRecord
 from compliance.output.files.write_targets import file_name
 from compliance.reading.issued_records import read_issued

@@ -8,8 +8,8 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
-from compliance.atomic_files import write_whole
 from compliance.checking import check_folder
+from compliance.files.atomic_files import write_whole
 from compliance.output.files.folder_lock import one_at_a_time
 from compliance.problems import ProblemsFound
 from compliance.reading.project_folder import PROJECT_FILE, read_project

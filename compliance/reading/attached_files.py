@@ -6,14 +6,14 @@ import hashlib
 from collections.abc import Iterator
 from pathlib import Path
 
+from compliance.files.characters import checked
+from compliance.files.safe_paths import inside
 from compliance.model.people import AttachedFile
 from compliance.model.project import Project
 from compliance.problems import Place, ProblemsFound
 from compliance.reading.plain_file import decoded, read_bytes
 from compliance.reading.project_folder import read_project
-from compliance.reading.yaml.characters import checked
 from compliance.refused import RefusedError
-from compliance.safe_paths import inside
 
 _MOST_BYTES = 40_000_000
 _MOST_TEXT = 200_000

@@ -7,11 +7,11 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
+from compliance.files.safe_paths import inside
 from compliance.model.issued import ISSUED_FOLDER, IssuedRecord
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.plain_file import read_text
 from compliance.refused import RefusedError
-from compliance.safe_paths import inside
 
 _MOST_BYTES = 200_000_000
 _ADVICE = "these files are written by the tool; put back the file as it was, or move it out of the folder"

@@ -11,6 +11,7 @@ from pathlib import Path
 from pydantic import ValidationError
 
 from compliance.facts.common.fact import FieldPath
+from compliance.files.safe_paths import inside
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.problems import Place, Problem, ProblemsFound
@@ -24,7 +25,6 @@ from compliance.reading.yaml.placed import PlacedDict, PlacedList, place_of
 from compliance.reading.yaml.strict_yaml import read_yaml
 from compliance.record import record
 from compliance.refused import RefusedError, at_most
-from compliance.safe_paths import inside
 
 PROJECT_FILE = "project.yaml"
 INCLUDE = "include"

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from compliance.files.shipped import shipped
 from compliance.problems import ProblemsFound
 from compliance.reading.plain_file import read_bytes
-from compliance.shipped import shipped
 
 _MOST_BYTES = 10_000_000
 

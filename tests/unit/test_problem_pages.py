@@ -19,6 +19,7 @@ import pytest
 from compliance.checking import check_folder
 from compliance.commands.common.attachment_binding import read_attachments
 from compliance.editing.assignments import edit_of, read_assignments
+from compliance.files.safe_paths import inside
 from compliance.linting.lint_rule_set import lint_file
 from compliance.output.terminal.problem_text import marked, problems_text
 from compliance.problem_pages.pages import Page, all_pages, page_text
@@ -32,7 +33,6 @@ from compliance.rules.formulas.formula import parse
 from compliance.rules.formulas.nodes import FormulaError
 from compliance.rules.formulas.types import YesNoType, number_of_kind
 from compliance.rules.vocabulary import facts_for
-from compliance.safe_paths import inside
 from compliance.start.interview.unattended import answers_of
 from compliance.start.interview.wall_table import read_wall_table
 from compliance.units import MeasureError, measure

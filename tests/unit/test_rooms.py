@@ -12,7 +12,7 @@ PACKAGE = Path(__file__).parents[2] / "compliance"
 MODULES = {path.relative_to(PACKAGE).with_suffix("").as_posix(): path for path in sorted(PACKAGE.rglob("*.py"))}
 
 ROOMS = (
-    "units memory problems refused record steps findings shipped safe_paths atomic_files",  # what every room may use
+    "units memory problems refused record steps findings files",  # what every room may use
     "model",
     "facts rules",
     "references judging",
@@ -32,7 +32,7 @@ ROOMS = (
 LEVEL = {room: level for level, line in enumerate(ROOMS) for room in line.split()}
 BESIDE = {("rules", "facts"), ("units", "record"), ("problems", "record"), ("refused", "problems"),
           ("steps", "record"), ("steps", "units"), ("findings", "problems"), ("findings", "record"),
-          ("findings", "steps"), ("safe_paths", "refused"), ("checking_each", "output")}  # fmt: skip
+          ("findings", "steps"), ("files", "refused"), ("files", "problems"), ("checking_each", "output")}  # fmt: skip
 
 
 def imports(path: Path) -> set[str]:

@@ -12,12 +12,12 @@ from hypothesis import strategies as st
 from compliance.checking import check_folder
 from compliance.commands.common.watching import changed
 from compliance.editing.assignments import edit_of, read_assignments
+from compliance.files.safe_paths import inside
 from compliance.output.files.write_targets import file_name
 from compliance.output.terminal.problem_text import headline, problems_text
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.source_lines import read_source_lines
 from compliance.refused import RefusedError
-from compliance.safe_paths import inside
 from compliance.start.interview.first_questions import script
 from compliance.start.interview.wall_table import read_wall_table
 from tests.conftest import EXAMPLE, Write

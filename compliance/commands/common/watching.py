@@ -7,7 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from compliance.shipped import shipped
+from compliance.files.shipped import shipped
 
 if TYPE_CHECKING:
     from compliance.checked import Checked

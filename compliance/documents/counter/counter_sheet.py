@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from compliance.atomic_files import write_whole
 from compliance.checked import Checked
 from compliance.documents.counter.project_statements import SAYINGS
 from compliance.documents.elements import theme
@@ -19,6 +18,7 @@ from compliance.documents.page.faces import register_faces
 from compliance.documents.page.line_breaking import Part, Words
 from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
+from compliance.files.atomic_files import write_whole
 from compliance.findings import Outcome
 from compliance.judging.engineers_list import EngineerItem, engineers_list
 from compliance.model.counter_questions import CounterQuestion, CounterSection

@@ -14,10 +14,10 @@ from reportlab.lib.utils import TimeStamp
 from reportlab.platypus.doctemplate import BaseDocTemplate, IndexingFlowable, PageTemplate
 from reportlab.platypus.frames import Frame
 
-from compliance.atomic_files import write_whole
 from compliance.documents.elements.theme import Paper
 from compliance.documents.page import faces, running_lines
 from compliance.documents.tagging.tagged_canvas import TaggedCanvas
+from compliance.files.atomic_files import write_whole
 from compliance.record import record
 from compliance.report.cautions import SHORT
 

@@ -7,8 +7,8 @@ import io
 from datetime import date
 from pathlib import Path
 
-from compliance.atomic_files import write_whole
 from compliance.checked import Checked
+from compliance.files.atomic_files import write_whole
 from compliance.output.checklist.checklist_tables import all_tables, checklist_table
 from compliance.output.checklist.html_page import html_page
 from compliance.output.checklist.workbook import CellValue, workbook

@@ -10,8 +10,8 @@ import time
 from collections.abc import Iterator
 from pathlib import Path
 
+from compliance.files.shipped import shipped
 from compliance.model.issued import ISSUED_FOLDER
-from compliance.shipped import shipped
 
 _PREFIX = ".earthwall-"
 _LEFT_SECONDS = 60.0

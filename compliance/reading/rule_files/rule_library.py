@@ -7,6 +7,8 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
+from compliance.files.safe_paths import inside
+from compliance.files.shipped import shipped
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.plain_file import read_text
 from compliance.reading.validation import problems_of
@@ -18,8 +20,6 @@ from compliance.rules.amending import AmendmentRecord, amend
 from compliance.rules.compiling import compile_rule_set, compile_rules
 from compliance.rules.rule_set import RuleSet
 from compliance.rules.schema import AmendmentText, RuleSetText
-from compliance.safe_paths import inside
-from compliance.shipped import shipped
 
 LOCAL = "local-rules"
 _DEEPEST = 8

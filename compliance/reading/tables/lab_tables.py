@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from compliance.facts.specimens.specimen_results import stated_beside_measured
+from compliance.files.safe_paths import inside
 from compliance.model.lab import own_table
 from compliance.model.materials import SpecimenKind
 from compliance.model.project import Project
@@ -23,7 +24,6 @@ from compliance.reading.tables.table_rows import read_rows
 from compliance.reading.yaml.placed import PlacedDict, place_of
 from compliance.record import record
 from compliance.refused import RefusedError
-from compliance.safe_paths import inside
 from compliance.units import Measure, unit
 
 if TYPE_CHECKING:

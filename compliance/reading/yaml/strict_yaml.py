@@ -14,9 +14,9 @@ from typing import Any
 
 import yaml
 
+from compliance.files.characters import checked, line_and_column
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.plain_file import read_text
-from compliance.reading.yaml.characters import checked, line_and_column
 from compliance.reading.yaml.placed import PlacedDict, PlacedList
 from compliance.reading.yaml.syntax import SlowParser, syntax_problem
 from compliance.reading.yaml.tree import StopReadingError, YamlTree

@@ -7,7 +7,7 @@ import json
 from collections.abc import Iterator
 from pathlib import Path
 
-from compliance.atomic_files import write_whole
+from compliance.files.atomic_files import write_whole
 from compliance.problems import Place
 from compliance.reading.yaml.placed import PlacedDict, PlacedList, place_of
 from compliance.reading.yaml.strict_yaml import read_yaml

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-_PACKAGE = Path(__file__).parent
+_PACKAGE = Path(__file__).parents[1]
 _INSTALLED = _PACKAGE / "shipped"
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from compliance.reading.yaml.characters import HIDDEN
+from compliance.files.characters import HIDDEN
 from compliance.refused import RefusedError, shortened
 
 _LONGEST = 240
