@@ -49,9 +49,9 @@ class Mark(Enum):
         theme.LICHEN,
     )
     MEETS = Sign("meets", "Meets", "Within the limit.", theme.LICHEN)
-    APART = Sign(
-        "apart",
-        "Apart",
+    NOT_APPLICABLE = Sign(
+        "not applicable",
+        "Not applicable",
         "The rule does not apply to this subject, or it is a look at work that is still to come.",
         theme.ASH,
     )
@@ -68,7 +68,7 @@ _BY_OUTCOME = {
     Outcome.MISSING: Mark.MISSING,
     Outcome.CONFIRM: Mark.CONFIRM,
     Outcome.MEETS: Mark.MEETS,
-    Outcome.APART: Mark.APART,
+    Outcome.NOT_APPLICABLE: Mark.NOT_APPLICABLE,
 }
 
 
@@ -143,7 +143,7 @@ _SHAPES: dict[Mark, Callable[[float, float, float], str]] = {
     Mark.CONFIRM: _half_lozenge,
     Mark.RESERVED: _ring,
     Mark.MEETS: _disc,
-    Mark.APART: _dash,
+    Mark.NOT_APPLICABLE: _dash,
 }
 
 

@@ -29,7 +29,7 @@ _SHORT = {
     Mark.CONFIRM: "to confirm,\nlimit open",
     Mark.RESERVED: "meet, limit to\nbe confirmed",
     Mark.MEETS: "meet",
-    Mark.APART: "do not apply,\nor wait for work",
+    Mark.NOT_APPLICABLE: "do not apply,\nor wait for work",
 }
 _TILE = 40.0
 
