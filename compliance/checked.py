@@ -51,5 +51,5 @@ class Checked:
 
     @property
     def all_meet(self) -> bool:
-        """True when every finding meets or stands apart; nothing else counts as meeting."""
-        return all(one.outcome in (Outcome.MEETS, Outcome.APART) for one in self.findings)
+        """True when every finding meets or is not applicable; nothing else counts as meeting."""
+        return all(one.outcome in (Outcome.MEETS, Outcome.NOT_APPLICABLE) for one in self.findings)

@@ -32,7 +32,7 @@ class OutcomeName(StrEnum):
     missing = "missing"
     confirm = "confirm"
     meets = "meets"
-    apart = "apart"
+    not_applicable = "not-applicable"
 
 
 def check(
@@ -77,7 +77,7 @@ def check(
         raise typer.Exit(watch_folder(folder, put, terminal_width))
     checked = checked_folder(folder)
     shown = _chosen(checked, only or [], wall or [], [one.value for one in outcome or []])
-    asked_for = bool(only) or any(one in (OutcomeName.meets, OutcomeName.apart) for one in outcome or [])
+    asked_for = bool(only) or any(one in (OutcomeName.meets, OutcomeName.not_applicable) for one in outcome or [])
     part = replace(checked, findings=tuple(shown))
     put(_text(part, format, all_lines or asked_for, quiet, len(checked.findings)))
     raise typer.Exit(0 if checked.all_meet else 1)

@@ -22,6 +22,10 @@ _EXPECTED = {
 }
 
 
+_RENAMED_WORDS = {"apart": "not-applicable"}
+"""Words that files written for an earlier version may still hold; they are refused with the present one."""
+
+
 def problems_of(error: ValidationError, tree: PlacedDict, model: type[BaseModel]) -> list[Problem]:
     """The errors as problems at their places in `tree`, not many more than anyone reads. `model` is what was
     validated."""
@@ -82,6 +86,9 @@ def _unknown_field(place: Place, name: str, value: object, known: tuple[str, ...
 
 def _unknown_word(place: Place, value: object, expected: str) -> Problem:
     words = [word.strip("' ") for word in expected.replace(" or ", ", ").split(",")]
+    renamed = _RENAMED_WORDS.get(value, "") if isinstance(value, str) else ""
+    if renamed in words:
+        return Problem(place, "word-unknown", f"{value!r} is now called {renamed!r}", f"write {renamed}")
     near = nearest(value, words) if isinstance(value, str) else ""
     hint = f"did you mean {near}? " if near else ""
     return Problem(place, "word-unknown", f"{_as_read(value)} is not one of the words for this",

@@ -29,7 +29,7 @@ class Evidence:
 
 @record
 class ChecklistRow:
-    """One rule with all its findings. `mark` is the worst of those judged; APART where none was."""
+    """One rule with all its findings. `mark` is the worst of those judged; NOT_APPLICABLE where none was."""
 
     group: RuleFindings
     rule: Rule
@@ -55,7 +55,7 @@ def checklist_rows(checked: Checked, sets: tuple[SetFindings, ...]) -> tuple[Che
 
 def _row(checked: Checked, group: RuleFindings, rules: Mapping[str, Rule]) -> ChecklistRow:
     rule = rules[group.rule]
-    mark = worst(group.judged) if group.judged else Mark.APART
+    mark = worst(group.judged) if group.judged else Mark.NOT_APPLICABLE
     return ChecklistRow(group, rule, mark, _HOW[rule.kind], tuple(_evidence(checked, group, rule)))
 
 
@@ -66,7 +66,7 @@ def _evidence(checked: Checked, group: RuleFindings, rule: Rule) -> list[Evidenc
     elif rule.attest and group.judged:
         said = {(f"{one.by}, {one.on.isoformat()}", one.by): None
                 for one in checked.project.attestations if one.rule == rule.id}  # fmt: skip
-        found += [Evidence(text, group.key, by) for text, by in said] or [Evidence("answer owed", group.key)]
+        found += [Evidence(text, group.key, by) for text, by in said] or [Evidence("not answered", group.key)]
     elif group.judged:
         found.append(Evidence("calculation", group.key))
     else:

@@ -78,7 +78,9 @@ def _point(group: RuleFindings, rule: Rule) -> SitePoint:
     waiting = tuple(one for one in group.findings if waits_for_the_work(one))
     unsure = tuple(one for one in group.findings if _unsure(one))
     others = {id(one) for one in (*waiting, *unsure)}
-    recorded = tuple(one for one in group.findings if id(one) not in others and one.outcome is not Outcome.APART)
+    recorded = tuple(
+        one for one in group.findings if id(one) not in others and one.outcome is not Outcome.NOT_APPLICABLE
+    )
     return SitePoint(group, rule, waiting, recorded, unsure)
 
 

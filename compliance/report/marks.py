@@ -44,9 +44,9 @@ class Mark(Enum):
         LICHEN,
     )
     MEETS = Sign("meets", "Meets", "Within the limit.", LICHEN)
-    APART = Sign(
-        "apart",
-        "Apart",
+    NOT_APPLICABLE = Sign(
+        "not applicable",
+        "Not applicable",
         "The rule does not apply to this subject, or it is a look at work that is still to come.",
         ASH,
     )
@@ -63,7 +63,7 @@ _BY_OUTCOME = {
     Outcome.MISSING: Mark.MISSING,
     Outcome.CONFIRM: Mark.CONFIRM,
     Outcome.MEETS: Mark.MEETS,
-    Outcome.APART: Mark.APART,
+    Outcome.NOT_APPLICABLE: Mark.NOT_APPLICABLE,
 }
 
 

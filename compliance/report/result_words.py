@@ -7,7 +7,7 @@ from compliance.report.grouping import reason_of
 from compliance.report.value_words import NOTHING, relation, value_and_limit
 from compliance.units import Writer
 
-_UNANSWERED = "an answer, or its evidence, is owed"
+_UNANSWERED = "an answer, or its evidence, is still needed"
 
 
 def format_result(finding: Finding, writer: Writer) -> str:

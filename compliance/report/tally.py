@@ -20,7 +20,7 @@ SHORT_WORDS = {
     Mark.CONFIRM: "to confirm,\nlimit open",
     Mark.RESERVED: "meet, limit to\nbe confirmed",
     Mark.MEETS: "meet",
-    Mark.APART: "do not apply,\nor wait for work",
+    Mark.NOT_APPLICABLE: "do not apply,\nor wait for work",
 }
 
 

@@ -1,5 +1,5 @@
 """What stands behind one wall: the checks of its height, the evidence of its strength, the points where it is looked
-at, and what asks for something. Gathered here for the documents that tell of a wall in one place."""
+at, and items requiring action. Gathered here for the documents that tell of a wall in one place."""
 
 from __future__ import annotations
 

@@ -18,8 +18,8 @@ Told = tuple[str, str, str, str]
 """Code of the rule, kind of subject, mark of the subject (empty for project and site), verdict."""
 
 _VERDICTS = {
-    "engineer": "engineer", "revise": "revise", "missing": "missing", "confirm": "confirm", "apart": "apart",
-    "waits": "apart",
+    "engineer": "engineer", "revise": "revise", "missing": "missing", "confirm": "confirm",
+    "not applicable": "not applicable", "waits": "not applicable",
     "meets, unconfirmed": "meets, limit to be confirmed", "meets": "meets",
 }  # fmt: skip
 _WORD = "|".join(sorted(_VERDICTS, key=len, reverse=True))

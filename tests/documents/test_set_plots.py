@@ -340,7 +340,7 @@ def test_the_section_of_the_example(example: Checked, tmp_path: Path) -> None:
     for page, boxes in enumerate(read.boxes, start=1):
         assert not overlapping(boxes), f"page {page}"
     assert "entered 152.9 mm (width), 304.8 mm (depth)" in read.text and "4.026 kN (peak load)" in read.text
-    assert "Set aside under AU106.6: dried oven, where air is asked" in read.text
+    assert "Set aside under AU106.6: dried oven; air required" in read.text
     assert "set aside: T1-6" in read.text and "114.6 psi ≥ 60 psi (0.414 MPa) +91 %" in read.text
     for mark, test in example.project.test_sets.items():
         drawn = f"Set {mark}: {'shrinkage, %' if test.kind == 'shrinkage' else 'strength, psi'}" in read.text

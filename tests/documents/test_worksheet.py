@@ -152,10 +152,10 @@ def test_no_limits(tmp_path: Path) -> None:
     assert "No finding of this project rests on a limit." in read_back(tmp_path / "out.pdf").text
 
 
-def test_limits_of_findings_that_stand_apart_are_left_out(tmp_path: Path) -> None:
+def test_limits_of_findings_that_do_not_apply_are_left_out(tmp_path: Path) -> None:
     found: list[Finding] = [
         finding("rule-1", Outcome.MEETS),
-        finding("rule-2", Outcome.APART, limits=(limit_used("rule-2"),)),
+        finding("rule-2", Outcome.NOT_APPLICABLE, limits=(limit_used("rule-2"),)),
     ]
     write_worksheet(checked(2, 2, findings=found), tmp_path / "out.pdf")
     text = read_back(tmp_path / "out.pdf").text

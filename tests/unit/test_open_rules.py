@@ -194,6 +194,6 @@ def test_a_point_of_an_open_rule_that_was_passed_is_not_looked_at_again(project:
 def test_a_yes_under_an_open_rule_is_no_answer_owed_but_a_rule_to_read(project: Write) -> None:
     checked = _checked(project, "attest")
     text = check_table(checked, 100)
-    assert "owed" not in text and "Limits and rules to read in the adopted copy" in text
+    assert "Unanswered" not in text and "Limits and rules to read in the adopted copy" in text
     (waits,) = limits_to_read(by_rule(checked))
     assert (waits.limit, waits.where, waits.what, waits.waiting) == (None, "T1", "One: whether the rule stands", 1)

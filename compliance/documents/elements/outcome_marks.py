@@ -69,7 +69,7 @@ _SHAPES: dict[Mark, Callable[[float, float, float], str]] = {
     Mark.CONFIRM: _half_lozenge,
     Mark.RESERVED: _ring,
     Mark.MEETS: _disc,
-    Mark.APART: _dash,
+    Mark.NOT_APPLICABLE: _dash,
 }
 
 

@@ -76,7 +76,7 @@ def _meets(checked: Checked, groups: Sequence[RuleFindings], writer: Writer) -> 
     parts: list[Part] = [
         FewLines(
             f"{found[Mark.MEETS] + found[Mark.RESERVED]} of "
-            f"{len(checked.findings) - found[Mark.APART]} checks: {found[Mark.MEETS]} within their limit, and "
+            f"{len(checked.findings) - found[Mark.NOT_APPLICABLE]} checks: {found[Mark.MEETS]} within their limit, and "
             f"{found[Mark.RESERVED]} within a limit that nobody has yet confirmed in the adopted copy. The second kind "
             "counts as met only when the official agrees to the limit.",
             theme.BODY, 3,

@@ -23,8 +23,8 @@ from compliance.report.marks import Mark, mark_of
 _INTRODUCTION = (
     "Every rule that has a subject in this project, by clause and in the order of its rule set: how it is answered, "
     "what came of it for which subjects, and where the evidence stands. Unconfirmed: the limit is met, but nobody has "
-    "yet confirmed it in the adopted copy. Confirm: the limit itself is open. Apart: the rule does not apply to these. "
-    "Waits: a look at work that is still to come. The box is for whoever goes through the list."
+    "yet confirmed it in the adopted copy. Confirm: the limit itself is open. Not applicable: the rule does not "
+    "apply to these. Waits: a look at work that is still to come. The box is for whoever goes through the list."
 )
 _COLUMNS = (
     Column(27), Column(66), Column(share=8), Column(46), Column(share=11), Column(94), Column(24),

@@ -1,4 +1,4 @@
-"""Wall by wall: height, strength, inspection and what asks for something, each with the page that tells more."""
+"""Wall by wall: height, strength, inspection and items requiring action, each with the page that tells more."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ from compliance.units import Writer
 
 _INTRODUCTION = (
     "One place for each wall: the checks of its height, the evidence of its strength, when it is looked at, and what "
-    "asks for something. The last column is the page of the calculation."
+    "requires action. The last column is the page of the calculation."
 )
 _COLUMNS = (Column(30), Column(share=5), Column(share=4), Column(130), Column(26))
 _HEAD = head_row("Code", "Check", "Result and limit", "Outcome", "Page", right=(4,))
@@ -97,9 +97,9 @@ def _rows(one: WallEvidence, writer: Writer) -> Iterator[Row]:
     more = [f"{counted(over, 'rule')} more ask for something"] if over > 0 else []
     more += [f"{counted(one.open, 'finding waits', 'findings wait')} for a limit or rule"] if one.open else []
     if more:
-        left = Reference(f"{'; '.join(more)}: What asks for something", "first", theme.CELL_SMALL)
+        left = Reference(f"{'; '.join(more)}: Items requiring action", "first", theme.CELL_SMALL)
         asking.append(Row((Cell((left,), span=5),), air=_AIR))
-    yield from _part("Asks for something", asking, "Nothing else of this wall asks for something.")
+    yield from _part("Requires action", asking, "Nothing else of this wall requires action.")
 
 
 def _part(name: str, rows: Sequence[Row], without: str) -> Iterator[Row]:

@@ -121,7 +121,7 @@ def _wall(checked: Checked, one: WallEvidence, writer: Writer) -> Markup:
     name = checked.project.walls[one.mark].name
     heading = f"{one.mark}, {name}" if name else one.mark
     told = (*one.height, *one.strength, *one.asking)
-    mark = min((mark_of(each.finding) for each in told), key=lambda mark: mark.rank, default=Mark.APART)
+    mark = min((mark_of(each.finding) for each in told), key=lambda mark: mark.rank, default=Mark.NOT_APPLICABLE)
     return tag(
         "details",
         tag("summary", drawn(mark), f"{heading}: {_asked_of(told)}"),
@@ -225,10 +225,10 @@ def _rule(row: ChecklistRow) -> Markup:
 
 
 def _results(row: ChecklistRow) -> Iterator[Markup]:
-    if row.mark is Mark.APART:
+    if row.mark is Mark.NOT_APPLICABLE:
         waits = [one for one in row.group.findings if waits_for_the_work(one)]
         said = f"waits for the work: {subjects(waits)}" if waits else "does not apply"
-        yield tag("p", drawn(Mark.APART), said)
+        yield tag("p", drawn(Mark.NOT_APPLICABLE), said)
         return
     for mark in Mark:
         same = [one for one in row.group.judged if mark_of(one) is mark]

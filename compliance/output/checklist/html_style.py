@@ -26,7 +26,7 @@ _SHAPES = {
     Mark.CONFIRM: '<path fill="none" stroke="currentColor" d="M5 .6 9.4 5 5 9.4.6 5z"/><path d="M5 .6V9.4L.6 5z"/>',
     Mark.RESERVED: '<circle cx="5" cy="5" r="3.8" fill="none" stroke="currentColor" stroke-width="1.7"/>',
     Mark.MEETS: '<circle cx="5" cy="5" r="4.6"/>',
-    Mark.APART: '<path fill="none" stroke="currentColor" stroke-width="1.4" d="M2 5h6"/>',
+    Mark.NOT_APPLICABLE: '<path fill="none" stroke="currentColor" stroke-width="1.4" d="M2 5h6"/>',
 }
 _NAMES = {colour: name for name, colour in _PIGMENTS.items()}
 

@@ -1,4 +1,4 @@
-"""What a check says of many subjects alike, said once for all: values to write, limits to read, answers owed."""
+"""What a check says alike of many subjects, once for all: values to write, limits to read, unanswered questions."""
 
 from __future__ import annotations
 
@@ -16,14 +16,14 @@ def is_open(finding: Finding) -> bool:
     return finding.outcome is Outcome.CONFIRM
 
 
-def is_owed(finding: Finding) -> bool:
+def is_unanswered(finding: Finding) -> bool:
     """Whether only a person can answer."""
     return finding.outcome is Outcome.MISSING and finding.kind == "attest"
 
 
 def lacking_alike(findings: Iterable[Finding]) -> Groups:
     """Findings of one rule that lack the same fields of several subjects, each of its own."""
-    lacking = (one for one in findings if one.outcome is Outcome.MISSING and one.missing and not is_owed(one))
+    lacking = (one for one in findings if one.outcome is Outcome.MISSING and one.missing and not is_unanswered(one))
     return [group for group in _gathered(lacking, _fields) if len(group) > 1]
 
 
@@ -52,14 +52,18 @@ def open_lines(
         lines += headed(f"CONFIRM  {first.title}: {first.clause} ({first.rule_set}, {first.rule})", width)
         lines += wrapped(first.reason, width)
         values = [f"{one.subject} {written(one, writer)}".strip() for one in group]
-        lines += wrapped(f"waits for it: {', '.join(values)}", width)
+        lines += wrapped(f"affects: {', '.join(values)}", width)
     return lines
 
 
-def owed_lines(findings: Iterable[Finding], width: int) -> list[str]:
+def unanswered_lines(findings: Iterable[Finding], width: int) -> list[str]:
     """Each question only a person can answer, with the subjects it is asked of."""
-    groups = _by_rule(one for one in findings if is_owed(one))
-    lines = ["", *heading("Answers owed: write them under attestations: in project.yaml", width)] if groups else []
+    groups = _by_rule(one for one in findings if is_unanswered(one))
+    lines = (
+        ["", *heading("Unanswered questions: write answers under attestations: in project.yaml", width)]
+        if groups
+        else []
+    )
     for group in groups:
         first = group[0]
         lines += headed(f"MISSING  {first.title}: {first.clause} (rule: {first.rule})", width)

@@ -32,8 +32,8 @@ class FindingChange:
     @property
     def direction(self) -> int:
         """Above 0 where the outcome got better, below 0 where it got worse; 0 for the same, or where one is lacking or
-        stands apart, which is neither."""
-        if self.before is None or self.after is None or "apart" in (self.before.outcome, self.after.outcome):
+        is not applicable, which is neither."""
+        if self.before is None or self.after is None or "not-applicable" in (self.before.outcome, self.after.outcome):
             return 0
         return Outcome(self.after.outcome).rank - Outcome(self.before.outcome).rank
 

@@ -14,7 +14,7 @@ _WORDS = {"worse": "worse", "better": "better", "changed": "changed otherwise", 
 
 
 def revision_text(changes: Changes, width: int) -> str:
-    """The whole comparison. Findings that are new or gone as they stand apart are only counted."""
+    """The whole comparison. Findings that are new or gone while not applicable are only counted."""
     lines = [f"{headed(changes.before)}, compared with {headed(changes.after)}", in_numbers(changes)]
     lines += [said for said in walls_said(changes) if said]
     for old, new in changes.editions:
@@ -73,8 +73,8 @@ def edition_said(old: RuleSetRecord | None, new: RuleSetRecord | None) -> str:
 
 
 def worth_a_line(change: FindingChange) -> bool:
-    """Findings that come or go as they stand apart say nothing of the building."""
-    return not (change.word in ("new", "gone") and change.of.outcome == "apart")
+    """Findings that come or go while not applicable say nothing of the building."""
+    return not (change.word in ("new", "gone") and change.of.outcome == "not-applicable")
 
 
 def finding_said(finding: FindingRecord | None, signs: Mapping[str, str] = _AS_WRITTEN) -> str:
