@@ -10,6 +10,7 @@ from compliance.facts.coefficients import Coefficient
 from compliance.facts.fact import Fact, FieldPath, known
 from compliance.facts.subjects import Subject
 from compliance.findings import Standing, lowest
+from compliance.rules.equations import Solved
 from compliance.steps import Step, Worked
 
 T = TypeVar("T")
@@ -99,6 +100,10 @@ class Needs:
             return (*self.steps, *self._taken(own), *own)
 
         return known(value, remembered(steps), lowest([*self._standings]))
+
+    def worked(self, *solved: Solved) -> Fact:
+        """The fact whose value is that of the last of these equations; each is a line of its own."""
+        return self.known(float(solved[-1]), lambda: tuple(one.step() for one in solved))
 
     @property
     def steps(self) -> tuple[Step, ...]:

@@ -8,16 +8,11 @@ from compliance.facts.building import Building
 from compliance.facts.fact import Fact, known, si, without_meaning
 from compliance.facts.mechanics.thrust import (
     rafter_thrust,
-    rafter_thrust_step,
     ridge_beam_load,
-    ridge_beam_load_step,
     ring_roof_thrust,
-    ring_roof_thrust_step,
     ring_tension,
-    ring_tension_step,
     thrust_with_tie,
     tie_force,
-    tie_force_step,
 )
 from compliance.facts.needs import Needs
 from compliance.facts.subjects import Subject
@@ -60,13 +55,11 @@ def thrust(building: Building, roof: Subject) -> Fact:
             need.lack("the ring lies outside the wall", ("roofs", roof.mark, "ring_radius"))
         if need.lacks:
             return need.lacking
-        return need.known(
-            ring_roof_thrust(load, radius, inner, rise), lambda: (ring_roof_thrust_step(load, radius, inner, rise),)
-        )
+        return need.worked(ring_roof_thrust(load, radius, inner, rise))
     span = need.number("roof.span")
     if need.lacks:
         return need.lacking
-    return need.known(rafter_thrust(load, span, rise), lambda: (rafter_thrust_step(load, span, rise),))
+    return need.worked(rafter_thrust(load, span, rise))
 
 
 def thrust_left(building: Building, roof: Subject) -> Fact:
@@ -125,9 +118,7 @@ def pull_in_tie(building: Building, roof: Subject) -> Fact:
     rise, height = _tie(building, roof, need)
     if need.lacks:
         return need.lacking
-    return need.known(
-        tie_force(load, span, rise, height, spacing), lambda: (tie_force_step(load, span, rise, height, spacing),)
-    )
+    return need.worked(tie_force(load, span, rise, height, spacing))
 
 
 def ridge_load(building: Building, roof: Subject) -> Fact:
@@ -138,7 +129,7 @@ def ridge_load(building: Building, roof: Subject) -> Fact:
     load, span = need.number("roof.plan_load"), need.number("roof.span")
     if need.lacks:
         return need.lacking
-    return need.known(ridge_beam_load(load, span), lambda: (ridge_beam_load_step(load, span),))
+    return need.worked(ridge_beam_load(load, span))
 
 
 def pull_in_ring(building: Building, roof: Subject) -> Fact:
@@ -150,7 +141,7 @@ def pull_in_ring(building: Building, roof: Subject) -> Fact:
     push, radius = need.number("roof.thrust"), described.radius.si
     if need.lacks:
         return need.lacking
-    return need.known(ring_tension(push, radius), lambda: (ring_tension_step(push, radius),))
+    return need.worked(ring_tension(push, radius))
 
 
 def tie_capacity(building: Building, roof: Subject) -> Fact:
