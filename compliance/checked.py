@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from compliance.facts.evidence import NO_EVIDENCE, Evidence
-from compliance.facts.subjects import Facts
+from compliance.facts.evidence.gathered import NO_EVIDENCE, Evidence
+from compliance.facts.geometry.subjects import Facts
 from compliance.findings import Finding, Outcome
 from compliance.judging.questions import Question
 from compliance.model.project import Project

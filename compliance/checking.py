@@ -9,19 +9,19 @@ from pathlib import Path
 from compliance.checked import Checked
 from compliance.facts.catalogue import FACTS
 from compliance.facts.derive import derive
-from compliance.facts.evidence import gathered
-from compliance.facts.subjects import Facts
+from compliance.facts.evidence.gathered import gathered
+from compliance.facts.geometry.subjects import Facts
 from compliance.judging import judge
 from compliance.judging.context import Context
 from compliance.judging.judge import Told, tell_nobody
 from compliance.judging.questions import side_by_side
 from compliance.problems import Problem
-from compliance.reading.action_tables import read_action_tables
-from compliance.reading.material_practice import read_material_practice
+from compliance.reading.cross_checks.structure_checks import walls_on_nothing
 from compliance.reading.project_folder import Edit, ReadProject, read_project
-from compliance.reading.references import read_support_rules
-from compliance.reading.rule_library import Shelf, read_adopted
-from compliance.reading.structure_checks import walls_on_nothing
+from compliance.reading.reference_files.load_tables import read_action_tables
+from compliance.reading.reference_files.material_practice import read_material_practice
+from compliance.reading.reference_files.support_rules import read_support_rules
+from compliance.reading.rule_files.rule_library import Shelf, read_adopted
 from compliance.units import Writer
 
 
@@ -54,7 +54,7 @@ def contradicted(facts: Facts, read: ReadProject) -> tuple[Problem, ...]:
     site = facts.of("site")["site"]
     if facts.building is None or not any(name.endswith("_agrees") for name in site.worked_out):
         return ()
-    from compliance.facts.site_actions import contradictions
+    from compliance.facts.site.site_actions import contradictions
 
     return tuple(
         Problem(read.where(("site", field)), "contradiction", wrong, "state the value that holds", warning=True)

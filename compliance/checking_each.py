@@ -6,10 +6,10 @@ from functools import cache
 from pathlib import Path
 
 from compliance.checking import check_folder
+from compliance.output.terminal.check_each_lines import checked_line, failed_line, problems_line
 from compliance.problems import ProblemsFound
 from compliance.reading.project_folder import PROJECT_FILE
-from compliance.reading.rule_library import Shelf
-from compliance.writing.each_lines import checked_line, failed_line, problems_line
+from compliance.reading.rule_files.rule_library import Shelf
 
 
 def projects_in(folder: Path) -> tuple[list[Path], list[str]]:

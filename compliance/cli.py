@@ -13,18 +13,18 @@ from compliance.commands import (
     blend,
     check,
     checklist,
-    lab,
+    lab_request,
     limits,
     papers,
-    problem_pages,
-    revisions,
+    problem,
+    remedies,
     rules,
     start,
-    what_if,
+    submittal,
     worksheet,
 )
-from compliance.commands.completing import complete_rule, complete_subject
-from compliance.commands.shared import Folder, checked_folder, put, stop, terminal_width, unknown_mark
+from compliance.commands.common.shared import Folder, checked_folder, put, stop, terminal_width, unknown_mark
+from compliance.commands.common.shell_completion import complete_rule, complete_subject
 
 if TYPE_CHECKING:
     from compliance.checked import Checked
@@ -40,8 +40,8 @@ app = _plain(
 
 
 app.command()(check.check)
-app.command()(revisions.submittal)
-app.command()(revisions.compare)
+app.command()(submittal.submittal)
+app.command()(submittal.compare)
 
 
 @app.command()
@@ -60,7 +60,7 @@ def explain(
     Example: earthwall explain example_project W3 wall-thickness-least
     """
     checked = checked_folder(folder)
-    from compliance.writing.explanation import explanation
+    from compliance.output.terminal.explanation import explanation
 
     found = [one for one in checked.findings if one.subject == subject and one.rule == rule]
     if not found:
@@ -68,11 +68,11 @@ def explain(
     put("\n".join(explanation(one, checked) for one in found))
     to_mend = [one for one in found if one.outcome.value in ("revise", "engineer")]
     if to_mend:
+        from compliance.output.terminal.remedy_text import caution
         from compliance.remedies import bench_for
-        from compliance.writing.mending import caution
 
         bench = bench_for(checked)
-        put("\n".join(["", *(what_if.mended(bench, one, folder) for one in to_mend), caution(terminal_width())]))
+        put("\n".join(["", *(remedies.mended(bench, one, folder) for one in to_mend), caution(terminal_width())]))
 
 
 def _no_such_finding(checked: Checked, subject: str, rule: str) -> str:
@@ -94,7 +94,7 @@ def example(
 
     Example: earthwall example my_walls
     """
-    from compliance.writing.new_folder import copy_example
+    from compliance.output.files.new_folder import copy_example
 
     try:
         copy_example(target)
@@ -108,15 +108,15 @@ app.command()(papers.brief)
 app.command()(papers.counter)
 app.command()(papers.inspection)
 app.command()(checklist.checklist)
-app.command("lab-request")(lab.lab_request)
+app.command("lab-request")(lab_request.lab_request)
 app.command()(worksheet.worksheet)
 app.command()(limits.limits)
 app.command()(limits.confirm)
 app.command()(start.start)
-app.command()(problem_pages.problem)
-app.command()(what_if.mend)
-app.command("try")(what_if.try_out)
-app.command("range")(what_if.free_range)
+app.command()(problem.problem)
+app.command()(remedies.mend)
+app.command("try")(remedies.try_out)
+app.command("range")(remedies.free_range)
 app.add_typer(rules.app, name="rules")
 
 

@@ -8,15 +8,15 @@ from functools import cache
 
 from compliance.facts.catalogue import FACTS
 from compliance.judging.examples import filled_in
-from compliance.reading.rule_cases import cases_beside, read_cases
-from compliance.reading.rule_library import read_shipped
+from compliance.reading.rule_files.rule_cases import cases_beside, read_cases
+from compliance.reading.rule_files.rule_library import read_shipped
 from compliance.record import record
 from compliance.rules.case_schema import CasesText, CaseText
 from compliance.rules.compiling import COVER_COUNTS, RESULT_KINDS
-from compliance.rules.formula_comparing import value_left
-from compliance.rules.formula_nodes import Compare, Name, Node, Value, walk
-from compliance.rules.formula_numbers import number
-from compliance.rules.limits import plain_value
+from compliance.rules.formulas.comparisons import value_left
+from compliance.rules.formulas.nodes import Compare, Name, Node, Value, walk
+from compliance.rules.formulas.numbers import number
+from compliance.rules.limit_values import plain_value
 from compliance.rules.rule_set import Rule
 from compliance.rules.tables import Table, weights
 from compliance.shipped import shipped

@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import fields, replace
 
 from compliance.facts.catalogue import FACTS
-from compliance.rules.formula import Formula
-from compliance.rules.formula_nodes import (
+from compliance.rules.formulas.formula import Formula
+from compliance.rules.formulas.nodes import (
     Arithmetic,
     Call,
     Compare,

@@ -11,8 +11,8 @@ from pathlib import Path
 from pydantic import Field
 
 from compliance.facts.catalogue import FACTS
-from compliance.facts.fact import Fact, known, lacking
-from compliance.facts.subjects import Facts, Subject
+from compliance.facts.common.fact import Fact, known, lacking
+from compliance.facts.geometry.subjects import Facts, Subject
 from compliance.findings import Finding
 from compliance.judging.context import Context
 from compliance.judging.examples import filled_in
@@ -25,8 +25,8 @@ from compliance.model.people import Jurisdiction, ProjectHead
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.problems import Place
-from compliance.reading.strict_yaml import read_yaml
-from compliance.rules.limits import plain_value
+from compliance.reading.yaml.strict_yaml import read_yaml
+from compliance.rules.limit_values import plain_value
 from compliance.rules.rule_set import Limit, Plain, Rule
 from compliance.rules.schema import ExampleText
 from compliance.rules.tables import Table

@@ -8,7 +8,7 @@ from typing import Annotated
 
 import typer
 
-from compliance.commands.shared import Folder, put, stop, stop_with
+from compliance.commands.common.shared import Folder, put, stop, stop_with
 
 
 def blend(
@@ -23,8 +23,8 @@ def blend(
 
     Example: earthwall blend example_project M1
     """
+    from compliance.output.terminal.blend_command_text import BlendError, blend_pages
     from compliance.problems import ProblemsFound
-    from compliance.writing.blending import BlendError, blend_pages
 
     try:
         text = blend_pages(Path(folder), mix, target, shutil.get_terminal_size((100, 24)).columns)

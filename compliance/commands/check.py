@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from compliance.commands.completing import complete_rule, complete_wall
-from compliance.commands.shared import Folder, checked_folder, put, stop, terminal_width, unknown_mark
+from compliance.commands.common.shared import Folder, checked_folder, put, stop, terminal_width, unknown_mark
+from compliance.commands.common.shell_completion import complete_rule, complete_wall
 from compliance.record import replace
 
 if TYPE_CHECKING:
@@ -66,13 +66,13 @@ def check(
     if each:
         if watch or narrowed:
             raise stop("--each prints all findings of every project as JSON; leave the other options out")
-        from compliance.commands.each import check_each
+        from compliance.commands.check_each import check_each
 
         raise typer.Exit(check_each(folder))
     if watch:
         if narrowed:
             raise stop("--watch shows the whole check and then what changes; leave the other options out")
-        from compliance.commands.watching import watch_folder
+        from compliance.commands.common.watching import watch_folder
 
         raise typer.Exit(watch_folder(folder, put, terminal_width))
     checked = checked_folder(folder)
@@ -108,13 +108,13 @@ def _no_such_rule(rule: str, known: set[str]) -> str:
 
 
 def _text(checked: Checked, format: Format, all_lines: bool, quiet: bool, whole: int) -> str:
-    from compliance.writing.check_table import check_table, tally_line
+    from compliance.output.terminal.check_table import check_table, tally_line
 
     of = 0 if len(checked.findings) == whole else whole
     if quiet:
         return tally_line(checked, of) + "\n"
     if format is Format.table:
         return check_table(checked, terminal_width(), all_lines, of)
-    from compliance.writing.findings_json import as_csv, as_json
+    from compliance.output.checklist.findings_json import as_csv, as_json
 
     return as_json(checked) if format is Format.json else as_csv(checked)

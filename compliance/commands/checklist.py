@@ -8,8 +8,8 @@ from typing import Annotated
 
 import typer
 
+from compliance.commands.common.shared import Folder, checked_folder
 from compliance.commands.papers import Force, default_path, write_paper
-from compliance.commands.shared import Folder, checked_folder
 
 
 class Form(StrEnum):
@@ -33,7 +33,7 @@ def checklist(
     Example: earthwall checklist example_project --format html
     """
     checked = checked_folder(folder)
-    from compliance.writing.checklist_files import write_checklist
+    from compliance.output.checklist.checklist_files import write_checklist
 
     target = output or default_path(folder, "checklist").with_suffix(f".{format.value}")
     write_paper(checked, target, lambda made, path: write_checklist(made, path, format.value), force)

@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from compliance.commands.shared import Folder, checked_folder, put, stop, stop_with
+from compliance.commands.common.shared import Folder, checked_folder, put, stop, stop_with
 
 
 def limits(
@@ -19,7 +19,7 @@ def limits(
     Example: earthwall limits example_project
     """
     checked = checked_folder(folder)
-    from compliance.writing.limit_list import limit_list
+    from compliance.report.limits.limit_list import limit_list
 
     put(limit_list(checked, all_limits))
 
@@ -41,8 +41,8 @@ def confirm(
 
     Example: earthwall confirm my_house wall-height most --value "8 ft" --by "R. Pell" --where "Table AU105.3"
     """
+    from compliance.output.files.limit_confirmation import Confirmation, ConfirmError, confirm_limit
     from compliance.problems import ProblemsFound
-    from compliance.writing.confirming import Confirmation, ConfirmError, confirm_limit
 
     try:
         day = date.fromisoformat(on) if on else date.today()

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from compliance.commands.completing import complete_wall
-from compliance.commands.progress import Progress
-from compliance.commands.shared import Folder, checked_folder, stop, unknown_mark
+from compliance.commands.common.progress import Progress
+from compliance.commands.common.shared import Folder, checked_folder, stop, unknown_mark
+from compliance.commands.common.shell_completion import complete_wall
 
 if TYPE_CHECKING:
     from compliance.checked import Checked
@@ -25,7 +25,7 @@ def inspection(folder: Folder, output: Output = None, force: Force = False) -> N
     Example: earthwall inspection example_project
     """
     checked = checked_folder(folder)
-    from compliance.documents.site_cards import write_site_cards
+    from compliance.documents.inspection.site_cards import write_site_cards
 
     write_paper(checked, output or default_path(folder, "site-cards"), write_site_cards, force)
 
@@ -36,8 +36,8 @@ def counter(folder: Folder, output: Output = None, force: Force = False) -> None
     Example: earthwall counter example_project
     """
     checked = checked_folder(folder)
-    from compliance.documents.counter_sheet import write_counter_sheet
-    from compliance.reading.counter_questions import read_counter_questions
+    from compliance.documents.counter.counter_sheet import write_counter_sheet
+    from compliance.reading.reference_files.counter_questions import read_counter_questions
 
     questions = read_counter_questions()
     target = output or default_path(folder, "counter-sheet")
@@ -61,7 +61,7 @@ def brief(
     for mark in wall or ():
         if mark not in checked.project.walls:
             raise stop(unknown_mark(mark, checked.project.walls))
-    from compliance.documents.brief import not_on_the_list, write_brief
+    from compliance.documents.brief.engineer_brief import not_on_the_list, write_brief
 
     if said := not_on_the_list(checked, wall or ()):
         raise stop(said)
@@ -71,15 +71,15 @@ def brief(
 
 def default_path(folder: Path, what: str) -> Path:
     """In `out/`, whatever stands in `what`: it may hold words of the project, such as its revision."""
-    from compliance.writing.targets import file_name
+    from compliance.output.files.write_targets import file_name
 
     return Path("out") / f"{file_name(f'{folder.resolve().name}-{what}')}.pdf"
 
 
 def write_paper(checked: Checked, target: Path, write: Callable[[Checked, Path], None], force: bool = False) -> None:
     """Writes and says so; leaves with 2 and the reason where it cannot be written."""
-    from compliance.documents.errors import DocumentError
-    from compliance.writing.targets import TargetError, allow_target
+    from compliance.documents.page.errors import DocumentError
+    from compliance.output.files.write_targets import TargetError, allow_target
 
     try:
         allow_target(target, force)

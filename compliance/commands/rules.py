@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from compliance.commands.shared import put, stop, stop_with
+from compliance.commands.common.shared import put, stop, stop_with
 
 if TYPE_CHECKING:
     from compliance.rules.rule_set import RuleSet
@@ -20,7 +20,7 @@ Source = Annotated[str, typer.Argument(metavar="RULE_SET", help="The name of a s
 def _read(source: str) -> RuleSet:
     from compliance.problems import ProblemsFound
     from compliance.reading.refused import RefusedError
-    from compliance.reading.rule_library import read_rule_set, read_shipped
+    from compliance.reading.rule_files.rule_library import read_rule_set, read_shipped
 
     try:
         return read_rule_set(Path(source), source) if source.endswith((".yaml", ".yml")) else read_shipped(source)
@@ -36,8 +36,8 @@ def list_sets() -> None:
 
     Example: earthwall rules list
     """
-    from compliance.reading.rule_library import shipped_rule_sets
-    from compliance.writing.rule_pages import set_list
+    from compliance.output.terminal.rule_pages import set_list
+    from compliance.reading.rule_files.rule_library import shipped_rule_sets
 
     sets = [_read(name) for name in shipped_rule_sets()]
     put(set_list(sets))
@@ -52,8 +52,8 @@ def show(
 
     Example: earthwall rules show cob-irc-2021-au wall-thickness-least
     """
+    from compliance.output.terminal.rule_pages import rule_page, set_page
     from compliance.reading.refused import nearest
-    from compliance.writing.rule_pages import rule_page, set_page
 
     rule_set = _read(source)
     if rule is None:
@@ -78,7 +78,7 @@ def new(
 
     Example: earthwall rules new my_house/county.yaml
     """
-    from compliance.writing.new_rules import write_template
+    from compliance.output.files.new_rules import write_template
 
     if file.suffix not in (".yaml", ".yml"):
         raise stop(f"{file}: give the file a name that ends in .yaml")
@@ -101,7 +101,7 @@ def lint(
 
     Example: earthwall rules lint my_house/county.yaml
     """
-    from compliance.linting import lint_file
+    from compliance.linting.lint_rule_set import lint_file
 
     found = [problem for path in files for problem in lint_file(path)]
     if found:
@@ -120,7 +120,7 @@ def compare(
 
     Example: earthwall rules compare cob-irc-2021-au my_house/county.yaml
     """
-    from compliance.writing.rule_comparison import comparison
+    from compliance.output.terminal.rule_comparison import comparison
 
     put(comparison(_read(one), _read(other)))
 
@@ -136,7 +136,7 @@ def facts(
     Example: earthwall rules facts wall
     """
     from compliance.facts.catalogue import ABOUTS
-    from compliance.writing.rule_pages import fact_pages
+    from compliance.output.terminal.rule_pages import fact_pages
 
     if about is not None and about not in ABOUTS:
         raise stop(f"there are no facts about {about!r} (known: {', '.join(ABOUTS)})")
@@ -149,7 +149,7 @@ def questions() -> None:
 
     Example: earthwall rules questions
     """
-    from compliance.reading.question_list import read_questions
-    from compliance.writing.rule_pages import question_pages
+    from compliance.output.terminal.rule_pages import question_pages
+    from compliance.reading.rule_files.question_list import read_questions
 
     put(question_pages(read_questions().values()))

@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from compliance.commands.shared import put, stop, stop_with, terminal_width
+from compliance.commands.common.shared import put, stop, stop_with, terminal_width
 
 if TYPE_CHECKING:
-    from compliance.start.question import Answers
+    from compliance.start.interview.question import Answers
 
 
 def start(
@@ -29,8 +29,8 @@ def start(
     Example: earthwall start my_house
     """
     from compliance.problems import ProblemsFound
-    from compliance.start.folder import refusal, write_project
-    from compliance.start.keeping import kept_file
+    from compliance.start.project_files.created_folder import refusal, write_project
+    from compliance.start.project_files.kept_answers import kept_file
 
     kept = kept_file(folder)
     if why := refusal(folder, kept):
@@ -46,8 +46,8 @@ def start(
 
 
 def _from_file(path: Path, walls: Path | None) -> Answers:
-    from compliance.reading.strict_yaml import read_yaml
-    from compliance.start.unattended import answers_of
+    from compliance.reading.yaml.strict_yaml import read_yaml
+    from compliance.start.interview.unattended import answers_of
 
     tree = read_yaml(path, path.as_posix())
     if walls:
@@ -58,9 +58,9 @@ def _from_file(path: Path, walls: Path | None) -> Answers:
 
 def _asked(folder: Path, kept: Path, walls: Path | None) -> Answers:
     """The interview. A stop leaves with 0, Ctrl-C with 130; both keep the answers."""
-    from compliance.start.keeping import keep
-    from compliance.start.keeping import kept as kept_answers
-    from compliance.start.talk import Stopped, Talk
+    from compliance.start.interview.interview import Stopped, Talk
+    from compliance.start.project_files.kept_answers import keep
+    from compliance.start.project_files.kept_answers import kept as kept_answers
 
     def ask(prompt: str) -> str:
         put(prompt)
@@ -83,8 +83,8 @@ def _asked(folder: Path, kept: Path, walls: Path | None) -> Answers:
 
 def _titles() -> dict[str, str]:
     """Titles of the shipped rule sets by name, read without the rest of the sets."""
-    from compliance.reading.rule_library import shipped_rule_sets
+    from compliance.reading.rule_files.rule_library import shipped_rule_sets
     from compliance.shipped import shipped
-    from compliance.start.titles import title_of
+    from compliance.start.interview.rule_set_titles import title_of
 
     return {name: title_of(shipped("rulesets") / f"{name}.yaml") for name in shipped_rule_sets()}

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from compliance.commands.common.shared import Folder, checked_folder
 from compliance.commands.papers import Force, Output, default_path, write_paper
-from compliance.commands.shared import Folder, checked_folder
 
 
 def worksheet(folder: Folder, output: Output = None, force: Force = False) -> None:
@@ -12,7 +12,7 @@ def worksheet(folder: Folder, output: Output = None, force: Force = False) -> No
     Example: earthwall worksheet example_project
     """
     checked = checked_folder(folder)
-    from compliance.documents.worksheet import write_worksheet
+    from compliance.documents.counter.limits_worksheet import write_worksheet
 
     write_paper(
         checked,

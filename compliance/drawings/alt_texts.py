@@ -7,14 +7,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 
-from compliance.drawings.draft import Flag
-from compliance.drawings.inches import written
-from compliance.drawings.plan_face import PlanSubject
-from compliance.drawings.shares_subject import SharesSubject, share_text
-from compliance.drawings.wall_face import WallSubject
-from compliance.drawings.wall_types import WallType
-from compliance.facts.openings import Hole
-from compliance.facts.wall_facts import ends_of_section
+from compliance.drawings.bracing.bracing_subject import SharesSubject, share_text
+from compliance.drawings.common.draft import Flag
+from compliance.drawings.common.inches import written
+from compliance.drawings.common.wall_types import WallType
+from compliance.drawings.elevation.wall_face import WallSubject
+from compliance.drawings.plan.plan_face import PlanSubject
+from compliance.facts.geometry.openings import Hole
+from compliance.facts.geometry.wall_facts import ends_of_section
 from compliance.model.structure import BondBeam
 from compliance.model.walls import Wall
 from compliance.units import Measure, Writer

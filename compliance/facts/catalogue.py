@@ -6,7 +6,7 @@ A value outside its plausible range is reported as a warning and used all the sa
 
 from __future__ import annotations
 
-from compliance.facts.fact_spec import WORD, YES_NO, FactSpec
+from compliance.facts.common.fact_spec import WORD, YES_NO, FactSpec
 from compliance.facts.structural_catalogue import STRUCTURAL
 
 __all__ = ["ABOUTS", "ABOUT_LABELS", "FACTS", "WORD", "YES_NO", "FactSpec"]

@@ -6,9 +6,13 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from compliance.facts.before import Before, kept
-from compliance.facts.building import Building
-from compliance.facts.described import (
+from compliance.facts.common.fact import Fact, FieldPath
+from compliance.facts.common.kept_facts import Before, kept
+from compliance.facts.common.on_demand import attach
+from compliance.facts.evidence.evidence_facts import mix_evidence_facts, set_evidence_facts, wall_evidence_facts
+from compliance.facts.evidence.gathered import NO_EVIDENCE, Evidence
+from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.described import (
     FOOTING_FIELDS,
     STEM_FIELDS,
     beam_facts,
@@ -17,21 +21,17 @@ from compliance.facts.described import (
     roof_facts,
     site_facts,
 )
-from compliance.facts.evidence import NO_EVIDENCE, Evidence
-from compliance.facts.evidence_facts import mix_evidence_facts, set_evidence_facts, wall_evidence_facts
-from compliance.facts.fact import Fact, FieldPath
-from compliance.facts.later import attach
-from compliance.facts.material_facts import mix_facts, set_facts
-from compliance.facts.openings import opened, opening_facts, pier_facts
-from compliance.facts.plan import SupportRules, WallLine, find_supports, wall_line
-from compliance.facts.soil_facts import soil_facts
-from compliance.facts.subjects import Facts, Subject
-from compliance.facts.wall_facts import WallView, ends_of_section, wall_facts
+from compliance.facts.geometry.openings import opened, opening_facts, pier_facts
+from compliance.facts.geometry.subjects import Facts, Subject
+from compliance.facts.geometry.wall_facts import WallView, ends_of_section, wall_facts
+from compliance.facts.geometry.wall_plan import SupportRules, WallLine, find_supports, wall_line
+from compliance.facts.soil.soil_facts import soil_facts
+from compliance.facts.specimens.material_facts import mix_facts, set_facts
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 
 if TYPE_CHECKING:
-    from compliance.facts.action_tables import ActionTables
+    from compliance.facts.site.action_tables import ActionTables
 
 Parents = dict[str, Subject | FieldPath]
 

@@ -4,33 +4,32 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from compliance.facts import (
-    axial_limits,
-    bracing_facts,
-    footing_facts,
+from compliance.facts.bracing import bracing_facts, solid_shares
+from compliance.facts.common.fact import Fact
+from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.subjects import Subject
+from compliance.facts.loads import (
     foundation_loads,
     lateral_pressure,
-    lintel_facts,
     load_balance,
     load_path,
     point_loads,
-    roof_actions,
-    shaking,
-    site_actions,
-    solid_shares,
+    seismic_weight,
+    thrust_facts,
+    uplift_facts,
+    wall_weights,
+)
+from compliance.facts.site import roof_actions, site_actions, wind_actions
+from compliance.facts.strength import (
+    axial_limits,
+    footing_facts,
+    lintel_facts,
     spanning,
     stability,
     tested_strength,
-    thrust_facts,
     top_ties,
-    uplift_facts,
     wall_stress,
-    wall_weights,
-    wind_actions,
 )
-from compliance.facts.building import Building
-from compliance.facts.fact import Fact
-from compliance.facts.subjects import Subject
 
 Worker = Callable[[Building, Subject], Fact]
 
@@ -134,7 +133,7 @@ WORKERS: dict[str, Worker] = {
     "wall.anchorage_force": top_ties.anchorage,
     "wall.anchor_spacing_most": top_ties.anchor_spacing_most,
     "wall.beam_moment": top_ties.beam_moment,
-    "wall.shaking_weight": shaking.shaking_weight,
+    "wall.shaking_weight": seismic_weight.shaking_weight,
     "wall.brace_shear": bracing_facts.brace_shear,
     "wall.shear_stress": bracing_facts.wall_shear_stress,
     "wall.shear_allowed": tested_strength.shear_allowed,
@@ -149,8 +148,8 @@ WORKERS: dict[str, Worker] = {
     "pier.base_load": wall_stress.pier_load,
     "pier.shear_stress": bracing_facts.pier_shear_stress,
     "pier.tipping_factor": bracing_facts.pier_tipping,
-    "project.seismic_weight": shaking.seismic_weight,
-    "project.base_shear": shaking.base_shear,
+    "project.seismic_weight": seismic_weight.seismic_weight,
+    "project.base_shear": seismic_weight.base_shear,
     "project.braced_both_ways": solid_shares.braced_both_ways,
     "project.least_side_solid": solid_shares.least_side_solid,
     "project.load_balance": load_balance.balance,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from compliance.facts.fact_spec import WORD, YES_NO, FactSpec
+from compliance.facts.common.fact_spec import WORD, YES_NO, FactSpec
 
 STRUCTURAL = (
     # site

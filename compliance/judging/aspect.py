@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from compliance.facts.strength import slenderness
+from compliance.facts.specimens.specimen_results import slenderness
 from compliance.model.specimens import Specimen
 from compliance.record import record
 from compliance.rules.tables import Table

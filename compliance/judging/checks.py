@@ -6,14 +6,14 @@ from collections.abc import Mapping, Sequence
 from functools import cached_property
 
 from compliance.facts.catalogue import FACTS
-from compliance.facts.fact import Fact
-from compliance.facts.subjects import Subject
+from compliance.facts.common.fact import Fact
+from compliance.facts.geometry.subjects import Subject
 from compliance.findings import Finding, LimitUsed, Outcome, Standing
 from compliance.judging.context import Context, finding, kind_of, label, open_reason
 from compliance.judging.prepared import Prepared, Values
-from compliance.judging.telling import numbers_of, reason_of
+from compliance.judging.reasons import numbers_of, reason_of
 from compliance.record import record, replace
-from compliance.rules.formula import Formula, FormulaUndefined
+from compliance.rules.formulas.formula import Formula, FormulaUndefined
 from compliance.rules.rule_set import Rule
 from compliance.rules.tables import Looked
 from compliance.steps import Given, Step

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 
 from compliance.facts.catalogue import FACTS
-from compliance.facts.evidence_facts import LAB_ROWS
-from compliance.facts.fact import Fact, FieldPath
-from compliance.facts.subjects import Facts, Subject
+from compliance.facts.common.fact import Fact, FieldPath
+from compliance.facts.evidence.evidence_facts import LAB_ROWS
+from compliance.facts.geometry.subjects import Facts, Subject
 from compliance.findings import Finding, LimitUsed, Outcome, Standing, lowest
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen

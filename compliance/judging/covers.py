@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from compliance.facts.chain import Chain
-from compliance.facts.fact import Fact
-from compliance.facts.subjects import Subject
+from compliance.facts.common.fact import Fact
+from compliance.facts.evidence.chain import Chain
+from compliance.facts.geometry.subjects import Subject
 from compliance.findings import Finding, Outcome, lowest
 from compliance.judging.checks import applies, conclude, look_up
 from compliance.judging.context import Context, finding, open_reason, withheld
 from compliance.judging.prepared import Prepared, Values
 from compliance.record import record, replace
-from compliance.rules.formula import FormulaUndefined
+from compliance.rules.formulas.formula import FormulaUndefined
 from compliance.rules.rule_set import Covers, Rule
 from compliance.steps import Given, Step
 

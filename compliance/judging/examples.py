@@ -7,8 +7,8 @@ from datetime import date
 from functools import cache
 
 from compliance.facts.catalogue import FACTS, WORD, YES_NO
-from compliance.facts.fact import Fact, FieldPath, known, lacking
-from compliance.facts.subjects import Facts, Subject
+from compliance.facts.common.fact import Fact, FieldPath, known, lacking
+from compliance.facts.geometry.subjects import Facts, Subject
 from compliance.findings import Finding, Outcome, Standing
 from compliance.judging.checks import applies, conclude, judge_check, look_up
 from compliance.judging.context import Context, finding, open_limits, open_reason
@@ -20,7 +20,7 @@ from compliance.model.project import Project
 from compliance.problems import Place
 from compliance.record import replace
 from compliance.rules.compiling import COVER_COUNTS, RESULT_KINDS
-from compliance.rules.limits import RefusedLimitError, plain_value
+from compliance.rules.limit_values import RefusedLimitError, plain_value
 from compliance.rules.rule_set import Plain, Rule
 from compliance.rules.schema import ExampleText, LimitValue, Scalar
 from compliance.rules.tables import Table

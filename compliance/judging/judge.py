@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from itertools import islice
 
-from compliance.facts.chain import Chain
-from compliance.facts.subjects import Subject
+from compliance.facts.evidence.chain import Chain
+from compliance.facts.geometry.subjects import Subject
 from compliance.findings import Finding
 from compliance.judging.checks import judge_check
 from compliance.judging.context import Context

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TypeVar
 
-from compliance.facts.subjects import Subject
+from compliance.facts.geometry.subjects import Subject
 from compliance.findings import Finding, Outcome
 from compliance.judging.checks import applies
 from compliance.judging.context import Context, finding

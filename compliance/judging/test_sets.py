@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import field
 
 from compliance.facts.catalogue import FACTS
-from compliance.facts.statistics import govern
-from compliance.facts.strength import age_in_days, measured, slenderness
-from compliance.facts.subjects import Subject
+from compliance.facts.geometry.subjects import Subject
+from compliance.facts.specimens.specimen_results import age_in_days, measured, slenderness
+from compliance.facts.specimens.statistics import govern
 from compliance.findings import Finding, Outcome
 from compliance.judging.aspect import Corrected, corrected
 from compliance.judging.checks import applies, conclude, look_up

@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from pathlib import Path
 
-from compliance.reading.strict_yaml import read_yaml
+from compliance.reading.yaml.strict_yaml import read_yaml
 from compliance.record import record
 
 _HERE = Path(__file__).parent

@@ -10,20 +10,20 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
-from compliance.facts.fact import FieldPath
+from compliance.facts.common.fact import FieldPath
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.problems import Place, Problem, ProblemsFound
-from compliance.reading.cross_checks import cross_checks
-from compliance.reading.lab_tables import LabLimits, read_lab_tables
-from compliance.reading.material_checks import material_problems
-from compliance.reading.material_practice import read_material_practice
-from compliance.reading.placed import PlacedDict, PlacedList, place_of
+from compliance.reading.cross_checks.marks_and_shapes import cross_checks
+from compliance.reading.cross_checks.material_checks import material_problems
 from compliance.reading.plain_file import digest_of
+from compliance.reading.reference_files.material_practice import read_material_practice
 from compliance.reading.refused import RefusedError, at_most
 from compliance.reading.safe_paths import inside
-from compliance.reading.strict_yaml import read_yaml
+from compliance.reading.tables.lab_tables import LabLimits, read_lab_tables
 from compliance.reading.validation import problems_of
+from compliance.reading.yaml.placed import PlacedDict, PlacedList, place_of
+from compliance.reading.yaml.strict_yaml import read_yaml
 from compliance.record import record
 
 PROJECT_FILE = "project.yaml"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from compliance.reading.characters import HIDDEN
 from compliance.reading.refused import RefusedError, shortened
+from compliance.reading.yaml.characters import HIDDEN
 
 _LONGEST = 240
 _INSTEAD = "write a path inside the folder, as in photos/wall-1.jpg"

@@ -1,9 +1,9 @@
 """The nearest change that meets a limit, and how far a wall may be changed. Models in, models out; no files."""
 
-from compliance.remedies.bench import Bench
-from compliance.remedies.benching import bench_for
 from compliance.remedies.difference import Difference
 from compliance.remedies.free_range import FreeRange, free_ranges
 from compliance.remedies.search import Remedy, remedies
+from compliance.remedies.trial_judging import Bench
+from compliance.remedies.trial_setup import bench_for
 
 __all__ = ["Bench", "Difference", "FreeRange", "Remedy", "bench_for", "free_ranges", "remedies"]

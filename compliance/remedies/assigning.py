@@ -7,10 +7,10 @@ from typing import Any
 
 from compliance.model.project import Project
 from compliance.problems import Place, Problem, ProblemsFound
-from compliance.reading.placed import PlacedDict, PlacedList, Spot
 from compliance.reading.project_folder import Edit
 from compliance.reading.refused import RefusedError, nearest
-from compliance.reading.strict_yaml import parse_yaml
+from compliance.reading.yaml.placed import PlacedDict, PlacedList, Spot
+from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.record import record
 
 _FORM = 'write for example W3.thickness="20 in"'

@@ -6,14 +6,14 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 
 from compliance.facts.derive import wall_lines
-from compliance.facts.plan import SupportRules, find_supports
-from compliance.facts.subjects import Subject
-from compliance.facts.wall_facts import ends_of_section, largest_gap
+from compliance.facts.geometry.subjects import Subject
+from compliance.facts.geometry.wall_facts import ends_of_section, largest_gap
+from compliance.facts.geometry.wall_plan import SupportRules, find_supports
 from compliance.model.project import Project
 from compliance.model.walls import Buttress, Wall
-from compliance.remedies.bench import Bench
-from compliance.remedies.editing import measured, with_value
-from compliance.remedies.ways import Way
+from compliance.remedies.edited_project import measured, with_value
+from compliance.remedies.field_changes import Way
+from compliance.remedies.trial_judging import Bench
 
 _MOST = 6
 _FORMS = {"cob": "cob", "adobe": "adobe"}

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from compliance.facts.catalogue import FACTS
-from compliance.facts.subjects import Subject
+from compliance.facts.geometry.subjects import Subject
 from compliance.findings import Finding
-from compliance.remedies.bench import Bench
-from compliance.remedies.plan_ways import PLAN_WAYS
-from compliance.remedies.ways import Way, field_ways
+from compliance.remedies.field_changes import Way, field_ways
+from compliance.remedies.plan_changes import PLAN_WAYS
+from compliance.remedies.trial_judging import Bench
 from compliance.rules.rule_set import Rule
 
 # The changes behind each fact that a builder can alter in the plan. What the site, a load or a test gives is no

@@ -5,12 +5,12 @@ from __future__ import annotations
 from compliance.model.lines import line_of
 from compliance.model.project import Project
 from compliance.record import record
-from compliance.remedies.bench import Bench
 from compliance.remedies.difference import Difference
-from compliance.remedies.editing import measured, with_value
-from compliance.remedies.plan_ways import thickness
-from compliance.remedies.steps import step_of, stepped
-from compliance.remedies.ways import Way, field_way
+from compliance.remedies.edited_project import measured, with_value
+from compliance.remedies.field_changes import Way, field_way
+from compliance.remedies.plan_changes import thickness
+from compliance.remedies.step_sizes import step_of, stepped
+from compliance.remedies.trial_judging import Bench
 from compliance.steps import Given
 
 _MOST_FACTOR = 3.0

@@ -8,11 +8,11 @@ from itertools import combinations, pairwise
 from compliance.findings import Finding, Outcome
 from compliance.model.project import Project
 from compliance.record import record
-from compliance.remedies.bench import Bench, Changes, earth
 from compliance.remedies.choosing import ways_for
 from compliance.remedies.difference import Difference
-from compliance.remedies.steps import stepped
-from compliance.remedies.ways import Way
+from compliance.remedies.field_changes import Way
+from compliance.remedies.step_sizes import stepped
+from compliance.remedies.trial_judging import Bench, Changes, earth
 from compliance.steps import Given
 
 MOST_STEPS = 64

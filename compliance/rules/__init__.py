@@ -1,1 +1,1 @@
-
+"""Rule sets: their form, limits, tables, amendments."""

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from compliance.findings import Amended, Standing
 from compliance.problems import Place, Problem
 from compliance.record import record, replace
-from compliance.rules.limits import Placed, RefusedLimitError, as_written, plain_value
+from compliance.rules.limit_values import Placed, RefusedLimitError, as_written, plain_value
 from compliance.rules.rule_set import Limit, Rule, RuleSet
 from compliance.rules.schema import AmendmentText, ChangeText, DropText, RuleSetText
 from compliance.rules.tables import Table

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from compliance.record import record
-from compliance.rules.formula import Formula, FormulaUndefined, Value
+from compliance.rules.formulas.formula import Formula, FormulaUndefined, Value
 from compliance.rules.rule_set import Rule
 
 _COUNTED = "specimens"

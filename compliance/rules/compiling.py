@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from compliance.facts.sample import StatisticError
-from compliance.facts.statistics import STATISTICS, check_parameters
+from compliance.facts.specimens.sample import StatisticError
+from compliance.facts.specimens.statistics import STATISTICS, check_parameters
 from compliance.findings import Outcome, Standing
 from compliance.problems import Place, Problem, ProblemsFound
-from compliance.rules.formula import Formula, parse
-from compliance.rules.formula_nodes import FormulaError
-from compliance.rules.formula_types import Type, YesNoType, number_of_kind
-from compliance.rules.limits import Placed, RefusedLimitError, read_limit, read_table, type_of_limit
+from compliance.rules.formulas.formula import Formula, parse
+from compliance.rules.formulas.nodes import FormulaError
+from compliance.rules.formulas.types import Type, YesNoType, number_of_kind
+from compliance.rules.limit_values import Placed, RefusedLimitError, read_limit, read_table, type_of_limit
 from compliance.rules.rule_set import Attest, Covers, Inspect, Limit, Rule, RuleSet, Test
 from compliance.rules.schema import RuleSetText, RuleText, TestText
 from compliance.rules.tables import Table

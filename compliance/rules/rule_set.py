@@ -8,7 +8,7 @@ from dataclasses import field
 from compliance.findings import Amended, LimitUsed, Outcome, Standing
 from compliance.problems import Place
 from compliance.record import record
-from compliance.rules.formula import Formula
+from compliance.rules.formulas.formula import Formula
 from compliance.rules.schema import ExampleText, RemedyText
 from compliance.rules.tables import Table
 from compliance.steps import Given

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from compliance.facts.catalogue import ABOUTS, FACTS, WORD, YES_NO, FactSpec
-from compliance.rules.formula_types import TextType, Type, YesNoType, number_of_kind
+from compliance.rules.formulas.types import TextType, Type, YesNoType, number_of_kind
 
 
 def type_of(spec: FactSpec) -> Type:

@@ -26,7 +26,7 @@ import pypdf
 import pytest
 
 from compliance.checking import check_folder
-from compliance.reading.rule_library import shipped_rule_sets
+from compliance.reading.rule_files.rule_library import shipped_rule_sets
 from compliance.shipped import shipped
 from tests.benchmarks import test_documents, test_lab_rows, test_rule_library
 from tests.benchmarks.floors import BARE, CHECK_FLOOR, HELP_FLOOR, RENDER_FLOOR, ROOT, command, script

@@ -16,13 +16,13 @@ from reportlab.platypus.paragraph import Paragraph
 from reportlab.platypus.tableofcontents import TableOfContents
 from reportlab.platypus.tables import LongTable
 
-from compliance.documents.drawing_block import DrawingBlock
-from compliance.documents.drawing_ink import ink
-from compliance.documents.faces import clean, face_for, register_faces
-from compliance.documents.page_refs import Finder, Reference
-from compliance.documents.rows import GAP, Row
-from compliance.documents.sheet import Sheet
-from compliance.documents.theme import CELL, INK, PAPERS, Style
+from compliance.documents.elements.theme import CELL, INK, PAPERS, Style
+from compliance.documents.figures.drawing_block import DrawingBlock
+from compliance.documents.figures.drawing_ink import ink
+from compliance.documents.page.faces import clean, face_for, register_faces
+from compliance.documents.page.page_refs import Finder, Reference
+from compliance.documents.page.rows import GAP, Row
+from compliance.documents.page.sheet import Sheet
 
 PAPER = PAPERS["letter"]
 

@@ -22,8 +22,8 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from compliance.checked import Checked
 from compliance.findings import Finding
+from compliance.report.limits.limit_list import limits_relied_on
 from compliance.steps import Given, Step
-from compliance.writing.limit_list import limits_relied_on
 
 _SPOKEN = {
     "×": "*",

@@ -22,8 +22,8 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from compliance.checked import Checked
 from compliance.checking import check_folder
-from compliance.documents import submittal
-from compliance.documents.book import Book
+from compliance.documents.page.book import Book
+from compliance.documents.submittal import bundle
 from tests.benchmarks.floors import ROOT, script
 from tests.benchmarks.raw_reportlab import content_of, write_raw
 from tests.benchmarks.rows_of_rooms import write_rooms
@@ -43,7 +43,7 @@ def content(checked: Checked, path: Path, patch: pytest.MonkeyPatch) -> list[Any
 
     with patch.context() as within:
         within.setattr(Book, "write", keep)
-        submittal.write_submittal(checked, path)
+        bundle.write_submittal(checked, path)
     return content_of(kept)
 
 
@@ -63,7 +63,7 @@ def test_against_reportlab_alone(benchmark: BenchmarkFixture, tmp_path: Path, mo
         ours, raw = [], []
         for _ in range(ROUNDS):
             checked = check_folder(EXAMPLE)
-            ours.append(seconds(lambda of=checked: submittal.write_submittal(of, tmp_path / "ours.pdf")))  # type: ignore[misc]
+            ours.append(seconds(lambda of=checked: bundle.write_submittal(of, tmp_path / "ours.pdf")))  # type: ignore[misc]
             raw.append(seconds(lambda: write_raw(pickle.loads(blob), str(tmp_path / "raw.pdf"))))
         return statistics.median(ours), statistics.median(raw)
 
@@ -110,7 +110,7 @@ def test_growth_with_the_building(benchmark: BenchmarkFixture, tmp_path: Path) -
             folder, target = tmp_path / f"rooms{walls}", tmp_path / f"{walls}.pdf"
             write_rooms(folder, walls)
             checked = check_folder(folder)
-            taken = seconds(lambda of=checked, to=target: submittal.write_submittal(of, to))  # type: ignore[misc]
+            taken = seconds(lambda of=checked, to=target: bundle.write_submittal(of, to))  # type: ignore[misc]
             found.append((walls, len(pypdf.PdfReader(target).pages), taken))
         return found
 

@@ -19,8 +19,8 @@ import pytest
 
 from compliance.model.lab import Lab
 from compliance.model.project import Project
-from compliance.reading.lab_tables import LabLimits, read_lab_tables
-from compliance.reading.placed import PlacedDict
+from compliance.reading.tables.lab_tables import LabLimits, read_lab_tables
+from compliance.reading.yaml.placed import PlacedDict
 
 ROWS = 5000
 HEADINGS = [

@@ -8,13 +8,13 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.facts.derive import derive
-from compliance.facts.plan import SupportRules
+from compliance.facts.geometry.wall_plan import SupportRules
 from compliance.findings import Finding, LimitUsed, Outcome, Standing
 from compliance.judging.questions import Question
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.problems import Place, Problem
-from compliance.reading.action_tables import read_action_tables
+from compliance.reading.reference_files.load_tables import read_action_tables
 from compliance.rules.amending import AmendmentRecord
 from compliance.rules.rule_set import Rule, RuleSet
 from compliance.steps import Given, Step

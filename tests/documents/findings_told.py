@@ -8,10 +8,10 @@ from collections import Counter
 from collections.abc import Iterator
 
 from compliance.checked import Checked
-from compliance.documents.by_rule import RuleFindings, by_rule
-from compliance.documents.cautions import SHORT
 from compliance.facts.catalogue import ABOUT_LABELS
-from compliance.writing.findings_json import as_json
+from compliance.output.checklist.findings_json import as_json
+from compliance.report.by_rule import RuleFindings, by_rule
+from compliance.report.cautions import SHORT
 from tests.documents.reading_back import Read, one_line
 
 Told = tuple[str, str, str, str]

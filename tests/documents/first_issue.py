@@ -13,7 +13,7 @@ import tempfile
 from pathlib import Path
 
 from compliance.checking import check_folder
-from compliance.writing.issuing import keep, plan_issue
+from compliance.output.files.issuing import keep, plan_issue
 from tests.conftest import EXAMPLE
 
 NAME = "A.json"

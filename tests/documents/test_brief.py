@@ -18,10 +18,10 @@ from typer.testing import CliRunner
 from compliance.checked import Checked
 from compliance.checking import check_folder
 from compliance.cli import app
-from compliance.documents.brief import CAUTION, reasons_of, write_brief
-from compliance.documents.brief_calculations import calculations
-from compliance.documents.brief_facts import assumed, doubted, unknown
-from compliance.documents.wall_pages import figures_of
+from compliance.documents.brief.brief_calculations import calculations
+from compliance.documents.brief.brief_facts import assumed, doubted, unknown
+from compliance.documents.brief.engineer_brief import CAUTION, reasons_of, write_brief
+from compliance.documents.submittal.wall_pages import figures_of
 from compliance.findings import Outcome
 from compliance.judging.engineers_list import engineers_list
 from compliance.units import Writer

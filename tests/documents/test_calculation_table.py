@@ -7,10 +7,10 @@ from itertools import pairwise
 from hypothesis import given
 from hypothesis import strategies as st
 
-from compliance.documents.calculation_merge import merged, shared_words
-from compliance.documents.calculation_table import Beside, CalculationTable, worth_a_table
-from compliance.documents.rows import Row
-from compliance.documents.worked_lines import Ledger, WorkedLine, worked_line
+from compliance.documents.calculations.calculation_table import Beside, CalculationTable, worth_a_table
+from compliance.documents.page.rows import Row
+from compliance.report.calculation_lines import Ledger, WorkedLine, worked_line
+from compliance.report.calculation_merge import merged, shared_words
 from compliance.steps import Given, Step
 from compliance.units import Writer
 

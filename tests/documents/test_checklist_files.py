@@ -22,13 +22,13 @@ from typer.testing import CliRunner
 from compliance.checked import Checked
 from compliance.checking import check_folder
 from compliance.cli import app
-from compliance.documents.by_rule import by_rule
-from compliance.documents.cautions import CAUTIONS, SHORT
 from compliance.findings import Outcome
+from compliance.output.checklist.checklist_files import as_csv, as_page, as_workbook
+from compliance.output.checklist.findings_json import as_data
 from compliance.record import replace
+from compliance.report.by_rule import by_rule
+from compliance.report.cautions import CAUTIONS, SHORT
 from compliance.steps import Given
-from compliance.writing.checklist_files import as_csv, as_page, as_workbook
-from compliance.writing.findings_json import as_data
 from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked, finding, project
 from tests.documents.reading_back import one_line

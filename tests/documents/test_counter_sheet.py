@@ -12,15 +12,15 @@ import pytest
 
 from compliance.checked import Checked
 from compliance.checking import check_folder
-from compliance.documents.by_rule import by_rule
-from compliance.documents.counter_sheet import write_counter_sheet
-from compliance.documents.open_limits import limits_to_read
-from compliance.documents.sayings import SAYINGS
-from compliance.facts.reference_values import ReferenceValueError
+from compliance.documents.counter.counter_sheet import write_counter_sheet
+from compliance.documents.counter.project_statements import SAYINGS
+from compliance.facts.common.reference_values import ReferenceValueError
 from compliance.findings import Outcome
-from compliance.reading import counter_questions
-from compliance.reading.counter_questions import read_counter_questions
-from compliance.reading.strict_yaml import parse_yaml
+from compliance.reading.reference_files import counter_questions
+from compliance.reading.reference_files.counter_questions import read_counter_questions
+from compliance.reading.yaml.strict_yaml import parse_yaml
+from compliance.report.by_rule import by_rule
+from compliance.report.limits.open_limits import limits_to_read
 from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked, finding, limit_used, project, rule_set
 from tests.documents.reading_back import Read, fonts_without_file, one_line, overlapping, read_back

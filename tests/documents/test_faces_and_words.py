@@ -7,11 +7,11 @@ from fontTools.ttLib import TTFont
 from hypothesis import given
 from hypothesis import strategies as st
 
-from compliance.documents import faces
-from compliance.documents.errors import DocumentError
-from compliance.documents.theme import CALCULATION, CELL
-from compliance.documents.tick_boxes import FewLines
-from compliance.documents.words import Words, Worked, break_line, shortened, words_of
+from compliance.documents.elements.theme import CALCULATION, CELL
+from compliance.documents.elements.tick_boxes import FewLines
+from compliance.documents.page import faces
+from compliance.documents.page.errors import DocumentError
+from compliance.documents.page.line_breaking import Words, Worked, break_line, shortened, words_of
 
 SYMBOLS = "≤≥≠√×·−–—…½¼¾²³⁴₀₁₂₃₉σφΔΣμπηαβγρ°′″±≈"
 

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from compliance.documents.figures import counted, percent, quoted, relation, value_and_limit
 from compliance.findings import Outcome
+from compliance.report.value_words import counted, percent, quoted, relation, value_and_limit
 from compliance.steps import Given
 from compliance.units import Writer
 from tests.documents.buildings import finding

@@ -16,14 +16,14 @@ import pytest
 
 from compliance.checked import Checked
 from compliance.checking import check_folder
-from compliance.documents.by_rule import by_rule
-from compliance.documents.errors import DocumentError
-from compliance.documents.lab_request import write_lab_request
-from compliance.documents.lab_request_plan import PlannedSet, due_day, planned_sets
-from compliance.documents.lab_request_sets import owed
-from compliance.documents.lab_request_table import headings, known_cells
-from compliance.documents.specimen_labels import Tie
+from compliance.documents.lab_request.request import write_lab_request
+from compliance.documents.lab_request.requested_sets import owed
+from compliance.documents.lab_request.results_form import headings, known_cells
+from compliance.documents.lab_request.specimen_labels import Tie
+from compliance.documents.lab_request.waiting_specimens import PlannedSet, due_day, planned_sets
+from compliance.documents.page.errors import DocumentError
 from compliance.model.materials import SpecimenKind
+from compliance.report.by_rule import by_rule
 from compliance.shipped import shipped
 from compliance.units import Writer
 from tests.documents.reading_back import Read, fonts_without_file, overlapping, read_back

@@ -8,8 +8,8 @@ from itertools import combinations
 import pypdfium2
 from reportlab.pdfgen.canvas import Canvas
 
-from compliance.documents import faces
-from compliance.documents.marks import Mark, draw_mark, mark_of, worst
+from compliance.documents.elements.outcome_marks import Mark, draw_mark, mark_of, worst
+from compliance.documents.page import faces
 from compliance.findings import Outcome, Standing
 from tests.documents.buildings import finding
 

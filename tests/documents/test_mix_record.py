@@ -14,28 +14,28 @@ from hypothesis import strategies as st
 
 from compliance.checked import Checked
 from compliance.checking import check_folder
-from compliance.documents import chain_diagram
-from compliance.documents.book import Book
-from compliance.documents.chain_diagram import placing
-from compliance.documents.chain_diagram_flow import MOST_SETS, MOST_SOILS, Flow, flows
-from compliance.documents.faces import em_width
-from compliance.documents.head import head_of
-from compliance.documents.jar_drawing import layers
-from compliance.documents.jar_drawing_times import EARLY, LATE, NO_TIME, ON_TIME, told_by
-from compliance.documents.mix_record import mix_record
-from compliance.documents.sections import title
-from compliance.documents.texture_triangle import HIGH, Plotted, centroid, labelled, outline, place, plotted
-from compliance.documents.texture_triangle_drawn import TriangleFigure
-from compliance.documents.theme import PAPERS
-from compliance.facts.evidence import gathered
-from compliance.facts.jar import Jar, LayerMark, read_jar
-from compliance.facts.settling import reading_schedule
-from compliance.facts.texture import texture_classes
+from compliance.documents.earth.mix_record import mix_record
+from compliance.documents.elements.section_titles import title
+from compliance.documents.elements.theme import PAPERS
+from compliance.documents.page.book import Book
+from compliance.documents.page.document_head import head_of
+from compliance.documents.page.faces import em_width
+from compliance.documents.plots import chain_diagram
+from compliance.documents.plots.chain_boxes import MOST_SETS, MOST_SOILS, Flow, flows
+from compliance.documents.plots.chain_diagram import placing
+from compliance.documents.plots.jar_drawing import layers
+from compliance.documents.plots.jar_times import EARLY, LATE, NO_TIME, ON_TIME, told_by
+from compliance.documents.plots.texture_triangle import HIGH, Plotted, centroid, labelled, outline, place, plotted
+from compliance.documents.plots.triangle_drawing import TriangleFigure
+from compliance.facts.evidence.gathered import gathered
+from compliance.facts.soil.jar_test import Jar, LayerMark, read_jar
+from compliance.facts.soil.settling import reading_schedule
+from compliance.facts.soil.texture import texture_classes
 from compliance.model.project import Project
 from compliance.model.soil_tests import JarRecord, LayerReading
 from compliance.model.specimens import Specimen
 from compliance.problems import Place
-from compliance.reading.material_practice import read_material_practice
+from compliance.reading.reference_files.material_practice import read_material_practice
 from compliance.shipped import shipped
 from compliance.units import Measure, Writer, measure
 from tests.documents.buildings import checked

@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 from reportlab.platypus.flowables import PageBreak
 
-from compliance.documents import theme
-from compliance.documents.book import Book, Head
-from compliance.documents.page_refs import PageOf
-from compliance.documents.rows import Anchor, Cell, Column, Row, cell
-from compliance.documents.sheet import Sheet
+from compliance.documents.elements import theme
+from compliance.documents.page.book import Book, Head
+from compliance.documents.page.page_refs import PageOf
+from compliance.documents.page.rows import Anchor, Cell, Column, Row, cell
+from compliance.documents.page.sheet import Sheet
 from tests.documents.reading_back import read_back
 
 HEAD = Head("Title", "Project", "", "A", date(2026, 1, 2), "", "", "0" * 64)

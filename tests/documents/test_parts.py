@@ -8,12 +8,12 @@ from pathlib import Path
 import pytest
 
 from compliance.checked import Checked
-from compliance.documents.alike import alike, reason_of, to_add
-from compliance.documents.submittal import write_submittal
+from compliance.documents.submittal.bundle import write_submittal
 from compliance.findings import Amended, Outcome, Standing
 from compliance.judging.questions import side_by_side
 from compliance.model.specimens import Specimen
 from compliance.problems import Place
+from compliance.report.grouping import alike, reason_of, to_add
 from compliance.rules.amending import AmendmentRecord
 from compliance.rules.tables import Axis, Table
 from compliance.steps import Given, Step

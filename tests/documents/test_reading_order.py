@@ -14,13 +14,13 @@ import pytest
 
 from compliance.checked import Checked
 from compliance.checking import check_folder
-from compliance.documents.by_rule import by_rule
-from compliance.documents.checklist_rows import checklist_rows
-from compliance.documents.inspection_points import site_points
-from compliance.documents.marks import Mark
-from compliance.documents.submittal import write_submittal
-from compliance.documents.wall_evidence import wall_evidence
+from compliance.documents.elements.outcome_marks import Mark
+from compliance.documents.inspection.inspection_points import site_points
+from compliance.documents.submittal.bundle import write_submittal
 from compliance.findings import Outcome
+from compliance.report.by_rule import by_rule
+from compliance.report.checklist_rows import checklist_rows
+from compliance.report.wall_evidence import wall_evidence
 from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked, finding, project, rule_set
 from tests.documents.findings_told import section

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pypdf
 
-from compliance.changes import changes
 from compliance.checking import check_folder
-from compliance.documents.submittal import write_submittal
+from compliance.documents.submittal.bundle import write_submittal
+from compliance.output.files.issuing import as_record, keep, plan_issue
 from compliance.reading.issued_records import read_issued
-from compliance.writing.issuing import as_record, keep, plan_issue
+from compliance.report.revision_changes import changes
 from tests.conftest import EXAMPLE, HEAD, RULES, WALLS, Write
 from tests.documents.first_issue import issue_first
 from tests.documents.reading_back import overlapping, read_back

@@ -15,23 +15,23 @@ from hypothesis import strategies as st
 
 from compliance.checked import Checked
 from compliance.checking import check_folder
-from compliance.documents.book import Book
-from compliance.documents.by_rule import by_rule
-from compliance.documents.head import head_of
-from compliance.documents.materials import materials
-from compliance.documents.sections import title
-from compliance.documents.set_plots import Dot, Plot, Rung, judged_of, plot_of, remarks_of
-from compliance.documents.set_plots_drawn import PlotFigure, key_of
-from compliance.documents.set_plots_scale import scale, spread, tick_text
-from compliance.documents.set_plots_scatter import clouds, draw_shape, scatter_sheets
-from compliance.documents.set_plots_sheets import plot_sheets
-from compliance.documents.specimens import lab_unit
-from compliance.documents.theme import PAPERS
-from compliance.facts.evidence import gathered
-from compliance.facts.set_record import set_record
+from compliance.documents.earth.material_pages import materials
+from compliance.documents.earth.specimen_table import lab_unit
+from compliance.documents.elements.section_titles import title
+from compliance.documents.elements.theme import PAPERS
+from compliance.documents.page.book import Book
+from compliance.documents.page.document_head import head_of
+from compliance.documents.plots.plot_scales import scale, spread, tick_text
+from compliance.documents.plots.scatter_plots import clouds, draw_shape, scatter_sheets
+from compliance.documents.plots.set_pages import plot_sheets
+from compliance.documents.plots.set_plot_drawing import PlotFigure, key_of
+from compliance.documents.plots.set_plots import Dot, Plot, Rung, judged_of, plot_of, remarks_of
+from compliance.facts.evidence.gathered import gathered
+from compliance.facts.specimens.set_record import set_record
 from compliance.model.specimens import Specimen
 from compliance.problems import Place
-from compliance.reading.material_practice import read_material_practice
+from compliance.reading.reference_files.material_practice import read_material_practice
+from compliance.report.by_rule import by_rule
 from compliance.shipped import shipped
 from compliance.units import Writer, unit
 from tests.documents.buildings import INCH, checked, project
@@ -274,7 +274,7 @@ def test_several_sets_stand_side_by_side_by_density_and_age(tmp_path: Path) -> N
 
 
 def title_sheet() -> Any:
-    from compliance.documents.sections import running_text
+    from compliance.documents.elements.section_titles import running_text
 
     return running_text(title("plots", "Plots"))
 

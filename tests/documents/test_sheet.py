@@ -11,13 +11,13 @@ from hypothesis import strategies as st
 from reportlab.platypus.doctemplate import LayoutError, NextPageTemplate
 from reportlab.platypus.flowables import PageBreak, Spacer
 
-from compliance.documents import theme
-from compliance.documents.book import BODY, Book, Head
-from compliance.documents.columns import columns_fitted
-from compliance.documents.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
-from compliance.documents.sheet import Sheet
-from compliance.documents.theme import PAPERS
-from compliance.documents.words import Drawn, Words
+from compliance.documents.elements import theme
+from compliance.documents.elements.theme import PAPERS
+from compliance.documents.page.book import BODY, Book, Head
+from compliance.documents.page.column_widths import columns_fitted
+from compliance.documents.page.line_breaking import Drawn, Words
+from compliance.documents.page.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
+from compliance.documents.page.sheet import Sheet
 from tests.documents.reading_back import Read, read_back
 from tests.documents.structure_back import tagged
 

@@ -10,8 +10,8 @@ import pypdfium2
 import pytest
 
 from compliance.checking import check_folder
-from compliance.documents.cautions import SHORT
-from compliance.documents.site_cards import write_site_cards
+from compliance.documents.inspection.site_cards import write_site_cards
+from compliance.report.cautions import SHORT
 from tests.conftest import EXAMPLE, Write
 from tests.documents.reading_back import fonts_without_file, one_line, overlapping, read_back
 from tests.documents.sites import RULES, WALLS, site

@@ -16,11 +16,11 @@ import pypdf
 import pytest
 
 from compliance.checked import Checked
-from compliance.documents.by_rule import by_rule
-from compliance.documents.cautions import CAUTIONS, SHORT
-from compliance.documents.errors import DocumentError
-from compliance.documents.submittal import write_submittal
+from compliance.documents.page.errors import DocumentError
+from compliance.documents.submittal.bundle import write_submittal
 from compliance.findings import Outcome
+from compliance.report.by_rule import by_rule
+from compliance.report.cautions import CAUTIONS, SHORT
 from tests.documents.buildings import checked, finding, project, rule_set
 from tests.documents.findings_told import in_checklist, in_json, with_runs_told
 from tests.documents.reading_back import Read, fonts_without_file, one_line, overlapping, read_back
@@ -181,7 +181,7 @@ def test_qpdf_finds_no_fault(plain: tuple[Path, Read, Checked]) -> None:
 _SCRIPT = """
 import sys
 from pathlib import Path
-from compliance.documents.submittal import write_submittal
+from compliance.documents.submittal.bundle import write_submittal
 from tests.documents.buildings import checked
 write_submittal(checked(), Path(sys.argv[1]))
 """

@@ -11,13 +11,13 @@ import pytest
 
 from compliance.checked import Checked
 from compliance.checking import check_folder
-from compliance.documents.alike import figures
-from compliance.documents.by_rule import by_rule
-from compliance.documents.cautions import SHORT
-from compliance.documents.submittal import write_submittal
-from compliance.documents.wall_sheets import calculated, wall_sheets
-from compliance.facts.coefficients import is_taken
+from compliance.documents.calculations.wall_sheets import calculated, wall_sheets
+from compliance.documents.submittal.bundle import write_submittal
+from compliance.facts.common.coefficients import is_taken
 from compliance.findings import Standing
+from compliance.report.by_rule import by_rule
+from compliance.report.cautions import SHORT
+from compliance.report.grouping import figures
 from compliance.steps import Step
 from compliance.units import Writer
 from tests.conftest import EXAMPLE

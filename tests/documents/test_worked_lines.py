@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from compliance.documents.submittal import write_submittal
-from compliance.documents.words import Words, Worked
-from compliance.documents.worked_lines import Ledger, WorkedLine, worked_line
+from compliance.documents.page.line_breaking import Words, Worked
+from compliance.documents.submittal.bundle import write_submittal
 from compliance.findings import Outcome
+from compliance.report.calculation_lines import Ledger, WorkedLine, worked_line
 from compliance.steps import Given, Step
 from compliance.units import Writer
 from tests.documents.buildings import checked, finding

@@ -14,13 +14,13 @@ import pytest
 
 from compliance.checked import Checked
 from compliance.checking import check_folder
-from compliance.documents.worksheet import confirm_command, write_worksheet
-from compliance.documents.worksheet_tables import table_of
+from compliance.documents.counter.limits_worksheet import confirm_command, write_worksheet
+from compliance.documents.counter.worksheet_tables import table_of
 from compliance.findings import Finding, Outcome, Standing
 from compliance.record import replace
+from compliance.report.limits.limit_list import ListedLimit, limit_text, limits_relied_on
 from compliance.shipped import shipped
 from compliance.units import Writer
-from compliance.writing.limit_list import ListedLimit, limit_text, limits_relied_on
 from tests.documents.buildings import checked, finding, limit_used
 from tests.documents.reading_back import Read, fonts_without_file, one_line, overlapping, read_back
 

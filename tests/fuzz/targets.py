@@ -7,17 +7,17 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable
 
-from compliance.documents.attachments_pdf import read_letter
-from compliance.documents.attachments_pictures import read_picture
+from compliance.documents.attachments.pdf_inspection import read_letter
+from compliance.documents.attachments.pictures import read_picture
 from compliance.problems import Problem, ProblemsFound
-from compliance.reading.csv_table import parse_csv_table
-from compliance.reading.lab_columns import COLUMNS
-from compliance.reading.placed import place_of
 from compliance.reading.refused import MOST_PROBLEMS, RefusedError
-from compliance.reading.strict_yaml import parse_yaml
-from compliance.reading.xlsx_table import xlsx_cells
-from compliance.rules.formula import FormulaError, FormulaUndefined, parse
-from compliance.rules.formula_types import ListType, NumberType, TextType, Type, YesNoType
+from compliance.reading.tables.csv_table import parse_csv_table
+from compliance.reading.tables.lab_columns import COLUMNS
+from compliance.reading.tables.xlsx_table import xlsx_cells
+from compliance.reading.yaml.placed import place_of
+from compliance.reading.yaml.strict_yaml import parse_yaml
+from compliance.rules.formulas.formula import FormulaError, FormulaUndefined, parse
+from compliance.rules.formulas.types import ListType, NumberType, TextType, Type, YesNoType
 from compliance.rules.vocabulary import facts_for
 from compliance.units import KINDS, MeasureError, kind_of_text, parse_measure
 from tests.fuzz.packing import packed

@@ -12,22 +12,22 @@ from pathlib import Path
 from compliance.checked import Checked
 from compliance.checking import implausible
 from compliance.facts.derive import derive
-from compliance.facts.evidence import gathered
-from compliance.facts.soil_practice import MaterialPractice
+from compliance.facts.evidence.gathered import gathered
+from compliance.facts.soil.soil_practice import MaterialPractice
 from compliance.findings import Outcome
 from compliance.judging import judge
 from compliance.judging.context import Context
 from compliance.judging.questions import side_by_side
+from compliance.output.checklist.findings_json import as_csv, as_data
+from compliance.output.terminal.check_table import check_table
 from compliance.problems import ProblemsFound
-from compliance.reading.action_tables import read_action_tables
-from compliance.reading.material_practice import read_material_practice
 from compliance.reading.project_folder import read_project
-from compliance.reading.references import read_support_rules
-from compliance.reading.rule_library import read_shipped
+from compliance.reading.reference_files.load_tables import read_action_tables
+from compliance.reading.reference_files.material_practice import read_material_practice
+from compliance.reading.reference_files.support_rules import read_support_rules
+from compliance.reading.rule_files.rule_library import read_shipped
 from compliance.rules.rule_set import RuleSet
 from compliance.units import Writer
-from compliance.writing.check_table import check_table
-from compliance.writing.findings_json import as_csv, as_data
 
 EXAMPLE = Path(__file__).parents[2] / "example_project"
 FILES = tuple(

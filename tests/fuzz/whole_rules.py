@@ -8,10 +8,10 @@ from pydantic import ValidationError
 
 from compliance.judging.examples import ExampleError, run_example
 from compliance.problems import Problem, ProblemsFound
-from compliance.reading.placed import place_of
-from compliance.reading.rule_library import read_shipped
-from compliance.reading.strict_yaml import parse_yaml
+from compliance.reading.rule_files.rule_library import read_shipped
 from compliance.reading.validation import problems_of
+from compliance.reading.yaml.placed import place_of
+from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.rules.amending import amend
 from compliance.rules.compiling import compile_rule_set
 from compliance.rules.rule_set import RuleSet

@@ -35,7 +35,6 @@ if __name__ == "__main__":
     sys.dont_write_bytecode = True
     number = int(sys.argv[1])
     sys.argv = ["earthwall", *sys.argv[2:]]
-    import compliance.checking  # noqa: F401 - loaded before steps are counted
     from compliance.__main__ import main
 
     break_before(number)

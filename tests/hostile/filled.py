@@ -14,7 +14,7 @@ from pydantic import BaseModel
 
 from compliance.model.base import _Text
 from compliance.model.project import Project
-from compliance.reading.strict_yaml import read_yaml
+from compliance.reading.yaml.strict_yaml import read_yaml
 from tests.hostile.running import ROOT
 
 EXAMPLE = ROOT / "example_project"

@@ -20,7 +20,7 @@ from pydantic.fields import FieldInfo
 from compliance.model.base import MeasureOf, _IsoDate, _Text, _YesNo
 from compliance.model.project import Project
 from compliance.model.walls import Opening, Wall, WallBuild
-from compliance.reading.rule_library import read_shipped, shipped_rule_sets
+from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
 from compliance.units import KINDS
 
 SAYS_IT = 0.55

@@ -127,7 +127,7 @@ def test_attachment(name: str, host: Host, tmp_path: Path) -> None:
 @pytest.mark.parametrize(("colour", "channels"), [(0, 1), (2, 3), (6, 4)], ids=["grey", "colour", "with clearness"])
 def test_the_largest_picture_that_is_taken(colour: int, channels: int, host: Host, tmp_path: Path) -> None:
     """As large as one that is still bound in, it needs no more memory than a computer of today spares."""
-    from compliance.documents.attachments_pictures import MOST_PIXELS, MOST_SAMPLES
+    from compliance.documents.attachments.pictures import MOST_PIXELS, MOST_SAMPLES
 
     side = int(min(MOST_PIXELS, MOST_SAMPLES / channels) ** 0.5)
     text = SOUND + "attachments: {A1: {file: a.png, title: Photo}}\n"

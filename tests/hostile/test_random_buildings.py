@@ -18,15 +18,15 @@ from hypothesis import strategies as st
 
 from compliance.checked import Checked
 from compliance.checking import check_folder
-from compliance.documents.site_cards import write_site_cards
-from compliance.documents.submittal import write_submittal
-from compliance.documents.worksheet import write_worksheet
+from compliance.documents.counter.limits_worksheet import write_worksheet
+from compliance.documents.inspection.site_cards import write_site_cards
+from compliance.documents.submittal.bundle import write_submittal
 from compliance.findings import Outcome, Standing
+from compliance.output.checklist.checklist_files import write_checklist
+from compliance.output.checklist.findings_json import as_csv, as_data
+from compliance.output.terminal.check_table import check_table
 from compliance.problems import ProblemsFound
-from compliance.reading.rule_library import Shelf
-from compliance.writing.check_table import check_table
-from compliance.writing.checklist_files import write_checklist
-from compliance.writing.findings_json import as_csv, as_data
+from compliance.reading.rule_files.rule_library import Shelf
 from tests.hostile.random_projects import Making, lab_tables
 
 PAPERS: tuple[Callable[[Checked, Path], object], ...] = (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from compliance.documents.submittal import write_submittal
+from compliance.documents.submittal.bundle import write_submittal
 from tests.documents.reading_back import read_back
 from tests.pictures.buildings import BUILDINGS
 from tests.pictures.comparing import Picture, pictured

@@ -9,7 +9,7 @@ from pathlib import Path
 from compliance.checking import check_folder
 from compliance.findings import Finding
 from compliance.judging.examples import run_example
-from compliance.reading.rule_library import read_shipped
+from compliance.reading.rule_files.rule_library import read_shipped
 from compliance.rules.rule_set import Rule, RuleSet
 from compliance.rules.schema import ExampleText, LimitValue, Scalar
 

@@ -17,8 +17,8 @@ from typing import Any
 import pytest
 import yaml
 
-from compliance.facts.seismic_category import AsceCategories, asce_category
-from compliance.facts.seismic_site import GroundMotion, SiteTables, ground_motion
+from compliance.facts.site.seismic_category import AsceCategories, asce_category
+from compliance.facts.site.seismic_site import GroundMotion, SiteTables, ground_motion
 
 FOLDER = Path(__file__).parents[2] / "rulesets" / "reference"
 PRINTED = 0.001 + 1e-9  # the reports print three decimals, of their results and of the accelerations they start from

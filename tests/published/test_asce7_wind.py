@@ -17,9 +17,9 @@ from typing import Any
 import pytest
 import yaml
 
-from compliance.facts.wind import WindEdition, WindSite, exposure_factor, pressure_at, velocity_pressure
-from compliance.facts.wind_on_building import BuildingCoefficients, building_pressures
-from compliance.facts.wind_on_walls import END, MIDDLE, PieceOfWall, WallCoefficients, wall_pressures
+from compliance.facts.site.wind import WindEdition, WindSite, exposure_factor, pressure_at, velocity_pressure
+from compliance.facts.site.wind_on_building import BuildingCoefficients, building_pressures
+from compliance.facts.site.wind_on_walls import END, MIDDLE, PieceOfWall, WallCoefficients, wall_pressures
 from compliance.units import measure, unit
 
 FOLDER = Path(__file__).parents[2] / "rulesets" / "reference"

@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 from compliance.judging.aspect import corrected
 from compliance.model.specimens import Specimen
 from compliance.problems import Place
-from compliance.rules.limits import read_table
+from compliance.rules.limit_values import read_table
 from compliance.rules.schema import TableText
 
 ASPECTS, FACTORS = [0.0, 0.4, 0.7, 1.0, 3.0, 5.0], [0.0, 0.50, 0.60, 0.70, 0.85, 1.00]

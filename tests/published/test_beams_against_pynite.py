@@ -9,7 +9,7 @@ from Pynite import FEModel3D
 
 from compliance.facts.mechanics.beams import Load, Point, SimpleBeam, Spread, triangle, uniform
 from compliance.facts.mechanics.gravity import bearing_line_load
-from compliance.facts.mechanics.out_of_plane import greatest_moment
+from compliance.facts.mechanics.lateral.out_of_plane import greatest_moment
 from compliance.facts.mechanics.spans import span_moment, support_moments, support_reactions, uniform_deflection
 from compliance.facts.mechanics.thrust import rafter_thrust, tie_force
 

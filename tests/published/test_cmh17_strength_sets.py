@@ -10,8 +10,8 @@ import math
 
 import pytest
 
-from compliance.facts.sample import summary
-from compliance.facts.statistics import govern
+from compliance.facts.specimens.sample import summary
+from compliance.facts.specimens.statistics import govern
 
 SET_OF_18 = [
     137.4438, 139.5395, 150.8900, 141.4474, 141.8203, 151.8821, 143.9245, 132.9732, 136.6419,

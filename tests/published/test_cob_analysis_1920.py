@@ -13,10 +13,10 @@ from typing import Any
 import pytest
 import yaml
 
-from compliance.facts.blend_target import Material, Target
-from compliance.facts.blending import best_blend, blend_of
-from compliance.facts.grading import without
-from compliance.facts.soil import COARSE_SAND, FINE_SAND
+from compliance.facts.mixes.blend_target import Material, Target
+from compliance.facts.mixes.blending import best_blend, blend_of
+from compliance.facts.soil.fractions import COARSE_SAND, FINE_SAND
+from compliance.facts.soil.grading import without
 
 ROOT = Path(__file__).parents[2]
 PRACTICE: dict[str, Any] = yaml.safe_load((ROOT / "rulesets/reference/mix-practice.yaml").read_text("utf-8"))["values"]

@@ -15,7 +15,7 @@ import pytest
 from compliance.checking import check_folder
 from compliance.findings import Finding, Outcome, Standing
 from compliance.judging.examples import run_example
-from compliance.reading.rule_library import read_shipped
+from compliance.reading.rule_files.rule_library import read_shipped
 from compliance.rules.rule_set import Limit
 from compliance.rules.schema import ExampleText, Scalar
 

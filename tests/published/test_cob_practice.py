@@ -11,7 +11,7 @@ import pytest
 
 from compliance.findings import Outcome, Standing
 from compliance.judging.examples import run_example
-from compliance.reading.rule_library import read_shipped
+from compliance.reading.rule_files.rule_library import read_shipped
 from compliance.rules.schema import ExampleText, Scalar
 
 RULES = {rule.id: rule for rule in read_shipped("cob-practice").rules}

@@ -10,8 +10,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from compliance.facts.sample import summary
-from compliance.facts.statistics import govern
+from compliance.facts.specimens.sample import summary
+from compliance.facts.specimens.statistics import govern
 
 MPA = 1e6
 COMPRESSION = {

@@ -12,9 +12,9 @@ import math
 import pytest
 from scipy import stats
 
-from compliance.facts.quantiles import normal_quantile
-from compliance.facts.statistics import govern
-from compliance.facts.tolerance import prediction_factor, prediction_factor_known_scatter
+from compliance.facts.specimens.quantiles import normal_quantile
+from compliance.facts.specimens.statistics import govern
+from compliance.facts.specimens.tolerance import prediction_factor, prediction_factor_known_scatter
 
 HALF_A_DIGIT = 0.0005 + 1e-9
 KNOWN_FORMULA = {

@@ -10,9 +10,9 @@ from __future__ import annotations
 
 import pytest
 
-from compliance.facts.field_tests import read_field_test
+from compliance.facts.soil.field_tests import read_field_test
 from compliance.model.soil_tests import FieldTest, FieldTestKind
-from compliance.reading.material_practice import read_material_practice
+from compliance.reading.reference_files.material_practice import read_material_practice
 
 PRACTICE = read_material_practice().field_tests
 

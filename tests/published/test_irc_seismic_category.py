@@ -13,8 +13,13 @@ from typing import Any
 import pytest
 import yaml
 
-from compliance.facts.reference_values import ReferenceValueError
-from compliance.facts.seismic_category import AsceCategories, ResidentialCategories, asce_category, residential_category
+from compliance.facts.common.reference_values import ReferenceValueError
+from compliance.facts.site.seismic_category import (
+    AsceCategories,
+    ResidentialCategories,
+    asce_category,
+    residential_category,
+)
 from compliance.findings import Standing
 
 FOLDER = Path(__file__).parents[2] / "rulesets" / "reference"

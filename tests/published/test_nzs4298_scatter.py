@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import pytest
 
-from compliance.facts.statistics import govern
+from compliance.facts.specimens.statistics import govern
 from compliance.units import Writer
 
 STATISTIC = "lowest-reduced-by-scatter"

@@ -14,7 +14,7 @@ from functools import partial
 import numpy as np
 import pytest
 
-from compliance.facts.statistics import govern
+from compliance.facts.specimens.statistics import govern
 from compliance.findings import Standing
 from tests.conftest import Write
 from tests.published.international import (

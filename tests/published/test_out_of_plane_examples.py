@@ -10,7 +10,7 @@ from __future__ import annotations
 import pytest
 
 from compliance.facts.mechanics.anchorage import anchorage_force, force_at_top
-from compliance.facts.mechanics.out_of_plane import (
+from compliance.facts.mechanics.lateral.out_of_plane import (
     moment_with_offset_load,
     moment_with_offset_load_step,
     seismic_wall_load,

@@ -11,9 +11,9 @@ from numpy.polynomial.legendre import leggauss
 from scipy import stats
 from scipy.optimize import brentq
 
-from compliance.facts.dixon import DixonTable, dixon, dixon_table
-from compliance.facts.outliers import Side, grubbs, grubbs_critical
-from compliance.facts.sample import summary
+from compliance.facts.specimens.dixon import DixonTable, dixon, dixon_table
+from compliance.facts.specimens.outliers import Side, grubbs, grubbs_critical
+from compliance.facts.specimens.sample import summary
 
 TABLE_FILE = Path(__file__).parents[2] / "rulesets" / "reference" / "dixon.yaml"
 

@@ -10,7 +10,7 @@ from functools import partial
 
 import pytest
 
-from compliance.facts.statistics import govern
+from compliance.facts.specimens.statistics import govern
 from compliance.findings import Standing
 from compliance.units import KINDS, parse_measure
 from tests.conftest import Write

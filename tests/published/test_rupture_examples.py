@@ -11,14 +11,14 @@ from __future__ import annotations
 import pytest
 
 from compliance.facts.mechanics.beams import Point, SimpleBeam, Spread
-from compliance.facts.mechanics.rupture import (
+from compliance.facts.mechanics.sections import section_modulus
+from compliance.facts.specimens.rupture import (
     rupture_at_centre,
     rupture_at_centre_step,
     rupture_at_centre_with_weight,
     rupture_at_thirds,
     rupture_at_thirds_step,
 )
-from compliance.facts.mechanics.sections import section_modulus
 from compliance.units import Writer
 
 INCH = 0.0254

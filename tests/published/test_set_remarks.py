@@ -12,11 +12,11 @@ from dataclasses import replace
 
 import pytest
 
-from compliance.facts.set_record import SetRecord, set_record
-from compliance.facts.soil_practice import LabPractice
+from compliance.facts.soil.soil_practice import LabPractice
+from compliance.facts.specimens.set_record import SetRecord, set_record
 from compliance.model.specimens import Specimen
 from compliance.problems import Place
-from compliance.reading.material_practice import read_material_practice
+from compliance.reading.reference_files.material_practice import read_material_practice
 
 PRACTICE = read_material_practice()
 BATCH_3 = [107.676986, 108.960241, 116.122640, 80.2334815, 106.145570, 104.667866, 104.234953]

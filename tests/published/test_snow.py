@@ -16,7 +16,7 @@ from typing import Any
 import pytest
 import yaml
 
-from compliance.facts.snow import (
+from compliance.facts.site.snow import (
     SnowRoof,
     SnowTables,
     flat_roof_snow,

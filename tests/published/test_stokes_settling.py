@@ -9,7 +9,8 @@ from typing import Any
 import pytest
 import yaml
 
-from compliance.facts.settling import (
+from compliance.facts.soil.fractions import GrainSizes
+from compliance.facts.soil.settling import (
     Settling,
     reading_schedule,
     reynolds_number,
@@ -17,8 +18,7 @@ from compliance.facts.settling import (
     settling_time,
     stokes_remarks,
 )
-from compliance.facts.soil import GrainSizes
-from compliance.facts.water import Water, water_at, water_density, water_viscosity
+from compliance.facts.soil.water_properties import Water, water_at, water_density, water_viscosity
 from compliance.units import measure
 
 ROOT = Path(__file__).parents[2]

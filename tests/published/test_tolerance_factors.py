@@ -7,8 +7,8 @@ import math
 import pytest
 from scipy import stats
 
-from compliance.facts.quantiles import noncentral_t_quantile, normal_quantile, student_t_quantile
-from compliance.facts.tolerance import tolerance_factor
+from compliance.facts.specimens.quantiles import noncentral_t_quantile, normal_quantile, student_t_quantile
+from compliance.facts.specimens.tolerance import tolerance_factor
 
 # CMH-17-1G, Tables 8.5.10 (kB: share 0.90) and 8.5.11 (kA: share 0.99), confidence 0.95, as quoted in the validation
 # tests of the R package cmstatr (tests/testthat/test-basis-factors.R). Read there; table numbers recalled.

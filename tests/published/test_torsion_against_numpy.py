@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from compliance.facts.mechanics.torsion import Bracing, Panel, centre_of_mass
+from compliance.facts.mechanics.lateral.torsion import Bracing, Panel, centre_of_mass
 from compliance.record import replace
 
 

@@ -11,8 +11,8 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from compliance.facts.soil import GrainSizes, SoilShares
-from compliance.facts.texture import TextureRules, texture_class, texture_classes
+from compliance.facts.soil.fractions import GrainSizes, SoilShares
+from compliance.facts.soil.texture import TextureRules, texture_class, texture_classes
 
 ROOT = Path(__file__).parents[2]
 VALUES: dict[str, Any] = yaml.safe_load((ROOT / "rulesets/reference/usda-texture.yaml").read_text("utf-8"))["values"]

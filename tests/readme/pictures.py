@@ -13,7 +13,7 @@ import pypdfium2
 from PIL import Image
 
 from compliance.checking import check_folder
-from compliance.documents.submittal import write_submittal
+from compliance.documents.submittal.bundle import write_submittal
 from tests.conftest import EXAMPLE, ROOT
 
 FOLDER = Path(__file__).parent

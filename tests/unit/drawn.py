@@ -8,21 +8,21 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from compliance.drawings.board import Hand, bow_points
-from compliance.drawings.details import bond_beam_detail
-from compliance.drawings.draft import Draft, Flag
-from compliance.drawings.elevation import elevations
-from compliance.drawings.levels import parts_of
-from compliance.drawings.plan import plans
-from compliance.drawings.plan_face import PlanSubject
-from compliance.drawings.primitives import Bow, Box, Dimension, Drawing, Filled, Lettering, Sign, Stroke
-from compliance.drawings.section import section
-from compliance.drawings.sides import outside_faces
-from compliance.drawings.wall_face import WallSubject
-from compliance.drawings.wall_types import wall_types
+from compliance.drawings.common.board import Hand, bow_points
+from compliance.drawings.common.draft import Draft, Flag
+from compliance.drawings.common.primitives import Bow, Box, Dimension, Drawing, Filled, Lettering, Sign, Stroke
+from compliance.drawings.common.wall_types import wall_types
+from compliance.drawings.elevation.elevation_drawing import elevations
+from compliance.drawings.elevation.levels import parts_of
+from compliance.drawings.elevation.wall_face import WallSubject
+from compliance.drawings.plan.outer_faces import outside_faces
+from compliance.drawings.plan.plan_drawing import plans
+from compliance.drawings.plan.plan_face import PlanSubject
+from compliance.drawings.section.details import bond_beam_detail
+from compliance.drawings.section.section_drawing import section
 from compliance.facts.derive import derive
-from compliance.facts.plan import SupportRules
-from compliance.facts.wall_facts import WallView
+from compliance.facts.geometry.wall_facts import WallView
+from compliance.facts.geometry.wall_plan import SupportRules
 from compliance.findings import Standing
 from compliance.model.lines import line_of
 from compliance.model.project import Project

@@ -9,15 +9,15 @@ from collections.abc import Mapping, Sequence
 from functools import partial
 from typing import Any
 
-from compliance.facts.columns import Columns, columns
+from compliance.facts.common.needs import Needs
 from compliance.facts.derive import derive
-from compliance.facts.needs import Needs
-from compliance.facts.subjects import Facts
+from compliance.facts.geometry.columns import Columns, columns
+from compliance.facts.geometry.subjects import Facts
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.problems import Place
-from compliance.reading.action_tables import read_action_tables
-from compliance.reading.references import read_support_rules
+from compliance.reading.reference_files.load_tables import read_action_tables
+from compliance.reading.reference_files.support_rules import read_support_rules
 from compliance.steps import Step
 from compliance.units import measure
 

@@ -8,11 +8,11 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from compliance.drawings.alt_texts import MOST_NAMED, named, plan_alt, shares_alt
-from compliance.drawings.draft import Draft, Flag
-from compliance.drawings.elevation import elevations
-from compliance.drawings.plan_face import PlanSubject
-from compliance.drawings.shares_subject import SharesSubject, Taken
-from compliance.drawings.sides import outside_faces
+from compliance.drawings.bracing.bracing_subject import SharesSubject, Taken
+from compliance.drawings.common.draft import Draft, Flag
+from compliance.drawings.elevation.elevation_drawing import elevations
+from compliance.drawings.plan.outer_faces import outside_faces
+from compliance.drawings.plan.plan_face import PlanSubject
 from compliance.model.project import Project
 from compliance.units import Writer
 from tests.unit.drawn import buildings, every_draft, hand, project, room, run, sound, views_of, wall_subject

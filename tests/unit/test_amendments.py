@@ -10,7 +10,7 @@ from compliance.checked import Checked
 from compliance.checking import check_folder
 from compliance.findings import Outcome, Standing
 from compliance.problems import ProblemsFound
-from compliance.reading.rule_library import read_rule_set
+from compliance.reading.rule_files.rule_library import read_rule_set
 from tests.conftest import RULES, WALLS, Write
 
 OPEN_RULE = """\

@@ -7,7 +7,7 @@ from pathlib import Path
 import openpyxl
 
 from compliance.checking import check_folder
-from compliance.documents import submittal
+from compliance.documents.submittal import bundle
 from compliance.steps import Given, Step
 from tests.benchmarks.spreadsheet import formula_of, write_workbook
 from tests.conftest import EXAMPLE
@@ -24,7 +24,7 @@ def test_a_worked_line_becomes_a_formula_over_its_cells() -> None:
 
 def test_every_finding_and_most_of_the_numbers(tmp_path: Path) -> None:
     checked = check_folder(EXAMPLE)
-    submittal.write_submittal(checked, tmp_path / "s.pdf")
+    bundle.write_submittal(checked, tmp_path / "s.pdf")
     wanted = write_workbook(checked, tmp_path / "b.xlsx", tmp_path / "s.pdf")
     book = openpyxl.load_workbook(tmp_path / "b.xlsx", read_only=True)
     assert sum(name.startswith("Picture") for name in book.sheetnames) > 10

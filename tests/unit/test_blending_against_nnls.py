@@ -13,9 +13,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import nnls  # type: ignore[import-untyped]
 
-from compliance.facts.blend_target import Component, Material, Target
-from compliance.facts.blending import best_blend, best_buckets, blend_of
-from compliance.facts.least_squares import nearest_blend, nonnegative_least_squares
+from compliance.facts.mixes.blend_target import Component, Material, Target
+from compliance.facts.mixes.blending import best_blend, best_buckets, blend_of
+from compliance.facts.mixes.least_squares import nearest_blend, nonnegative_least_squares
 
 FRACTIONS = ("clay", "silt", "fine sand", "coarse sand")
 

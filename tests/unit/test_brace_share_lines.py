@@ -6,8 +6,8 @@ import math
 
 import pytest
 
-from compliance.facts.bracing import braced_walls
-from compliance.facts.needs import Needs
+from compliance.facts.bracing.brace_forces import braced_walls
+from compliance.facts.common.needs import Needs
 from tests.unit.structural_houses import ROOF, WALL, bears, box, facts, opening, run
 
 

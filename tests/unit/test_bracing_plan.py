@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from compliance.facts.bracing_plan import Extent, Solid, directions, extent, lengths, line_shares, solids
-from compliance.facts.mechanics.torsion import Panel
-from compliance.facts.wall_facts import WallView
+from compliance.facts.bracing.solid_lengths import Extent, Solid, directions, extent, lengths, line_shares, solids
+from compliance.facts.geometry.wall_facts import WallView
+from compliance.facts.mechanics.lateral.torsion import Panel
 from tests.unit.structural_houses import FOOT, WALL, box, facts, opening, run
 
 BENDING, SHEAR = 4.0, 3.0

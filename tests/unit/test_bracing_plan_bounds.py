@@ -6,8 +6,8 @@ import math
 
 import pytest
 
-from compliance.facts.bracing_plan import Extent, Solid, chord, directions, line_shares, solids, turned
-from compliance.facts.mechanics.torsion import Panel
+from compliance.facts.bracing.solid_lengths import Extent, Solid, chord, directions, line_shares, solids, turned
+from compliance.facts.mechanics.lateral.torsion import Panel
 from tests.unit.structural_houses import (
     FOOT,
     WALL,

@@ -7,7 +7,7 @@ from datetime import date
 import pytest
 
 from compliance.checking import check_folder
-from compliance.facts.chain import Chain, Link
+from compliance.facts.evidence.chain import Chain, Link
 from compliance.model.specimens import Specimen
 from compliance.problems import Place
 from tests.conftest import Write

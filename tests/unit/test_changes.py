@@ -6,9 +6,9 @@ from typing import Any
 
 import pytest
 
-from compliance.changes import changes
 from compliance.model.issued import FindingsRecord
-from compliance.writing.revision_text import revision_text
+from compliance.report.revision_changes import changes
+from compliance.report.revision_words import revision_text
 
 HEAD = {"name": "Two walls", "revision": "A", "date": "2026-01-02", "units": "us", "fingerprint": "0" * 64}
 

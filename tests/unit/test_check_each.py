@@ -16,16 +16,16 @@ import jsonschema
 import pytest
 from typer.testing import CliRunner
 
-from compliance.at_once import in_order
 from compliance.checking import check_folder
 from compliance.checking_each import line_of, projects_in
 from compliance.cli import app
-from compliance.commands.each import _whole
-from compliance.reading import rule_library
-from compliance.reading.strict_yaml import parse_yaml
+from compliance.commands.check_each import _whole
+from compliance.output.checklist.findings_json import as_data
+from compliance.output.terminal.check_each_lines import tally_of
+from compliance.reading.rule_files import rule_library
+from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.schemas import schema_text
-from compliance.writing.each_lines import tally_of
-from compliance.writing.findings_json import as_data
+from compliance.worker_pool import in_order
 from tests.conftest import HEAD, ROOT, RULES, WALLS
 from tests.unit.work_at_once import end_at_two, slow_first
 
@@ -107,7 +107,7 @@ def test_rule_sets_are_read_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
         read.append(shown)
         return real(text, shown)
 
-    monkeypatch.setattr("compliance.reading.rule_library.parse_yaml", counted)
+    monkeypatch.setattr("compliance.reading.rule_files.rule_library.parse_yaml", counted)
     shelf = rule_library.Shelf()
     assert {name: as_data(check_folder(folder / name, shelf=shelf)) for name in "abc"} == alone
     assert sum(name == "rulesets/cob-practice.yaml" for name in read) == 1

@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from compliance.facts.columns import standing_on
-from compliance.facts.subjects import Facts
+from compliance.facts.geometry.columns import standing_on
+from compliance.facts.geometry.subjects import Facts
 from tests.unit.structural_houses import (
     FOOT,
     INCH,

@@ -8,7 +8,7 @@ from compliance.checking import check_folder
 from compliance.findings import Finding, Outcome, Standing
 from compliance.judging.examples import run_example
 from compliance.problems import ProblemsFound
-from compliance.reading.rule_library import read_rule_set
+from compliance.reading.rule_files.rule_library import read_rule_set
 from tests.conftest import RULE_SET, Write
 
 HEAD = """\

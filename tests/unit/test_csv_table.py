@@ -17,12 +17,12 @@ from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
 from compliance.problems import Place, Problem, ProblemsFound
-from compliance.reading import table_rows
-from compliance.reading.characters import HIDDEN
-from compliance.reading.csv_places import CsvPlaces
-from compliance.reading.csv_table import MOST_BYTES, ColumnSpec, Row, parse_csv_table, read_csv_table
 from compliance.reading.refused import MOST_PROBLEMS
-from compliance.reading.table_rows import MOST_COLUMNS, MOST_ROWS, read_rows
+from compliance.reading.tables import table_rows
+from compliance.reading.tables.csv_places import CsvPlaces
+from compliance.reading.tables.csv_table import MOST_BYTES, ColumnSpec, Row, parse_csv_table, read_csv_table
+from compliance.reading.tables.table_rows import MOST_COLUMNS, MOST_ROWS, read_rows
+from compliance.reading.yaml.characters import HIDDEN
 from compliance.units import Measure, MeasureError, measure
 
 Found = list[tuple[int, int, str]]

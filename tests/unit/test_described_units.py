@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from compliance.checking import check_folder
-from compliance.facts.fact import Fact
+from compliance.facts.common.fact import Fact
 
 HEAD = """\
 project: {name: Trial, date: 2026-01-02}

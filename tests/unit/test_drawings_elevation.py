@@ -8,11 +8,22 @@ from itertools import pairwise
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
 
-from compliance.drawings.draft import Flag
-from compliance.drawings.elevation import elevations
-from compliance.drawings.elevation_body import lift_heights
-from compliance.drawings.elevation_labels import HELD, NOT_HELD
-from compliance.drawings.primitives import Box, Dimension, Drawing, Filled, Lettering, Pen, Sign, Stroke, Tone, bounds
+from compliance.drawings.common.draft import Flag
+from compliance.drawings.common.primitives import (
+    Box,
+    Dimension,
+    Drawing,
+    Filled,
+    Lettering,
+    Pen,
+    Sign,
+    Stroke,
+    Tone,
+    bounds,
+)
+from compliance.drawings.elevation.elevation_body import lift_heights
+from compliance.drawings.elevation.elevation_drawing import elevations
+from compliance.drawings.elevation.elevation_labels import HELD, NOT_HELD
 from compliance.model.project import Project
 from compliance.units import KINDS, parse_measure
 from tests.unit.drawn import arc, buildings, faults, hand, project, room, run, sound, views_of, wall_subject

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from compliance.drawings.inches import written
+from compliance.drawings.common.inches import written
 from compliance.units import KINDS, Writer, parse_measure
 
 INCH = 0.0254

@@ -12,11 +12,11 @@ from shapely import Polygon as Shape
 from shapely import unary_union
 from shapely.geometry import LinearRing, LineString
 
-from compliance.drawings.joins import joins
-from compliance.drawings.outlines import outline
-from compliance.drawings.plan_shape import plan_shape
-from compliance.drawings.regions import Polygon, Region, Sector, length_of_wall
-from compliance.drawings.sides import enclosed, outside_faces
+from compliance.drawings.common.joins import joins
+from compliance.drawings.common.outlines import outline
+from compliance.drawings.common.regions import Polygon, Region, Sector, length_of_wall
+from compliance.drawings.plan.outer_faces import enclosed, outside_faces
+from compliance.drawings.plan.plan_shape import plan_shape
 from compliance.model.lines import Circular, Line, Straight
 from compliance.model.project import Project
 from tests.unit.drawn import arc, buildings, project, room, run, sound, views_of

@@ -8,12 +8,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely.geometry import LineString, box
 
-from compliance.drawings.board import Board, LabelLine
-from compliance.drawings.chains import Span, chain, stagger
-from compliance.drawings.label_columns import Note, set_column
-from compliance.drawings.lettering import Role, fitted, wrapped
-from compliance.drawings.placing import Placer, around, crosses
-from compliance.drawings.primitives import Box, Dimension, Lettering, Pen, Stroke, box_about
+from compliance.drawings.common.board import Board, LabelLine
+from compliance.drawings.common.dimension_chains import Span, chain, stagger
+from compliance.drawings.common.label_columns import Note, set_column
+from compliance.drawings.common.lettering import Role, fitted, wrapped
+from compliance.drawings.common.placing import Placer, around, crosses
+from compliance.drawings.common.primitives import Box, Dimension, Lettering, Pen, Stroke, box_about
 from tests.unit.drawn import hand
 
 coordinates = st.floats(0, 300)

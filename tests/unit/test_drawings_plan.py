@@ -7,15 +7,26 @@ import math
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
 
-from compliance.drawings.board import Board
-from compliance.drawings.draft import PLAN_KEY, elevation_key
-from compliance.drawings.elevation_labels import HELD, NOT_HELD
-from compliance.drawings.plan import connected, plans
-from compliance.drawings.plan_face import PlanFace, PlanSubject
-from compliance.drawings.plan_marks import draw_north
-from compliance.drawings.primitives import Bow, Box, Dimension, Drawing, Filled, Lettering, Pen, Sign, Stroke, Tone
-from compliance.drawings.scales import Scale
-from compliance.drawings.sides import outside_faces
+from compliance.drawings.common.board import Board
+from compliance.drawings.common.draft import PLAN_KEY, elevation_key
+from compliance.drawings.common.primitives import (
+    Bow,
+    Box,
+    Dimension,
+    Drawing,
+    Filled,
+    Lettering,
+    Pen,
+    Sign,
+    Stroke,
+    Tone,
+)
+from compliance.drawings.common.scales import Scale
+from compliance.drawings.elevation.elevation_labels import HELD, NOT_HELD
+from compliance.drawings.plan.outer_faces import outside_faces
+from compliance.drawings.plan.plan_drawing import connected, plans
+from compliance.drawings.plan.plan_face import PlanFace, PlanSubject
+from compliance.drawings.plan.plan_marks import draw_north
 from compliance.model.lines import Circular
 from compliance.model.project import Project
 from tests.unit.drawn import arc, buildings, faults, hand, project, room, run, sound, views_of

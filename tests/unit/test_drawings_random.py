@@ -6,9 +6,9 @@ from __future__ import annotations
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from compliance.drawings.draft import Flag
-from compliance.drawings.elevation import elevations
-from compliance.drawings.primitives import Lettering, Sign
+from compliance.drawings.common.draft import Flag
+from compliance.drawings.common.primitives import Lettering, Sign
+from compliance.drawings.elevation.elevation_drawing import elevations
 from compliance.model.project import Project
 from tests.unit.drawn import buildings, every_draft, faults, hand, sound, views_of, wall_subject
 

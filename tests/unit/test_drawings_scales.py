@@ -9,10 +9,10 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from compliance.drawings.board import Board
-from compliance.drawings.primitives import Box, Filled, Lettering, Tone
-from compliance.drawings.scale_bar import BAR_HEIGHT, draw_scale_bar
-from compliance.drawings.scales import Scale, bar_parts, largest, usual_scales
+from compliance.drawings.common.board import Board
+from compliance.drawings.common.primitives import Box, Filled, Lettering, Tone
+from compliance.drawings.common.scale_bar import BAR_HEIGHT, draw_scale_bar
+from compliance.drawings.common.scales import Scale, bar_parts, largest, usual_scales
 from compliance.units.writing import System
 from tests.unit.drawn import hand
 

@@ -8,12 +8,23 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
 
-from compliance.drawings.details import bond_beam_detail
-from compliance.drawings.draft import Flag
-from compliance.drawings.primitives import Bow, Dimension, Drawing, Filled, Lettering, Pen, Sign, Stroke, Tone, bounds
-from compliance.drawings.section import section
-from compliance.drawings.section_face import faces_at
-from compliance.drawings.wall_types import wall_types
+from compliance.drawings.common.draft import Flag
+from compliance.drawings.common.primitives import (
+    Bow,
+    Dimension,
+    Drawing,
+    Filled,
+    Lettering,
+    Pen,
+    Sign,
+    Stroke,
+    Tone,
+    bounds,
+)
+from compliance.drawings.common.wall_types import wall_types
+from compliance.drawings.section.details import bond_beam_detail
+from compliance.drawings.section.section_drawing import section
+from compliance.drawings.section.section_face import faces_at
 from compliance.model.project import Project
 from tests.unit.drawn import buildings, faults, hand, project, run, sound, views_of
 from tests.unit.test_drawings_elevation import PARTS, STANDS

@@ -14,19 +14,19 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from compliance.checked import Checked
-from compliance.documents.drawing_block import DrawingBlock
-from compliance.documents.drawing_ink import letters
-from compliance.documents.drawing_shares import bracing_shares, shares_subjects
-from compliance.documents.faces import register_faces
-from compliance.documents.sheet import Sheet
-from compliance.documents.theme import PAPERS
-from compliance.documents.words import Words
-from compliance.drawings.board import Hand
-from compliance.drawings.primitives import Bow, Drawing, Filled, Lettering, Pen, Stroke, Tone, bounds
-from compliance.drawings.shares import shares_plan
-from compliance.drawings.shares_subject import LEAST_SHOWN, NOT_HELD, SharesSubject, bar_width, share_text
-from compliance.facts.bracing import EARTHQUAKE, BracedWalls, braced_walls
-from compliance.facts.needs import Needs
+from compliance.documents.elements.theme import PAPERS
+from compliance.documents.figures.bracing_pages import bracing_shares, shares_subjects
+from compliance.documents.figures.drawing_block import DrawingBlock
+from compliance.documents.figures.drawing_ink import letters
+from compliance.documents.page.faces import register_faces
+from compliance.documents.page.line_breaking import Words
+from compliance.documents.page.sheet import Sheet
+from compliance.drawings.bracing.bracing_drawing import shares_plan
+from compliance.drawings.bracing.bracing_subject import LEAST_SHOWN, NOT_HELD, SharesSubject, bar_width, share_text
+from compliance.drawings.common.board import Hand
+from compliance.drawings.common.primitives import Bow, Drawing, Filled, Lettering, Pen, Stroke, Tone, bounds
+from compliance.facts.bracing.brace_forces import EARTHQUAKE, BracedWalls, braced_walls
+from compliance.facts.common.needs import Needs
 from compliance.units import Writer
 from tests.documents.buildings import checked
 from tests.unit.drawn import faults

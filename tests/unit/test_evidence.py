@@ -8,7 +8,7 @@ import pytest
 
 from compliance.checked import Checked
 from compliance.checking import check_folder
-from compliance.facts.fact import Fact
+from compliance.facts.common.fact import Fact
 from compliance.findings import Outcome
 from tests.conftest import EXAMPLE, WALLS, Write
 from tests.unit.test_material_reading import EARTH, HEAD, ROW, TABLE

@@ -6,12 +6,12 @@ from typing import get_args
 
 import pytest
 
-from compliance.facts.field_tests import FieldTestPractice, read_field_test
-from compliance.facts.reference_values import ReferenceValueError
-from compliance.facts.soil import SoilError
+from compliance.facts.common.reference_values import ReferenceValueError
+from compliance.facts.soil.field_tests import FieldTestPractice, read_field_test
+from compliance.facts.soil.fractions import SoilError
 from compliance.findings import Standing
 from compliance.model.soil_tests import FieldTest, FieldTestKind
-from compliance.reading.material_practice import read_material_practice
+from compliance.reading.reference_files.material_practice import read_material_practice
 
 PRACTICE = read_material_practice().field_tests
 SMALL = {

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
-from compliance.rules.formula import FormulaUndefined, parse
+from compliance.rules.formulas.formula import FormulaUndefined, parse
 from compliance.units import Writer
 
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from compliance.rules.formula import (
+from compliance.rules.formulas.formula import (
     FormulaError,
     ListType,
     NumberType,
@@ -19,7 +19,7 @@ from compliance.rules.formula import (
     number_of_kind,
     parse,
 )
-from compliance.rules.formula_types import kind_for
+from compliance.rules.formulas.types import kind_for
 from compliance.units import KINDS, NUMBER, Dimension, dimension_of
 
 TYPES: dict[str, Type] = {

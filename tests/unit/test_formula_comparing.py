@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from compliance.rules.formula import FormulaUndefined, TextType, number_of_kind, parse
-from compliance.rules.formula_comparing import kind_of_sides
-from compliance.rules.formula_nodes import Compare
-from compliance.rules.formula_types import Types
+from compliance.rules.formulas.comparisons import kind_of_sides
+from compliance.rules.formulas.formula import FormulaUndefined, TextType, number_of_kind, parse
+from compliance.rules.formulas.nodes import Compare
+from compliance.rules.formulas.types import Types
 
 KINDS_OF_NAMES = {
     "wall.height": "length",

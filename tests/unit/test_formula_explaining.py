@@ -8,7 +8,7 @@ import pytest
 from reportlab.pdfbase.ttfonts import TTFontFile
 
 import compliance
-from compliance.rules.formula import Value, parse
+from compliance.rules.formulas.formula import Value, parse
 from compliance.steps import Step
 from compliance.units import Writer, measure
 
@@ -251,7 +251,7 @@ def test_a_number_without_a_kind_is_an_error_not_a_guess() -> None:
 
 
 @pytest.mark.parametrize(
-    "face", sorted(Path(compliance.__file__).parent.glob("documents/fonts/*.ttf")), ids=lambda p: p.stem
+    "face", sorted(Path(compliance.__file__).parent.glob("documents/page/fonts/*.ttf")), ids=lambda p: p.stem
 )
 def test_every_sign_is_in_the_embedded_faces(face: Path) -> None:
     glyphs = TTFontFile(str(face)).charToGlyph

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from compliance.rules.formula import Formula, FormulaError, parse
-from compliance.rules.formula_reading import read
+from compliance.rules.formulas.formula import Formula, FormulaError, parse
+from compliance.rules.formulas.parsing import read
 
 # A text, the code of its error, and the part of the text the offset must point at.
 REFUSED = [
@@ -154,7 +154,7 @@ def test_what_the_parser_gives_up_is_refused_as_nested_too_deep(
     def gives_up(*_: object, **__: object) -> None:
         raise given_up
 
-    monkeypatch.setattr("compliance.rules.formula_reading.ast", SimpleNamespace(parse=gives_up))
+    monkeypatch.setattr("compliance.rules.formulas.parsing.ast", SimpleNamespace(parse=gives_up))
     with pytest.raises(FormulaError) as caught:
         read("a <= b")
     assert (caught.value.code, caught.value.offset) == ("formula-too-long", 0)

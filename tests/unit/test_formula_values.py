@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from compliance.rules.formula import FormulaUndefined, Value, parse
+from compliance.rules.formulas.formula import FormulaUndefined, Value, parse
 from compliance.units import measure
 
 T, F, N = True, False, None

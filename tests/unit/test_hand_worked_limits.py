@@ -23,11 +23,11 @@ from typing import Any
 
 import pytest
 
-from compliance.facts.action_tables import ACTION_REFERENCES, ActionTables
 from compliance.facts.derive import derive
-from compliance.facts.subjects import Facts
+from compliance.facts.geometry.subjects import Facts
+from compliance.facts.site.action_tables import ACTION_REFERENCES, ActionTables
 from compliance.model.project import Project
-from compliance.reading.references import read_reference, read_support_rules
+from compliance.reading.reference_files.support_rules import read_reference, read_support_rules
 from tests.unit.structural_houses import TESTED, WALL, described, facts_of, number, run, worked_out
 
 ROUNDED = 1e-4

@@ -32,7 +32,7 @@ from __future__ import annotations
 
 import pytest
 
-from compliance.facts.subjects import Facts
+from compliance.facts.geometry.subjects import Facts
 from tests.unit.structural_houses import FOOT, INCH, LBF, PLF, PSF, PSI, ROOF, bears, box, facts, number, opening
 
 ROUNDED = 5e-4  # the hand figures above carry four or five digits

@@ -7,15 +7,15 @@ from datetime import date
 import pytest
 
 from compliance.checking import check_folder
-from compliance.facts.evidence_facts import LAB_ROWS
-from compliance.facts.fact import FieldPath
-from compliance.facts.subjects import Facts
+from compliance.facts.common.fact import FieldPath
+from compliance.facts.evidence.evidence_facts import LAB_ROWS
+from compliance.facts.geometry.subjects import Facts
 from compliance.findings import Outcome, Standing
 from compliance.judging.context import Context, withheld
 from compliance.model.people import Jurisdiction, ProjectHead
 from compliance.model.project import Project
 from compliance.problems import Place
-from compliance.reading.rule_library import read_rule_set
+from compliance.reading.rule_files.rule_library import read_rule_set
 from compliance.record import replace
 from compliance.units import Writer
 from tests.conftest import RULES, WALLS, Write

@@ -8,7 +8,7 @@ import pytest
 
 from compliance.findings import Finding, Standing
 from compliance.judging.examples import ExampleError, filled_in, run_example
-from compliance.reading.rule_library import read_rule_set
+from compliance.reading.rule_files.rule_library import read_rule_set
 from compliance.rules.rule_set import Rule
 from compliance.rules.schema import ExampleText, LimitValue, Scalar
 from tests.conftest import RULE_SET

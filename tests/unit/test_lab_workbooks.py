@@ -18,8 +18,8 @@ from hypothesis import strategies as st
 from openpyxl.utils.datetime import CALENDAR_MAC_1904
 
 from compliance.problems import ProblemsFound
-from compliance.reading.xlsx_parts import column_letters, column_number
-from compliance.reading.xlsx_table import XlsxCells, cell_text, xlsx_cells
+from compliance.reading.tables.xlsx_parts import column_letters, column_number
+from compliance.reading.tables.xlsx_table import XlsxCells, cell_text, xlsx_cells
 
 HEADINGS = ["set", "specimen", "cast", "width [mm]", "note"]
 ROW = ["T1", "T1-1", datetime.date(2026, 4, 6), 101.6, "sound"]

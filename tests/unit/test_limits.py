@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 
 from compliance.problems import Place
-from compliance.rules.formula_types import TextType
-from compliance.rules.limits import RefusedLimitError, plain_value, read_limit, read_table, type_of_limit
+from compliance.rules.formulas.types import TextType
+from compliance.rules.limit_values import RefusedLimitError, plain_value, read_limit, read_table, type_of_limit
 from compliance.rules.schema import LimitText, TableText
 
 HERE = Place("rules.yaml")

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from compliance.linting import lint_file
+from compliance.linting.lint_rule_set import lint_file
 from tests.conftest import ROOT, RULES
 
 EXAMPLES = """\

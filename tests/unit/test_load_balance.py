@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from compliance.facts.bracing import braced_walls
-from compliance.facts.needs import Needs
-from compliance.facts.subjects import Facts
+from compliance.facts.bracing.brace_forces import braced_walls
+from compliance.facts.common.needs import Needs
+from compliance.facts.geometry.subjects import Facts
 from tests.unit.structural_houses import ROOF, SITE, bears, box, facts, number, opening
 
 FEW = settings(max_examples=25, deadline=None)

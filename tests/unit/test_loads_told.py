@@ -7,7 +7,7 @@ from typing import Any, cast
 
 import pytest
 
-from compliance.facts.point_loads import _rooms
+from compliance.facts.loads.point_loads import _rooms
 from tests.unit.structural_houses import (
     LBF,
     LIME,

@@ -7,7 +7,7 @@ import math
 import pytest
 
 from compliance.facts.mechanics.beams import Point
-from compliance.facts.mechanics.piers import share_loads
+from compliance.facts.mechanics.lateral.piers import share_loads
 from compliance.facts.mechanics.wall_weight import Elevation, Opening, Profile
 
 PLAIN = Profile(2.5, 0.4, 0.4)

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from compliance.facts.mechanics.in_plane import (
+from compliance.facts.mechanics.lateral.in_plane import (
     base_shear_steps,
     seismic_coefficient,
     shear_stress,

@@ -14,18 +14,14 @@ from compliance.facts.mechanics import (
     eccentricity,
     footings,
     gravity,
-    in_plane,
     lintels,
-    out_of_plane,
-    piers,
-    rocking,
-    rupture,
     sections,
     slenderness,
     spans,
     thrust,
-    torsion,
 )
+from compliance.facts.mechanics.lateral import in_plane, out_of_plane, piers, rocking, torsion
+from compliance.facts.specimens import rupture
 from compliance.steps import Step
 from compliance.units import KINDS, Writer
 

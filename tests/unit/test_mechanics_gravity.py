@@ -21,7 +21,7 @@ from compliance.facts.mechanics.gravity import (
     plan_load,
     tributary_load,
 )
-from compliance.facts.mechanics.piers import pier_weight_above, share_loads
+from compliance.facts.mechanics.lateral.piers import pier_weight_above, share_loads
 from compliance.facts.mechanics.sections import edge_stresses, within_kern
 from compliance.facts.mechanics.wall_weight import Elevation, Opening, Profile
 

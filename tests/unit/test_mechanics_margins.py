@@ -15,10 +15,15 @@ from hypothesis import strategies as st
 from compliance.facts.mechanics.eccentricity import MiddleCurve, end_reduction, middle_reduction
 from compliance.facts.mechanics.footings import required_width, soil_stresses
 from compliance.facts.mechanics.gravity import level_stress
-from compliance.facts.mechanics.in_plane import shear_stress, tipping
+from compliance.facts.mechanics.lateral.in_plane import shear_stress, tipping
+from compliance.facts.mechanics.lateral.out_of_plane import flexural_tension, greatest_moment, seismic_wall_load
+from compliance.facts.mechanics.lateral.rocking import (
+    held_top_capacity,
+    overturning_moment,
+    restoring_moment,
+    stability_factor,
+)
 from compliance.facts.mechanics.lintels import lintel_forces, wall_above
-from compliance.facts.mechanics.out_of_plane import flexural_tension, greatest_moment, seismic_wall_load
-from compliance.facts.mechanics.rocking import held_top_capacity, overturning_moment, restoring_moment, stability_factor
 from compliance.facts.mechanics.sections import edge_stresses
 from compliance.facts.mechanics.slenderness import SlendernessCurve, radius_of_gyration, slenderness_factor
 from compliance.facts.mechanics.thrust import rafter_thrust

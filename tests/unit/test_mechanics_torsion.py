@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from compliance.facts.mechanics.torsion import Bracing, Panel, share_step
+from compliance.facts.mechanics.lateral.torsion import Bracing, Panel, share_step
 
 FORCE = 100.0
 

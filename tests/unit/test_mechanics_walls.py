@@ -18,7 +18,7 @@ from compliance.facts.mechanics.anchorage import (
     greatest_spacing,
     net_uplift,
 )
-from compliance.facts.mechanics.out_of_plane import (
+from compliance.facts.mechanics.lateral.out_of_plane import (
     allowable_tension,
     cantilever_moment,
     flexural_tension,
@@ -26,7 +26,7 @@ from compliance.facts.mechanics.out_of_plane import (
     greatest_moment_step,
     moment_with_offset_load,
 )
-from compliance.facts.mechanics.rocking import (
+from compliance.facts.mechanics.lateral.rocking import (
     free_top_steps,
     held_top_capacity,
     held_top_steps,

@@ -9,12 +9,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from compliance.facts.evidence import gathered
-from compliance.facts.mix_record import MixRecord
-from compliance.facts.soil_record import soil_record
+from compliance.facts.evidence.gathered import gathered
+from compliance.facts.mixes.mix_composition import MixRecord
+from compliance.facts.soil.soil_record import soil_record
 from compliance.model.materials import Soil
 from compliance.model.project import Project
-from compliance.reading.material_practice import read_material_practice
+from compliance.reading.reference_files.material_practice import read_material_practice
 
 PRACTICE = read_material_practice()
 CLAY = {"name": "clay", "clay": "40 %", "silt": "20 %", "sand": "40 %", "bulk_density": "1200 kg/m3"}

@@ -12,27 +12,27 @@ from hypothesis import strategies as st
 
 from compliance.checked import Checked
 from compliance.checking import check_folder
-from compliance.documents.by_rule import by_rule
-from compliance.documents.inspection_points import site_points
-from compliance.documents.open_limits import limits_to_read
+from compliance.documents.inspection.inspection_points import site_points
 from compliance.facts.derive import derive
-from compliance.facts.evidence import gathered
+from compliance.facts.evidence.gathered import gathered
 from compliance.findings import Finding, Outcome, Standing
 from compliance.judging import judge
 from compliance.judging.context import Context
 from compliance.judging.examples import run_example
-from compliance.linting import lint_file
+from compliance.linting.lint_rule_set import lint_file
 from compliance.model.people import InspectionRecord
-from compliance.reading.action_tables import read_action_tables
-from compliance.reading.material_practice import read_material_practice
+from compliance.output.terminal.check_table import check_table
 from compliance.reading.project_folder import read_project
-from compliance.reading.references import read_support_rules
-from compliance.reading.rule_library import read_adopted, read_shipped, shipped_rule_sets
+from compliance.reading.reference_files.load_tables import read_action_tables
+from compliance.reading.reference_files.material_practice import read_material_practice
+from compliance.reading.reference_files.support_rules import read_support_rules
+from compliance.reading.rule_files.rule_library import read_adopted, read_shipped, shipped_rule_sets
 from compliance.record import replace
+from compliance.report.by_rule import by_rule
+from compliance.report.limits.open_limits import limits_to_read
 from compliance.rules.rule_set import Rule, RuleSet
 from compliance.rules.schema import ExampleText
 from compliance.units import Writer
-from compliance.writing.check_table import check_table
 from tests.conftest import EXAMPLE, HEAD, RULE_SET, Write
 
 _RULE = (

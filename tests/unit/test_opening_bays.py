@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from compliance.facts.fact import Fact
-from compliance.facts.openings import opened, opening_facts
-from compliance.facts.plan import Support
+from compliance.facts.common.fact import Fact
+from compliance.facts.geometry.openings import opened, opening_facts
+from compliance.facts.geometry.wall_plan import Support
 from compliance.model.walls import Wall
 
 WALL = Wall.model_validate(

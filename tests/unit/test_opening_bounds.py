@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from compliance.facts.openings import opened, opening_facts, pier_facts
-from compliance.facts.plan import Support
+from compliance.facts.geometry.openings import opened, opening_facts, pier_facts
+from compliance.facts.geometry.wall_plan import Support
 from compliance.model.walls import Wall
 from compliance.units import Measure
 

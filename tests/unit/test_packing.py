@@ -15,9 +15,9 @@ from hypothesis import strategies as st
 from PIL import Image
 from reportlab.lib.utils import ImageReader
 
-from compliance.documents.faces import TEXT, register_faces
-from compliance.documents.structure import Structure, text_entry
-from compliance.documents.tagged_canvas import TaggedCanvas
+from compliance.documents.page.faces import TEXT, register_faces
+from compliance.documents.tagging.structure_tree import Structure, text_entry
+from compliance.documents.tagging.tagged_canvas import TaggedCanvas
 
 
 def canvas(out: BytesIO) -> TaggedCanvas:

@@ -7,9 +7,9 @@ from typing import Any
 
 import pytest
 
-from compliance.facts.axial_limits import _within
-from compliance.facts.lateral_pressure import EARTHQUAKE
+from compliance.facts.loads.lateral_pressure import EARTHQUAKE
 from compliance.facts.mechanics.eccentricity import MiddleCurve
+from compliance.facts.strength.axial_limits import _within
 from tests.unit.structural_houses import FOOT, INCH, WALL, facts, missing, number, opening, run
 from tests.unit.test_stability_facts import house
 

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from compliance.facts.plan import SupportRules, find_supports, wall_line
-from compliance.facts.wall_facts import largest_gap
+from compliance.facts.geometry.wall_facts import largest_gap
+from compliance.facts.geometry.wall_plan import SupportRules, find_supports, wall_line
 from compliance.findings import Standing
 from compliance.model.lines import Circular, Straight, angle_between, arc_through
 from compliance.model.walls import Buttress, Wall

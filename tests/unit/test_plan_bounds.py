@@ -7,8 +7,8 @@ from dataclasses import replace
 
 import pytest
 
-from compliance.facts import plan
-from compliance.facts.plan import Support, SupportRules, WallLine, find_supports, too_crowded
+from compliance.facts.geometry import wall_plan
+from compliance.facts.geometry.wall_plan import Support, SupportRules, WallLine, find_supports, too_crowded
 from compliance.findings import Standing
 from compliance.model.lines import Circular, Straight
 from compliance.model.walls import Buttress
@@ -56,11 +56,11 @@ def test_walls_are_too_crowded_by_the_squares_they_come_close_to(
     """Four walls in one place: four times its squares, and in each square six pairs."""
     walls = [wall(mark, *box) for mark in "ABCD"]
     for most, crowded in ((4 * squares, False), (4 * squares - 1, True)):
-        monkeypatch.setattr(plan, "MOST_SQUARES", most)
+        monkeypatch.setattr(wall_plan, "MOST_SQUARES", most)
         assert too_crowded(walls) is crowded
-    monkeypatch.setattr(plan, "MOST_SQUARES", 4 * squares)
+    monkeypatch.setattr(wall_plan, "MOST_SQUARES", 4 * squares)
     for most, crowded in ((6 * squares, False), (6 * squares - 1, True)):
-        monkeypatch.setattr(plan, "MOST_PAIRS", most)
+        monkeypatch.setattr(wall_plan, "MOST_PAIRS", most)
         assert too_crowded(walls) is crowded
 
 
@@ -68,21 +68,21 @@ def test_the_thickest_wall_says_how_close_is_close(monkeypatch: pytest.MonkeyPat
     """3.5 m around walls of 6 m: four columns, from -0.5 to 12.5 m, and two rows, from -1.5 to 5.5 m."""
     walls = [wall("A", (3.0, 2.0), (9.0, 2.0)), wall("B", (3.0, 2.0), (9.0, 2.0), 3.5)]
     for most, crowded in ((16, False), (15, True)):
-        monkeypatch.setattr(plan, "MOST_SQUARES", most)
+        monkeypatch.setattr(wall_plan, "MOST_SQUARES", most)
         assert too_crowded(walls) is crowded
 
 
 def test_squares_are_no_smaller_than_the_thickest_wall(monkeypatch: pytest.MonkeyPatch) -> None:
     """Walls of 1 m, 2 m thick, in squares of 2 m: from -1 to 4 m and from -1 to 3 m, four times three."""
     for most, crowded in ((12, False), (11, True)):
-        monkeypatch.setattr(plan, "MOST_SQUARES", most)
+        monkeypatch.setattr(wall_plan, "MOST_SQUARES", most)
         assert too_crowded([wall("A", (1.0, 1.0), (2.0, 1.0), 2.0)]) is crowded
 
 
 def test_squares_are_as_large_as_walls_are_long_on_average(monkeypatch: pytest.MonkeyPatch) -> None:
     """Walls of 2 m and 6 m, squares of 4 m: two columns and three, of two rows."""
     for most, crowded in ((10, False), (9, True)):
-        monkeypatch.setattr(plan, "MOST_SQUARES", most)
+        monkeypatch.setattr(wall_plan, "MOST_SQUARES", most)
         assert too_crowded([wall("A", (0.0, 0.0), (2.0, 0.0)), wall("B", (0.0, 0.0), (6.0, 0.0))]) is crowded
 
 

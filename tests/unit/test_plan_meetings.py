@@ -10,7 +10,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from compliance.facts.plan import Support, SupportRules, WallLine, find_supports
+from compliance.facts.geometry.wall_plan import Support, SupportRules, WallLine, find_supports
 from compliance.findings import Standing
 from compliance.model.lines import Straight, arc_through
 

@@ -17,24 +17,24 @@ import openpyxl
 import pytest
 
 from compliance.checking import check_folder
-from compliance.documents.attachments_files import read_attachments
-from compliance.linting import lint_file
+from compliance.documents.attachments.attached_files import read_attachments
+from compliance.linting.lint_rule_set import lint_file
+from compliance.output.terminal.problem_text import marked, problems_text
 from compliance.problem_pages.pages import Page, all_pages, page_text
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.issued_records import read_issued
 from compliance.reading.refused import RefusedError
-from compliance.reading.rule_library import read_rule_set
+from compliance.reading.rule_files.rule_library import read_rule_set
 from compliance.reading.safe_paths import inside
-from compliance.reading.strict_yaml import parse_yaml
+from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.remedies.assigning import edit_of, read_assignments
-from compliance.rules.formula import parse
-from compliance.rules.formula_nodes import FormulaError
-from compliance.rules.formula_types import YesNoType, number_of_kind
+from compliance.rules.formulas.formula import parse
+from compliance.rules.formulas.nodes import FormulaError
+from compliance.rules.formulas.types import YesNoType, number_of_kind
 from compliance.rules.vocabulary import facts_for
-from compliance.start.unattended import answers_of
-from compliance.start.wall_table import read_wall_table
+from compliance.start.interview.unattended import answers_of
+from compliance.start.interview.wall_table import read_wall_table
 from compliance.units import MeasureError, measure
-from compliance.writing.problem_text import marked, problems_text
 from tests.conftest import ROOT, RULE_SET
 
 PAGES = all_pages()

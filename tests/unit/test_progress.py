@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 
 from compliance.checking import check_folder
-from compliance.commands import progress
-from compliance.commands.progress import Progress, bar_line
+from compliance.commands.common import progress
+from compliance.commands.common.progress import Progress, bar_line
 from tests.conftest import EXAMPLE, ROOT
 
 

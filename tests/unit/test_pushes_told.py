@@ -6,8 +6,8 @@ from typing import Any
 
 import pytest
 
-from compliance.facts.lateral_pressure import actions
-from compliance.facts.needs import Needs
+from compliance.facts.common.needs import Needs
+from compliance.facts.loads.lateral_pressure import actions
 from tests.unit.structural_houses import (
     LIME,
     PSF,

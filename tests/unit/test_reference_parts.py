@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 import pytest
 
-from compliance.facts.reference_values import Part, ReferenceValueError, at_least, at_most
+from compliance.facts.common.reference_values import Part, ReferenceValueError, at_least, at_most
 
 
 @pytest.mark.parametrize(

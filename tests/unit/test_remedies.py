@@ -13,17 +13,17 @@ from pydantic import BaseModel
 from compliance.checked import Checked
 from compliance.checking import check_folder
 from compliance.facts.derive import derive
-from compliance.facts.subjects import Facts, Subject
+from compliance.facts.geometry.subjects import Facts, Subject
 from compliance.findings import Finding, Outcome
-from compliance.reading.rule_library import read_shipped, shipped_rule_sets
+from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
 from compliance.remedies import Bench, Remedy, bench_for, free_ranges, remedies
 from compliance.remedies.assigning import edit_of, read_assignments
 from compliance.remedies.choosing import BEHIND_FACTS, ways_for
 from compliance.remedies.comparing import compared
 from compliance.remedies.difference import badness, key_of
-from compliance.remedies.editing import edits, kind_at, with_value
-from compliance.remedies.plan_ways import PLAN_WAYS
-from compliance.remedies.steps import step_of, stepped
+from compliance.remedies.edited_project import edits, kind_at, with_value
+from compliance.remedies.plan_changes import PLAN_WAYS
+from compliance.remedies.step_sizes import step_of, stepped
 from compliance.units import Writer, measure
 from tests.conftest import EXAMPLE
 from tests.unit.buildings_at_random import write_building

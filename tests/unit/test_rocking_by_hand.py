@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from compliance.facts.lateral_pressure import Action
-from compliance.facts.spanning import gathered_step, gathering, sure_load
+from compliance.facts.loads.lateral_pressure import Action
+from compliance.facts.strength.spanning import gathered_step, gathering, sure_load
 from compliance.steps import Given, Step
 from tests.unit.structural_houses import (
     FOOT,

@@ -11,8 +11,8 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from compliance.facts.roof_layers import Layer, layer_weight, roof_weight
-from compliance.facts.snow import (
+from compliance.facts.site.roof_layers import Layer, layer_weight, roof_weight
+from compliance.facts.site.snow import (
     NOT_COVERED,
     RUN_NOT_GIVEN,
     SnowRoof,

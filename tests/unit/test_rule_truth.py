@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import pytest
 
-from compliance.facts.sample import StatisticError
-from compliance.reading.rule_library import shipped_rule_sets
+from compliance.facts.specimens.sample import StatisticError
+from compliance.reading.rule_files.rule_library import shipped_rule_sets
 from compliance.rules.rule_set import Rule
 from tests.rule_cases import rules_of
 from tests.specimen_cases import (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from compliance.reading.rule_library import Library, read_shipped, shipped_rule_sets
+from compliance.reading.rule_files.rule_library import Library, read_shipped, shipped_rule_sets
 from compliance.record import replace
 from compliance.rules.rule_set import RuleSet
 

@@ -9,8 +9,8 @@ import yaml
 from jsonschema import Draft7Validator
 
 from compliance.checking import check_folder
+from compliance.output.checklist.findings_json import as_json
 from compliance.schemas import HERE, MODELS, schema_text
-from compliance.writing.findings_json import as_json
 from tests.conftest import EXAMPLE
 
 

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 from jsonschema import Draft7Validator
 
-from compliance.reading.strict_yaml import parse_yaml, read_yaml
+from compliance.reading.yaml.strict_yaml import parse_yaml, read_yaml
 from compliance.schemas import HERE, MODELS, schema_text
 from tests.conftest import EXAMPLE, ROOT
 

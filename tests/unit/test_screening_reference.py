@@ -10,11 +10,11 @@ from typing import Any
 import pytest
 import yaml
 
-from compliance.facts.coefficients import Screening
-from compliance.facts.reference_values import ReferenceValueError
+from compliance.facts.common.coefficients import Screening
+from compliance.facts.common.reference_values import ReferenceValueError
 from compliance.findings import Standing
-from compliance.reading.action_tables import read_action_tables
-from compliance.reading.references import read_reference
+from compliance.reading.reference_files.load_tables import read_action_tables
+from compliance.reading.reference_files.support_rules import read_reference
 from compliance.steps import Given
 from compliance.units import Writer
 
@@ -42,7 +42,7 @@ def test_every_entry_names_its_source_and_standing() -> None:
 
 
 def test_every_coefficient_is_used_and_none_is_asked_for_in_vain() -> None:
-    text = "\n".join(path.read_text(encoding="utf-8") for path in (ROOT / "compliance/facts").glob("*.py"))
+    text = "\n".join(path.read_text(encoding="utf-8") for path in (ROOT / "compliance/facts").rglob("*.py"))
     named = set(SCREENING.coefficients)
     assert {name for name in named if f'"{name}"' not in text} == set()
     assert set(re.findall(r'screening\["(\w+)"\]', text)) <= named

@@ -14,7 +14,7 @@ import yaml
 from compliance.findings import Outcome, Standing
 from compliance.judging.examples import run_example
 from compliance.problems import ProblemsFound
-from compliance.reading.rule_library import read_shipped, shipped_rule_sets
+from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
 from compliance.rules.rule_set import Limit, Rule, RuleSet
 from compliance.rules.schema import ExampleText
 from compliance.rules.tables import Table

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from compliance.facts.solid_shares import _directions, _sides
+from compliance.facts.bracing.solid_shares import _directions, _sides
 from tests.unit.structural_houses import (
     FOOT,
     LBF,

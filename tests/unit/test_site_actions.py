@@ -11,7 +11,7 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from compliance.facts.seismic_category import (
+from compliance.facts.site.seismic_category import (
     AsceCategories,
     ResidentialCategories,
     asce_category,
@@ -20,10 +20,17 @@ from compliance.facts.seismic_category import (
     given_or_derived,
     residential_category,
 )
-from compliance.facts.seismic_site import SiteTables, ground_motion
-from compliance.facts.wind import WindEdition, WindSite, exposure_factor, pressure_at, pressure_steps, velocity_pressure
-from compliance.facts.wind_on_building import BuildingCoefficients, building_pressures
-from compliance.facts.wind_on_walls import (
+from compliance.facts.site.seismic_site import SiteTables, ground_motion
+from compliance.facts.site.wind import (
+    WindEdition,
+    WindSite,
+    exposure_factor,
+    pressure_at,
+    pressure_steps,
+    velocity_pressure,
+)
+from compliance.facts.site.wind_on_building import BuildingCoefficients, building_pressures
+from compliance.facts.site.wind_on_walls import (
     END,
     MIDDLE,
     PieceOfWall,

@@ -6,8 +6,8 @@ from typing import Any
 
 import pytest
 
-from compliance.facts.site_actions import contradictions
-from compliance.facts.subjects import Facts
+from compliance.facts.geometry.subjects import Facts
+from compliance.facts.site.site_actions import contradictions
 from compliance.findings import Standing
 from tests.unit.structural_houses import (
     FOOT,

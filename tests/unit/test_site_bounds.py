@@ -10,13 +10,13 @@ from typing import Any
 
 import pytest
 
-from compliance.facts.reference_values import ReferenceValueError
-from compliance.facts.roof_layers import Layer, RoofWeight, roof_weight
-from compliance.facts.seismic_site import SiteTables, ground_motion
-from compliance.facts.snow import NOT_COVERED, RUN_NOT_GIVEN, SnowRoof, SnowTables, rain_on_snow, roof_snow
-from compliance.facts.wind import WindEdition, WindSite
-from compliance.facts.wind_on_building import BuildingCoefficients, building_pressures
-from compliance.facts.wind_on_walls import END, PieceOfWall, WallCoefficients, wall_pressures
+from compliance.facts.common.reference_values import ReferenceValueError
+from compliance.facts.site.roof_layers import Layer, RoofWeight, roof_weight
+from compliance.facts.site.seismic_site import SiteTables, ground_motion
+from compliance.facts.site.snow import NOT_COVERED, RUN_NOT_GIVEN, SnowRoof, SnowTables, rain_on_snow, roof_snow
+from compliance.facts.site.wind import WindEdition, WindSite
+from compliance.facts.site.wind_on_building import BuildingCoefficients, building_pressures
+from compliance.facts.site.wind_on_walls import END, PieceOfWall, WallCoefficients, wall_pressures
 from compliance.findings import Standing
 from tests.unit.structural_houses import FOOT, PSF, ROOF, SITE, bears, box, facts, missing, worked_out
 from tests.unit.test_site_reference_files import changed, values

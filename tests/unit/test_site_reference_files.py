@@ -9,13 +9,13 @@ from typing import Any
 import pytest
 import yaml
 
-from compliance.facts.reference_values import Part, ReferenceValueError
-from compliance.facts.seismic_category import AsceCategories, ResidentialCategories
-from compliance.facts.seismic_site import SiteTables
-from compliance.facts.snow import SnowTables
-from compliance.facts.wind import WindEdition
-from compliance.facts.wind_on_building import BuildingCoefficients
-from compliance.facts.wind_on_walls import WallCoefficients
+from compliance.facts.common.reference_values import Part, ReferenceValueError
+from compliance.facts.site.seismic_category import AsceCategories, ResidentialCategories
+from compliance.facts.site.seismic_site import SiteTables
+from compliance.facts.site.snow import SnowTables
+from compliance.facts.site.wind import WindEdition
+from compliance.facts.site.wind_on_building import BuildingCoefficients
+from compliance.facts.site.wind_on_walls import WallCoefficients
 from compliance.findings import Standing
 
 FOLDER = Path(__file__).parents[2] / "rulesets" / "reference"

@@ -8,10 +8,10 @@ from typing import Any
 import pytest
 import yaml
 
-from compliance.facts.blend_target import Material, Target
-from compliance.facts.blending import best_blend, best_buckets, blend_of
-from compliance.facts.reference_values import ReferenceValueError
-from compliance.facts.soil import SoilError
+from compliance.facts.common.reference_values import ReferenceValueError
+from compliance.facts.mixes.blend_target import Material, Target
+from compliance.facts.mixes.blending import best_blend, best_buckets, blend_of
+from compliance.facts.soil.fractions import SoilError
 
 ROOT = Path(__file__).parents[2]
 VALUES: dict[str, Any] = yaml.safe_load((ROOT / "rulesets/reference/mix-practice.yaml").read_text("utf-8"))["values"]

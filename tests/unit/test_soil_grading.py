@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from compliance.facts.grading import (
+from compliance.facts.soil.fractions import GrainSizes, SoilError, SoilShares
+from compliance.facts.soil.grading import (
     ChosenShares,
     GradingPoint,
     chosen_shares,
@@ -18,8 +19,7 @@ from compliance.facts.grading import (
     ordered_points,
     without,
 )
-from compliance.facts.jar import JarResult
-from compliance.facts.soil import GrainSizes, SoilError, SoilShares
+from compliance.facts.soil.jar_test import JarResult
 
 MM = 1e-3
 USDA = GrainSizes("usda", 0.002 * MM, 0.05 * MM, 2 * MM, 0.25 * MM)

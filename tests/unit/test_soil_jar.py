@@ -11,10 +11,10 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from compliance.facts.jar import Jar, JarPractice, LayerMark, read_jar
-from compliance.facts.settling import Settling, reading_schedule, settling_time
-from compliance.facts.soil import GrainSizes, SoilError
-from compliance.facts.water import water_at
+from compliance.facts.soil.fractions import GrainSizes, SoilError
+from compliance.facts.soil.jar_test import Jar, JarPractice, LayerMark, read_jar
+from compliance.facts.soil.settling import Settling, reading_schedule, settling_time
+from compliance.facts.soil.water_properties import water_at
 
 ROOT = Path(__file__).parents[2]
 VALUES: dict[str, Any] = yaml.safe_load((ROOT / "rulesets/reference/settling.yaml").read_text("utf-8"))["values"]

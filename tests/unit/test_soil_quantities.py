@@ -11,8 +11,8 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from compliance.facts.quantities import OrderingPractice, quantities, whole_up
-from compliance.facts.soil import SoilError
+from compliance.facts.mixes.quantities import OrderingPractice, quantities, whole_up
+from compliance.facts.soil.fractions import SoilError
 
 ROOT = Path(__file__).parents[2]
 VALUES: dict[str, Any] = yaml.safe_load((ROOT / "rulesets/reference/mix-practice.yaml").read_text("utf-8"))["values"]

@@ -9,12 +9,12 @@ from typing import Any
 
 import pytest
 
-from compliance.facts.soil import SoilError
-from compliance.facts.soil_facts import soil_facts
-from compliance.facts.soil_record import SoilRecord, soil_record
+from compliance.facts.soil.fractions import SoilError
+from compliance.facts.soil.soil_facts import soil_facts
+from compliance.facts.soil.soil_record import SoilRecord, soil_record
 from compliance.findings import Standing
 from compliance.model.materials import Soil
-from compliance.reading.material_practice import read_material_practice
+from compliance.reading.reference_files.material_practice import read_material_practice
 
 PRACTICE = read_material_practice()
 STATED = {"clay": "20 %", "silt": "30 %", "sand": "50 %"}

@@ -10,15 +10,15 @@ from typing import Any
 import pytest
 import yaml
 
-from compliance.facts.blend_target import Material, Target
-from compliance.facts.blending import best_blend, blend_of
-from compliance.facts.grading import GradingPoint, graded_shares
-from compliance.facts.jar import Jar, JarPractice, LayerMark, read_jar
-from compliance.facts.quantities import OrderingPractice, quantities
-from compliance.facts.settling import Settling, settling_steps
-from compliance.facts.soil import GrainSizes, SoilShares
-from compliance.facts.texture import TextureRules, texture_class
-from compliance.facts.water import water_at
+from compliance.facts.mixes.blend_target import Material, Target
+from compliance.facts.mixes.blending import best_blend, blend_of
+from compliance.facts.mixes.quantities import OrderingPractice, quantities
+from compliance.facts.soil.fractions import GrainSizes, SoilShares
+from compliance.facts.soil.grading import GradingPoint, graded_shares
+from compliance.facts.soil.jar_test import Jar, JarPractice, LayerMark, read_jar
+from compliance.facts.soil.settling import Settling, settling_steps
+from compliance.facts.soil.texture import TextureRules, texture_class
+from compliance.facts.soil.water_properties import water_at
 from compliance.steps import Step
 from compliance.units import KINDS, Writer
 

@@ -6,9 +6,9 @@ from typing import Any
 
 import pytest
 
-from compliance.facts.reference_values import ReferenceValueError
-from compliance.facts.soil import SoilError, SoilShares
-from compliance.facts.texture import TextureRules, texture_class, texture_classes
+from compliance.facts.common.reference_values import ReferenceValueError
+from compliance.facts.soil.fractions import SoilError, SoilShares
+from compliance.facts.soil.texture import TextureRules, texture_class, texture_classes
 
 HALF_CLAY = {"of": {"clay": 1}, "at_least": "50 %"}
 HALF_SILT = {"of": {"silt": 1}, "at_least": "50 %"}

@@ -11,10 +11,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from compliance.facts.beam_tests import weight_between_supports
 from compliance.facts.mechanics.beams import Point, SimpleBeam, Spread
 from compliance.facts.mechanics.sections import section_modulus
-from compliance.facts.strength import measured, stated_beside_measured
+from compliance.facts.specimens.beam_tests import weight_between_supports
+from compliance.facts.specimens.specimen_results import measured, stated_beside_measured
 from compliance.model.specimens import Loading, Specimen
 from compliance.problems import Place
 

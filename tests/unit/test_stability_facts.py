@@ -7,10 +7,10 @@ from typing import Any
 
 import pytest
 
-from compliance.facts.bracing import braced_walls
-from compliance.facts.needs import Needs
-from compliance.facts.spanning import ALONE, SIDEWAYS, UPRIGHT, stretches
-from compliance.facts.subjects import Facts
+from compliance.facts.bracing.brace_forces import braced_walls
+from compliance.facts.common.needs import Needs
+from compliance.facts.geometry.subjects import Facts
+from compliance.facts.strength.spanning import ALONE, SIDEWAYS, UPRIGHT, stretches
 from tests.unit.structural_houses import (
     FOOT,
     FREE,

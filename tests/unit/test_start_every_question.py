@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 
-from compliance.reading.strict_yaml import parse_yaml
-from compliance.start.keeping import keep, kept
-from compliance.start.question import Answers
-from compliance.start.talk import Talk
-from compliance.start.unattended import answers_of
+from compliance.reading.yaml.strict_yaml import parse_yaml
+from compliance.start.interview.interview import Talk
+from compliance.start.interview.question import Answers
+from compliance.start.interview.unattended import answers_of
+from compliance.start.project_files.kept_answers import keep, kept
 from tests.unit.test_start_files import DAY, FULL
 
 WHOLE = answers_of(parse_yaml(FULL + "more: yes\n" if "more:" not in FULL else FULL, "answers.yaml"), {}, DAY)
@@ -90,7 +90,7 @@ def test_a_wrong_answer_and_going_back_at_every_question_change_nothing(tmp_path
 
 @pytest.mark.parametrize("command", ["stop", "STOP", " stop "])
 def test_stop_is_understood_as_it_is_typed(tmp_path: Path, command: str) -> None:
-    from compliance.start.talk import Stopped
+    from compliance.start.interview.interview import Stopped
 
     with pytest.raises(Stopped):
         talk(tmp_path / "house-answers.yaml", Person(command))

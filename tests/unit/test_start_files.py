@@ -20,16 +20,16 @@ from compliance.model.walls import Lintel, Opening
 from compliance.problems import ProblemsFound
 from compliance.reading.project_folder import read_project
 from compliance.reading.refused import RefusedError
-from compliance.reading.strict_yaml import parse_yaml
-from compliance.start.examples import EXAMPLES
-from compliance.start.fields import example_of, read_field
-from compliance.start.folder import refusal, write_project
-from compliance.start.form import flow, scalar
-from compliance.start.keeping import keep, kept
-from compliance.start.mix import read_parts
-from compliance.start.trial import write_files
-from compliance.start.unattended import answers_of
-from compliance.start.wall_table import read_wall_table
+from compliance.reading.yaml.strict_yaml import parse_yaml
+from compliance.start.interview.field_examples import EXAMPLES
+from compliance.start.interview.mix_parts import read_parts
+from compliance.start.interview.trial_reading import write_files
+from compliance.start.interview.unattended import answers_of
+from compliance.start.interview.wall_table import read_wall_table
+from compliance.start.project_files.created_folder import refusal, write_project
+from compliance.start.project_files.field_help import example_of, read_field
+from compliance.start.project_files.form_lines import flow, scalar
+from compliance.start.project_files.kept_answers import keep, kept
 from tests.conftest import ROOT
 
 DAY = date(2026, 5, 14)
@@ -283,7 +283,7 @@ def test_nothing_is_left_where_writing_fails(tmp_path: Path, monkeypatch: pytest
     def fails(folder: Path) -> None:
         raise OSError(28, "no space left")
 
-    monkeypatch.setattr("compliance.start.folder.check_folder", fails)
+    monkeypatch.setattr("compliance.start.project_files.created_folder.check_folder", fails)
     answers = answers_of(parse_yaml(FIRST, "answers"), {}, DAY)
     with pytest.raises(OSError, match="no space"):
         write_project(tmp_path / "house", answers, tmp_path / "house-answers.yaml", DAY)

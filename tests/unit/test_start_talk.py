@@ -14,7 +14,7 @@ from typing import Any
 import pytest
 
 from compliance.checking import check_folder
-from compliance.reading.strict_yaml import read_yaml
+from compliance.reading.yaml.strict_yaml import read_yaml
 from tests.conftest import ROOT
 
 pexpect = pytest.importorskip("pexpect")

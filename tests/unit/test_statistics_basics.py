@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from compliance.facts.sample import (
+from compliance.facts.specimens.sample import (
     StatisticError,
     deviation,
     deviation_step,

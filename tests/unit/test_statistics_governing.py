@@ -6,9 +6,9 @@ import math
 
 import pytest
 
-from compliance.facts.sample import StatisticError
-from compliance.facts.statistics import STATISTICS, check_parameters, govern
-from compliance.facts.tolerance import prediction_factor, prediction_factor_known_scatter, tolerance_factor
+from compliance.facts.specimens.sample import StatisticError
+from compliance.facts.specimens.statistics import STATISTICS, check_parameters, govern
+from compliance.facts.specimens.tolerance import prediction_factor, prediction_factor_known_scatter, tolerance_factor
 from compliance.steps import Given
 from compliance.units import Writer
 

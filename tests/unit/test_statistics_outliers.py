@@ -10,9 +10,9 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from compliance.facts.dixon import DixonTable, dixon, dixon_table
-from compliance.facts.outliers import Side, grubbs, grubbs_critical
-from compliance.facts.sample import StatisticError
+from compliance.facts.specimens.dixon import DixonTable, dixon, dixon_table
+from compliance.facts.specimens.outliers import Side, grubbs, grubbs_critical
+from compliance.facts.specimens.sample import StatisticError
 from compliance.units import Writer
 
 FILE = Path(__file__).parents[2] / "rulesets" / "reference" / "dixon.yaml"
@@ -56,7 +56,9 @@ def test_at_the_critical_value_of_grubbs_is_not_beyond_it(monkeypatch: pytest.Mo
     found = grubbs(LOW, "ratio", 0.05, "lowest").statistic
     assert found is not None
     for critical, beyond in ((found, False), (math.nextafter(found, 0.0), True), (math.nextafter(found, 9.0), False)):
-        monkeypatch.setattr("compliance.facts.outliers.grubbs_critical", lambda *_, critical=critical: critical)
+        monkeypatch.setattr(
+            "compliance.facts.specimens.outliers.grubbs_critical", lambda *_, critical=critical: critical
+        )
         assert grubbs(LOW, "ratio", 0.05, "lowest").beyond is beyond
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from compliance.facts.outliers import grubbs
-from compliance.facts.sample import deviation, mean, median, summary
-from compliance.facts.statistics import STATISTICS, govern
-from compliance.facts.tolerance import prediction_factor, prediction_factor_known_scatter, tolerance_factor
+from compliance.facts.specimens.outliers import grubbs
+from compliance.facts.specimens.sample import deviation, mean, median, summary
+from compliance.facts.specimens.statistics import STATISTICS, govern
+from compliance.facts.specimens.tolerance import prediction_factor, prediction_factor_known_scatter, tolerance_factor
 
 STRENGTH = st.floats(1e4, 1e8)
 SIX = st.lists(STRENGTH, min_size=6, max_size=6)

@@ -6,8 +6,8 @@ import math
 
 import pytest
 
-from compliance.facts.quantiles import noncentral_t_quantile, normal_quantile, student_t_quantile
-from compliance.facts.tolerance import (
+from compliance.facts.specimens.quantiles import noncentral_t_quantile, normal_quantile, student_t_quantile
+from compliance.facts.specimens.tolerance import (
     prediction_factor,
     prediction_factor_known_scatter,
     prediction_steps,

@@ -20,13 +20,13 @@ from hypothesis import strategies as st
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from compliance.problems import Place, Problem, ProblemsFound
-from compliance.reading import strict_yaml
-from compliance.reading.characters import HIDDEN
-from compliance.reading.placed import PlacedDict, PlacedList, place_of
 from compliance.reading.refused import MOST_PROBLEMS
-from compliance.reading.strict_yaml import MOST_BYTES, parse_yaml, read_yaml
-from compliance.reading.yaml_syntax import SlowParser, syntax_problem
-from compliance.reading.yaml_tree import DEEPEST, MOST_NODES
+from compliance.reading.yaml import strict_yaml
+from compliance.reading.yaml.characters import HIDDEN
+from compliance.reading.yaml.placed import PlacedDict, PlacedList, place_of
+from compliance.reading.yaml.strict_yaml import MOST_BYTES, parse_yaml, read_yaml
+from compliance.reading.yaml.syntax import SlowParser, syntax_problem
+from compliance.reading.yaml.tree import DEEPEST, MOST_NODES
 
 Found = list[tuple[int, int, str]]
 

@@ -12,14 +12,14 @@ from typer.testing import CliRunner
 from compliance.checking import check_folder
 from compliance.cli import app
 from compliance.facts.catalogue import FACTS
-from compliance.facts.coefficients import is_taken
-from compliance.facts.fact import Fact
+from compliance.facts.common.coefficients import is_taken
+from compliance.facts.common.fact import Fact
+from compliance.facts.geometry.subjects import Facts
 from compliance.facts.structural import WORKERS
 from compliance.facts.structural_catalogue import STRUCTURAL
-from compliance.facts.subjects import Facts
+from compliance.output.terminal.explanation import explanation
 from compliance.steps import Step
 from compliance.units import KINDS, Writer
-from compliance.writing.explanation import explanation
 from tests.conftest import EXAMPLE
 from tests.unit.structural_houses import ROOF, SITE, WALL, bears, box, facts, opening, run, worked_out
 

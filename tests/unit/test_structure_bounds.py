@@ -7,13 +7,13 @@ from typing import Any
 
 import pytest
 
-from compliance.facts.bent_sections import Bent, bent_sections
-from compliance.facts.brace_shares import Braced, Push, twist_steps
-from compliance.facts.bracing import BracedWalls, braced_walls
-from compliance.facts.bracing_plan import Extent
-from compliance.facts.mechanics.torsion import Bracing, Panel
-from compliance.facts.needs import Needs
-from compliance.facts.subjects import Facts
+from compliance.facts.bracing.brace_forces import BracedWalls, braced_walls
+from compliance.facts.bracing.brace_shares import Braced, Push, twist_steps
+from compliance.facts.bracing.solid_lengths import Extent
+from compliance.facts.common.needs import Needs
+from compliance.facts.geometry.subjects import Facts
+from compliance.facts.mechanics.lateral.torsion import Bracing, Panel
+from compliance.facts.strength.out_of_plane_sections import Bent, bent_sections
 from compliance.steps import no_steps
 from tests.unit.structural_houses import (
     FOOT,

@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from compliance.facts.reference_values import ReferenceValueError
-from compliance.facts.trials import TrialOrder, followed, ranked_trials
+from compliance.facts.common.reference_values import ReferenceValueError
+from compliance.facts.mixes.trial_ranking import TrialOrder, followed, ranked_trials
 from compliance.model.materials import Mix
 from compliance.model.trials import Trial
-from compliance.reading.material_practice import read_material_practice
+from compliance.reading.reference_files.material_practice import read_material_practice
 
 ORDER = read_material_practice().trials
 HEIGHT = {"drop_height": "2 m"}

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from compliance.facts.subjects import Facts
+from compliance.facts.geometry.subjects import Facts
 from tests.unit.structural_houses import (
     FOOT,
     GRAVITY,

@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from compliance.facts.fact import Fact
-from compliance.facts.subjects import Facts
+from compliance.facts.common.fact import Fact
+from compliance.facts.geometry.subjects import Facts
 from compliance.steps import Step
 from tests.unit.structural_houses import (
     FOOT,

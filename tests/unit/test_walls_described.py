@@ -6,8 +6,8 @@ from typing import Any
 
 import pytest
 
-from compliance.facts.fact import Fact
-from compliance.facts.subjects import Facts
+from compliance.facts.common.fact import Fact
+from compliance.facts.geometry.subjects import Facts
 from compliance.units import measure
 from tests.unit.structural_houses import (
     FOOT,

@@ -10,15 +10,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from compliance.checking import check_folder
-from compliance.commands.watching import changed
+from compliance.commands.common.watching import changed
+from compliance.output.files.write_targets import file_name
+from compliance.output.terminal.problem_text import headline, problems_text
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.refused import RefusedError
 from compliance.reading.safe_paths import inside
 from compliance.remedies.assigning import edit_of, read_assignments
-from compliance.start.script import script
-from compliance.start.wall_table import read_wall_table
-from compliance.writing.problem_text import headline, problems_text
-from compliance.writing.targets import file_name
+from compliance.start.interview.first_questions import script
+from compliance.start.interview.wall_table import read_wall_table
 from tests.conftest import EXAMPLE, Write
 
 TEXTS = {".yaml", ".csv"}

@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from python_calamine import CalamineWorkbook
 
-from compliance.writing.workbook import CellValue, Column, Table, workbook
+from compliance.output.checklist.workbook import CellValue, Column, Table, workbook
 
 DAY = date(2026, 5, 14)
 

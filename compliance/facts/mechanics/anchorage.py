@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from compliance.facts.mechanics.sections import bending_stress, second_moment, shear_stress_of_rectangle
 from compliance.facts.mechanics.spans import uniform_deflection, uniform_moment
-from compliance.rules.equations import Solved, equation
-from compliance.rules.symbols import GRAVITY, Symbol, need_positive, not_negative, positive
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import GRAVITY, Symbol, need_positive, not_negative, positive
 
 ANCHOR_FORM = "anchorage of structural walls, ASCE 7-05 form (Taly, Design of Reinforced Masonry Structures)"
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
-from compliance.rules.equations import Solved, equation
-from compliance.rules.symbols import Symbol, not_negative, positive
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Symbol, not_negative, positive
 
 _FORCE = not_negative("R", "force", "force")
 

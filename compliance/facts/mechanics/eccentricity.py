@@ -7,8 +7,8 @@ masonry: take the curve for the modulus ratio that was measured, not the one for
 from __future__ import annotations
 
 from compliance.record import record
-from compliance.rules.equations import Equation, Solved, equation
-from compliance.rules.symbols import Symbol, need_positive, not_negative, positive, size
+from compliance.rules.formulas.equations import Equation, Solved, equation
+from compliance.rules.formulas.symbols import Symbol, need_positive, not_negative, positive, size
 
 EN_ENDS = "EN 1996-1-1, 5.5.1.1 and 6.1.2.2 (recalled)"
 EN_MIDDLE = "EN 1996-1-1, Annex G (recalled)"

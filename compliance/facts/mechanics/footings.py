@@ -6,8 +6,8 @@ import math
 
 from compliance.facts.mechanics.sections import EdgeStresses, edge_stresses, within_kern
 from compliance.record import record, replace
-from compliance.rules.equations import Solved, equation
-from compliance.rules.symbols import GRAVITY, Symbol, need_positive, not_negative, positive, size
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import GRAVITY, Symbol, need_positive, not_negative, positive, size
 
 STATICS = "statics"
 

@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 
 from compliance.facts.mechanics.sections import EdgeStresses, edge_stresses, within_kern
 from compliance.record import record
-from compliance.rules.equations import Solved, equation
-from compliance.rules.symbols import Numerals, Series, Symbol, need_not_negative, not_negative, positive
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Numerals, Series, Symbol, need_not_negative, not_negative, positive
 from compliance.steps import Given
 
 

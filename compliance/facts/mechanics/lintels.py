@@ -14,8 +14,8 @@ from compliance.facts.mechanics.beams import Load, SimpleBeam, triangle, uniform
 from compliance.facts.mechanics.bearing import bearing_stress
 from compliance.facts.mechanics.sections import bending_stress, second_moment, shear_stress_of_rectangle
 from compliance.record import record
-from compliance.rules.equations import Solved, equation
-from compliance.rules.symbols import GRAVITY, Symbol, need_not_negative, need_positive, positive
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import GRAVITY, Symbol, need_not_negative, need_positive, positive
 from compliance.steps import Given
 
 PRACTICE = "common practice, no source"

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 
 from compliance.record import record
-from compliance.rules.equations import Solved, equation
-from compliance.rules.symbols import Symbol, need_not_negative, need_positive, not_negative, positive, size
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Symbol, need_not_negative, need_positive, not_negative, positive, size
 
 STATICS = "statics of a rectangular section"
 

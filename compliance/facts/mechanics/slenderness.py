@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from compliance.record import record
-from compliance.rules.equations import Solved, equation
-from compliance.rules.symbols import Symbol, need_positive, not_negative, positive
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Symbol, need_positive, not_negative, positive
 from compliance.steps import Given
 
 MASONRY_FORM = "axial slenderness as in TMS 402 (form: Taly, Design of Reinforced Masonry Structures, ch. 5)"

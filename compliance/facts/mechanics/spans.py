@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from compliance.rules.equations import equation
-from compliance.rules.symbols import Symbol, need_not_negative, need_positive, positive
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Symbol, need_not_negative, need_positive, positive
 
 uniform_moment = equation(
     "Bending moment", "load * span ** 2 / divisor", Symbol("M", "moment", "bending moment"), "statics",

@@ -6,8 +6,8 @@ beam or a ring needs an engineer; a low figure here is no leave to build one.
 
 from __future__ import annotations
 
-from compliance.rules.equations import Solved, equation
-from compliance.rules.symbols import Symbol, need_not_negative, need_positive, not_negative, positive
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Symbol, need_not_negative, need_positive, not_negative, positive
 
 THREE_HINGES = "three-hinged frame, statics"
 RING = "rafters pinned at wall and ring, all weight carried by the wall; screening only"

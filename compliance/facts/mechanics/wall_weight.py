@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from compliance.record import record
-from compliance.rules.symbols import STANDARD_GRAVITY, need_not_negative, need_positive
+from compliance.rules.formulas.symbols import STANDARD_GRAVITY, need_not_negative, need_positive
 
 SAME = 1e-8  # of the wall's length or height: as little apart or over one another, two openings touch
 

@@ -1,0 +1,1 @@
+"""What commands share: checking a folder, progress, shell completion, watching."""

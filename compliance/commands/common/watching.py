@@ -1,0 +1,93 @@
+"""Checking again at every save: files are looked at now and then, what changed is said."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from compliance.shipped import shipped
+
+if TYPE_CHECKING:
+    from compliance.checked import Checked
+
+Seen = dict[Path, tuple[int, int]]
+EVERY = 0.5
+"""Seconds between two looks."""
+
+_MOST_FILES = 5000
+
+
+def watch_folder(
+    folder: Path, put: Callable[[str], None], width: Callable[[], int],
+    sleep: Callable[[float], None] = time.sleep,
+) -> int:  # fmt: skip
+    """Checks now and after every change until Ctrl-C. Gives the code to leave with, as the last check has it."""
+    before: Checked | None = None
+    seen: Seen | None = None
+    code = 0
+    put(f"Watching {folder}; Ctrl-C ends it.\n")
+    try:
+        while True:
+            now = looked_at(folder)
+            if now != seen:
+                sleep(EVERY / 2)  # a save may still be under way
+                settled = looked_at(folder)
+                if settled != now:
+                    continue
+                if seen is not None:
+                    put(f"\n{time.strftime('%H:%M:%S')} saved: {', '.join(changed(seen, now, folder))}\n")
+                before, code = _check(folder, before, put, width())
+                seen = now
+            sleep(EVERY)
+    except KeyboardInterrupt:
+        put("\n")
+        return code
+
+
+def looked_at(folder: Path) -> Seen:
+    """Time of change and size of every file of the folder and of the shipped rule sets."""
+    seen: Seen = {}
+    for place in (folder, shipped("rulesets")):
+        for path in sorted(place.rglob("*"))[:_MOST_FILES]:
+            if any(part.startswith(".") for part in path.relative_to(place).parts):
+                continue
+            try:
+                state = path.stat()
+            except OSError:
+                continue
+            if path.is_file():
+                seen[path] = (state.st_mtime_ns, state.st_size)
+    return seen
+
+
+def changed(before: Seen, now: Seen, folder: Path) -> list[str]:
+    """Names of the files that came, went or changed."""
+    paths = sorted(path for path in before.keys() | now.keys() if before.get(path) != now.get(path))
+    return [(path.relative_to(folder) if path.is_relative_to(folder) else path).as_posix() for path in paths]
+
+
+def _check(folder: Path, before: Checked | None, put: Callable[[str], None], width: int) -> tuple[Checked | None, int]:
+    """The check now (None: a file is wrong, then the last sound one stays) and the code it would leave with."""
+    from compliance.checking import check_folder
+    from compliance.output.terminal.check_table import check_table, tally_line
+    from compliance.output.terminal.problem_text import problems_text
+    from compliance.problems import ProblemsFound
+    from compliance.units import Writer
+
+    try:
+        now = check_folder(folder)
+    except ProblemsFound as found:
+        put(problems_text(found.problems, width))
+        return before, 2
+    if before is None:
+        put(check_table(now, width))
+    else:
+        from compliance.output.terminal.remedy_text import difference_table
+        from compliance.remedies.comparing import compared
+
+        writer = Writer(now.project.project.units)
+        put(difference_table(compared(before.findings, now.findings), [], writer, width, False))
+        put(tally_line(now) + "\n")
+    return now, 0 if now.all_meet else 1

@@ -1,0 +1,1 @@
+"""Attached photos, texts and PDFs, looked over and bound in."""

@@ -1,0 +1,1 @@
+"""The engineer's brief."""

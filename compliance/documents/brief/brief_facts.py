@@ -1,0 +1,170 @@
+"""What the engineer's brief says of one wall or of the building: geometry, loads, material, what is taken for granted
+and what nobody knows. All of it comes from facts and findings; nothing is worked out here."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from compliance.checked import Checked
+from compliance.documents.submittal.schedule import NOT_GIVEN, shown
+from compliance.facts.catalogue import FACTS
+from compliance.facts.common.coefficients import TAKEN, is_taken
+from compliance.facts.geometry.subjects import Subject
+from compliance.facts.geometry.wall_plan import Support
+from compliance.facts.specimens.sample import summary
+from compliance.facts.specimens.specimen_results import measured
+from compliance.findings import Finding, Outcome
+from compliance.report.value_words import NOTHING, counted
+from compliance.steps import Step
+from compliance.units import Writer
+
+Said = tuple[str, str]
+"""A label and what is said."""
+
+GEOMETRY = (
+    ("wall.length", "Length"), ("wall.height", "Height over stem"), ("wall.base_thickness", "Base thickness"),
+    ("wall.least_thickness", "Least thickness"), ("wall.unsupported_length", "Unsupported length"),
+    ("wall.height_to_thickness", "Height to thickness"), ("wall.top_restraint", "Held at the top"),
+    ("wall.base_restraint", "Held at the foot"), ("stem.above_grade", "Stem above grade"),
+    ("footing.width", "Footing width"), ("footing.thickness", "Footing thickness"), ("footing.bottom", "Footing depth"),
+    ("beam.material", "Bond beam of"), ("beam.width", "Bond beam width"), ("beam.depth", "Bond beam depth"),
+    ("beam.anchor_spacing", "Anchor spacing"),
+)  # fmt: skip
+LOADS = (
+    ("wall.top_dead", "Dead on top"), ("wall.top_live", "Live on top"), ("wall.top_snow", "Snow on top"),
+    ("wall.top_water", "Water on top"), ("wall.line_load", "Stated on top"), ("wall.top_load", "On top, governing"),
+    ("wall.load_offset", "Off the middle"), ("wall.point_load", "Single load"), ("wall.own_weight", "Own weight"),
+    ("wall.base_load", "At the base"), ("wall.soil_load", "On the footing"), ("wall.wind_pressure", "Wind on the face"),
+    ("wall.seismic_pressure", "Earthquake on it"), ("wall.lateral_pressure", "Governing on it"),
+    ("wall.uplift", "Net uplift on top"), ("wall.top_thrust", "Roof thrust on top"),
+    ("wall.anchorage_force", "Tie of the top"), ("wall.brace_shear", "Along the wall"),
+)  # fmt: skip
+BUILDING = (
+    ("project.use", "Use"), ("project.stories", "Stories"), ("project.building_height", "Height"),
+    ("project.seismic_weight", "Weight that shakes"), ("project.base_shear", "Earthquake on it"),
+    ("project.braced_both_ways", "Braced both ways"),
+    ("project.least_side_solid", "Least solid side"),
+)  # fmt: skip
+SITE = (
+    ("site.seismic_category", "Seismic category"), ("site.sds", "S_DS, of g"), ("site.sd1", "S_D1, of g"),
+    ("site.wind_speed", "Design wind speed"), ("site.wind_exposure", "Wind exposure"),
+    ("site.ground_snow", "Ground snow"), ("site.frost_depth", "Frost depth"), ("site.soil_bearing", "Soil bearing"),
+    ("site.soil_group", "Soil group"), ("site.expansive_soil", "Expansive soil"),
+    ("site.ground_slope", "Ground slope"), ("site.flood_zone", "Flood zone"),
+)  # fmt: skip
+_DOUBTFUL = ("recalled", "reported", "common practice", "taken", "counted on", "counts")
+"""Words of a source that make it one to doubt."""
+_NOT_STATED = "not stated"
+
+
+def facts_said(subject: Subject, named: Sequence[tuple[str, str]], writer: Writer) -> list[Said]:
+    """A fact without meaning here is left out, one that is not known is said to be."""
+    said = []
+    for name, label in named:
+        fact = subject.fact(name)
+        value = shown(fact, FACTS[name].kind, writer)
+        if value != NOTHING:
+            said.append((label, value))
+    return said
+
+
+def openings_said(checked: Checked, wall: str, writer: Writer) -> list[Said]:
+    """Each opening on one line."""
+    said = []
+    for mark, subject in checked.facts.of("opening").items():
+        if subject.wall != wall:
+            continue
+        of = {
+            name: shown(subject.fact(f"opening.{name}"), FACTS[f"opening.{name}"].kind, writer)
+            for name in ("kind", "width", "height", "corner_distance", "lintel", "lintel_bearing")
+        }
+        said.append((
+            mark.rpartition(".")[2],
+            f"{of['kind']} {of['width']} × {of['height']}, {of['corner_distance']} to the corner, "
+            f"lintel {of['lintel']} bearing {of['lintel_bearing']}",
+        ))  # fmt: skip
+    return said
+
+
+def supports_said(checked: Checked, wall: str, writer: Writer) -> str:
+    """What holds the wall sideways along its length, in words."""
+    view = checked.facts.views.get(wall)
+    if view is None or not view.supports:
+        return "nothing meets the wall"
+    return "; ".join(_support(one, writer) for one in view.supports)
+
+
+def _support(one: Support, writer: Writer) -> str:
+    counts = f", not counted: it {one.why_not}" if one.why_not else ""
+    return f"{one.by} at {writer.write(one.s, 'length')}{counts}"
+
+
+def material_said(checked: Checked, mix: str | None, writer: Writer) -> list[Said]:
+    """The mix with its tests: how many results each set has, their mean and their lowest."""
+    found = checked.project.mixes.get(mix or "")
+    if mix is None or found is None:
+        return [("Mix", "not described")]
+    parts = " : ".join(f"{amount:g} {mark}" for mark, amount in found.parts.items())
+    straw = f", straw {found.straw or 'not stated'}"
+    dry = writer.write(found.dry_density.si, "density") if found.dry_density else NOT_GIVEN
+    said = [(f"Mix {mix}", f"{found.name}; parts {parts}{straw}; dry density {dry}")]
+    sets = {mark: test for mark, test in checked.project.test_sets.items() if test.mix == mix}
+    said += [(f"Set {mark}, {test.kind}", _tested(checked, mark, test.kind, writer)) for mark, test in sets.items()]
+    if not any(test.kind == "compression" for test in sets.values()):
+        said.append(("Compressive strength", "not tested"))
+    return said
+
+
+def _tested(checked: Checked, mark: str, kind: str, writer: Writer) -> str:
+    values = [found.value for one in checked.specimens.get(mark, ()) if (found := measured(one)).value is not None]
+    figures = summary([value for value in values if value is not None])
+    if figures is None:
+        return "no result on record"
+    unit = "share" if kind == "shrinkage" else "stress"
+    worst = f"highest {writer.write(figures.highest, unit)}" if unit == "share" else (
+        f"lowest {writer.write(figures.lowest, unit)}")  # fmt: skip
+    scatter = f", coefficient of variation {writer.write(figures.variation, 'share')}" if figures.variation else ""
+    return f"{counted(figures.count, 'result')}: mean {writer.write(figures.mean, unit)}, {worst}{scatter}"
+
+
+def assumed(findings: Iterable[Finding], writer: Writer) -> list[Said]:
+    """What the calculations take for granted: values that nobody stated, and coefficients by their standing."""
+    steps = _steps(findings)
+    taken = [f"{step.says} {step.result.written(writer)}" for step in steps if _NOT_STATED in step.says]
+    known: dict[str, list[str]] = {}
+    for step in steps:
+        if is_taken(step):
+            name = step.says.removeprefix(f"{TAKEN}, ")
+            known.setdefault(step.result.meaning, []).append(f"{name} {step.result.written(writer)}")
+    said = [("Not stated", taken), *((f"Coefficients, {standing}", names) for standing, names in known.items())]
+    return [(label, "; ".join(dict.fromkeys(texts))) for label, texts in said if texts]
+
+
+def doubted(findings: Iterable[Finding]) -> list[Said]:
+    """Forms and tables whose source was not read in full, the shortest first."""
+    found = {step.source for step in _steps(findings) if not is_taken(step) and _doubtful(step.source)}
+    return [("Forms and tables", "; ".join(sorted(found, key=lambda text: (len(text), text))))] if found else []
+
+
+def _steps(findings: Iterable[Finding]) -> list[Step]:
+    return list(dict.fromkeys(step for finding in findings for step in finding.steps))
+
+
+def _doubtful(source: str) -> bool:
+    return any(word in source for word in _DOUBTFUL)
+
+
+def unknown(findings: Iterable[Finding]) -> list[str]:
+    """Fields that the project lacks, then limits that are open, each once."""
+    found = list(findings)
+    lacking = dict.fromkeys(field for one in found if one.kind != "attest" for field in one.missing)
+    answers = dict.fromkeys(one.title for one in found if one.kind == "attest" and one.outcome is Outcome.MISSING)
+    opened = dict.fromkeys(f"{one.title} ({one.clause})" for one in found if one.outcome is Outcome.CONFIRM)
+    return [*_listed("Not in the project", lacking), *_listed("Nobody has answered", answers),
+            *_listed("Limits or rules not known here", opened)]  # fmt: skip
+
+
+def _listed(label: str, names: Iterable[str]) -> Iterator[str]:
+    joined = "; ".join(names)
+    if joined:
+        yield f"{label}: {joined}."

@@ -1,0 +1,1 @@
+"""Calculation sheets and tables."""

@@ -1,0 +1,1 @@
+"""Papers for the code counter: questions and the worksheet of limits."""

@@ -1,0 +1,160 @@
+"""The counter sheet: questions to the official before the application, and the limits that still have to be read."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from compliance.checked import Checked
+from compliance.documents.counter.project_statements import SAYINGS
+from compliance.documents.elements import theme
+from compliance.documents.elements.section_titles import on_this_page, part, title
+from compliance.documents.elements.theme import PAPERS, Paper
+from compliance.documents.elements.tick_boxes import FewLines, TickBoxes
+from compliance.documents.page.book import Book
+from compliance.documents.page.document_head import head_of
+from compliance.documents.page.faces import register_faces
+from compliance.documents.page.line_breaking import Part, Words
+from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, head_row
+from compliance.documents.page.sheet import Sheet
+from compliance.findings import Outcome
+from compliance.judging.engineers_list import EngineerItem, engineers_list
+from compliance.output.files.atomic_files import write_whole
+from compliance.reading.reference_files.counter_questions import CounterQuestion, CounterSection
+from compliance.report.by_rule import SetFindings, by_rule
+from compliance.report.limits.open_limits import LimitToRead, limits_to_read
+from compliance.report.value_words import counted
+
+PAGES = 2
+_INTRODUCTION = (
+    "For the talk before the application: tick, write, and leave a copy with the office. An answer given here is no "
+    "approval, and what the adopted code says stands above it."
+)
+_OPEN_SENTENCE = "Read each in the adopted copy and write it down. Until then the checks that wait for it stay open."
+_NO_OPEN = "No limit that a finding of this project rests on is open."
+_OF_FINDINGS = "What the findings ask"
+_MOST_FOR_ENGINEER = 8
+_COLUMNS = (Column(18), Column(share=1), Column(214))
+_LIMIT_COLUMNS = (Column(30), Column(share=1), Column(share=1), Column(36), Column(88))
+_LIMIT_AIR = (2.2, 2.4)
+_LIMIT_ROW = theme.CELL.leading + sum(_LIMIT_AIR)
+
+
+def write_counter_sheet(checked: Checked, questions: Sequence[CounterSection], path: Path) -> None:
+    """Write the sheet to `path` as PDF, two pages at most: of many open limits the last are only counted. Raises
+    DocumentError or OSError with nothing written."""
+    register_faces()
+    paper = PAPERS[checked.project.project.paper]
+    limits = limits_to_read(by_rule(checked))
+    most = len(limits)
+    while True:
+        book = Book(head_of(checked, "questions for the building official"), paper, covered=False)
+        data = book.made(_sheets(checked, questions, limits, most))
+        if book.total <= PAGES or not most:
+            break
+        most = min(most - 1, _estimate(checked, questions, limits, paper)) if most == len(limits) else most - 1
+    write_whole(path, data)
+
+
+def _estimate(
+    checked: Checked, questions: Sequence[CounterSection], limits: Sequence[LimitToRead], paper: Paper
+) -> int:
+    """How many open limits two pages may hold, if nothing is lost at the end of a page."""
+    asked, to_read = (one.wrap(paper.body_width, 0)[1] for one in _sheets(checked, questions, limits, 1))
+    room = PAGES * paper.body_height - asked - to_read
+    return max(0, 1 + int(room // _LIMIT_ROW))
+
+
+def counter_questions(
+    checked: Checked, sets: tuple[SetFindings, ...], questions: Sequence[CounterSection]
+) -> list[Any]:
+    """The same as a section of the submittal, with every open limit."""
+    limits = limits_to_read(sets)
+    return [*on_this_page(), *_sheets(checked, questions, limits, len(limits))]
+
+
+def _sheets(
+    checked: Checked, questions: Sequence[CounterSection], limits: Sequence[LimitToRead], most: int
+) -> list[Sheet]:
+    rows: list[Row] = []
+    number = 0
+    for section in questions:
+        rows.append(_section(section.section))
+        for index, question in enumerate(section.questions):
+            number += 1
+            rows.append(_question(number, question, checked, joined=index == 0))
+    rows += _of_findings(checked, number)
+    asked = Sheet(_COLUMNS, rows, lead=title("counter", "Questions for the official", _INTRODUCTION), below=10)
+    return [asked, _to_read(limits, most)]
+
+
+def _section(name: str) -> Row:
+    return Row((cell(name, theme.BODY_BOLD, span=3),), ruled=False, air=(5.0, 0.0))
+
+
+def _question(number: int, question: CounterQuestion, checked: Checked, joined: bool) -> Row:
+    parts: list[Part] = [Words(question.ask, theme.CELL)]
+    if question.why:
+        parts.append(Words(question.why, theme.CELL_SMALL))
+    if question.shows:
+        parts.append(FewLines(f"In the project: {SAYINGS[question.shows](checked)}", theme.CELL_SMALL, 3))
+    boxes = TickBoxes(tuple(question.boxes), question.write, theme.CELL)
+    return Row((cell(str(number), theme.CELL_BOLD), Cell(tuple(parts)), Cell((boxes,))), joined=joined, air=(2.2, 2.2))
+
+
+def _of_findings(checked: Checked, number: int) -> list[Row]:
+    """Each wall with something for an engineer; then how much rests on limits that nobody has confirmed."""
+    marked = engineers_list(checked.findings)
+    unsure = sum(one.outcome is Outcome.MEETS and one.wants_confirming for one in checked.findings)
+    asked: list[tuple[tuple[str, str], tuple[str, ...]]] = [
+        (_asked_of(one), ("engineer's design", "plan changed")) for one in marked[:_MOST_FOR_ENGINEER]
+    ]
+    if len(marked) > _MOST_FOR_ENGINEER:
+        more = counted(len(marked) - _MOST_FOR_ENGINEER, "more wall has", "more walls have")
+        asked.append(((f"{more} findings marked engineer.", "They stand in the bundle."), ("seen",)))
+    if unsure:
+        said = f"{counted(unsure, 'finding meets', 'findings meet')} a limit that nobody has read in the adopted copy."
+        why = "The register of the bundle has room for the office's initials beside each of these limits."
+        asked.append(((said, why), ("read together", "office reads", "builder reads")))
+    rows = [_own(number + turn, *texts, boxes) for turn, (texts, boxes) in enumerate(asked, start=1)]
+    return [_section(_OF_FINDINGS), *rows] if rows else []
+
+
+def _asked_of(one: EngineerItem) -> tuple[str, str]:
+    named = f"Wall {one.wall}" if one.wall else "The building"
+    titles = dict.fromkeys(finding.title for finding in one.findings)
+    said = f"{named} has {counted(len(one.findings), 'finding')} marked engineer. How is it to be shown?"
+    return said, "; ".join(titles)
+
+
+def _own(number: int, said: str, why: str, boxes: tuple[str, ...]) -> Row:
+    parts = (FewLines(said, theme.CELL, 1), FewLines(why, theme.CELL_SMALL, 2, listed=True))
+    return Row((cell(str(number), theme.CELL_BOLD), Cell(parts), Cell((TickBoxes(boxes, False, theme.CELL),))),
+               joined=True, air=(2.2, 2.2))  # fmt: skip
+
+
+def _to_read(limits: Sequence[LimitToRead], most: int) -> Sheet:
+    """A line to write on for each open limit."""
+    if not limits:
+        return Sheet((Column(share=1),), (), lead=[full_row(Words(_NO_OPEN, theme.BODY_BOLD), air=(4.0, 4.0))])
+    lead = part("counter-limits", f"Limits to read: {len(limits)} open", _OPEN_SENTENCE)
+    rows = [_limit(one) for one in limits[:most]]
+    if most < len(limits):
+        left = f"{counted(len(limits) - most, 'more open limit')}: the worksheet of limits and the register list them."
+        rows.append(Row((Cell((Words(left, theme.CELL_BOLD),), span=5),)))
+    head = head_row("Code", "Where", "Limit", "Waiting", "As read", right=(3,))
+    return Sheet(_LIMIT_COLUMNS, rows, head=[head], lead=lead, below=12)
+
+
+def _limit(one: LimitToRead) -> Row:
+    return Row(
+        (
+            cell(one.group.code, theme.CELL_BOLD, link=one.group.key),
+            Cell((FewLines(one.where, theme.CELL, 2),)),
+            Cell((FewLines(one.what, theme.CELL, 2),)),
+            cell(str(one.waiting), theme.NUMBER),
+            cell(""),
+        ),
+        air=_LIMIT_AIR,
+    )

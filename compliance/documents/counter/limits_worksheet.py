@@ -1,0 +1,144 @@
+"""The worksheet for the code counter: every limit that findings rest on, least known first, with room to write."""
+
+from __future__ import annotations
+
+import shlex
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from compliance.checked import Checked
+from compliance.documents.counter.worksheet_boxes import Box, Lines
+from compliance.documents.counter.worksheet_tables import table_of, table_sheets
+from compliance.documents.elements import theme
+from compliance.documents.elements.section_titles import part, running_text, title
+from compliance.documents.elements.theme import PAPERS
+from compliance.documents.page.book import Book
+from compliance.documents.page.document_head import head_of
+from compliance.documents.page.faces import register_faces
+from compliance.documents.page.inked import Lettered
+from compliance.documents.page.line_breaking import Drawn, Part, Words
+from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, head_row
+from compliance.documents.page.sheet import Sheet
+from compliance.findings import LimitUsed, Standing
+from compliance.report.by_rule import RuleFindings, by_rule
+from compliance.report.limits.limit_list import ListedLimit, limit_text, limits_relied_on
+from compliance.report.mark_runs import in_runs
+from compliance.report.tally import STANDINGS
+from compliance.report.value_words import counted
+from compliance.units import Writer
+
+_INTRODUCTION = (
+    "To take to the counter where the adopted copy of the code lies open. For each limit: find the clause, write what "
+    "stands there with its unit, the edition, and your initials; strike what does not apply. What is written here is "
+    "then entered with the command under each line, and from then on the findings rest on it. A limit that cannot be "
+    "found stays as it is: nothing is confirmed by leaving it out."
+)
+_SUBJECT = "Limits to read in the adopted code, with room for values, edition and initials."
+_MOST_SUBJECTS = 6
+
+
+def write_worksheet(checked: Checked, path: Path, folder: str = "FOLDER") -> None:
+    """Write the worksheet to `path` as PDF; `folder` stands in the commands. Raises as `write_submittal` does."""
+    register_faces()
+    listed = limits_relied_on(checked.findings)
+    codes = {(group.rule_set, group.rule): group for one in by_rule(checked) for group in one.rules}
+    writer = Writer(checked.project.project.units)
+    paper = PAPERS[checked.project.project.paper]
+    story = [_head(checked, listed), *_sheets(checked, listed, codes, writer, folder)]
+    story += table_sheets(checked, listed, codes, writer)
+    Book(head_of(checked, "worksheet of limits", _SUBJECT), paper, covered=False).write(story, path)
+
+
+def _head(checked: Checked, listed: Sequence[ListedLimit]) -> Sheet:
+    """Whose code it is, and who reads it when."""
+    place = checked.project.jurisdiction
+    counts = {standing: sum(one.limit.standing is standing for one in listed) for standing in reversed(Standing)}
+    said = ", ".join(f"{count} {standing.value}" for standing, count in counts.items() if count)
+    words = f"{counted(len(listed), 'limit')}: {said}." if listed else "No finding of this project rests on a limit."
+    adopted = f"{place.name}: {place.adopting_text}" if place.adopting_text else place.name
+    lines = Lines(
+        (("reader", "Read by", 0.36), ("copy", "Copy of the code, edition and printing", 0.44), ("day", "On", 0.16))
+    )
+    rows = [
+        *title("worksheet", "Worksheet of limits", _INTRODUCTION),
+        full_row(Words(f"{words} Adopted in {adopted}.", theme.BODY_BOLD, after=4.0)),
+        full_row(Drawn(30.0, Lettered(lines.draw))),
+    ]
+    return running_text(rows, below=10)
+
+
+def _sheets(
+    checked: Checked,
+    listed: Sequence[ListedLimit],
+    codes: dict[tuple[str, str], RuleFindings],
+    writer: Writer,
+    folder: str,
+) -> Iterator[Sheet]:
+    """A part for each standing, least known first."""
+    number = 0
+    for standing in reversed(Standing):
+        rows: list[Row] = []
+        for one in listed:
+            if one.limit.standing is standing:
+                number += 1
+                rows += _limit(checked, one, codes[one.limit.rule_set, one.limit.rule], number, writer, folder)
+        if rows:
+            lead = part(f"standing-{standing.value}", standing.value.capitalize(), STANDINGS[standing])
+            head = head_row("Code", "Where to read, and what", "Known so far", "Value as read", "Edition", "Initials")
+            columns = (Column(32), Column(share=5), Column(104), Column(92), Column(58), Column(44))
+            yield Sheet(columns, rows, head=[head], lead=lead, below=12)
+
+
+def _limit(
+    checked: Checked, one: ListedLimit, group: RuleFindings, number: int, writer: Writer, folder: str
+) -> Iterator[Row]:
+    limit = one.limit
+    what = f"{one.title}: {limit.name.replace('_', ' ')}"
+    reads: list[Part] = [Words(limit.read_in or limit.clause, theme.CELL_BOLD), Words(what, theme.CELL)]
+    reads += [Words(text, theme.CELL_SMALL) for text in (limit.note, _subjects(one)) if text]
+    in_table = table_of(checked, limit) is not None
+    boxes = [Box(f"limit-{number}-{name}", f"{what}: {name}") for name in ("value", "edition", "initials")]
+    value = Cell((Words("in the table below", theme.CELL),)) if in_table else Cell((boxes[0],))
+    yield Row(
+        (cell(group.code, theme.CELL_BOLD), Cell(tuple(reads)), Cell(tuple(_known(limit, writer))), value,
+         Cell((boxes[1],)), Cell((boxes[2],))),
+        ruled=False,
+    )  # fmt: skip
+    command = Words(confirm_command(folder, limit, in_table), theme.CELL_SMALL)
+    yield Row((Cell(()), Cell((command,), span=5)), joined=True, air=(0.0, 3.0))
+
+
+def _subjects(one: ListedLimit) -> str:
+    """What waits for it."""
+    listed = in_runs(one.subjects)
+    if len(listed) <= _MOST_SUBJECTS:
+        return f"for {', '.join(listed)}"
+    shown = one.subjects[:_MOST_SUBJECTS]
+    more = f" and {len(one.subjects) - len(shown)} more" if len(one.subjects) > len(shown) else ""
+    return f"for {', '.join(shown)}{more}"
+
+
+def _known(limit: LimitUsed, writer: Writer) -> Iterator[Part]:
+    yield Words(limit_text(limit, writer), theme.CELL_BOLD)
+    if limit.amended is not None:
+        yield Words(f"amended by {limit.amended.by}, {limit.amended.on}", theme.CELL_SMALL)
+        if limit.shipped is not None:
+            yield Words(f"shipped as {limit.shipped.written(writer)}", theme.CELL_SMALL)
+    if limit.source:
+        yield Words(limit.source, theme.CELL_SMALL)
+
+
+def confirm_command(folder: str, limit: LimitUsed, in_table: bool) -> str:
+    """The command that enters what was read; dots stand for what is written on the sheet."""
+    where = limit.read_in or limit.clause
+    cell_option = " --cell ROW,COLUMN" if in_table else ""
+    return (
+        f"earthwall confirm {_quoted(folder)} {limit.rule_set}/{limit.rule} {limit.name}{cell_option} "
+        f'--value "…" --by "…" --where {_quoted(where)}'
+    )
+
+
+def _quoted(text: str) -> str:
+    """As a shell takes it, in the marks that every shell knows where they will do."""
+    plain = shlex.quote(text)
+    return plain if plain == text or set(text) & set('"$`\\!%') else f'"{text}"'

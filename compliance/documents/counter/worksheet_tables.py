@@ -1,0 +1,74 @@
+"""Tables of limits on the worksheet: each cell with what is known of it and room for what is read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from compliance.checked import Checked
+from compliance.documents.counter.worksheet_boxes import Box
+from compliance.documents.elements import theme
+from compliance.documents.elements.section_titles import part
+from compliance.documents.page.line_breaking import Part, Words
+from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, head_row
+from compliance.documents.page.sheet import Sheet
+from compliance.facts.catalogue import FACTS
+from compliance.findings import LimitUsed
+from compliance.report.by_rule import RuleFindings
+from compliance.report.limits.limit_list import ListedLimit
+from compliance.rules.tables import Axis, Entry, Table
+from compliance.units import KINDS, Writer
+
+_LABELS = 84.0
+_LOW = 16.0
+
+
+def table_of(checked: Checked, limit: LimitUsed) -> Table | None:
+    """The table that the limit is; None where it is a single value."""
+    for rule_set in checked.rule_sets:
+        if rule_set.id == limit.rule_set:
+            for rule in rule_set.rules:
+                if rule.id == limit.rule:
+                    return rule.tables.get(limit.name)
+    return None
+
+
+def table_sheets(
+    checked: Checked, listed: Sequence[ListedLimit], codes: Mapping[tuple[str, str], RuleFindings], writer: Writer
+) -> Iterator[Sheet]:
+    """The tables relied on, in the order of the list; nothing where there is none."""
+    lead = part("tables", "Tables", "Rows and columns count from 1 in the command, the first row being the upper one.")
+    for number, one in enumerate(listed, start=1):
+        table = table_of(checked, one.limit)
+        if table is None:
+            continue
+        code = codes[one.limit.rule_set, one.limit.rule].code
+        name = f"{code}  ·  {table.read_in or table.clause or one.limit.clause}  ·  {one.title}"
+        said = [table.standing.value, table.source, table.note]
+        below = Words("; ".join(text for text in said if text), theme.SOURCE)
+        row = full_row(Words(name, theme.BODY_BOLD), below, air=(4.0, 3.0))
+        yield _sheet(table, [*lead, row], f"table-{number}", writer)
+        lead = []
+
+
+def _sheet(table: Table, lead: list[Row], key: str, writer: Writer) -> Sheet:
+    titles = [_entry(table.columns, entry, writer) for entry in table.columns.entries] if table.columns else ["value"]
+    rows = []
+    for i, (entry, values) in enumerate(zip(table.rows.entries, table.cells, strict=True), start=1):
+        cells = [_cell(value, table, f"{key}-{i}-{j}", writer) for j, value in enumerate(values, start=1)]
+        rows.append(Row((cell(f"{i}:  {_entry(table.rows, entry, writer)}", theme.CELL_BOLD), *cells)))
+    label = FACTS[table.rows.fact].label + (f", by {FACTS[table.columns.fact].label}" if table.columns else "")
+    numbered = [f"{j}:  {title}" for j, title in enumerate(titles, start=1)]
+    columns = [Column(_LABELS), *(Column(share=1) for _ in titles)]
+    return Sheet(columns, rows, head=[head_row(label, *numbered)], lead=lead, grid=True, below=12)
+
+
+def _cell(value: float | None, table: Table, name: str, writer: Writer) -> Cell:
+    said: list[Part] = [] if value is None else [Words(writer.both(value, table.kind), theme.CELL_SMALL)]
+    return Cell((*said, Box(name, f"{table.name.replace('_', ' ')}: {name.partition('-')[2]}", _LOW)))
+
+
+def _entry(axis: Axis, entry: Entry, writer: Writer) -> str:
+    kind = FACTS[axis.fact].kind
+    if isinstance(entry, bool):
+        return "yes" if entry else "no"
+    return entry if isinstance(entry, str) else writer.write(entry, kind) if kind in KINDS else f"{entry:g}"

@@ -1,0 +1,1 @@
+"""Soils, mixes and specimens on paper."""

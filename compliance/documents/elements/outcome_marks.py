@@ -1,0 +1,171 @@
+"""The mark of each outcome: a shape drawn as lines and fills, told apart without colour, always with its word."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from enum import Enum
+from typing import Any
+
+from compliance.documents.elements import theme
+from compliance.documents.elements.strokes import FILL, STROKE, box, circle, filling, outline, pen, segments
+from compliance.documents.elements.theme import Colour, Style
+from compliance.documents.page.inked import Figure, Ornament
+from compliance.documents.page.line_breaking import Line, Words
+from compliance.findings import Finding, Outcome, Standing
+from compliance.record import record
+
+
+@record
+class Sign:
+    """How an outcome is told: in a word or two, as a heading of a list, and in a sentence."""
+
+    word: str
+    heading: str
+    meaning: str
+    colour: Colour
+
+
+class Mark(Enum):
+    """Worst first. A limit nobody has read in the adopted copy makes `meets` a mark of its own."""
+
+    ENGINEER = Sign(
+        "engineer",
+        "For an engineer",
+        "Outside what the prescriptive rules cover: a licensed engineer designs or reviews it before it is built.",
+        theme.SLATE,
+    )
+    REVISE = Sign("revise", "To revise", "Outside the limit, and the builder can change it.", theme.CLAY)
+    MISSING = Sign("missing", "Missing", "The description or the records lack a value the rule needs.", theme.UMBER)
+    CONFIRM = Sign(
+        "confirm",
+        "Confirm: limit open",
+        "The limit, or whether the rule stands at all, is not known here; read it in the adopted copy.",
+        theme.OCHRE,
+    )
+    RESERVED = Sign(
+        "meets, limit to be confirmed",
+        "Meets, limit to be confirmed",
+        "Within a limit that nobody has yet read in the adopted copy of the code.",
+        theme.LICHEN,
+    )
+    MEETS = Sign("meets", "Meets", "Within the limit.", theme.LICHEN)
+    APART = Sign(
+        "apart",
+        "Apart",
+        "The rule does not apply to this subject, or it is a look at work that is still to come.",
+        theme.ASH,
+    )
+
+    @property
+    def rank(self) -> int:
+        return _ORDER.index(self)
+
+
+_ORDER = list(Mark)
+_BY_OUTCOME = {
+    Outcome.ENGINEER: Mark.ENGINEER,
+    Outcome.REVISE: Mark.REVISE,
+    Outcome.MISSING: Mark.MISSING,
+    Outcome.CONFIRM: Mark.CONFIRM,
+    Outcome.MEETS: Mark.MEETS,
+    Outcome.APART: Mark.APART,
+}
+
+
+def mark_of(finding: Finding) -> Mark:
+    return mark_for(finding.outcome, finding.standing)
+
+
+def mark_for(outcome: Outcome, standing: Standing | None) -> Mark:
+    """The mark of an outcome that rests on a limit of this standing."""
+    if outcome is Outcome.MEETS and standing is not None and standing.wants_confirming:
+        return Mark.RESERVED
+    return _BY_OUTCOME[outcome]
+
+
+def worst(findings: Iterable[Finding]) -> Mark:
+    """The mark of the worst of several findings. Raises ValueError for none."""
+    return min(map(mark_of, findings), key=lambda mark: mark.rank)
+
+
+def draw_mark(canvas: Any, mark: Mark, x: float, y: float, size: float) -> None:
+    """Draw a mark into the square whose lower left corner is (x, y)."""
+    colour = mark.value.colour
+    canvas.addLiteral(f"{filling(colour)} {pen(size * _WEIGHTS.get(mark, 0.14), colour)} {_SHAPES[mark](x, y, size)}")
+
+
+def _courses(x: float, y: float, size: float) -> str:
+    """Two courses of a wall with the joint between them."""
+    return " ".join(f"{box(x, y + low * size, size, 0.38 * size)} {FILL}" for low in (0.03, 0.59))
+
+
+def _wedge(x: float, y: float, size: float) -> str:
+    points = ((x, y + 0.08 * size), (x + size, y + 0.08 * size), (x + size / 2, y + 0.98 * size))
+    return f"{outline(points, closed=True)} {FILL}"
+
+
+def _corners(x: float, y: float, size: float) -> str:
+    """Four corners of a square that is not there."""
+    near, far, reach = 0.1 * size, 0.9 * size, 0.26 * size
+    lines = []
+    for cx, dx in ((x + near, reach), (x + far, -reach)):
+        for cy, dy in ((y + near, reach), (y + far, -reach)):
+            lines += [(cx, cy, cx + dx, cy), (cx, cy, cx, cy + dy)]
+    return f"{segments(lines)} {STROKE}"
+
+
+def _half_lozenge(x: float, y: float, size: float) -> str:
+    middle, low, high = y + size / 2, y, y + size
+    whole = ((x, middle), (x + size / 2, high), (x + size, middle), (x + size / 2, low))
+    half = ((x, middle), (x + size / 2, high), (x + size / 2, low))
+    return f"{outline(whole, closed=True)} {STROKE} {outline(half, closed=True)} {FILL}"
+
+
+def _ring(x: float, y: float, size: float) -> str:
+    return f"{circle(x + size / 2, y + size / 2, 0.38 * size)} {STROKE}"
+
+
+def _disc(x: float, y: float, size: float) -> str:
+    return f"{circle(x + size / 2, y + size / 2, 0.46 * size)} {FILL}"
+
+
+def _dash(x: float, y: float, size: float) -> str:
+    return f"{segments([(x + 0.2 * size, y + size / 2, x + 0.8 * size, y + size / 2)])} {STROKE}"
+
+
+_WEIGHTS = {Mark.CONFIRM: 0.1, Mark.RESERVED: 0.17}
+"""Of the pen, of the mark's size, where it is not the usual one."""
+
+_SHAPES: dict[Mark, Callable[[float, float, float], str]] = {
+    Mark.ENGINEER: _courses,
+    Mark.REVISE: _wedge,
+    Mark.MISSING: _corners,
+    Mark.CONFIRM: _half_lozenge,
+    Mark.RESERVED: _ring,
+    Mark.MEETS: _disc,
+    Mark.APART: _dash,
+}
+
+
+@record
+class Marked:
+    """A mark, and beside it a text in any number of lines. Without a text the mark stands in the middle."""
+
+    mark: Mark
+    text: str
+    style: Style
+    size: float = 6.6
+
+    def lines(self, width: float) -> list[Line]:
+        if not self.text:
+            return [Line(self.style.leading, ink=Figure(self._alone, self.mark.value.word))]
+        inset = self.size + 4.0
+        first, *rest = Words(self.text, self.style, indent=inset).lines(width)
+        return [first._replace(ink=Ornament(self._beside)), *rest]
+
+    def _beside(self, canvas: Any, left: float, top: float, width: float) -> None:
+        draw_mark(canvas, self.mark, left, top - (self.style.leading + self.size) / 2, self.size)
+
+    def _alone(self, canvas: Any, left: float, top: float, width: float) -> None:
+        middle = left + (width - self.size) / 2
+        draw_mark(canvas, self.mark, middle, top - (self.style.leading + self.size) / 2, self.size)

@@ -1,0 +1,89 @@
+"""Paper, colours and type styles: the looks of every document."""
+
+from __future__ import annotations
+
+from typing import Any, Literal
+
+from reportlab.lib.colors import HexColor
+
+from compliance.documents.page import faces
+from compliance.record import record, replace
+
+Colour = Any
+Align = Literal["left", "centre", "right"]
+
+# Earth pigments. Each also differs in lightness, so that a grey print keeps them apart.
+INK = HexColor("#221E1A")
+UMBER = HexColor("#5A4536")
+SLATE = HexColor("#3E4A52")
+CLAY = HexColor("#A1432F")
+OCHRE = HexColor("#BE8A34")
+LICHEN = HexColor("#55703F")
+CHALK = HexColor("#F6F2EA")
+SAND = HexColor("#CDBFA6")
+ASH = HexColor("#8A8178")
+
+
+@record
+class Paper:
+    """A sheet with its margins, in points."""
+
+    width: float
+    height: float
+    side: float = 54.0
+    top: float = 66.0
+    bottom: float = 62.0
+
+    @property
+    def body_width(self) -> float:
+        return self.width - 2 * self.side
+
+    @property
+    def body_height(self) -> float:
+        return self.height - self.top - self.bottom
+
+
+PAPERS = {"letter": Paper(612.0, 792.0), "a4": Paper(595.276, 841.89)}
+
+
+@record
+class Style:
+    """How a text is set: sizes in points."""
+
+    face: str
+    size: float
+    leading: float
+    colour: Colour = INK
+    align: Align = "left"
+
+    def aligned(self, align: Align) -> Style:
+        return replace(self, align=align)
+
+    @property
+    def baseline(self) -> float:
+        """From the top of a line down to its baseline, capitals standing in the middle."""
+        return (self.leading + 0.698 * self.size) / 2
+
+
+BODY = Style(faces.TEXT, 9.2, 13.2)
+BODY_BOLD = Style(faces.TEXT_BOLD, 9.2, 13.2)
+SMALL = Style(faces.TEXT, 7.8, 10.8)
+SMALL_ITALIC = Style(faces.TEXT_ITALIC, 7.6, 10.6, UMBER)
+SOURCE = Style(faces.TEXT_ITALIC, 7.2, 10.0, UMBER)
+CALCULATION = Style(faces.TEXT, 7.8, 11.2)
+WORKED_LINE = Style(faces.TEXT, 7.2, 9.6)
+WORKED_NUMBER = Style(faces.NARROW, 7.6, 9.6, align="right")
+WORKED_RESULT = Style(faces.NARROW_MEDIUM, 7.6, 9.6, align="right")
+CELL = Style(faces.NARROW, 8.4, 11.0)
+CELL_BOLD = Style(faces.NARROW_BOLD, 8.4, 11.0)
+CELL_SMALL = Style(faces.NARROW, 7.6, 10.0, UMBER)
+NUMBER = CELL.aligned("right")
+HEADING = Style(faces.NARROW_BOLD, 7.4, 9.4, UMBER)
+LABEL = Style(faces.NARROW_MEDIUM, 7.8, 10.8, UMBER)
+LABEL_OF_BODY = Style(faces.NARROW_MEDIUM, 7.8, 13.2, UMBER)
+RULE_TITLE = Style(faces.TEXT_BOLD, 10.0, 13.4)
+SUBSECTION = Style(faces.TEXT_BOLD, 12.0, 16.0, UMBER)
+SECTION = Style(faces.TEXT_BOLD, 18.0, 23.0)
+COVER_TITLE = Style(faces.TEXT_BOLD, 27.0, 32.0)
+COVER_LINE = Style(faces.TEXT, 11.5, 16.0, UMBER)
+FIGURE = Style(faces.TEXT_BOLD, 20.0, 24.0)

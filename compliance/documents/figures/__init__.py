@@ -1,0 +1,1 @@
+"""Drawings inked and set on pages."""

@@ -1,0 +1,126 @@
+"""From a checked project to what is drawn: each wall with its findings and the tests of its earth."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from compliance.checked import Checked
+from compliance.documents.elements.outcome_marks import Mark, mark_of
+from compliance.drawings.common.draft import Flag, elevation_key
+from compliance.drawings.elevation.levels import parts_of
+from compliance.drawings.elevation.wall_face import WallSubject
+from compliance.drawings.plan.outer_faces import outside_faces
+from compliance.facts.specimens.specimen_results import measured
+from compliance.findings import Finding
+from compliance.model.walls import Wall
+from compliance.report.by_rule import RuleFindings, SetFindings
+from compliance.report.value_words import counted
+from compliance.units import Writer
+
+_MARKED = (Mark.ENGINEER, Mark.REVISE)
+"""What breaks a limit is marked at its place; what is open or missing is counted under the drawing."""
+_PARTS = ("stem", "footing", "beam")
+
+
+def link_to_wall(checked: Checked, wall: str) -> str:
+    """The place of the elevation of a wall; empty where the wall has none."""
+    return elevation_key(wall) if wall in checked.facts.views else ""
+
+
+def wall_subjects(checked: Checked, sets: tuple[SetFindings, ...]) -> list[WallSubject]:
+    """Every wall that stands in the plan, in the order of the project."""
+    views, project = checked.facts.views, checked.project
+    sides = outside_faces(views)
+    heights = {mark: view.place.height for mark, view in views.items()}
+    buttresses = {mark: one.height.si for mark, one in project.buttresses.items()}
+    found = _by_wall(checked, sets)
+    writer = Writer(project.project.units)
+    return [
+        WallSubject(
+            view, parts_of(mark, project), sides[mark], heights, buttresses,
+            tuple(flag for group, one in found[mark] if (flag := _flag(checked, group, one)) is not None),
+            (*_provenance(checked, project.walls[mark], writer), *_open(found[mark])),
+        )
+        for mark, view in views.items()
+    ]  # fmt: skip
+
+
+def earth_of(checked: Checked, mix: str | None) -> str:
+    """The earth of a wall in words."""
+    if mix is None:
+        return "mix not described"
+    found = checked.project.mixes.get(mix)
+    return f"mix {mix}, {found.name}" if found else f"mix {mix}, not described"
+
+
+def _by_wall(checked: Checked, sets: tuple[SetFindings, ...]) -> Mapping[str, list[tuple[RuleFindings, Finding]]]:
+    """The findings of each wall with its openings and piers, and of what it stands on and carries."""
+    walls = checked.project.walls
+    found: dict[str, list[tuple[RuleFindings, Finding]]] = {mark: [] for mark in walls}
+    users: dict[tuple[str, str], list[str]] = {}
+    for mark, wall in walls.items():
+        for about in _PARTS:
+            users.setdefault((about, getattr(wall, about) or ""), []).append(mark)
+    for group in (group for one in sets for group in one.rules):
+        for finding in group.findings:
+            marks = [finding.wall] if finding.wall else users.get((finding.about, finding.subject), [])
+            for mark in marks:
+                if mark in found:
+                    found[mark].append((group, finding))
+    return found
+
+
+def _flag(checked: Checked, group: RuleFindings, finding: Finding) -> Flag | None:
+    mark = mark_of(finding)
+    if mark not in _MARKED:
+        return None
+    names = " ".join(sorted(_names(checked, group)))
+    return Flag(finding.about, finding.subject.rpartition(".")[2], group.code, mark.name, group.key, names)
+
+
+def _names(checked: Checked, group: RuleFindings) -> Iterable[str]:
+    """The facts that the rule compares."""
+    for one in checked.rule_sets:
+        if one.id == group.rule_set:
+            for rule in one.rules:
+                if rule.id == group.rule and rule.check:
+                    return rule.check.names
+    return ()
+
+
+def _open(found: list[tuple[RuleFindings, Finding]]) -> list[str]:
+    marks = [mark_of(finding) for _, finding in found]
+    marked = sum(mark in _MARKED for mark in marks)
+    missing, confirm = marks.count(Mark.MISSING), marks.count(Mark.CONFIRM)
+    said = (
+        [f"{counted(marked, 'finding')} beyond a limit, marked at their place with the code of the rule"]
+        if marked
+        else []
+    )
+    said += [f"{counted(missing, 'finding')} not judged for want of a value"] if missing else []
+    said += [f"{counted(confirm, 'finding')} whose limit or rule is open"] if confirm else []
+    if not said:
+        return []
+    return [f"Checks of this wall and its parts: {'; '.join(said)}. See the calculations."]
+
+
+def _provenance(checked: Checked, wall: Wall, writer: Writer) -> list[str]:
+    """The mix of a wall, and of each set of specimens of it how many have a result, and which."""
+    sets = [mark for mark, test in checked.project.test_sets.items() if test.mix == wall.mix]
+    said = [_set(checked, mark, writer) for mark in sets] if wall.mix else []
+    tests = "; ".join(said) if said else "no set of specimens"
+    return [f"Earth: {earth_of(checked, wall.mix)}. Tests: {tests}."]
+
+
+def _set(checked: Checked, mark: str, writer: Writer) -> str:
+    kind = checked.project.test_sets[mark].kind
+    rows = checked.specimens.get(mark, ())
+    values = [value for one in rows if (value := measured(one).value) is not None]
+    named = {"compression": "compression", "rupture": "rupture", "shrinkage": "shrinkage"}[kind]
+    if not values:
+        return f"{mark} {named}, no result"
+    of = "share" if kind == "shrinkage" else "stress"
+    worst = writer.write(max(values) if kind == "shrinkage" else min(values), of)
+    mean = writer.write(sum(values) / len(values), of)
+    which = "greatest" if kind == "shrinkage" else "lowest"
+    return f"{mark} {named}, {counted(len(values), 'result')}, {which} {worst}, mean {mean}"

@@ -1,0 +1,1 @@
+"""The inspection plan and the site cards."""

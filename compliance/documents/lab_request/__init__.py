@@ -1,0 +1,1 @@
+"""What goes to the laboratory with the specimens."""

@@ -1,0 +1,134 @@
+"""What goes to the laboratory with the specimens: which they are, what is to be tested, a table to fill in, labels."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import Any
+
+from reportlab.platypus.doctemplate import NextPageTemplate
+from reportlab.platypus.flowables import PageBreak
+
+from compliance.checked import Checked
+from compliance.documents.elements import theme
+from compliance.documents.elements.section_titles import running_text, title
+from compliance.documents.elements.theme import PAPERS, Paper
+from compliance.documents.lab_request.requested_sets import asked_sheets, owed
+from compliance.documents.lab_request.results_form import results_sheet
+from compliance.documents.lab_request.specimen_labels import label_sheet
+from compliance.documents.lab_request.waiting_specimens import PlannedSet, planned_sets
+from compliance.documents.page import running_lines
+from compliance.documents.page.book import BODY, Book, Head
+from compliance.documents.page.document_head import head_of
+from compliance.documents.page.errors import DocumentError
+from compliance.documents.page.faces import register_faces
+from compliance.documents.page.form_fields import text_field
+from compliance.documents.page.inked import Lettered
+from compliance.documents.page.line_breaking import Drawn, Words
+from compliance.documents.page.rows import Cell, Column, Row, cell, full_row
+from compliance.documents.page.sheet import Sheet
+from compliance.model.people import Person
+from compliance.reading.tables.lab_columns import COLUMNS
+from compliance.report.by_rule import by_rule
+from compliance.units import Writer
+
+_WIDE = "wide"
+_INTRODUCTION = (
+    "Specimens of earthen walls, to be tested as told below. Please report every specimen, also one that broke early "
+    "or in an odd way: none is to be left out or replaced. What the rules ask is told in our own words with its "
+    "standing; the adopted code and the building official go before it."
+)
+_SUBJECT = "Specimens of earthen walls for a laboratory: what is to be tested, and the table to report in."
+_LINE = 26.0
+
+
+def write_lab_request(checked: Checked, path: Path) -> None:
+    """Write the request to `path` as PDF. Raises DocumentError where no specimen waits for a result, else as
+    `write_submittal` does."""
+    register_faces()
+    sets, writer = by_rule(checked), Writer(checked.project.project.units)
+    planned = planned_sets(checked, sets, writer)
+    waiting = owed(checked, sets)
+    if not planned:
+        raise DocumentError("every described set has its results. " + _told(waiting))
+    paper = PAPERS[checked.project.project.paper]
+    wide = Paper(paper.height, paper.width, paper.side, paper.top, paper.bottom)
+    story = [_head(checked), *asked_sheets(planned, writer), *_owed(waiting), _hand_over()]
+    story += [NextPageTemplate(_WIDE), PageBreak(), *_tables(planned, writer, wide)]
+    story += [NextPageTemplate(BODY), PageBreak(), label_sheet(checked.project.project.name, planned)]
+    _Request(head_of(checked, "request to the laboratory", _SUBJECT), paper, wide).write(story, path)
+
+
+class _Request(Book):
+    """A book with pages across for the tables to fill in."""
+
+    def __init__(self, head: Head, paper: Paper, wide: Paper) -> None:
+        super().__init__(head, paper, covered=False)
+        self._wide = wide
+        self.addPageTemplates([self._template(_WIDE, wide, self._wide_page)])
+
+    def _wide_page(self, canvas: Any, book: Any) -> None:
+        upright, self.paper = self.paper, self._wide
+        running_lines.draw(canvas, self)
+        self.paper = upright
+
+
+def _head(checked: Checked) -> Sheet:
+    project, people = checked.project.project, checked.project.people
+    sender = people.builder or people.owner or people.designer
+    said = [
+        ("To", _person(people.lab) or "the laboratory"),
+        ("From", _person(sender) or "the builder"),
+        ("Building", ", ".join(text for text in (project.name, project.number, project.address) if text)),
+        ("Rules of", checked.project.jurisdiction.name),
+        ("Date", project.date.isoformat()),
+    ]
+    rows = [Row((cell(label, theme.LABEL_OF_BODY), cell(text, theme.BODY)), air=(1.6, 1.6)) for label, text in said]
+    return Sheet((Column(70), Column(share=1)), rows, lead=title("request", "Request to the laboratory", _INTRODUCTION))
+
+
+def _person(person: Person | None) -> str:
+    return ", ".join(text for text in (person.name, person.firm, person.contact) if text) if person else ""
+
+
+def _told(waiting: Sequence[str]) -> str:
+    if not waiting:
+        return "No rule asks for a test that no set is described for."
+    return f"Still without a set: {'; '.join(waiting)}. Describe it under test_sets: to ask for it."
+
+
+def _owed(waiting: Sequence[str]) -> Iterator[Sheet]:
+    if waiting:
+        yield running_text([full_row(Words(f"Not in this request. {_told(waiting)}", theme.SMALL))], below=10)
+
+
+def _tables(planned: Sequence[PlannedSet], writer: Writer, wide: Paper) -> Iterator[Sheet]:
+    for kind in COLUMNS:
+        of_kind = [one for one in planned if one.test.kind == kind]
+        if of_kind:
+            yield results_sheet(kind, of_kind, writer, wide.body_width)
+
+
+def _hand_over() -> Sheet:
+    """Who took the specimens, and when."""
+    rows = [
+        Row(tuple(Cell((Drawn(_LINE, Lettered(_line_for(who, what))),)) for what in ("name", "signature", "day")),
+            joined=who == "received", ruled=False)
+        for who in ("handed over", "received")
+    ]  # fmt: skip
+    return Sheet((Column(share=2), Column(share=2), Column(share=1)), rows)
+
+
+def _line_for(who: str, what: str) -> Any:
+    def draw(canvas: Any, left: float, top: float, width: float) -> None:
+        y = top - _LINE + 9
+        canvas.setStrokeColor(theme.INK)
+        canvas.setLineWidth(0.6)
+        canvas.line(left, y, left + width - 8, y)
+        canvas.setFont(theme.LABEL.face, 7.2)
+        canvas.setFillColor(theme.UMBER)
+        canvas.drawString(left, y - 8, f"{who}: {what} ")
+        if what != "signature":
+            text_field(canvas, f"{who.split()[0]}_{what}", f"{who}: {what}", (left, y + 1, left + width - 8, y + 16))
+
+    return draw

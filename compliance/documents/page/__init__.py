@@ -1,0 +1,1 @@
+"""Page layout on reportlab: rows, columns, typefaces, contents, page references."""

@@ -1,0 +1,59 @@
+"""What stands on each page of the body: project and section above, caution, revision and page number below."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from compliance.documents.elements import theme
+from compliance.documents.page.faces import NARROW, NARROW_MEDIUM, TEXT_BOLD, face_for, text_width
+from compliance.documents.page.line_breaking import shortened
+from compliance.documents.tagging.tagged_canvas import RUNNING
+
+if TYPE_CHECKING:
+    from compliance.documents.page.book import Book
+
+_SIZE = 7.8
+_SMALL = 7.2
+
+
+def draw(canvas: Any, book: Book) -> None:
+    """Draw the running lines of one page."""
+    paper = book.paper
+    left, right = paper.side, paper.width - paper.side
+    canvas.begin_decoration(RUNNING)
+    _above(canvas, book, left, right, paper.height - 38)
+    _below(canvas, book, left, right, 46)
+    canvas.end()
+
+
+def _above(canvas: Any, book: Book, left: float, right: float, y: float) -> None:
+    half = (right - left) * 0.62
+    _put(canvas, book.head.project, TEXT_BOLD, _SIZE, theme.INK, left, y, half)
+    _put(canvas, book.section, NARROW_MEDIUM, _SIZE, theme.UMBER, right, y, right - left - half - 12, flush="right")
+    canvas.setStrokeColor(theme.OCHRE)
+    canvas.setLineWidth(0.8)
+    canvas.line(left, y - 7, right, y - 7)
+
+
+def _below(canvas: Any, book: Book, left: float, right: float, y: float) -> None:
+    canvas.setStrokeColor(theme.SAND)
+    canvas.setLineWidth(0.5)
+    canvas.line(left, y, right, y)
+    _put(canvas, book.head.caution, NARROW, _SMALL, theme.INK, left, y - 10, right - left)
+    head = book.head
+    issue = [f"Revision {head.revision}", head.dated.isoformat(), f"Input {head.fingerprint[:12]}"]
+    issue += [f"No. {head.number}"] if head.number else []
+    _put(canvas, "   ·   ".join(issue), NARROW, _SMALL, theme.UMBER, left, y - 20, (right - left) * 0.75)
+    page = f"Page {book.page} of {book.total}"
+    _put(canvas, page, NARROW_MEDIUM, _SIZE, theme.INK, right, y - 20, (right - left) * 0.22, flush="right")
+
+
+def _put(
+    canvas: Any, text: str, face: str, size: float, colour: Any, x: float, y: float, room: float, flush: str = "left"
+) -> None:
+    """One line, cut where it is too long."""
+    face = face_for(text.replace("\n", " "), face)
+    text = shortened(text, face, size, room)
+    canvas.setFont(face, size)
+    canvas.setFillColor(colour)
+    canvas.drawString(x if flush == "left" else x - text_width(text, face, size), y, text)

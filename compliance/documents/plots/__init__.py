@@ -1,0 +1,1 @@
+"""Plots and diagrams: chain of evidence, jars, sets of specimens, texture triangle."""

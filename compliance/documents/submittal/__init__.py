@@ -1,0 +1,1 @@
+"""The submittal for the building official, section by section."""

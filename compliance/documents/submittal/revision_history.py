@@ -1,0 +1,122 @@
+"""What changed since the revision before, wall by wall and limit by limit, and the official's comments with answers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from compliance.checked import Checked
+from compliance.documents.elements import theme
+from compliance.documents.elements.outcome_marks import Marked, mark_for
+from compliance.documents.elements.section_titles import on_this_page, part, running_text, title
+from compliance.documents.page.line_breaking import Part, Words
+from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, head_row
+from compliance.documents.page.sheet import Sheet
+from compliance.findings import Outcome, Standing
+from compliance.model.issued import FindingRecord, IssuedRecord
+from compliance.model.people import OfficialComment
+from compliance.output.files.issuing import as_record
+from compliance.report.revision_changes import Changes, FindingChange, LimitChange, changes
+from compliance.report.revision_words import (
+    NONE,
+    edition_said,
+    finding_said,
+    headed,
+    in_numbers,
+    limit_said,
+    walls_said,
+    worth_a_line,
+)
+from compliance.rules.formulas.printing import RELATIONS
+
+_COMMENTS = (
+    "Every comment on an earlier revision, what was done about it, and where in this bundle or on site that stands."
+)
+
+
+def revisions(checked: Checked, previous: IssuedRecord | None) -> list[Any]:
+    """Nothing for a first revision without comments."""
+    story: list[Any] = []
+    comments = checked.project.comments
+    if previous is None and not comments:
+        return story
+    name = previous.project.revision if previous else ""
+    heading = f"Since revision {name}" if name else "Comments of the official"
+    lead = title("revisions", heading)
+    if previous is not None:
+        found = changes(previous, as_record(checked))
+        lead += _said(found)
+        story += _changed(found, lead)
+        lead = []
+    if comments:
+        lead += part("comments", "Comments and answers", _COMMENTS) if previous else [_sentence(_COMMENTS)]
+        head = head_row("Comment", "By, on", "Answer", "Where it is met")
+        columns = (Column(share=3), Column(86), Column(share=3), Column(96))
+        rows = [_comment(one, checked) for one in comments]
+        story.append(Sheet(columns, rows, head=[head], lead=lead, below=14))
+    return [*on_this_page(), *story]
+
+
+def _sentence(text: str) -> Row:
+    return full_row(Words(text, theme.BODY, after=4.0))
+
+
+def _said(found: Changes) -> list[Row]:
+    """What was compared, and how much changed."""
+    first = f"{headed(found.before)} compared with this one; {in_numbers(found)}."
+    sentences = [first[:1].upper() + first[1:]]
+    sentences += [f"{said[:1].upper()}{said[1:]}." for said in walls_said(found) if said]
+    sentences += [f"{said[:1].upper()}{said[1:]}." for said in (edition_said(old, new) for old, new in found.editions)]
+    return [_sentence(sentence) for sentence in sentences]
+
+
+def _changed(found: Changes, lead: list[Row]) -> list[Any]:
+    rows = [row for name, of_subject in found.by_subject for row in _subject(name, of_subject)]
+    story: list[Any] = []
+    if rows:
+        head = head_row("Subject", "Check", "Was", "Is")
+        columns = (Column(58), Column(share=2), Column(share=3), Column(share=3))
+        story.append(Sheet(columns, rows, head=[head], lead=lead, below=12))
+        lead = []
+    if found.limits:
+        head = head_row("Clause", "Limit", "Was", "Is")
+        columns = (Column(78), Column(share=3), Column(share=2), Column(share=2))
+        limits = lead + part("revisions-limits", "Limits that changed")
+        story.append(Sheet(columns, [_limit(one) for one in found.limits], head=[head], lead=limits, below=12))
+        lead = []
+    return [*story, running_text(lead)] if lead else story
+
+
+def _subject(name: str, found: Sequence[FindingChange]) -> Iterator[Row]:
+    """The subject's name, kept with its first change; worse ones first."""
+    shown = sorted((one for one in found if worth_a_line(one)), key=lambda one: one.direction)
+    if not shown:
+        return
+    yield Row((cell(name[:1].upper() + name[1:], theme.BODY_BOLD, span=4),), ruled=False, air=(5.0, 0.0))
+    for index, change in enumerate(shown):
+        of = change.of
+        word = {"worse": "now worse", "better": "now better"}.get(change.word, change.word)
+        check: tuple[Part, ...] = (Words(of.title, theme.CELL), Words(f"{of.clause}; {word}", theme.CELL_SMALL))
+        cells = (cell(of.subject, theme.CELL_BOLD), Cell(check), _finding(change.before), _finding(change.after))
+        yield Row(cells, joined=index == 0)
+
+
+def _finding(finding: FindingRecord | None) -> Cell:
+    if finding is None:
+        return cell(NONE)
+    standing = Standing(finding.standing) if finding.standing else None
+    return Cell((Marked(mark_for(Outcome(finding.outcome), standing), finding_said(finding, RELATIONS), theme.CELL),))
+
+
+def _limit(change: LimitChange) -> Row:
+    of = change.of
+    name = (Words(of.title, theme.CELL), Words(of.name.replace("_", " "), theme.CELL_SMALL))
+    now = cell(limit_said(change.after), theme.CELL_BOLD)
+    return Row((cell(of.clause), Cell(name), cell(limit_said(change.before)), now))
+
+
+def _comment(one: OfficialComment, checked: Checked) -> Row:
+    by = ", ".join(text for text in (one.by, one.on.isoformat() if one.on else "") if text)
+    answer = cell(one.answer) if one.answer else cell("not answered yet", theme.CELL_BOLD)
+    wall = one.met_in if one.met_in in checked.project.walls else ""
+    return Row((cell(one.comment), cell(by), answer, cell(one.met_in or "", link=f"wall-{wall}" if wall else "")))

@@ -1,0 +1,128 @@
+"""The building as described: site, walls with their geometry, openings, and what they stand on and carry."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from compliance.checked import Checked
+from compliance.documents.elements import theme
+from compliance.documents.elements.section_titles import on_this_page, part, title
+from compliance.documents.page.rows import Column, Row, cell, head_row
+from compliance.documents.page.sheet import Sheet
+from compliance.drawings.common.draft import elevation_key
+from compliance.facts.catalogue import FACTS
+from compliance.facts.common.fact import Fact
+from compliance.facts.geometry.subjects import Subject
+from compliance.report.value_words import NOTHING
+from compliance.units import KINDS, Writer
+
+NOT_GIVEN = "not given"
+_INTRODUCTION = (
+    "Geometry follows from the plan as described. Unsupported length is the largest length along the centre line "
+    "without a lateral support; its working stands with the checks that use it."
+)
+_WALL = (
+    ("wall.use", "Place"),
+    ("wall.bears_load", "Bears"),
+    ("wall.braces", "Braces"),
+    ("wall.length", "Length"),
+    ("wall.height", "Height"),
+    ("wall.base_thickness", "Base"),
+    ("wall.least_thickness", "Least"),
+    ("wall.height_to_thickness", "h / t"),
+    ("wall.unsupported_length", "Unsupported"),
+    ("wall.opening_count", "Openings"),
+    ("wall.opening_share", "Open share"),
+    ("wall.line_load", "Line load"),
+)
+_OPENING = (
+    ("opening.kind", "Kind"),
+    ("opening.width", "Width"),
+    ("opening.height", "Height"),
+    ("opening.head", "Earth over it"),
+    ("opening.corner_distance", "To the corner"),
+    ("opening.lintel", "Lintel"),
+    ("opening.lintel_bearing", "Bearing"),
+    ("opening.lintel_depth", "Depth"),
+    ("opening.lintel_width", "Width"),
+)
+_PARTS = ("project", "site", "stem", "footing", "beam", "roof")
+
+
+def schedule(checked: Checked) -> list[Any]:
+    writer = Writer(checked.project.project.units)
+    walls = checked.facts.of("wall")
+    story = on_this_page()
+    described = checked.project.project.description
+    lead = title("schedule", "Building and walls", *([described] if described else []), _INTRODUCTION) + part(
+        "schedule-walls", "Walls"
+    )
+    story.append(_table(list(walls.values()), _WALL, "Wall", writer, lead))
+    story.append(_ties(checked))
+    openings = list(checked.facts.of("opening").values())
+    if openings:
+        story.append(_table(openings, _OPENING, "Opening", writer, part("schedule-openings", "Openings")))
+    lead = part("schedule-parts", "Site, footings, beams and roofs")
+    return [*story, _described(checked, writer, lead)]
+
+
+def shown(fact: Fact, kind: str, writer: Writer) -> str:
+    """A fact for a table: not given where the project does not say, a dash where it has no meaning."""
+    if fact.value is None:
+        return NOT_GIVEN if fact.missing else NOTHING
+    if isinstance(fact.value, bool):
+        return "yes" if fact.value else "no"
+    if isinstance(fact.value, float) and kind in KINDS:
+        return writer.write(fact.value, kind)
+    if isinstance(fact.value, frozenset):
+        return ", ".join(sorted(fact.value))
+    return str(fact.value)
+
+
+def _table(
+    subjects: Sequence[Subject], fields: Sequence[tuple[str, str]], first: str, writer: Writer, lead: list[Row]
+) -> Sheet:
+    kinds = [FACTS[name].kind for name, _ in fields]
+    styles = [theme.NUMBER if kind in KINDS else theme.CELL for kind in kinds]
+    rows = [
+        Row(
+            (
+                cell(one.mark, theme.CELL_BOLD, link=elevation_key(one.wall)),
+                *(
+                    cell(shown(one.fact(name), kind, writer), style)
+                    for (name, _), kind, style in zip(fields, kinds, styles, strict=True)
+                ),
+            )
+        )
+        for one in subjects
+    ]
+    right = [index for index, kind in enumerate(kinds, start=1) if kind in KINDS]
+    head = head_row(first, *(label for _, label in fields), right=right)
+    return Sheet([Column(natural=True)] * (1 + len(fields)), rows, head=[head], lead=lead, below=12)
+
+
+def _ties(checked: Checked) -> Sheet:
+    """Which mix, stem wall, footing and beam each wall names, and its name and note."""
+    rows = []
+    for mark, wall in checked.project.walls.items():
+        named = (wall.name, wall.mix, wall.stem, wall.footing, wall.beam, wall.note)
+        rows.append(Row((cell(mark, theme.CELL_BOLD), *(cell(text or NOTHING) for text in named))))
+    head = head_row("Wall", "Name", "Mix", "Stem wall", "Footing", "Bond beam", "Note")
+    columns = (Column(natural=True), Column(share=2), *(Column(natural=True) for _ in range(4)), Column(share=3))
+    return Sheet(columns, rows, head=[head], below=12)
+
+
+def _described(checked: Checked, writer: Writer, lead: list[Row]) -> Sheet:
+    """Every stated fact of the building's parts, one part a row."""
+    rows = []
+    for about in _PARTS:
+        for subject in checked.facts.of(about).values():
+            said = [
+                f"{FACTS[name].label}: {shown(fact, FACTS[name].kind, writer)}"
+                for name, fact in subject.facts.items()
+                if fact.value is not None
+            ]
+            name = about if subject.mark == about else f"{about} {subject.mark}"
+            rows.append(Row((cell(name, theme.CELL_BOLD), cell("; ".join(said) or NOT_GIVEN))))
+    return Sheet((Column(84), Column(share=1)), rows, head=[head_row("Part", "As described")], lead=lead, below=12)

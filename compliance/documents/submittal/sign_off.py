@@ -1,0 +1,105 @@
+"""The page to sign: who stands for what, with room for name, licence, date and signature."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from compliance.checked import Checked
+from compliance.documents.elements import theme
+from compliance.documents.elements.section_titles import on_new_page, running_text, title
+from compliance.documents.page.form_fields import text_field
+from compliance.documents.page.inked import Lettered
+from compliance.documents.page.line_breaking import Drawn, Words
+from compliance.documents.page.prose import caution_paragraphs
+from compliance.documents.page.rows import Row, full_row
+from compliance.model.people import People, Person
+from compliance.record import record
+
+_INTRODUCTION = (
+    "A signature says what stands above it, and nothing of the parts that others sign for. Whoever signs may strike "
+    "or add words by hand."
+)
+_LINE = 27.0
+_HEIGHT = 2 * _LINE + 14
+
+
+@record
+class _Signer:
+    key: str
+    heading: str
+    says: str
+    roles: tuple[str, ...]
+
+
+_SIGNERS = (
+    _Signer(
+        "owner",
+        "Owner or builder",
+        "The building, the ground and the tests are described in this submittal as they are or will be.",
+        ("owner", "builder"),
+    ),
+    _Signer("designer", "Designer", "The plan and the details submitted are those described here.", ("designer",)),
+    _Signer(
+        "engineer",
+        "Engineer",
+        "I have designed or reviewed the items marked engineer in this submittal, as my own documents list them.",
+        ("engineer",),
+    ),
+    _Signer(
+        "official",
+        "Building official",
+        "Received. Limits initialled in the section on limits agree with the adopted copy. This is no approval.",
+        ("official",),
+    ),
+)
+
+
+def sign_off(checked: Checked) -> list[Any]:
+    rows = title("sign", "Sign-off", _INTRODUCTION)
+    for signer in _SIGNERS:
+        rows += _block(signer, checked.project.people)
+    rows.append(full_row(Words("Cautions", theme.SUBSECTION, after=2.0), air=(6.0, 0.0)))
+    return [*on_new_page(), running_text(rows, below=2.0), *caution_paragraphs()]
+
+
+def _block(signer: _Signer, people: People) -> list[Row]:
+    known = [person for role in signer.roles if (person := getattr(people, role))]
+    parts = [Words(signer.heading, theme.BODY_BOLD), Words(signer.says, theme.SMALL)]
+    named = "; ".join(dict.fromkeys(map(_named, known)))
+    if named:
+        parts.append(Words(f"In the project: {named}", theme.CELL_SMALL))
+    return [full_row(*parts, Drawn(_HEIGHT, Lettered(_Lines(signer.key, signer.heading).draw)), air=(6.0, 0.0))]
+
+
+def _named(person: Person) -> str:
+    return ", ".join(text for text in (person.name, person.firm, person.licence) if text)
+
+
+@record
+class _Lines:
+    """Two lines: name, licence and date with fields to type into; then one to sign on."""
+
+    key: str
+    heading: str
+
+    def draw(self, canvas: Any, left: float, top: float, width: float) -> None:
+        name, licence, date = 0.46 * width, 0.28 * width, 0.20 * width
+        gap = (width - name - licence - date) / 2
+        x = left
+        for field, label, across in (("name", "Name", name), ("licence", "Licence", licence), ("date", "Date", date)):
+            y = top - _LINE
+            _line(canvas, x, y, across, label)
+            text_field(
+                canvas, f"{self.key}_{field}", f"{self.heading}: {label.lower()}", (x, y + 1, x + across, y + 16)
+            )
+            x += across + gap
+        _line(canvas, left, top - 2 * _LINE, width, "Signature")
+
+
+def _line(canvas: Any, x: float, y: float, width: float, label: str) -> None:
+    canvas.setStrokeColor(theme.INK)
+    canvas.setLineWidth(0.6)
+    canvas.line(x, y, x + width, y)
+    canvas.setFont(theme.LABEL.face, 6.8)
+    canvas.setFillColor(theme.UMBER)
+    canvas.drawString(x, y - 8, f"{label} ")

@@ -1,0 +1,1 @@
+"""Structure of tagged PDF, and packing it into a file."""

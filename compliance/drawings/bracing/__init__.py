@@ -1,0 +1,1 @@
+"""The plan with the lateral force in each solid length."""

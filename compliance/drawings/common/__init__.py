@@ -1,0 +1,1 @@
+"""What every drawing is made with: primitives, scales, lettering, placing, dimension chains."""

@@ -1,0 +1,1 @@
+"""Elevations of walls."""

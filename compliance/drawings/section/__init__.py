@@ -1,0 +1,1 @@
+"""Sections through walls, and details."""

@@ -1,0 +1,157 @@
+"""Earthquake and wind along the walls, and the share that each solid length takes of them.
+
+Each solid length is given the greater of two shares: that of a loose roof, by the width of building its line braces,
+and that of a stiff one, by stiffness with twisting. Forces are at the level of allowable stresses.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from functools import partial
+
+from compliance.facts.bracing.brace_shares import Braced, Push, twist_steps
+from compliance.facts.bracing.solid_lengths import (
+    Extent,
+    Solid,
+    bracing_walls,
+    directions,
+    extent,
+    house_walls,
+    line_shares,
+    solids,
+)
+from compliance.facts.common.fact import Fact
+from compliance.facts.common.needs import Needs
+from compliance.facts.geometry.building import Building
+from compliance.facts.mechanics.lateral.torsion import Bracing, centre_of_mass
+from compliance.facts.site.wind import pressure_steps
+from compliance.facts.site.wind_actions import wind_edition, wind_site
+from compliance.facts.site.wind_on_building import building_pressures
+from compliance.record import record
+from compliance.steps import Given, Step, no_steps
+
+EARTHQUAKE, WIND = "earthquake", "wind"
+
+
+Key = tuple[str, int]
+
+
+@record
+class BracedWalls:
+    """Every solid length by wall and column, with what it takes of each push. `both_ways` says whether the walls brace
+    the building in more than one direction."""
+
+    solids: dict[Key, Solid]
+    taken: dict[Key, tuple[Braced, ...]]
+    by_wall: dict[str, list[Key]]
+    both_ways: bool
+
+    def of(self, wall: str) -> list[tuple[Solid, tuple[Braced, ...]]]:
+        """The solid lengths of one wall, from its start to its end."""
+        return [(self.solids[key], self.taken[key]) for key in self.by_wall.get(wall, ())]
+
+
+def braced_walls(building: Building, need: Needs) -> BracedWalls | None:
+    """The whole distribution, worked out once; None where a value lacks, which `need` then names."""
+    told, found = building.once(("braced walls",), lambda: _worked(building))
+    need.of(told)
+    return found
+
+
+def _worked(building: Building) -> tuple[Fact, BracedWalls | None]:
+    """With a fact that says what it rests on, or what lacks."""
+    need = Needs(building.subject("project", "project"))
+    shear, blows = need.number("project.base_shear"), _Wind.of(building, need)
+    marks, bracing = house_walls(building, need), bracing_walls(building, need)
+    bending, stiff, within = (
+        need.use(building.screening[name]) for name in ("pier_bending", "pier_shear", "parallel_within")
+    )
+    shaken, blown = need.use(building.screening["shaken_off"]), need.use(building.screening["blown_off"])
+    if not marks:
+        need.lack("all walls are garden walls")
+    if need.lacks or blows is None:
+        return need.lacking, None
+    views = [building.views[mark] for mark in marks]
+    found = [one for mark in bracing for one in solids(building.views[mark], bending, stiff)]
+    middle = centre_of_mass([(_weight(building, view.mark), *view.place.line.point(view.place.line.length / 2))
+                             for view in views])  # fmt: skip
+    pushes = []
+    for direction in directions(found):
+        seen = extent(views, direction)
+        pushes.append(Push(EARTHQUAKE, shear, seen, middle, shaken * seen.across, ()))
+        force, steps = blows.on(seen)
+        pushes.append(Push(WIND, force, seen, seen.middle, blown * seen.across, steps))
+    same = max(view.place.thickness for view in views)
+    return need.known(True, lambda: ()), _shared(found, pushes, within, same)
+
+
+def _weight(building: Building, mark: str) -> float:
+    value = building.subject("wall", mark).fact("wall.shaking_weight").value
+    assert isinstance(value, float)
+    return value
+
+
+def _shared(found: Sequence[Solid], pushes: Sequence[Push], within: float, same: float) -> BracedWalls:
+    taken: dict[Key, list[Braced]] = {(one.wall, one.index): [] for one in found}
+    try:
+        plan: Bracing | None = Bracing([one.panel for one in found])
+    except ValueError:
+        plan = None
+    for push in pushes:
+        loose = line_shares(found, push.seen, within, same)
+        for place, (one, stiff) in enumerate(zip(found, _stiff(plan, push, len(found)), strict=True)):
+            share, width = loose.get((one.wall, one.index), (0.0, 0.0))
+            force = push.force * width / push.seen.across * share
+            twisted = partial(twist_steps, plan, push, place) if plan and math.isfinite(stiff) else no_steps
+            taken[one.wall, one.index].append(Braced(push, force, stiff, share, width, twisted))
+    by_wall: dict[str, list[Key]] = {}
+    for one in found:
+        by_wall.setdefault(one.wall, []).append((one.wall, one.index))
+    solid = {(one.wall, one.index): one for one in found}
+    return BracedWalls(solid, {key: tuple(parts) for key, parts in taken.items()}, by_wall, plan is not None)
+
+
+def _stiff(plan: Bracing | None, push: Push, count: int) -> tuple[float, ...]:
+    """Infinite where the walls brace one direction only, or all meet in a point and cannot hold a twist."""
+    try:
+        return plan.worst(push.force, push.seen.direction, *push.at, push.off) if plan else (math.inf,) * count
+    except ValueError:
+        return (math.inf,) * count
+
+
+@record
+class _Wind:
+    """What gives the wind on the whole building along any direction."""
+
+    pressure: Callable[[float], tuple[float, tuple[Step, ...]]]
+    height: float
+    level: float
+
+    @classmethod
+    def of(cls, building: Building, need: Needs) -> _Wind | None:
+        edition, site = wind_edition(building, need), wind_site(building, need)
+        height = need.number_of(building.subject("project", "project").fact("project.building_height"))
+        if need.lacks or edition is None or site is None:
+            return None
+        coefficients = building.tables.building
+        need.rest_on(coefficients.standing)
+
+        def pressure(ratio: float) -> tuple[float, tuple[Step, ...]]:
+            found = building_pressures(height, ratio, 0.0, site, edition, coefficients)
+            return found.across, (*pressure_steps(height, site, edition, False), found.steps[-1])
+
+        return cls(pressure, height, edition.to_allowable)
+
+    def on(self, seen: Extent) -> tuple[float, tuple[Step, ...]]:
+        """On all of the building's height, its roof taken for wall: on the safe side [N]."""
+        strength, steps = self.pressure(seen.along / seen.across)
+        force = self.level * strength * seen.across * self.height
+        given = (
+            Given("c", self.level, "ratio", "to allowable stresses"), Given("p", strength, "pressure"),
+            Given("B", seen.across, "length", "width of the building"), Given("h", self.height, "length", "its height"),
+        )  # fmt: skip
+        return force, (
+            *steps,
+            Step("Wind on the whole building", "c × p × B × h", given, Given("V", force, "force"), "statics"),
+        )

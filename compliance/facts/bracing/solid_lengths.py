@@ -1,0 +1,156 @@
+"""The walls that brace the building along their length: their solid lengths in the plan, and the lines they make."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import pairwise
+
+from compliance.facts.common.needs import Needs
+from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.wall_facts import WallView, ends_of_section
+from compliance.facts.mechanics.lateral.in_plane import stiffness_over_modulus
+from compliance.facts.mechanics.lateral.torsion import Panel
+from compliance.record import record
+
+_DEGREE = math.radians(1)
+
+
+@record
+class Solid:
+    """A solid length of a bracing wall: which of the wall's columns it is, how long, and as a panel in the plan with
+    its stiffness over the modulus of elasticity [m]."""
+
+    wall: str
+    index: int
+    length: float
+    panel: Panel
+
+
+@record
+class Extent:
+    """The building seen along a direction [rad]: how wide it is across it, how long along it, and its middle [m]."""
+
+    direction: float
+    across: float
+    along: float
+    middle: tuple[float, float]
+
+
+def house_walls(building: Building, need: Needs) -> tuple[str, ...]:
+    """Walls of the building itself, garden walls left out; a wall that does not say which is one lacks."""
+    found = []
+    for mark in building.views:
+        use = need.field(building.project.walls[mark].use, "walls", mark, "use")
+        if use != "garden":
+            found.append(mark)
+    return tuple(found)
+
+
+def bracing_walls(building: Building, need: Needs) -> tuple[str, ...]:
+    """Of these, the walls that are counted on to brace."""
+    return tuple(
+        mark for mark in house_walls(building, need)
+        if need.field(building.project.walls[mark].braces, "walls", mark, "braces")
+    )  # fmt: skip
+
+
+def chord(view: WallView) -> tuple[float, float]:
+    """Direction of a wall from end to end, without regard to its sense [rad, 0 to below π], and its length [m]."""
+    (x0, y0), (x1, y1) = view.place.line.start, view.place.line.end
+    length = math.hypot(x1 - x0, y1 - y0)
+    angle = math.atan2(y1 - y0, x1 - x0) % math.pi
+    return (0.0 if math.isclose(angle, math.pi) else angle), length
+
+
+def solids(view: WallView, bending: float, shear: float) -> tuple[Solid, ...]:
+    """The solid lengths of one wall. A curved wall counts along its chord, each length in proportion."""
+    direction, length = chord(view)
+    whole, thick = view.place.line.length, min(ends_of_section(view.wall))
+    if length <= thick / 2:
+        return ()
+    found = []
+    for index, (start, end) in enumerate(lengths(view)):
+        solid = (end - start) * length / whole
+        if solid <= 0:
+            continue
+        x, y = view.place.line.point((start + end) / 2)
+        stiff = stiffness_over_modulus(view.place.height, solid, thick, bending, shear)
+        found.append(Solid(view.mark, index, solid, Panel(x, y, direction, stiff)))
+    return tuple(found)
+
+
+def lengths(view: WallView) -> list[tuple[float, float]]:
+    """Start and end of each solid length, in the order of the wall's columns: openings that touch are one."""
+    whole = view.place.line.length
+    edges: list[tuple[float, float]] = []
+    for hole in view.opened.holes:
+        start, end = hole.start, min(hole.end, whole)
+        if edges and start <= edges[-1][1]:
+            edges[-1] = (edges[-1][0], max(edges[-1][1], end))
+        else:
+            edges.append((start, end))
+    marks = [0.0, *(s for edge in edges for s in edge), whole]
+    return list(zip(marks[::2], marks[1::2], strict=True))
+
+
+def extent(views: Sequence[WallView], direction: float) -> Extent:
+    """Of the walls' centre lines with half the greatest thickness all round; arcs by points along them."""
+    points = [view.place.line.point(view.place.line.length * share / 8) for view in views for share in range(9)]
+    half = max(view.place.thickness for view in views) / 2
+    c, s = math.cos(direction), math.sin(direction)
+    along = [x * c + y * s for x, y in points]
+    across = [y * c - x * s for x, y in points]
+    u, v = (min(along) + max(along)) / 2, (min(across) + max(across)) / 2
+    return Extent(
+        direction,
+        max(across) - min(across) + 2 * half,
+        max(along) - min(along) + 2 * half,
+        (u * c - v * s, u * s + v * c),
+    )
+
+
+def directions(solid: Sequence[Solid]) -> tuple[float, ...]:
+    """Directions to look along: those of the bracing walls, one for all within half a degree."""
+    found: dict[int, float] = {}
+    for one in solid:
+        key = round(one.panel.direction / _DEGREE) % 180
+        found[key] = min(found.get(key, one.panel.direction), one.panel.direction)
+    return tuple(found[key] for key in sorted(found))
+
+
+def line_shares(
+    solid: Sequence[Solid], seen: Extent, within: float, same: float
+) -> dict[tuple[str, int], tuple[float, float]]:
+    """For a roof that does not turn as one: the width of building that each line of bracing takes, shared among the
+    solid lengths of the line by stiffness. By wall and column: share of the width, and that width of its line [m].
+
+    Walls within the angle `within` of the direction take part; those whose middles lie within `same` of each other
+    across it make one line. The outermost lines take all to the building's edge.
+    """
+    c, s = math.cos(seen.direction), math.sin(seen.direction)
+    part = [one for one in solid if turned(one.panel.direction, seen.direction) <= within * (1 + 1e-9)]
+    placed = sorted(((one.panel.y * c - one.panel.x * s, one) for one in part), key=lambda pair: pair[0])
+    lines: list[list[tuple[float, Solid]]] = []
+    for place, one in placed:
+        if lines and place - lines[-1][0][0] <= same:
+            lines[-1].append((place, one))
+        else:
+            lines.append([(place, one)])
+    centres = [math.fsum(place for place, _ in line) / len(line) for line in lines]
+    middle = seen.middle[1] * c - seen.middle[0] * s
+    edges = [middle - seen.across / 2, *((a + b) / 2 for a, b in pairwise(centres)),
+             middle + seen.across / 2]  # fmt: skip
+    found = {}
+    for index, line in enumerate(lines):
+        width = max(edges[index + 1] - edges[index], 0.0)
+        stiff = math.fsum(one.panel.stiffness for _, one in line)
+        for _, one in line:
+            found[one.wall, one.index] = (one.panel.stiffness / stiff, width)
+    return found
+
+
+def turned(one: float, other: float) -> float:
+    """The angle between two directions without regard to their sense [rad]."""
+    apart = abs(one - other) % math.pi
+    return min(apart, math.pi - apart)

@@ -1,0 +1,118 @@
+"""How much of the walls is solid: of each, of each side of the building, and whether they brace it both ways."""
+
+from __future__ import annotations
+
+import math
+
+from compliance.facts.bracing.solid_lengths import bracing_walls, chord, house_walls, lengths, turned
+from compliance.facts.common.fact import Fact, known
+from compliance.facts.common.needs import Needs
+from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.subjects import Subject
+from compliance.facts.geometry.wall_facts import WallView
+from compliance.facts.mechanics.lateral.in_plane import solid_share as share_of_side
+from compliance.steps import Given, Step
+
+
+def solid_share(building: Building, wall: Subject) -> Fact:
+    """How much of the wall's length is solid from bottom to top."""
+    view = building.views[wall.mark]
+    whole = view.place.line.length
+    solid = _solid(view)
+    given = (Given("Σb", solid, "length", "solid lengths"), Given("L", whole, "length"))
+    result = Given("", solid / whole, "share")
+    step = Step("Share of the wall that is solid", "Σb / L", given, result, "from the plan")
+    return known(solid / whole, lambda: (step,))
+
+
+def _solid(view: WallView) -> float:
+    return math.fsum(end - start for start, end in lengths(view))
+
+
+def braced_both_ways(building: Building, project: Subject) -> Fact:
+    """Whether the bracing walls hold the building in more than one direction."""
+    need = Needs(project)
+    marks = bracing_walls(building, need)
+    within = need.use(building.screening["parallel_within"])
+    if need.lacks:
+        return need.lacking
+    views = [building.views[mark] for mark in marks if _solid(building.views[mark]) > 0]
+    ways = [chord(view)[0] for view in views]
+    both = any(turned(ways[0], one) > within for one in ways)
+
+    def worked() -> tuple[Step, ...]:
+        steps = tuple(_share_step(one, f"Solid share along {_named(one)}") for one in _directions(views, within))
+        return (*steps, Step("Bracing walls", "", (), Given("", ", ".join(marks) or "none", "word"), "as described"))
+
+    return need.known(both, worked)
+
+
+def least_side_solid(building: Building, project: Subject) -> Fact:
+    """The least solid share of the sides of the building: outside walls in one line make one side."""
+    need = Needs(project)
+    outside = [building.views[mark] for mark in house_walls(building, need)
+               if building.project.walls[mark].use == "exterior"]  # fmt: skip
+    if not outside and not need.lacks:
+        need.lack("the building has no outside wall")
+    if need.lacks:
+        return need.lacking
+    sides = {_named(side): side for side in _sides(outside)}
+    shares = {name: _share(side) for name, side in sides.items()}
+    name = min(shares, key=lambda one: (shares[one], one))
+
+    def worked() -> tuple[Step, ...]:
+        steps = tuple(_share_step(side, f"Solid share of side {each}") for each, side in sides.items())
+        given = tuple(Given(f"s{place}", step.result.value, "share", step.says) for place, step in enumerate(steps, 1))
+        formula = f"min({', '.join(one.symbol for one in given)})"
+        least = Step(f"Least solid side: {name}", formula, given, Given("", shares[name], "share"), "the least of them")
+        return (*steps, least)
+
+    return known(shares[name], worked)
+
+
+def _directions(views: list[WallView], within: float) -> list[list[WallView]]:
+    """Walls gathered by direction, each with the first that it is within the angle of."""
+    found: list[list[WallView]] = []
+    for view in views:
+        near = [one for one in found if turned(chord(one[0])[0], chord(view)[0]) <= within * (1 + 1e-9)]
+        if near:
+            near[0].append(view)
+        else:
+            found.append([view])
+    return found
+
+
+def _named(views: list[WallView]) -> str:
+    return " and ".join(sorted(view.mark for view in views))
+
+
+def _share(views: list[WallView]) -> float:
+    return share_of_side([_solid(view) for view in views], math.fsum(view.place.line.length for view in views))
+
+
+def _share_step(views: list[WallView], says: str) -> Step:
+    solid, whole = (math.fsum(one) for one in ([_solid(view) for view in views],
+                                               [view.place.line.length for view in views]))  # fmt: skip
+    given = (Given("Σb", solid, "length", "solid lengths"), Given("ΣL", whole, "length", "whole lengths"))
+    return Step(says, "Σb / ΣL", given, Given("", _share(views), "share"), "from the plan")
+
+
+def _sides(views: list[WallView]) -> list[list[WallView]]:
+    """Walls within a degree of one direction whose middles lie within a thickness of one line."""
+    ways: dict[int, list[tuple[float, WallView]]] = {}
+    for view in views:
+        direction, _ = chord(view)
+        x, y = view.place.line.point(view.place.line.length / 2)
+        key = round(math.degrees(direction)) % 180
+        across = y * math.cos(math.radians(key)) - x * math.sin(math.radians(key))
+        ways.setdefault(key, []).append((across, view))
+    sides: list[list[WallView]] = []
+    for placed in ways.values():
+        last = -math.inf
+        for across, view in sorted(placed, key=lambda one: (one[0], one[1].mark)):
+            if across - last <= view.place.thickness:
+                sides[-1].append(view)
+            else:
+                sides.append([view])
+            last = across
+    return sides

@@ -1,0 +1,62 @@
+"""Facts that are worked out when a rule first asks for them: loads and structure."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from compliance.facts.common.fact import Fact
+from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.subjects import Subject
+
+
+def attach(building: Building, subjects: Mapping[str, Mapping[str, Subject]]) -> None:
+    """Gives every subject the facts that are worked out when asked for. Where a value is not stated but follows from
+    others that are, its place is left free for the derived one."""
+
+    def work(name: str, subject: Subject) -> Fact:
+        from compliance.facts.structural import WORKERS  # with all of the mechanics, so only when it is needed
+
+        return WORKERS[name](building, subject)
+
+    for about, ones in subjects.items():
+        derivable = [(name, follows) for name, follows in DERIVABLE.items() if name.partition(".")[0] == about]
+        for mark, subject in ones.items():
+            subject.later = work
+            for name, follows in derivable:
+                stated = subject.facts.get(name)  # none where the facts are those of the same building before a change
+                if stated is not None and stated.value is None and follows(building, mark):
+                    del subject.facts[name]
+
+
+def _mapped(building: Building, mark: str) -> bool:
+    return building.project.site.ss is not None and building.project.site.s1 is not None
+
+
+def _sorted_by(building: Building, mark: str) -> bool:
+    return building.project.site.category_by is not None
+
+
+def _layered(building: Building, mark: str) -> bool:
+    return bool(building.project.roofs[mark].layers)
+
+
+def _snowed_on(building: Building, mark: str) -> bool:
+    site = building.project.site
+    return site.roof_snow is not None or (
+        site.ground_snow is not None and building.project.roofs[mark].warmth is not None
+    )
+
+
+def _under_a_roof(building: Building, mark: str) -> bool:
+    return bool(building.roofs_on(mark))
+
+
+DERIVABLE: dict[str, Callable[[Building, str], bool]] = {
+    "site.sds": _mapped,
+    "site.sd1": _mapped,
+    "site.seismic_category": _sorted_by,
+    "roof.dead": _layered,
+    "roof.snow": _snowed_on,
+    "wall.line_load": _under_a_roof,
+}
+"""Facts the project can state, and whether one follows where it does not."""

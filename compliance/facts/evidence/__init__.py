@@ -1,0 +1,1 @@
+"""The chain of evidence from the pit to the wall."""

@@ -1,0 +1,1 @@
+"""Walls in plan and elevation: lines, supports, openings, piers, sections, finishes."""

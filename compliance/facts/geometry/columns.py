@@ -1,0 +1,158 @@
+"""The solid lengths of a wall between its openings, each with all it carries from the roof down to the stem wall."""
+
+from __future__ import annotations
+
+from compliance.facts.common.needs import Needs
+from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.subjects import Subject
+from compliance.facts.geometry.wall_facts import WallView, ends_of_section
+from compliance.facts.mechanics.beams import Point
+from compliance.facts.mechanics.gravity import STANDARD_GRAVITY
+from compliance.facts.mechanics.lateral.piers import PierLoad, Shared, pier_weight_above, share_loads
+from compliance.facts.mechanics.wall_weight import Elevation, Opening, Profile
+from compliance.model.walls import PointLoad, Wall
+from compliance.record import record
+
+_SAME = 1e-9
+
+
+@record
+class Column:
+    """A solid length. `full` is what it carries under the governing loads, `finish` the finishes' own weight (nothing
+    else), `sure` the dead load alone, without finishes. `gaps` are the widths of the openings beside it."""
+
+    name: str
+    full: PierLoad
+    finish: PierLoad | None
+    sure: PierLoad
+    gaps: tuple[float, float]
+
+    @property
+    def left(self) -> float:
+        return self.full.left
+
+    @property
+    def width(self) -> float:
+        """[m]; zero beside an opening that reaches the wall's end."""
+        return self.full.width
+
+    @property
+    def gathered(self) -> float:
+        """The length of wall whose load it takes: its own and half of the openings beside it [m]."""
+        return self.width + sum(self.gaps) / 2
+
+    @property
+    def at_base(self) -> float:
+        """All that it passes on at its base [N]."""
+        return self.full.at_base + (self.finish.at_base if self.finish else 0.0)
+
+
+@record
+class Columns:
+    """The columns of one wall from its start to its end, with the two elevations their weights come from.
+
+    `below_sills` is the weight of wall under each opening or group of openings, which goes straight down [N]."""
+
+    earth: Elevation
+    finish: Elevation | None
+    all: tuple[Column, ...]
+    below_sills: tuple[float, ...]
+
+    @property
+    def profile(self) -> Profile:
+        return self.earth.profile
+
+    @property
+    def total(self) -> float:
+        """All that goes into the stem wall [N]."""
+        return sum(column.at_base for column in self.all) + sum(self.below_sills)
+
+    def own_above(self, column: Column, up: float) -> float:
+        """The column's own weight above a height `up` [m], finishes and all [N]."""
+        return self.earth_above(column, up) + (
+            pier_weight_above(self.finish, column.finish, up) if self.finish and column.finish else 0.0
+        )
+
+    def earth_above(self, column: Column, up: float) -> float:
+        """The same without finishes [N]."""
+        return pier_weight_above(self.earth, column.sure, up)
+
+
+def columns(building: Building, need: Needs, wall: Subject) -> Columns | None:
+    """The columns of a wall; None where a value lacks, which `need` then names."""
+    top, dead = need.number("wall.top_load"), need.number("wall.top_dead")
+    density, finish = need.number("wall.unit_weight"), need.number("wall.finish_weight")
+    if need.lacks:
+        return None
+    return building.once(
+        ("columns", wall.mark), lambda: _columns(building.views[wall.mark], top, dead, density, finish)
+    )
+
+
+def elevation(view: WallView, density: float) -> Elevation:
+    """A wall of the project seen from the front."""
+    return Elevation(view.place.line.length, profile_of(view), density, _openings(view))
+
+
+def profile_of(view: WallView) -> Profile:
+    base, top = ends_of_section(view.wall)
+    return Profile(view.place.height, base, top)
+
+
+def _openings(view: WallView) -> tuple[Opening, ...]:
+    """A last digit lost in adding lengths must not put an opening outside its wall."""
+    length, height = view.place.line.length, view.place.height
+    return tuple(
+        Opening(hole.start, min(hole.width, length - hole.start), hole.sill, min(hole.height, height - hole.sill))
+        for hole in view.opened.holes
+    )
+
+
+def _columns(view: WallView, top: float, dead: float, density: float, finish: float) -> Columns:
+    earth = elevation(view, density)
+    skin = _finishes(view, finish) if finish > 0 else None
+    loads = tuple(view.wall.loads.values())
+    full = share_loads(earth, top, [Point(one.at.si, full_force(one)) for one in loads])
+    sure = share_loads(earth, dead, [Point(one.at.si, one.dead.si) for one in loads])
+    skins = share_loads(skin, 0.0) if skin else None
+    below = full.below_sills
+    if skins:
+        below = tuple(one + other for one, other in zip(below, skins.below_sills, strict=True))
+    return Columns(earth, skin, tuple(_each(view, full, sure, skins)), below)
+
+
+def _finishes(view: WallView, weight: float) -> Elevation:
+    """Both faces' finishes as a wall of one metre with the density that gives them their weight per area."""
+    flat = Profile(view.place.height, 1.0, 1.0)
+    return Elevation(view.place.line.length, flat, weight / STANDARD_GRAVITY, _openings(view))
+
+
+def full_force(load: PointLoad) -> float:
+    """Dead load with the greater of live load and snow [N]."""
+    return load.dead.si + max(load.live.si, load.snow.si)
+
+
+def _each(view: WallView, full: Shared, sure: Shared, skins: Shared | None) -> list[Column]:
+    piers = full.piers
+    found = []
+    for index, pier in enumerate(piers):
+        before = pier.left - piers[index - 1].right if index else 0.0
+        after = piers[index + 1].left - pier.right if index + 1 < len(piers) else 0.0
+        skin = skins.piers[index] if skins else None
+        found.append(Column(_name(view, pier), pier, skin, sure.piers[index], (before, after)))
+    return found
+
+
+def _name(view: WallView, pier: PierLoad) -> str:
+    """The mark of the pier as the plan names it; empty for a wall without openings."""
+    slack = _SAME * view.place.line.length
+    for one in view.opened.piers:
+        if abs(one.start - pier.left) <= slack and abs(one.end - pier.right) <= slack:
+            return one.mark
+    return ""
+
+
+def standing_on(wall: Wall, column: Column) -> float:
+    """Single loads that stand on a column itself, not over an opening beside it [N]."""
+    right = column.left + column.width
+    return sum(full_force(one) for one in wall.loads.values() if column.left <= one.at.si <= right)

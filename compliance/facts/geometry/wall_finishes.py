@@ -1,0 +1,79 @@
+"""What follows from the finishes on the two faces of a wall."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from compliance.facts.common.fact import Fact, known, lacking, one_step, without_meaning
+from compliance.model.walls import Finish, Wall
+from compliance.steps import Given
+
+
+def finishes(wall: Wall, mark: str) -> dict[str, Fact]:
+    """Permeance of layers in series: 1 / Σ(1/p). A face described as an empty list is bare."""
+    faces: dict[str, list[Finish] | None] = {"outside": wall.outside, "inside": wall.inside}
+    undescribed = [("walls", mark, face) for face, layers in faces.items() if layers is None]
+    outside = known(bool(wall.outside)) if wall.outside is not None else lacking(("walls", mark, "outside"))
+    facts = {"wall.finished_outside": outside, "wall.outside_finish": _outside_finish(wall, mark)}
+    if undescribed:
+        return facts | {
+            "wall.finish_permeance": lacking(*undescribed),
+            "wall.thickest_finish": lacking(*undescribed),
+        }
+    layers = {face: found for face, found in faces.items() if found}
+    if not layers:
+        bare = without_meaning("the wall has no finish")
+        return facts | {"wall.finish_permeance": bare, "wall.thickest_finish": bare}
+    return facts | {
+        "wall.finish_permeance": _least_permeance(layers, mark),
+        "wall.thickest_finish": _thickest(layers, mark),
+    }
+
+
+def _outside_finish(wall: Wall, mark: str) -> Fact:
+    """Thickness of all layers outside; zero for a bare face."""
+    if wall.outside is None:
+        return lacking(("walls", mark, "outside"))
+    lack = [
+        ("walls", mark, "outside", index, "thickness") for index, one in enumerate(wall.outside) if not one.thickness
+    ]
+    return lacking(*lack) if lack else known(sum((one.thickness.si for one in wall.outside if one.thickness), 0.0))
+
+
+def _least_permeance(layers: Mapping[str, list[Finish]], mark: str) -> Fact:
+    lack = [
+        ("walls", mark, face, index, "permeance")
+        for face, found in layers.items()
+        for index, layer in enumerate(found)
+        if layer.permeance is None or layer.permeance.si <= 0
+    ]
+    if lack:
+        return lacking(*lack)
+    resistance = {
+        face: sum(1 / layer.permeance.si for layer in found if layer.permeance) for face, found in layers.items()
+    }
+    face = max(resistance, key=lambda name: resistance[name])
+    given = tuple(
+        Given(f"p{index}", layer.permeance.si, "permeance", layer.material)
+        for index, layer in enumerate(layers[face], 1)
+        if layer.permeance
+    )
+    formula = "1 / (" + " + ".join(f"1 / {one.symbol}" for one in given) + ")"
+    result = Given("p", 1 / resistance[face], "permeance")
+    return known(
+        1 / resistance[face],
+        one_step(f"Permeance of the {face} finishes in series", formula, given, result, "layers in series"),
+    )
+
+
+def _thickest(layers: Mapping[str, list[Finish]], mark: str) -> Fact:
+    lack = [
+        ("walls", mark, face, index, "thickness")
+        for face, found in layers.items()
+        for index, layer in enumerate(found)
+        if layer.thickness is None
+    ]
+    if lack:
+        return lacking(*lack)
+    total = max(sum(layer.thickness.si for layer in found if layer.thickness) for found in layers.values())
+    return known(total)

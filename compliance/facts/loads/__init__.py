@@ -1,0 +1,1 @@
+"""The load path: roofs, walls, point loads, thrust and uplift, down to the soil."""

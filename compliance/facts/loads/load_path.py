@@ -1,0 +1,174 @@
+"""From the roofs down to the top of each wall: loads by case, and the combination that governs."""
+
+from __future__ import annotations
+
+import math
+
+from compliance.facts.common.fact import Fact, known, lacking, si, without_meaning
+from compliance.facts.common.needs import Needs
+from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.subjects import Subject
+from compliance.facts.loads.tributary import hung
+from compliance.facts.mechanics.gravity import (
+    GIVEN_GRAVITY,
+    STANDARD_GRAVITY,
+    combination_step,
+    governing,
+    tributary_load,
+    tributary_load_step,
+)
+from compliance.steps import Given, Step
+
+_SAME = 1e-9
+CASES = ("dead", "live", "snow", "water")
+_SAYS = {"dead": "Dead load", "live": "Live load", "snow": "Snow", "water": "Drainage water"}
+
+
+def top_dead(building: Building, wall: Subject) -> Fact:
+    """Dead load on the wall's top along its length: roofs and bond beam [N/m]."""
+    return _case(building, wall, "dead")
+
+
+def top_live(building: Building, wall: Subject) -> Fact:
+    return _case(building, wall, "live")
+
+
+def top_snow(building: Building, wall: Subject) -> Fact:
+    return _case(building, wall, "snow")
+
+
+def top_water(building: Building, wall: Subject) -> Fact:
+    return _case(building, wall, "water")
+
+
+def _case(building: Building, wall: Subject, case: str) -> Fact:
+    need = Needs(wall)
+    parts, widths = [], list[Step]()
+    for one in building.roofs_on(wall.mark):
+        load = need.number_of(building.subject("roof", one.roof).fact(f"roof.{case}"))
+        of_roof = hung(building, need, one.roof, one.index)
+        parts.append((f"{_SAYS[case]} of {one.roof}", load, of_roof.width))
+        widths += of_roof.steps
+    beam = need.number("wall.beam_weight") if case == "dead" else 0.0
+    _under_a_story(building, need, wall)
+    if not parts:
+        _needs_to_say(building, need, wall)
+    if need.lacks:
+        return need.lacking
+    total = math.fsum([*(tributary_load(load, width) for _, load, width in parts), beam])
+
+    def worked() -> tuple[Step, ...]:
+        steps = tuple(tributary_load_step(load, width, says) for says, load, width in parts)
+        if len(parts) + bool(beam) < 2:
+            return (*widths, *steps)
+        terms = [Given(f"w{place}", step.result.value, "line_load", step.says) for place, step in enumerate(steps, 1)]
+        terms += [Given("w_b", beam, "line_load", "bond beam")] if beam else []
+        formula = " + ".join(term.symbol for term in terms)
+        return (
+            *widths,
+            *steps,
+            Step(f"{_SAYS[case]} on the wall's top", formula, tuple(terms), Given("w", total, "line_load"), "sum"),
+        )
+
+    return need.known(total, worked)
+
+
+def _under_a_story(building: Building, need: Needs, wall: Subject) -> None:
+    """Floors and walls above are not added by themselves: what they bring is stated with the rest."""
+    if building.story_above(wall.mark) and building.project.walls[wall.mark].line_load is None:
+        need.lack("a story stands above, whose load has to be stated", ("walls", wall.mark, "line_load"))
+
+
+def _needs_to_say(building: Building, need: Needs, wall: Subject) -> None:
+    """A wall without a roof carries nothing only where the project says so, or states its load."""
+    described = building.project.walls[wall.mark]
+    if described.line_load is not None or described.loads or described.bears_load is False:
+        return
+    field = "line_load" if described.bears_load else "bears_load"
+    need.field(None, "walls", wall.mark, field)
+
+
+def beam_weight(building: Building, wall: Subject) -> Fact:
+    """Weight of the bond beam along the wall [N/m]; zero where there is none."""
+    mark = building.project.walls[wall.mark].beam
+    if mark is None:
+        return known(0.0)
+    need = Needs(wall)
+    wide, high = need.number("beam.width"), need.number("beam.depth")
+    density = building.screening.weights["beam"].get(building.project.beams[mark].material)
+    heavy = need.use(density)
+    if need.lacks or density is None:
+        return need.lacking
+    value = heavy * STANDARD_GRAVITY * wide * high
+    given = (density.given("ρ", density.source), GIVEN_GRAVITY, Given("b", wide, "thickness"),
+             Given("d", high, "thickness"))  # fmt: skip
+    step = Step(
+        f"Weight of bond beam {mark}", "ρ × g × b × d", given, Given("w_b", value, "line_load"), "mass × gravity"
+    )
+    return need.known(value, lambda: (step,))
+
+
+def derived_line_load(building: Building, wall: Subject) -> Fact:
+    """The combination of the described loads that governs on the wall's top [N/m]."""
+    need = Needs(wall)
+    loads = {case: need.number(f"wall.top_{case}") for case in CASES}
+    if need.lacks:
+        return need.lacking
+    screening = building.screening
+    need.rest_on(screening.combination_standing)
+    chosen, value = governing(loads, screening.combinations)
+    step = combination_step(loads, chosen, f"{screening.combination_source}; {screening.combination_standing}")
+    return need.known(value, lambda: (step,))
+
+
+def line_load(building: Building, wall: Subject) -> Fact:
+    """Where no load is stated for the wall: what follows from the roofs that bear on it."""
+    if not building.roofs_on(wall.mark):
+        return lacking(("walls", wall.mark, "line_load"))
+    return wall.fact("wall.derived_load")
+
+
+def top_load(building: Building, wall: Subject) -> Fact:
+    """The load that the screening goes on with: the greater of the stated and of the derived one [N/m]."""
+    stated = si(building.project.walls[wall.mark].line_load)
+    derived = wall.fact("wall.derived_load")
+    if stated is None:
+        return derived
+    if derived.value is None:
+        return known(stated)
+    need = Needs(wall)
+    worked = need.number_of(derived)
+    given = (Given("stated", stated, "line_load"), Given("derived", worked, "line_load"))
+    step = Step("Load on the wall's top, the greater of the stated and the derived", "max(stated, derived)", given,
+                Given("w", max(stated, worked), "line_load"), "the greater of the two")  # fmt: skip
+    return need.known(max(stated, worked), lambda: (step,))
+
+
+def line_load_agrees(building: Building, wall: Subject) -> Fact:
+    """Whether the stated load is no less than what the roofs that bear on the wall put there."""
+    stated = si(building.project.walls[wall.mark].line_load)
+    derived = wall.fact("wall.derived_load")
+    if stated is None or derived.value is None or not building.roofs_on(wall.mark):
+        return without_meaning("the load is not both stated and given by roofs, so there is nothing to compare")
+    need = Needs(wall)
+    least = need.number_of(derived)
+    step = Step("Load as stated", "", (), Given("", stated, "line_load"), "as the project states it")
+    return need.known(stated >= least * (1 - _SAME), lambda: (step,))
+
+
+def load_offset(building: Building, wall: Subject) -> Fact:
+    """How far off the middle of the wall's top its load bears, the greatest of all that bear [m]."""
+    need, described = Needs(wall), building.project.walls[wall.mark]
+    bearings = building.roofs_on(wall.mark)
+    offsets = [
+        need.field(si(one.bearing.eccentricity), "roofs", one.roof, "bears_on", one.index, "eccentricity")
+        for one in bearings
+    ]
+    if described.line_load is not None and described.line_load.si > 0 and not bearings:
+        offsets.append(need.field(si(described.load_eccentricity), "walls", wall.mark, "load_eccentricity"))
+    if need.lacks:
+        return need.lacking
+    value = max(offsets, default=0.0)
+    step = Step("Load off the middle of the wall's top, taken towards the worse side", "", (),
+                Given("e", value, "thickness"), "as described")  # fmt: skip
+    return need.known(value, lambda: (step,) if value else ())

@@ -1,0 +1,89 @@
+"""What an earthquake shakes, and how hard it pushes the building along its walls."""
+
+from __future__ import annotations
+
+import math
+
+from compliance.facts.bracing.solid_lengths import house_walls
+from compliance.facts.common.fact import Fact, si
+from compliance.facts.common.needs import Needs
+from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.subjects import Subject
+from compliance.facts.mechanics.lateral.in_plane import base_shear_steps, seismic_coefficient
+from compliance.steps import Given, Step
+
+
+def shaking_weight(building: Building, wall: Subject) -> Fact:
+    """Weight of the wall and of what bears on it, as far as an earthquake shakes it [N]: dead loads, a share of snow
+    where it is heavy, and a stated load in full where no roof says what it is made of."""
+    need, described = Needs(wall), building.project.walls[wall.mark]
+    dead, snow, length = (need.number(f"wall.{name}") for name in ("top_dead", "top_snow", "length"))
+    face, whole = need.number("wall.finish_weight"), need.number("wall.earth_weight")
+    area = need.number("wall.net_area")
+    share = _snow_share(building, need)
+    if need.lacks:
+        return need.lacking
+    stated = max((si(described.line_load) or 0.0) - dead, 0.0) if not building.roofs_on(wall.mark) else 0.0
+    points = sum(one.dead.si for one in described.loads.values())
+    line = dead + share * snow + stated
+    value = line * length + points + whole + face * area
+
+    def worked() -> tuple[Step, ...]:
+        given = (
+            Given("w", line, "line_load", "dead load on top, with what counts of snow or of a stated load"),
+            Given("L", length, "length"), Given("P", points, "force", "single loads"),
+            Given("W", whole, "force", "earth"), Given("w_f", face, "pressure", "finishes"),
+            Given("A", area, "area", "face without openings"),
+        )  # fmt: skip
+        result = Given("W_s", value, "force")
+        return (
+            Step(f"Weight that shakes with {wall.mark}", "w × L + P + W + w_f × A", given, result, "mass × gravity"),
+        )
+
+    return need.known(value, worked)
+
+
+def _snow_share(building: Building, need: Needs) -> float:
+    """The share of snow that counts as mass: none where no roof on the wall has so much (ASCE 7-10 section 12.7.2)."""
+    above, share = (need.use(building.screening[name]) for name in ("snow_in_weight_above", "snow_in_weight"))
+    loads = [need.number_of(building.subject("roof", one.roof).fact("roof.snow"))
+             for one in building.roofs_on(need.subject.mark)]  # fmt: skip
+    return share if any(load > above * (1 + 1e-9) for load in loads) else 0.0
+
+
+def seismic_weight(building: Building, project: Subject) -> Fact:
+    """Weight of the building that shakes, garden walls left out [N]."""
+    need = Needs(project)
+    if building.stories > 1:
+        need.lack("forces along the walls are worked out for one story only")
+    parts = {mark: need.number_of(building.subject("wall", mark).fact("wall.shaking_weight"))
+             for mark in house_walls(building, need)}  # fmt: skip
+    value = math.fsum(parts.values())
+
+    def worked() -> tuple[Step, ...]:
+        given = tuple(Given(mark, one, "force") for mark, one in parts.items())
+        return (Step("Weight that shakes", " + ".join(parts) or "0", given, Given("W", value, "force"), "sum"),)
+
+    return need.known(value, worked)
+
+
+def base_shear(building: Building, project: Subject) -> Fact:
+    """Earthquake on the building at the level of allowable stresses [N]."""
+    need = Needs(project)
+    site = building.subject("site", "site")
+    weight, sds = need.number("project.seismic_weight"), need.number_of(site.fact("site.sds"))
+    importance = need.number_of(site.fact("site.importance"))
+    response, least = need.use(building.screening["response"]), need.use(building.screening["least_coefficient"])
+    level = building.screening["seismic_to_allowable"]
+    c = need.use(level)
+    if need.lacks:
+        return need.lacking
+    strength = seismic_coefficient(sds, response, importance, least) * weight
+
+    def worked() -> tuple[Step, ...]:
+        given = (level.given("c"), Given("V", strength, "force", "base shear at strength level"))
+        result = Given("V_a", c * strength, "force")
+        last = Step("Base shear at the level of allowable stresses", "c × V", given, result, level.source)
+        return (*base_shear_steps(sds, response, importance, least, weight), last)
+
+    return need.known(c * strength, worked)

@@ -1,0 +1,195 @@
+"""How a roof pushes its walls outward, what holds the push, and what is left for the walls."""
+
+from __future__ import annotations
+
+import math
+
+from compliance.facts.common.fact import Fact, known, si, without_meaning
+from compliance.facts.common.needs import Needs
+from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.subjects import Subject
+from compliance.facts.mechanics.thrust import (
+    rafter_thrust,
+    ridge_beam_load,
+    ring_roof_thrust,
+    ring_tension,
+    thrust_with_tie,
+    tie_force,
+)
+from compliance.steps import Given, Step
+
+_TIES = ("ceiling-tie", "collar-tie")
+_UNKNOWN = "is not worked out here: its thrust is for an engineer"
+
+
+def plan_load(building: Building, roof: Subject) -> Fact:
+    """All that presses on the roof's plan at once: dead, the greater of live and snow, and drainage water [Pa]."""
+    need = Needs(roof)
+    dead, live, snow, water = (need.number(f"roof.{name}") for name in ("dead", "live", "snow", "water"))
+    if need.lacks:
+        return need.lacking
+    value = dead + max(live, snow) + water
+    given = (
+        Given("D", dead, "pressure", "dead load"), Given("L_r", live, "pressure", "live load"),
+        Given("S", snow, "pressure", "snow"), Given("W_r", water, "pressure", "drainage water"),
+    )  # fmt: skip
+    step = Step("Load on the roof's plan", "D + max(L_r, S) + W_r", given, Given("w", value, "pressure"), "sum")
+    return need.known(value, lambda: (step,))
+
+
+def thrust(building: Building, roof: Subject) -> Fact:
+    """The outward push on the walls if nothing held it [N/m]."""
+    described = building.project.roofs[roof.mark]
+    if described.kind == "trussed":
+        step = Step("Trusses tie themselves and push no wall", "", (), Given("H", 0.0, "line_load"), "statics")
+        return known(0.0, lambda: (step,))
+    if described.kind in ("vault", "other"):
+        return without_meaning(f"a roof of the kind {described.kind} {_UNKNOWN}")
+    need = Needs(roof)
+    load = need.number("roof.plan_load")
+    rise = need.field(si(described.rise), "roofs", roof.mark, "rise")
+    if described.kind == "reciprocal" or described.radius is not None:
+        radius = need.field(si(described.radius), "roofs", roof.mark, "radius")
+        inner = need.field(si(described.ring_radius), "roofs", roof.mark, "ring_radius")
+        if not need.lacks and inner >= radius:
+            need.lack("the ring lies outside the wall", ("roofs", roof.mark, "ring_radius"))
+        if need.lacks:
+            return need.lacking
+        return need.worked(ring_roof_thrust(load, radius, inner, rise))
+    span = need.number("roof.span")
+    if need.lacks:
+        return need.lacking
+    return need.worked(rafter_thrust(load, span, rise))
+
+
+def thrust_left(building: Building, roof: Subject) -> Fact:
+    """What is left of the push for the walls once what is said to hold it has held it [N/m]."""
+    described = building.project.roofs[roof.mark]
+    need = Needs(roof)
+    held = need.field(described.thrust_held_by, "roofs", roof.mark, "thrust_held_by")
+    if need.lacks:
+        return need.lacking
+    if held in ("no-thrust", "ridge-beam", "ring", "bond-beam"):
+        says = "No thrust, as described" if held == "no-thrust" else f"Thrust held by the {held.replace('-', ' ')}"
+        step = Step(says, "", (), Given("H_w", 0.0, "line_load"), "true only while what holds it is made for it")
+        return known(0.0, lambda: (step,))
+    push = need.number("roof.thrust")
+    if held not in _TIES:
+        step = Step("Nothing holds the thrust", "", (), Given("H_w", push, "line_load"))
+        return need.known(push, lambda: (step,))
+    return _tied(building, roof, need, push)
+
+
+def _tied(building: Building, roof: Subject, need: Needs, push: float) -> Fact:
+    """With ties at the plate or low over it nothing is left; a collar above counts for nothing."""
+    rise, height = _tie(building, roof, need)
+    load, span, share = need.number("roof.plan_load"), need.number("roof.span"), building.screening["tie_highest"]
+    highest = need.use(share)
+    if need.lacks:
+        return need.lacking
+    value = thrust_with_tie(load, span, rise, height, highest)
+    given = (
+        Given("y", height, "length", "tie above the plate"),
+        share.given("c", "highest tie that counts, of the rise"),
+        Given("f", rise, "length", "rise from plate to ridge"),
+    )
+    says = "Tie low enough to hold the rafters' feet" if value == 0 else "Tie too high to hold the rafters' feet"
+    reach = Step(says, "c × f", given[1:], Given("highest", highest * rise, "length"), share.source)
+    left = Step("Thrust left on the walls", "", (), Given("H_w", value, "line_load"))
+    return need.known(value, lambda: (reach, left))
+
+
+def _tie(building: Building, roof: Subject, need: Needs) -> tuple[float, float]:
+    described = building.project.roofs[roof.mark]
+    rise = need.field(si(described.rise), "roofs", roof.mark, "rise")
+    height = need.field(si(described.tie_height), "roofs", roof.mark, "tie_height")
+    if rise is not None and height is not None and height >= rise:
+        need.lack("a tie lies below the ridge", ("roofs", roof.mark, "tie_height"))
+    return rise, height
+
+
+def pull_in_tie(building: Building, roof: Subject) -> Fact:
+    """The pull in one tie, a tie to each pair of rafters [N]."""
+    described = building.project.roofs[roof.mark]
+    if described.thrust_held_by not in _TIES or described.kind == "trussed":
+        return without_meaning("no ties are said to hold the roof's thrust")
+    need = Needs(roof)
+    load, span, spacing = (need.number(name) for name in ("roof.plan_load", "roof.span", "roof.rafter_spacing"))
+    rise, height = _tie(building, roof, need)
+    if need.lacks:
+        return need.lacking
+    return need.worked(tie_force(load, span, rise, height, spacing))
+
+
+def ridge_load(building: Building, roof: Subject) -> Fact:
+    """What a ridge beam that holds the rafters' upper ends must carry [N/m]."""
+    if building.project.roofs[roof.mark].thrust_held_by != "ridge-beam":
+        return without_meaning("no ridge beam is said to hold the rafters")
+    need = Needs(roof)
+    load, span = need.number("roof.plan_load"), need.number("roof.span")
+    if need.lacks:
+        return need.lacking
+    return need.worked(ridge_beam_load(load, span))
+
+
+def pull_in_ring(building: Building, roof: Subject) -> Fact:
+    """The pull in a ring or closed bond beam that holds the thrust of a round roof [N]."""
+    described = building.project.roofs[roof.mark]
+    if described.radius is None or described.thrust_held_by not in ("ring", "bond-beam"):
+        return without_meaning("no ring is said to hold the thrust of a round roof")
+    need = Needs(roof)
+    push, radius = need.number("roof.thrust"), described.radius.si
+    if need.lacks:
+        return need.lacking
+    return need.worked(ring_tension(push, radius))
+
+
+def tie_capacity(building: Building, roof: Subject) -> Fact:
+    """What one tie may take, as stated; where there is no tie it is not asked for [N]."""
+    return _capacity(building, roof, "tie_force", "tie_capacity", "force")
+
+
+def ridge_capacity(building: Building, roof: Subject) -> Fact:
+    return _capacity(building, roof, "ridge_load", "ridge_capacity", "line_load")
+
+
+def ring_capacity(building: Building, roof: Subject) -> Fact:
+    return _capacity(building, roof, "ring_tension", "ring_capacity", "force")
+
+
+def _capacity(building: Building, roof: Subject, asked_by: str, field: str, kind: str) -> Fact:
+    demand, described = roof.fact(f"roof.{asked_by}"), building.project.roofs[roof.mark]
+    if demand.reason and not demand.missing:
+        return without_meaning(demand.reason)
+    need = Needs(roof)
+    stated = need.field(si(getattr(described, field)), "roofs", roof.mark, field)
+    source = described.capacity_source or "as the project states it, without a source"
+    step = Step(field.replace("_", " ").capitalize(), "", (), Given("", stated, kind), source)
+    return need.known(stated, lambda: (step,))
+
+
+def wall_thrust(building: Building, wall: Subject) -> Fact:
+    """Outward push on the top of a wall from all roofs that bear on it [N/m]."""
+    need = Needs(wall)
+    parts = [need.number_of(building.subject("roof", one.roof).fact("roof.thrust_left"))
+             for one in building.roofs_on(wall.mark)]  # fmt: skip
+    return need.known(math.fsum(parts), lambda: ())
+
+
+def wall_thrust_held(building: Building, wall: Subject) -> Fact:
+    """Whether nothing of the roofs' push is left for the wall."""
+    need = Needs(wall)
+    left = need.number("wall.top_thrust")
+    step = Step("Thrust on the wall's top", "", (), Given("H", left, "line_load"), "sum of the roofs that bear on it")
+    return need.known(left == 0, lambda: (step,))
+
+
+def beam_thrust(building: Building, wall: Subject) -> Fact:
+    """Push of roofs whose thrust a straight bond beam is said to hold between crossing walls [N/m]."""
+    need = Needs(wall)
+    parts = []
+    for one in building.roofs_on(wall.mark):
+        described = building.project.roofs[one.roof]
+        if described.thrust_held_by == "bond-beam" and described.radius is None:
+            parts.append(need.number_of(building.subject("roof", one.roof).fact("roof.thrust")))
+    return need.known(math.fsum(parts), lambda: ())

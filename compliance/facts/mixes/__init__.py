@@ -1,0 +1,1 @@
+"""Mixes: blending soils, ranking trials, quantities to order."""

@@ -1,0 +1,1 @@
+"""Snow, wind, earthquake and the weight of roofs at the site."""

@@ -1,0 +1,152 @@
+"""What a roof weighs and what lies on it: dead load, water in its layers, snow."""
+
+from __future__ import annotations
+
+import math
+
+from compliance.facts.common.fact import Fact, known, lacking, si, without_meaning
+from compliance.facts.common.needs import Needs
+from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.subjects import Subject
+from compliance.facts.loads.tributary import hung
+from compliance.facts.site.roof_layers import Layer, RoofWeight, roof_weight
+from compliance.facts.site.snow import SnowRoof, roof_snow
+from compliance.model.structure import Roof
+from compliance.steps import Given, Step
+
+_SAME = 1e-9
+
+
+def _weight(building: Building, need: Needs) -> RoofWeight | None:
+    """Weight of the described layers; None where a layer lacks a value, which `need` then names."""
+    mark = need.subject.mark
+    roof = building.project.roofs[mark]
+    slope = need.number("roof.slope")
+    layers = []
+    for index, one in enumerate(roof.layers):
+        layer = Layer(
+            one.material, si(one.thickness), si(one.saturated_density), si(one.weight), bool(one.passing_water)
+        )
+        for word in layer.missing:
+            need.field(None, "roofs", mark, "layers", index, word.replace(" ", "_"))
+        layers.append(layer)
+    if not need.lacks and slope >= math.pi / 2:
+        need.lack("the slope is no roof's", ("roofs", mark, "slope"))
+    return None if need.lacks else roof_weight(layers, slope)
+
+
+def layer_dead(building: Building, roof: Subject) -> Fact:
+    """Dead load of the layers, soaked, over the plan of the roof [Pa]."""
+    if not building.project.roofs[roof.mark].layers:
+        return without_meaning("the roof is described without layers")
+    need = Needs(roof)
+    found = _weight(building, need)
+    if found is None or found.dead is None:
+        return need.lacking
+    return need.known(found.dead, lambda: _lines(found, "Dead"))
+
+
+def water(building: Building, roof: Subject) -> Fact:
+    """Water that passes through the layers while it rains, a live load [Pa]; zero where no layer holds any."""
+    if not any(layer.passing_water for layer in building.project.roofs[roof.mark].layers):
+        return known(0.0)
+    need = Needs(roof)
+    found = _weight(building, need)
+    if found is None or found.live is None:
+        return need.lacking
+    return need.known(found.live, lambda: _lines(found, "Water"))
+
+
+def _lines(found: RoofWeight, of: str) -> tuple[Step, ...]:
+    """The lines of one of the two sums: those of its layers, then its own."""
+    last = next((step for step in found.steps if step.says.startswith(of)), None)
+    if last is None:
+        return ()
+    terms = {given.symbol for given in last.given}
+    return (*(step for step in found.steps if step.result.symbol in terms), last)
+
+
+def dead(building: Building, roof: Subject) -> Fact:
+    """Where the dead load is not stated: that of the layers."""
+    layers = roof.fact("roof.layer_dead")
+    return lacking(("roofs", roof.mark, "dead")) if layers.reason else layers
+
+
+def dead_agrees(building: Building, roof: Subject) -> Fact:
+    """Whether the stated dead load is no less than that of the layers."""
+    stated, layers = si(building.project.roofs[roof.mark].dead), roof.fact("roof.layer_dead")
+    if stated is None or layers.value is None:
+        return without_meaning("the dead load is not both stated and given by layers, so there is nothing to compare")
+    return _at_least(roof, stated, layers, "Dead load as stated")
+
+
+def snow(building: Building, roof: Subject) -> Fact:
+    """Where the roof states none: the roof snow of the jurisdiction, else what follows from the ground snow."""
+    given = si(building.project.site.roof_snow)
+    if given is not None:
+        step = Step("Roof snow load", "", (), Given("p", given, "pressure"), "as the jurisdiction gives it")
+        return known(given, lambda: (step,))
+    return roof.fact("roof.derived_snow")
+
+
+def derived_snow(building: Building, roof: Subject) -> Fact:
+    """Balanced snow from the ground snow load (ASCE 7 chapter 7) [Pa]. Drifts and sliding come on top of it."""
+    need = Needs(roof)
+    ground, slope = need.number("site.ground_snow"), need.number("roof.slope")
+    site, described = building.project.site, building.project.roofs[roof.mark]
+    terrain = need.field(site.wind_exposure, "site", "wind_exposure")
+    sheltering = need.field(site.snow_sheltering, "site", "snow_sheltering")
+    risk = need.field(site.risk_category, "site", "risk_category")
+    warmth = need.field(described.warmth, "roofs", roof.mark, "warmth")
+    if need.lacks:
+        return need.lacking
+    on = SnowRoof(slope, si(described.run), terrain, sheltering, warmth, risk, bool(described.slippery))
+    found = roof_snow(None, ground, on, building.tables.snow)
+    need.rest_on(found.standing)
+    assert found.pressure is not None
+    return need.known(found.pressure, lambda: found.steps)
+
+
+def snow_agrees(building: Building, roof: Subject) -> Fact:
+    """Whether the snow load that is stated is no less than the one that follows from the ground snow."""
+    stated = si(building.project.roofs[roof.mark].snow or building.project.site.roof_snow)
+    derived = roof.fact("roof.derived_snow")
+    if stated is None or derived.value is None:
+        return without_meaning("the roof snow is not both given and derived, so there is nothing to compare")
+    return _at_least(roof, stated, derived, "Roof snow as given")
+
+
+def _at_least(roof: Subject, stated: float, derived: Fact, says: str) -> Fact:
+    need = Needs(roof)
+    least = need.number_of(derived)
+    step = Step(says, "", (), Given("", stated, "pressure"), "as the project states it")
+    return need.known(stated >= least * (1 - _SAME), lambda: (step,))
+
+
+def carried_share(building: Building, roof: Subject) -> Fact:
+    """How much of the roof's plan the walls are said to carry: widths times lengths over the whole area."""
+    described: Roof = building.project.roofs[roof.mark]
+    need = Needs(roof)
+    area = need.field(si(described.plan_area), "roofs", roof.mark, "plan_area")
+    strips, widths = [], list[Step]()
+    for index, bearing in enumerate(described.bears_on):
+        of_roof = hung(building, need, roof.mark, index)
+        strips.append((bearing.wall, of_roof.width, building.views[bearing.wall].place.line.length))
+        widths += of_roof.steps
+    if need.lacks:
+        return need.lacking
+    whole = sum(width * length for _, width, length in strips)
+
+    def worked() -> tuple[Step, ...]:
+        parts = tuple(
+            Step(f"Roof hung on {wall}", "b × L", (Given("b", width, "length"), Given("L", length, "length")),
+                 Given(f"A{place}", width * length, "area"), "from the plan")
+            for place, (wall, width, length) in enumerate(strips, 1)
+        )  # fmt: skip
+        total = Given("A", area, "area", "whole roof on plan")
+        formula = f"({' + '.join(step.result.symbol for step in parts) or '0'}) / A"
+        last = Step("Share of the roof that the walls carry", formula, (*(step.result for step in parts), total),
+                    Given("", whole / area, "share"), "by definition")  # fmt: skip
+        return (*widths, *parts, last)
+
+    return need.known(whole / area, worked)

@@ -1,0 +1,181 @@
+"""Earthquake at the site: as the jurisdiction gives them, else worked out from what the project says.
+
+A given value stands above the derived one. Where both can be had they are compared, and a contradiction is told.
+"""
+
+from __future__ import annotations
+
+from compliance.facts.common.fact import Fact, lacking, without_meaning
+from compliance.facts.common.needs import Needs
+from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.subjects import Subject
+from compliance.facts.site.seismic_category import (
+    CategoryFound,
+    asce_category,
+    differing_acceleration,
+    differing_category,
+    residential_category,
+)
+from compliance.facts.site.seismic_site import GroundMotion, ground_motion
+from compliance.steps import Given, Step
+
+_HELD = "ASCE 7-22 sets ground motion in another way, which is not held here: state the design accelerations"
+
+
+def derived_sds(building: Building, site: Subject) -> Fact:
+    """S_DS from mapped accelerations and site class (ASCE 7 section 11.4)."""
+    return _acceleration(building, site, "sds")
+
+
+def derived_sd1(building: Building, site: Subject) -> Fact:
+    """S_D1 from mapped accelerations and site class (ASCE 7 section 11.4)."""
+    return _acceleration(building, site, "sd1")
+
+
+def _acceleration(building: Building, site: Subject, name: str) -> Fact:
+    need = Needs(site)
+    motion = _motion(building, need)
+    if motion is None:
+        return need.lacking
+    value = motion.sds if name == "sds" else motion.sd1
+    if value is None:
+        need.lack("; ".join(motion.missing), ("site", name))
+        return need.lacking
+    need.rest_on(motion.standing)
+    symbols = {"sds": ("Fa", "SMS", "SDS"), "sd1": ("Fv", "SM1", "SD1")}[name]
+    return need.known(value, lambda: tuple(step for step in motion.steps if step.result.symbol in symbols))
+
+
+def _motion(building: Building, need: Needs) -> GroundMotion | None:
+    """None where the project lacks a value for it; `need` then says which."""
+    site = building.project.site
+    ss, s1 = need.field(site.ss, "site", "ss"), need.field(site.s1, "site", "s1")
+    named = need.field(site.site_class, "site", "site_class")
+    edition = need.field(site.asce7, "site", "asce7")
+    if need.lacks:
+        return None
+    if edition not in building.tables.seismic:
+        need.lack(_HELD, ("site", "sds"), ("site", "sd1"))
+        return None
+    tables = building.tables.seismic[edition].site
+    return ground_motion(ss, s1, named, bool(site.site_class_measured), tables)
+
+
+def sds(building: Building, site: Subject) -> Fact:
+    """Where S_DS is not given: the derived one, or the field to give it in."""
+    return _given_or(site.fact("site.derived_sds"), "sds")
+
+
+def sd1(building: Building, site: Subject) -> Fact:
+    return _given_or(site.fact("site.derived_sd1"), "sd1")
+
+
+def category(building: Building, site: Subject) -> Fact:
+    return _given_or(site.fact("site.derived_category"), "seismic_category")
+
+
+def _given_or(derived: Fact, field: str) -> Fact:
+    if derived.value is not None:
+        return derived
+    return Fact(None, (("site", field),), derived.reason, derived.standing)
+
+
+def derived_category(building: Building, site: Subject) -> Fact:
+    """The category by the tables that `category_by` names, from the design accelerations in use."""
+    need, described = Needs(site), building.project.site
+    by = need.field(described.category_by, "site", "category_by")
+    if need.lacks:
+        return need.lacking
+    short = need.number("site.sds")
+    if by != "asce7":
+        if need.lacks:
+            return need.lacking
+        return _category(need, residential_category(short, building.tables.residential[by]))
+    long, s1 = need.number("site.sd1"), need.number("site.s1")
+    risk = need.field(described.risk_category, "site", "risk_category")
+    edition = need.field(described.asce7, "site", "asce7")
+    if need.lacks:
+        return need.lacking
+    if edition not in building.tables.seismic:
+        return lacking(("site", "seismic_category"))
+    return _category(need, asce_category(short, long, s1, risk, building.tables.seismic[edition].categories))
+
+
+def _category(need: Needs, found: CategoryFound) -> Fact:
+    need.rest_on(found.standing)
+    assert found.name is not None
+    return need.known(found.name, lambda: found.steps)
+
+
+def sds_agrees(building: Building, site: Subject) -> Fact:
+    """Whether the given S_DS is the one that follows from the mapped accelerations."""
+    return _agrees(building, site, "sds", "SDS")
+
+
+def sd1_agrees(building: Building, site: Subject) -> Fact:
+    return _agrees(building, site, "sd1", "SD1")
+
+
+def _agrees(building: Building, site: Subject, name: str, symbol: str) -> Fact:
+    given, derived = site.fact(f"site.{name}"), site.fact(f"site.derived_{name}")
+    if getattr(building.project.site, name) is None or derived.value is None:
+        return without_meaning(f"{symbol} is not both given and derived, so there is nothing to compare")
+    edition = building.project.site.asce7
+    assert isinstance(given.value, float) and isinstance(derived.value, float) and edition is not None
+    need = Needs(site)
+    worked = need.number_of(derived)
+    told, rounding = given.value, building.tables.seismic[edition].rounding
+    holds = not differing_acceleration(symbol, told, worked, rounding)
+    result = Given("", abs(told - worked))
+    step = Step(
+        f"{symbol} as given against as derived, difference", "|given − derived|",
+        (Given("given", told), Given("derived", worked)), result, f"rounding for print explains {rounding:g}",
+    )  # fmt: skip
+    return need.known(holds, lambda: (step,))
+
+
+def category_agrees(building: Building, site: Subject) -> Fact:
+    """Whether the given category is the one that follows from the design accelerations."""
+    given, derived = building.project.site.seismic_category, site.fact("site.derived_category")
+    if given is None or derived.value is None:
+        return without_meaning("the category is not both given and derived, so there is nothing to compare")
+    need = Needs(site)
+    need.of(derived)
+    step = Step("Category as given", "", (), Given("", given, "word"), "as the project states it")
+    return need.known(given == derived.value, lambda: (step,))
+
+
+def importance(building: Building, site: Subject) -> Fact:
+    """The importance factor of earthquake loads, by risk category."""
+    need = Needs(site)
+    risk = need.field(building.project.site.risk_category, "site", "risk_category")
+    if need.lacks:
+        return need.lacking
+    factor = building.screening.importance["seismic"][risk]
+    value = need.use(factor)
+    step = Step(f"Importance factor, risk category {risk}", "", (), factor.given("I"), factor.source)
+    return need.known(value, lambda: (step,))
+
+
+def contradictions(building: Building, site: Subject) -> dict[str, str]:
+    """A sentence for each field of the site whose given value is not the derived one."""
+    found: dict[str, str] = {}
+    described = building.project.site
+    for name, symbol in (("sds", "SDS"), ("sd1", "SD1")):
+        if site.fact(f"site.{name}_agrees").value is False:
+            derived = site.fact(f"site.derived_{name}").value
+            assert isinstance(derived, float)
+            found[name] = differing_acceleration(symbol, getattr(described, name), derived, 0.0)
+    if site.fact("site.category_agrees").value is False:
+        derived_name = str(site.fact("site.derived_category").value)
+        found["seismic_category"] = differing_category(described.seismic_category, derived_name, _order(building))
+    return found
+
+
+def _order(building: Building) -> tuple[str, ...]:
+    described = building.project.site
+    assert described.category_by is not None
+    if described.category_by != "asce7":
+        return building.tables.residential[described.category_by].order
+    assert described.asce7 is not None
+    return building.tables.seismic[described.asce7].categories.order

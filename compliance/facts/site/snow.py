@@ -1,0 +1,243 @@
+"""Snow on a roof: p_f = 0.7 Ce Ct Is pg, less for a steep roof, with the least load of a low slope and rain on snow.
+
+Loads are pressures [Pa] on the horizontal projection. A roof load given by the jurisdiction stands above the derived
+one. Drifts, sliding and unbalanced snow are not worked out here. Coefficients: reference file snow, ASCE 7 chapter 7.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+from compliance.facts.common.reference_values import Part, at_most, need_not_negative
+from compliance.findings import Standing, lowest
+from compliance.record import record
+from compliance.steps import Given, Step
+
+NOT_COVERED = "Drifts against higher walls, sliding and unbalanced snow come on top: ask an engineer about them."
+RUN_NOT_GIVEN = "Rain on snow is added because the run from eave to ridge is not given."
+
+
+@record
+class SlopeCurve:
+    """Cs of roofs up to a thermal factor: 1 up to the first angle [rad], 0 from the second on."""
+
+    thermal_at_most: float
+    other: tuple[float, float]
+    slippery: tuple[float, float]
+
+
+@record
+class SnowTables:
+    """Coefficients of chapter 7; pressures in Pa, lengths in m, angles in rad."""
+
+    flat_times: float
+    exposure: Mapping[str, Mapping[str, float]]
+    thermal: Mapping[str, float]
+    importance: Mapping[str, float]
+    curves: tuple[SlopeCurve, ...]
+    least_ground: float
+    least_below: float
+    surcharge: float
+    surcharge_ground: float
+    surcharge_run: float
+    sources: Mapping[str, str]
+    standing: Standing
+
+    @classmethod
+    def from_values(cls, values: Mapping[str, object]) -> SnowTables:
+        """From the `values` of the reference file snow. Raises ReferenceValueError."""
+        part = Part(values)
+        least, rain = part.part("low_slope_least"), part.part("rain_on_snow")
+        about = {
+            "flat": part.part("flat"),
+            "exposure": part.part("exposure_factor"),
+            "thermal": part.part("thermal_factor"),
+            "importance": part.part("importance_factor"),
+            "slope": part.part("slope_factor_about"),
+            "least": least,
+            "rain": rain,
+        }
+        return cls(
+            flat_times=about["flat"].number("times"),
+            exposure={name: _factors(about["exposure"].part(name)) for name in ("B", "C", "D")},
+            thermal=_factors(about["thermal"]),
+            importance=_factors(about["importance"]),
+            curves=tuple(_curve(item) for item in part.parts("slope_factor")),
+            least_ground=least.measure("ground_at_most", "pressure"),
+            least_below=least.measure("below", "angle"),
+            surcharge=rain.measure("add", "pressure"),
+            surcharge_ground=rain.measure("ground_at_most", "pressure"),
+            surcharge_run=rain.measure("run_per_degree", "length"),
+            sources={name: item.text("source") for name, item in about.items()},
+            standing=lowest([item.standing() for item in about.values()]) or Standing.OPEN,
+        )
+
+
+def _factors(part: Part) -> dict[str, float]:
+    return {name: part.number(name) for name in part if name not in ("source", "standing")}
+
+
+def _curve(part: Part) -> SlopeCurve:
+    return SlopeCurve(part.number("thermal_at_most"), _ends(part.part("other")), _ends(part.part("slippery")))
+
+
+def _ends(part: Part) -> tuple[float, float]:
+    full, none = part.measure("full", "angle"), part.measure("none", "angle")
+    if not 0.0 <= full < none:
+        part.refuse("none", "must be steeper than full")
+    return full, none
+
+
+@record
+class SnowRoof:
+    """What the snow on a roof depends on. `run` is the horizontal run from eave to ridge [m], None where unknown;
+    `slope` in rad; the words are those of the reference file."""
+
+    slope: float
+    run: float | None
+    terrain: str
+    sheltering: str
+    warmth: str
+    risk_category: str
+    slippery: bool = False
+
+
+@record
+class RoofSnow:
+    """The balanced snow load [Pa] on the horizontal projection; None with what is missing. No standing where the load
+    was given and rests on no coefficient."""
+
+    pressure: float | None
+    standing: Standing | None
+    steps: tuple[Step, ...] = ()
+    remarks: tuple[str, ...] = ()
+    missing: tuple[str, ...] = ()
+
+
+def flat_roof_snow(times: float, exposure: float, thermal: float, importance: float, ground: float) -> float:
+    """p_f [Pa] of ground snow [Pa] (ASCE 7-10 equation 7.3-1). Raises ValueError for a value below zero."""
+    need_not_negative(times=times, exposure=exposure, thermal=thermal, importance=importance, ground=ground)
+    return times * exposure * thermal * importance * ground
+
+
+def slope_factor(slope: float, thermal: float, slippery: bool, tables: SnowTables) -> float:
+    """Cs of a roof (ASCE 7-10 Figure 7-2). Raises ValueError for a thermal factor beyond the curves."""
+    need_not_negative(slope=slope)
+    curve = _curve_for(thermal, tables)
+    full, none = curve.slippery if slippery else curve.other
+    return min(1.0, max(0.0, (none - slope) / (none - full)))
+
+
+def _curve_for(thermal: float, tables: SnowTables) -> SlopeCurve:
+    for curve in tables.curves:
+        if at_most(thermal, curve.thermal_at_most):
+            return curve
+    raise ValueError(f"no slope factors for a thermal factor of {thermal!r}")
+
+
+def rain_on_snow(ground: float, slope: float, run: float | None, tables: SnowTables) -> float:
+    """Surcharge [Pa] for rain on snow (ASCE 7-10 section 7.10). Without a run it is added at any slope."""
+    need_not_negative(ground=ground, slope=slope, run=run or 0.0)
+    if ground == 0.0 or not at_most(ground, tables.surcharge_ground):
+        return 0.0
+    flat_enough = run is None or math.degrees(slope) < run / tables.surcharge_run
+    return tables.surcharge if flat_enough else 0.0
+
+
+def least_low_slope_snow(ground: float, slope: float, importance: float, tables: SnowTables) -> float:
+    """Least load [Pa] of a low slope (ASCE 7-10 section 7.3.4); zero from its steepest slope on."""
+    need_not_negative(ground=ground, slope=slope, importance=importance)
+    return importance * min(ground, tables.least_ground) if slope < tables.least_below else 0.0
+
+
+def roof_snow(given: float | None, ground: float | None, roof: SnowRoof | None, tables: SnowTables) -> RoofSnow:
+    """The balanced snow load: as given for the roof, or from the ground snow load [Pa].
+
+    Raises ValueError for a word the reference file does not hold, or a value below zero.
+    """
+    if given is not None:
+        need_not_negative(given=given)
+        load = Given("p", given, "pressure")
+        step = Step("Roof snow load", "", (), load, "as given by the jurisdiction")
+        return RoofSnow(given, None, (step,))
+    missing = tuple(name for name, value in (("ground snow load", ground), ("roof", roof)) if value is None)
+    if ground is None or roof is None:
+        return RoofSnow(None, tables.standing, missing=missing)
+    return _from_ground(ground, roof, tables)
+
+
+@record
+class _Factors:
+    ce: float
+    ct: float
+    importance: float
+    cs: float
+
+
+def _from_ground(ground: float, roof: SnowRoof, tables: SnowTables) -> RoofSnow:
+    thermal = _word("warmth", roof.warmth, tables.thermal)
+    factors = _Factors(
+        ce=_word("sheltering", roof.sheltering, _row("terrain", roof.terrain, tables.exposure)),
+        ct=thermal,
+        importance=_word("risk category", roof.risk_category, tables.importance),
+        cs=slope_factor(roof.slope, thermal, roof.slippery, tables),
+    )
+    flat = flat_roof_snow(tables.flat_times, factors.ce, factors.ct, factors.importance, ground)
+    rain = rain_on_snow(ground, roof.slope, roof.run, tables)
+    least = least_low_slope_snow(ground, roof.slope, factors.importance, tables)
+    load = max(factors.cs * flat + rain, least)
+    last = (
+        Given("Cs", factors.cs, "ratio", "slope factor"),
+        Given("pf", flat, "pressure", "flat-roof snow load"),
+        Given("rain", rain, "pressure", "rain on snow"),
+        Given("pm", least, "pressure", "least load of a low slope"),
+    )
+    steps = (
+        _flat_step(ground, flat, factors, roof, tables),
+        _slope_step(factors, roof, tables),
+        Step(
+            "Roof snow load",
+            "max(Cs × pf + rain, pm)",
+            last,
+            Given("p", load, "pressure"),
+            f"{tables.sources['least']}; {tables.sources['rain']}",
+        ),
+    )
+    remarks = (NOT_COVERED, RUN_NOT_GIVEN) if rain and roof.run is None else (NOT_COVERED,)
+    return RoofSnow(load, tables.standing, steps, remarks)
+
+
+def _flat_step(ground: float, flat: float, factors: _Factors, roof: SnowRoof, tables: SnowTables) -> Step:
+    given = (
+        Given("Ce", factors.ce, "ratio", f"terrain {roof.terrain}, {roof.sheltering}"),
+        Given("Ct", factors.ct, "ratio", roof.warmth),
+        Given("Is", factors.importance, "ratio", f"risk category {roof.risk_category}"),
+        Given("pg", ground, "pressure", "ground snow load"),
+    )
+    formula = f"{tables.flat_times:g} × Ce × Ct × Is × pg"
+    return Step("Flat-roof snow load", formula, given, Given("pf", flat, "pressure"), tables.sources["flat"])
+
+
+def _slope_step(factors: _Factors, roof: SnowRoof, tables: SnowTables) -> Step:
+    curve = _curve_for(factors.ct, tables)
+    full, none = curve.slippery if roof.slippery else curve.other
+    given = (
+        Given("slope", roof.slope, "angle", "slope of the roof"),
+        Given("full", full, "angle", "slope up to which all the snow stays"),
+        Given("none", none, "angle", "slope from which none stays"),
+    )
+    formula = "max(0, min(1, (none − slope) / (none − full)))"
+    return Step("Slope factor", formula, given, Given("Cs", factors.cs, "ratio"), tables.sources["slope"])
+
+
+def _row(what: str, name: str, rows: Mapping[str, Mapping[str, float]]) -> Mapping[str, float]:
+    if name not in rows:
+        raise ValueError(f"{what} must be one of {', '.join(rows)}, not {name!r}")
+    return rows[name]
+
+
+def _word(what: str, name: str, factors: Mapping[str, float]) -> float:
+    if name not in factors:
+        raise ValueError(f"{what} must be one of {', '.join(factors)}, not {name!r}")
+    return factors[name]

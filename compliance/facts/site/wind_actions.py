@@ -1,0 +1,90 @@
+"""Wind at the building: what it blows with, and how it pulls at the roof."""
+
+from __future__ import annotations
+
+from compliance.facts.common.fact import Fact, si
+from compliance.facts.common.needs import Needs
+from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.subjects import Subject
+from compliance.facts.site.wind import WindEdition, WindSite, pressure_at, pressure_steps
+from compliance.steps import Given, Step
+
+
+def wind_edition(building: Building, need: Needs) -> WindEdition | None:
+    """The edition the project names; None where it names none."""
+    edition = need.field(building.project.site.asce7, "site", "asce7")
+    if edition is None:
+        return None
+    found = building.tables.wind[edition]
+    need.rest_on(found.standing)
+    return found
+
+
+def wind_site(building: Building, need: Needs) -> WindSite | None:
+    """The wind at the building; None where the project lacks a value for it, which `need` then names.
+
+    The ground elevation factor is 1, which every edition allows. Only 7-05 has an importance factor.
+    """
+    site = building.project.site
+    speed = need.field(si(site.wind_speed), "site", "wind_speed")
+    exposure = need.field(site.wind_exposure, "site", "wind_exposure")
+    topographic = need.field(site.topographic_factor, "site", "topographic_factor")
+    factor = 1.0
+    if site.asce7 == "7-05":
+        risk = need.field(site.risk_category, "site", "risk_category")
+        factor = need.use(building.screening.importance["wind"][risk]) if risk else factor
+    return None if need.lacks else WindSite(speed, exposure, topographic, 1.0, factor)
+
+
+def velocity_pressure(building: Building, site: Subject) -> Fact:
+    """q at the height of the building, in place of the mean height of the roof: on the safe side. Level of the wind
+    speed."""
+    need = Needs(site)
+    height = need.number("project.building_height")
+    edition, wind = wind_edition(building, need), wind_site(building, need)
+    if need.lacks or edition is None or wind is None:
+        return need.lacking
+    return need.known(
+        pressure_at(height, wind, edition, False), lambda: pressure_steps(height, wind, edition, False)
+    )  # fmt: skip
+
+
+def suction(building: Building, roof: Subject) -> Fact:
+    """Wind suction on the roof between the walls, inside pressure added, at the level of allowable stresses [Pa]."""
+    return _lift(building, roof, "roof_suction")
+
+
+def eave_suction(building: Building, roof: Subject) -> Fact:
+    """The same on the eaves, pushed up from below as well [Pa]."""
+    return _lift(building, roof, "eave_lift")
+
+
+def _lift(building: Building, roof: Subject, below: str) -> Fact:
+    need = Needs(roof)
+    q = need.number("site.wind_pressure")
+    edition = wind_edition(building, need)
+    enclosure = need.field(building.project.site.enclosure, "site", "enclosure")
+    if need.lacks or edition is None:
+        return need.lacking
+    gust, above = building.tables.building.gust, building.screening["roof_suction"]
+    inside = building.tables.walls.internal_of(enclosure)
+    need.rest_on(building.tables.building.standing)
+    need.rest_on(building.tables.walls.standing)
+    top = need.use(above)
+    given = [
+        Given("c", edition.to_allowable, "ratio", "to allowable stresses"),
+        Given("q", q, "pressure", "velocity pressure"),
+        Given("G", gust, "ratio", "gust factor"),
+        above.given("C_p", "suction on the roof"),
+    ]
+    if below == "eave_lift":
+        under = building.screening[below]
+        value = edition.to_allowable * q * gust * (top + need.use(under))
+        given.append(under.given("C_e", "pressure under the eaves"))
+        says, formula = "Wind lifts the eaves", "c × q × G × (C_p + C_e)"
+    else:
+        value = edition.to_allowable * q * (gust * top + inside)
+        given.append(Given("GC_pi", inside, "ratio", enclosure))
+        says, formula = "Wind lifts the roof between the walls", "c × q × (G × C_p + GC_pi)"
+    step = Step(says, formula, tuple(given), Given("u", value, "pressure"), above.source)
+    return need.known(value, lambda: (step,))

@@ -1,0 +1,1 @@
+"""Soils: jar test, grading, texture, hand tests, settling times."""

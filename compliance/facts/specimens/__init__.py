@@ -1,0 +1,1 @@
+"""Specimens and sets: strength of one, statistics of many, outliers."""

@@ -1,0 +1,80 @@
+"""Facts of mixes and of the sets of specimens cast from them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+
+from compliance.facts.common.fact import Fact, FieldPath, known, lacking, stated, without_meaning
+from compliance.facts.geometry.described import field_facts
+from compliance.facts.geometry.subjects import Subject
+from compliance.facts.specimens.specimen_results import density, measured
+from compliance.model.materials import Mix, TestSet
+from compliance.model.project import Project
+from compliance.model.specimens import Specimen
+
+MIX_FIELDS = (
+    "form", "units", "cement", "absorption", "moisture", "cracks_per_unit", "crack_length", "crack_width",
+    "dry_density", "spray_erosion", "drip_pit", "splitting_strength", "mortar_splitting_strength", "wallette_strength",
+    "wallette_shear", "strength_class",
+)  # fmt: skip
+SET_FIELDS = ("capped", "soaked", "stress_rate", "force_rate")
+
+
+def mix_facts(mark: str, mix: Mix, project: Project, walls: Mapping[str, Subject]) -> dict[str, Fact]:
+    """`walls` are the subjects of all walls, already derived."""
+    path: FieldPath = ("mixes", mark)
+    used = [subject for name, subject in walls.items() if project.walls[name].mix == mark]
+    dose: Fact
+    if mix.straw == "none":
+        dose = known(0.0)
+    elif mix.straw_parts is None:
+        dose = lacking((*path, "straw_parts"))
+    else:
+        dose = known(mix.straw_parts / sum(mix.parts.values()))
+    return {
+        "mix.straw": stated(mix.straw, *path, "straw"),
+        "mix.straw_share": dose,
+        "mix.stabilised": stated(mix.stabilised, *path, "stabilised"),
+        **field_facts("mix", mix, MIX_FIELDS, path),
+        "mix.bears_load": _any_yes(used, "wall.bears_load"),
+        "mix.braces": _any_yes(used, "wall.braces"),
+        "mix.volume": known(math.fsum(_number(subject, "wall.volume") for subject in used)),
+    }
+
+
+def _any_yes(walls: Iterable[Subject], name: str) -> Fact:
+    """Yes if any wall says yes; lacking if none does and one has not said."""
+    facts = [wall.facts[name] for wall in walls]
+    if any(fact.value is True for fact in facts):
+        return known(True)
+    lack = [path for fact in facts for path in fact.missing]
+    return lacking(*lack) if lack else known(False)
+
+
+def _number(subject: Subject, name: str) -> float:
+    value = subject.facts[name].value
+    assert isinstance(value, float)
+    return value
+
+
+def set_facts(mark: str, test: TestSet, specimens: Sequence[Specimen]) -> dict[str, Fact]:
+    """Facts of one set of specimens. Strengths of single specimens are judged by test rules."""
+    path: FieldPath = ("test_sets", mark)
+    values = [value for value in (measured(one).value for one in specimens) if value is not None]
+    densities = [value for value in map(density, specimens) if value is not None]
+    forms = [one.form_length for one in specimens if one.form_length is not None]
+    mean = sum(values) / len(values) if values else 0.0
+    scatter = without_meaning("fewer than two specimens have a result")
+    if len(values) > 1 and mean > 0:
+        scatter = known(math.sqrt(sum((v - mean) ** 2 for v in values) / (len(values) - 1)) / mean)
+    return {
+        "set.kind": known(test.kind),
+        "set.specimens": known(float(len(specimens))),
+        "set.shown_to_official": known(True) if test.shown_to_official else lacking((*path, "shown_to_official")),
+        **field_facts("set", test, SET_FIELDS, path),
+        "set.form_length": known(min(forms)) if forms else without_meaning("no specimen was cast in a measured form"),
+        "set.mean_density": known(sum(densities) / len(densities)) if densities
+        else without_meaning("no specimen has a mass and measured sides"),
+        "set.scatter": scatter,
+    }  # fmt: skip

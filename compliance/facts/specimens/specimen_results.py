@@ -1,0 +1,124 @@
+"""What one specimen says: strength from load and measured faces, shrinkage, density, age."""
+
+from __future__ import annotations
+
+import math
+
+from compliance.facts.specimens.beam_tests import bent
+from compliance.facts.specimens.measured import Measured
+from compliance.model.specimens import Loading, Specimen
+from compliance.record import record
+from compliance.steps import Given, Step
+
+
+def measured(specimen: Specimen, gravity: float | None = None) -> Measured:
+    """The result that a test of its kind is made for. With `gravity` in m/s², beams count their own weight."""
+    if specimen.kind == "compression":
+        return _compression(specimen)
+    if specimen.kind == "rupture":
+        return bent(specimen, gravity) or _lab_figure(
+            specimen, "neither load with span and sides nor a strength is given"
+        )
+    return _shrinkage(specimen)
+
+
+def _lab_figure(specimen: Specimen, reason: str) -> Measured:
+    """The lab's own figure stands where load or sides are not given."""
+    if specimen.strength is None:
+        return Measured(None, reason=reason)
+    step = Step("Strength as the lab states it", "", (), Given("f", specimen.strength, "stress"), "lab report")
+    return Measured(specimen.strength, step)
+
+
+def loaded_area(specimen: Specimen) -> float | None:
+    """Area of the loaded face in m²: width × depth, or π d²/4 of a cylinder."""
+    if specimen.width is None:
+        return None
+    if specimen.shape == "cylinder":
+        return math.pi * specimen.width**2 / 4
+    return None if specimen.depth is None else specimen.width * specimen.depth
+
+
+def _compression(specimen: Specimen) -> Measured:
+    """f = P / A (area of the loaded face as measured)."""
+    area, load = loaded_area(specimen), specimen.peak_load
+    if area is None or load is None or specimen.width is None:
+        return _lab_figure(specimen, "neither load with measured sides nor a strength is given")
+    p = Given("P", load, "force", "peak load")
+    if specimen.shape == "cylinder":
+        given: tuple[Given, ...] = (p, Given("d", specimen.width, "thickness", "diameter"))
+        formula = "P / (π × d² / 4)"
+    else:
+        assert specimen.depth is not None
+        given = (p, Given("b", specimen.width, "thickness"), Given("d", specimen.depth, "thickness"))
+        formula = "P / (b × d)"
+    return Measured(
+        load / area, Step("Compressive strength", formula, given, Given("f", load / area, "stress"), "load over area")
+    )
+
+
+def _shrinkage(specimen: Specimen) -> Measured:
+    """Shortening of the bar over the length of its form."""
+    form, dried = specimen.form_length, specimen.dried_length
+    if form is None or dried is None:
+        return Measured(None, reason="the length of the form or of the dried bar is not given")
+    value = (form - dried) / form
+    given = (Given("L", form, "thickness", "form"), Given("L_d", dried, "thickness", "dried"))
+    step = Step("Shrinkage", "(L − L_d) / L", given, Given("", value, "share"), "by definition")
+    return Measured(value, step)
+
+
+@record
+class Difference:
+    """A stated strength beside what load and sides give, both in Pa. `share` is of the latter."""
+
+    stated: float
+    found: float
+
+    @property
+    def share(self) -> float:
+        return abs(self.stated - self.found) / self.found if self.found else math.inf
+
+
+def stated_beside_measured(specimen: Specimen, gravity: float) -> Difference | None:
+    """The lab's stated strength beside load over measured sides; None where the row lacks one of the two.
+
+    A beam's stated strength may count its own weight or not, and an unstated loading may be either: the nearest of
+    these readings is taken.
+    """
+    if specimen.strength is None or not specimen.peak_load:
+        return None
+    if specimen.kind == "compression":
+        area = loaded_area(specimen)
+        return None if area is None else Difference(specimen.strength, specimen.peak_load / area)
+    loadings: tuple[Loading, ...] = (specimen.loading,) if specimen.loading else ("centre", "third")
+    found = [
+        one.value
+        for loading in loadings
+        for g in (None, gravity)
+        if (one := bent(specimen, g, loading)) is not None and one.value is not None
+    ]
+    if not found:
+        return None
+    return min((Difference(specimen.strength, value) for value in found), key=lambda one: one.share)
+
+
+def density(specimen: Specimen) -> float | None:
+    """Mass over volume in kg/m³; None where mass or a side is not given."""
+    area = loaded_area(specimen)
+    if area is None or specimen.height is None or specimen.mass is None:
+        return None
+    return specimen.mass / (area * specimen.height)
+
+
+def age_in_days(specimen: Specimen) -> int | None:
+    """Days from casting to testing."""
+    if specimen.cast is None or specimen.tested is None:
+        return None
+    return (specimen.tested - specimen.cast).days
+
+
+def slenderness(specimen: Specimen) -> float | None:
+    """Height over the lesser side of the loaded face."""
+    sides = [side for side in (specimen.width, specimen.depth) if side is not None]
+    return None if specimen.height is None or not sides else specimen.height / min(sides)

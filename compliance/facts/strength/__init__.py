@@ -1,0 +1,1 @@
+"""Demand against capacity of walls, lintels, ties and footings."""

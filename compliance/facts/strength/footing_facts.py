@@ -1,0 +1,131 @@
+"""Footings under the walls: width for the soil, pressure on it, and the plain projection."""
+
+from __future__ import annotations
+
+import math
+
+from compliance.facts.common.fact import Fact, without_meaning
+from compliance.facts.common.needs import Needs
+from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.subjects import Subject
+from compliance.facts.mechanics.footings import (
+    net_bearing_step,
+    plain_concrete_tension,
+    projection,
+    projection_steps,
+    projection_stresses,
+    required_width,
+    required_width_step,
+    soil_stress_step,
+    soil_stresses,
+)
+from compliance.facts.mechanics.gravity import STANDARD_GRAVITY
+from compliance.facts.strength.wall_stress import BASE, pressures
+from compliance.steps import Given, Step, no_steps
+
+_PLAIN = ("concrete", "rubble-trench-grade-beam")
+
+
+def width_needed(building: Building, wall: Subject) -> Fact:
+    """Width of footing that keeps the soil within its allowable pressure, the load standing in the middle [m]."""
+    need = Needs(wall)
+    load, soil = need.number("wall.soil_load"), need.number("site.soil_bearing")
+    density, deep = need.number("wall.footing_density"), need.number("footing.thickness")
+    if need.lacks:
+        return need.lacking
+    if not math.isfinite(load):  # Its own lines say so.
+        return need.known(math.inf, no_steps)
+    own = density * STANDARD_GRAVITY * deep
+    if own >= soil:
+        step = Step("The footing's own weight uses up the soil", "", (), Given("q_a", soil, "pressure"), "statics")
+        return need.known(math.inf, lambda: (step,))
+    value = required_width(load, soil - own)
+    return need.known(value, lambda: (net_bearing_step(soil, deep, density), required_width_step(load, soil - own)))
+
+
+def footing_projection(building: Building, wall: Subject) -> Fact:
+    """How far the footing stands out past each side of what stands on it [m]; below zero where it is narrower."""
+    need = Needs(wall)
+    wide, above = need.number("footing.width"), _above(building, need)
+    if need.lacks:
+        return need.lacking
+    value = projection(wide, above)
+    given = (Given("B", wide, "thickness"), Given("t", above, "thickness", "thickness of what stands on it"))
+    step = Step(
+        "Projection of the footing", "(B − t) / 2", given, Given("p", value, "thickness"), "footing in the middle"
+    )
+    return need.known(value, lambda: (step,))
+
+
+def _above(building: Building, need: Needs) -> float:
+    return need.number("stem.thickness" if building.project.walls[need.subject.mark].stem else "wall.base_thickness")
+
+
+def soil_pressure(building: Building, wall: Subject) -> Fact:
+    """The greatest pressure on the soil, the footing in the middle under the wall and no tension [Pa]."""
+    need = Needs(wall)
+    load, own, wide = (need.number(name) for name in ("wall.soil_load", "wall.footing_weight", "footing.width"))
+    base = [one for one in pressures(building, need, wall) if one.level == BASE and one.found.load > 0]
+    if need.lacks or not base:
+        return need.lacking
+    total = load + own
+    worst = max(base, key=lambda one: abs(one.found.eccentricity) * one.found.load / max(one.column.width, 1e-9))
+    moment = (
+        abs(worst.found.eccentricity) * worst.found.load / worst.column.width if worst.column.width > 0 else math.inf
+    )
+    if not math.isfinite(total) or not math.isfinite(moment):
+        return need.known(math.inf, worst.steps)
+    off = moment / total
+    value = soil_stresses(total, off, wide).most
+
+    def worked() -> tuple[Step, ...]:
+        given = (
+            Given("m", moment, "line_moment", "moment at the base of the wall"),
+            Given("n", load, "line_load", "load along the footing"),
+            Given("w_F", own, "line_load", "footing"),
+        )
+        first = Step(
+            "Load off the middle of the footing", "m / (n + w_F)", given, Given("e", off, "thickness"), "statics"
+        )
+        return (first, soil_stress_step(total, off, wide))
+
+    return need.known(value, worked)
+
+
+def footing_tension(building: Building, wall: Subject) -> Fact:
+    """Tension from bending in the projection of a plain concrete footing [Pa]."""
+    need = Needs(wall)
+    mark = need.field(building.project.walls[wall.mark].footing, "walls", wall.mark, "footing")
+    if mark is not None and building.project.footings[mark].kind not in _PLAIN:
+        return without_meaning("the footing is not of concrete")
+    pressure, own = need.number("wall.soil_pressure"), need.number("wall.footing_density")
+    out, thick, above = need.number("wall.footing_projection"), need.number("footing.thickness"), _above(building, need)
+    lost, share = need.use(building.screening["depth_lost"]), need.use(building.screening["inset_share"])
+    if need.lacks:
+        return need.lacking
+    stem = building.project.walls[wall.mark].stem
+    inset = 0.0 if stem and building.project.stems[stem].material == "concrete" else share * above
+    net, deep = pressure - own * STANDARD_GRAVITY * thick, thick - lost
+    if not math.isfinite(net):  # The lines of the pressure say so.
+        return need.known(math.inf, no_steps)
+    if deep <= 0:
+        step = Step("Nothing of the depth counts", "", (), Given("d", deep, "thickness"), "cast on soil")
+        return need.known(math.inf, lambda: (step,))
+    up = max(net, 0.0)
+    return need.known(projection_stresses(up, out, inset, deep).tension, lambda: projection_steps(up, out, inset, deep))
+
+
+def footing_tension_allowed(building: Building, wall: Subject) -> Fact:
+    """Allowable tension of plain concrete in bending [Pa]."""
+    need = Needs(wall)
+    strength = need.number("footing.concrete_strength")
+    factor, unit = building.screening["plain_factor"], building.screening["plain_unit"]
+    k, one = need.use(factor), need.use(unit)
+    if need.lacks:
+        return need.lacking
+    value = plain_concrete_tension(strength, k, one)
+    given = (factor.given("k"), unit.given("u", "the unit the factor goes with"), Given("f'c", strength, "stress"))
+    step = Step(
+        "Allowable tension of plain concrete", "k × u × √(f'c / u)", given, Given("F_t", value, "stress"), factor.source
+    )
+    return need.known(value, lambda: (step,))

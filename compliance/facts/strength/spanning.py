@@ -1,0 +1,122 @@
+"""How a wall spans against forces square to it, and what each of its columns gathers and has pressing it.
+
+A wall whose top is held spans upright between its foot and the bond beam or roof. One with a free top stands by itself
+where a stretch has a free end, and spans sideways where crossing walls or buttresses hold both of its ends.
+"""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+
+from compliance.facts.common.fact import Fact, known, lacking, stated
+from compliance.facts.common.needs import Needs
+from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.columns import Column, Columns
+from compliance.facts.geometry.subjects import Subject
+from compliance.facts.geometry.wall_facts import WallView, counted_stations
+from compliance.facts.loads.lateral_pressure import Action
+from compliance.record import record
+from compliance.steps import Given, Step
+
+UPRIGHT, SIDEWAYS, ALONE = "upright", "sideways", "alone"
+
+
+@record
+class Stretch:
+    """A length of wall between lateral supports or ends, and how it spans."""
+
+    start: float
+    end: float
+    mode: str
+
+    @property
+    def length(self) -> float:
+        return self.end - self.start
+
+
+def stretches(view: WallView) -> tuple[Stretch, ...]:
+    """The stretches of a wall with a free top. An end counts as held where something holds it within its thickness."""
+    stations, length, slack = counted_stations(view), view.place.line.length, view.place.thickness
+    marks = sorted({0.0, *(s for s in stations if slack < s < length - slack), length})
+
+    def held(s: float) -> bool:
+        return any(abs(s - station) <= slack for station in stations)
+
+    return tuple(
+        Stretch(start, end, SIDEWAYS if held(start) and held(end) else ALONE) for start, end in pairwise(marks)
+    )
+
+
+def base_restraint(building: Building, wall: Subject) -> Fact:
+    """What keeps the foot of the earth from moving sideways, as described."""
+    return stated(building.project.walls[wall.mark].base_restraint, "walls", wall.mark, "base_restraint")
+
+
+def span_mode(building: Building, wall: Subject) -> Fact:
+    """How the wall stands against forces square to it: upright, sideways, or alone where any stretch of it does."""
+    described = building.project.walls[wall.mark]
+    if described.top_restraint is None:
+        return lacking(("walls", wall.mark, "top_restraint"))
+    if described.top_restraint != "free":
+        if described.top_restraint == "bond-beam" and described.beam is None:
+            return lacking(("walls", wall.mark, "beam"))
+        return known(UPRIGHT)
+    modes = {one.mode for one in stretches(building.views[wall.mark])}
+    return known(ALONE if ALONE in modes else SIDEWAYS)
+
+
+def middle_moved(need: Needs, building: Building, found: Columns) -> float:
+    """How far the middle of the top stands off the middle of the base [m], of a wall that leans on one face."""
+    profile, mark = found.profile, need.subject.mark
+    if profile.base == profile.top:
+        return 0.0
+    face = need.field(building.project.walls[mark].tapered_face, "walls", mark, "tapered_face")
+    return 0.0 if face == "both" else (profile.base - profile.top) / 2
+
+
+def gathering(column: Column) -> float:
+    """How many times its own length a column takes of what pushes the wall, openings beside it shared in halves."""
+    return column.gathered / column.width if column.width > 0 else math.inf
+
+
+def sure_load(found: Columns, column: Column, action: Action, up: float) -> tuple[float, tuple[Step, ...]]:
+    """Dead load along the column above a height `up` that is sure to be there with the action [N/m], lift taken off
+    what bears on the top."""
+    if column.width <= 0:
+        return 0.0, ()
+    bears = column.sure.on_top + column.sure.opening_top + column.sure.points
+    earth = column.sure.opening_weight + found.earth_above(column, up)
+    lifted = action.lift * column.gathered
+    value = (max(action.dead_share * bears - lifted, 0.0) + action.dead_share * earth) / column.width
+    given = (
+        Given("k", action.dead_share, "ratio", f"share of dead load with {action.name}"),
+        Given("D", bears, "force", "dead load on top"),
+        Given("U", lifted, "force", "wind lift"),
+        Given("W", earth, "force", "earth above this level"),
+        Given("b", column.width, "length", "solid length"),
+    )
+    step = Step(
+        "Load sure to be there",
+        "(max(k × D − U, 0) + k × W) / b",
+        given,
+        Given("N", value, "line_load"),
+        "combinations for allowable stresses, ASCE 7",
+    )
+    return value, (step,)
+
+
+def gathered_step(column: Column, action: Action) -> Step:
+    given = (
+        Given("w", action.pressure, "pressure", action.name),
+        Given("l", column.gathered, "length", "length of wall that pushes it"),
+        Given("b", column.width, "length", "solid length"),
+    )
+    says = f"{action.name.capitalize()} on {column.name or 'the wall'}, openings beside it included"
+    return Step(
+        says,
+        "w × l / b",
+        given,
+        Given("w_c", action.pressure * gathering(column), "pressure"),
+        "statics; openings beside it hand their load over",
+    )

@@ -1,0 +1,80 @@
+"""Strengths of the earth as tested, and the shares of them that the screening lets a wall use."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from compliance.facts.common.fact import Fact, known, lacking
+from compliance.facts.common.needs import Needs
+from compliance.facts.evidence.evidence_facts import LAB_ROWS
+from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.subjects import Subject
+from compliance.facts.mechanics.lateral.out_of_plane import allowable_tension, allowable_tension_step
+from compliance.facts.specimens.specimen_results import measured
+from compliance.steps import Given, Step
+
+TestKind = Literal["compression", "rupture"]
+
+
+def lowest_compression(building: Building, mix: Subject) -> Fact:
+    """The lowest compressive strength of all specimens of the mix [Pa]."""
+    return _lowest(building, mix, "compression")
+
+
+def lowest_rupture(building: Building, mix: Subject) -> Fact:
+    """The lowest modulus of rupture of all specimens of the mix [Pa]."""
+    return _lowest(building, mix, "rupture")
+
+
+def _lowest(building: Building, mix: Subject, kind: TestKind) -> Fact:
+    """As crushed or bent, whatever shape and drying: leaving a value out could only raise the result. Squat specimens
+    seem stronger than a wall is; the shares that the screening takes of a strength are small for that reason too."""
+    tests = {mark: test for mark, test in building.project.test_sets.items()
+             if test.mix == mix.mark and test.kind == kind}  # fmt: skip
+    if not tests:
+        return lacking(("test_sets", f"a {kind} set of mix {mix.mark}"))
+    found = [(one, result) for mark in tests for one in building.specimens.get(mark, ())
+             if (result := measured(one)).value is not None]  # fmt: skip
+    if not found:
+        rows = f"rows of set {' or '.join(tests)}"
+        return lacking((LAB_ROWS, building.project.lab.file_of(kind), rows))
+    values = [result.value for _, result in found if result.value is not None]
+    value = min(values)
+    weakest, result = found[values.index(value)]
+
+    def worked() -> tuple[Step, ...]:
+        says = f"{weakest.mark} of set {weakest.set}, the weakest of {len(found)} specimens of mix {mix.mark}"
+        last = Step(says, "", (), Given("f", value, "stress"), "the lowest single value counts")
+        return (result.step, last) if result.step else (last,)
+
+    return known(value, worked)
+
+
+def bearing_allowed(building: Building, wall: Subject) -> Fact:
+    """Allowable pressure on the earth under plates and lintels [Pa]."""
+    return _share(building, wall, "bearing_share", "Allowable pressure on the earth", "F_b")
+
+
+def shear_allowed(building: Building, wall: Subject) -> Fact:
+    """Allowable shear stress of the earth, as a share of its compressive strength [Pa]."""
+    return _share(building, wall, "shear_share", "Allowable shear stress", "F_v")
+
+
+def _share(building: Building, wall: Subject, name: str, says: str, symbol: str) -> Fact:
+    need = Needs(wall)
+    tested, share = need.number("mix.lowest_compression"), building.screening[name]
+    value = need.use(share) * tested
+    if need.lacks:
+        return need.lacking
+    given = (share.given("k", "share of the strength"), Given("f", tested, "stress", "lowest strength"))
+    step = Step(says, "k × f", given, Given(symbol, value, "stress"), share.source)
+    return need.known(value, lambda: (step,))
+
+
+def tension_allowed(building: Building, wall: Subject) -> Fact:
+    """Allowable tension from bending: the lowest modulus of rupture over a factor of safety [Pa]."""
+    need = Needs(wall)
+    tested, safety = need.number("mix.lowest_rupture"), need.use(building.screening["rupture_safety"])
+    if need.lacks:
+        return need.lacking
+    return need.known(allowable_tension(tested, safety), lambda: (allowable_tension_step(tested, safety),))

@@ -1,0 +1,219 @@
+"""Pressures down a wall under the loads from above: at its top, at mid-height and at its base, load off the middle."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+from compliance.facts.common.fact import Fact
+from compliance.facts.common.needs import Needs
+from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.columns import Column, Columns, columns, standing_on
+from compliance.facts.geometry.subjects import Subject
+from compliance.facts.loads.point_loads import plate_of, spread_pressure
+from compliance.facts.mechanics.gravity import LevelStress, eccentricity_step, level_stress, moment_share_below
+from compliance.facts.mechanics.lateral.piers import pier_step
+from compliance.facts.mechanics.sections import edge_stress_step
+from compliance.record import record
+from compliance.steps import Given, Step
+
+TOP, MIDDLE, BASE = 0.0, 0.5, 1.0
+_CALLED = {TOP: "top", MIDDLE: "mid-height", BASE: "base"}
+
+
+@record
+class Pressed:
+    """One column at one level. `points` is the greatest pressure of a single load spread down to that level [Pa]."""
+
+    level: float
+    column: Column
+    found: LevelStress
+    depth: float
+    points: float
+    steps: Callable[[], tuple[Step, ...]]
+
+    @property
+    def stress(self) -> float:
+        """Greatest pressure [Pa]; infinite where a load has nothing to stand on."""
+        return self.found.edges.most + self.points
+
+    @property
+    def off(self) -> float:
+        """Eccentricity as a share of the depth."""
+        return abs(self.found.eccentricity) / self.depth
+
+
+def pressures(building: Building, need: Needs, wall: Subject) -> tuple[Pressed, ...]:
+    """Every column at every level; empty where a value lacks, which `need` then names."""
+    found = columns(building, need, wall)
+    offset = need.number("wall.load_offset")
+    described = building.project.walls[wall.mark]
+    restraint = need.field(described.top_restraint, "walls", wall.mark, "top_restraint")
+    face = described.tapered_face
+    if found is not None and found.profile.base != found.profile.top:
+        face = need.field(face, "walls", wall.mark, "tapered_face")
+    bearing = need.number("beam.width") if described.beam else math.inf
+    spread = need.use(building.screening["point_spread"])
+    for mark, load in described.loads.items():
+        plate_of(need, wall.mark, mark, load)
+    if need.lacks or found is None:
+        return ()
+    state = _State(found, restraint != "free", face in ("outside", "inside"), offset, bearing, spread)
+    return building.once(("pressures", wall.mark), lambda: _all(building, wall, state))
+
+
+@record
+class _State:
+    columns: Columns
+    held: bool
+    plumb_face: bool
+    offset: float
+    bearing: float
+    spread: float
+
+
+def _all(building: Building, wall: Subject, state: _State) -> tuple[Pressed, ...]:
+    return tuple(
+        _pressed(building, wall, state, column, level)
+        for level in (TOP, MIDDLE, BASE)
+        for column in state.columns.all
+    )  # fmt: skip
+
+
+def _pressed(building: Building, wall: Subject, state: _State, column: Column, level: float) -> Pressed:
+    """The bearing's moment fades to nothing at the base of a wall held at its top. Where one face is plumb the middle
+    of the section moves towards it on the way down: of a free wall the load on top is off it by as much."""
+    profile = state.columns.profile
+    up = profile.height * (1 - level)
+    depth = profile.thickness_at(up)
+    moved = 0.0 if state.held or not state.plumb_face else (depth - profile.top) / 2
+    if level == TOP:
+        depth = min(depth, state.bearing)
+    share = moment_share_below(level, state.held)
+    spread = standing_on(building.views[wall.mark].wall, column)
+    load = column.full.from_above - spread + (column.finish.from_above if column.finish else 0.0)
+    weight = state.columns.own_above(column, up)
+    aside = profile.offset_above(up, state.plumb_face)
+    off = share * state.offset + moved
+    if column.width <= 0:
+        found = level_stress(load, math.inf, 1.0, 0.0, 0.0, depth, 1.0)  # no load is off nothing
+        return Pressed(level, column, found, depth, 0.0, lambda: (_nothing(column),))
+    found = level_stress(load, off, 1.0, weight, aside, depth, column.width)
+    points = spread_pressure(building.views[wall.mark].wall, column, profile.height - up, depth, state.spread)
+
+    def steps() -> tuple[Step, ...]:
+        at = f"{column.name or 'the whole wall'} at its {_CALLED[level]}"
+        own = Given("W", weight, "force", "own weight above this level")
+        without = ", single loads left out" if points else ""
+        above = Given("P", load, "force", f"load from above, finishes included{without}")
+        sums = Step(f"Load on {at}{without}", "P + W", (above, own), Given("N", load + weight, "force"), "sum")
+        moment = (eccentricity_step(load, off, 1.0, weight, aside),) if load + weight > 0 else ()
+        edge = edge_stress_step(found.load, found.eccentricity, depth, column.width)
+        lines = (pier_step(column.full), sums, *moment, edge)
+        return (*lines, *points[1], _together(found.edges.most, points[0])) if points else lines
+
+    return Pressed(level, column, found, depth, points[0] if points else 0.0, steps)
+
+
+def _together(edge: float, point: float) -> Step:
+    """The greatest pressure of the column and that of the single load, added as if both pressed on the same spot."""
+    if math.isinf(edge):
+        return Step("Under the single load too nothing balances it", "", (), Given("σ", edge, "stress"), "statics")
+    given = (
+        Given("σ_1", edge, "stress", "greatest pressure without single loads"),
+        Given("σ_2", point, "stress", "mean pressure of the single load"),
+    )
+    result = Given("σ", edge + point, "stress", "pressure under the single load")
+    return Step(
+        "Both together under the single load", "σ_1 + σ_2", given, result, "sum, as if both pressed on one spot"
+    )
+
+
+def _nothing(column: Column) -> Step:
+    says = "An opening reaches the wall's end: half of what stands over it has nothing to stand on there"
+    return Step(says, "", (), Given("N", column.full.from_above, "force"), "statics")
+
+
+def top_stress(building: Building, wall: Subject) -> Fact:
+    """The greatest pressure at the top, on the bond beam's width where there is one [Pa]."""
+    return _greatest(building, wall, (TOP,))
+
+
+def middle_stress(building: Building, wall: Subject) -> Fact:
+    return _greatest(building, wall, (MIDDLE,))
+
+
+def base_stress(building: Building, wall: Subject) -> Fact:
+    return _greatest(building, wall, (BASE,))
+
+
+def greatest_stress(building: Building, wall: Subject) -> Fact:
+    """The greatest pressure of the three levels [Pa]."""
+    return _greatest(building, wall, (TOP, MIDDLE, BASE))
+
+
+def _greatest(building: Building, wall: Subject, levels: tuple[float, ...]) -> Fact:
+    need = Needs(wall)
+    found = [one for one in pressures(building, need, wall) if one.level in levels]
+    if not found:
+        return need.lacking
+    worst = max(found, key=lambda one: one.stress)
+    return need.known(worst.stress, worst.steps)
+
+
+def eccentricity(building: Building, wall: Subject) -> Fact:
+    """The greatest distance of the load from the middle of the section, as a share of its depth."""
+    need = Needs(wall)
+    found = pressures(building, need, wall)
+    if not found:
+        return need.lacking
+    worst = max(found, key=lambda one: one.off)
+
+    def worked() -> tuple[Step, ...]:
+        given = (Given("e", abs(worst.found.eccentricity), "thickness"), Given("d", worst.depth, "thickness"))
+        return (*worst.steps(), Step("Eccentricity over depth", "e / d", given, Given("", worst.off), "by definition"))
+
+    return need.known(worst.off, worked)
+
+
+def base_load(building: Building, wall: Subject) -> Fact:
+    """Load along the base of the column that carries most for its width [N/m]."""
+    need = Needs(wall)
+    found = columns(building, need, wall)
+    if need.lacks or found is None:
+        return need.lacking
+    worst = max(found.all, key=lambda one: one.at_base / one.width if one.width > 0 else math.inf)
+    if worst.width <= 0:
+        return need.known(math.inf, lambda: (_nothing(worst),))
+    value = worst.at_base / worst.width
+
+    def worked() -> tuple[Step, ...]:
+        given = (Given("N", worst.at_base, "force", "load at the base, finishes and all"),
+                 Given("b", worst.width, "length", "solid length"))  # fmt: skip
+        says = f"Load along the base of {worst.name or 'the wall'}"
+        return (
+            pier_step(worst.full),
+            Step(says, "N / b", given, Given("n", value, "line_load"), "load over the solid length"),
+        )
+
+    return need.known(value, worked)
+
+
+def column_of(building: Building, need: Needs, pier: Subject) -> tuple[int, Column] | None:
+    """The column of the wall that a pier of the plan is; one without width is none."""
+    found = columns(building, need, building.subject("wall", pier.wall))
+    mark = pier.mark.partition(".")[2]
+    named = [(index, one) for index, one in enumerate(found.all) if one.name == mark] if found else []
+    if found and not named:
+        need.lack("the pier has no width")
+    return named[0] if named else None
+
+
+def pier_load(building: Building, pier: Subject) -> Fact:
+    """All that one pier passes on at its base, finishes and all [N]."""
+    need = Needs(pier)
+    found = column_of(building, need, pier)
+    if found is None:
+        return need.lacking
+    column = found[1]
+    return need.known(column.at_base, lambda: (pier_step(column.full),))

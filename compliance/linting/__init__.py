@@ -1,0 +1,1 @@
+"""Linting of rule sets and amendments."""

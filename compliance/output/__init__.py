@@ -1,0 +1,1 @@
+"""Findings as files and as text: terminal, checklist, JSON, CSV, XLSX, HTML."""

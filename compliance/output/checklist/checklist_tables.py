@@ -1,0 +1,183 @@
+"""The checklist as tables for spreadsheets: a row for each finding, then walls, specimens, limits, what it all is."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+
+from compliance.checked import Checked
+from compliance.facts.catalogue import FACTS
+from compliance.facts.specimens.specimen_results import age_in_days, density, measured
+from compliance.findings import Finding
+from compliance.model.specimens import Specimen
+from compliance.output.checklist.workbook import CellValue, Column, Table
+from compliance.report.by_rule import SetFindings, by_rule
+from compliance.report.cautions import CAUTIONS
+from compliance.report.checklist_rows import ChecklistRow, checklist_rows
+from compliance.report.limits.limit_list import ListedLimit, limits_relied_on
+from compliance.steps import Given
+from compliance.units import KINDS, Writer
+
+_CHECKLIST = (
+    Column("Code", 7), Column("Rule set", 20), Column("Clause", 16), Column("Check", 34), Column("Answered", 12),
+    Column("About", 10), Column("Subject", 11), Column("Wall", 7), Column("Result", 24), Column("Value", 12),
+    Column("Relation", 8), Column("Limit", 12), Column("Unit of value and limit", 12), Column("Margin [%]", 10),
+    Column("Standing of the limit", 12), Column("Reason", 50), Column("Remedy", 40), Column("To add", 40),
+    Column("Evidence", 40), Column("Rule", 28),
+)  # fmt: skip
+_WALL = (
+    "wall.use", "wall.bears_load", "wall.braces", "wall.length", "wall.height", "wall.base_thickness",
+    "wall.least_thickness", "wall.height_to_thickness", "wall.unsupported_length", "wall.opening_count",
+    "wall.opening_share", "wall.line_load", "wall.volume",
+)  # fmt: skip
+_SPECIMEN = (
+    ("width", "thickness"), ("depth", "thickness"), ("height", "thickness"), ("span", "thickness"),
+    ("form_length", "thickness"), ("dried_length", "thickness"), ("mass", "mass"), ("peak_load", "force"),
+)  # fmt: skip
+
+
+def checklist_table(checked: Checked, sets: tuple[SetFindings, ...]) -> Table:
+    """Every finding, in the order of the rule sets."""
+    writer = Writer(checked.project.project.units)
+    rows = [
+        _finding(row, finding, writer)
+        for one in checklist_rows(checked, sets)
+        for row in one.rows
+        for finding in row.group.findings
+    ]
+    return Table("Checklist", _CHECKLIST, tuple(rows))
+
+
+def all_tables(checked: Checked) -> tuple[Table, ...]:
+    writer = Writer(checked.project.project.units)
+    tables = (
+        checklist_table(checked, by_rule(checked)),
+        _walls(checked, writer),
+        _specimens(checked, writer),
+        _limits(limits_relied_on(checked.findings), writer),
+        _about(checked),
+    )
+    return tuple(table for table in tables if table.rows)
+
+
+def _finding(row: ChecklistRow, finding: Finding, writer: Writer) -> tuple[CellValue, ...]:
+    unit = next((_unit(one, writer) for one in (finding.value, finding.limit) if one and _is_number(one)), "")
+    return (
+        row.group.code, finding.rule_set, finding.clause, finding.title, row.how, finding.about, finding.subject,
+        finding.wall, finding.verdict, _cell(finding.value, writer), finding.relation, _cell(finding.limit, writer),
+        unit, None if finding.margin is None else rounded(100 * finding.margin),
+        finding.standing.value if finding.standing else "", finding.reason, finding.remedy,
+        "; ".join(finding.missing), "; ".join(one.text for one in row.evidence), finding.rule,
+    )  # fmt: skip
+
+
+def _is_number(given: Given) -> bool:
+    """One that a cell can hold; what has no end is told in words."""
+    return not isinstance(given.value, (bool, str)) and math.isfinite(given.value) and given.kind in KINDS
+
+
+def _cell(given: Given | None, writer: Writer) -> CellValue:
+    """A number in the project's unit, or the word."""
+    if given is None:
+        return None
+    if isinstance(given.value, (bool, str)) or not _is_number(given):
+        return given.written(writer)
+    return rounded(writer.number(given.value, given.kind))
+
+
+def rounded(number: float) -> float:
+    """To ten digits: what is over comes from turning units."""
+    return float(f"{number:.10g}")
+
+
+def _unit(given: Given, writer: Writer) -> str:
+    return writer.unit_symbol(given.kind)
+
+
+def _titled(label: str, kind: str, writer: Writer) -> Column:
+    unit = writer.unit_symbol(kind) if kind in KINDS else ""
+    return Column(f"{label[:1].upper()}{label[1:]}{f' [{unit}]' if unit else ''}", 14)
+
+
+def _walls(checked: Checked, writer: Writer) -> Table:
+    columns = [Column("Wall", 8), Column("Name", 26), Column("Mix", 8)]
+    columns += [_titled(FACTS[name].label, FACTS[name].kind, writer) for name in _WALL]
+    rows = []
+    for mark, subject in checked.facts.of("wall").items():
+        wall = checked.project.walls[mark]
+        values = (_fact(subject.fact(name).value, FACTS[name].kind, writer) for name in _WALL)
+        rows.append((mark, wall.name or "", wall.mix or "", *values))
+    return Table("Walls", tuple(columns), tuple(rows))
+
+
+def _fact(value: object, kind: str, writer: Writer) -> CellValue:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, float) and kind in KINDS:
+        return rounded(writer.number(value, kind)) if math.isfinite(value) else writer.write(value, kind)
+    return None if value is None else str(value)
+
+
+def _specimens(checked: Checked, writer: Writer) -> Table:
+    columns = [
+        Column("Set", 8), Column("Specimen", 12), Column("Test", 14), Column("Mix", 8), Column("Cast", 12),
+        Column("Tested", 12), Column("Age [days]", 10), Column("Dried", 10), Column("Shape", 10),
+    ]  # fmt: skip
+    columns += [_titled(name.replace("_", " "), kind, writer) for name, kind in _SPECIMEN]
+    columns += [_titled("density", "density", writer), _titled("strength", "stress", writer),
+                _titled("shrinkage", "share", writer), Column("Note", 30)]  # fmt: skip
+    rows = tuple(_specimen(one, writer) for one in _each(checked.specimens))
+    return Table("Specimens", tuple(columns), rows)
+
+
+def _each(specimens: Mapping[str, Sequence[Specimen]]) -> Iterator[Specimen]:
+    for rows in specimens.values():
+        yield from rows
+
+
+def _specimen(one: Specimen, writer: Writer) -> tuple[CellValue, ...]:
+    result, heavy = measured(one).value, density(one)
+    shrinks = one.kind == "shrinkage"
+    return (
+        one.set, one.mark, one.kind, one.mix, one.cast, one.tested, age_in_days(one), one.dried or "", one.shape or "",
+        *(_measure(getattr(one, name), kind, writer) for name, kind in _SPECIMEN),
+        _measure(heavy, "density", writer),
+        None if shrinks else _measure(result, "stress", writer),
+        _measure(result, "share", writer) if shrinks else None,
+        one.note,
+    )  # fmt: skip
+
+
+def _measure(value: float | None, kind: str, writer: Writer) -> float | None:
+    return None if value is None else rounded(writer.number(value, kind))
+
+
+def _limits(listed: Sequence[ListedLimit], writer: Writer) -> Table:
+    columns = (
+        Column("Rule set", 20), Column("Clause", 16), Column("Check", 34), Column("Limit", 16), Column("Value", 14),
+        Column("Unit of value", 10), Column("Standing", 12), Column("Source", 50), Column("Where to read it", 34),
+        Column("Amended by", 20), Column("Amended on", 12), Column("Findings resting on it", 10),
+    )  # fmt: skip
+    return Table("Limits", columns, tuple(_limit(one, writer) for one in listed))
+
+
+def _limit(listed: ListedLimit, writer: Writer) -> tuple[CellValue, ...]:
+    limit, amended = listed.limit, listed.limit.amended
+    value = limit.value
+    return (
+        limit.rule_set, limit.clause, listed.title, limit.name.replace("_", " "),
+        "open" if value is None else _cell(value, writer),
+        _unit(value, writer) if value is not None and _is_number(value) else "", limit.standing.value, limit.source,
+        limit.read_in, amended.by if amended else "", amended.on if amended else "", len(listed.subjects),
+    )  # fmt: skip
+
+
+def _about(checked: Checked) -> Table:
+    head = checked.project.project
+    rows: list[tuple[CellValue, ...]] = [
+        ("Project", head.name), ("Number", head.number or ""), ("Revision", head.revision), ("Date", head.date),
+        ("Fingerprint of the input", checked.fingerprint),
+        *((f"Rule set {one.id}", f"{one.title}, {one.edition}") for one in checked.rule_sets),
+        *CAUTIONS,
+    ]  # fmt: skip
+    return Table("About", (Column("What", 30), Column("Said", 110)), tuple(rows))

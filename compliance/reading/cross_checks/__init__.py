@@ -1,0 +1,1 @@
+"""What one part of a project says about another, checked after reading."""

@@ -1,0 +1,1 @@
+"""Shipped reference data: coefficients, load tables, material practice, counter questions."""

@@ -1,0 +1,1 @@
+"""Rule sets, their cases and the list of questions, from their files."""

@@ -1,0 +1,228 @@
+"""Rule sets from their files: shipped ones by name, a project's own by path, with what they extend."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from pydantic import ValidationError
+
+from compliance.problems import Place, Problem, ProblemsFound
+from compliance.reading.plain_file import read_text
+from compliance.reading.refused import RefusedError, nearest
+from compliance.reading.safe_paths import inside
+from compliance.reading.validation import problems_of
+from compliance.reading.yaml.placed import PlacedDict, place_of
+from compliance.reading.yaml.strict_yaml import MOST_BYTES, parse_yaml, read_yaml
+from compliance.record import record, replace
+from compliance.rules.amending import AmendmentRecord, amend
+from compliance.rules.compiling import compile_rule_set, compile_rules
+from compliance.rules.rule_set import RuleSet
+from compliance.rules.schema import AmendmentText, RuleSetText
+from compliance.shipped import shipped
+
+LOCAL = "local-rules"
+_DEEPEST = 8
+_MOST_BYTES = 8_000_000
+_EXAMPLES = re.compile(r"^    examples:\n(?:(?: {6}.*)?\n)*", re.MULTILINE)
+
+
+@record
+class Adopted:
+    """What a project adopts: rule sets as amended, every amendment, and the files read (name as shown, path)."""
+
+    rule_sets: tuple[RuleSet, ...]
+    amendments: tuple[AmendmentRecord, ...]
+    files: tuple[tuple[str, Path], ...]
+
+
+def shipped_rule_sets() -> list[str]:
+    """The names of the rule sets that come with the tool."""
+    return sorted(path.stem for path in shipped("rulesets").glob("*.yaml"))
+
+
+class Shelf:
+    """Shipped rule sets kept for many projects: each is read once, when a project first names it."""
+
+    def __init__(self) -> None:
+        self._kept: dict[Path, tuple[RuleSet, Library]] = {}
+
+    def take(self, path: Path, shown: str) -> tuple[RuleSet, Library]:
+        """The rule set, and the library that read it. Raises ProblemsFound."""
+        if path not in self._kept:
+            library = Library(to_judge=True)
+            self._kept[path] = library.read(path, shown), library
+        return self._kept[path]
+
+
+class Library:
+    """Reads rule sets for one project folder (None: shipped ones only) and remembers which files it read. With a
+    `shelf`, shipped ones come from there. `to_judge` leaves out the examples of shipped ones, near half of all that
+    stands in them, which linting and the tests run."""
+
+    def __init__(self, folder: Path | None = None, shelf: Shelf | None = None, to_judge: bool = False) -> None:
+        self._folder, self._shelf = folder, shelf
+        self._to_judge = to_judge
+        self._read: dict[str, Path] = {}
+        self._bytes = 0
+        self.amendments: list[AmendmentRecord] = []
+
+    @property
+    def files(self) -> tuple[tuple[str, Path], ...]:
+        return tuple(self._read.items())
+
+    def find(self, name: str) -> tuple[Path, str]:
+        """Path of a rule set and its name as shown. Raises RefusedError."""
+        if name.endswith((".yaml", ".yml")):
+            if self._folder is None:
+                raise RefusedError("rule-set-unknown", f"{name!r} is no shipped rule set", "write the name of one")
+            return inside(self._folder, name), (self._folder / name).as_posix()
+        names = shipped_rule_sets()
+        if name not in names:
+            near = nearest(name, names)
+            known = f"write one of {', '.join(names)}, or a file of the project folder"
+            raise RefusedError(
+                "rule-set-unknown", f"there is no rule set {name!r}", f"did you mean {near}?" if near else known
+            )
+        return shipped("rulesets") / f"{name}.yaml", f"rulesets/{name}.yaml"
+
+    def read(self, path: Path, shown: str, above: tuple[Path, ...] = ()) -> RuleSet:
+        """One rule-set file with all it extends. Raises ProblemsFound with every problem in it."""
+        if self._shelf is not None and path.parent == shipped("rulesets"):
+            return self._from(self._shelf, path, shown)
+        tree = self._tree(path, shown)
+        self._has_read({shown: path}, path.stat().st_size)
+        try:
+            text = RuleSetText.model_validate(tree)
+        except ValidationError as error:
+            raise ProblemsFound(problems_of(error, tree, RuleSetText)) from None
+        own = compile_rule_set(text, shown, lambda loc: place_of(tree, loc))
+        return self._extended(own, text, tree, (*above, path)) if text.extends else own
+
+    def _tree(self, path: Path, shown: str) -> PlacedDict:
+        if not self._to_judge or path.parent != shipped("rulesets"):
+            return read_yaml(path, shown)
+        text = read_text(path, shown, "yaml", MOST_BYTES)
+        return parse_yaml(_EXAMPLES.sub(lambda block: "\n" * block[0].count("\n"), text), shown)
+
+    def _from(self, shelf: Shelf, path: Path, shown: str) -> RuleSet:
+        found, library = shelf.take(path, shown)
+        self._has_read(library._read, library._bytes)
+        self.amendments += library.amendments
+        return found
+
+    def _has_read(self, files: dict[str, Path], size: int) -> None:
+        self._read |= files
+        self._bytes += size
+        if self._bytes > _MOST_BYTES:
+            wrong = f"with this file the rule sets hold more than {_MOST_BYTES // 1_000_000} MB together"
+            last = next(reversed(files))
+            raise ProblemsFound([Problem(Place(last), "rule-set-size", wrong, "adopt fewer rule sets")])
+
+    def _extended(self, own: RuleSet, text: RuleSetText, tree: PlacedDict, above: tuple[Path, ...]) -> RuleSet:
+        """The rules of what `text` extends, changed and dropped as it says, then its own."""
+        place = place_of(tree, ("extends",))
+        try:
+            path, shown = self.find(str(text.extends))
+        except RefusedError as refused:
+            raise ProblemsFound([refused.at(place)]) from None
+        if len(above) > _DEEPEST:
+            wrong = f"more than {_DEEPEST} rule sets extend one another"
+            raise ProblemsFound([Problem(place, "extends-depth", wrong, "write what they change into fewer files")])
+        if path in above:
+            wrong = f"{text.extends} extends this rule set in turn"
+            raise ProblemsFound(
+                [Problem(place, "extends-circle", wrong, "extend a rule set that does not come back here")]
+            )
+        problems: list[Problem] = []
+        (base,), records = amend([self.read(path, shown, above)], text, lambda loc: place_of(tree, loc), problems)
+        taken = {rule.id for rule in base.rules}
+        problems += [
+            Problem(rule.place, "rule-repeated", f"the rule {rule.id!r} is already in {text.extends}",
+                    "give it another id, or change the limits of that rule")
+            for rule in own.rules if rule.id in taken
+        ]  # fmt: skip
+        if problems:
+            raise ProblemsFound(problems)
+        self.amendments += [replace(record, rule_set=own.id) for record in records]
+        return replace(own, rules=(*(replace(rule, rule_set=own.id) for rule in base.rules), *own.rules))
+
+
+def read_rule_set(path: Path, shown: str) -> RuleSet:
+    """One rule-set file by path; it may extend shipped rule sets and files beside it. Raises ProblemsFound."""
+    return Library(path.parent).read(path, shown)
+
+
+def read_shipped(name: str) -> RuleSet:
+    """A rule set that comes with the tool. Raises RefusedError for an unknown name, ProblemsFound."""
+    library = Library()
+    return library.read(*library.find(name))
+
+
+def read_adopted(
+    folder: Path, names: list[str], amendment_files: list[str], tree: PlacedDict, shelf: Shelf | None = None
+) -> Adopted:
+    """The rule sets that a project names, with its amendments laid over them. Raises ProblemsFound with every
+    problem of all these files."""
+    library = Library(folder, shelf, to_judge=True)
+    found: list[RuleSet] = []
+    problems: list[Problem] = []
+    for index, name in enumerate(names):
+        place = in_folder(folder, place_of(tree, ("jurisdiction", "rule_sets", index)))
+        try:
+            found.append(library.read(*library.find(name)))
+        except ProblemsFound as stopped:
+            problems += stopped.problems
+        except RefusedError as refused:
+            problems.append(refused.at(place))
+        repeated = [one.id for one in found[:-1]] if found else []
+        if found and found[-1].id in repeated:
+            problems.append(Problem(place, "rule-set-repeated", f"{found[-1].id} is adopted twice", "name it once"))
+    if problems:
+        raise ProblemsFound(problems)
+    rule_sets = tuple(found)
+    records = list(library.amendments)
+    files = list(library.files)
+    for name in amendment_files:
+        rule_sets, more = _read_amendments(folder, name, rule_sets, problems)
+        records += more
+        files.append((name, folder / name))
+    if problems:
+        raise ProblemsFound(problems)
+    return Adopted(rule_sets, tuple(records), tuple(files))
+
+
+def in_folder(folder: Path, place: Place) -> Place:
+    return Place((folder / place.file).as_posix(), place.line, place.column)
+
+
+def _read_amendments(
+    folder: Path, name: str, rule_sets: tuple[RuleSet, ...], problems: list[Problem]
+) -> tuple[tuple[RuleSet, ...], list[AmendmentRecord]]:
+    """The rule sets with one amendment file laid over them; its own rules become a rule set beside them."""
+    shown = (folder / name).as_posix()
+    try:
+        tree = read_yaml(folder / name, shown)
+        text = AmendmentText.model_validate(tree)
+    except ProblemsFound as found:
+        problems += found.problems
+        return rule_sets, []
+    except ValidationError as error:
+        problems += problems_of(error, tree, AmendmentText)
+        return rule_sets, []
+
+    def placed(loc: tuple[str | int, ...]) -> Place:
+        return place_of(tree, loc)
+
+    amended, records = amend(rule_sets, text, placed, problems)
+    if not text.rules:
+        return amended, records
+    stem = "".join(char if char.isalnum() else "-" for char in Path(name).stem.lower()).strip("-")
+    own_id = f"{LOCAL}-{stem}" if any(one.id == LOCAL for one in amended) else LOCAL
+    rules = compile_rules(text.rules, own_id, placed, problems)
+    own = RuleSet(
+        own_id, text.title or "Rules added for this project", "as amended", "local", "any", "code",
+        "Rules that the project adds to the rule sets it adopts", name, "Ask the official on what authority each rests",
+        (), rules, shown,
+    )  # fmt: skip
+    return (*amended, own), records

@@ -1,0 +1,1 @@
+"""Lab tables from CSV and XLSX into specimens."""

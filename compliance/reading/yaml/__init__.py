@@ -1,0 +1,1 @@
+"""YAML read strictly, every value with its line and column."""

@@ -1,0 +1,108 @@
+"""A described building with one of its values changed, all else as it was."""
+
+from __future__ import annotations
+
+import types
+from typing import Annotated, Any, TypeVar, Union, get_args, get_origin
+
+from pydantic import BaseModel
+
+from compliance.facts.common.fact import FieldPath
+from compliance.model.base import MeasureOf
+from compliance.model.project import Project
+from compliance.model.walls import WallBuild
+from compliance.units import KINDS, Measure, Writer, parse_measure
+
+Record = TypeVar("Record")
+_TAPER = ("thickness_base", "thickness_top")
+
+
+def with_value(record: Record, path: FieldPath, value: object) -> Record:
+    """`record` with the value at `path` replaced; records, mappings and lists on the way are copied."""
+    if not path:
+        return value  # type: ignore[return-value]
+    first, rest = path[0], path[1:]
+    if isinstance(record, BaseModel):
+        return record.model_copy(update={str(first): with_value(getattr(record, str(first)), rest, value)})
+    if isinstance(record, dict):
+        return {**record, first: with_value(record.get(first), rest, value)}  # type: ignore[return-value]
+    assert isinstance(record, list) and isinstance(first, int)
+    return [with_value(one, rest, value) if index == first else one for index, one in enumerate(record)]  # type: ignore[return-value]
+
+
+def value_at(record: object, path: FieldPath) -> Any:
+    """The value at `path`; None where something on the way is not described."""
+    for name in path:
+        if isinstance(record, BaseModel):
+            record = getattr(record, str(name), None)
+        elif isinstance(record, dict):
+            record = record.get(name)
+        elif isinstance(record, list) and isinstance(name, int):
+            record = record[name]
+        else:
+            return None
+    return record
+
+
+def kind_at(path: FieldPath) -> str:
+    """The kind of measure that the field at `path` of a project holds; empty for a plain number or anything else."""
+    found: Any = Project
+    metadata: tuple[Any, ...] = ()
+    for name in path:
+        model = _model_in(found)
+        if model is not None and str(name) in model.model_fields:
+            field = model.model_fields[str(name)]
+            found, metadata = field.annotation, tuple(field.metadata)
+        else:
+            found, metadata = next((get_args(part)[-1] for part in _parts(found) if get_args(part)), None), ()
+    marked = [*metadata, *(one for part in _parts(found) if get_origin(part) is Annotated for one in get_args(part))]
+    return next((one.kind.name for one in marked if isinstance(one, MeasureOf)), "")
+
+
+def _parts(annotation: Any) -> tuple[Any, ...]:
+    return get_args(annotation) if get_origin(annotation) in (Union, types.UnionType) else (annotation,)
+
+
+def _model_in(annotation: Any) -> type[BaseModel] | None:
+    return next((one for one in _parts(annotation) if isinstance(one, type) and issubclass(one, BaseModel)), None)
+
+
+def measured(value: float, kind: str, writer: Writer) -> Measure:
+    """A measure as a person would write it in the project's units: the value is that of the text."""
+    return parse_measure(writer.write(value, kind).replace("°", " deg").replace("−", "-"), KINDS[kind])
+
+
+def edits(before: object, after: object, path: FieldPath = ()) -> list[tuple[FieldPath, str]]:
+    """Every field that differs, with the text to write there. A new record is one text in braces."""
+    if before is after or before == after:
+        return []
+    if isinstance(after, BaseModel) and before is not None:
+        found: list[tuple[FieldPath, str]] = []
+        for name, field in type(after).model_fields.items():
+            old = getattr(before, name, field.default)
+            found += edits(old, getattr(after, name), (*path, field.alias or name))
+        return _both_ends(found, after, path)
+    if isinstance(after, dict):
+        known = before if isinstance(before, dict) else {}
+        return [one for name, value in after.items() for one in edits(known.get(name), value, (*path, name))]
+    if isinstance(after, list):
+        return [(path, f"[{', '.join(map(_plain, after))}]")]
+    return [(path, _plain(after))]
+
+
+def _both_ends(found: list[tuple[FieldPath, str]], after: BaseModel, path: FieldPath) -> list[tuple[FieldPath, str]]:
+    """A wall that states one end of its taper itself takes neither from its type, so it must state both."""
+    if isinstance(after, WallBuild) and any(one[-1] in _TAPER for one, _ in found):
+        kept = [(one, text) for one, text in found if one[-1] not in _TAPER]
+        return kept + [((*path, name), _plain(getattr(after, name))) for name in _TAPER]
+    return found
+
+
+def _plain(value: object) -> str:
+    if isinstance(value, BaseModel):
+        stated = [(name, field.alias or name) for name, field in type(value).model_fields.items()]
+        given = [f"{said}: {_plain(getattr(value, name))}" for name, said in stated if name in value.model_fields_set]
+        return "{" + ", ".join(given) + "}"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return f"{value:g}" if isinstance(value, float) else str(value)

@@ -1,0 +1,237 @@
+"""Judging a changed building again: one finding, or all that the change touches."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from compliance.checked import Checked
+from compliance.facts.catalogue import ABOUTS
+from compliance.facts.common.fact import FieldPath
+from compliance.facts.common.kept_facts import Before
+from compliance.facts.derive import derive, wall_lines
+from compliance.facts.geometry.subjects import Facts, Subject
+from compliance.facts.geometry.wall_plan import SupportRules
+from compliance.findings import Finding
+from compliance.judging.checks import judge_check
+from compliance.judging.context import Context
+from compliance.judging.covers import judge_covers
+from compliance.judging.judge import judge_one
+from compliance.judging.prepared import Prepared, prepare
+from compliance.model.project import Project
+from compliance.problems import Place
+from compliance.reading.cross_checks.marks_and_shapes import shape_problems
+from compliance.reading.cross_checks.structure_checks import structure_problems
+from compliance.reading.yaml.placed import PlacedDict
+from compliance.remedies.affected_facts import Stirred, is_given
+from compliance.remedies.difference import Difference, FindingKey, key_of
+from compliance.rules.rule_set import Rule
+from compliance.units import Writer
+
+if TYPE_CHECKING:
+    from compliance.remedies.field_changes import Way
+
+Changes = tuple[tuple["Way", float], ...]
+"""Ways to change something, each with the value it is set to."""
+
+RuleKey = tuple[str, str]
+_REACH = 2.0
+"""How much further than its thickness a changed wall is looked for neighbours, m."""
+
+_MOST_KEPT = 600
+"""Trials that are remembered at a time."""
+
+_OF_TESTS = frozenset(
+    f"wall.{name}"
+    for name in ("compression_sets", "compression_evidence", "rupture_evidence", "shrinkage_evidence", "tests_shown")
+)
+_LOCAL = ("wall", "opening", "pier", "stem", "footing", "beam", "roof", "project", "site")
+
+
+class Bench:
+    """A checked building to try changes on. Changes nothing, and remembers what it tried: many findings ask for the
+    same change.
+
+    `supports` and `gravity` (m/s²) are those it was checked with.
+    """
+
+    def __init__(self, checked: Checked, supports: SupportRules, gravity: float) -> None:
+        self.checked, self.supports, self.gravity = checked, supports, gravity
+        self.writer = Writer(checked.project.project.units)
+        self.rules: dict[RuleKey, Rule] = {(one.id, rule.id): rule for one in checked.rule_sets for rule in one.rules}
+        self._prepared: dict[RuleKey, Prepared] = {}
+        self._parts: dict[str, Before] = {}
+        self._whole = Before(checked.project, checked.facts)
+        self._tried: dict[tuple[int, tuple[str, ...]], Context | None] = {}
+        self._touched: dict[tuple[str, ...], tuple[Difference, ...]] = {}
+        self._all_given: dict[RuleKey, bool] = {}
+        self.volume = earth(checked.project, checked.facts)
+        self._before: dict[FindingKey, Finding] = {key_of(one): one for one in checked.findings}
+        self._covering = [key for key, rule in self.rules.items() if rule.covers]
+        self._tests = {key: one for key, one in self._before.items() if self.rules[key[:2]].test}
+
+    def prepared(self, key: RuleKey) -> Prepared:
+        if key not in self._prepared:
+            self._prepared[key] = prepare(self.rules[key])
+        return self._prepared[key]
+
+    def sound(self, project: Project, of: Before | None = None) -> bool:
+        """Whether walls, openings, buttresses and what they stand on and carry still fit each other; changed from the
+        part `of`, whose plan is known to be sound."""
+        nowhere = PlacedDict("", (0, 0))
+        shaped = (of is not None and of.same_plan(project)) or not shape_problems(project, nowhere)
+        return shaped and not any(structure_problems(project, nowhere))
+
+    def context(self, project: Project, of: Before | None = None) -> Context:
+        """The facts of a building, changed from the whole or from the part `of`."""
+        building = self.checked.facts.building
+        tables = building.supply if building else None
+        before = of or self._whole
+        facts = derive(project, self.checked.specimens, self.supports, self.checked.evidence, tables, before)
+        return Context(project, facts, self.checked.specimens, _nowhere, self.writer, self.gravity)
+
+    def tried(self, changes: Changes, part: Before | None = None) -> Context | None:
+        """All of the building, or the part of it that `around` gave, with the changes made; None where it cannot be."""
+        of = part or self._whole
+        key = (id(of), _said(changes))
+        if key not in self._tried:
+            if len(self._tried) >= _MOST_KEPT:
+                self._tried.clear()
+            project: Project | None = of.project
+            for way, value in changes:
+                project = way.apply(project, value) if project is not None else None
+            sound = project is not None and self.sound(project, of)
+            self._tried[key] = self.context(project, of) if sound and project is not None else None
+        return self._tried[key]
+
+    def touched(self, changes: Changes) -> tuple[Difference, ...]:
+        """Every finding of the whole building that the changes touch."""
+        key = _said(changes)
+        if key not in self._touched:
+            context = self.tried(changes)
+            self._touched[key] = self.differences(context) if context else ()
+        return self._touched[key]
+
+    def around(self, finding: Finding) -> Before:
+        """The part of the building that a finding can depend on: where its rule uses only what follows from the wall
+        itself and from what meets it, that wall and those near it; else all of it."""
+        project, prepared = self.checked.project, self.prepared((finding.rule_set, finding.rule))
+        subject = self.checked.facts.of(finding.about)[finding.subject]
+        if not all(_is_local(name, subject) for name in prepared.fact_names):
+            return self._whole
+        if finding.wall not in self._parts:
+            walls = {mark: project.walls[mark] for mark in self._near(finding.wall)} if finding.wall else {}
+            part = project.model_copy(update={"walls": walls, "test_sets": {}})
+            self._parts[finding.wall] = Before(part, self.context(part).facts, finding.wall)
+        return self._parts[finding.wall]
+
+    def _near(self, mark: str) -> list[str]:
+        """Walls that stand so close that a change could make them meet the wall, in the order of the project."""
+        lines = wall_lines(self.checked.project)
+        x0, y0, x1, y1 = lines[mark].line.box()
+        near = []
+        for name, other in lines.items():
+            reach = _REACH + other.thickness + lines[mark].thickness
+            a0, b0, a1, b1 = other.line.box()
+            if a0 <= x1 + reach and a1 >= x0 - reach and b0 <= y1 + reach and b1 >= y0 - reach:
+                near.append(name)
+        return near
+
+    def judged(self, context: Context, finding: Finding) -> Finding | None:
+        """The same rule of the same subject there; None where there is no such subject. For rules that check."""
+        subject = context.facts.of(finding.about).get(finding.subject)
+        return judge_check(context, self.prepared((finding.rule_set, finding.rule)), subject) if subject else None
+
+    def differences(self, context: Context) -> tuple[Difference, ...]:
+        """Every finding that a change touches: judged anew only where a fact that the rule uses is another."""
+        now, before = context.facts.subjects, self.checked.facts.subjects
+        gone = {(about, mark) for about, marks in before.items() for mark in marks.keys() - now.get(about, {}).keys()}
+        found = [Difference(one, None) for key, one in self._before.items() if gone and key[2:] in gone]
+        stirred = Stirred(self.checked.facts, context.facts)
+        for key, rule in self.rules.items():
+            found += [] if rule.covers else self._rule(context, key, stirred)
+        return (*found, *self._coverage(context, found))
+
+    def _coverage(self, context: Context, found: Sequence[Difference]) -> list[Difference]:
+        """Rules that rest on the findings of test rules, all judged anew where one of those is touched."""
+        altered = [one.after for one in found if one.after and one.altered]
+        touched = {key_of(one): one for one in altered if self.rules[key_of(one)[:2]].test}
+        after = []
+        for key in self._covering:
+            prepared = self.prepared(key)
+            for mark, subject in context.facts.of("wall").items():
+                old = self.checked.facts.of("wall").get(mark)
+                if touched or old is None or self._changed(prepared, old, subject, context.facts):
+                    chain = self.checked.evidence.chains.get(mark)
+                    after.append(judge_covers(context, prepared, subject, [*(self._tests | touched).values()], chain))
+        return [Difference(self._before.get(key_of(one)), one) for one in after]
+
+    def _rule(self, context: Context, key: RuleKey, stirred: Stirred) -> Iterator[Difference]:
+        prepared, about = self.prepared(key), self.rules[key].about
+        after = context.facts.of(about)
+        touched = (
+            stirred.of(about, frozenset(prepared.fact_names)) if self._given(key) else self._looked_at(context, key)
+        )
+        for mark, changed in touched:
+            for judged in judge_one(context, prepared, after[mark]):
+                one = Difference(self._before.get(key_of(judged)), judged)
+                if one.altered or changed is None or changed & _compared(prepared.rule):
+                    yield one
+
+    def _looked_at(self, context: Context, key: RuleKey) -> Iterator[tuple[str, set[str] | None]]:
+        """Marks with the facts that are others, each of them asked for."""
+        prepared, before = self.prepared(key), self.checked.facts.of(self.rules[key].about)
+        for mark, subject in context.facts.of(self.rules[key].about).items():
+            changed = self._changed(prepared, before[mark], subject, context.facts) if mark in before else None
+            if changed is None or changed:
+                yield mark, changed
+
+    def _given(self, key: RuleKey) -> bool:
+        """Whether all facts that a rule uses are given with the subjects, and none is worked out from the building or
+        from tests."""
+        if key not in self._all_given:
+            prepared = self.prepared(key)
+            subjects = self.checked.facts.of(prepared.rule.about).values()
+            self._all_given[key] = not prepared.rule.test and all(
+                is_given(name, one) for name in prepared.fact_names for one in subjects
+            )
+        return self._all_given[key]
+
+    def _changed(self, prepared: Prepared, old: Subject, new: Subject, facts: Facts) -> set[str]:
+        """The facts that the rule uses and that are no longer the same."""
+        names = prepared.fact_names
+        if not prepared.rule.test:
+            return {name for name in names if old.fact(name) != new.fact(name)}
+        of_mix = ("mix", *ABOUTS["mix"])
+        own = {name for name in names if name.partition(".")[0] in of_mix and old.fact(name) != new.fact(name)}
+        before = self.checked.facts.of("set")
+        for mark, one in facts.of("set").items():
+            own |= {name for name in one.facts if before[mark].facts[name] != one.facts[name]}
+        return own
+
+
+def _said(changes: Changes) -> tuple[str, ...]:
+    return tuple(way.says(value) for way, value in changes)
+
+
+def _is_local(name: str, subject: Subject) -> bool:
+    """Whether a fact follows from the wall and what meets it alone: no mix, which other walls are built of, too, no
+    test, and nothing that is worked out from the whole building."""
+    return name.partition(".")[0] in _LOCAL and name not in _OF_TESTS and is_given(name, subject)
+
+
+def _compared(rule: Rule) -> set[str]:
+    """The facts that a rule compares, and not only asks whether it applies."""
+    tables = {name for table in rule.looked_up.values() for name in table.fact_names}
+    return tables | (set(rule.check.names) if rule.check else set())
+
+
+def _nowhere(path: FieldPath) -> Place:
+    return Place("")
+
+
+def earth(project: Project, facts: Facts) -> float:
+    """Earth in walls and buttresses, m³."""
+    walls = [one.facts["wall.volume"].value for one in facts.of("wall").values()]
+    buttresses = (one.projection.si * one.width.si * one.height.si for one in project.buttresses.values())
+    return sum(value for value in walls if isinstance(value, float)) + sum(buttresses)

@@ -1,0 +1,1 @@
+"""The limits that findings rest on, listed for a reader."""

@@ -1,0 +1,1 @@
+"""The questions, in order, and what an answer may be."""

@@ -1,0 +1,141 @@
+"""The order of the questions: ten for a first check of a rectangular building, the rest only when asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from compliance.model.people import Jurisdiction, ProjectHead
+from compliance.model.structure import Roof
+from compliance.model.walls import WallBuild
+from compliance.problems import ProblemsFound
+from compliance.reading.refused import RefusedError
+from compliance.reading.rule_files.rule_library import shipped_rule_sets
+from compliance.start.interview.mix_parts import read_parts
+from compliance.start.interview.optional_questions import more_questions
+from compliance.start.interview.question import Answers, Question
+from compliance.start.interview.wall_questions import wall_questions
+from compliance.start.interview.wall_table import read_wall_table
+from compliance.start.interview.walls_so_far import WALLS_WORD, is_table
+from compliance.start.project_files.field_help import read_field, read_word, read_words, words_of
+from compliance.units import MeasureError, measure
+
+__all__ = ["FIRST", "script"]
+
+FIRST = 10
+"""Answers to a first check of a rectangular building."""
+
+_UNITS = (("us", "feet, inches, pounds"), ("si", "metres, millimetres, kilonewtons"))
+_YES_NO = ("yes", "no")
+
+
+def script(answers: Answers, titles: dict[str, str]) -> Iterator[Question]:
+    """The questions in order, as the answers so far have it. `titles` of the shipped rule sets by name.
+
+    Whoever walks through stops at the first question whose key has no answer.
+    """
+    yield from _opening_questions(titles)
+    units = answers["units"]
+    yield _shape(units)
+    if answers["length"] == WALLS_WORD:
+        yield from _section(units)
+        yield from wall_questions(answers, units, first=True)
+    elif not is_table(answers["length"]):
+        yield Question("width", "Width of the building, outside to outside", _length, _size(units, "16 ft", "5 m"),
+                       required=True)  # fmt: skip
+        yield from _section(units)
+    yield _mix()
+    yield _roof(units)
+    yield Question(
+        "more", "That is enough for a first check. Describe openings, more walls, the site, footings and tests now?",
+        lambda text: read_word(text, _YES_NO), default="no", choices=(("yes", "go on"), ("no", "write the folder")),
+        closes=True,
+    )  # fmt: skip
+    if answers["more"] == "yes":
+        yield from more_questions(answers, units)
+
+
+def _opening_questions(titles: dict[str, str]) -> Iterator[Question]:
+    yield Question("name", "What is the building called?", lambda text: read_field(ProjectHead, "name", text),
+                   "Clay Cottage", required=True)  # fmt: skip
+    yield Question("place", "Where will it stand: the town or county whose building official decides?",
+                   lambda text: read_field(Jurisdiction, "name", text), "Hill County", required=True)  # fmt: skip
+    names = tuple(shipped_rule_sets())
+    yield Question(
+        "rule_sets", "By which rules shall it be checked? Several numbers, parted by commas, are fine",
+        lambda text: read_words(text, names), "1, 2", required=True,
+        choices=tuple((name, titles.get(name, "")) for name in names),
+        help="Ask the building official which code is adopted. A set of practice can stand beside a code.",
+    )  # fmt: skip
+    yield Question("units", "Units for what is printed", lambda text: read_word(text, ("us", "si")), default="us",
+                   choices=_UNITS, help="You may write any measure in either.")  # fmt: skip
+
+
+def _shape(units: str) -> Question:
+    return Question(
+        "length", "Length of the building, outside to outside. For another shape than a rectangle write: walls",
+        _length_or_walls, _size(units, "24 ft", "7.3 m"), required=True,
+        help="walls asks for wall after wall. A list of walls can also come from a table: write the name of a file "
+        "that ends in .csv or .xlsx, with the columns mark, from x [ft], from y [ft], to x [ft], to y [ft], "
+        "height [ft] and thickness [in].",
+    )  # fmt: skip
+
+
+def _section(units: str) -> Iterator[Question]:
+    yield Question("height", "Height of the earth walls, from the top of the stem wall to the bond beam or roof",
+                   lambda text: read_field(WallBuild, "height", text), _size(units, "8 ft", "2.4 m"),
+                   required=True)  # fmt: skip
+    yield Question("thickness", "Thickness of the outer walls, finishes not counted",
+                   lambda text: read_field(WallBuild, "thickness", text), _size(units, "16 in", "400 mm"),
+                   required=True, closes=True)  # fmt: skip
+
+
+def _mix() -> Question:
+    return Question(
+        "mix", "What the walls are built of, in parts by loose volume. Enter where it is not known yet",
+        lambda text: (read_parts(text), text)[1], "1 clay soil, 2 sand, 0.6 wheat straw",
+    )  # fmt: skip
+
+
+def _roof(units: str) -> Question:
+    kinds = words_of(Roof, "kind")
+
+    def read(text: str) -> str:
+        kind, _, span = text.partition(" ")
+        read_word(kind, kinds)
+        if span.strip():
+            read_field(Roof, "span", span.strip())
+        return f"{read_word(kind, kinds)} {span.strip()}".strip()
+
+    return Question(
+        "roof", "The roof: its kind and its clear span. Enter where it is not known yet", read,
+        f"framed {_size(units, '15 ft', '4.5 m')}", help=f"Kinds: {', '.join(kinds)}.",
+    )  # fmt: skip
+
+
+def _size(units: str, us: str, si: str) -> str:
+    return si if units == "si" else us
+
+
+def _length(text: str) -> str:
+    try:
+        found = measure(text, "length")
+    except MeasureError as error:
+        raise RefusedError(error.code, error.wrong, error.instead) from None
+    if found.si <= 0:
+        raise RefusedError("measure-zero", f"{text!r} is not above zero", "write for example 24 ft, or 7.3 m")
+    return text
+
+
+def _length_or_walls(text: str) -> str:
+    if text.casefold() == WALLS_WORD:
+        return WALLS_WORD
+    if not is_table(text):
+        return _length(text)
+    try:
+        read_wall_table(Path(text))
+    except ProblemsFound as found:
+        first = found.problems[0]
+        more = f"; {len(found.problems) - 1} more problems" if len(found.problems) > 1 else ""
+        raise RefusedError(first.code, f"{first.place}: {first.wrong}", first.instead + more) from None
+    return text

@@ -1,0 +1,106 @@
+"""The questions beyond a first check. Each may be passed over; what is not answered stays a blank of the form."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from compliance.model.base import Described
+from compliance.model.people import Person
+from compliance.model.site import Site
+from compliance.model.structure import BondBeam, Footing, Roof, Stem
+from compliance.model.walls import WallBuild
+from compliance.start.interview.question import Answers, Question
+from compliance.start.interview.wall_questions import field_question, opening_questions, wall_questions
+from compliance.start.interview.walls_so_far import WALLS_WORD, is_of_a_wall, walls_of
+from compliance.start.project_files.field_help import read_words
+
+Asked = tuple[tuple[str, str], ...]
+
+OUTER: Asked = (
+    ("bears_load", "Do the outer walls carry a roof or a floor"),
+    ("braces", "Are they counted on against wind and earthquake along their length"),
+    ("method", "The wall type of the code's table, where it has one, such as A or 1"),
+    ("top_restraint", "What holds their tops"),
+    ("retains_soil", "Does any of them hold back soil"),
+)
+SITE: Asked = (
+    ("seismic_category", "Seismic design category of the site"),
+    ("wind_speed", "Design wind speed, as the official gives it"),
+    ("wind_exposure", "Wind exposure"),
+    ("ground_snow", "Ground snow load"),
+    ("frost_depth", "Depth of frost"),
+    ("soil_bearing", "Allowable bearing of the soil under the footings"),
+    ("expansive_soil", "Is the soil expansive"),
+    ("rain_exposure", "Exposure to driven rain"),
+    ("flood_zone", "Does it stand in a flood zone"),
+)
+STEM: Asked = (
+    ("material", "The stem wall between footing and earth: its material. Enter when there is none yet"),
+    ("thickness", "Its thickness"), ("above_grade", "Its least height above the ground outside"),
+    ("above_floor", "Its height above the floor"), ("moisture_break", "What keeps damp from rising through it"),
+)  # fmt: skip
+FOOTING: Asked = (
+    ("kind", "The footing: its kind. Enter when there is none yet"), ("width", "Its width"),
+    ("thickness", "Its depth of concrete or stone"), ("bottom", "Its underside below the ground"),
+    ("bar_count", "How many bars run along it"), ("drain", "Is there a drain at it"),
+)  # fmt: skip
+BEAM: Asked = (
+    ("material", "The bond beam on top of the walls: its material. Enter when there is none"), ("width", "Its width"),
+    ("depth", "Its depth"), ("continuous", "Does it run round without a break"),
+)  # fmt: skip
+ROOF: Asked = (
+    ("slope", "Slope of the roof"), ("overhang", "Its overhang"), ("rafter_spacing", "Spacing of its rafters"),
+    ("dead", "Its dead load"), ("live", "Its live load"), ("snow", "Its snow load"),
+    ("thrust_held_by", "What holds the thrust of its rafters"),
+)  # fmt: skip
+PEOPLE: Asked = (("owner", "Who owns it"), ("builder", "Who builds it"), ("designer", "Who designs it"))
+TESTS = ("compression", "rupture", "shrinkage")
+
+
+def more_questions(answers: Answers, units: str) -> Iterator[Question]:
+    """Openings, more walls, then what surrounds them, ending with people and tests."""
+    one_by_one = answers["length"] == WALLS_WORD
+    walls = walls_of(answers if one_by_one else {key: one for key, one in answers.items() if not is_of_a_wall(key)})
+    marks = list(walls)
+    for mark in marks:
+        yield from opening_questions(answers, units, mark, _called(mark, walls[mark]))
+    if not one_by_one:
+        yield from wall_questions(answers, units, first=False)
+        walls = walls_of(answers)
+        for mark in (mark for mark in walls if mark not in marks):
+            yield from opening_questions(answers, units, mark, _called(mark, walls[mark]))
+    if any(wall.get("type") == "outer" for wall in walls.values()):
+        yield from _fields("outer", OUTER, WallBuild, units)
+    yield from _fields("site", SITE, Site, units)
+    yield from _part(answers, "stem", STEM, Stem, units)
+    yield from _part(answers, "footing", FOOTING, Footing, units)
+    yield from _part(answers, "beam", BEAM, BondBeam, units)
+    if answers["roof"]:
+        yield from _fields("roof", ROOF, Roof, units)
+        known = tuple(walls)
+        yield Question("roof.bears_on", "Which walls carry the roof", lambda text: read_words(text, known),
+                       choices=tuple((mark, str(walls[mark].get("name", ""))) for mark in known))  # fmt: skip
+    for name, asks in PEOPLE:
+        yield field_question(f"people.{name}", asks, Person, "name", units, example="Ana Diaz")
+    if answers["mix"]:
+        yield Question("tests", "Which specimens of the mix are tested or will be",
+                       lambda text: read_words(text, TESTS), choices=tuple((kind, "") for kind in TESTS),
+                       closes=True)  # fmt: skip
+
+
+def _called(mark: str, wall: dict[str, Any]) -> str:
+    return f"{mark}, {wall['name']}" if wall.get("name") else mark
+
+
+def _fields(section: str, asked: Asked, model: type[Described], units: str) -> Iterator[Question]:
+    for name, asks in asked:
+        yield field_question(f"{section}.{name}", asks, model, name, units)
+
+
+def _part(answers: Answers, section: str, asked: Asked, model: type[Described], units: str) -> Iterator[Question]:
+    """Something that may not be there: its first question says whether it is."""
+    for name, asks in asked:
+        yield field_question(f"{section}.{name}", asks, model, name, units)
+        if not answers[f"{section}.{asked[0][0]}"]:
+            return

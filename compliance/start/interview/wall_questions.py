@@ -1,0 +1,81 @@
+"""Questions about walls, one after the other, and about the openings in each."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from compliance.model.base import Described
+from compliance.model.walls import Lintel, Opening, Wall, WallBuild
+from compliance.start.interview.question import Answers, Question
+from compliance.start.project_files.field_help import example_of, is_yes_or_no, read_field, read_point, words_of
+
+_MOST = 500
+_LINTEL = (("bearing", "Its rest on the wall at each end"), ("depth", "Its depth"), ("width", "Its width"))
+
+
+def wall_questions(answers: Answers, units: str, first: bool) -> Iterator[Question]:
+    """Walls until Enter is pressed; with `first` at least one."""
+    for number in range(1, _MOST):
+        stem = f"walls.{number}."
+        which = "The first wall" if number == 1 and first else "Another wall" if number > 1 or not first else "A wall"
+        yield Question(
+            f"{stem}from", f"{which}: where its centre line begins, as east, north"
+            + ("" if first else ", from where the centre lines of the south and west walls meet")
+            + ("" if number == 1 and first else ". Enter when there is none"),
+            _point, _size(units, "0 ft, 0 ft", "0 m, 0 m"), required=number == 1 and first,
+            help="Points lie on the centre lines of walls and are measured from one corner, first east, then north. "
+            "A wall that is to hold another sideways reaches its centre line.",
+        )  # fmt: skip
+        if not answers[f"{stem}from"]:
+            return
+        yield Question(f"{stem}to", "Where it ends", _point, _size(units, "24 ft, 0 ft", "7.3 m, 0 m"), required=True)
+        yield _field(f"{stem}use", "Where it stands", WallBuild, "use", units, default="exterior")
+        yield _field(f"{stem}height", "Its height", WallBuild, "height", units, default=answers.get("height", ""),
+                     required=True)  # fmt: skip
+        yield _field(f"{stem}thickness", "Its thickness", WallBuild, "thickness", units,
+                     default=answers.get("thickness", ""), required=True)  # fmt: skip
+        yield _field(f"{stem}name", "What to call it, if anything", Wall, "name", units, example="north wall",
+                     closes=True)  # fmt: skip
+
+
+def opening_questions(answers: Answers, units: str, wall: str, called: str) -> Iterator[Question]:
+    """Openings of one wall until Enter is pressed."""
+    for number in range(1, _MOST):
+        stem = f"openings.{wall}.{number}."
+        one = "An opening" if number == 1 else "Another opening"
+        yield _field(f"{stem}kind", f"{one} in {called}? Enter when there is none", Opening, "kind", units)
+        if not answers[f"{stem}kind"]:
+            return
+        for name, asks in (
+            ("start", "From the beginning of the wall to its near edge"), ("width", "Its width"),
+            ("sill", "Its bottom above the top of the stem wall"), ("height", "Its height"),
+        ):  # fmt: skip
+            yield _field(f"{stem}{name}", asks, Opening, name, units, required=True, closes=name == "height")
+        yield _field(f"{stem}lintel", "What carries the wall over it", Lintel, "material", units)
+        if answers[f"{stem}lintel"]:
+            for name, asks in _LINTEL:
+                yield _field(f"{stem}lintel_{name}", asks, Lintel, name, units)
+
+
+def _point(text: str) -> str:
+    return ", ".join(read_point(text))
+
+
+def _size(units: str, us: str, si: str) -> str:
+    return si if units == "si" else us
+
+
+def _field(
+    key: str, asks: str, model: type[Described], name: str, units: str, default: str = "", required: bool = False,
+    closes: bool = False, example: str = "",
+) -> Question:  # fmt: skip
+    """A question that a field of the model answers."""
+    words = words_of(model, name)
+    asks += ": yes or no" if is_yes_or_no(model, name) else ""
+    return Question(
+        key, asks, lambda text: read_field(model, name, text), example or example_of(model, name, units), default,
+        required, tuple((word, "") for word in words), closes=closes,
+    )  # fmt: skip
+
+
+field_question = _field

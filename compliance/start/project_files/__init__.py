@@ -1,0 +1,1 @@
+"""Answers into the files of a new project."""

@@ -1,0 +1,156 @@
+"""The files of a new project, their texts by name."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from compliance.model.base import Described
+from compliance.model.materials import Mix, Soil, TestSet
+from compliance.model.people import (
+    Attachment,
+    Attestation,
+    InspectionRecord,
+    Jurisdiction,
+    OfficialComment,
+    People,
+    ProjectHead,
+)
+from compliance.model.project import Project
+from compliance.model.site import Site
+from compliance.model.structure import BondBeam, Footing, Roof, Stem
+from compliance.model.trials import Batch, Trial
+from compliance.model.walls import Buttress, Wall, WallBuild
+from compliance.reading.tables.lab_columns import COLUMNS
+from compliance.reading.yaml.strict_yaml import read_yaml
+from compliance.schemas import schema_text
+from compliance.start.project_files.form_lines import Form
+from compliance.start.project_files.project_sections import Tree
+
+SCHEMA = "schemas/project.schema.json"
+_SAY = """\
+# {what}
+# Lines that begin with # are blanks: take the # and the space after it away, from the heading above them too, and
+# write what the note behind the next # asks for.
+# A measure always has its unit: 16 in, 8 ft 6 in, 8'-6", 400 mm, 2.4 m, 60 psi, 0.4 MPa, 110 mph.
+"""
+_AMENDMENTS = """\
+# Changes to limits of the adopted rule sets, each with who read it, when and where. `earthwall confirm` writes them.
+title: {title}
+
+# changes:
+#   - rule_set: {rule_set}
+#     rule:                            # id of the rule, as `earthwall limits` prints it
+#     limit:                           # name of the limit
+#     value:                           # as you read it, with its unit
+#     standing: confirmed
+#     by:                              # who read it
+#     on:                              # the day, as 2026-05-14
+#     where:                           # the place in the adopted copy
+"""
+_Section = tuple[str, type[Described], str, str]
+_TESTS: _Section = (
+    "test_sets", TestSet, "T1", "Sets of specimens of one mix. Their rows stand in lab/ under the same mark.",
+)  # fmt: skip
+_GROUND: tuple[_Section, ...] = (
+    ("soils", Soil, "S1", "Soils and aggregates, each with where it comes from and what was tried on it."),
+    ("trials", Trial, "P1", "Trial mixes."),
+    ("mixes", Mix, "M1", "What goes into the walls. A changed proportion is another mix with its own tests."),
+    ("batches", Batch, "A1", "Batches mixed for the walls."),
+    ("stems", Stem, "ST1", "Stem walls, between footing and earth."),
+    ("footings", Footing, "F1", "Footings."),
+    ("beams", BondBeam, "B1", "Bond beams, on top of the walls."),
+)
+_WALL_BLANKS = ("name", "openings", "placed_from")
+_OWN_WALL_BLANKS = (*_WALL_BLANKS, "use", "bears_load", "braces", "top_restraint", "mix", "stem", "footing", "beam")
+# What stands in a way of its own in the files, and `lab`, which only tables with other headings need.
+_PLACED = {
+    "project", "people", "jurisdiction", "site", "roofs", "attachments", "attestations", "inspections", "comments",
+    "amendments", "wall_types", "walls", "buttresses", "lab", "test_sets", *(section for section, *_ in _GROUND),
+}  # fmt: skip
+
+
+def project_files(tree: Tree) -> dict[str, str]:
+    """Texts by the path in the new folder."""
+    hints = {name: str(text) for name, text in read_yaml(Path(__file__).with_name("hints.yaml"), "hints").items()}
+    form = Form(tree["project"]["units"], hints)
+    rule_set = tree["jurisdiction"]["rule_sets"][0]
+    return {
+        "project.yaml": _project(form, tree),
+        "ground.yaml": _ground(form, tree),
+        "walls.yaml": _walls(form, tree),
+        "amendments.yaml": _AMENDMENTS.format(title=f"Amendments for {rule_set}", rule_set=rule_set),
+        **{f"lab/{kind}.csv": _lab_heading(kind, tree["project"]["units"]) for kind in COLUMNS},
+        "photos/README.txt": "Photos belong here. Name each under attachments: in project.yaml.\n",
+        "papers/README.txt": "Reports and drawings belong here. Name each under attachments: in project.yaml.\n",
+        SCHEMA: schema_text("project.schema.json"),
+    }
+
+
+def _project(form: Form, tree: Tree) -> str:
+    lines = [f"# yaml-language-server: $schema={SCHEMA}"]
+    lines += [*_SAY.format(what="What is built, by whom, and by whose rules.").splitlines(), ""]
+    lines += ["project:", *form.record(ProjectHead, tree["project"], 2, "project"), ""]
+    lines += _head("people", People, form, tree)
+    lines += ["jurisdiction:", *form.record(Jurisdiction, tree["jurisdiction"], 2, "jurisdiction"), ""]
+    lines += ["include: [ground.yaml, walls.yaml]", "amendments: [amendments.yaml]", ""]
+    lines += _head("site", Site, form, tree)
+    lines += [*form.named("roofs", Roof, tree.get("roofs", {}), "R1"), ""]
+    lines += [*_named(form, tree, _TESTS), ""]
+    lines += [
+        "# Files of this folder that go with the submittal.",
+        *form.named("attachments", Attachment, {}, "A1"),
+        "",
+    ]
+    lines += ["# Answers that only a person can give: a check lists those that are owed."]
+    lines += [*form.listed("attestations", Attestation), ""]
+    lines += ["# What came of looking at the work.", *form.listed("inspections", InspectionRecord), ""]
+    lines += ["# Comments of the official on an earlier revision.", *form.listed("comments", OfficialComment)]
+    lines += [f"# {name}:" for name in Project.model_fields if name not in _PLACED]
+    return "\n".join(lines) + "\n"
+
+
+def _head(name: str, model: type[Described], form: Form, tree: Tree) -> list[str]:
+    """A section that is one record; behind # as a whole while nothing in it is known."""
+    given = tree.get(name, {})
+    if given:
+        return [f"{name}:", *form.record(model, given, 2, name), ""]
+    return [f"# {name}:", *(f"#   {form.blank(model, field, 2, name)}" for field in model.model_fields), ""]
+
+
+def _ground(form: Form, tree: Tree) -> str:
+    lines = [*_SAY.format(what="The earth, and what the walls stand on.").splitlines(), ""]
+    for section in _GROUND:
+        lines += [*_named(form, tree, section), ""]
+    if not any(section in tree for section, *_ in _GROUND):
+        lines += ["soils: {}", ""]  # a file that is included holds something
+    return "\n".join(lines).rstrip("\n") + "\n"
+
+
+def _named(form: Form, tree: Tree, section: _Section) -> list[str]:
+    name, model, sample, says = section
+    return [f"# {says}", *form.named(name, model, tree.get(name, {}), sample)]
+
+
+def _walls(form: Form, tree: Tree) -> str:
+    lines = _SAY.format(
+        what="The walls. Points lie on their centre lines, from the south-west corner: first east, then north."
+    ).splitlines()
+    lines += ["# A wall takes from its type what it does not say itself.", ""]
+    types = tree.get("wall_types", {})
+    lines += [*form.named("wall_types", WallBuild, types, "outer"), "", "walls:"]
+    for mark, wall in tree["walls"].items():
+        blanks = _WALL_BLANKS if wall.get("type") in types else _OWN_WALL_BLANKS
+        lines += [f"  {mark}:", *form.record(Wall, wall, 4, "walls", blanks), ""]
+    return "\n".join([*lines, *form.named("buttresses", Buttress, {}, "BT1")]) + "\n"
+
+
+def _lab_heading(kind: str, units: str) -> str:
+    """The headings of a lab table, their units as the project's."""
+    from compliance.units import Writer
+
+    writer = Writer("si" if units == "si" else "us")
+    names = []
+    for column in COLUMNS[kind].values():  # type: ignore[index]
+        measured = column.kind is not None and column.kind.si
+        names.append(f"{column.name} [{writer.unit_symbol(column.what)}]" if measured else column.name)
+    return ",".join(names) + "\n"

@@ -1,0 +1,82 @@
+"""Answers into the sections of a project, as they stand in its files."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from compliance.start.interview.mix_parts import material_of, read_parts
+from compliance.start.interview.question import Answers
+from compliance.start.interview.walls_so_far import walls_of
+
+Tree = dict[str, Any]
+MIX, STEM, FOOTING, BEAM, ROOF = "M1", "ST1", "F1", "B1", "R1"
+_MARKS = {"stem": ("stems", STEM), "footing": ("footings", FOOTING), "beam": ("beams", BEAM)}
+
+
+def project_tree(answers: Answers, today: date) -> Tree:
+    """Every section that the answers fill; what they leave open is in none."""
+    tree: Tree = {
+        "project": {
+            "name": answers["name"], "revision": "A", "date": today.isoformat(), "units": answers["units"],
+            "paper": "a4" if answers["units"] == "si" else "letter",
+        },
+        "people": {name: {"name": text} for name in ("owner", "builder", "designer")
+                   if (text := answers.get(f"people.{name}"))},
+        "jurisdiction": {"name": answers["place"], "rule_sets": answers["rule_sets"].split(", ")},
+        "site": _under(answers, "site"),
+    }  # fmt: skip
+    tree |= _mix(answers) if answers.get("mix") else {}
+    for section, (name, mark) in _MARKS.items():
+        if part := _under(answers, section):
+            tree[name] = {mark: part}
+    if answers.get("roof"):
+        tree["roofs"] = {ROOF: _roof(answers)}
+    kinds = [kind for kind in answers.get("tests", "").split(", ") if kind]
+    if kinds:
+        tree["test_sets"] = {f"T{number}": {"kind": kind, "mix": MIX} for number, kind in enumerate(kinds, 1)}
+    return {name: part for name, part in tree.items() if part} | _walls(answers, tree)
+
+
+def _under(answers: Answers, section: str) -> Tree:
+    """What was answered under a section, by field."""
+    stem = f"{section}."
+    return {key.removeprefix(stem): text for key, text in answers.items() if key.startswith(stem) and text}
+
+
+def _mix(answers: Answers) -> Tree:
+    parts = read_parts(answers["mix"])
+    soils = {f"S{number}": name for number, (name, _) in enumerate(parts.soils, 1)}
+    mix: Tree = {"name": "Wall mix", "parts": dict(zip(soils, (share for _, share in parts.soils), strict=True))}
+    if parts.straw_parts:
+        mix |= ({"straw": parts.straw} if parts.straw else {}) | {"straw_parts": parts.straw_parts}
+    described = {
+        mark: {"name": name} | ({"material": material_of(name)} if material_of(name) else {})
+        for mark, name in soils.items()
+    }
+    return {"soils": described, "mixes": {MIX: mix}}
+
+
+def _roof(answers: Answers) -> Tree:
+    kind, _, span = answers["roof"].partition(" ")
+    roof: Tree = {"kind": kind} | ({"span": span} if span else {}) | _under(answers, "roof")
+    if "bears_on" in roof:
+        roof["bears_on"] = [{"wall": mark} for mark in roof["bears_on"].split(", ")]
+    return roof
+
+
+def _walls(answers: Answers, tree: Tree) -> Tree:
+    """Walls of one type share what was said of the outer walls; every wall is of the mix."""
+    walls = walls_of(answers)
+    shared: Tree = {name: answers[name] for name in ("height", "thickness") if answers.get(name)}
+    shared = {"use": "exterior"} | shared | _under(answers, "outer")
+    mix = {"mix": MIX} if "mixes" in tree else {}
+    shared |= mix | {section: mark for section, (name, mark) in _MARKS.items() if name in tree}
+    standing = {section: mark for section, (name, mark) in _MARKS.items() if name in tree and section != "beam"}
+    for wall in walls.values():
+        if wall.get("type") != "outer":
+            wall |= mix
+        if "yes" in (wall.get("bears_load"), wall.get("braces")):
+            wall |= standing
+    outer = any(wall.get("type") == "outer" for wall in walls.values())
+    return ({"wall_types": {"outer": shared}} if outer else {}) | {"walls": walls}

@@ -1,1 +1,0 @@
-"""Findings in forms for machines and for the terminal."""
