@@ -16,6 +16,8 @@ from compliance.facts.mechanics.thrust import (
     thrust_with_tie,
     tie_force,
 )
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
 
 _TIES = ("ceiling-tie", "collar-tie")
@@ -26,15 +28,22 @@ def plan_load(building: Building, roof: Subject) -> Fact:
     """All that presses on the roof's plan at once: dead, the greater of live and snow, and drainage water [Pa]."""
     need = Needs(roof)
     dead, live, snow, water = (need.number(f"roof.{name}") for name in ("dead", "live", "snow", "water"))
-    if need.lacks:
-        return need.lacking
-    value = dead + max(live, snow) + water
-    given = (
-        Given("D", dead, "pressure", "dead load"), Given("L_r", live, "pressure", "live load"),
-        Given("S", snow, "pressure", "snow"), Given("W_r", water, "pressure", "drainage water"),
-    )  # fmt: skip
-    step = Step("Load on the roof's plan", "D + max(L_r, S) + W_r", given, Given("w", value, "pressure"), "sum")
-    return need.known(value, lambda: (step,))
+    return need.solved(load_on_plan, dead, live, snow, water)
+
+
+load_on_plan = equation(
+    "Load on the roof's plan", "dead + max(live, snow) + water", Symbol("w", "pressure"), "sum",
+    dead=Symbol("D", "pressure", "dead load"), live=Symbol("L_r", "pressure", "live load"),
+    snow=Symbol("S", "pressure", "snow"), water=Symbol("W_r", "pressure", "drainage water"),
+)  # fmt: skip
+
+highest_tie = equation(
+    "Highest tie that holds the rafters' feet", "share * rise", Symbol("highest", "length"), "",
+    share=Symbol("c", "ratio", "highest tie that counts, of the rise"),
+    rise=Symbol("f", "length", "rise from plate to ridge"),
+)  # fmt: skip
+
+EQUATIONS = (load_on_plan, highest_tie)
 
 
 def thrust(building: Building, roof: Subject) -> Fact:
@@ -88,15 +97,10 @@ def _tied(building: Building, roof: Subject, need: Needs, push: float) -> Fact:
     if need.lacks:
         return need.lacking
     value = thrust_with_tie(load, span, rise, height, highest)
-    given = (
-        Given("y", height, "length", "tie above the plate"),
-        share.given("c", "highest tie that counts, of the rise"),
-        Given("f", rise, "length", "rise from plate to ridge"),
-    )
     says = "Tie low enough to hold the rafters' feet" if value == 0 else "Tie too high to hold the rafters' feet"
-    reach = Step(says, "c × f", given[1:], Given("highest", highest * rise, "length"), share.source)
-    left = Step("Thrust left on the walls", "", (), Given("H_w", value, "line_load"))
-    return need.known(value, lambda: (reach, left))
+    reach = highest_tie.titled(says).sourced(share.source)(share.given("c", highest_tie.symbols["share"].meaning), rise)
+    left = Step("Thrust left on the walls", "", (), Given("H_w", float(value), "line_load"))
+    return need.known(float(value), lambda: (reach.step(), left))
 
 
 def _tie(building: Building, roof: Subject, need: Needs) -> tuple[float, float]:

@@ -7,7 +7,7 @@ import math
 from compliance.facts.mechanics.sections import EdgeStresses, edge_stresses, within_kern
 from compliance.record import record, replace
 from compliance.rules.formulas.equations import Solved, equation
-from compliance.rules.formulas.symbols import GRAVITY, Symbol, need_positive, not_negative, positive, size
+from compliance.rules.formulas.symbols import GRAVITY, Symbol, not_negative, positive, size
 
 STATICS = "statics"
 
@@ -80,10 +80,12 @@ def soil_stresses(line_load: float, eccentricity: float, width: float) -> EdgeSt
     return replace(edge_stresses(line_load, eccentricity, width, 1.0), most=most)
 
 
-def projection(footing_width: float, wall_thickness: float) -> float:
-    """How far a footing stands out on each side of a wall over its middle [m]; below zero where it is narrower."""
-    need_positive(footing_width=footing_width, wall_thickness=wall_thickness)
-    return (footing_width - wall_thickness) / 2
+projection = equation(
+    "Projection of the footing", "(footing_width - wall_thickness) / 2", Symbol("p", "thickness"),
+    "footing in the middle", footing_width=positive("B", "thickness"),
+    wall_thickness=positive("t", "thickness", "thickness of what stands on it"),
+)  # fmt: skip
+"""On each side; below zero where the footing is narrower than the wall."""
 
 
 @record
@@ -140,6 +142,7 @@ depth_below_frost = equation(
 """Below zero where the footing is too shallow."""
 
 EQUATIONS = (
-    pressure_left, required_width, least_width, soil_pressure, soil_pressure_lifting, tension_in_projection,
+    pressure_left, required_width, least_width, soil_pressure, soil_pressure_lifting, projection,
+    tension_in_projection,
     shear_in_projection, plain_concrete_tension, depth_below_frost,
 )  # fmt: skip

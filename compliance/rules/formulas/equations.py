@@ -44,6 +44,11 @@ class Solved(float):
         made._worked = worked
         return made
 
+    def __eq__(self, other: object) -> bool:
+        return float(self) == other
+
+    __hash__ = float.__hash__
+
     def __reduce__(self) -> tuple[type[float], tuple[float]]:
         return float, (float(self),)
 
@@ -90,6 +95,10 @@ class Equation:
 
     def titled(self, title: str) -> Equation:
         return replace(self, title=title)
+
+    def giving(self, symbol: str) -> Equation:
+        """With another symbol for its result."""
+        return replace(self, result=replace(self.result, symbol=symbol))
 
     def sourced(self, source: str) -> Equation:
         return replace(self, source=source)

@@ -21,6 +21,8 @@ def series_written_out(node: Node, counts: tuple[tuple[str, int], ...]) -> Node:
     many = dict(counts)
 
     def change(part: Node) -> Node | None:
+        if isinstance(part, Arithmetic) and part.sign == "+" and _is_empty(part.right, many):
+            return _changed(part.left, change)
         if not isinstance(part, Call) or part.function not in OVER_A_SERIES or len(part.arguments) != 1:
             return None
         count = max((many[one.name] for one in walk(part) if isinstance(one, Name) and one.name in many), default=0)
@@ -34,6 +36,11 @@ def series_written_out(node: Node, counts: tuple[tuple[str, int], ...]) -> Node:
         return reduce(lambda left, right: Arithmetic(part.start, part.end, "+", left, right), items)
 
     return _changed(node, change)
+
+
+def _is_empty(part: Node, many: dict[str, int]) -> bool:
+    names = (one.name for one in walk(part) if isinstance(one, Name)) if isinstance(part, Call) else ()
+    return isinstance(part, Call) and part.function == "sum" and any(many.get(name) == 0 for name in names)
 
 
 def _numbered(node: Node, many: dict[str, int], place: int) -> Node:

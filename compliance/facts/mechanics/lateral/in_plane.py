@@ -116,17 +116,23 @@ def tipping(shear: float, height: float, dead: float, length: float, thickness: 
     return Tipping(turns, stands, factor, hold_down_force(turns, stands, hold_arm), base)
 
 
-def solid_share(solid_lengths: Sequence[float], side: float) -> float:
+share_that_is_solid = equation(
+    "Solid share of the side", "min(solid / side, 1)", Symbol("", "share"), "from the plan",
+    solid=not_negative("Σb", "length", "solid lengths"), side=positive("ΣL", "length", "whole lengths"),
+)  # fmt: skip
+
+
+def solid_share(solid_lengths: Sequence[float], side: float, title: str = share_that_is_solid.title) -> Solved:
     """Share of one side of the building that is solid wall. Raises ValueError when the parts exceed the side."""
     need_positive(side=side)
     need_not_negative(**{f"length_{i + 1}": length for i, length in enumerate(solid_lengths)})
     solid = math.fsum(solid_lengths)
     if solid > side * (1 + 1e-9):
         raise ValueError("solid lengths exceed the side they stand in")
-    return min(solid / side, 1.0)
+    return share_that_is_solid.titled(title)(solid, side)
 
 
 EQUATIONS = (
     seismic_coefficient, base_shear, wind_force, stiffness_over_modulus, shear_stress, moment_of_shear,
-    moment_of_dead_load, hold_down_force,
+    moment_of_dead_load, hold_down_force, share_that_is_solid,
 )  # fmt: skip
