@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import lru_cache, reduce
+from typing import TypeGuard
 
 from compliance.record import replace
 from compliance.rules.formulas.nodes import Arithmetic, Call, Name, Negative, Node, Number, Power, Raised, Text, walk
@@ -20,27 +21,30 @@ def series_written_out(node: Node, counts: tuple[tuple[str, int], ...]) -> Node:
     numbers are `w.1`, `w.2`."""
     many = dict(counts)
 
+    def items(part: Call) -> tuple[Node, ...]:
+        names = {one.name for one in walk(part) if isinstance(one, Name)}
+        count = max(many[name] for name in names if name in many)
+        found = tuple(_numbered(part.arguments[0], many, place) for place in range(1, count + 1))
+        return found if count <= WRITTEN_OUT else (*found[:2], Text(part.start, part.end, DOTS), found[-1])
+
+    def added(part: Node, terms: tuple[Node, ...]) -> Node:
+        return reduce(lambda left, right: Arithmetic(part.start, part.end, "+", left, right), terms)
+
     def change(part: Node) -> Node | None:
-        if isinstance(part, Arithmetic) and part.sign == "+" and _is_empty(part.right, many):
-            return _changed(part.left, change)
-        if not isinstance(part, Call) or part.function not in OVER_A_SERIES or len(part.arguments) != 1:
+        if isinstance(part, Arithmetic) and part.sign == "+" and _is_over_a_series(part.right, "sum"):
+            return added(part, (_changed(part.left, change), *items(part.right)))
+        if not _is_over_a_series(part, *OVER_A_SERIES):
             return None
-        count = max((many[one.name] for one in walk(part) if isinstance(one, Name) and one.name in many), default=0)
-        items = tuple(_numbered(part.arguments[0], many, place) for place in range(1, count + 1))
-        if count > WRITTEN_OUT:
-            items = (*items[:2], Text(part.start, part.end, DOTS), items[-1])
         if part.function != "sum":
-            return replace(part, arguments=items)
-        if not items:
-            return Number(part.start, part.end, 0.0, "0")
-        return reduce(lambda left, right: Arithmetic(part.start, part.end, "+", left, right), items)
+            return replace(part, arguments=items(part))
+        terms = items(part)
+        return added(part, terms) if terms else Number(part.start, part.end, 0.0, "0")
 
     return _changed(node, change)
 
 
-def _is_empty(part: Node, many: dict[str, int]) -> bool:
-    names = (one.name for one in walk(part) if isinstance(one, Name)) if isinstance(part, Call) else ()
-    return isinstance(part, Call) and part.function == "sum" and any(many.get(name) == 0 for name in names)
+def _is_over_a_series(part: Node, *functions: str) -> TypeGuard[Call]:
+    return isinstance(part, Call) and part.function in functions and len(part.arguments) == 1
 
 
 def _numbered(node: Node, many: dict[str, int], place: int) -> Node:
