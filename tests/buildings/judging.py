@@ -52,6 +52,12 @@ class Result:
         return tuple(sought for sought in self.building.must_find if self.has(sought) is not wanted)
 
     @property
+    def unwanted_problems(self) -> list[str]:
+        """Codes of the problems that the building is not there to show."""
+        wanted = {sought.name for sought in self.building.must_find if sought.kind == "problem"}
+        return sorted(set(self.problems) - wanted)
+
+    @property
     def alarms(self) -> dict[str, list[str]]:
         """Subjects of the engineer findings by rule."""
         return self._by_rule("engineer")

@@ -16,21 +16,24 @@ _HEAD = """\
 # (delete the line), and when something goes wrong that does not stand here. Printed by python -m tests.buildings --known.
 #
 # misses: dangers that are not named; of a variant `half` that is sound, those named all the same.
-# crashes: buildings that end in a traceback. alarms: engineer findings on sound buildings that no `explained` gives a
-# reason for. revisions: the same for findings to revise, of the sets about structure. lacking: what these sets lack
-# of a sound building, all of which are described in full. order: buildings that do not come off better than they must.
+# crashes: buildings that end in a traceback. problems: those refused for more than they must be. alarms: engineer findings on sound buildings that no `explained` gives a
+# reason for, and explanations that nothing needs any more. revisions: findings to revise on sound buildings, of the sets
+# about structure. lacking: what these sets lack of a sound building, all of which are described in full. order:
+# buildings that do not come off better than those they are milder than.
 """
 
 
 def gather(results: Sequence[Result]) -> dict[str, dict[str, Any]]:
     """Everything wrong with these results, in the form of `known.yaml`; what is empty is left out."""
     wrong: dict[str, dict[str, Any]] = {
-        key: {} for key in ("misses", "crashes", "alarms", "revisions", "lacking", "order")
+        key: {} for key in ("misses", "crashes", "problems", "alarms", "revisions", "lacking", "order")
     }
     for result in results:
         mark = result.building.mark
         if result.crash:
             wrong["crashes"][mark] = result.crash
+        if problems := result.unwanted_problems:
+            wrong["problems"][mark] = problems
         if misses := [str(sought) for sought in result.misses]:
             wrong["misses"][mark] = misses
         if result.building.sound:

@@ -96,7 +96,7 @@ def _building(mark: str, full: Mapping[str, Any], text: Mapping[str, Any], expec
         why=text["why"],
         sections=_sections(full),
         sets=tuple(full["sets"]),
-        tested=full["tested"],
+        tested=_without_nulls(full["tested"]),
         danger=text.get("danger", ""),
         item=str(text.get("item", "")),
         must_find=tuple(_sought(one, mark) for one in text.get("must_find", ())),
@@ -135,7 +135,7 @@ _ABOUT_IT = OWN_KEYS - {"sets", "tested", "opening", "wall", "roof"}
 
 
 def merge(below: Mapping[str, Any], above: Mapping[str, Any]) -> dict[str, Any]:
-    """Mappings key by key, `above` first; anything else of `above` stands in place of what is below, null takes away.
+    """Mappings key by key, `above` first; anything else of `above` stands in place of what is below, null too.
 
     Of a wall's `run` and `arc`, and of its ways to say thickness, what is said above drops the others.
     """
@@ -145,8 +145,6 @@ def merge(below: Mapping[str, Any], above: Mapping[str, Any]) -> dict[str, Any]:
             made.pop(other, None)
         if isinstance(value, Mapping) and isinstance(made.get(key), Mapping):
             made[key] = merge(made[key], value)
-        elif value is None:
-            made.pop(key, None)
         else:
             made[key] = copy.deepcopy(value)
     return made
@@ -160,23 +158,47 @@ _INSTEAD = {
 
 def _sections(full: Mapping[str, Any]) -> dict[str, Any]:
     """The sections of the project. A wall takes what it does not say from its type and, through it, from `outer`, an
-    opening from the corpus's own."""
+    opening and a roof from what stands in the defaults; a roof that bears on a wall, named alone, bears on its middle."""
     made = {key: copy.deepcopy(value) for key, value in full.items() if key not in OWN_KEYS}
-    outer = made["wall_types"]["outer"]
-    made["wall_types"] = {
-        mark: merge(outer, build) if mark != "outer" else build for mark, build in made["wall_types"].items()
+    types = made["wall_types"]
+    types |= {mark: merge(types["outer"], build) for mark, build in types.items() if mark != "outer"}
+    made["walls"] = {
+        mark: _wall(merge(full["wall"], wall), types, full["opening"]) for mark, wall in made["walls"].items() if wall
     }
-    for wall in made["walls"].values():
-        for key, value in full["wall"].items():
-            wall.setdefault(key, value)
-        for mark, opening in wall.get("openings", {}).items():
-            wall["openings"][mark] = merge(full["opening"], opening)
-    for mark, roof in made.get("roofs", {}).items():
-        made["roofs"][mark] = full_roof = merge(full["roof"], roof)
-        full_roof["bears_on"] = [
-            {"wall": one, "eccentricity": "0 in"} if isinstance(one, str) else one for one in full_roof["bears_on"]
-        ]
-    used = {wall["type"] for wall in made["walls"].values()}
-    made["wall_types"] = {mark: build for mark, build in made["wall_types"].items() if mark in used}
+    used = {wall.get("type") for wall in made["walls"].values()}
+    made["wall_types"] = {mark: build for mark, build in types.items() if mark in used}
+    made["roofs"] = {mark: _roof(merge(full["roof"], roof)) for mark, roof in made.get("roofs", {}).items() if roof}
     made["jurisdiction"]["rule_sets"] = list(full["sets"])
+    return _without_nulls(made)
+
+
+def _wall(wall: dict[str, Any], types: Mapping[str, Any], opening: Mapping[str, Any]) -> dict[str, Any]:
+    """A wall that takes something of its type away carries the rest of it itself."""
+    openings = wall.get("openings") or {}
+    wall["openings"] = {mark: _opening(one, opening) for mark, one in openings.items() if one}
+    thick = {"thickness", "thickness_base", "thickness_top"}
+    if any(value is None for value in wall.values()) or thick & set(wall):
+        build = types[wall.pop("type")]
+        return merge({key: value for key, value in build.items() if not (thick & set(wall) and key in thick)}, wall)
+    return wall
+
+
+def _opening(opening: dict[str, Any], usual: Mapping[str, Any]) -> dict[str, Any]:
+    """A lintel that names its material has nothing of the usual one."""
+    made = merge(usual, opening)
+    if "material" in (opening.get("lintel") or {}):
+        made["lintel"] = opening["lintel"]
     return made
+
+
+def _roof(roof: dict[str, Any]) -> dict[str, Any]:
+    bears = [{"wall": one, "eccentricity": "0 in"} if isinstance(one, str) else one for one in roof["bears_on"]]
+    return {**roof, "bears_on": bears}
+
+
+def _without_nulls(value: Any) -> Any:
+    if isinstance(value, Mapping):
+        return {key: _without_nulls(one) for key, one in value.items() if one is not None}
+    if isinstance(value, list):
+        return [_without_nulls(one) for one in value]
+    return value
