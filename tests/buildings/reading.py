@@ -157,8 +157,11 @@ _INSTEAD = {
 
 
 def _sections(full: Mapping[str, Any]) -> dict[str, Any]:
-    """The sections of the project. A wall takes what it does not say from its type and, through it, from `outer`, an
-    opening and a roof from what stands in the defaults; a roof that bears on a wall, named alone, bears on its middle."""
+    """The sections of the project.
+
+    A wall takes what it does not say from its type and, through it, from `outer`, an opening and a roof from what
+    stands in the defaults. A roof that bears on a wall named alone bears on its middle.
+    """
     made = {key: copy.deepcopy(value) for key, value in full.items() if key not in OWN_KEYS}
     types = made["wall_types"]
     types |= {mark: merge(types["outer"], build) for mark, build in types.items() if mark != "outer"}
