@@ -9,7 +9,7 @@ from pathlib import Path
 
 from compliance.checking import check_folder
 from compliance.problems import ProblemsFound
-from compliance.reading.rule_library import Shelf
+from compliance.reading.rule_files.rule_library import Shelf
 from tests.buildings.laying_out import lay_out
 from tests.buildings.reading import KINDS, Building, Sought, list_buildings
 
