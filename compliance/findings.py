@@ -19,11 +19,16 @@ class Outcome(StrEnum):
     MISSING = "missing"
     CONFIRM = "confirm"
     MEETS = "meets"
-    APART = "apart"
+    NOT_APPLICABLE = "not-applicable"
 
     @property
     def rank(self) -> int:
         return _OUTCOMES.index(self)
+
+    @property
+    def words(self) -> str:
+        """The outcome as a reader sees it."""
+        return self.value.replace("-", " ")
 
 
 class Standing(StrEnum):
@@ -144,4 +149,4 @@ class Finding:
         """The outcome in words for a reader."""
         if self.outcome is Outcome.MEETS and self.wants_confirming:
             return "meets, limit to be confirmed"
-        return self.outcome.value
+        return self.outcome.words

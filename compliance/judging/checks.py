@@ -34,8 +34,8 @@ def applies(context: Context, prepared: Prepared, subject: Subject, values: Valu
     if holds is True:
         return None
     if holds is False:
-        reason = f"the rule applies only where this holds: {prepared.condition}"
-        return finding(context, rule, subject, Outcome.APART, reason)
+        reason = f"the rule applies only where: {prepared.condition}"
+        return finding(context, rule, subject, Outcome.NOT_APPLICABLE, reason)
     return _lacking(context, prepared, subject, rule.when, ())
 
 
@@ -45,7 +45,7 @@ def judge_check(context: Context, prepared: Prepared, subject: Subject) -> Findi
     values: Values = {name: fact.value for name, fact in facts.items()}
     values |= prepared.limit_values
     verdict = applies(context, prepared, subject, values)
-    if verdict and (verdict.outcome is Outcome.APART or not prepared.opened):
+    if verdict and (verdict.outcome is Outcome.NOT_APPLICABLE or not prepared.opened):
         return verdict
     looked = look_up(prepared, values)
     return conclude(context, prepared, subject, values, facts, looked)
@@ -151,13 +151,13 @@ def _as_open(limit: LimitUsed, looked: Mapping[str, Looked]) -> LimitUsed:
 def _lacking(
     context: Context, prepared: Prepared, subject: Subject, formula: Formula, limits: tuple[LimitUsed, ...]
 ) -> Finding:
-    """What the formula lacks: fields to write, or facts that have no meaning here (then the rule stands apart)."""
+    """What the formula lacks: fields to write, or facts that have no meaning here (then the rule does not apply)."""
     names = prepared.checked if limits else sorted(formula.names & FACTS.keys())
     facts = [subject.fact(name) for name in names]
     missing = tuple(dict.fromkeys(context.field(path) for fact in facts for path in fact.missing))
     reasons = [fact.reason for fact in facts if fact.reason]
     if not missing and reasons:
-        return finding(context, prepared.rule, subject, Outcome.APART, "; ".join(dict.fromkeys(reasons)))
+        return finding(context, prepared.rule, subject, Outcome.NOT_APPLICABLE, "; ".join(dict.fromkeys(reasons)))
     words = f"the project lacks {', '.join(missing)}" if missing else "a value the rule needs is lacking"
     if reasons:
         words += f" ({'; '.join(dict.fromkeys(reasons))})"

@@ -35,7 +35,7 @@ class Shown:
         crushed prism."""
         passed = self.sets(Outcome.MEETS)
         applying = [one for found in (*self.by_set.values(), self.of_mix) for one in found]
-        rules = {(one.rule_set, one.rule) for one in applying if one.outcome is not Outcome.APART}
+        rules = {(one.rule_set, one.rule) for one in applying if one.outcome is not Outcome.NOT_APPLICABLE}
         return min(
             (sum((one.rule_set, one.rule) == rule for mark in passed for one in self.by_set[mark]) for rule in rules),
             default=0,
@@ -59,7 +59,7 @@ def shown_for(mix: str, covers: Covers, rule: Rule, tests: Sequence[Finding], se
     ]
     by_set: dict[str, tuple[Finding, ...]] = {}
     for one in named:
-        if one.about == "set" and sets.get(one.subject) == mix and one.outcome is not Outcome.APART:
+        if one.about == "set" and sets.get(one.subject) == mix and one.outcome is not Outcome.NOT_APPLICABLE:
             by_set[one.subject] = (*by_set.get(one.subject, ()), one)
     return Shown(by_set, tuple(one for one in named if one.about == "mix" and one.subject == mix))
 
@@ -74,7 +74,7 @@ def judge_covers(
     values: Values = {name: fact.value for name, fact in facts.items()}
     values |= prepared.limit_values
     verdict = applies(context, prepared, subject, values)
-    if verdict and (verdict.outcome is Outcome.APART or not prepared.opened):
+    if verdict and (verdict.outcome is Outcome.NOT_APPLICABLE or not prepared.opened):
         return verdict
     if prepared.opened:
         return finding(context, rule, subject, Outcome.CONFIRM, open_reason(prepared.opened), limits=prepared.limits)

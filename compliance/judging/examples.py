@@ -64,7 +64,7 @@ def _run_test(
     values: Values = {name: subject.fact(name).value for name in prepared.fact_names}
     values |= prepared.limit_values
     verdict = applies(context, prepared, subject, values)
-    if verdict and verdict.outcome is Outcome.APART:
+    if verdict and verdict.outcome is Outcome.NOT_APPLICABLE:
         return verdict
     opened = open_limits(prepared.limits)
     if opened:
@@ -86,7 +86,7 @@ def _run_covers(
     values |= prepared.limit_values
     verdict = applies(context, prepared, subject, values)
     opened = open_limits(prepared.limits)
-    if verdict and (verdict.outcome is Outcome.APART or not opened):
+    if verdict and (verdict.outcome is Outcome.NOT_APPLICABLE or not opened):
         return verdict
     if opened:
         return finding(context, prepared.rule, subject, Outcome.CONFIRM, open_reason(opened), limits=prepared.limits)

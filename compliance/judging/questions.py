@@ -26,10 +26,10 @@ class Question:
 
 
 def side_by_side(findings: Sequence[Finding]) -> tuple[Question, ...]:
-    """Every question that rules of more than one rule set answer for a subject; answers `apart` do not count."""
+    """Every question that rules of more than one rule set answer for a subject, without answers that do not apply."""
     asked: dict[str, list[Finding]] = {}
     for finding in findings:
-        if finding.question and finding.outcome is not Outcome.APART:
+        if finding.question and finding.outcome is not Outcome.NOT_APPLICABLE:
             asked.setdefault(finding.question, []).append(finding)
     return tuple(one for question, answers in asked.items() for one in _by_subject(question, answers))
 
@@ -51,11 +51,11 @@ def _question(question: str, subject: str, answers: list[Finding]) -> Question:
     governs = min(answers, key=lambda one: (one.outcome.rank, _margin(one), not one.wants_confirming))
     others = [one for one in answers if one is not governs]
     if any(one.outcome is not governs.outcome for one in others):
-        reason = f"{governs.rule_set} governs: its answer is the worse one ({governs.outcome.value})"
+        reason = f"{governs.rule_set} governs: its answer is the worse one ({governs.outcome.words})"
     elif any(not math.isclose(_margin(one), _margin(governs), abs_tol=1e-9) for one in others):
         reason = f"{governs.rule_set} governs: it leaves the least margin"
     else:
-        reason = f"all answers are alike ({governs.outcome.value})"
+        reason = f"all answers are alike ({governs.outcome.words})"
     return Question(question, subject, governs.wall, tuple(answers), governs, reason)
 
 

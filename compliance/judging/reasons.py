@@ -23,13 +23,11 @@ def numbers_of(prepared: Prepared, values: Values) -> Numbers:
             margin = comparison.margin(values, sides)
         except FormulaUndefined:
             continue
-        found.append(
-            (margin if margin is not None else _plain_margin(comparison, values), sides, comparison, kind, margin)
-        )
+        found.append((_rank(comparison, values, margin), sides, comparison, kind, margin))
     if not found:
         return _words(prepared, values)
     formula = prepared.rule.check
-    if prepared.rule.test and all(margin is None or margin >= 0 for *_, margin in found):
+    if prepared.rule.test and all(rank >= 0 for rank, *_ in found):
         found = [one for one in found if "result" in one[2].value_text] or found  # when all hold, show the strength
     pick = max if formula is not None and formula.joined == "or" else min
     _, (value, limit), comparison, kind, margin = pick(found, key=lambda one: one[0])
@@ -39,9 +37,15 @@ def numbers_of(prepared: Prepared, values: Values) -> Numbers:
     )  # fmt: skip
 
 
-def _plain_margin(comparison: Comparison, values: Values) -> float:
-    """To rank comparisons without a margin: far inside when it holds, far outside when it does not."""
-    return 1e9 if comparison.holds(values) is not False else -1e9
+def _rank(comparison: Comparison, values: Values, margin: float | None) -> float:
+    """The margin to rank comparisons by. Without one: far inside where it holds, far outside where it does not. At a
+    limit that is itself not allowed: just outside."""
+    if margin:
+        return margin
+    holds = comparison.holds(values) is not False
+    if margin is None:
+        return 1e9 if holds else -1e9
+    return 0.0 if holds else -1e-12
 
 
 def _words(prepared: Prepared, values: Values) -> Numbers:
@@ -89,7 +93,11 @@ def _yes_or_no(root: Node) -> tuple[str, bool] | None:
 _SAYS_LITTLE = ("count", "ratio")
 """Kinds whose values have no unit to tell what they are of."""
 
-_HOW = {"<=": "at most", "<": "below", ">=": "at least", ">": "above", "==": "exactly", "!=": "other than"}
+_HELD = {"<=": "≤", "<": "<", ">=": "≥", ">": ">", "==": "=", "!=": "≠"}
+_BROKEN = {"<=": ">", "<": "≥", ">=": "<", ">": "≤", "==": "≠", "!=": "="}
+_LIMIT = {"<=": "maximum", "<": "limit", ">=": "minimum", ">": "limit", "==": "required", "!=": "ruled out"}
+_STRICT = {"<": "; must be less", ">": "; must be more"}
+"""What a value that sits at the limit, or beyond, has to be where the limit itself is not allowed."""
 
 
 def reason_of(context: Context, prepared: Prepared, numbers: Numbers, holds: bool) -> str:
@@ -103,9 +111,9 @@ def reason_of(context: Context, prepared: Prepared, numbers: Numbers, holds: boo
         if asked := _yes_or_no(formula.root):
             name, wanted = asked
             got, want = ("yes" if one else "no" for one in (wanted is holds, wanted))
-            return f"{prepared.labels[name]}: {got}, {'as' if holds else 'where'} {want} is asked"
+            return f"{prepared.labels[name]}: {got}, {'as required' if holds else f'must be {want}'}"
         words = written(formula.root, lambda name: prepared.labels[name])
-        return f"{'this holds' if holds else 'this does not hold'}: {words}"
+        return f"{'satisfied' if holds else 'not satisfied'}: {words}"
     if isinstance(value.value, (str, bool)):
         ruled_out = numbers.relation in ("not in", "is not")
         verdict = "is among" if holds is not ruled_out else "is not among"
@@ -113,6 +121,9 @@ def reason_of(context: Context, prepared: Prepared, numbers: Numbers, holds: boo
         return f"{value.written(context.writer)} {verdict} {which}: {limit.written(context.writer)}"
     assert not isinstance(limit.value, str)
     shown, allowed = context.writer.pair(value.value, limit.value, value.kind)
-    if value.kind in _SAYS_LITTLE and value.symbol in FACTS:
-        shown = f"{prepared.labels[value.symbol]} = {shown}"
-    return f"{shown}, where {_HOW[numbers.relation]} {allowed} is asked"
+    if value.kind in _SAYS_LITTLE and value.symbol in prepared.labels:
+        shown = f"{prepared.labels[value.symbol]} {shown}"
+    relation = numbers.relation
+    if holds:
+        return f"{shown} {_HELD[relation]} {allowed} {_LIMIT[relation]}"
+    return f"{shown} {_BROKEN[relation]} {allowed} {_LIMIT[relation]}{_STRICT.get(relation, '')}"

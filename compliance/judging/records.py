@@ -18,7 +18,7 @@ _BEFORE_THE_WORK = "not judged before the work"
 
 def judge_attest(context: Context, prepared: Prepared, subject: Subject) -> Finding:
     """Meets on a yes, `otherwise` on a no, missing without an answer."""
-    verdict = _apart(context, prepared, subject)
+    verdict = _not_applicable(context, prepared, subject)
     if verdict:
         return verdict
     rule, attest = prepared.rule, prepared.rule.attest
@@ -42,8 +42,8 @@ def judge_attest(context: Context, prepared: Prepared, subject: Subject) -> Find
 
 
 def judge_inspect(context: Context, prepared: Prepared, subject: Subject) -> Finding:
-    """Not judged before the work: apart until a record is there, then by what it says."""
-    verdict = _apart(context, prepared, subject)
+    """Not judged before the work: not applicable until a record is there, then by what it says."""
+    verdict = _not_applicable(context, prepared, subject)
     if verdict:
         return verdict
     rule, inspect = prepared.rule, prepared.rule.inspect
@@ -51,7 +51,7 @@ def judge_inspect(context: Context, prepared: Prepared, subject: Subject) -> Fin
     records = [one for one in context.project.inspections if _concerns(one, rule.id, subject)]
     if not records:
         reason = f"{_BEFORE_THE_WORK}: {inspect.point} point of the inspection plan, stage {inspect.stage}"
-        return finding(context, rule, subject, Outcome.APART, reason)
+        return finding(context, rule, subject, Outcome.NOT_APPLICABLE, reason)
     record = _closest(records, subject)
     result = "passed" if record.passed else "not passed"
     reason = f"{record.by} recorded {result} on {record.on.isoformat()}{_evidence(context, record)}"
@@ -64,7 +64,7 @@ def waits_for_the_work(finding: Finding) -> bool:
     return finding.kind == "inspect" and finding.reason.startswith(_BEFORE_THE_WORK)
 
 
-def _apart(context: Context, prepared: Prepared, subject: Subject) -> Finding | None:
+def _not_applicable(context: Context, prepared: Prepared, subject: Subject) -> Finding | None:
     values: Values = {name: subject.fact(name).value for name in prepared.fact_names}
     values |= prepared.limit_values
     return applies(context, prepared, subject, values)

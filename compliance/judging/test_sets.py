@@ -31,7 +31,7 @@ def judge_test(context: Context, prepared: Prepared, mix: Subject) -> list[Findi
     values: Values = {name: mix.fact(name).value for name in names}
     values |= prepared.limit_values
     verdict = applies(context, prepared, mix, values)
-    if verdict and (verdict.outcome is Outcome.APART or not prepared.opened):
+    if verdict and (verdict.outcome is Outcome.NOT_APPLICABLE or not prepared.opened):
         return [verdict]
     sets = [
         subject
@@ -148,17 +148,17 @@ def _why_not(rule: Rule, specimen: Specimen) -> str:
     test = rule.test
     assert test is not None
     if test.shapes and specimen.shape not in _words(rule, test.shapes):
-        return f"shape {specimen.shape or 'not given'}, where {_listed(rule, test.shapes)} is asked"
+        return f"shape {specimen.shape or 'not given'}; {_listed(rule, test.shapes)} required"
     if test.dried and specimen.dried not in _words(rule, test.dried):
-        return f"dried {specimen.dried or 'in a way not given'}, where {_listed(rule, test.dried)} is asked"
+        return f"dried {specimen.dried or 'in a way not given'}; {_listed(rule, test.dried)} required"
     if test.least_age:
         age, least = age_in_days(specimen), _number(rule, test.least_age) / _DAY
         if age is None or age < least * (1 - _SAME):
-            return f"tested at an age of {'unknown days' if age is None else f'{age} days'}, where {least:g} is asked"
+            return f"tested at an age {'not known' if age is None else f'of {age} days'}; {least:g} days minimum"
     if test.least_height_to_width:
         ratio, least = slenderness(specimen), _number(rule, test.least_height_to_width)
         if ratio is None or ratio < least * (1 - _SAME):
-            return f"height to width {'unknown' if ratio is None else f'{ratio:.2f}'}, where {least:g} is asked"
+            return f"height to width {'not known' if ratio is None else f'{ratio:.2f}'}; {least:g} minimum"
     return ""
 
 

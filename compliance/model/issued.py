@@ -6,7 +6,10 @@ from pydantic import Field
 
 from compliance.model.base import Described, no_items
 
-OutcomeWord = Literal["engineer", "revise", "missing", "confirm", "meets", "apart"]
+ISSUED_FOLDER = "issued"
+"""Of the project: what was issued under each revision."""
+
+OutcomeWord = Literal["engineer", "revise", "missing", "confirm", "meets", "not-applicable"]
 StandingWord = Literal["confirmed", "read", "reported", "recalled", "open"]
 Fingerprint = Annotated[str, Field(pattern=r"^[0-9a-f]{64}$")]
 Day = Annotated[str, Field(pattern=r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$")]

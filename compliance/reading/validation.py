@@ -9,8 +9,8 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from compliance.problems import Place, Problem
-from compliance.reading.refused import MOST_PROBLEMS, at_most, nearest, shortened
 from compliance.reading.yaml.placed import PlacedDict, place_of
+from compliance.refused import MOST_PROBLEMS, at_most, nearest, shortened
 
 _EXPECTED = {
     "dict_type": ("a list of names with values", "write name: value lines, indented"),
@@ -20,6 +20,10 @@ _EXPECTED = {
     "float_type": ("a number", "write for example 0.5"),
     "string_type": ("text", "write some words"),
 }
+
+
+_RENAMED_WORDS = {"apart": "not-applicable"}
+"""Words that files written for an earlier version may still hold; they are refused with the present one."""
 
 
 def problems_of(error: ValidationError, tree: PlacedDict, model: type[BaseModel]) -> list[Problem]:
@@ -82,6 +86,9 @@ def _unknown_field(place: Place, name: str, value: object, known: tuple[str, ...
 
 def _unknown_word(place: Place, value: object, expected: str) -> Problem:
     words = [word.strip("' ") for word in expected.replace(" or ", ", ").split(",")]
+    renamed = _RENAMED_WORDS.get(value, "") if isinstance(value, str) else ""
+    if renamed in words:
+        return Problem(place, "word-unknown", f"{value!r} is now called {renamed!r}", f"write {renamed}")
     near = nearest(value, words) if isinstance(value, str) else ""
     hint = f"did you mean {near}? " if near else ""
     return Problem(place, "word-unknown", f"{_as_read(value)} is not one of the words for this",

@@ -36,11 +36,11 @@ class RuleFindings:
 
     @property
     def judged(self) -> tuple[Finding, ...]:
-        return tuple(one for one in self.findings if one.outcome is not Outcome.APART)
+        return tuple(one for one in self.findings if one.outcome is not Outcome.NOT_APPLICABLE)
 
     @property
-    def apart(self) -> tuple[Finding, ...]:
-        return tuple(one for one in self.findings if one.outcome is Outcome.APART)
+    def not_applicable(self) -> tuple[Finding, ...]:
+        return tuple(one for one in self.findings if one.outcome is Outcome.NOT_APPLICABLE)
 
     @property
     def limits(self) -> tuple[LimitUsed, ...]:

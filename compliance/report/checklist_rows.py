@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from compliance.checked import Checked
-from compliance.documents.attachments.attachment_uses import attachment_key
-from compliance.documents.elements.outcome_marks import Mark, worst
 from compliance.judging.records import waits_for_the_work
 from compliance.record import record
+from compliance.report.attachment_uses import attachment_key
 from compliance.report.by_rule import RuleFindings, SetFindings
+from compliance.report.marks import Mark, worst
 from compliance.rules.rule_set import Rule
 
 COMPUTED, TESTED, ATTESTED, INSPECTED = "computed", "tested", "attested", "looked at on site"
@@ -29,7 +29,7 @@ class Evidence:
 
 @record
 class ChecklistRow:
-    """One rule with all its findings. `mark` is the worst of those judged; APART where none was."""
+    """One rule with all its findings. `mark` is the worst of those judged; NOT_APPLICABLE where none was."""
 
     group: RuleFindings
     rule: Rule
@@ -55,7 +55,7 @@ def checklist_rows(checked: Checked, sets: tuple[SetFindings, ...]) -> tuple[Che
 
 def _row(checked: Checked, group: RuleFindings, rules: Mapping[str, Rule]) -> ChecklistRow:
     rule = rules[group.rule]
-    mark = worst(group.judged) if group.judged else Mark.APART
+    mark = worst(group.judged) if group.judged else Mark.NOT_APPLICABLE
     return ChecklistRow(group, rule, mark, _HOW[rule.kind], tuple(_evidence(checked, group, rule)))
 
 
@@ -66,7 +66,7 @@ def _evidence(checked: Checked, group: RuleFindings, rule: Rule) -> list[Evidenc
     elif rule.attest and group.judged:
         said = {(f"{one.by}, {one.on.isoformat()}", one.by): None
                 for one in checked.project.attestations if one.rule == rule.id}  # fmt: skip
-        found += [Evidence(text, group.key, by) for text, by in said] or [Evidence("answer owed", group.key)]
+        found += [Evidence(text, group.key, by) for text, by in said] or [Evidence("not answered", group.key)]
     elif group.judged:
         found.append(Evidence("calculation", group.key))
     else:

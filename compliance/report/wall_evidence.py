@@ -1,5 +1,5 @@
 """What stands behind one wall: the checks of its height, the evidence of its strength, the points where it is looked
-at, and what asks for something. Gathered here for the documents that tell of a wall in one place."""
+at, and items requiring action. Gathered here for the documents that tell of a wall in one place."""
 
 from __future__ import annotations
 
@@ -7,10 +7,10 @@ from collections import defaultdict
 from collections.abc import Sequence
 
 from compliance.checked import Checked
-from compliance.documents.inspection.inspection_points import SitePoint
 from compliance.findings import Finding, Outcome
 from compliance.record import record
 from compliance.report.by_rule import RuleFindings, SetFindings
+from compliance.report.inspection_points import SitePoint
 from compliance.rules.rule_set import Rule
 
 _OF_HEIGHT = frozenset({"wall.height", "wall.height_to_thickness", "wall.exposed_height"})

@@ -153,7 +153,7 @@ class ExampleText(Described):
 
     given: dict[str, Scalar | None] = Field(default_factory=dict)
     limits: dict[Name, LimitValue] = Field(default_factory=dict)
-    gives: Literal["meets", "revise", "engineer", "missing", "confirm", "apart"]
+    gives: Literal["meets", "revise", "engineer", "missing", "confirm", "not-applicable"]
 
     @property
     def outcome(self) -> Outcome:

@@ -159,7 +159,7 @@ def _specimens(sheet: Worksheet, checked: Checked) -> None:
 
 def _tally(sheet: Worksheet, count: int) -> None:
     sheet.append(["outcome", "findings"])
-    for row, word in enumerate(("meets*", "revise", "engineer", "missing", "confirm", "apart"), start=2):
+    for row, word in enumerate(("meets*", "revise", "engineer", "missing", "confirm", "not applicable"), start=2):
         sheet.append([word, f"=COUNTIF(Findings!L2:L{count + 1},A{row})"])
 
 

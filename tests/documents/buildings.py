@@ -14,6 +14,7 @@ from compliance.judging.questions import Question
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.problems import Place, Problem
+from compliance.reading.reference_files.all_references import read_references
 from compliance.reading.reference_files.load_tables import read_action_tables
 from compliance.rules.amending import AmendmentRecord
 from compliance.rules.rule_set import Rule, RuleSet
@@ -22,7 +23,7 @@ from compliance.steps import Given, Step
 SUPPORTS = SupportRules(0.5, 0.5, 0.2, 0.5, Standing.RECALLED, "common practice, no source")
 PLACE = Place("project.yaml", 12, 3)
 INCH = 0.0254
-OUTCOMES = (Outcome.MEETS, Outcome.REVISE, Outcome.ENGINEER, Outcome.MISSING, Outcome.CONFIRM, Outcome.APART)
+OUTCOMES = (Outcome.MEETS, Outcome.REVISE, Outcome.ENGINEER, Outcome.MISSING, Outcome.CONFIRM, Outcome.NOT_APPLICABLE)
 
 
 def project(walls: int = 6, **head: Any) -> Project:
@@ -90,7 +91,7 @@ def finding(rule: str, outcome: Outcome, subject: str = "W1", about: str = "wall
         "margin": 0.6 if compared else None,
         "remedy": f"thicken {subject}" if outcome is Outcome.REVISE else "",
         "missing": (f"walls.{subject}.method in project.yaml",) if outcome is Outcome.MISSING else (),
-        "limits": () if outcome is Outcome.APART else (limit_used(rule, standing),),
+        "limits": () if outcome is Outcome.NOT_APPLICABLE else (limit_used(rule, standing),),
         "worked": (lambda: (step,)) if compared else (lambda: ()),
         "kind": "limit",
         "title": f"Title of {rule}",
@@ -133,7 +134,7 @@ def checked(
     return Checked(
         project=building, rule_sets=sets or (rule_set(max(rules, 1)),), amendments=amendments,
         facts=derive(building, lab, SUPPORTS, tables=tables), findings=tuple(made), questions=questions, specimens=lab,
-        warnings=(warning,), fingerprint="0123456789abcdef" * 4,
+        warnings=(warning,), fingerprint="0123456789abcdef" * 4, references=read_references(),
     )  # fmt: skip
 
 

@@ -9,17 +9,17 @@ from collections.abc import Iterator
 
 from compliance.checked import Checked
 from compliance.facts.catalogue import ABOUT_LABELS
-from compliance.output.checklist.findings_json import as_json
 from compliance.report.by_rule import RuleFindings, by_rule
 from compliance.report.cautions import SHORT
+from compliance.report.revisions.findings_data import as_json
 from tests.documents.reading_back import Read, one_line
 
 Told = tuple[str, str, str, str]
 """Code of the rule, kind of subject, mark of the subject (empty for project and site), verdict."""
 
 _VERDICTS = {
-    "engineer": "engineer", "revise": "revise", "missing": "missing", "confirm": "confirm", "apart": "apart",
-    "waits": "apart",
+    "engineer": "engineer", "revise": "revise", "missing": "missing", "confirm": "confirm",
+    "not applicable": "not applicable", "waits": "not applicable",
     "meets, unconfirmed": "meets, limit to be confirmed", "meets": "meets",
 }  # fmt: skip
 _WORD = "|".join(sorted(_VERDICTS, key=len, reverse=True))

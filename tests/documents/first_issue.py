@@ -13,7 +13,7 @@ import tempfile
 from pathlib import Path
 
 from compliance.checking import check_folder
-from compliance.output.files.issuing import keep, plan_issue
+from compliance.editing.issuing import keep, plan_issue
 from tests.conftest import EXAMPLE
 
 NAME = "A.json"

@@ -9,8 +9,8 @@ import pytest
 from compliance.checked import Checked
 from compliance.checking import check_folder
 from compliance.documents.submittal.bundle import write_submittal
+from compliance.files.shipped import shipped
 from compliance.report.by_rule import by_rule
-from compliance.shipped import shipped
 from tests.documents.reading_back import Read, fonts_without_file, one_line, read_back
 from tests.documents.test_submittal import every_finding, within_margins
 

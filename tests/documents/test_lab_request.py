@@ -22,9 +22,9 @@ from compliance.documents.lab_request.results_form import headings, known_cells
 from compliance.documents.lab_request.specimen_labels import Tie
 from compliance.documents.lab_request.waiting_specimens import PlannedSet, due_day, planned_sets
 from compliance.documents.page.errors import DocumentError
+from compliance.files.shipped import shipped
 from compliance.model.materials import SpecimenKind
 from compliance.report.by_rule import by_rule
-from compliance.shipped import shipped
 from compliance.units import Writer
 from tests.documents.reading_back import Read, fonts_without_file, overlapping, read_back
 

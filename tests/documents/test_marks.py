@@ -8,9 +8,10 @@ from itertools import combinations
 import pypdfium2
 from reportlab.pdfgen.canvas import Canvas
 
-from compliance.documents.elements.outcome_marks import Mark, draw_mark, mark_of, worst
+from compliance.documents.elements.outcome_marks import draw_mark
 from compliance.documents.page import faces
 from compliance.findings import Outcome, Standing
+from compliance.report.marks import Mark, mark_of, worst
 from tests.documents.buildings import finding
 
 SIZE, DOTS = 6.6, 4  # as in the tables; 4 dots a point are 288 dots an inch, a common office printer
@@ -39,7 +40,7 @@ def test_every_two_marks_differ_in_black_and_white() -> None:
 
 def test_every_outcome_has_its_mark_and_a_limit_to_be_confirmed_its_own() -> None:
     marks = [mark_of(finding("rule-1", outcome)) for outcome in Outcome]
-    assert marks == [Mark.ENGINEER, Mark.REVISE, Mark.MISSING, Mark.CONFIRM, Mark.RESERVED, Mark.APART]
+    assert marks == [Mark.ENGINEER, Mark.REVISE, Mark.MISSING, Mark.CONFIRM, Mark.RESERVED, Mark.NOT_APPLICABLE]
     known = finding("rule-1", Outcome.MEETS)
     for standing, mark in (
         (Standing.CONFIRMED, Mark.MEETS), (Standing.READ, Mark.MEETS), (Standing.REPORTED, Mark.RESERVED),
@@ -56,6 +57,6 @@ def test_the_word_of_a_mark_is_the_verdict_of_its_findings() -> None:
 
 
 def test_the_worst_of_several() -> None:
-    mixed = [finding("rule-1", outcome) for outcome in (Outcome.APART, Outcome.MEETS, Outcome.MISSING)]
+    mixed = [finding("rule-1", outcome) for outcome in (Outcome.NOT_APPLICABLE, Outcome.MEETS, Outcome.MISSING)]
     assert worst(mixed) is Mark.MISSING
     assert worst([*mixed, finding("rule-1", Outcome.ENGINEER)]) is Mark.ENGINEER

@@ -31,12 +31,12 @@ from compliance.facts.evidence.gathered import gathered
 from compliance.facts.soil.jar_test import Jar, LayerMark, read_jar
 from compliance.facts.soil.settling import reading_schedule
 from compliance.facts.soil.texture import texture_classes
+from compliance.files.shipped import shipped
 from compliance.model.project import Project
 from compliance.model.soil_tests import JarRecord, LayerReading
 from compliance.model.specimens import Specimen
 from compliance.problems import Place
 from compliance.reading.reference_files.material_practice import read_material_practice
-from compliance.shipped import shipped
 from compliance.units import Measure, Writer, measure
 from tests.documents.buildings import checked
 from tests.documents.reading_back import Read, overlapping, read_back
@@ -80,7 +80,7 @@ def with_evidence(of: Project, specimens: dict[str, list[Specimen]] | None = Non
     made = checked(1, 1, of=of, with_specimens=False, findings=[])
     return Checked(
         project=of, rule_sets=made.rule_sets, facts=made.facts, findings=(), specimens=rows, warnings=(),
-        fingerprint=made.fingerprint, evidence=gathered(of, rows, PRACTICE),
+        fingerprint=made.fingerprint, evidence=gathered(of, rows, PRACTICE), references=made.references,
     )  # fmt: skip
 
 

@@ -14,12 +14,12 @@ import pytest
 
 from compliance.checked import Checked
 from compliance.checking import check_folder
-from compliance.documents.elements.outcome_marks import Mark
-from compliance.documents.inspection.inspection_points import site_points
 from compliance.documents.submittal.bundle import write_submittal
 from compliance.findings import Outcome
 from compliance.report.by_rule import by_rule
 from compliance.report.checklist_rows import checklist_rows
+from compliance.report.inspection_points import site_points
+from compliance.report.marks import Mark
 from compliance.report.wall_evidence import wall_evidence
 from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked, finding, project, rule_set

@@ -28,11 +28,11 @@ from compliance.documents.plots.set_plot_drawing import PlotFigure, key_of
 from compliance.documents.plots.set_plots import Dot, Plot, Rung, judged_of, plot_of, remarks_of
 from compliance.facts.evidence.gathered import gathered
 from compliance.facts.specimens.set_record import set_record
+from compliance.files.shipped import shipped
 from compliance.model.specimens import Specimen
 from compliance.problems import Place
 from compliance.reading.reference_files.material_practice import read_material_practice
 from compliance.report.by_rule import by_rule
-from compliance.shipped import shipped
 from compliance.units import Writer, unit
 from tests.documents.buildings import INCH, checked, project
 from tests.documents.reading_back import overlapping, read_back
@@ -340,7 +340,7 @@ def test_the_section_of_the_example(example: Checked, tmp_path: Path) -> None:
     for page, boxes in enumerate(read.boxes, start=1):
         assert not overlapping(boxes), f"page {page}"
     assert "entered 152.9 mm (width), 304.8 mm (depth)" in read.text and "4.026 kN (peak load)" in read.text
-    assert "Set aside under AU106.6: dried oven, where air is asked" in read.text
+    assert "Set aside under AU106.6: dried oven; air required" in read.text
     assert "set aside: T1-6" in read.text and "114.6 psi ≥ 60 psi (0.414 MPa) +91 %" in read.text
     for mark, test in example.project.test_sets.items():
         drawn = f"Set {mark}: {'shrinkage, %' if test.kind == 'shrinkage' else 'strength, psi'}" in read.text

@@ -17,7 +17,6 @@ from hypothesis import strategies as st
 
 from compliance.checked import Checked
 from compliance.checking import check_folder
-from compliance.documents.elements.outcome_marks import Mark
 from compliance.documents.elements.theme import CELL
 from compliance.documents.figures.drawing_block import DrawingBlock
 from compliance.documents.page.book import Book
@@ -25,6 +24,7 @@ from compliance.documents.page.inked import Figure
 from compliance.documents.page.line_breaking import Words, Worked
 from compliance.documents.page.sheet import Sheet
 from compliance.documents.tagging.structure_tree import Structure
+from compliance.report.marks import Mark
 from compliance.units import Writer
 from tests.conftest import EXAMPLE
 from tests.documents.reading_back import read_back

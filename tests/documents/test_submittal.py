@@ -69,7 +69,7 @@ def test_bookmarks_lead_to_the_page_that_bears_their_title(plain: tuple[Path, Re
     _, read, _ = plain
     assert [title for level, title, _ in read.outline if level == 0] == [
         "Cover", "The answer on one page", "Contents", "Questions for the official", "Drawings", "Building and walls",
-        "Wall by wall", "Walls by checks", "What asks for something", "Checklist by clause", "Calculations",
+        "Wall by wall", "Walls by checks", "Items requiring action", "Checklist by clause", "Calculations",
         "Materials and tests", "Limits relied on", "The rule sets in their own words", "Inspection plan", "Sign-off",
     ]  # fmt: skip
     for level, title, page in read.outline:
@@ -112,7 +112,7 @@ def every_finding(read: Read, made: Checked) -> None:
         for one in group.judged:
             assert re.search(rf"(?<![\w.]){re.escape(one.subject)}(?![\w.])", part), f"{group.code} {one.subject}"
             assert one.verdict in part
-        for one in group.apart:
+        for one in group.not_applicable:
             named = rf"{group.code} {re.escape(one_line(one.title))} {re.escape(one_line(one.clause))}"
             assert re.search(named, apart) and one.subject in apart
 
@@ -127,16 +127,16 @@ def test_value_relation_limit_margin_steps_and_remedy_are_printed(plain: tuple[P
 
 def test_the_tally_counts_every_finding(plain: tuple[Path, Read, Checked]) -> None:
     _, read, made = plain
-    first = next(page for page in read.pages if "What asks for something Checks made" in page)
+    first = next(page for page in read.pages if "Items requiring action Checks made" in page)
     tally = made.tally()
     assert f"For an engineer {tally[Outcome.ENGINEER]} " in first
     assert f"To revise {tally[Outcome.REVISE]} " in first
     assert f"Missing {tally[Outcome.MISSING]} " in first
     assert f"Confirm: limit open {tally[Outcome.CONFIRM]} " in first
     assert f"Meets, limit to be confirmed {tally[Outcome.MEETS]} " in first
-    assert f"Apart {tally[Outcome.APART]} " in first
+    assert f"Not applicable {tally[Outcome.NOT_APPLICABLE]} " in first
     asking = sum(tally[one] for one in (Outcome.ENGINEER, Outcome.REVISE, Outcome.MISSING, Outcome.CONFIRM))
-    assert f"Of these {asking} ask for something" in first
+    assert f"Of these {asking} require action" in first
 
 
 def test_nothing_runs_out_of_its_margins_or_over_other_text(plain: tuple[Path, Read, Checked]) -> None:

@@ -16,10 +16,10 @@ from compliance.checked import Checked
 from compliance.checking import check_folder
 from compliance.documents.counter.limits_worksheet import confirm_command, write_worksheet
 from compliance.documents.counter.worksheet_tables import table_of
+from compliance.files.shipped import shipped
 from compliance.findings import Finding, Outcome, Standing
 from compliance.record import replace
 from compliance.report.limits.limit_list import ListedLimit, limit_text, limits_relied_on
-from compliance.shipped import shipped
 from compliance.units import Writer
 from tests.documents.buildings import checked, finding, limit_used
 from tests.documents.reading_back import Read, fonts_without_file, one_line, overlapping, read_back
@@ -152,10 +152,10 @@ def test_no_limits(tmp_path: Path) -> None:
     assert "No finding of this project rests on a limit." in read_back(tmp_path / "out.pdf").text
 
 
-def test_limits_of_findings_that_stand_apart_are_left_out(tmp_path: Path) -> None:
+def test_limits_of_findings_that_do_not_apply_are_left_out(tmp_path: Path) -> None:
     found: list[Finding] = [
         finding("rule-1", Outcome.MEETS),
-        finding("rule-2", Outcome.APART, limits=(limit_used("rule-2"),)),
+        finding("rule-2", Outcome.NOT_APPLICABLE, limits=(limit_used("rule-2"),)),
     ]
     write_worksheet(checked(2, 2, findings=found), tmp_path / "out.pdf")
     text = read_back(tmp_path / "out.pdf").text

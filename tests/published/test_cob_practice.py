@@ -101,7 +101,7 @@ def test_footing_of_a_tall_wall_is_wider() -> None:
     given: Facts = {**TALL, "footing.bar_count": 3}
     assert verdict("footing-under-tall-wall", {**given, "footing.width": "18 in"}) is REVISE
     assert verdict("footing-under-tall-wall", {**given, "footing.width": "18-1/2 in"}) is MEETS
-    assert verdict("footing-under-tall-wall", {**given, "wall.height": "2438.4 mm"}) is Outcome.APART
+    assert verdict("footing-under-tall-wall", {**given, "wall.height": "2438.4 mm"}) is Outcome.NOT_APPLICABLE
 
 
 def test_base_wall_as_thick_as_the_cob() -> None:

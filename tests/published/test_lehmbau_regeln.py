@@ -133,7 +133,7 @@ def test_a_wall_in_si(project: Write) -> None:
     met = ("unstabilised", "stories", "dwellings", "wall-thickness", "story-height", "compressive-stress", "cob-lift")
     assert {name: found[name] for name in met} == dict.fromkeys(met, "meets")
     assert found["shrinkage"] == "confirm"
-    assert found["masonry-building-height"] == "apart"
+    assert found["masonry-building-height"] == "not-applicable"
     assert found["supervision"] == "missing"
 
 

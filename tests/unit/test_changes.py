@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 
 from compliance.model.issued import FindingsRecord
-from compliance.report.revision_changes import changes
-from compliance.report.revision_words import revision_text
+from compliance.report.revisions.revision_changes import changes
+from compliance.report.revisions.revision_words import revision_text
 
 HEAD = {"name": "Two walls", "revision": "A", "date": "2026-01-02", "units": "us", "fingerprint": "0" * 64}
 
@@ -22,7 +22,7 @@ def finding(subject: str = "W1", outcome: str = "revise", **more: Any) -> dict[s
         "rule_set": "trial", "rule": "thick", "kind": "limit", "title": "Thickness", "clause": "T.1", "about": "wall",
         "subject": subject, "wall": subject.partition(".")[0], "outcome": outcome, "verdict": outcome,
         "standing": "read", "value": value(9), "relation": ">=", "limit": value(10), "margin": -0.1, "say": "",
-        "reason": "9 in, where at least 10 in is asked", "at": {"file": "project.yaml", "line": 3}, **more,
+        "reason": "9 in < 10 in minimum", "at": {"file": "project.yaml", "line": 3}, **more,
     }  # fmt: skip
 
 
@@ -49,8 +49,8 @@ def test_the_same_is_no_change() -> None:
     ("before", "after", "word"),
     [
         ("revise", "meets", "better"), ("meets", "revise", "worse"), ("engineer", "revise", "better"),
-        ("missing", "confirm", "better"), ("meets", "engineer", "worse"), ("apart", "meets", "changed"),
-        ("engineer", "apart", "changed"),
+        ("missing", "confirm", "better"), ("meets", "engineer", "worse"), ("not-applicable", "meets", "changed"),
+        ("engineer", "not-applicable", "changed"),
     ],
 )  # fmt: skip
 def test_direction(before: str, after: str, word: str) -> None:
@@ -61,7 +61,7 @@ def test_direction(before: str, after: str, word: str) -> None:
 def test_other_units_are_no_change_and_other_values_are() -> None:
     """10 in are 254 mm exactly, by definition of the inch."""
     us = finding(value=value(10), limit=value(10))
-    si = finding(value=value(254, "mm"), limit=value(254, "mm"), reason="254 mm, where at least 254 mm is asked")
+    si = finding(value=value(254, "mm"), limit=value(254, "mm"), reason="254 mm ≥ 254 mm minimum")
     assert changes(result(us), result(si)).nothing
     assert not changes(result(us), result({**si, "value": value(255, "mm")})).nothing
     assert changes(result(limits=(limit(),)), result(limits=(limit(value=value(254, "mm")),))).nothing

@@ -14,7 +14,7 @@ import pytest
 
 from tests.conftest import EXAMPLE, ROOT, RULES, WALLS, Write
 
-OUTCOMES = {"engineer", "revise", "missing", "confirm", "meets", "apart"}
+OUTCOMES = {"engineer", "revise", "missing", "confirm", "meets", "not-applicable"}
 
 
 def run(*arguments: str | Path, cwd: Path | None = None) -> subprocess.CompletedProcess[str]:

@@ -105,7 +105,7 @@ def cover(
 def test_a_passing_set_covers_the_walls_of_its_mix_alone(project: Write) -> None:
     found = cover(project, GOOD)
     assert {mark: one.outcome for mark, one in found.items()} == {
-        "W1": Outcome.MEETS, "W2": Outcome.MISSING, "W3": Outcome.APART, "W4": Outcome.MISSING,
+        "W1": Outcome.MEETS, "W2": Outcome.MISSING, "W3": Outcome.NOT_APPLICABLE, "W4": Outcome.MISSING,
     }  # fmt: skip
     assert "a compression set of mix M2" in found["W2"].missing[0]
     assert found["W4"].missing == ("walls.W4.mix in project.yaml",)
@@ -137,7 +137,7 @@ def test_a_set_without_rows_neither_covers_nor_spoils(project: Write) -> None:
 def test_too_few_sets_are_missing_not_failing(project: Write) -> None:
     two = MORE.replace("value: 1", "value: 2")
     one = cover(project, GOOD, more=two)["W1"]
-    assert one.outcome is Outcome.MISSING and "1, where at least 2 is asked" in one.reason and one.missing
+    assert one.outcome is Outcome.MISSING and "1 < 2 minimum" in one.reason and one.missing
     assert cover(project, GOOD + GOOD.replace("C1,a", "C2,b"), more=two)["W1"].outcome is Outcome.MEETS
 
 
@@ -166,7 +166,7 @@ def test_where_the_rule_does_not_apply_an_open_limit_asks_for_nothing(project: W
     """W3 is not structural."""
     found = cover(project, GOOD, more=MORE.replace(*OPEN_SETS))
     assert {mark: one.outcome for mark, one in found.items()} == {
-        "W1": Outcome.CONFIRM, "W2": Outcome.CONFIRM, "W3": Outcome.APART, "W4": Outcome.CONFIRM,
+        "W1": Outcome.CONFIRM, "W2": Outcome.CONFIRM, "W3": Outcome.NOT_APPLICABLE, "W4": Outcome.CONFIRM,
     }  # fmt: skip
 
 
@@ -271,7 +271,7 @@ def test_examples_of_covers_rules_run(project: Write) -> None:
       - {given: {wall.structural: yes, passing: 1}, gives: meets}
       - {given: {wall.structural: yes, passing: 0}, gives: missing}
       - {given: {wall.structural: yes, passing: 4, failing: 1}, gives: engineer}
-      - {given: {wall.structural: no, passing: 0}, gives: apart}
+      - {given: {wall.structural: no, passing: 0}, gives: not-applicable}
       - {given: {passing: 1}, gives: missing}
 """
     folder = project(text=WALLS, head=HEAD, files={"more.yaml": MORE + examples})

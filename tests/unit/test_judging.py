@@ -69,12 +69,12 @@ def test_an_open_limit_gives_confirm_even_where_a_fact_is_lacking(project: Write
     assert "Table 9" in finding.reason
 
 
-def test_when_false_gives_apart_and_says_why(project: Write) -> None:
+def test_when_false_is_not_applicable_and_says_why(project: Write) -> None:
     finding = found(
         project,
         rules=rules("wall.height <= most", "most: {value: 1 ft, standing: recalled}", "    when: wall.curved\n"),
     )
-    assert finding.outcome is Outcome.APART
+    assert finding.outcome is Outcome.NOT_APPLICABLE
     assert "curve of the wall" in finding.reason
 
 
@@ -83,7 +83,7 @@ OPEN = "most: {value: open, kind: length, standing: open}"
 
 def test_where_the_rule_does_not_apply_an_open_limit_asks_for_nothing(project: Write) -> None:
     finding = found(project, rules=rules("wall.height <= most", OPEN, "    when: wall.curved\n"))
-    assert finding.outcome is Outcome.APART and not finding.missing
+    assert finding.outcome is Outcome.NOT_APPLICABLE and not finding.missing
 
 
 @pytest.mark.parametrize(
@@ -111,15 +111,15 @@ def test_a_yes_or_no_says_what_holds_or_what_the_rule_asks(project: Write, other
     more = f"    otherwise: {otherwise}\n"
     finding = found(project, rules=rules("wall.curved", more=more))
     assert finding.outcome is Outcome(otherwise) and finding.value is not None and finding.limit is None
-    holds_not = "curve of the wall: no, where yes is asked" if otherwise == "revise" else "Other."
+    holds_not = "curve of the wall: no, must be yes" if otherwise == "revise" else "Other."
     assert finding.reason == holds_not
     finding = found(project, rules=rules("not wall.curved", more=more))
-    assert finding.outcome is Outcome.MEETS and finding.reason == "curve of the wall: no, as no is asked"
+    assert finding.outcome is Outcome.MEETS and finding.reason == "curve of the wall: no, as required"
 
 
-def test_a_fact_without_meaning_gives_apart(project: Write) -> None:
+def test_a_fact_without_meaning_is_not_applicable(project: Write) -> None:
     finding = found(project, rules=rules("wall.narrowest_pier >= least", "least: {value: 1 ft, standing: recalled}"))
-    assert finding.outcome is Outcome.APART and finding.reason == "the wall has no opening"
+    assert finding.outcome is Outcome.NOT_APPLICABLE and finding.reason == "the wall has no opening"
 
 
 def test_dividing_by_nothing_never_meets(project: Write) -> None:
@@ -133,7 +133,7 @@ def test_dividing_by_nothing_never_meets(project: Write) -> None:
 def test_equality_of_numbers_has_its_reason(project: Write, most: str, outcome: Outcome) -> None:
     limit = f"most: {{value: {most}, kind: count, standing: recalled}}"
     finding = found(project, rules=rules("wall.opening_count == most", limit))
-    assert finding.outcome is outcome and "exactly" in finding.reason
+    assert finding.outcome is outcome and "required" in finding.reason
 
 
 def test_unconfirmed_limits_never_print_as_plain_meets(project: Write) -> None:
@@ -170,8 +170,8 @@ NONE = "none: {value: 0, kind: count, standing: recalled}"
         ("wall.base_restraint != kind", FOOT, True, "is not", "stem is not among what is ruled out: floor"),
         ("wall.curved == asked", YES, False, "is", "no is not among what is allowed: yes"),
         ("wall.curved != asked", YES, True, "is not", "no is not among what is ruled out: yes"),
-        ("wall.opening_count == none", NONE, True, "==", "number of openings = 0, where exactly 0 is asked"),
-        ("none != wall.opening_count", NONE, False, "!=", "number of openings = 0, where other than 0 is asked"),
+        ("wall.opening_count == none", NONE, True, "==", "number of openings 0 = 0 required"),
+        ("none != wall.opening_count", NONE, False, "!=", "number of openings 0 = 0 ruled out"),
     ],
 )  # fmt: skip
 def test_what_a_word_or_a_number_is_held_against(
@@ -186,13 +186,13 @@ def test_what_a_word_or_a_number_is_held_against(
 
 MOST = "most: {value: 8 ft, standing: recalled}"
 BESIDE = [
-    ("not asked or wall.curved", YES, False, "this does not hold: not asked or curve of the wall"),
-    ("asked and not wall.curved", YES, True, "this holds: asked and not curve of the wall"),
+    ("not asked or wall.curved", YES, False, "not satisfied: not asked or curve of the wall"),
+    ("asked and not wall.curved", YES, True, "satisfied: asked and not curve of the wall"),
     ("not (wall.top_restraint in kinds)", KINDS, False,
-     "this does not hold: not (restraint at the top is one of kinds)"),
-    ("wall.top_restraint != 'roof'", "", False, "this does not hold: restraint at the top ≠ roof"),
-    ("wall.top_restraint in ['roof', 'free']", "", True, "this holds: restraint at the top is one of roof, free"),
-    ("not wall.height <= most", MOST, False, "this does not hold: not (height of the wall ≤ most)"),
+     "not satisfied: not (restraint at the top is one of kinds)"),
+    ("wall.top_restraint != 'roof'", "", False, "not satisfied: restraint at the top ≠ roof"),
+    ("wall.top_restraint in ['roof', 'free']", "", True, "satisfied: restraint at the top is one of roof, free"),
+    ("not wall.height <= most", MOST, False, "not satisfied: not (height of the wall ≤ most)"),
 ]  # fmt: skip
 
 
@@ -217,11 +217,11 @@ def test_of_several_ways_to_meet_the_loosest_decides(project: Write) -> None:
 @pytest.mark.parametrize(
     ("openings", "outcome", "reason"),
     [
-        ("", Outcome.MEETS, "8 ft, where at most 9 ft is asked"),
+        ("", Outcome.MEETS, "8 ft ≤ 9 ft maximum"),
         (
             "D1: {kind: door, start: 6 ft, sill: 0 ft, width: 3 ft, height: 6 ft}",
             Outcome.REVISE,
-            "number of openings = 1, where at most 0 is asked",
+            "number of openings 1 > 0 maximum",
         ),
     ],
 )
@@ -256,8 +256,8 @@ TO_READ = "this entry of the table is not known here: read thinnest, row 2 (Tabl
 @pytest.mark.parametrize(
     ("height", "cells", "outcome", "reason", "gives"),
     [
-        ("8 ft", "[[10 in], [16 in]]", Outcome.MEETS, "16 in, where at least 16 in is asked", "16 in"),
-        ("7 ft 6 in", "[[10 in], [17 in]]", Outcome.REVISE, "16 in, where at least 17 in is asked", "17 in"),
+        ("8 ft", "[[10 in], [16 in]]", Outcome.MEETS, "16 in ≥ 16 in minimum", "16 in"),
+        ("7 ft 6 in", "[[10 in], [17 in]]", Outcome.REVISE, "16 in < 17 in minimum", "17 in"),
         (
             "8 ft 1 in",
             "[[10 in], [9 in]]",
@@ -266,7 +266,7 @@ TO_READ = "this entry of the table is not known here: read thinnest, row 2 (Tabl
             "outside",
         ),
         ("8 ft", "[[10 in], [open]]", Outcome.CONFIRM, TO_READ, "open"),
-        ("7 ft", "[[10 in], [open]]", Outcome.MEETS, "16 in, where at least 10 in is asked", "10 in"),
+        ("7 ft", "[[10 in], [open]]", Outcome.MEETS, "16 in ≥ 10 in minimum", "10 in"),
     ],
 )
 def test_a_table_gives_its_limit_or_says_why_not(

@@ -70,7 +70,7 @@ def test_of_answers_alike_in_margin_the_one_less_known_governs() -> None:
 def test_only_answers_of_several_rule_sets_stand_side_by_side() -> None:
     assert side_by_side([answer("a")]) == ()
     assert side_by_side([answer("a"), answer("a", Outcome.REVISE, rule="s")]) == ()
-    assert side_by_side([answer("a"), answer("b", Outcome.APART)]) == ()
+    assert side_by_side([answer("a"), answer("b", Outcome.NOT_APPLICABLE)]) == ()
     assert side_by_side([answer("a", question=""), answer("b", question="")]) == ()
 
 

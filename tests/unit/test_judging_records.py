@@ -144,7 +144,7 @@ def test_evidence_that_lacks_is_asked_of_the_answer_that_counts(project: Write) 
 
 def test_before_the_work_nothing_is_judged(project: Write) -> None:
     one = inspected(project)
-    assert one.outcome is Outcome.APART and waits_for_the_work(one)
+    assert one.outcome is Outcome.NOT_APPLICABLE and waits_for_the_work(one)
     assert one.reason == "not judged before the work: hold point of the inspection plan, stage lifts"
 
 
@@ -171,7 +171,7 @@ def test_the_latest_record_counts_unless_one_is_of_the_opening_itself(project: W
 def test_only_an_inspection_to_come_waits_for_the_work(project: Write) -> None:
     """One that does not apply here does not wait, nor does a finding of another kind that says the same."""
     apart = inspected(project, rule=INSPECT.replace("    inspect:", "    when: wall.curved\n    inspect:"))
-    assert apart.outcome is Outcome.APART and not waits_for_the_work(apart)
+    assert apart.outcome is Outcome.NOT_APPLICABLE and not waits_for_the_work(apart)
     assert not waits_for_the_work(inspected(project, PASSED))
     question = (ATTEST % "none").replace("Does water", "Not judged before the work. Does water")
     other = found(project, question)["W1"]
@@ -181,4 +181,4 @@ def test_only_an_inspection_to_come_waits_for_the_work(project: Write) -> None:
 def test_an_answer_where_the_rule_does_not_apply_changes_nothing(project: Write) -> None:
     rule = (ATTEST % "photo").replace("    attest:", "    when: wall.curved\n    attest:")
     for answer in ("", f"attestations: [{{rule: drained, {NO}}}]\n"):
-        assert found(project, rule, answer)["W1"].outcome is Outcome.APART
+        assert found(project, rule, answer)["W1"].outcome is Outcome.NOT_APPLICABLE

@@ -8,11 +8,11 @@ from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 
 from compliance.checked import Checked
-from compliance.documents.elements.outcome_marks import Mark, worst
 from compliance.facts.geometry.subjects import Subject
 from compliance.findings import Outcome
 from compliance.record import record
 from compliance.report.by_rule import RuleFindings, SetFindings
+from compliance.report.marks import Mark, worst
 from compliance.rules.asked_specimens import AskedSpecimens, asked_specimens
 from compliance.rules.rule_set import Rule
 
@@ -52,7 +52,7 @@ class SetByVolume:
 
 
 def asked_of_mixes(checked: Checked, sets: tuple[SetFindings, ...]) -> tuple[AskedTest, ...]:
-    """In the order of the rules; a rule that stands apart of a mix asks nothing of it."""
+    """In the order of the rules; a rule that does not apply to a mix asks nothing of it."""
     return tuple(row for group, rule in _rules(sets) if rule.test for row in _of_rule(checked, group, rule))
 
 
@@ -90,7 +90,7 @@ def volume_for_a_set(sets: tuple[SetFindings, ...]) -> tuple[RuleFindings, float
     found = [
         (group, limit.value if isinstance(limit.value, float) else None)
         for group, rule in _rules(sets)
-        if rule.covers and any(one.outcome is not Outcome.APART for one in group.findings)
+        if rule.covers and any(one.outcome is not Outcome.NOT_APPLICABLE for one in group.findings)
         for limit in rule.limits.values()
         if limit.kind == "volume"
     ]

@@ -14,7 +14,7 @@ from compliance.documents.page.sheet import Sheet
 _DEEPEST = 1
 _KEY = "contents"
 _HOW_TO_READ = (
-    "To be read: everything up to the checklist by clause, and what asks for something first. To be looked up, by the "
+    "To be read: everything up to the checklist by clause, and items requiring action first. To be looked up, by the "
     "code of a rule or the mark of a wall: calculations, materials and limits. Every code and page number is a link."
 )
 

@@ -16,14 +16,14 @@ from compliance.documents.calculations.calculation_table import (
 from compliance.documents.elements import theme
 from compliance.documents.elements.outcome_marks import Marked
 from compliance.documents.elements.section_titles import on_this_page, part, title
-from compliance.documents.page.line_breaking import Part, Words
+from compliance.documents.page.line_breaking import Part, Words, Worked
 from compliance.documents.page.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
 from compliance.documents.submittal.items_requiring_action import title_and_clause
 from compliance.findings import Finding, LimitUsed, Outcome, Standing
 from compliance.record import record
 from compliance.report.by_rule import RuleFindings, SetFindings
-from compliance.report.calculation_lines import EXPLAINED, Ledger
+from compliance.report.calculations.calculation_lines import EXPLAINED, Ledger, LedgerLine
 from compliance.report.grouping import Alike, alike, reason_of, remedy_of, subjects, to_add
 from compliance.report.value_words import NOTHING, counted, quoted
 from compliance.units import Writer
@@ -36,7 +36,7 @@ _INTRODUCTION = (
 _COLUMNS = (Column(84), Column(76), Column(share=1), Column(46), Column(166))
 _HEAD = head_row("Subject", "Result", "Limit", "Margin", "Outcome and standing", right=(3,))
 _ACROSS = len(_COLUMNS)
-_AIR_OF_APART = (1.4, 1.8)
+_AIR_OF_NOT_APPLICABLE = (1.4, 1.8)
 _SHORT = 130  # characters of a reason that still stands well between subject and verdict
 
 
@@ -59,7 +59,7 @@ def checks(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
     for one in sets:
         lead += part(f"checks-{one.letter}", one.heading)
         story += _of_set([judged[group.code] for group in one.rules if group.judged], ledger, writer, lead)
-        story += _apart(one, lead if not any(group.judged for group in one.rules) else [])
+        story += _not_applicable(one, lead if not any(group.judged for group in one.rules) else [])
         lead = []
     return story
 
@@ -158,11 +158,16 @@ def _reason(one: Alike) -> str:
     return "" if told else reason_of(one.findings)
 
 
+def _set_lines(lines: Iterable[LedgerLine]) -> list[Part]:
+    set_as = {True: Worked, False: Words}
+    return [set_as[line.calculation](line.text, theme.CALCULATION) for line in lines]
+
+
 def _below(one: Alike, ledger: Ledger | None, shared: str) -> list[Part]:
     """Reason, calculation unless a table holds it, what to add and what to change."""
     reason = "" if shared else _reason(one)
     parts: list[Part] = [Words(reason, theme.SMALL)] if reason else []
-    parts += ledger.parts(one.lines) if ledger else []
+    parts += _set_lines(ledger.lines(one.lines)) if ledger else []
     if one.first.missing and to_add(one.findings) not in reason:
         parts.append(Words(f"To add: {to_add(one.findings)}", theme.SMALL_ITALIC))
     if remedy := remedy_of(one.first):
@@ -180,21 +185,21 @@ def _tables(one: _Judged, ledger: Ledger, writer: Writer) -> Iterator[Sheet]:
         yield Sheet(columns_for(len(table)), rows, head=[head], carried=[carried], below=12)
 
 
-def _apart(one: SetFindings, lead: list[Row]) -> list[Any]:
+def _not_applicable(one: SetFindings, lead: list[Row]) -> list[Any]:
     """Rules that do not apply to a subject, gathered by rule and reason."""
     rows = []
     for group in one.rules:
         same: dict[str, list[Finding]] = {}
-        for finding in group.apart:
+        for finding in group.not_applicable:
             same.setdefault(finding.reason, []).append(finding)
         for index, (reason, findings) in enumerate(same.items()):
             anchor = None if group.judged or index else Anchor(group.key)
             code = cell(group.code, theme.CELL_BOLD)
             cells = (code, title_and_clause(group), cell(subjects(findings)), cell(reason))
-            rows.append(Row(cells, anchor=anchor, air=_AIR_OF_APART))
+            rows.append(Row(cells, anchor=anchor, air=_AIR_OF_NOT_APPLICABLE))
     if not rows:
         return [Sheet(_COLUMNS, (), lead=lead)] if lead else []
-    count = counted(sum(len(group.apart) for group in one.rules), "finding")
+    count = counted(sum(len(group.not_applicable) for group in one.rules), "finding")
     sentence = f"{count} of rules that do not apply to the subject, or wait for the work on site."
     lead = lead + part(f"apart-{one.letter}", f"{one.letter}  ·  Rules that do not apply here", sentence)
     columns = (Column(28), Column(share=5), Column(share=4), Column(share=9))

@@ -1,4 +1,4 @@
-"""How the findings stand, then every one that asks for something, the gravest kind first."""
+"""How the findings stand, then every one that requires action, most serious first."""
 
 from __future__ import annotations
 
@@ -7,15 +7,17 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.documents.elements import theme
-from compliance.documents.elements.outcome_marks import Mark, Marked, mark_of
+from compliance.documents.elements.outcome_marks import Marked
 from compliance.documents.elements.section_titles import on_this_page, part, title
+from compliance.documents.elements.tally_strip import standings
 from compliance.documents.page.line_breaking import Part, Words
 from compliance.documents.page.rows import Cell, Column, Row, cell, head_row
 from compliance.documents.page.sheet import Sheet
 from compliance.findings import Finding
 from compliance.report.by_rule import RuleFindings, SetFindings
 from compliance.report.grouping import reason_of, remedy_of, subjects, words
-from compliance.report.tally import counts, standings
+from compliance.report.marks import Mark, mark_of
+from compliance.report.tally import counts
 from compliance.report.value_words import counted
 
 _ASKING = (Mark.ENGINEER, Mark.REVISE, Mark.MISSING, Mark.CONFIRM)
@@ -53,7 +55,7 @@ def _tally(checked: Checked) -> Sheet:
         )
         for place, (mark, count) in enumerate(found.items())
     ]
-    lead = title("first", "What asks for something", *_in_words(checked, found))
+    lead = title("first", "Items requiring action", *_in_words(checked, found))
     head = head_row("Outcome", "Findings", "What it says", right=(1,))
     return Sheet((Column(150), Column(50), Column(share=1)), rows, head=[head], lead=lead, below=12)
 
@@ -62,8 +64,8 @@ def _in_words(checked: Checked, found: dict[Mark, int]) -> Iterator[str]:
     asking = sum(found[mark] for mark in _ASKING)
     walls = counted(len(checked.project.walls), "wall")
     yield (
-        f"Checks made: {len(checked.findings) - found[Mark.APART]}, over {walls} with materials, openings, footings "
-        f"and roofs. Of these {asking} ask for something; they are listed below, the gravest kind first."
+        f"Checks made: {len(checked.findings) - found[Mark.NOT_APPLICABLE]}, over {walls} with materials, openings, "
+        f"footings and roofs. Of these {asking} require action; they are listed below, most serious first."
     )
     if found[Mark.RESERVED]:
         yield (

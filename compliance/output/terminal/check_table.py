@@ -13,14 +13,21 @@ from compliance.checked import Checked
 from compliance.facts.catalogue import ABOUT_LABELS
 from compliance.findings import Finding, Outcome
 from compliance.output.terminal.hanging_indent import headed, heading, hung, wrapped
-from compliance.report.repeated_answers import is_open, is_owed, lacking_alike, lacking_lines, open_lines, owed_lines
+from compliance.output.terminal.repeated_answers import (
+    is_open,
+    is_unanswered,
+    lacking_alike,
+    lacking_lines,
+    open_lines,
+    unanswered_lines,
+)
 from compliance.units import Writer
 
 NARROWEST = 60
 
 
 def check_table(checked: Checked, width: int, all_lines: bool = False, of: int = 0) -> str:
-    """The whole text. With `all_lines` every finding has its line, those that meet and stand apart too. Where only some
+    """The whole text. With `all_lines` every finding has its line, those that meet or do not apply too. Where only some
     findings are to be shown, `of` says how many there are."""
     writer = Writer(checked.project.project.units)
     width = max(width, NARROWEST)
@@ -34,7 +41,7 @@ def check_table(checked: Checked, width: int, all_lines: bool = False, of: int =
         lines += ["", *heading(name, width), *_group(findings, elsewhere, writer, width, all_lines)]
     lines += lacking_lines(alike, width)
     lines += open_lines(checked.findings, numbers, writer, width)
-    lines += owed_lines(checked.findings, width)
+    lines += unanswered_lines(checked.findings, width)
     lines += ["", *textwrap.wrap(tally_line(checked, of), width)]
     return "\n".join(lines) + "\n"
 
@@ -42,7 +49,7 @@ def check_table(checked: Checked, width: int, all_lines: bool = False, of: int =
 def tally_line(checked: Checked, of: int = 0) -> str:
     """How many findings of each outcome, on one line; of a part of them (`of` all) only those that are in it."""
     unsure = sum(one.outcome is Outcome.MEETS and one.wants_confirming for one in checked.findings)
-    parts = [f"{count} {outcome.value}" for outcome, count in checked.tally().items() if count or not of]
+    parts = [f"{count} {outcome.words}" for outcome, count in checked.tally().items() if count or not of]
     reserve = f" ({unsure} of those that meet rest on a limit to be confirmed)" if unsure else ""
     part = f"shown: {len(checked.findings)} of {of} findings{': ' if parts else ''}" if of else ""
     return part + ", ".join(parts) + reserve
@@ -50,7 +57,7 @@ def tally_line(checked: Checked, of: int = 0) -> str:
 
 def _shared(finding: Finding) -> bool:
     """Said once for all subjects, below the walls."""
-    return is_open(finding) or is_owed(finding)
+    return is_open(finding) or is_unanswered(finding)
 
 
 def _groups(checked: Checked) -> list[tuple[str, list[Finding]]]:
@@ -84,21 +91,21 @@ def _group(
 ) -> list[str]:
     lines = []
     counted = dict.fromkeys(Outcome, 0)
-    owed = 0
+    unanswered = 0
     for finding in findings:
         if _shared(finding):
-            owed += is_owed(finding)
-            counted[finding.outcome] += not is_owed(finding)
+            unanswered += is_unanswered(finding)
+            counted[finding.outcome] += not is_unanswered(finding)
         elif id(finding) in elsewhere:
             counted[finding.outcome] += 1
-        elif finding.outcome not in (Outcome.MEETS, Outcome.APART):
+        elif finding.outcome not in (Outcome.MEETS, Outcome.NOT_APPLICABLE):
             lines += _full(finding, writer, width)
         elif all_lines:
             lines.append(_brief(finding, writer, width))
         else:
             counted[finding.outcome] += 1
-    said = [f"{count} {outcome.value}" for outcome, count in counted.items() if count]
-    said += [f"{owed} {'answer' if owed == 1 else 'answers'} owed"] if owed else []
+    said = [f"{count} {outcome.words}" for outcome, count in counted.items() if count]
+    said += [f"{unanswered} unanswered {'question' if unanswered == 1 else 'questions'}"] if unanswered else []
     return [*lines, "  " + ", ".join(said)] if said else lines
 
 

@@ -150,7 +150,7 @@ def _state(finding: Finding | None, writer: Writer) -> str:
     if finding is None:
         return "none"
     shown = numbers(finding, writer)
-    return finding.outcome.value + (f" [{shown}]" if shown else "")
+    return finding.outcome.words + (f" [{shown}]" if shown else "")
 
 
 def range_table(wall: str, ranges: Sequence[FreeRange], writer: Writer, width: int) -> str:

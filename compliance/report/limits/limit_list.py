@@ -20,10 +20,10 @@ class ListedLimit:
 
 
 def limits_relied_on(findings: Iterable[Finding]) -> list[ListedLimit]:
-    """Every limit of a finding that does not stand apart, least known first, then in the order of the rules."""
+    """Every limit of a finding that applies, least known first, then in the order of the rules."""
     found: dict[tuple[str, str, str], tuple[LimitUsed, str, list[str]]] = {}
     for finding in findings:
-        if finding.outcome is Outcome.APART:
+        if finding.outcome is Outcome.NOT_APPLICABLE:
             continue
         for limit in finding.limits:
             key = (limit.rule_set, limit.rule, limit.name)

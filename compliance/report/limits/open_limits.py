@@ -27,7 +27,7 @@ class LimitToRead:
 
 
 def limits_to_read(sets: tuple[SetFindings, ...]) -> tuple[LimitToRead, ...]:
-    """In the order of the rule sets; of a rule that stands apart everywhere, none."""
+    """In the order of the rule sets; of a rule that applies nowhere, none."""
     return tuple(
         LimitToRead(group, limit, waiting)
         for one in sets

@@ -101,7 +101,7 @@ def _project(form: Form, tree: Tree) -> str:
         *form.named("attachments", Attachment, {}, "A1"),
         "",
     ]
-    lines += ["# Answers that only a person can give: a check lists those that are owed."]
+    lines += ["# Answers that only a person can give: a check lists those still needed."]
     lines += [*form.listed("attestations", Attestation), ""]
     lines += ["# What came of looking at the work.", *form.listed("inspections", InspectionRecord), ""]
     lines += ["# Comments of the official on an earlier revision.", *form.listed("comments", OfficialComment)]

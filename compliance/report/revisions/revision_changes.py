@@ -1,0 +1,181 @@
+"""What changed between two revisions: findings wall by wall, limits, rule sets. Both are records as written out."""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Callable, Hashable, Iterable
+from typing import TypeVar
+
+from compliance.findings import Outcome
+from compliance.model.issued import FindingRecord, FindingsRecord, HeadRecord, LimitRecord, RuleSetRecord, ValueRecord
+from compliance.record import record
+from compliance.units import unit
+
+_SAME = 1e-9
+Item = TypeVar("Item")
+
+
+@record
+class FindingChange:
+    """A finding in one revision and in the other; None where there was or is none."""
+
+    before: FindingRecord | None
+    after: FindingRecord | None
+
+    @property
+    def of(self) -> FindingRecord:
+        found = self.after or self.before
+        assert found
+        return found
+
+    @property
+    def direction(self) -> int:
+        """Above 0 where the outcome got better, below 0 where it got worse; 0 for the same, or where one is lacking or
+        is not applicable, which is neither."""
+        if self.before is None or self.after is None or "not-applicable" in (self.before.outcome, self.after.outcome):
+            return 0
+        return Outcome(self.after.outcome).rank - Outcome(self.before.outcome).rank
+
+    @property
+    def word(self) -> str:
+        if self.before is None:
+            return "new"
+        if self.after is None:
+            return "gone"
+        return "better" if self.direction > 0 else "worse" if self.direction < 0 else "changed"
+
+
+@record
+class LimitChange:
+    before: LimitRecord | None
+    after: LimitRecord | None
+
+    @property
+    def of(self) -> LimitRecord:
+        found = self.after or self.before
+        assert found
+        return found
+
+
+@record
+class Changes:
+    """`by_subject` holds the changes of each wall, with its openings and piers, and of each other subject, walls first.
+    `walls_new` and `walls_gone` are marks. `editions` are rule sets that came, went or changed their edition."""
+
+    before: HeadRecord
+    after: HeadRecord
+    by_subject: tuple[tuple[str, tuple[FindingChange, ...]], ...]
+    limits: tuple[LimitChange, ...]
+    editions: tuple[tuple[RuleSetRecord | None, RuleSetRecord | None], ...]
+    walls_new: tuple[str, ...]
+    walls_gone: tuple[str, ...]
+
+    @property
+    def findings(self) -> tuple[FindingChange, ...]:
+        return tuple(change for _, changes in self.by_subject for change in changes)
+
+    @property
+    def nothing(self) -> bool:
+        return not (self.by_subject or self.limits or self.editions)
+
+    def counts(self) -> dict[str, int]:
+        """How many findings got worse, better, changed otherwise, are new or gone; none left out."""
+        found = dict.fromkeys(("worse", "better", "changed", "new", "gone"), 0)
+        for change in self.findings:
+            found[change.word] += 1
+        return found
+
+
+def changes(before: FindingsRecord, after: FindingsRecord) -> Changes:
+    """Findings are the same where rule, subject, outcome, verdict, figures and reason are; units do not matter, nor how
+    a lacking field is named, for the reason says what lacks."""
+    pairs = _paired(before.findings, after.findings, _finding_key)
+    changed = [FindingChange(old, new) for old, new in pairs if not _same_finding(old, new)]
+    limits = _paired(before.limits, after.limits, lambda one: (one.rule_set, one.rule, one.name))
+    editions = _paired(before.rule_sets, after.rule_sets, lambda one: one.rule_set)
+    old_walls, new_walls = _walls(before), _walls(after)
+    return Changes(
+        before.project,
+        after.project,
+        _grouped(changed, after),
+        tuple(LimitChange(old, new) for old, new in limits if not _same_limit(old, new)),
+        tuple((old, new) for old, new in editions if old is None or new is None or old.edition != new.edition),
+        tuple(wall for wall in new_walls if wall not in old_walls),
+        tuple(wall for wall in old_walls if wall not in new_walls),
+    )
+
+
+def _paired(
+    before: Iterable[Item], after: Iterable[Item], key: Callable[[Item], Hashable]
+) -> list[tuple[Item | None, Item | None]]:
+    """In the order of the second, then those that only the first has. Of several alike, first goes with first."""
+    old: dict[Hashable, list[Item]] = defaultdict(list)
+    for one in before:
+        old[key(one)].append(one)
+    pairs: list[tuple[Item | None, Item | None]] = []
+    for one in after:
+        waiting = old[key(one)]
+        pairs.append((waiting.pop(0) if waiting else None, one))
+    for left in old.values():
+        pairs += [(one, None) for one in left]
+    return pairs
+
+
+def _finding_key(one: FindingRecord) -> Hashable:
+    return one.rule_set, one.rule, one.about, one.subject
+
+
+def _same_finding(one: FindingRecord | None, other: FindingRecord | None) -> bool:
+    if one is None or other is None:
+        return False
+    same = ("outcome", "verdict", "standing", "relation")
+    if any(getattr(one, name) != getattr(other, name) for name in same):
+        return False
+    if not (_same_value(one.value, other.value) and _same_value(one.limit, other.limit)):
+        return False
+    told = one.value is not None  # the reason then only repeats the value, in whatever units
+    return told or one.reason == other.reason
+
+
+def _same_limit(one: LimitRecord | None, other: LimitRecord | None) -> bool:
+    if one is None or other is None:
+        return False
+    return (one.standing, one.source) == (other.standing, other.source) and _same_value(one.value, other.value)
+
+
+def _same_value(one: ValueRecord | None, other: ValueRecord | None) -> bool:
+    if one is None or other is None:
+        return one is other
+    here, there = _si(one), _si(other)
+    if here is None or there is None:
+        return one.text == other.text
+    return math.isclose(here, there, rel_tol=_SAME)
+
+
+def _si(value: ValueRecord) -> float | None:
+    """None where it is no number, or in a unit that is not known any more."""
+    if value.number is None or not value.unit:
+        return value.number
+    try:
+        return unit(value.unit).to_si(value.number)
+    except KeyError:
+        return None
+
+
+def _walls(record: FindingsRecord) -> list[str]:
+    return list(dict.fromkeys(one.wall for one in record.findings if one.wall))
+
+
+def _grouped(changed: list[FindingChange], after: FindingsRecord) -> tuple[tuple[str, tuple[FindingChange, ...]], ...]:
+    """Walls in the order of the later revision, then other subjects in the order of their findings."""
+    groups: dict[tuple[bool, str], list[FindingChange]] = {}
+    for change in changed:
+        one = change.of
+        name = (
+            f"wall {one.wall}" if one.wall else one.about if one.subject == one.about else f"{one.about} {one.subject}"
+        )
+        groups.setdefault((not one.wall, name), []).append(change)
+    walls = {f"wall {wall}": index for index, wall in enumerate(_walls(after))}
+    order = sorted(groups, key=lambda key: (key[0], walls.get(key[1], len(walls))))
+    return tuple((name, tuple(groups[_, name])) for _, name in order)
