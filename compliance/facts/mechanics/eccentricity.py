@@ -109,7 +109,9 @@ reduction_at_middle = equation(
 
 
 def within_curve(eccentricity: float, thickness: float, curve: MiddleCurve) -> bool:
-    return curve.span - curve.slope * abs(eccentricity) / thickness > 0
+    """Whether the curve has a value for it; a resultant outside the wall leaves nothing, which needs no curve."""
+    outside = end_reduction(eccentricity, thickness) == 0
+    return outside or curve.span - curve.slope * abs(eccentricity) / thickness > 0
 
 
 def middle_lines(eccentricity: float, height: float, thickness: float, curve: MiddleCurve) -> tuple[Solved, ...]:

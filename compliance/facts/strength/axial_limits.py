@@ -109,7 +109,7 @@ def eccentric_resistance(building: Building, wall: Subject) -> Fact:
     middle = whole_eccentricity(at_once, crept)
     figures = en.curve_figures(c["modulus_ratio"], c["bend_start"], c["bend_span"], c["bend_slope"])
     curve = en.MiddleCurve(*figures)
-    within = en.end_reduction(middle, thick) == 0 or en.within_curve(middle, thick, curve)
+    within = en.within_curve(middle, thick, curve)
     mids = (*figures, *en.middle_lines(middle, height, thick, curve)) if within else (_OFF,)
     partial, loads = building.screening["partial_factor"], building.screening["load_factor"]
     design = design_strength.sourced(partial.source)(tested, partial.given("γ_M"), loads.given("γ_F"))

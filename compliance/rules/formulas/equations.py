@@ -62,7 +62,8 @@ class Solved(float):
 @record
 class Equation:
     """`result = expression`. `symbols` says for each name of the expression what it is; `source` names the clause, book
-    or convention. Made by `equation`."""
+    or convention; empty where it comes with a coefficient: then `sourced` gives it before a line is printed. Made by
+    `equation`."""
 
     title: str
     expression: str
@@ -100,6 +101,11 @@ class Equation:
         """With another symbol for its result."""
         return replace(self, result=replace(self.result, symbol=symbol))
 
+    def naming(self, **printed: str) -> Equation:
+        """With other symbols in print for some of its names."""
+        changed = {name: replace(self.symbols[name], symbol=symbol) for name, symbol in printed.items()}
+        return replace(self, symbols={**self.symbols, **changed})
+
     def sourced(self, source: str) -> Equation:
         return replace(self, source=source)
 
@@ -133,6 +139,7 @@ class Equation:
         return found
 
     def _step(self, inputs: Mapping[str, Input], value: float) -> Step:
+        assert self.source, f"{self.title} has no source"
         root = _root(self.expression)
         named: dict[str, Given] = {}
         counts: dict[str, int] = {}

@@ -58,7 +58,7 @@ class Symbol:
         return abs(found) if self.sign == "left out" else found
 
     def _given(self, symbol: str, value: Input) -> Given:
-        number = self._number(symbol, value)
+        number = abs(_plain(value)) if self.sign == "left out" else _plain(value)
         if isinstance(value, Given):
             return Given(value.symbol if self.several else symbol, number, value.kind, value.meaning or self.meaning)
         return Given(symbol, number, self.kind, self.meaning)
