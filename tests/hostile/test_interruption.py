@@ -160,7 +160,7 @@ def test_what_a_killed_run_left_is_cleared(host: Host, tmp_path: Path) -> None:
 
 ANSWERS = "name: Trial\nplace: Nowhere\nrule_sets: cob-practice\nunits: us\nlength: 20 ft\nwidth: 16 ft\n"
 CONFIRM = (
-    "confirm", "p", "footing-depth", "least", "--value", "14 in", "--by", "A. Reader", "--where", "Section 4",
+    "confirm", "p", "footing-depth", "minimum", "--value", "14 in", "--by", "A. Reader", "--where", "Section 4",
     "--on", "2026-05-14",
 )  # fmt: skip
 
@@ -300,7 +300,7 @@ def test_confirmations_at_once(plain: Path) -> None:
     rules = ("footing-depth", "footing-width", "footing-bars")
     values = ("14 in", "20 in", "3")
     runs = [
-        _started(("confirm", "p", rule, "least", *CONFIRM[4:5], value, *CONFIRM[6:]), plain)
+        _started(("confirm", "p", rule, "minimum", *CONFIRM[4:5], value, *CONFIRM[6:]), plain)
         for rule, value in zip(rules, values, strict=True)
     ]
     assert [process.wait(HARD_TIMEOUT) for process in runs] == [0, 0, 0]

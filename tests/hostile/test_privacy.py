@@ -31,7 +31,7 @@ COMMANDS: dict[str, tuple[tuple[str, ...], int, tuple[str, ...]]] = {
     "worksheet": (("p", "--output", "o.pdf"), 0, ("o.pdf",)),
     "limits": (("p",), 0, ()),
     "confirm": (
-        ("p", "footing-depth", "least", "--value", "14 in", "--by", "A", "--where", "B", "--reason", "C"), 0,
+        ("p", "footing-depth", "minimum", "--value", "14 in", "--by", "A", "--where", "B", "--reason", "C"), 0,
         ("p/amendments.yaml", "p/project.yaml"),
     ),
     "start": (("new", "--answers", "answers.yaml"), 0, ("new",)),
