@@ -9,7 +9,7 @@ from pathlib import Path
 
 from compliance.checking import check_folder
 from compliance.problems import ProblemsFound
-from compliance.reading.rule_library import Shelf
+from compliance.reading.rule_files.rule_library import Shelf
 from tests.buildings.laying_out import lay_out
 from tests.buildings.reading import KINDS, Building, Sought, list_buildings
 
@@ -124,8 +124,9 @@ def check_corpus() -> tuple[Result, ...]:
 
 
 def order_breaks(results: Sequence[Result]) -> dict[str, str]:
-    """The buildings that do not come off better than those they are said to be milder than, by the rule named: the least
-    margin of a rule on one is to lie above that on the other."""
+    """The buildings that do not come off better than those they are said to be milder than.
+
+    By the rule named: the least margin it leaves on the milder one is to lie above that on the other."""
     found = {one.building.mark: one for one in results}
     broken = {}
     for one in results:

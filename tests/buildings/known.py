@@ -13,23 +13,32 @@ from tests.buildings.judging import Result, order_breaks
 KNOWN = Path(__file__).parent / "known.yaml"
 _HEAD = """\
 # What the tool gets wrong today, building by building. A test fails when something stands here that is wrong no more
-# (delete the line), and when something goes wrong that does not stand here. Printed by python -m tests.buildings --known.
+# (delete the line), and when something goes wrong that does not stand here. `python -m tests.buildings --known`
+# writes it anew.
 #
 # misses: dangers that are not named; of a variant `half` that is sound, those named all the same.
-# crashes: buildings that end in a traceback. problems: those refused for more than they must be. alarms: engineer findings on sound buildings that no `explained` gives a
-# reason for, and explanations that nothing needs any more. revisions: findings to revise on sound buildings, of the sets
-# about structure. lacking: what these sets lack of a sound building, all of which are described in full. order:
-# buildings that do not come off better than those they are milder than.
+# crashes: buildings that end in a traceback.
+# problems: buildings refused for more than what they are there to show.
+# unspecific: dangers for which the sound building that the file is based on is flagged as well.
+# alarms: engineer findings on sound buildings that no `explained` gives a reason for, and explanations nothing needs.
+# revisions: findings to revise on sound buildings, of the sets about structure.
+# lacking: what these sets lack of a sound building, all of which are described in full.
+# order: buildings that do not come off better than those they are milder than.
 """
 
 
 def gather(results: Sequence[Result]) -> dict[str, dict[str, Any]]:
     """Everything wrong with these results, in the form of `known.yaml`; what is empty is left out."""
     wrong: dict[str, dict[str, Any]] = {
-        key: {} for key in ("misses", "crashes", "problems", "alarms", "revisions", "lacking", "order")
+        key: {} for key in ("misses", "crashes", "problems", "unspecific", "alarms", "revisions", "lacking", "order")
     }
+    found = {result.building.mark: result for result in results}
     for result in results:
         mark = result.building.mark
+        base = found.get(result.building.based_on)
+        if base and not result.building.sound:
+            unspecific = [str(sought) for sought in result.building.must_find if base.has(sought)]
+            wrong["unspecific"] |= {mark: unspecific} if unspecific else {}
         if result.crash:
             wrong["crashes"][mark] = result.crash
         if problems := result.unwanted_problems:

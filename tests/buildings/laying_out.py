@@ -37,8 +37,10 @@ def lay_out(building: Building, folder: Path) -> Path:
 
 
 _HEADINGS = {
-    "compression": "set,specimen,mix,cast,tested,dried,shape,width [in],depth [in],height [in],mass [lb],peak_load [lbf],strength [psi]",
-    "rupture": "set,specimen,mix,cast,tested,dried,shape,width [in],height [in],depth [in],span [in],loading,mass [lb],peak_load [lbf],strength [psi]",
+    "compression": "set,specimen,mix,cast,tested,dried,shape,width [in],depth [in],height [in],mass [lb],"
+    "peak_load [lbf],strength [psi]",
+    "rupture": "set,specimen,mix,cast,tested,dried,shape,width [in],height [in],depth [in],span [in],"
+    "loading,mass [lb],peak_load [lbf],strength [psi]",
     "shrinkage": "set,specimen,mix,cast,tested,dried,form_length [in],dried_length [in]",
 }
 

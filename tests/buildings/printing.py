@@ -38,9 +38,8 @@ def _dangerous(results: Sequence[Result]) -> Iterator[str]:
         yield f"  {len(some)} {says}, {missed} with a miss"
     items = Counter(one.building.item for one in plain)
     missed_items = Counter(one.building.item for one in plain if one.misses)
-    yield "  by item: " + ", ".join(
-        f"{item}: {missed_items[item]} of {items[item]}" for item in sorted(items, key=_number)
-    )
+    shares = [f"{item}: {missed_items[item]} of {items[item]}" for item in sorted(items, key=_number)]
+    yield "  missed by item: " + ", ".join(shares)
 
 
 def _number(item: str) -> tuple[int, str]:
@@ -56,15 +55,12 @@ def _sound(results: Sequence[Result]) -> Iterator[str]:
         for rule, subjects in alarms.items():
             rules[rule] += len(subjects)
             houses[rule] += 1
-        count, explained = (
-            sum(map(len, alarms.values())),
-            sum(map(len, alarms.values())) - sum(map(len, one.unexplained.values())),
-        )
+        count = sum(map(len, alarms.values()))
+        explained = sum(len(subjects) for rule, subjects in alarms.items() if rule in one.building.explained)
         if one.crash or one.problems:
             yield f"  FAILS   {one.building.mark}: {one.crash or one.problems}"
-        yield f"  {count:4d} ({explained} explained) {one.building.mark}" + (
-            f", lacks {len(one.lacking)}" if one.lacking else ""
-        )
+        lacks = f", lacks {len(one.lacking)}" if one.lacking else ""
+        yield f"  {count:4d} ({explained} explained) {one.building.mark}{lacks}"
     yield "  by rule: findings (buildings)"
     for rule, count in rules.most_common():
         yield f"  {count:4d} ({houses[rule]}) {rule}"

@@ -54,6 +54,7 @@ class Building:
     tested: Mapping[str, Mapping[str, Any]]
     danger: str = ""
     item: str = ""
+    based_on: str = ""
     must_find: tuple[Sought, ...] = ()
     expect: str = "found"
     explained: Mapping[str, str] = field(default_factory=dict)
@@ -99,6 +100,7 @@ def _building(mark: str, full: Mapping[str, Any], text: Mapping[str, Any], expec
         tested=_without_nulls(full["tested"]),
         danger=text.get("danger", ""),
         item=str(text.get("item", "")),
+        based_on=text.get("based_on", ""),
         must_find=tuple(_sought(one, mark) for one in text.get("must_find", ())),
         expect=expect,
         explained=text.get("explained", {}) if "@" not in mark else {},
@@ -157,9 +159,12 @@ _INSTEAD = {
 
 
 def _sections(full: Mapping[str, Any]) -> dict[str, Any]:
-    """The sections of the project. A wall takes what it does not say from its type and, through it, from `outer`, an
-    opening and a roof from what stands in the defaults; a roof that bears on a wall, named alone, bears on its middle."""
-    made = {key: copy.deepcopy(value) for key, value in full.items() if key not in OWN_KEYS}
+    """The sections of the project.
+
+    A wall takes what it does not say from its type and, through it, from `outer`, an opening and a roof from what
+    stands in the defaults. A roof that bears on a wall named alone bears on its middle.
+    """
+    made: dict[str, Any] = {key: copy.deepcopy(value) for key, value in full.items() if key not in OWN_KEYS}
     types = made["wall_types"]
     types |= {mark: merge(types["outer"], build) for mark, build in types.items() if mark != "outer"}
     made["walls"] = {
@@ -169,7 +174,8 @@ def _sections(full: Mapping[str, Any]) -> dict[str, Any]:
     made["wall_types"] = {mark: build for mark, build in types.items() if mark in used}
     made["roofs"] = {mark: _roof(merge(full["roof"], roof)) for mark, roof in made.get("roofs", {}).items() if roof}
     made["jurisdiction"]["rule_sets"] = list(full["sets"])
-    return _without_nulls(made)
+    plain: dict[str, Any] = _without_nulls(made)
+    return plain
 
 
 def _wall(wall: dict[str, Any], types: Mapping[str, Any], opening: Mapping[str, Any]) -> dict[str, Any]:

@@ -10,9 +10,9 @@ from pathlib import Path
 import pytest
 
 from compliance.cli import app
-from tests.hostile.running import ROOT, environment, listing, run
+from tests.conftest import EXAMPLE
+from tests.hostile.running import environment, listing, run
 
-EXAMPLE = ROOT / "example_project"
 BARRED = Path(__file__).parent / "barred"
 
 # For every command: its arguments, the code it leaves with, and the files it may make or change.
@@ -31,7 +31,7 @@ COMMANDS: dict[str, tuple[tuple[str, ...], int, tuple[str, ...]]] = {
     "worksheet": (("p", "--output", "o.pdf"), 0, ("o.pdf",)),
     "limits": (("p",), 0, ()),
     "confirm": (
-        ("p", "footing-depth", "least", "--value", "14 in", "--by", "A", "--where", "B", "--reason", "C"), 0,
+        ("p", "footing-depth", "minimum", "--value", "14 in", "--by", "A", "--where", "B", "--reason", "C"), 0,
         ("p/amendments.yaml", "p/project.yaml"),
     ),
     "start": (("new", "--answers", "answers.yaml"), 0, ("new",)),

@@ -54,14 +54,14 @@ def verdicts(rule: str, fact: str, values: Sequence[str], **others: Scalar) -> l
 
 def test_one_story() -> None:
     """Stories: at most one. IRC 2021 Appendix AU, AU105.2, second-hand; clause number recalled."""
-    assert number("stories-most", "most") == 1 and limit("stories-most", "most").standing is Standing.REPORTED
+    assert number("stories-most", "maximum") == 1 and limit("stories-most", "maximum").standing is Standing.REPORTED
     assert [verdict("stories-most", {"project.stories": count}) for count in (1, 2)] == [MEETS, ENGINEER]
 
 
 def test_building_height_of_20_ft() -> None:
     """Building height: at most 20 ft (6096 mm). IRC 2021 Appendix AU, AU105.2, second-hand."""
-    assert number("building-height-most", "most") == pytest.approx(20 * FOOT) == pytest.approx(6.096)
-    assert limit("building-height-most", "most").standing is Standing.REPORTED
+    assert number("building-height-most", "maximum") == pytest.approx(20 * FOOT) == pytest.approx(6.096)
+    assert limit("building-height-most", "maximum").standing is Standing.REPORTED
     heights = ["19 ft 11 in", "20 ft", "6096 mm", "20 ft 1 in"]
     found = verdicts("building-height-most", "project.building_height", heights)
     assert found == [MEETS, MEETS, MEETS, ENGINEER]
@@ -77,17 +77,17 @@ def test_seismic_categories_a_to_c() -> None:
 
 def test_least_thickness_of_10_in() -> None:
     """Thickness without finish: at least 10 in (254 mm). AU105.2, second-hand."""
-    assert number("wall-thickness-least", "least") == pytest.approx(10 * INCH) == pytest.approx(0.254)
-    assert limit("wall-thickness-least", "least").standing is Standing.REPORTED
+    assert number("wall-thickness-least", "minimum") == pytest.approx(10 * INCH) == pytest.approx(0.254)
+    assert limit("wall-thickness-least", "minimum").standing is Standing.REPORTED
     found = verdicts("wall-thickness-least", "wall.least_thickness", ["11 in", "10 in", "254 mm", "253 mm"])
     assert found == [MEETS, MEETS, MEETS, REVISE]
 
 
 def test_24_in_in_the_upper_two_thirds() -> None:
     """Thickness in the upper two thirds: at most 24 in (printed 610 mm). AU105.2, second-hand."""
-    assert number("wall-thickness-upper", "most") == pytest.approx(24 * INCH)
-    assert round(number("wall-thickness-upper", "most") * 1000) == 610
-    assert limit("wall-thickness-upper", "most").standing is Standing.REPORTED
+    assert number("wall-thickness-upper", "maximum") == pytest.approx(24 * INCH)
+    assert round(number("wall-thickness-upper", "maximum") * 1000) == 610
+    assert limit("wall-thickness-upper", "maximum").standing is Standing.REPORTED
     found = verdicts("wall-thickness-upper", "wall.upper_thickness", ["23 in", "24 in", "609.6 mm", "24-1/16 in"])
     assert found == [MEETS, MEETS, MEETS, REVISE]
 
@@ -130,10 +130,10 @@ def test_compressive_strength(rule: str, psi: float, printed_kpa: float, given: 
 
     IRC 2021 Appendix AU, AU106.6 and AU106.6.1, second-hand. Which of the five governs is recalled: the lowest here.
     """
-    assert number(rule, "least") == pytest.approx(psi * PSI)
-    assert round(number(rule, "least") / 1000) == printed_kpa
+    assert number(rule, "minimum") == pytest.approx(psi * PSI)
+    assert round(number(rule, "minimum") / 1000) == printed_kpa
     assert number(rule, "count") == 5 and words(rule, "drying") == {"air"}
-    assert {limit(rule, name).standing for name in ("least", "count", "drying")} == {Standing.REPORTED}
+    assert {limit(rule, name).standing for name in ("minimum", "count", "drying")} == {Standing.REPORTED}
     assert (limit(rule, "governs").value, number(rule, "rank")) == ("kth-lowest", 1)
     assert {limit(rule, name).standing for name in ("governs", "rank", "shapes")} == {Standing.RECALLED}
     at, inside, outside = f"{psi} psi", f"{psi + 1} psi", f"{psi - 0.1} psi"
@@ -143,9 +143,9 @@ def test_compressive_strength(rule: str, psi: float, printed_kpa: float, given: 
 
 def test_finishes_of_5_perms() -> None:
     """Finish assembly: at least 5 perms (286 ng/(Pa s m2)). AU104.3, second-hand; clause number recalled."""
-    assert number("finish-permeance", "least") == pytest.approx(5 * PERM)
-    assert round(number("finish-permeance", "least") * 1e12) == 286
-    assert limit("finish-permeance", "least").standing is Standing.REPORTED
+    assert number("finish-permeance", "minimum") == pytest.approx(5 * PERM)
+    assert round(number("finish-permeance", "minimum") * 1e12) == 286
+    assert limit("finish-permeance", "minimum").standing is Standing.REPORTED
     found = verdicts("finish-permeance", "wall.finish_permeance", ["6 perms", "5 perms", "4.9 perms"])
     assert found == [MEETS, MEETS, REVISE]
 
@@ -193,11 +193,16 @@ def test_what_the_tables_say_is_open(method: str) -> None:
 
 def test_recalled_figures() -> None:
     """Recalled, read nowhere: holes of 3/4 in (19 mm), stem 8 in (203 mm), sills 1:12, cob at 110 pcf (1762 kg/m3)."""
-    assert round(number("drying-hole-diameter", "most") * 1000) == 19
-    assert round(number("stem-height", "least") * 1000) == 203
+    assert round(number("drying-hole-diameter", "maximum") * 1000) == 19
+    assert round(number("stem-height", "minimum") * 1000) == 203
     assert number("sill-fall", "rise") / number("sill-fall", "run") == pytest.approx(1 / 12)
-    assert round(number("cob-weight", "most")) == 1762
-    figures = {"drying-hole-diameter": "most", "stem-height": "least", "sill-fall": "rise", "cob-weight": "most"}
+    assert round(number("cob-weight", "maximum")) == 1762
+    figures = {
+        "drying-hole-diameter": "maximum",
+        "stem-height": "minimum",
+        "sill-fall": "rise",
+        "cob-weight": "maximum",
+    }
     assert {limit(rule, name).standing for rule, name in figures.items()} == {Standing.RECALLED}
     given = {"wall.drying_holes": "yes", "wall.drying_hole_diameter": "7/8 in"}
     assert verdict("drying-hole-diameter", given) is REVISE

@@ -35,30 +35,32 @@ def verdict(rule: str, given: Facts) -> Outcome:
     ("rule", "name", "value", "standing", "fact", "inside", "outside", "others"),
     [
         # Fordice 2008
-        ("footing-depth", "least", 12 * INCH, REPORTED, "footing.thickness", ["12 in", "305 mm"], "11-7/8 in", {}),
-        ("footing-width", "least", 18 * INCH, REPORTED, "footing.width", ["18 in", "457.2 mm"], "457 mm", {}),
-        ("footing-bars", "least", 2, REPORTED, "footing.bar_count", [2, 3], 1, CONCRETE),
+        ("footing-depth", "minimum", 12 * INCH, REPORTED, "footing.thickness", ["12 in", "305 mm"], "11-7/8 in", {}),
+        ("footing-width", "minimum", 18 * INCH, REPORTED, "footing.width", ["18 in", "457.2 mm"], "457 mm", {}),
+        ("footing-bars", "minimum", 2, REPORTED, "footing.bar_count", [2, 3], 1, CONCRETE),
         ("footing-under-tall-wall", "bars", 3, REPORTED, "footing.bar_count", [3], 2, TALL),
-        ("stem-height", "least", 16 * INCH, REPORTED, "stem.above_grade", ["16 in", "406.4 mm"], "406 mm", OUTSIDE),
-        ("wall-top-thickness", "least", 12 * INCH, REPORTED, "wall.least_thickness", ["12 in", "305 mm"], "304 mm", {}),
-        ("rafter-spacing", "most", 24 * INCH, REPORTED, "roof.rafter_spacing", ["24 in", "609.6 mm"], "610 mm",
+        ("stem-height", "minimum", 16 * INCH, REPORTED, "stem.above_grade", ["16 in", "406.4 mm"], "406 mm", OUTSIDE),
+        ("wall-top-thickness", "minimum", 12 * INCH, REPORTED, "wall.least_thickness", ["12 in", "305 mm"], "304 mm",
+             {}),
+        ("rafter-spacing", "maximum", 24 * INCH, REPORTED, "roof.rafter_spacing", ["24 in", "609.6 mm"], "610 mm",
          {"roof.kind": "framed"}),
         # Fordice 2008 says a double 2x4; actual sizes of American lumber, 1-1/2 by 3-1/2 in each, recalled
-        ("bond-beam-size", "least_depth", 2 * 1.5 * INCH, RECALLED, "beam.depth", ["3 in", "76.2 mm"], "2 in", WOOD),
+        ("bond-beam-size", "minimum_depth", 2 * 1.5 * INCH, RECALLED, "beam.depth", ["3 in", "76.2 mm"], "2 in", WOOD),
         # the German glossary, read
-        ("lift-height-most", "most", 1.0, READ, "wall.lift_height", ["1 m", "39 in"], "40 in", {}),
+        ("lift-height-most", "maximum", 1.0, READ, "wall.lift_height", ["1 m", "39 in"], "40 in", {}),
         # adobe rules, recalled: IBC for 24 ft and 24 in, an older New Mexico rule for lintels
-        ("unsupported-length", "most", 24 * FOOT, RECALLED, "wall.unsupported_length", ["24 ft", "7.3152 m"], "7.32 m",
+        ("unsupported-length", "maximum", 24 * FOOT, RECALLED, "wall.unsupported_length", ["24 ft", "7.3152 m"],
+             "7.32 m",
          STRUCTURAL),
-        ("pier-width", "least", 24 * INCH, RECALLED, "pier.width", ["2 ft", "0.61 m"], "0.6 m", {}),
-        ("lintel-bearing", "least", 12 * INCH, RECALLED, "opening.lintel_bearing", ["12 in", "305 mm"], "300 mm", {}),
+        ("pier-width", "minimum", 24 * INCH, RECALLED, "pier.width", ["2 ft", "0.61 m"], "0.6 m", {}),
+        ("lintel-bearing", "minimum", 12 * INCH, RECALLED, "opening.lintel_bearing", ["12 in", "305 mm"], "300 mm", {}),
         # common practice, no source
-        ("opening-corner-distance", "least", 3 * FOOT, RECALLED, "opening.corner_distance", ["3 ft", "0.9144 m"],
+        ("opening-corner-distance", "minimum", 3 * FOOT, RECALLED, "opening.corner_distance", ["3 ft", "0.9144 m"],
          "0.9 m", {}),
-        ("opening-share", "most", 1 / 3, RECALLED, "wall.opening_share", ["33 1/3 %", "30 %"], "33.4 %", STRUCTURAL),
-        ("roof-overhang", "least", 24 * INCH, RECALLED, "wall.overhang", ["24 in", "0.61 m"], "0.6 m", OUTSIDE),
-        ("free-ends", "most", 0, RECALLED, "wall.free_ends", [0], 1, STRUCTURAL),
-        ("straw-dose", "least", 0.1, RECALLED, "mix.straw_share", [0.1, 0.2, 0.3], 0.31, {}),
+        ("opening-share", "maximum", 1 / 3, RECALLED, "wall.opening_share", ["33 1/3 %", "30 %"], "33.4 %", STRUCTURAL),
+        ("roof-overhang", "minimum", 24 * INCH, RECALLED, "wall.overhang", ["24 in", "0.61 m"], "0.6 m", OUTSIDE),
+        ("free-ends", "maximum", 0, RECALLED, "wall.free_ends", [0], 1, STRUCTURAL),
+        ("straw-dose", "minimum", 0.1, RECALLED, "mix.straw_share", [0.1, 0.2, 0.3], 0.31, {}),
     ],
 )  # fmt: skip
 def test_figure(
@@ -80,7 +82,7 @@ def test_figure(
 
 def test_seven_times_as_tall_as_thick() -> None:
     """Height to thickness at most 7 to 1. Fordice 2008, second-hand. Beyond it someone has to design the wall."""
-    limit = RULES["wall-height-to-thickness"].limits["most"]
+    limit = RULES["wall-height-to-thickness"].limits["maximum"]
     assert limit.value == 7 and limit.standing is REPORTED
     found = [verdict("wall-height-to-thickness", {"wall.height_to_thickness": ratio}) for ratio in (6.9, 7, 7.1)]
     assert found == [MEETS, MEETS, ENGINEER]
@@ -88,7 +90,7 @@ def test_seven_times_as_tall_as_thick() -> None:
 
 def test_free_walls_are_squat() -> None:
     """Free at the top: height to thickness at most 5. Common practice, no source."""
-    assert RULES["free-standing-height"].limits["most"].standing is RECALLED
+    assert RULES["free-standing-height"].limits["maximum"].standing is RECALLED
     given: Facts = {"wall.top_restraint": "free"}
     found = [verdict("free-standing-height", {**given, "wall.height_to_thickness": ratio}) for ratio in (4.9, 5, 5.1)]
     assert found == [MEETS, MEETS, ENGINEER]

@@ -19,17 +19,17 @@ from tests.published.international import verdict as verdict_of
 
 NAME = "india-is-13827-1993"
 LIMITS: Known = {
-    ("height-to-thickness", "most"): (8, "recalled"),
-    ("length-between-cross-walls", "most"): (10, "recalled"),
+    ("height-to-thickness", "maximum"): (8, "recalled"),
+    ("length-between-cross-walls", "maximum"): (10, "recalled"),
     ("length-of-a-high-wall", "factor"): (64, "recalled"),
-    ("opening-width", "most"): (1.20, "recalled"),
-    ("opening-corner-distance", "least"): (1.20, "recalled"),
-    ("pier-between-openings", "least"): (1.20, "recalled"),
-    ("compressive-strength", "least"): (1.2 * MPA, "recalled"),
+    ("opening-width", "maximum"): (1.20, "recalled"),
+    ("opening-corner-distance", "minimum"): (1.20, "recalled"),
+    ("pier-between-openings", "minimum"): (1.20, "recalled"),
+    ("compressive-strength", "minimum"): (1.2 * MPA, "recalled"),
     ("compressive-strength", "governs"): ("lowest", "recalled"),
     ("specimens-count", "count"): (None, "open"),
     ("specimens-count", "governs"): ("lowest", "recalled"),
-    ("ribbon-too-short", "least"): (5 * CM, "recalled"),
+    ("ribbon-too-short", "minimum"): (5 * CM, "recalled"),
     ("ribbon-of-good-soil", "shortest"): (12 * CM, "recalled"),
     ("ribbon-of-good-soil", "longest"): (15 * CM, "recalled"),
 }
@@ -83,7 +83,7 @@ def wanted(rule_id: str) -> set[str]:
 )  # fmt: skip
 def test_openings_by_zone(zone: str, share: str, outcome: str) -> None:
     assert verdict("opening-share", {"site.seismic_zone": zone, "wall.opening_share": share}) == outcome
-    table = rule(NAME, "opening-share").tables["most"]
+    table = rule(NAME, "opening-share").tables["maximum"]
     assert table.standing is Standing.RECALLED
     assert (table.rows.entries, table.cells) == (("III", "IV", "V"), ((0.4,), (0.4,), (0.33,)))
 

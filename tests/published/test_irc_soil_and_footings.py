@@ -36,23 +36,23 @@ STEEP = round(degrees(atan(1 / 3)), 4)
 
 FIGURES = (
     # Note of Table R401.4.1, second-hand: soil likely under 1,500 psf is investigated.
-    Published("soil-bearing-low", "least", 1500 * PSF, "reported", "R401.4.1", "site.soil_bearing",
+    Published("soil-bearing-low", "minimum", 1500 * PSF, "reported", "R401.4.1", "site.soil_bearing",
               ("1500 psf", "71.820388451393 kPa"), "1510 psf", "1490 psf", fails=ENGINEER),
     # Table R403.1, second-hand: no entry narrower than 12 in or thinner than 6 in.
-    Published("footing-width-least", "least", 12 * INCH, "reported", "R403.1", "footing.width",
+    Published("footing-width-least", "minimum", 12 * INCH, "reported", "R403.1", "footing.width",
               ("12 in", "304.8 mm"), "12.1 in", "11.9 in"),
-    Published("footing-thickness", "least", 6 * INCH, "reported", "R403.1", "footing.thickness",
+    Published("footing-thickness", "minimum", 6 * INCH, "reported", "R403.1", "footing.thickness",
               ("6 in", "152.4 mm"), "6.1 in", "5.9 in"),
     # R403.1.1, R403.1.4, Table R402.2, R404.1.6, R403.1.7 (1 in 3): recalled.
-    Published("footing-projection-least", "least", 2 * INCH, "recalled", "R403.1.1", "footing.width",
+    Published("footing-projection-least", "minimum", 2 * INCH, "recalled", "R403.1.1", "footing.width",
               ("20 in", "508 mm"), "20.1 in", "19.9 in", STEM),
-    Published("footing-depth-least", "least", 12 * INCH, "recalled", "R403.1.4", "footing.bottom",
+    Published("footing-depth-least", "minimum", 12 * INCH, "recalled", "R403.1.4", "footing.bottom",
               ("12 in", "304.8 mm"), "12.1 in", "11.9 in"),
-    Published("footing-concrete", "least", 2500 * PSI, "recalled", "R402.2", "footing.concrete_strength",
+    Published("footing-concrete", "minimum", 2500 * PSI, "recalled", "R402.2", "footing.concrete_strength",
               ("2500 psi", "17.23689323292 MPa"), "2510 psi", "2490 psi", {"footing.kind": "concrete"}),
-    Published("stem-height", "least", 6 * INCH, "recalled", "R404.1.6", "stem.above_grade",
+    Published("stem-height", "minimum", 6 * INCH, "recalled", "R404.1.6", "stem.above_grade",
               ("6 in", "152.4 mm"), "6.1 in", "5.9 in"),
-    Published("ground-slope", "most", radians(STEEP), "recalled", "R403.1.7", "site.ground_slope",
+    Published("ground-slope", "maximum", radians(STEEP), "recalled", "R403.1.7", "site.ground_slope",
               (f"{STEEP} deg", f"{radians(STEEP):.12f} rad"), "18 deg", "19 deg", fails=ENGINEER),
 )  # fmt: skip
 
@@ -65,7 +65,7 @@ def test_figure(one: Published) -> None:
 def test_every_figure_is_held() -> None:
     apart = {("footing-width-for-load", "gravity"), ("footing-width-for-load", "concrete")}
     assert numbers_without_case(SOIL, FIGURES) == apart
-    assert open_limits(SOIL) == {("footing-steel-seismic", "least")}
+    assert open_limits(SOIL) == {("footing-steel-seismic", "minimum")}
 
 
 # Table R401.4.1, second-hand; IBC 2012 Table 1806.2 agrees. Rock: the lower figure of the two.
@@ -112,8 +112,8 @@ GROUTED = ((12, 6, 15, 6, 20, 6), (18, 6, 22, 6, 27, 8), (25, 7, 29, 9, 33, 12))
 def test_least_figures_are_the_smallest_of_table_r403_1() -> None:
     widths = [row[column] for row in FRAME + GROUTED for column in (0, 2, 4)]
     thicknesses = [row[column] for row in FRAME + GROUTED for column in (1, 3, 5)]
-    assert rules(SOIL)["footing-width-least"].limits["least"].value == pytest.approx(min(widths) * INCH)
-    assert rules(SOIL)["footing-thickness"].limits["least"].value == pytest.approx(min(thicknesses) * INCH)
+    assert rules(SOIL)["footing-width-least"].limits["minimum"].value == pytest.approx(min(widths) * INCH)
+    assert rules(SOIL)["footing-thickness"].limits["minimum"].value == pytest.approx(min(thicknesses) * INCH)
 
 
 def test_frost() -> None:

@@ -18,16 +18,16 @@ from tests.published.international import verdict as verdict_of
 
 NAME = "germany-lehmbau-regeln"
 LIMITS: Known = {
-    ("stories", "most"): (2, "recalled"),
+    ("stories", "maximum"): (2, "recalled"),
     ("dwellings", "uses"): (["dwelling", "two-family"], "recalled"),
-    ("story-height", "most"): (3.25, "recalled"),
+    ("story-height", "maximum"): (3.25, "recalled"),
     ("compressive-stress", "gravity"): (GRAVITY, "recalled"),
     ("masonry-building-height", "masonry"): (["adobe", "pressed-block"], "reported"),
-    ("masonry-building-height", "most"): (13, "reported"),
-    ("shrinkage", "most"): (None, "open"),
+    ("masonry-building-height", "maximum"): (13, "reported"),
+    ("shrinkage", "maximum"): (None, "open"),
     ("shrinkage", "governs"): ("highest", "recalled"),
     ("shrinkage-bar-length", "apart_by"): (200 * MM, "recalled"),
-    ("cob-lift", "most"): (1.0, "reported"),
+    ("cob-lift", "maximum"): (1.0, "reported"),
 }
 THICKNESS = {
     ("cob", "exterior"): 40, ("cob", "interior"): 40, ("rammed-earth", "exterior"): 32.5,
@@ -48,7 +48,7 @@ def test_every_limit_and_how_well_it_is_known() -> None:
 
 
 def test_thickness_by_way_of_building_and_place() -> None:
-    table = rule(NAME, "wall-thickness").tables["least"]
+    table = rule(NAME, "wall-thickness").tables["minimum"]
     assert table.standing is Standing.RECALLED and table.columns is not None
     assert {
         (form, use): cell

@@ -28,8 +28,8 @@ def test_18_in_governs_over_thin_rows_of_table_1() -> None:
 
 
 @pytest.mark.parametrize(("rule", "limit", "fact", "others"), [
-    ("solar-mass-most-thickness", "most", "wall.base_thickness", SOLAR),
-    ("interior-thickness", "least", "wall.least_thickness", {"wall.use": "interior"}),
+    ("solar-mass-most-thickness", "maximum", "wall.base_thickness", SOLAR),
+    ("interior-thickness", "minimum", "wall.least_thickness", {"wall.use": "interior"}),
 ])  # fmt: skip
 def test_misprinted_thickness_is_neither_2_nor_12_in(rule: str, limit: str, fact: str, others: Facts) -> None:
     """14.7.4.12 A(2) and A(3) print "two inches", an evident misprint: open, with a warning that says so."""
@@ -83,18 +83,19 @@ def test_averages_and_single_units() -> None:
                                   (BLOCK, "compressive-strength-wet"))}  # fmt: skip
     assert list(governs.values()) == ["mean", "mean", "lowest"]
     assert "rupture-strength-single" not in rules(ADOBE)
-    assert rules(ADOBE)["compressive-strength-single"].limits["least"].value is None
+    assert rules(ADOBE)["compressive-strength-single"].limits["minimum"].value is None
 
 
 def test_what_was_not_found_stays_open() -> None:
     found = {
-        (ADOBE, "footing-steel", "least"), (ADOBE, "footing-depth", "below"), (ADOBE, "footing-concrete", "least"),
-        (ADOBE, "lintel-bearing", "least"), (ADOBE, "lintel-depth", "least"), (ADOBE, "pier-width", "least"),
-        (ADOBE, "opening-share", "most"), (ADOBE, "opening-corner-distance", "least"),
-        (ADOBE, "anchor-spacing", "most"), (ADOBE, "outside-lath-fasteners", "most"),
-        (RAMMED, "largest-stone", "most"), (RAMMED, "largest-lump", "most"), (RAMMED, "soluble-salts", "most"),
-        (RAMMED, "lift-depth", "most"), (RAMMED, "footing-kind", "without_stamp"), (RAMMED, "specimens-count", "least"),
-        (BLOCK, "compressive-strength-dry", "least"),
+        (ADOBE, "footing-steel", "minimum"), (ADOBE, "footing-depth", "below"), (ADOBE, "footing-concrete", "minimum"),
+        (ADOBE, "lintel-bearing", "minimum"), (ADOBE, "lintel-depth", "minimum"), (ADOBE, "pier-width", "minimum"),
+        (ADOBE, "opening-share", "maximum"), (ADOBE, "opening-corner-distance", "minimum"),
+        (ADOBE, "anchor-spacing", "maximum"), (ADOBE, "outside-lath-fasteners", "maximum"),
+        (RAMMED, "largest-stone", "maximum"), (RAMMED, "largest-lump", "maximum"), (RAMMED, "soluble-salts", "maximum"),
+        (RAMMED, "lift-depth", "maximum"), (RAMMED, "footing-kind", "without_stamp"), (RAMMED, "specimens-count",
+             "minimum"),
+        (BLOCK, "compressive-strength-dry", "minimum"),
     }  # fmt: skip
     assert found <= {(name, *one) for name in SETS for one in open_limits(name)}
 

@@ -36,8 +36,8 @@ from tests.published.international import verdict as verdict_of
 ENGINEERING, MATERIALS, PLAIN = "nzs-4297-engineering", "nzs-4298-materials", "nzs-4299-not-engineered"
 LIMITS: dict[str, Known] = {
     ENGINEERING: {
-        ("earth-wall-height", "most"): (6.5, "reported"),
-        ("slenderness", "most"): (None, "open"),
+        ("earth-wall-height", "maximum"): (6.5, "reported"),
+        ("slenderness", "maximum"): (None, "open"),
         ("compression", "strength"): (0.5 * MPA, "recalled"),
         ("compression", "load_factor"): (None, "open"),
         ("compression", "reduction"): (None, "open"),
@@ -46,14 +46,14 @@ LIMITS: dict[str, Known] = {
     },
     MATERIALS: {
         ("form-of-earth", "forms"): (["adobe", "cob", "poured-earth", "pressed-block", "rammed-earth"], "read"),
-        ("cement-most", "most"): (0.15, "read"),
+        ("cement-most", "maximum"): (0.15, "read"),
         ("grade-declared", "grades"): (["special", "standard"], "read"),
         ("compression-count", "count"): (5, "recalled"),
         ("compression-count", "governs"): ("lowest", "recalled"),
-        ("standard-grade-compression", "least"): (1.3 * MPA, "recalled"),
+        ("standard-grade-compression", "minimum"): (1.3 * MPA, "recalled"),
         ("standard-grade-compression", "count"): (5, "recalled"),
         ("standard-grade-compression", "governs"): ("lowest", "recalled"),
-        ("standard-grade-rupture", "least"): (0.25 * MPA, "recalled"),
+        ("standard-grade-rupture", "minimum"): (0.25 * MPA, "recalled"),
         ("standard-grade-rupture", "count"): (5, "recalled"),
         ("standard-grade-rupture", "governs"): ("lowest", "recalled"),
         ("special-grade-compression", "governs"): ("lowest-reduced-by-scatter", "recalled"),
@@ -61,9 +61,9 @@ LIMITS: dict[str, Known] = {
         ("special-grade-compression", "count"): (5, "recalled"),
         ("special-grade-compression", "asked"): (None, "open"),
         ("shrinkage-mould", "long"): (600 * MM, "recalled"),
-        ("shrinkage-compacted", "most"): (None, "open"),
+        ("shrinkage-compacted", "maximum"): (None, "open"),
         ("shrinkage-compacted", "governs"): ("highest", "recalled"),
-        ("shrinkage-wet", "most"): (None, "open"),
+        ("shrinkage-wet", "maximum"): (None, "open"),
         ("shrinkage-wet", "governs"): ("highest", "recalled"),
         ("spray-erosion", "less_than"): (120 * MM, "recalled"),
         ("spray-erosion-exposed", "less_than"): (90 * MM, "recalled"),
@@ -72,16 +72,16 @@ LIMITS: dict[str, Known] = {
     PLAIN: {
         ("form-of-earth", "forms"): (["adobe", "cob", "pressed-block", "rammed-earth"], "read"),
         ("use", "uses"): (["dwelling", "townhouse"], "read"),
-        ("stories", "most"): (1, "read"),
+        ("stories", "maximum"): (1, "read"),
         ("standard-grade", "grade"): ("standard", "read"),
-        ("density", "least"): (800, "read"),
-        ("density", "most"): (2200, "read"),
+        ("density", "minimum"): (800, "read"),
+        ("density", "maximum"): (2200, "read"),
         ("low-density", "heavy_from"): (1400, "read"),
-        ("unreinforced-zone", "most"): (None, "open"),
-        ("wall-thickness", "least"): (280 * MM, "recalled"),
+        ("unreinforced-zone", "maximum"): (None, "open"),
+        ("wall-thickness", "minimum"): (280 * MM, "recalled"),
         ("wall-thickness", "listed"): (["adobe", "pressed-block", "rammed-earth"], "read"),
-        ("wall-thickness-cob", "least"): (None, "open"),
-        ("wall-height", "most"): (None, "open"),
+        ("wall-thickness-cob", "minimum"): (None, "open"),
+        ("wall-height", "maximum"): (None, "open"),
     },
 }
 KREFELD = {0.0: 0.0, 0.4: 0.50, 0.7: 0.60, 1.0: 0.70, 3.0: 0.85, 5.0: 1.00}
@@ -205,7 +205,7 @@ def test_density_classes(density: int, within: str, light: str) -> None:
 
 @pytest.mark.parametrize(("speed", "rise", "run"), EAVES)
 def test_eaves_by_wind(speed: float, rise: int, run: int) -> None:
-    table = rule(PLAIN, "eaves").tables["most"]
+    table = rule(PLAIN, "eaves").tables["maximum"]
     assert table.standing is Standing.REPORTED
     assert table.look_up(float(speed)).value == pytest.approx(rise / run)
     width = 2400 * run / rise

@@ -30,8 +30,8 @@ rules:
     title: Stories
     clause: 150-032 A(1)
     about: project
-    limits: {most: {value: 1, kind: count, standing: read, source: "Yuma city code 150-032 A(1)"}}
-    check: project.stories <= most
+    limits: {maximum: {value: 1, kind: count, standing: read, source: "Yuma city code 150-032 A(1)"}}
+    check: project.stories <= maximum
     otherwise: engineer
     say: One story.
   - id: height
@@ -62,23 +62,23 @@ rules:
     clause: 150-032 A(2)
     about: wall
     when: wall.use == "exterior"
-    limits: {least: {value: 14 in, standing: read, source: "Yuma city code 150-032 A(2)"}}
-    check: wall.least_thickness >= least
+    limits: {minimum: {value: 14 in, standing: read, source: "Yuma city code 150-032 A(2)"}}
+    check: wall.least_thickness >= minimum
     say: Exterior walls.
   - id: thickness-inside
     title: Interior thickness
     clause: 150-032 A(2)
     about: wall
     when: wall.use == "interior"
-    limits: {least: {value: 10 in, standing: read, source: "Yuma city code 150-032 A(2)"}}
-    check: wall.least_thickness >= least
+    limits: {minimum: {value: 10 in, standing: read, source: "Yuma city code 150-032 A(2)"}}
+    check: wall.least_thickness >= minimum
     say: Interior walls.
   - id: stem-height
     title: Stem wall above ground
     clause: 150-032 A(2)
     about: wall
-    limits: {least: {value: 6 in, standing: read, source: "Yuma city code 150-032 A(2)"}}
-    check: stem.above_grade >= least
+    limits: {minimum: {value: 6 in, standing: read, source: "Yuma city code 150-032 A(2)"}}
+    check: stem.above_grade >= minimum
     say: The stem stands clear of the ground.
   - id: stem-thickness
     title: Stem wall as thick as the wall

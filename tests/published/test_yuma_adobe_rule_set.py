@@ -35,39 +35,41 @@ EIGHT: Facts = {**BURNT, "wall.least_thickness": "8 in"}
 
 FIGURES = (
     # 150-032 A(1): one story; height or length 10 t, length 24 t where ceiling joists or rafters hold the wall.
-    Published("stories", "most", 1, "read", "150-032", "project.stories", (1,), 1, 2, fails=ENGINEER),
-    Published("height-to-thickness", "most", 10, "read", "150-032 A(1)", "wall.height_to_thickness", (10,), 9.9, 10.1,
+    Published("stories", "maximum", 1, "read", "150-032", "project.stories", (1,), 1, 2, fails=ENGINEER),
+    Published("height-to-thickness", "maximum", 10, "read", "150-032 A(1)", "wall.height_to_thickness", (10,), 9.9,
+        10.1,
               DRIED),
     Published("unsupported-length", "free", 10, "read", "150-032 A(1)", "wall.unsupported_length",
               ("140 in", "3.556 m"), "139 in", "141 in", FREE),
     Published("unsupported-length", "held", 24, "read", "150-032 A(1)", "wall.unsupported_length",
               ("28 ft", "8.5344 m"), "27.9 ft", "28.1 ft", HELD),
     # 150-032 A(2): 14 in outside, 10 in inside, stem wall 6 in above the ground.
-    Published("exterior-thickness", "least", 14 * INCH, "read", "150-032 A(2)", "wall.least_thickness",
+    Published("exterior-thickness", "minimum", 14 * INCH, "read", "150-032 A(2)", "wall.least_thickness",
               ("14 in", "355.6 mm"), "14.1 in", "13.9 in", {**DRIED, "wall.use": "exterior"}),
-    Published("interior-thickness", "least", 10 * INCH, "read", "150-032 A(2)", "wall.least_thickness",
+    Published("interior-thickness", "minimum", 10 * INCH, "read", "150-032 A(2)", "wall.least_thickness",
               ("10 in", "254 mm"), "10.1 in", "9.9 in", {**DRIED, "wall.use": "interior"}),
-    Published("stem-height", "least", 6 * INCH, "read", "150-032 A(2)", "stem.above_grade",
+    Published("stem-height", "minimum", 6 * INCH, "read", "150-032 A(2)", "stem.above_grade",
               ("6 in", "152.4 mm"), "6.1 in", "5.9 in"),
     # Burnt adobe: 600 psi on average, 500 psi for one of five; 15 t and 4 ft more at a gable; 8 in; half lap.
-    Published("burnt-strength", "least", 600 * PSI, "read", "burnt", "result", ("600 psi", "4.136854375901 MPa"),
+    Published("burnt-strength", "minimum", 600 * PSI, "read", "burnt", "result", ("600 psi", "4.136854375901 MPa"),
               "601 psi", "599 psi", {**UNITS, "specimens": 5}),
     Published("burnt-strength", "count", 5, "read", "burnt", "specimens", (5,), 6, 4, {**UNITS, "result": "700 psi"}),
-    Published("burnt-strength-single", "least", 500 * PSI, "read", "burnt", "result", ("500 psi", "3.447378646584 MPa"),
+    Published("burnt-strength-single", "minimum", 500 * PSI, "read", "burnt", "result", ("500 psi",
+        "3.447378646584 MPa"),
               "501 psi", "499 psi", {**UNITS, "specimens": 5}),
-    Published("burnt-height", "most", 15, "read", "burnt", "wall.height", ("10 ft", "3.048 m"), "9.9 ft", "10.1 ft",
+    Published("burnt-height", "maximum", 15, "read", "burnt", "wall.height", ("10 ft", "3.048 m"), "9.9 ft", "10.1 ft",
               {**EIGHT, "wall.gable": "no"}),
     Published("burnt-height", "gable", 4 * FOOT, "read", "burnt", "wall.height", ("14 ft", "4.2672 m"),
               "13.9 ft", "14.1 ft", {**EIGHT, "wall.gable": "yes"}),
-    Published("burnt-thickness", "least", 8 * INCH, "read", "burnt", "wall.least_thickness", ("8 in", "203.2 mm"),
+    Published("burnt-thickness", "minimum", 8 * INCH, "read", "burnt", "wall.least_thickness", ("8 in", "203.2 mm"),
               "8.1 in", "7.9 in", BURNT),
-    Published("burnt-lap", "least", 0.5, "read", "burnt", "wall.unit_lap", ("50 %",), "51 %", "49 %", BURNT),
+    Published("burnt-lap", "minimum", 0.5, "read", "burnt", "wall.unit_lap", ("50 %",), "51 %", "49 %", BURNT),
     # Bolts 1/2 in thick, 20 in deep, 24 in on centre.
-    Published("burnt-anchor-diameter", "least", INCH / 2, "read", "burnt", "beam.anchor_diameter",
+    Published("burnt-anchor-diameter", "minimum", INCH / 2, "read", "burnt", "beam.anchor_diameter",
               ("1/2 in", "12.7 mm"), "0.6 in", "0.4 in", BOLTS),
-    Published("burnt-anchor-embedment", "least", 20 * INCH, "read", "burnt", "beam.anchor_embedment",
+    Published("burnt-anchor-embedment", "minimum", 20 * INCH, "read", "burnt", "beam.anchor_embedment",
               ("20 in", "508 mm"), "20.1 in", "19.9 in", BOLTS),
-    Published("burnt-anchor-spacing", "most", 24 * INCH, "read", "burnt", "beam.anchor_spacing",
+    Published("burnt-anchor-spacing", "maximum", 24 * INCH, "read", "burnt", "beam.anchor_spacing",
               ("24 in", "609.6 mm"), "23.9 in", "24.1 in", BOLTS),
 )  # fmt: skip
 
@@ -82,7 +84,7 @@ def test_every_figure_is_held() -> None:
 
 
 def test_no_strength_of_dried_adobe_was_found() -> None:
-    assert open_limits(YUMA) == {("adobe-strength", "least")}
+    assert open_limits(YUMA) == {("adobe-strength", "minimum")}
 
 
 def test_stem_wall_as_thick_as_the_adobe() -> None:

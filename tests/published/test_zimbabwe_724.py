@@ -17,9 +17,9 @@ from tests.published.international import verdict as verdict_of
 NAME = "zimbabwe-saz-724"
 LIMITS: Known = {
     ("form-of-earth", "form"): (["rammed-earth"], "recalled"),
-    ("wall-thickness", "least"): (300 * MM, "recalled"),
-    ("height-to-thickness", "most"): (12, "recalled"),
-    ("opening-corner-distance", "least"): (750 * MM, "recalled"),
+    ("wall-thickness", "minimum"): (300 * MM, "recalled"),
+    ("height-to-thickness", "maximum"): (12, "recalled"),
+    ("opening-corner-distance", "minimum"): (750 * MM, "recalled"),
     ("opening-share", "parts"): (3, "recalled"),
     ("compressive-strength", "governs"): ("lowest", "recalled"),
     ("specimens-count", "count"): (None, "open"),
@@ -52,7 +52,7 @@ def test_at_inside_and_outside(
 
 
 def test_strength_by_stories() -> None:
-    table = rule(NAME, "compressive-strength").tables["least"]
+    table = rule(NAME, "compressive-strength").tables["minimum"]
     assert (table.rows.entries, table.cells) == ((1, 2), ((1.5 * MPA,), (2.0 * MPA,)))
     assert table.standing is Standing.RECALLED
     for stories, least in ((1, 1.5), (2, 2.0)):
