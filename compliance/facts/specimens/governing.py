@@ -19,6 +19,7 @@ from compliance.facts.specimens.sample import (
     mean_step,
     product_of,
     ranked,
+    rounded_once,
 )
 from compliance.facts.specimens.tolerance import (
     PREDICTION_SOURCE,
@@ -92,8 +93,8 @@ limit_below_geometric_mean = equation(
 )  # fmt: skip
 
 EQUATIONS = (
-    lowest_value, highest_value, governing_mean, reduction_for_scatter, lowest_reduced, limit_below_mean, limit_known_scatter,
-    scatter_of_logarithms, limit_below_geometric_mean,
+    lowest_value, highest_value, governing_mean, reduction_for_scatter, lowest_reduced, limit_below_mean,
+    limit_known_scatter, scatter_of_logarithms, limit_below_geometric_mean,
 )  # fmt: skip
 
 
@@ -122,7 +123,8 @@ def kth_lowest(known: Sample, parameters: Parameters) -> Governed:
 
 
 def mean_of_all(known: Sample, _: Parameters) -> Governed:
-    return _governed(governing_mean.of_kinds(result=known.kind)(ranked(known), known.count))
+    line = governing_mean.of_kinds(result=known.kind).step(ranked(known), known.count)
+    return Governed(mean(known.values), (rounded_once(line, mean(known.values)),))
 
 
 def mean_of_best(known: Sample, parameters: Parameters) -> Governed:
@@ -132,7 +134,8 @@ def mean_of_best(known: Sample, parameters: Parameters) -> Governed:
         return Governed(None, reason=f"the best {best} of {of} need exactly {of} values, there are {known.count}")
     count = Given("k", float(best), "count", "values kept, the highest")
     named = governing_mean.titled(f"Mean of the best {best} of {of}").naming(count="k").of_kinds(result=known.kind)
-    return _governed(named(ranked(known)[-best:], count))
+    value = mean(known.values[-best:])
+    return Governed(value, (rounded_once(named.step(ranked(known)[-best:], count), value),))
 
 
 def lowest_reduced_by_scatter(known: Sample, parameters: Parameters) -> Governed:

@@ -9,7 +9,7 @@ import math
 import statistics
 from collections.abc import Sequence
 
-from compliance.record import record
+from compliance.record import record, replace
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.series import DOTS, WRITTEN_OUT
 from compliance.rules.formulas.symbols import Series, Symbol
@@ -141,13 +141,20 @@ EQUATIONS = (mean_of_values, deviation_of_values)
 
 def mean_step(known: Sample) -> Step:
     """m = (x₁ + x₂ + ...) / n"""
-    return mean_of_values.of_kinds(result=known.kind).step(ranked(known), known.count)
+    line = mean_of_values.of_kinds(result=known.kind).step(ranked(known), known.count)
+    return rounded_once(line, mean(known.values))
 
 
 def deviation_step(known: Sample) -> Step:
     """s = √(((x₁ − m)² + (x₂ − m)² + ...) / (n − 1))"""
     named = deviation_of_values.of_kinds(result=known.kind, mean=known.kind)
-    return named.step(ranked(known), mean(known.values), known.count)
+    return rounded_once(named.step(ranked(known), mean(known.values), known.count), deviation(known.values))
+
+
+def rounded_once(line: Step, value: float) -> Step:
+    """A line whose value was worked out without rounding on the way; the equation's own can differ in its last digit,
+    and equal values must have that value as their mean."""
+    return replace(line, result=replace(line.result, value=value))
 
 
 def product_of(terms: Sequence[str]) -> str:
