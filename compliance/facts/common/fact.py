@@ -7,7 +7,8 @@ from dataclasses import field
 
 from compliance.findings import Missing, Standing
 from compliance.record import record
-from compliance.steps import Given, Scalar, Step, Worked, no_steps
+from compliance.rules.formulas.equations import Solved
+from compliance.steps import Scalar, Step, Worked, no_steps
 from compliance.units import Measure
 
 FactValue = Scalar | frozenset[str]
@@ -55,13 +56,9 @@ def stated(value: FactValue | None, *path: str | int) -> Fact:
     return lacking(path) if value is None else Fact(value)
 
 
-def one_step(says: str, formula: str, given: tuple[Given, ...], result: Given, source: str = "") -> Worked:
-    """A fact worked out in one step, built only when a reader asks."""
-
-    def worked() -> tuple[Step, ...]:
-        return (Step(says, formula, given, result, source),)
-
-    return worked
+def solved(value: Solved) -> Fact:
+    """The value of an equation, with its line."""
+    return Fact(float(value), worked=value.steps)
 
 
 Derive = Callable[[], Fact]
