@@ -132,3 +132,11 @@ def _examples_stay_as_they_are() -> Iterator[None]:
     yield
     for folder, state in before.items():
         assert _state(folder) == state, f"{folder} changed while the tests ran"
+
+
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
+    """How many processes `-n auto` means: one for each processor this run may use, none beside its own where tests are
+    named on the command line."""
+    if config.args_source is pytest.Config.ArgsSource.ARGS:
+        return 0
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
