@@ -5,6 +5,7 @@ from __future__ import annotations
 import atexit
 import os
 import shutil
+import signal
 import sys
 import tempfile
 from collections.abc import Callable, Iterator
@@ -41,6 +42,8 @@ def _keep_compiled_modules() -> None:
 
 
 _keep_compiled_modules()
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:  # as a shell leaves it for what it starts in the background
+    signal.signal(signal.SIGINT, signal.default_int_handler)  # else no command started here could be interrupted
 
 
 def _copy_example() -> Path:
