@@ -12,6 +12,7 @@ from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.problems import Problem
 from compliance.record import record
+from compliance.references import References
 from compliance.rules.amending import AmendmentRecord
 from compliance.rules.rule_set import RuleSet
 
@@ -19,7 +20,8 @@ from compliance.rules.rule_set import RuleSet
 @record
 class Checked:
     """`findings` in the order of judging; `questions` are those that several rule sets answer; `fingerprint` is a
-    hash of all input files; `evidence` are the records of soils, trials, mixes and sets, and the chain of each wall."""
+    hash of all input files; `evidence` are the records of soils, trials, mixes and sets, and the chain of each
+    wall; `references` is the shipped data it was checked with (None only where findings alone are looked at)."""
 
     project: Project
     rule_sets: tuple[RuleSet, ...]
@@ -31,6 +33,14 @@ class Checked:
     amendments: tuple[AmendmentRecord, ...] = ()
     questions: tuple[Question, ...] = ()
     evidence: Evidence = NO_EVIDENCE
+    references: References | None = None
+
+    @property
+    def needed_references(self) -> References:
+        """Raises ValueError where a project was checked without them."""
+        if self.references is None:
+            raise ValueError("checked without reference data")
+        return self.references
 
     def tally(self) -> dict[Outcome, int]:
         """How many findings have each outcome, worst first, none left out."""

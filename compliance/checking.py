@@ -18,9 +18,8 @@ from compliance.judging.questions import side_by_side
 from compliance.problems import Problem
 from compliance.reading.cross_checks.structure_checks import walls_on_nothing
 from compliance.reading.project_folder import Edit, ReadProject, read_project
+from compliance.reading.reference_files.all_references import read_references
 from compliance.reading.reference_files.load_tables import read_action_tables
-from compliance.reading.reference_files.material_practice import read_material_practice
-from compliance.reading.reference_files.support_rules import read_support_rules
 from compliance.reading.rule_files.rule_library import Shelf, read_adopted
 from compliance.units import Writer
 
@@ -34,17 +33,18 @@ def check_folder(
     read = read_project(folder, edit)
     project = read.project
     adopted = read_adopted(folder, project.jurisdiction.rule_sets, project.amendments, read.tree, shelf)
-    practice = read_material_practice()
+    references = read_references()
+    practice = references.practice
     evidence = gathered(project, read.specimens, practice)
     tables = partial(read_action_tables, project.project.units)
-    facts = derive(project, read.specimens, read_support_rules(), evidence, tables)
+    facts = derive(project, read.specimens, references.supports, evidence, tables)
     writer = Writer(project.project.units)
     context = Context(project, facts, read.specimens, read.where, writer, practice.settling.gravity)
     findings = judge(context, adopted.rule_sets, evidence.chains, told)
     return Checked(
         project, adopted.rule_sets, facts, findings, read.specimens,
         (*implausible(facts, read, writer), *contradicted(facts, read), *walls_on_nothing(project, read.tree)),
-        read.fingerprint_with(adopted.files), adopted.amendments, side_by_side(findings), evidence,
+        read.fingerprint_with(adopted.files), adopted.amendments, side_by_side(findings), evidence, references,
     )  # fmt: skip
 
 

@@ -76,7 +76,7 @@ def explain(
 
 
 def _no_such_finding(checked: Checked, subject: str, rule: str) -> str:
-    from compliance.reading.refused import nearest
+    from compliance.refused import nearest
 
     if not any(one.subject == subject for one in checked.findings):
         return unknown_mark(subject, (one.subject for one in checked.findings))

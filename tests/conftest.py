@@ -1,8 +1,13 @@
-"""Helps the tests share: a small sound project on disk, built from text."""
+"""Helps the tests share: a copy of the example, and a small sound project on disk, built from text."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import atexit
+import os
+import shutil
+import sys
+import tempfile
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -13,7 +18,47 @@ if settings.default is not None and settings.default.deadline is not None:  # No
     settings.load_profile("patient")
 
 ROOT = Path(__file__).parent.parent
-EXAMPLE = ROOT / "example_project"
+CHECKOUT_EXAMPLE = ROOT / "example_project"
+
+
+def _remove_at_exit(folder: Path) -> None:
+    """Removes a folder of this process at its end; a fork of it leaves the folder alone."""
+    owner = os.getpid()
+    atexit.register(lambda: shutil.rmtree(folder, ignore_errors=True) if os.getpid() == owner else None)
+
+
+def _keep_compiled_modules() -> None:
+    """Where no compiled modules may be left in the tree, keeps them in a folder of the run.
+
+    The tool is started some hundred times; compiling it anew each time would take longer than all that it does.
+    """
+    if sys.dont_write_bytecode:
+        place = tempfile.mkdtemp(prefix="earthwall-compiled-")
+        _remove_at_exit(Path(place))
+        os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+        os.environ["PYTHONPYCACHEPREFIX"] = sys.pycache_prefix = place
+        sys.dont_write_bytecode = False
+
+
+_keep_compiled_modules()
+
+
+def _copy_example() -> Path:
+    """A copy of the checkout's example, made once for each process and removed with it.
+
+    Tests read the copy, so that nothing issued in the checkout can change what they find. Its path holds a blank, which
+    every command must bear.
+    """
+    place = Path(tempfile.mkdtemp(prefix="earthwall tests "))
+    _remove_at_exit(place)
+
+    def issued_since(folder: str, names: list[str]) -> list[str]:
+        return [name for name in names if name != "A.json"] if Path(folder).name == "issued" else []
+
+    return Path(shutil.copytree(CHECKOUT_EXAMPLE, place / "example_project", ignore=issued_since))
+
+
+EXAMPLE = _copy_example()
 
 HEAD = """\
 project: {name: Trial, date: 2026-01-02}
@@ -72,3 +117,18 @@ def project(tmp_path: Path) -> Write:
         return folder
 
     return write
+
+
+def _state(folder: Path) -> dict[str, tuple[int, int]]:
+    """Size and time of change of everything below a folder."""
+    found = {path.relative_to(folder).as_posix(): path.stat() for path in folder.rglob("*")}
+    return {name: (stat.st_size, stat.st_mtime_ns) for name, stat in found.items()}
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _examples_stay_as_they_are() -> Iterator[None]:
+    """No test writes into the example of the checkout, nor into the copy that others read."""
+    before = {folder: _state(folder) for folder in (CHECKOUT_EXAMPLE, EXAMPLE)}
+    yield
+    for folder, state in before.items():
+        assert _state(folder) == state, f"{folder} changed while the tests ran"

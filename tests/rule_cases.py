@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from functools import cache
 
 from compliance.facts.catalogue import FACTS
+from compliance.files.shipped import shipped
 from compliance.judging.examples import filled_in
 from compliance.reading.rule_files.rule_cases import cases_beside, read_cases
 from compliance.reading.rule_files.rule_library import read_shipped
@@ -19,7 +20,6 @@ from compliance.rules.formulas.numbers import number
 from compliance.rules.limit_values import plain_value
 from compliance.rules.rule_set import Rule
 from compliance.rules.tables import Table, weights
-from compliance.shipped import shipped
 from compliance.units import KINDS
 
 JUST = 0.01

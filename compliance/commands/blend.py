@@ -23,7 +23,7 @@ def blend(
 
     Example: earthwall blend example_project M1
     """
-    from compliance.output.terminal.blend_command_text import BlendError, blend_pages
+    from compliance.commands.common.blends import BlendError, blend_pages
     from compliance.problems import ProblemsFound
 
     try:

@@ -101,7 +101,7 @@ def _chosen(checked: Checked, rules: Sequence[str], walls: Sequence[str], outcom
 
 
 def _no_such_rule(rule: str, known: set[str]) -> str:
-    from compliance.reading.refused import nearest
+    from compliance.refused import nearest
 
     near = nearest(rule, known)
     return f"no adopted rule set has a rule {rule!r}" + (f" (did you mean {near}?)" if near else "")
@@ -115,6 +115,6 @@ def _text(checked: Checked, format: Format, all_lines: bool, quiet: bool, whole:
         return tally_line(checked, of) + "\n"
     if format is Format.table:
         return check_table(checked, terminal_width(), all_lines, of)
-    from compliance.output.checklist.findings_json import as_csv, as_json
+    from compliance.report.revisions.findings_data import as_csv, as_json
 
     return as_json(checked) if format is Format.json else as_csv(checked)

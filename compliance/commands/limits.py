@@ -41,7 +41,7 @@ def confirm(
 
     Example: earthwall confirm my_house wall-height most --value "8 ft" --by "R. Pell" --where "Table AU105.3"
     """
-    from compliance.output.files.limit_confirmation import Confirmation, ConfirmError, confirm_limit
+    from compliance.editing.limit_confirmation import Confirmation, ConfirmError, confirm_limit
     from compliance.problems import ProblemsFound
 
     try:

@@ -37,7 +37,7 @@ def counter(folder: Folder, output: Output = None, force: Force = False) -> None
     """
     checked = checked_folder(folder)
     from compliance.documents.counter.counter_sheet import write_counter_sheet
-    from compliance.reading.reference_files.counter_questions import read_counter_questions
+    from compliance.reading.reference_files.counter_reference import read_counter_questions
 
     questions = read_counter_questions()
     target = output or default_path(folder, "counter-sheet")

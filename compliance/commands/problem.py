@@ -22,7 +22,7 @@ def problem(
     Example: earthwall problem measure-no-unit
     """
     from compliance.problem_pages.pages import all_pages, list_text, page_text
-    from compliance.reading.refused import nearest
+    from compliance.refused import nearest
 
     pages = all_pages()
     if code is None:

@@ -70,9 +70,9 @@ def try_out(
     """
     checked = checked_folder(folder)
     from compliance.checking import check_folder
+    from compliance.editing.assignments import Assignment, edit_of, read_assignments, told
     from compliance.output.terminal.remedy_text import difference_table
     from compliance.problems import ProblemsFound
-    from compliance.remedies.assigning import Assignment, edit_of, read_assignments, told
     from compliance.remedies.comparing import compared
     from compliance.units import Writer
 

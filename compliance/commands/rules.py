@@ -19,8 +19,8 @@ Source = Annotated[str, typer.Argument(metavar="RULE_SET", help="The name of a s
 
 def _read(source: str) -> RuleSet:
     from compliance.problems import ProblemsFound
-    from compliance.reading.refused import RefusedError
     from compliance.reading.rule_files.rule_library import read_rule_set, read_shipped
+    from compliance.refused import RefusedError
 
     try:
         return read_rule_set(Path(source), source) if source.endswith((".yaml", ".yml")) else read_shipped(source)
@@ -53,7 +53,7 @@ def show(
     Example: earthwall rules show cob-irc-2021-au wall-thickness-least
     """
     from compliance.output.terminal.rule_pages import rule_page, set_page
-    from compliance.reading.refused import nearest
+    from compliance.refused import nearest
 
     rule_set = _read(source)
     if rule is None:

@@ -12,7 +12,7 @@ import typer
 from compliance.commands.common.shared import put, stop, stop_with, terminal_width
 
 if TYPE_CHECKING:
-    from compliance.start.interview.question import Answers
+    from compliance.start.interview.interview_question import Answers
 
 
 def start(
@@ -83,8 +83,8 @@ def _asked(folder: Path, kept: Path, walls: Path | None) -> Answers:
 
 def _titles() -> dict[str, str]:
     """Titles of the shipped rule sets by name, read without the rest of the sets."""
+    from compliance.files.shipped import shipped
     from compliance.reading.rule_files.rule_library import shipped_rule_sets
-    from compliance.shipped import shipped
     from compliance.start.interview.rule_set_titles import title_of
 
     return {name: title_of(shipped("rulesets") / f"{name}.yaml") for name in shipped_rule_sets()}

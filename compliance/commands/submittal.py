@@ -30,9 +30,9 @@ def submittal(
     Example: earthwall submittal example_project --draft
     """
     checked = checked_folder(folder)
-    from compliance.documents.attachments.attached_files import read_attachments
+    from compliance.commands.common.attachment_binding import read_attachments
     from compliance.documents.submittal.bundle import write_submittal
-    from compliance.output.files.issuing import IssueError, keep, plan_issue
+    from compliance.editing.issuing import IssueError, keep, plan_issue
     from compliance.problems import ProblemsFound
 
     try:
@@ -65,8 +65,8 @@ def compare(
 
     Example: earthwall compare example_project A
     """
-    from compliance.report.revision_changes import changes
-    from compliance.report.revision_words import revision_text
+    from compliance.report.revisions.revision_changes import changes
+    from compliance.report.revisions.revision_words import revision_text
 
     before = _issued(folder, one)
     after = _as_it_stands(folder) if other is None else _issued(folder, other)
@@ -89,6 +89,6 @@ def _issued(folder: Path, revision: str) -> FindingsRecord:
 
 def _as_it_stands(folder: Path) -> FindingsRecord:
     checked = checked_folder(folder)
-    from compliance.output.files.issuing import as_record
+    from compliance.report.revisions.findings_data import as_record
 
     return as_record(checked)

@@ -7,9 +7,9 @@ from collections.abc import Generator, Iterator, Mapping, Set
 from compliance.findings import Outcome, Standing
 from compliance.judging.examples import ExampleError, run_example
 from compliance.problems import Place, Problem
-from compliance.reading.refused import nearest
-from compliance.reading.rule_files.question_list import OWN, Asked, answered_about
 from compliance.reading.yaml.placed import PlacedDict, place_of
+from compliance.refused import nearest
+from compliance.rules.question import OWN, Asked, answered_about
 from compliance.rules.rule_set import Rule
 from compliance.rules.schema import ExampleText
 

@@ -9,7 +9,6 @@ from pydantic import ValidationError
 
 from compliance.linting.lint_rule import lint_rule, tried
 from compliance.problems import Place, Problem, ProblemsFound
-from compliance.reading.refused import nearest
 from compliance.reading.rule_files.question_list import read_questions
 from compliance.reading.rule_files.rule_cases import cases_beside, read_cases
 from compliance.reading.rule_files.rule_library import LOCAL, read_rule_set, read_shipped, shipped_rule_sets
@@ -17,6 +16,7 @@ from compliance.reading.validation import problems_of
 from compliance.reading.yaml.placed import PlacedDict, place_of
 from compliance.reading.yaml.strict_yaml import read_yaml
 from compliance.record import replace
+from compliance.refused import nearest
 from compliance.rules.amending import amend
 from compliance.rules.compiling import compile_rules
 from compliance.rules.rule_set import RuleSet

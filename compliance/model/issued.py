@@ -6,6 +6,9 @@ from pydantic import Field
 
 from compliance.model.base import Described, no_items
 
+ISSUED_FOLDER = "issued"
+"""Of the project: what was issued under each revision."""
+
 OutcomeWord = Literal["engineer", "revise", "missing", "confirm", "meets", "not-applicable"]
 StandingWord = Literal["confirmed", "read", "reported", "recalled", "open"]
 Fingerprint = Annotated[str, Field(pattern=r"^[0-9a-f]{64}$")]

@@ -16,6 +16,8 @@ from compliance.model.base import (
     no_items,
     refuse,
 )
+from compliance.record import record
+from compliance.refused import RefusedError
 
 
 class ProjectHead(Described):
@@ -66,6 +68,18 @@ class Attachment(Described):
     file: FilePath
     title: Text
     date: IsoDate | None = None
+
+
+@record
+class AttachedFile:
+    """`content` is what the file holds, or why it cannot be read. `digest` is the SHA-256 of the file, `size` its
+    bytes; empty and 0 for a file that cannot be read."""
+
+    mark: str
+    attachment: Attachment
+    digest: str
+    size: int
+    content: bytes | str | RefusedError
 
 
 class Attestation(Described):

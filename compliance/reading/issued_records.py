@@ -7,13 +7,12 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
-from compliance.model.issued import IssuedRecord
+from compliance.files.safe_paths import inside
+from compliance.model.issued import ISSUED_FOLDER, IssuedRecord
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.plain_file import read_text
-from compliance.reading.refused import RefusedError
-from compliance.reading.safe_paths import inside
+from compliance.refused import RefusedError
 
-FOLDER = "issued"
 _MOST_BYTES = 200_000_000
 _ADVICE = "these files are written by the tool; put back the file as it was, or move it out of the folder"
 
@@ -21,13 +20,13 @@ _ADVICE = "these files are written by the tool; put back the file as it was, or 
 def read_issued(folder: Path) -> tuple[IssuedRecord, ...]:
     """Every record in the order of issue; none where nothing was issued. Raises ProblemsFound, its files named by the
     path of the folder as given."""
-    names = sorted(path.name for path in (folder / FOLDER).glob("*.json") if not path.name.startswith("."))
+    names = sorted(path.name for path in (folder / ISSUED_FOLDER).glob("*.json") if not path.name.startswith("."))
     problems: list[Problem] = []
     records: list[IssuedRecord] = []
     for name in names:
-        shown = (folder / FOLDER / name).as_posix()
+        shown = (folder / ISSUED_FOLDER / name).as_posix()
         try:
-            records.append(_read(inside(folder, f"{FOLDER}/{name}"), shown))
+            records.append(_read(inside(folder, f"{ISSUED_FOLDER}/{name}"), shown))
         except RefusedError as refused:
             problems.append(refused.at(Place(shown)))
         except ProblemsFound as found:
@@ -60,7 +59,7 @@ def _refuse_constant(name: str) -> float:
 def _twice(records: list[IssuedRecord], folder: Path) -> list[Problem]:
     """Two records of one revision or of one number cannot both be what was issued."""
     named = [f"revision {one.project.revision}" for one in records] + [f"number {one.issue}" for one in records]
-    place = Place((folder / FOLDER).as_posix())
+    place = Place((folder / ISSUED_FOLDER).as_posix())
     return [
         Problem(place, "issued-record", f"two files hold {name}", _ADVICE)
         for name in dict.fromkeys(named)

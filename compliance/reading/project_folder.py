@@ -11,6 +11,7 @@ from pathlib import Path
 from pydantic import ValidationError
 
 from compliance.facts.common.fact import FieldPath
+from compliance.files.safe_paths import inside
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.problems import Place, Problem, ProblemsFound
@@ -18,13 +19,12 @@ from compliance.reading.cross_checks.marks_and_shapes import cross_checks
 from compliance.reading.cross_checks.material_checks import material_problems
 from compliance.reading.plain_file import digest_of
 from compliance.reading.reference_files.material_practice import read_material_practice
-from compliance.reading.refused import RefusedError, at_most
-from compliance.reading.safe_paths import inside
 from compliance.reading.tables.lab_tables import LabLimits, read_lab_tables
 from compliance.reading.validation import problems_of
 from compliance.reading.yaml.placed import PlacedDict, PlacedList, place_of
 from compliance.reading.yaml.strict_yaml import read_yaml
 from compliance.record import record
+from compliance.refused import RefusedError, at_most
 
 PROJECT_FILE = "project.yaml"
 INCLUDE = "include"

@@ -9,8 +9,8 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from compliance.problems import Place, Problem
-from compliance.reading.refused import MOST_PROBLEMS, at_most, nearest, shortened
 from compliance.reading.yaml.placed import PlacedDict, place_of
+from compliance.refused import MOST_PROBLEMS, at_most, nearest, shortened
 
 _EXPECTED = {
     "dict_type": ("a list of names with values", "write name: value lines, indented"),

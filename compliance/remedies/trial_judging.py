@@ -11,7 +11,6 @@ from compliance.facts.common.fact import FieldPath
 from compliance.facts.common.kept_facts import Before
 from compliance.facts.derive import derive, wall_lines
 from compliance.facts.geometry.subjects import Facts, Subject
-from compliance.facts.geometry.wall_plan import SupportRules
 from compliance.findings import Finding
 from compliance.judging.checks import judge_check
 from compliance.judging.context import Context
@@ -20,9 +19,7 @@ from compliance.judging.judge import judge_one
 from compliance.judging.prepared import Prepared, prepare
 from compliance.model.project import Project
 from compliance.problems import Place
-from compliance.reading.cross_checks.marks_and_shapes import shape_problems
-from compliance.reading.cross_checks.structure_checks import structure_problems
-from compliance.reading.yaml.placed import PlacedDict
+from compliance.references import References
 from compliance.remedies.affected_facts import Stirred, is_given
 from compliance.remedies.difference import Difference, FindingKey, key_of
 from compliance.rules.rule_set import Rule
@@ -52,11 +49,12 @@ class Bench:
     """A checked building to try changes on. Changes nothing, and remembers what it tried: many findings ask for the
     same change.
 
-    `supports` and `gravity` (m/s²) are those it was checked with.
+    `references` are those it was checked with.
     """
 
-    def __init__(self, checked: Checked, supports: SupportRules, gravity: float) -> None:
-        self.checked, self.supports, self.gravity = checked, supports, gravity
+    def __init__(self, checked: Checked, references: References) -> None:
+        self.checked, self.references = checked, references
+        self.supports, self.gravity = references.supports, references.practice.settling.gravity
         self.writer = Writer(checked.project.project.units)
         self.rules: dict[RuleKey, Rule] = {(one.id, rule.id): rule for one in checked.rule_sets for rule in one.rules}
         self._prepared: dict[RuleKey, Prepared] = {}
@@ -78,9 +76,8 @@ class Bench:
     def sound(self, project: Project, of: Before | None = None) -> bool:
         """Whether walls, openings, buttresses and what they stand on and carry still fit each other; changed from the
         part `of`, whose plan is known to be sound."""
-        nowhere = PlacedDict("", (0, 0))
-        shaped = (of is not None and of.same_plan(project)) or not shape_problems(project, nowhere)
-        return shaped and not any(structure_problems(project, nowhere))
+        shaped = (of is not None and of.same_plan(project)) or self.references.plan_is_possible(project)
+        return shaped and self.references.structure_is_possible(project)
 
     def context(self, project: Project, of: Before | None = None) -> Context:
         """The facts of a building, changed from the whole or from the part `of`."""

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from compliance.checked import Checked
-from compliance.documents.attachments.attachment_uses import attachment_key
-from compliance.documents.elements.outcome_marks import Mark, worst
 from compliance.judging.records import waits_for_the_work
 from compliance.record import record
+from compliance.report.attachment_uses import attachment_key
 from compliance.report.by_rule import RuleFindings, SetFindings
+from compliance.report.marks import Mark, worst
 from compliance.rules.rule_set import Rule
 
 COMPUTED, TESTED, ATTESTED, INSPECTED = "computed", "tested", "attested", "looked at on site"

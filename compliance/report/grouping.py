@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from compliance.documents.elements.outcome_marks import Mark, mark_of
 from compliance.facts.catalogue import ABOUT_LABELS
 from compliance.findings import Finding
 from compliance.record import record
-from compliance.report.calculation_lines import WorkedLine, worked_line
+from compliance.report.calculations.calculation_lines import WorkedLine, worked_line
 from compliance.report.mark_runs import in_runs
+from compliance.report.marks import Mark, mark_of
 from compliance.report.value_words import percent, relation, value_and_limit
 from compliance.units import Writer
 

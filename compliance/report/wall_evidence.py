@@ -7,10 +7,10 @@ from collections import defaultdict
 from collections.abc import Sequence
 
 from compliance.checked import Checked
-from compliance.documents.inspection.inspection_points import SitePoint
 from compliance.findings import Finding, Outcome
 from compliance.record import record
 from compliance.report.by_rule import RuleFindings, SetFindings
+from compliance.report.inspection_points import SitePoint
 from compliance.rules.rule_set import Rule
 
 _OF_HEIGHT = frozenset({"wall.height", "wall.height_to_thickness", "wall.exposed_height"})

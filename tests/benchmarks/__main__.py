@@ -26,8 +26,8 @@ import pypdf
 import pytest
 
 from compliance.checking import check_folder
+from compliance.files.shipped import shipped
 from compliance.reading.rule_files.rule_library import shipped_rule_sets
-from compliance.shipped import shipped
 from tests.benchmarks import test_documents, test_lab_rows, test_rule_library
 from tests.benchmarks.floors import BARE, CHECK_FLOOR, HELP_FLOOR, RENDER_FLOOR, ROOT, command, script
 from tests.benchmarks.rows_of_rooms import write_rooms

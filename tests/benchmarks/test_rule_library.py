@@ -19,9 +19,9 @@ from typing import Any
 import pytest
 import yaml
 
+from compliance.files.shipped import shipped
 from compliance.reading.rule_files.rule_library import read_rule_set, shipped_rule_sets
 from compliance.rules.formulas.formula import parse
-from compliance.shipped import shipped
 
 ROUNDS = 9
 

@@ -14,6 +14,7 @@ from compliance.judging.questions import Question
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.problems import Place, Problem
+from compliance.reading.reference_files.all_references import read_references
 from compliance.reading.reference_files.load_tables import read_action_tables
 from compliance.rules.amending import AmendmentRecord
 from compliance.rules.rule_set import Rule, RuleSet
@@ -133,7 +134,7 @@ def checked(
     return Checked(
         project=building, rule_sets=sets or (rule_set(max(rules, 1)),), amendments=amendments,
         facts=derive(building, lab, SUPPORTS, tables=tables), findings=tuple(made), questions=questions, specimens=lab,
-        warnings=(warning,), fingerprint="0123456789abcdef" * 4,
+        warnings=(warning,), fingerprint="0123456789abcdef" * 4, references=read_references(),
     )  # fmt: skip
 
 

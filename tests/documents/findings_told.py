@@ -9,9 +9,9 @@ from collections.abc import Iterator
 
 from compliance.checked import Checked
 from compliance.facts.catalogue import ABOUT_LABELS
-from compliance.output.checklist.findings_json import as_json
 from compliance.report.by_rule import RuleFindings, by_rule
 from compliance.report.cautions import SHORT
+from compliance.report.revisions.findings_data import as_json
 from tests.documents.reading_back import Read, one_line
 
 Told = tuple[str, str, str, str]

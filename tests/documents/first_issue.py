@@ -13,8 +13,8 @@ import tempfile
 from pathlib import Path
 
 from compliance.checking import check_folder
-from compliance.output.files.issuing import keep, plan_issue
-from tests.conftest import EXAMPLE
+from compliance.editing.issuing import keep, plan_issue
+from tests.conftest import CHECKOUT_EXAMPLE, EXAMPLE
 
 NAME = "A.json"
 _N4 = (
@@ -44,5 +44,5 @@ def issue_first(folder: Path) -> Path:
 if __name__ == "__main__":
     with tempfile.TemporaryDirectory() as scratch:
         record = issue_first(Path(scratch) / "example")
-        (EXAMPLE / "issued").mkdir(exist_ok=True)
-        shutil.copyfile(record, EXAMPLE / "issued" / NAME)
+        (CHECKOUT_EXAMPLE / "issued").mkdir(exist_ok=True)
+        shutil.copyfile(record, CHECKOUT_EXAMPLE / "issued" / NAME)

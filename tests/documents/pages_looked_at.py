@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from pathlib import Path
 
 import numpy as np
+import numpy.typing as npt
 import pypdf
 import pypdfium2
+
+Picture = npt.NDArray[np.uint8]
 
 _SCALE = 0.5  # pixels for a point
 _PALE = 215  # lighter than this is paper
@@ -16,26 +20,41 @@ _HEADING = 48.0  # from the place a bookmark leads to down to below its heading
 
 def filled(path: Path) -> list[float]:
     """For each page the share of the height between the running lines that is filled, from above to the last ink."""
-    document = pypdfium2.PdfDocument(path)
     shares = []
-    for page in document:
-        picture = np.asarray(page.render(scale=_SCALE, grayscale=True).to_numpy()).squeeze()
+    for picture in _pictures(path):
         edge = int(_RUNNING * _SCALE)
         rows = np.flatnonzero((picture[edge:-edge] < _PALE).any(axis=1))
         shares.append(float(rows[-1] + 1) / (picture.shape[0] - 2 * edge) if len(rows) else 0.0)
-    document.close()
     return shares
 
 
 def headings_alone(path: Path) -> list[tuple[str, int]]:
     """Bookmarked headings under which nothing follows on their page, with the page."""
-    reader, document = pypdf.PdfReader(path), pypdfium2.PdfDocument(path)
-    alone = []
-    for title, number, top in _headings(reader):
-        if not _drawn_below(document[number], top - _HEADING):
-            alone.append((title, number + 1))
-    document.close()
-    return alone
+    pictures = _pictures(path)
+    return [
+        (title, number + 1)
+        for title, number, top in _headings(pypdf.PdfReader(path))
+        if not _drawn_below(pictures[number], top - _HEADING)
+    ]
+
+
+def _pictures(path: Path) -> list[Picture]:
+    """Each page in grays. Kept for the file looked at last, as it was then."""
+    state = path.stat()
+    return _drawn(path, state.st_mtime_ns, state.st_size)
+
+
+@lru_cache(maxsize=1)
+def _drawn(path: Path, changed: int, size: int) -> list[Picture]:
+    document = pypdfium2.PdfDocument(path)
+    try:
+        # Copied: the memory of a bitmap goes with its page.
+        return [
+            np.array(page.render(scale=_SCALE, grayscale=True).to_numpy(), dtype=np.uint8).squeeze()
+            for page in document
+        ]
+    finally:
+        document.close()
 
 
 def _headings(reader: pypdf.PdfReader) -> list[tuple[str, int, float]]:
@@ -54,8 +73,7 @@ def _headings(reader: pypdf.PdfReader) -> list[tuple[str, int, float]]:
     return found
 
 
-def _drawn_below(page: pypdfium2.PdfPage, top: float) -> bool:
+def _drawn_below(picture: Picture, top: float) -> bool:
     """Whether there is ink between `top` and the running line below."""
-    picture = np.asarray(page.render(scale=_SCALE, grayscale=True).to_numpy()).squeeze()
     start = max(picture.shape[0] - int(top * _SCALE), 0)
     return bool((picture[start : picture.shape[0] - int(_RUNNING * _SCALE)] < _PALE).any())

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 
 import pikepdf
@@ -29,6 +30,13 @@ class Read:
 
 
 def read_back(path: Path) -> Read:
+    """The file as it is now; a file that has not changed is read once."""
+    state = path.stat()
+    return _read(path, state.st_mtime_ns, state.st_size)
+
+
+@lru_cache(maxsize=16)
+def _read(path: Path, changed: int, size: int) -> Read:
     document = pypdfium2.PdfDocument(path)
     pages, boxes, sizes = [], [], []
     for page in document:
@@ -77,11 +85,14 @@ def fonts_without_file(path: Path) -> list[str]:
 def overlapping(boxes: list[Box]) -> list[tuple[Box, Box]]:
     """Pairs of text boxes of one page that cover more than a fifth of the smaller one."""
     pairs = []
-    for index, one in enumerate(boxes):
-        for other in boxes[index + 1 :]:
+    upwards = sorted(boxes, key=lambda box: box[1])
+    for index, one in enumerate(upwards):
+        for other in upwards[index + 1 :]:
+            if other[1] >= one[3]:  # this box, and so every one after it, begins above
+                break
             width = min(one[2], other[2]) - max(one[0], other[0])
-            height = min(one[3], other[3]) - max(one[1], other[1])
-            if width > 0 and height > 0 and width * height > 0.2 * min(_area(one), _area(other)):
+            height = min(one[3], other[3]) - other[1]
+            if width > 0 and width * height > 0.2 * min(_area(one), _area(other)):
                 pairs.append((one, other))
     return pairs
 

@@ -24,8 +24,9 @@ from PIL import Image, ImageDraw
 from reportlab.pdfgen.canvas import Canvas
 
 from compliance.checked import Checked
-from compliance.documents.attachments.attached_files import Bound, read_attachments
-from compliance.documents.attachments.attachments import attachments
+from compliance.commands.common.attachment_binding import read_attachments
+from compliance.documents.attachments.attachment_pages import attachments
+from compliance.documents.attachments.bound_files import Bound
 from compliance.documents.attachments.pdf_inspection import Letter, read_letter
 from compliance.documents.attachments.pictures import Picture, read_picture
 from compliance.documents.elements.theme import PAPERS
@@ -36,7 +37,7 @@ from compliance.documents.submittal.bundle import write_submittal
 from compliance.model.people import Attachment, Attestation
 from compliance.problems import ProblemsFound
 from compliance.reading.project_folder import read_project
-from compliance.reading.refused import RefusedError
+from compliance.refused import RefusedError
 from compliance.report.by_rule import by_rule
 from tests.documents.buildings import checked, project
 from tests.documents.reading_back import Read, fonts_without_file, overlapping, read_back
@@ -492,13 +493,13 @@ def test_all_that_is_unfit_is_told_at_once_each_at_its_line(tmp_path: Path) -> N
 
 
 def test_a_file_too_large_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("compliance.documents.attachments.attached_files.MOST_BYTES", 1_000)
+    monkeypatch.setattr("compliance.reading.attached_files._MOST_BYTES", 1_000)
     assert [one.code for one in refused(tmp_path, {"a.pdf": letter(1)}).problems] == ["attachment-size"]
-    monkeypatch.setattr("compliance.documents.attachments.attached_files.MOST_BYTES", 10_000_000)
-    monkeypatch.setattr("compliance.documents.attachments.attached_files.MOST_BYTES_IN_ALL", 1_500)
+    monkeypatch.setattr("compliance.reading.attached_files._MOST_BYTES", 10_000_000)
+    monkeypatch.setattr("compliance.documents.attachments.bound_files.MOST_BYTES_IN_ALL", 1_500)
     found = refused(tmp_path, {"a.png": picture(), "b.txt": b"x" * 1_400})
     assert [(one.place.line, one.code) for one in found.problems] == [(7, "attachment-size")]
-    monkeypatch.setattr("compliance.documents.attachments.attached_files.MOST_TEXT", 10)
+    monkeypatch.setattr("compliance.reading.attached_files._MOST_TEXT", 10)
     assert "attachment-size" in [one.code for one in refused(tmp_path, {"b.txt": b"x" * 11}).problems]
 
 

@@ -21,9 +21,9 @@ from compliance.cli import app
 from compliance.documents.brief.brief_calculations import calculations
 from compliance.documents.brief.brief_facts import assumed, doubted, unknown
 from compliance.documents.brief.engineer_brief import CAUTION, reasons_of, write_brief
-from compliance.documents.submittal.wall_pages import figures_of
 from compliance.findings import Outcome
 from compliance.judging.engineers_list import engineers_list
+from compliance.report.result_words import format_result
 from compliance.units import Writer
 from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked, finding, project
@@ -112,11 +112,11 @@ def test_the_same_walls_for_the_same_reasons_at_any_building(seed: int) -> None:
                 told.title == one.title or one.subject in told.title.removesuffix(one.title)[:-2].split(", ")
                 for told in of
             ), one.subject
-            assert any(told.figures in (figures_of(one, writer), "—") and told.says in one.say for told in of)
+            assert any(told.figures in (format_result(one, writer), "—") and told.says in one.say for told in of)
         for told in listed:
             assert any(told.title.endswith(one.title) and told.says in one.say for one in wanted), told
         parts = sum(1 if ": " not in told.title else told.title.partition(": ")[0].count(",") + 1 for told in listed)
-        assert parts == len({(one.subject, one.clause, one.title, figures_of(one, writer)) for one in wanted})
+        assert parts == len({(one.subject, one.clause, one.title, format_result(one, writer)) for one in wanted})
 
 
 def test_every_page_says_that_a_screening_never_replaces_design(example: tuple[Path, Read, Checked]) -> None:

@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 
 from compliance.documents.calculations.calculation_table import Beside, CalculationTable, worth_a_table
 from compliance.documents.page.rows import Row
-from compliance.report.calculation_lines import Ledger, WorkedLine, worked_line
-from compliance.report.calculation_merge import merged, shared_words
+from compliance.report.calculations.calculation_lines import Ledger, WorkedLine, worked_line
+from compliance.report.calculations.calculation_merge import merged, shared_words
 from compliance.steps import Given, Step
 from compliance.units import Writer
 

@@ -24,10 +24,10 @@ from compliance.checking import check_folder
 from compliance.cli import app
 from compliance.findings import Outcome
 from compliance.output.checklist.checklist_files import as_csv, as_page, as_workbook
-from compliance.output.checklist.findings_json import as_data
 from compliance.record import replace
 from compliance.report.by_rule import by_rule
 from compliance.report.cautions import CAUTIONS, SHORT
+from compliance.report.revisions.findings_data import as_data
 from compliance.steps import Given
 from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked, finding, project

@@ -16,8 +16,8 @@ from compliance.documents.counter.counter_sheet import write_counter_sheet
 from compliance.documents.counter.project_statements import SAYINGS
 from compliance.facts.common.reference_values import ReferenceValueError
 from compliance.findings import Outcome
-from compliance.reading.reference_files import counter_questions
-from compliance.reading.reference_files.counter_questions import read_counter_questions
+from compliance.reading.reference_files import counter_reference
+from compliance.reading.reference_files.counter_reference import read_counter_questions
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.report.by_rule import by_rule
 from compliance.report.limits.open_limits import limits_to_read
@@ -137,7 +137,7 @@ def test_a_limit_counts_once_and_with_what_waits_for_it() -> None:
     ["values: []\n", "values: 3\n", "other: 1\n", "values:\n  - {section: A, questions: [{ask: B, box: [c]}]}\n"],
 )
 def test_questions_of_another_form_are_refused(text: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(counter_questions, "read_reference", lambda name: parse_yaml(text, name))
+    monkeypatch.setattr(counter_reference, "read_reference", lambda name: parse_yaml(text, name))
     with pytest.raises(ReferenceValueError):
         read_counter_questions()
 

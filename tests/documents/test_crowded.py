@@ -9,7 +9,7 @@ from PIL import Image
 
 from compliance.checked import Checked
 from compliance.checking import check_folder
-from compliance.documents.attachments.attached_files import read_attachments
+from compliance.commands.common.attachment_binding import read_attachments
 from compliance.documents.submittal.bundle import write_submittal
 from tests.benchmarks.rows_of_rooms import write_rooms
 from tests.documents.findings_told import in_checklist, in_json

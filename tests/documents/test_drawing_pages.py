@@ -12,13 +12,13 @@ import pytest
 
 from compliance.checked import Checked
 from compliance.checking import check_folder
-from compliance.documents.elements.outcome_marks import Mark, mark_of
 from compliance.documents.elements.theme import PAPERS
 from compliance.documents.figures.bracing_pages import bracing_shares
 from compliance.documents.figures.drawing_pages import drawings
 from compliance.documents.page.book import Book
 from compliance.documents.page.document_head import head_of
 from compliance.report.by_rule import by_rule
+from compliance.report.marks import Mark, mark_of
 from compliance.units import KINDS, Writer, parse_measure
 from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked

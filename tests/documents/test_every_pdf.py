@@ -13,14 +13,12 @@ import pikepdf
 import pypdf
 import pytest
 from reportlab.pdfgen.canvas import Canvas
-from typer.testing import CliRunner
 
 from compliance.cli import app
-from tests.conftest import EXAMPLE
 from tests.documents.pages_looked_at import filled, headings_alone
+from tests.documents.papers import COMMANDS, Papers, write_paper
 from tests.documents.reading_back import fonts_without_file, overlapping, read_back
 
-COMMANDS = ("brief", "counter", "inspection", "lab-request", "submittal", "worksheet")
 SPARE = {"checklist": "writes a workbook, CSV or HTML"}
 MAY_BE_SHORT = ("brief", "lab-request", "inspection")
 """Papers whose parts begin on a page of their own: two pages for each wall, labels and cards to be cut out."""
@@ -40,29 +38,16 @@ def test_no_command_that_writes_a_paper_is_left_out() -> None:
     assert writing == {*COMMANDS, *SPARE}
 
 
-def written(command: str, target: Path) -> Path:
-    extra = ["--draft"] if command == "submittal" else []
-    run = CliRunner().invoke(app, [command, str(EXAMPLE), "--output", str(target), *extra])
-    assert run.exit_code == 0, run.output
-    return target
-
-
-@pytest.fixture(scope="module")
-def papers(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
-    folder = tmp_path_factory.mktemp("papers")
-    return {command: written(command, folder / f"{command}.pdf") for command in COMMANDS}
-
-
 @pytest.mark.skipif(shutil.which("qpdf") is None, reason="qpdf is not installed")
 @pytest.mark.parametrize("command", COMMANDS)
-def test_qpdf_finds_no_fault(papers: dict[str, Path], command: str) -> None:
-    run = subprocess.run(["qpdf", "--check", str(papers[command])], capture_output=True, text=True, check=False)
+def test_qpdf_finds_no_fault(papers: Papers, command: str) -> None:
+    run = subprocess.run(["qpdf", "--check", str(papers[command][0])], capture_output=True, text=True, check=False)
     assert run.returncode == 0 and "WARNING" not in run.stdout + run.stderr, run.stdout + run.stderr
 
 
 @pytest.mark.parametrize("command", COMMANDS)
-def test_fonts_are_embedded_and_no_glyph_is_missing(papers: dict[str, Path], command: str) -> None:
-    path = papers[command]
+def test_fonts_are_embedded_and_no_glyph_is_missing(papers: Papers, command: str) -> None:
+    path, _ = papers[command]
     assert fonts_without_file(path) == []
     with pikepdf.open(path) as pdf:
         assert not any(re.search(rb"Helvetica|Times|Courier", str(one).encode()) for one in names_of_fonts(pdf))
@@ -76,8 +61,9 @@ def names_of_fonts(pdf: pikepdf.Pdf) -> list[str]:
 
 
 @pytest.mark.parametrize("command", COMMANDS)
-def test_the_label_of_each_page_is_the_number_printed_on_it(papers: dict[str, Path], command: str) -> None:
-    read, labels = read_back(papers[command]), pypdf.PdfReader(papers[command]).page_labels
+def test_the_label_of_each_page_is_the_number_printed_on_it(papers: Papers, command: str) -> None:
+    path, _ = papers[command]
+    read, labels = read_back(path), pypdf.PdfReader(path).page_labels
     assert len(labels) == len(read.pages)
     for label, page in zip(labels, read.pages, strict=True):
         printed = re.search(rf"Page (\d+) of {len(labels)}(?!\d)", page)
@@ -85,33 +71,34 @@ def test_the_label_of_each_page_is_the_number_printed_on_it(papers: dict[str, Pa
 
 
 @pytest.mark.parametrize("command", COMMANDS)
-def test_bookmarks_are_walked_in_the_order_of_pages(papers: dict[str, Path], command: str) -> None:
-    pages = [page for _, _, page in read_back(papers[command]).outline]
+def test_bookmarks_are_walked_in_the_order_of_pages(papers: Papers, command: str) -> None:
+    pages = [page for _, _, page in read_back(papers[command][0]).outline]
     assert pages == sorted(pages) and (pages or command == "inspection")
 
 
 @pytest.mark.parametrize("command", COMMANDS)
-def test_no_page_is_mostly_empty_and_no_heading_stands_alone(papers: dict[str, Path], command: str) -> None:
-    assert headings_alone(papers[command]) == []
-    shares = filled(papers[command])
+def test_no_page_is_mostly_empty_and_no_heading_stands_alone(papers: Papers, command: str) -> None:
+    path, _ = papers[command]
+    assert headings_alone(path) == []
+    shares = filled(path)
     empty = [number for number, share in enumerate(shares[:-1], start=1) if share < 0.5]
     assert min(shares) > 0.1
     assert not empty or command in MAY_BE_SHORT, f"mostly empty: {empty}"
 
 
 @pytest.mark.parametrize("command", COMMANDS)
-def test_no_text_runs_over_other_text(papers: dict[str, Path], command: str) -> None:
-    for number, boxes in enumerate(read_back(papers[command]).boxes, start=1):
+def test_no_text_runs_over_other_text(papers: Papers, command: str) -> None:
+    for number, boxes in enumerate(read_back(papers[command][0]).boxes, start=1):
         assert not overlapping(boxes), f"page {number}"
 
 
-def test_the_same_bytes_again(papers: dict[str, Path], tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_the_same_bytes_again(papers: Papers, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """From another folder and another zone of time."""
     monkeypatch.chdir(tmp_path)
     monkeypatch.setitem(os.environ, "TZ", "Pacific/Auckland")
     for command in COMMANDS:
-        again = written(command, tmp_path / f"{command}.pdf")
-        assert again.read_bytes() == papers[command].read_bytes(), command
+        again = write_paper(command, tmp_path / f"{command}.pdf")
+        assert again.read_bytes() == papers[command][0].read_bytes(), command
 
 
 def test_a_heading_alone_and_an_empty_page_would_be_seen(tmp_path: Path) -> None:

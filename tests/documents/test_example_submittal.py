@@ -6,32 +6,29 @@ from pathlib import Path
 
 import pytest
 
-from compliance.checked import Checked
 from compliance.checking import check_folder
 from compliance.documents.submittal.bundle import write_submittal
 from compliance.report.by_rule import by_rule
-from compliance.shipped import shipped
-from tests.documents.reading_back import Read, fonts_without_file, one_line, read_back
+from tests.conftest import EXAMPLE
+from tests.documents.conftest import PrintedExample
+from tests.documents.reading_back import fonts_without_file, one_line
 from tests.documents.test_submittal import every_finding, within_margins
 
 
-@pytest.fixture(scope="module")
-def example(tmp_path_factory: pytest.TempPathFactory) -> tuple[Checked, Path, Read]:
-    made = check_folder(shipped("example_project"))
-    path = tmp_path_factory.mktemp("example") / "submittal.pdf"
-    write_submittal(made, path)
-    return made, path, read_back(path)
+@pytest.fixture
+def example(printed_example: PrintedExample) -> PrintedExample:
+    return printed_example
 
 
-def test_every_finding_is_in_it(example: tuple[Checked, Path, Read]) -> None:
+def test_every_finding_is_in_it(example: PrintedExample) -> None:
     every_finding(example[2], example[0])
 
 
-def test_nothing_outside_its_margins_or_over_other_text(example: tuple[Checked, Path, Read]) -> None:
+def test_nothing_outside_its_margins_or_over_other_text(example: PrintedExample) -> None:
     within_margins(example[2])
 
 
-def test_every_limit_relied_on_is_in_the_register(example: tuple[Checked, Path, Read]) -> None:
+def test_every_limit_relied_on_is_in_the_register(example: PrintedExample) -> None:
     made, _, read = example
     register = read.text[read.text.index("Limits relied on Every limit") :]
     for group in (group for one in by_rule(made) for group in one.rules):
@@ -40,7 +37,7 @@ def test_every_limit_relied_on_is_in_the_register(example: tuple[Checked, Path, 
             assert one_line(limit.name.replace("_", " ")) in register
 
 
-def test_every_specimen_and_every_wall_is_listed(example: tuple[Checked, Path, Read]) -> None:
+def test_every_specimen_and_every_wall_is_listed(example: PrintedExample) -> None:
     made, _, read = example
     for one in (one for rows in made.specimens.values() for one in rows):
         assert f" {one.mark} " in read.text
@@ -48,7 +45,7 @@ def test_every_specimen_and_every_wall_is_listed(example: tuple[Checked, Path, R
         assert f" {mark} {wall.name} " in read.text
 
 
-def test_no_page_but_the_last_of_a_section_is_nearly_empty(example: tuple[Checked, Path, Read]) -> None:
+def test_no_page_but_the_last_of_a_section_is_nearly_empty(example: PrintedExample) -> None:
     """Ends of sections may leave room; the pages between are more than half filled: a figure of half a page goes whole
     to the next one."""
     _, _, read = example
@@ -60,11 +57,11 @@ def test_no_page_but_the_last_of_a_section_is_nearly_empty(example: tuple[Checke
         assert lowest < 350, f"page {number} is filled only down to {lowest:.0f} points"
 
 
-def test_fonts_are_embedded(example: tuple[Checked, Path, Read]) -> None:
+def test_fonts_are_embedded(example: PrintedExample) -> None:
     assert fonts_without_file(example[1]) == []
 
 
-def test_same_bytes_again(example: tuple[Checked, Path, Read], tmp_path: Path) -> None:
+def test_same_bytes_again(example: PrintedExample, tmp_path: Path) -> None:
     again = tmp_path / "again.pdf"
-    write_submittal(check_folder(shipped("example_project")), again)
+    write_submittal(check_folder(EXAMPLE), again)
     assert again.read_bytes() == example[1].read_bytes()

@@ -12,11 +12,11 @@ from compliance.checking import check_folder
 from compliance.documents.earth.specimen_plan import asked_of_mixes, sets_by_volume, volume_for_a_set
 from compliance.documents.elements import theme
 from compliance.documents.inspection.inspection_plan import inspection_plan
-from compliance.documents.inspection.inspection_points import site_points
 from compliance.documents.page.book import Book
 from compliance.documents.page.document_head import head_of
 from compliance.reading.rule_files.rule_library import read_shipped
 from compliance.report.by_rule import by_rule
+from compliance.report.inspection_points import site_points
 from compliance.rules.asked_specimens import NOTHING_ASKED, asked_specimens
 from compliance.rules.schema import STAGES
 from tests.conftest import EXAMPLE, Write

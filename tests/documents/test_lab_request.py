@@ -24,8 +24,8 @@ from compliance.documents.lab_request.waiting_specimens import PlannedSet, due_d
 from compliance.documents.page.errors import DocumentError
 from compliance.model.materials import SpecimenKind
 from compliance.report.by_rule import by_rule
-from compliance.shipped import shipped
 from compliance.units import Writer
+from tests.conftest import EXAMPLE
 from tests.documents.reading_back import Read, fonts_without_file, overlapping, read_back
 
 ROOT = Path(__file__).parents[2]
@@ -40,7 +40,7 @@ KINDS: tuple[SpecimenKind, ...] = ("compression", "rupture", "shrinkage")
 
 def folder_with_all_results(folder: Path) -> Path:
     """The example without the set of it that waits."""
-    shutil.copytree(shipped("example_project"), folder)
+    shutil.copytree(EXAMPLE, folder)
     earth, table = folder / "earth.yaml", folder / "lab" / "compression.csv"
     text = re.sub(r"\n  # Cast and drying.*?(?=\n\n)", "", earth.read_text(encoding="utf-8"), flags=re.DOTALL)
     assert "T5:" not in text
@@ -118,9 +118,7 @@ def test_the_table_has_the_very_columns_of_the_lab_tables(
     """Against the heading rows of the example's own tables under lab/."""
     _, _, read, _ = waiting
     for kind in ("compression", "shrinkage"):
-        own = (
-            (shipped("example_project") / "lab" / f"{kind}.csv").read_text(encoding="utf-8").splitlines()[0].split(",")
-        )
+        own = (EXAMPLE / "lab" / f"{kind}.csv").read_text(encoding="utf-8").splitlines()[0].split(",")
         ours = headings(kind, Writer("us"))
         assert [one for one in own if one != "room"] == [one for one in ours if one in own]
         assert set(own) - {"room"} <= set(ours)
@@ -249,7 +247,7 @@ def test_tests_without_a_set_are_named(tmp_path: Path) -> None:
 
 def test_the_example_has_a_set_to_send(tmp_path: Path) -> None:
     """T5 is cast and dries: five prisms, the fewest that AU106.6 is recalled to ask for."""
-    made = check_folder(shipped("example_project"))
+    made = check_folder(EXAMPLE)
     (waits,) = planned_sets(made, by_rule(made), Writer("us"))
     assert [one.mark for one in waits.specimens] == [f"T5-{number}" for number in range(1, 6)] and waits.done == 0
     write_lab_request(made, tmp_path / "request.pdf")

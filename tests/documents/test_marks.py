@@ -8,9 +8,10 @@ from itertools import combinations
 import pypdfium2
 from reportlab.pdfgen.canvas import Canvas
 
-from compliance.documents.elements.outcome_marks import Mark, draw_mark, mark_of, worst
+from compliance.documents.elements.outcome_marks import draw_mark
 from compliance.documents.page import faces
 from compliance.findings import Outcome, Standing
+from compliance.report.marks import Mark, mark_of, worst
 from tests.documents.buildings import finding
 
 SIZE, DOTS = 6.6, 4  # as in the tables; 4 dots a point are 288 dots an inch, a common office printer

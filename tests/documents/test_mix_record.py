@@ -36,8 +36,8 @@ from compliance.model.soil_tests import JarRecord, LayerReading
 from compliance.model.specimens import Specimen
 from compliance.problems import Place
 from compliance.reading.reference_files.material_practice import read_material_practice
-from compliance.shipped import shipped
 from compliance.units import Measure, Writer, measure
+from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked
 from tests.documents.reading_back import Read, overlapping, read_back
 
@@ -48,7 +48,7 @@ WIDTH = PAPERS["letter"].body_width
 
 @pytest.fixture(scope="module")
 def example(tmp_path_factory: pytest.TempPathFactory) -> tuple[Checked, Read]:
-    made = check_folder(shipped("example_project"))
+    made = check_folder(EXAMPLE)
     return made, written(made, tmp_path_factory.mktemp("mix"))
 
 
@@ -80,7 +80,7 @@ def with_evidence(of: Project, specimens: dict[str, list[Specimen]] | None = Non
     made = checked(1, 1, of=of, with_specimens=False, findings=[])
     return Checked(
         project=of, rule_sets=made.rule_sets, facts=made.facts, findings=(), specimens=rows, warnings=(),
-        fingerprint=made.fingerprint, evidence=gathered(of, rows, PRACTICE),
+        fingerprint=made.fingerprint, evidence=gathered(of, rows, PRACTICE), references=made.references,
     )  # fmt: skip
 
 
@@ -356,7 +356,7 @@ def test_a_mix_of_unknown_soils_is_not_blended(tmp_path: Path) -> None:
 
 
 def test_si_units_throughout(tmp_path: Path) -> None:
-    made = check_folder(shipped("example_project"))
+    made = check_folder(EXAMPLE)
     head = made.project.project.model_copy(update={"units": "si", "paper": "a4"})
     of = made.project.model_copy(update={"project": head})
     story = mix_record(made, PRACTICE, Writer("si"), title("earth", "Earth"))

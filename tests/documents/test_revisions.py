@@ -8,9 +8,10 @@ import pypdf
 
 from compliance.checking import check_folder
 from compliance.documents.submittal.bundle import write_submittal
-from compliance.output.files.issuing import as_record, keep, plan_issue
+from compliance.editing.issuing import keep, plan_issue
 from compliance.reading.issued_records import read_issued
-from compliance.report.revision_changes import changes
+from compliance.report.revisions.findings_data import as_record
+from compliance.report.revisions.revision_changes import changes
 from tests.conftest import EXAMPLE, HEAD, RULES, WALLS, Write
 from tests.documents.first_issue import issue_first
 from tests.documents.reading_back import overlapping, read_back

@@ -32,8 +32,8 @@ from compliance.model.specimens import Specimen
 from compliance.problems import Place
 from compliance.reading.reference_files.material_practice import read_material_practice
 from compliance.report.by_rule import by_rule
-from compliance.shipped import shipped
 from compliance.units import Writer, unit
+from tests.conftest import EXAMPLE
 from tests.documents.buildings import INCH, checked, project
 from tests.documents.reading_back import overlapping, read_back
 
@@ -45,7 +45,7 @@ VALUES = st.lists(st.floats(0, 1e6, allow_subnormal=False), min_size=1, max_size
 
 @pytest.fixture(scope="module")
 def example() -> Checked:
-    return check_folder(shipped("example_project"))
+    return check_folder(EXAMPLE)
 
 
 # ------------------------------------------------------------------------------------------------------------- scales

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import shutil
 import subprocess
-from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -16,40 +15,19 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from compliance.checked import Checked
-from compliance.checking import check_folder
-from compliance.documents.elements.outcome_marks import Mark
 from compliance.documents.elements.theme import CELL
 from compliance.documents.figures.drawing_block import DrawingBlock
-from compliance.documents.page.book import Book
 from compliance.documents.page.inked import Figure
 from compliance.documents.page.line_breaking import Words, Worked
 from compliance.documents.page.sheet import Sheet
 from compliance.documents.tagging.structure_tree import Structure
+from compliance.report.marks import Mark
 from compliance.units import Writer
-from tests.conftest import EXAMPLE
+from tests.documents.papers import COMMANDS, Papers
 from tests.documents.reading_back import read_back
 from tests.documents.structure_back import STANDARD, Element, Tagged, tagged
-from tests.documents.test_every_pdf import COMMANDS, written
 
 WORDS = {mark.value.word for mark in Mark}
-Papers = dict[str, tuple[Path, list[Any]]]
-
-
-@pytest.fixture(scope="module")
-def papers(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Papers]:
-    """Each paper of the example, and the parts it was made of."""
-    folder = tmp_path_factory.mktemp("tagged")
-    kept: list[Any] = []
-    made = Book.made
-
-    def keep(self: Book, story: Sequence[Any]) -> bytes:
-        kept[:] = story
-        return made(self, story)
-
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(Book, "made", keep)
-        yield {name: (written(name, folder / f"{name}.pdf"), list(kept)) for name in COMMANDS}
-    tagged.cache_clear()
 
 
 @pytest.fixture(params=COMMANDS)
@@ -157,17 +135,12 @@ def pictures(one: Any) -> int:
     return sum(isinstance(line.ink, Figure) for part in parts for line in part.lines(400.0))
 
 
-@pytest.fixture(scope="module")
-def example() -> Checked:
-    return check_folder(EXAMPLE)
-
-
-def test_the_elevations_of_the_example_say_its_walls(papers: Papers, example: Checked) -> None:
+def test_the_elevations_of_the_example_say_its_walls(papers: Papers, checked_example: Checked) -> None:
     said = [one.text("Alt") for one in tagged(papers["submittal"][0]).of_kind("Figure")]
-    write = Writer(example.project.project.units).write
-    for mark, wall in example.project.walls.items():
+    write = Writer(checked_example.project.project.units).write
+    for mark, wall in checked_example.project.walls.items():
         (alt,) = [one for one in said if one.startswith(f"Elevation of {mark},")]
-        assert wall.height and f" {write(example.facts.views[mark].place.line.length, 'length')} long," in alt
+        assert wall.height and f" {write(checked_example.facts.views[mark].place.line.length, 'length')} long," in alt
         assert f" {write(wall.height.si, 'length')} high" in alt
         assert all(f"{name} a {one.kind}" in alt for name, one in wall.openings.items())
 

@@ -5,14 +5,11 @@ from __future__ import annotations
 
 import math
 import re
-from pathlib import Path
 
 import pytest
 
 from compliance.checked import Checked
-from compliance.checking import check_folder
 from compliance.documents.calculations.wall_sheets import calculated, wall_sheets
-from compliance.documents.submittal.bundle import write_submittal
 from compliance.facts.common.coefficients import is_taken
 from compliance.findings import Standing
 from compliance.report.by_rule import by_rule
@@ -20,27 +17,25 @@ from compliance.report.cautions import SHORT
 from compliance.report.grouping import figures
 from compliance.steps import Step
 from compliance.units import Writer
-from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked
-from tests.documents.reading_back import Read, one_line, read_back
+from tests.documents.conftest import PrintedExample
+from tests.documents.reading_back import Read, one_line
 
 WRITER = Writer("us")
 HELD = 1e-9
 
 
-@pytest.fixture(scope="module")
-def example() -> Checked:
-    return check_folder(EXAMPLE)
+@pytest.fixture
+def example(checked_example: Checked) -> Checked:
+    return checked_example
 
 
-@pytest.fixture(scope="module")
-def read(example: Checked, tmp_path_factory: pytest.TempPathFactory) -> Read:
-    path: Path = tmp_path_factory.mktemp("sheets") / "s.pdf"
-    write_submittal(example, path)
-    return read_back(path)
+@pytest.fixture
+def read(printed_example: PrintedExample) -> Read:
+    return printed_example.read
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture
 def sheets(example: Checked, read: Read) -> dict[str, str]:
     """The text of each wall's sheet in the printed submittal."""
     first, after = (next(page for _, title, page in read.outline if title == wanted)

@@ -7,7 +7,7 @@ from pathlib import Path
 from compliance.documents.page.line_breaking import Words, Worked
 from compliance.documents.submittal.bundle import write_submittal
 from compliance.findings import Outcome
-from compliance.report.calculation_lines import Ledger, WorkedLine, worked_line
+from compliance.report.calculations.calculation_lines import Ledger, WorkedLine, worked_line
 from compliance.steps import Given, Step
 from compliance.units import Writer
 from tests.documents.buildings import checked, finding

@@ -19,8 +19,8 @@ from compliance.documents.counter.worksheet_tables import table_of
 from compliance.findings import Finding, Outcome, Standing
 from compliance.record import replace
 from compliance.report.limits.limit_list import ListedLimit, limit_text, limits_relied_on
-from compliance.shipped import shipped
 from compliance.units import Writer
+from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked, finding, limit_used
 from tests.documents.reading_back import Read, fonts_without_file, one_line, overlapping, read_back
 
@@ -29,7 +29,7 @@ ROOT = Path(__file__).parents[2]
 
 @pytest.fixture(scope="module")
 def example(tmp_path_factory: pytest.TempPathFactory) -> tuple[Checked, Path, Read, list[ListedLimit]]:
-    made = check_folder(shipped("example_project"))
+    made = check_folder(EXAMPLE)
     path = tmp_path_factory.mktemp("sheet") / "worksheet.pdf"
     write_worksheet(made, path, "my house")
     return made, path, read_back(path), limits_relied_on(made.findings)
@@ -99,7 +99,7 @@ def test_tables_are_printed_with_every_row_and_column(
 def test_the_command_of_an_open_limit_confirms_it(tmp_path: Path) -> None:
     """The command as printed, its dots filled in, run on a copy of the example: the limit is then confirmed."""
     folder = tmp_path / "my house"
-    shutil.copytree(shipped("example_project"), folder)
+    shutil.copytree(EXAMPLE, folder)
     listed = limits_relied_on(check_folder(folder).findings)
     one = next(each for each in listed if each.limit.rule == "plaster-thickness-most")
     assert one.limit.standing is Standing.OPEN
@@ -119,7 +119,7 @@ def test_the_command_of_an_open_limit_confirms_it(tmp_path: Path) -> None:
 
 def test_the_command_of_a_table_confirms_one_cell(tmp_path: Path) -> None:
     folder = tmp_path / "house"
-    shutil.copytree(shipped("example_project"), folder)
+    shutil.copytree(EXAMPLE, folder)
     made = check_folder(folder)
     one = next(each for each in limits_relied_on(made.findings) if each.limit.rule == "wall-height")
     table = table_of(made, one.limit)
@@ -188,7 +188,7 @@ def test_the_command(tmp_path: Path) -> None:
         "-m",
         "compliance",
         "worksheet",
-        str(shipped("example_project")),
+        str(EXAMPLE),
         "--output",
         str(target),
     ]

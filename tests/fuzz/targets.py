@@ -10,12 +10,12 @@ from collections.abc import Callable, Iterable
 from compliance.documents.attachments.pdf_inspection import read_letter
 from compliance.documents.attachments.pictures import read_picture
 from compliance.problems import Problem, ProblemsFound
-from compliance.reading.refused import MOST_PROBLEMS, RefusedError
 from compliance.reading.tables.csv_table import parse_csv_table
 from compliance.reading.tables.lab_columns import COLUMNS
 from compliance.reading.tables.xlsx_table import xlsx_cells
 from compliance.reading.yaml.placed import place_of
 from compliance.reading.yaml.strict_yaml import parse_yaml
+from compliance.refused import MOST_PROBLEMS, RefusedError
 from compliance.rules.formulas.formula import FormulaError, FormulaUndefined, parse
 from compliance.rules.formulas.types import ListType, NumberType, TextType, Type, YesNoType
 from compliance.rules.vocabulary import facts_for

@@ -18,14 +18,15 @@ from compliance.findings import Outcome
 from compliance.judging import judge
 from compliance.judging.context import Context
 from compliance.judging.questions import side_by_side
-from compliance.output.checklist.findings_json import as_csv, as_data
 from compliance.output.terminal.check_table import check_table
 from compliance.problems import ProblemsFound
 from compliance.reading.project_folder import read_project
+from compliance.reading.reference_files.all_references import read_references
 from compliance.reading.reference_files.load_tables import read_action_tables
 from compliance.reading.reference_files.material_practice import read_material_practice
 from compliance.reading.reference_files.support_rules import read_support_rules
 from compliance.reading.rule_files.rule_library import read_shipped
+from compliance.report.revisions.findings_data import as_csv, as_data
 from compliance.rules.rule_set import RuleSet
 from compliance.units import Writer
 
@@ -100,5 +101,5 @@ def check(folder: Path) -> Checked:
     findings = judge(context, _adopted(), evidence.chains)
     return Checked(
         project, _adopted(), facts, findings, read.specimens, implausible(facts, read, writer), "", (),
-        side_by_side(findings), evidence,
+        side_by_side(findings), evidence, read_references(),
     )  # fmt: skip

@@ -1,9 +1,7 @@
-"""Runs the tool and ends it, without a chance to clear up, just before its n-th step that changes the disk.
-
-    python -m tests.hostile.breaking N COMMAND ARGS...
+"""Ends this process, without a chance to clear up, just before its n-th step that changes the disk.
 
 Steps are those that Python's audit events tell of (docs.python.org/3/library/audit_events.html): opening for writing,
-linking, renaming, removing, making folders, changing rights. Leaves with 0 or its own code where there were fewer.
+linking, renaming, removing, making folders, changing rights. `host.py` runs the tool so.
 """
 
 from __future__ import annotations
@@ -29,13 +27,3 @@ def break_before(step: int) -> None:
                 os.kill(os.getpid(), signal.SIGKILL)
 
     sys.addaudithook(watch)
-
-
-if __name__ == "__main__":
-    sys.dont_write_bytecode = True
-    number = int(sys.argv[1])
-    sys.argv = ["earthwall", *sys.argv[2:]]
-    from compliance.__main__ import main
-
-    break_before(number)
-    main()

@@ -15,9 +15,8 @@ from pydantic import BaseModel
 from compliance.model.base import _Text
 from compliance.model.project import Project
 from compliance.reading.yaml.strict_yaml import read_yaml
-from tests.hostile.running import ROOT
+from tests.conftest import EXAMPLE
 
-EXAMPLE = ROOT / "example_project"
 READ_BY_THE_TOOL = {
     "file",
     "rule_sets",

@@ -1,7 +1,8 @@
 """Runs the tool many times over, each time in a process of its own with limits, without starting Python anew.
 
-Reads a line of JSON for each run from standard input and answers with one: {"args", "cwd"} in, {"code", "out",
-"err", "peak"} out; `peak` is the most memory the process had, in bytes. Started by `running.Host`.
+Reads a line of JSON for each run from standard input and answers with one: {"args", "cwd", "break_before"} in, {"code",
+"out", "err", "peak"} out; `peak` is the most memory the process had, in bytes. A run is ended before its n-th step that
+changes the disk where `break_before` is n, and not where it is 0 (`breaking.py`). Started by `running.Host`.
 """
 
 from __future__ import annotations
@@ -13,16 +14,18 @@ import sys
 import tempfile
 import traceback
 
+from tests.hostile.breaking import break_before
+
 MOST_ADDRESSES = 2_000_000_000
 MOST_CPU_SECONDS = 30
 LONGEST_ANSWER = 8_000_000
 
 
-def run(args: list[str], cwd: str) -> dict[str, object]:
+def run(args: list[str], cwd: str, break_before: int) -> dict[str, object]:
     with tempfile.TemporaryFile() as out, tempfile.TemporaryFile() as err:
         child = os.fork()
         if child == 0:
-            _be_the_tool(args, cwd, out.fileno(), err.fileno())
+            _be_the_tool(args, cwd, break_before, out.fileno(), err.fileno())
         _, status, used = os.wait4(child, 0)
         return {
             "code": os.waitstatus_to_exitcode(status),
@@ -32,7 +35,7 @@ def run(args: list[str], cwd: str) -> dict[str, object]:
         }
 
 
-def _be_the_tool(args: list[str], cwd: str, out: int, err: int) -> None:
+def _be_the_tool(args: list[str], cwd: str, broken_at: int, out: int, err: int) -> None:
     """Never returns."""
     code = 1
     try:
@@ -44,6 +47,9 @@ def _be_the_tool(args: list[str], cwd: str, out: int, err: int) -> None:
         os.dup2(out, 1)
         os.dup2(err, 2)
         sys.argv = ["earthwall", *args]
+        if broken_at:
+            sys.dont_write_bytecode = True  # a compiled module is no step of the tool's own
+            break_before(broken_at)
         main()
     except SystemExit as left:
         code = left.code if isinstance(left.code, int) else 0 if left.code is None else 1
@@ -66,5 +72,5 @@ if __name__ == "__main__":
     answers = os.fdopen(os.dup(1), "w")
     for line in sys.stdin:
         asked = json.loads(line)
-        answers.write(json.dumps(run(asked["args"], asked["cwd"])) + "\n")
+        answers.write(json.dumps(run(asked["args"], asked["cwd"], asked["break_before"])) + "\n")
         answers.flush()

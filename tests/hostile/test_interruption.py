@@ -20,11 +20,12 @@ from pathlib import Path
 
 import pytest
 
+from tests.conftest import EXAMPLE
+from tests.hostile.laying_out import SOUND, write
 from tests.hostile.rights import without_privilege
-from tests.hostile.running import HARD_TIMEOUT, ROOT, Ran, command, environment, listing, run
+from tests.hostile.running import HARD_TIMEOUT, Host, Ran, command, environment, listing, run
 
 KILLS = int(os.environ.get("EARTHWALL_KILLS", "5"))
-EXAMPLE = ROOT / "example_project"
 SUBMITTAL = ("submittal", "p", "--output", "out/p.pdf", "--reissue")
 _PART = re.compile(r"\.[^/]+\.[0-9]+\.part$")
 _SCRATCH = re.compile(r"^\.earthwall-")
@@ -34,13 +35,16 @@ Listing = dict[str, bytes | str]
 
 @pytest.fixture(scope="module")
 def before_and_after(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Listing, Listing]:
-    """A folder with a project whose submittal is of an older state: what it holds before, and after writing anew."""
+    """A folder with a project whose submittal is of an older state: what it holds before, and after writing anew.
+
+    The project is a small one: what is written, and in what steps, is the same for any.
+    """
     folder = tmp_path_factory.mktemp("state")
-    shutil.copytree(EXAMPLE, folder / "p")
+    write(folder / "p", {"project.yaml": SOUND.encode()})
     (folder / "out").mkdir()
     assert run(SUBMITTAL, folder).code == 0
     text = (folder / "p" / "project.yaml").read_text("utf-8")
-    (folder / "p" / "project.yaml").write_text(text.replace("Kestrel House", "Harrier House"), "utf-8")
+    (folder / "p" / "project.yaml").write_text(text.replace("name: Trial", "name: Trail"), "utf-8")
     before = listing(folder)
     done = tmp_path_factory.mktemp("done")
     shutil.copytree(folder, done, dirs_exist_ok=True)
@@ -88,22 +92,19 @@ def test_random_kills(before_and_after: tuple[Path, Listing, Listing], tmp_path:
     assert strays == 0
 
 
-def _broken(step: int, args: tuple[str, ...], cwd: Path) -> int:
-    done = subprocess.run(
-        [sys.executable, "-m", "tests.hostile.breaking", str(step), *args],
-        cwd=cwd, env=environment(), capture_output=True, timeout=HARD_TIMEOUT, check=False,
-    )  # fmt: skip
-    assert b"Traceback" not in done.stderr, done.stderr.decode()[-2000:]
-    return done.returncode
+def _broken(step: int, args: tuple[str, ...], cwd: Path, host: Host) -> int:
+    done = host.run(args, cwd, step)
+    assert not done.traced, done.err[-2000:]
+    return done.code
 
 
 def _every_step(
-    args: tuple[str, ...], folder: Path, tmp_path: Path, check: Callable[[Path], None], stride: int = 1
+    args: tuple[str, ...], folder: Path, host: Host, tmp_path: Path, check: Callable[[Path], None], stride: int = 1
 ) -> int:
     """Breaks the command before each of its steps in turn, or before every one of so many; how many it broke before."""
     for number, step in enumerate(range(1, 400, stride)):
         place = _copy(folder, tmp_path / f"s{step}")
-        code = _broken(step, args, place)
+        code = _broken(step, args, place, host)
         check(place)
         shutil.rmtree(place)
         if code != -signal.SIGKILL:
@@ -113,7 +114,7 @@ def _every_step(
 
 
 def test_broken_off_before_each_step_of_a_submittal(
-    before_and_after: tuple[Path, Listing, Listing], tmp_path: Path
+    before_and_after: tuple[Path, Listing, Listing], host: Host, tmp_path: Path
 ) -> None:
     """Only between giving the finished file a name and putting it in its place can a part be left, and it is whole."""
     folder, before, after = before_and_after
@@ -126,12 +127,12 @@ def test_broken_off_before_each_step_of_a_submittal(
             assert (place / name).read_bytes() in after.values()
         left.extend(strays)
 
-    steps = _every_step(SUBMITTAL, folder, tmp_path, check)
+    steps = _every_step(SUBMITTAL, folder, host, tmp_path, check)
     assert steps >= 4
     assert len(left) <= 4
 
 
-def test_broken_off_before_each_step_of_an_example(tmp_path: Path) -> None:
+def test_broken_off_before_each_step_of_an_example(host: Host, tmp_path: Path) -> None:
     """The copy is whole or not there; what a killed run left goes at the next run."""
     (tmp_path / "start").mkdir()
     assert run(("example", "x"), tmp_path / "start").code == 0
@@ -143,11 +144,11 @@ def test_broken_off_before_each_step_of_an_example(tmp_path: Path) -> None:
         assert all(name == "x" or _SCRATCH.match(name) for name in names)
         assert "x" not in names or listing(place / "x") == expected
 
-    assert _every_step(("example", "x"), tmp_path / "start", tmp_path, check, 5) >= 5
+    assert _every_step(("example", "x"), tmp_path / "start", host, tmp_path, check, 5) >= 5
 
 
-def test_what_a_killed_run_left_is_cleared(tmp_path: Path) -> None:
-    assert _broken(6, ("example", "x"), tmp_path) == -signal.SIGKILL
+def test_what_a_killed_run_left_is_cleared(host: Host, tmp_path: Path) -> None:
+    assert _broken(6, ("example", "x"), tmp_path, host) == -signal.SIGKILL
     [left] = list(tmp_path.iterdir())
     assert _SCRATCH.match(left.name)
     old = time.time() - 3600
@@ -167,13 +168,11 @@ CONFIRM = (
 @pytest.fixture
 def plain(tmp_path: Path) -> Path:
     """A project without amendments, in a folder of its own."""
-    from tests.hostile.laying_out import SOUND, write
-
     write(tmp_path / "plain" / "p", {"project.yaml": SOUND.encode()})
     return tmp_path / "plain"
 
 
-def test_broken_off_before_each_step_of_a_confirmation(plain: Path, tmp_path: Path) -> None:
+def test_broken_off_before_each_step_of_a_confirmation(plain: Path, host: Host, tmp_path: Path) -> None:
     """Two files change: the amendments first, then the project that names them. Broken off between the two, the project
     still reads, and the next confirmation says what to do."""
     done = _copy(plain, tmp_path / "done")
@@ -184,7 +183,7 @@ def test_broken_off_before_each_step_of_a_confirmation(plain: Path, tmp_path: Pa
         assert all(_PART.search(name) for name in whole(place, before, after))
         assert run(("check", "p", "--quiet"), place).code == 1
 
-    assert _every_step(CONFIRM, plain, tmp_path, check) >= 4
+    assert _every_step(CONFIRM, plain, host, tmp_path, check) >= 4
 
 
 @pytest.mark.parametrize(

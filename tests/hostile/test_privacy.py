@@ -10,9 +10,9 @@ from pathlib import Path
 import pytest
 
 from compliance.cli import app
-from tests.hostile.running import ROOT, environment, listing, run
+from tests.conftest import EXAMPLE
+from tests.hostile.running import environment, listing, run
 
-EXAMPLE = ROOT / "example_project"
 BARRED = Path(__file__).parent / "barred"
 
 # For every command: its arguments, the code it leaves with, and the files it may make or change.

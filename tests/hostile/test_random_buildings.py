@@ -23,10 +23,10 @@ from compliance.documents.inspection.site_cards import write_site_cards
 from compliance.documents.submittal.bundle import write_submittal
 from compliance.findings import Outcome, Standing
 from compliance.output.checklist.checklist_files import write_checklist
-from compliance.output.checklist.findings_json import as_csv, as_data
 from compliance.output.terminal.check_table import check_table
 from compliance.problems import ProblemsFound
 from compliance.reading.rule_files.rule_library import Shelf
+from compliance.report.revisions.findings_data import as_csv, as_data
 from tests.hostile.random_projects import Making, lab_tables
 
 PAPERS: tuple[Callable[[Checked, Path], object], ...] = (

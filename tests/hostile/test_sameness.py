@@ -9,9 +9,8 @@ from pathlib import Path
 import pytest
 
 from compliance.checking import check_folder
-from tests.hostile.running import ROOT, environment, run
-
-EXAMPLE = ROOT / "example_project"
+from tests.conftest import EXAMPLE
+from tests.hostile.running import environment, run
 
 # What is written: the command, and the files it writes; none for standard output.
 WRITTEN: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {

@@ -2,10 +2,11 @@
 
     python -m tests.mutation                                  # twenty changes of each module, drawn by --seed
     python -m tests.mutation compliance.rules.tables --most 0 # every change of one module
+    python -m tests.mutation --bookkeeping                    # no changes: the lists and this command itself are tested
 
 A change that a test notices is caught, as is one that makes the tests hang. What is left is a test that is missing, or
-a change that makes no difference: those stand in `survivors.yaml` with the reason. Leaves with 1 where a change is left
-that does not stand there.
+a change that makes no difference: those stand in `survivors.yaml` with the reason. The exit code is 1
+where a change is left that does not stand there, or where `survivors.yaml` lists what the code no longer holds.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ import importlib.util
 import os
 import random
 import signal
+import subprocess
 import sys
 from collections import Counter
 from collections.abc import Sequence
@@ -28,7 +30,7 @@ from tests.mutation.changing import Mutant, mutants
 from tests.mutation.modules import MODULES
 from tests.mutation.quickly import HANGS_AFTER, tried_quickly
 from tests.mutation.reached import ROOT, Chosen, Ran, likely, path_of, record, run_tests
-from tests.mutation.survivors import explained
+from tests.mutation.survivors import explained, stale
 
 _HEAVY = ("numpy", "scipy.stats", "scipy.optimize", "pydantic", "yaml", "hypothesis")
 
@@ -39,7 +41,15 @@ def main() -> int:
     parser.add_argument("--most", type=int, default=20, help="changes of each module; 0 for all")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--only-likely", action="store_true", help="only tests that call the changed function: quicker")
+    parser.add_argument("--bookkeeping", action="store_true", help="test the lists and this command, change nothing")
     asked = parser.parse_args()
+    if asked.bookkeeping:
+        own_tests = [sys.executable, "-m", "pytest", "-n", "0", "tests/mutation/bookkeeping.py"]
+        return subprocess.run(own_tests, cwd=ROOT, check=False).returncode
+    slips = [slip for name in asked.modules for slip in stale(name)]
+    if slips:
+        print("survivors.yaml no longer fits the code:", *slips, sep="\n  ")
+        return 1
     for name in _HEAVY:  # Once, not for every change.
         importlib.import_module(name)
     total: Counter[str] = Counter()

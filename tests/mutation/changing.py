@@ -25,15 +25,24 @@ _CALLED = {"min": "max", "max": "min", "any": "all", "all": "any", "ceil": "floo
 @dataclass(frozen=True)
 class Mutant:
     """A module with one change. `before` and `after` are the part that changed, as code; `function` is the outermost
-    function or method around it, empty where there is none. `place` counts changes that read alike, from 1."""
+    function or method around it, empty where there is none. `place` counts changes that read alike, from 1. `_source`
+    is the module's own tree; the changed one is made only when asked for, as most changes are only listed."""
 
     line: int
     before: str
     after: str
-    tree: ast.Module
+    _source: ast.Module
+    _node: ast.AST
+    _changed: ast.AST
     function: str = ""
     function_lines: range | None = None
     place: int = 1
+
+    @property
+    def tree(self) -> ast.Module:
+        """The whole module with the change, a tree of its own."""
+        copied = {id(self._node): copy.deepcopy(self._changed)}
+        return ast.fix_missing_locations(copy.deepcopy(self._source, copied))
 
     @property
     def says(self) -> str:
@@ -143,10 +152,8 @@ def _called(name: str) -> Change:
 
 def _with(tree: ast.Module, node: ast.AST, change: Change, functions: list[tuple[str, range]]) -> Mutant:
     changed = change(copy.deepcopy(node))
-    copied = {id(node): changed}
-    whole = copy.deepcopy(tree, copied)  # every other part anew, this one as changed
     shown = node.test if isinstance(node, ast.If) else node
     after = changed.test if isinstance(changed, ast.If) else changed
     line: int = node.lineno  # type: ignore[attr-defined]
     name, lines = next((one for one in functions if line in one[1]), ("", None))
-    return Mutant(line, ast.unparse(shown), ast.unparse(after), ast.fix_missing_locations(whole), name, lines)
+    return Mutant(line, ast.unparse(shown), ast.unparse(after), tree, node, changed, name, lines)

@@ -58,13 +58,23 @@ _LOADS = (
 )  # fmt: skip
 
 MECHANICS_MODULES = (
-    "mechanics.anchorage", "mechanics.beams", "mechanics.bearing", "mechanics.eccentricity", "mechanics.footings", "mechanics.gravity", "mechanics.lateral.in_plane", "mechanics.lintels", "mechanics.lateral.out_of_plane", "mechanics.lateral.piers", "mechanics.lateral.rocking", "specimens.rupture", "mechanics.slenderness", "mechanics.spans", "mechanics.thrust", "mechanics.wall_weight",
+    "mechanics.anchorage", "mechanics.beams", "mechanics.bearing", "mechanics.eccentricity", "mechanics.footings",
+    "mechanics.gravity", "mechanics.lateral.in_plane", "mechanics.lintels", "mechanics.lateral.out_of_plane",
+    "mechanics.lateral.piers", "mechanics.lateral.rocking", "specimens.rupture", "mechanics.slenderness",
+    "mechanics.spans", "mechanics.thrust", "mechanics.wall_weight",
 )  # fmt: skip
 SITE_MODULES = (
-    "site.roof_layers", "site.seismic_category", "site.seismic_site", "site.site_actions", "site.snow", "site.wind", "site.wind_actions", "site.wind_on_building", "site.wind_on_walls",
+    "site.roof_layers", "site.seismic_category", "site.seismic_site", "site.site_actions", "site.snow",
+    "site.wind", "site.wind_actions", "site.wind_on_building", "site.wind_on_walls",
 )  # fmt: skip
 LOAD_MODULES = (
-    "strength.axial_limits", "strength.out_of_plane_sections", "bracing.brace_shares", "bracing.brace_forces", "bracing.bracing_facts", "bracing.solid_lengths", "geometry.columns", "strength.footing_facts", "loads.foundation_loads", "loads.lateral_pressure", "strength.lintel_facts", "loads.load_balance", "loads.load_path", "loads.point_loads", "common.reference_values", "site.roof_actions", "loads.seismic_weight", "bracing.solid_shares", "strength.spanning", "strength.stability", "loads.thrust_facts", "strength.top_ties", "loads.uplift_facts", "geometry.wall_facts", "geometry.wall_finishes", "strength.wall_stress", "loads.wall_weights",
+    "strength.axial_limits", "strength.out_of_plane_sections", "bracing.brace_shares", "bracing.brace_forces",
+    "bracing.bracing_facts", "bracing.solid_lengths", "geometry.columns", "strength.footing_facts",
+    "loads.foundation_loads", "loads.lateral_pressure", "strength.lintel_facts", "loads.load_balance",
+    "loads.load_path", "loads.point_loads", "common.reference_values", "site.roof_actions",
+    "loads.seismic_weight", "bracing.solid_shares", "strength.spanning", "strength.stability",
+    "loads.thrust_facts", "strength.top_ties", "loads.uplift_facts", "geometry.wall_facts",
+    "geometry.wall_finishes", "strength.wall_stress", "loads.wall_weights",
 )  # fmt: skip
 
 MODULES: dict[str, tuple[str, ...]] = {

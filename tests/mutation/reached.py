@@ -78,7 +78,8 @@ def run_tests(files: Collection[str], examples: int, *plugins: object) -> int:
     settings.load_profile("mutation")
     os.chdir(ROOT)
     plain = "--assert=plain"  # else pytest itself loads modules that are called test_*, unchanged, from the disk
-    return int(pytest.main(["-x", "-q", plain, "-p", "no:cacheprovider", *files], plugins=list(plugins)))
+    alone = ("-n", "0")  # in this very process, whatever pyproject.toml says
+    return int(pytest.main(["-x", "-q", plain, "-p", "no:cacheprovider", *alone, *files], plugins=list(plugins)))
 
 
 def record(files: Collection[str]) -> list[Ran]:

@@ -11,7 +11,7 @@ from compliance.facts.mechanics.beams import Load, Point, SimpleBeam, Spread, tr
 from compliance.facts.mechanics.gravity import bearing_line_load
 from compliance.facts.mechanics.lateral.out_of_plane import greatest_moment
 from compliance.facts.mechanics.spans import span_moment, support_moments, support_reactions, uniform_deflection
-from compliance.facts.mechanics.thrust import rafter_thrust, tie_line_force
+from compliance.facts.mechanics.thrust import rafter_thrust, tie_force
 
 MODULUS, SECOND_MOMENT = 11e9, 1.3e-4
 EXACT = 1e-6  # its shape functions are exact at nodes and along prismatic members; what is left is rounding
@@ -174,5 +174,5 @@ def test_tie_takes_all_the_thrust_once_the_feet_may_slide(share: float) -> None:
     model.def_releases("tie", Rzi=True, Rzj=True)
     model.analyze_linear()
     assert abs(model.members["tie"].axial(0.1)) == pytest.approx(
-        tie_line_force(load, span, rise, share * rise), rel=1e-6
+        tie_force(load, span, rise, share * rise, 1.0), rel=1e-6
     )

@@ -14,11 +14,10 @@ from compliance.facts.mechanics.eccentricity import (
     curve_for,
     end_eccentricity,
     end_reduction,
-    end_steps,
     initial_eccentricity,
     middle_eccentricity,
+    middle_lines,
     middle_reduction,
-    middle_steps,
     resistance,
 )
 
@@ -40,7 +39,7 @@ def test_table_of_the_middle_factor(off: float, curve: MiddleCurve, column: int)
     thickness = 0.4
     found = [middle_reduction(off * thickness, ratio * thickness, thickness, curve) for ratio in SLENDERNESS]
     assert tuple(round(value, 2) for value in found) == TABLE[off][column]
-    assert middle_steps(off * thickness, 27 * thickness, thickness, curve)[-1].result.value == found[-1]
+    assert middle_lines(off * thickness, 27 * thickness, thickness, curve)[-1] == found[-1]
 
 
 @pytest.mark.parametrize(("ratio", "curve"), [(1000, STIFF), (700, SOFTER)])
@@ -79,20 +78,24 @@ def test_end_factor_and_resistance() -> None:
     assert end_reduction(0.02, 0.4) == pytest.approx(0.9)
     assert end_reduction(-0.25, 0.4) == 0.0
     assert resistance(0.9, 0.4, 200_000) == pytest.approx(72_000)
-    assert end_steps(500, 10_000, 0.01, 0.006, 0.4, 0.05)[-1].result.value == pytest.approx(1 - 2 * 0.066 / 0.4)
+    off = end_eccentricity(500, 10_000, 0.01, 0.006, 0.4, 0.05)
+    assert end_reduction(off, 0.4) == pytest.approx(1 - 2 * 0.066 / 0.4)
 
 
 def test_eccentricities_to_either_side_are_alike() -> None:
-    assert middle_steps(-0.05, 2.7, 0.4, STIFF) == middle_steps(0.05, 2.7, 0.4, STIFF)
-    assert end_steps(500, 9000, -0.002, -0.006, 0.4, 0.05) == end_steps(-500, 9000, 0.002, 0.006, 0.4, 0.05)
+    one, other = ([line.step() for line in middle_lines(off, 2.7, 0.4, STIFF)] for off in (-0.05, 0.05))
+    assert one == other
+    signs = ((500, 9000, -0.002, -0.006, 0.4, 0.05), (-500, 9000, 0.002, 0.006, 0.4, 0.05))
+    first, second = (end_eccentricity(*given).step() for given in signs)
+    assert first == second
     assert creep_eccentricity(0.002, 1.5, 2.8, 0.4, -0.04) == creep_eccentricity(0.002, 1.5, 2.8, 0.4, 0.04)
 
 
 def test_resultant_outside_the_wall_leaves_nothing() -> None:
     assert middle_reduction(0.2, 2.7, 0.4, STIFF) == 0.0
-    (step,) = middle_steps(0.2, 2.7, 0.4, STIFF)
-    assert step.result.value == 0.0
-    assert "outside" in step.says
+    (found,) = middle_lines(0.2, 2.7, 0.4, STIFF)
+    assert found == 0.0
+    assert "outside" in found.step().says
 
 
 def test_stocky_wall_keeps_what_eccentricity_leaves() -> None:

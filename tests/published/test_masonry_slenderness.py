@@ -18,12 +18,12 @@ from compliance.facts.mechanics.slenderness import (
     SlendernessCurve,
     allowable_axial_stress,
     axial_strength,
-    axial_strength_step,
     height_at_bound,
     radius_of_gyration,
     slenderness_factor,
-    slenderness_steps,
+    slenderness_lines,
 )
+from compliance.units import Writer
 
 INCH = 0.0254
 FOOT = 0.3048
@@ -49,8 +49,8 @@ def test_columns_of_taly(
     assert round(left, 3) == factor
     assert round(held / KIP) == printed
     assert held / KIP > needed
-    assert slenderness_steps(240 * INCH, thickness * INCH, CURVE)[-1].result.value == left
-    assert axial_strength_step(*given).result.value == held
+    assert slenderness_lines(240 * INCH, thickness * INCH, CURVE)[-1] == left
+    assert held.step().result.written(Writer("us")) == f"{held / POUND:.0f} lbf"
 
 
 def test_height_at_which_the_formula_changes() -> None:
@@ -70,9 +70,10 @@ def test_at_the_bound_itself_the_first_branch_holds() -> None:
     assert slenderness_factor(99.0, 1.0, CURVE) == 1 - (99 / 140) ** 2
     assert slenderness_factor(math.nextafter(99.0, 100), 1.0, CURVE) == pytest.approx((70 / 99) ** 2, rel=1e-12)
     thick = next(t for t in (0.3, 0.4, 0.5, 0.6) if 99 * radius_of_gyration(t) / radius_of_gyration(t) == 99)
-    at = slenderness_steps(99 * radius_of_gyration(thick), thick, CURVE)[-1]
-    above = slenderness_steps(99.001 * radius_of_gyration(thick), thick, CURVE)[-1]
-    assert (at.formula, above.formula) == ("1 - (h / (c × r))²", "(c × r / h)²")
+    at = slenderness_lines(99 * radius_of_gyration(thick), thick, CURVE)[-1]
+    above = slenderness_lines(99.001 * radius_of_gyration(thick), thick, CURVE)[-1]
+    formulas = at.step().formula, above.step().formula
+    assert formulas == ("max(1 − (h / (c × r))², 0)", "min((c × r / h)², 1)")
 
 
 def test_what_is_left_lies_between_nothing_and_all_whatever_the_curve() -> None:

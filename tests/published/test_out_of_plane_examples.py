@@ -12,10 +12,8 @@ import pytest
 from compliance.facts.mechanics.anchorage import anchorage_force, force_at_top
 from compliance.facts.mechanics.lateral.out_of_plane import (
     moment_with_offset_load,
-    moment_with_offset_load_step,
     seismic_wall_load,
-    seismic_wall_load_step,
-    service_load_step,
+    service_load,
 )
 from compliance.units import Writer
 
@@ -32,7 +30,8 @@ def test_wall_force_of_p_385() -> None:
     force = seismic_wall_load(0.4, 1.0, 1.25, whole, 0.1)
     assert round(force / PLF) == 952
     assert seismic_wall_load(0.4, 1.0, 1.25, 84 * PSF, 0.1) / PSF == pytest.approx(42.0)
-    step = seismic_wall_load_step(0.4, 1.0, 1.25, whole, 0.1, "line_load")
+    along = seismic_wall_load.of_kinds(weight="line_load", result="line_load")
+    step = along(0.4, 1.0, 1.25, whole, 0.1).step()
     assert step.result.value == force
     assert step.result.written(Writer("us")) == "952 plf"
 
@@ -45,8 +44,7 @@ def test_least_share_of_the_weight_governs_where_the_ground_shakes_little() -> N
 
 def test_allowable_level_of_p_405() -> None:
     """0.7 × 42 = 29.4 psf, above the 20 psf of wind, so earthquake governs; 10 ft of the wall weigh 840 lb/ft."""
-    service = service_load_step(42 * PSF, 0.7, "ASCE 7").result.value
-    assert isinstance(service, float)
+    service = service_load(42 * PSF, 0.7)
     assert service / PSF == pytest.approx(29.4)
     assert max(service, 20 * PSF) == service
     half_way_up = 84 * PSF * 10 * FOOT
@@ -56,7 +54,6 @@ def test_allowable_level_of_p_405() -> None:
 def test_moment_form_of_p_392() -> None:
     given = (29.4 * PSF, 20 * FOOT, 160 * PLF, 4 * INCH)
     assert moment_with_offset_load(*given) / POUND == pytest.approx(1496.67, abs=0.005)
-    assert moment_with_offset_load_step(*given).result.value == moment_with_offset_load(*given)
 
 
 def test_anchorage_of_p_378() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from compliance.facts.mechanics.footings import least_width, plain_concrete_tension, required_width, required_width_step
+from compliance.facts.mechanics.footings import least_width, plain_concrete_tension, required_width
 
 INCH = 0.0254
 FOOT = 0.3048
@@ -28,7 +28,6 @@ CABO = {
 def test_wall_footing_exercise() -> None:
     """15,000 lb/ft on 3,000 psf: 5.0 ft (a published exercise in footing width)."""
     assert required_width(15_000 * PLF, 3_000 * PSF) / FOOT == pytest.approx(5.0)
-    assert required_width_step(15_000 * PLF, 3_000 * PSF).result.value == required_width(15_000 * PLF, 3_000 * PSF)
 
 
 def test_a_foot_of_footing() -> None:

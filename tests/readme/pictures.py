@@ -33,8 +33,8 @@ _FAR = 64
 def check_picture() -> str:
     """What the command prints, drawn line by line."""
     done = subprocess.run(
-        [sys.executable, "-m", "compliance", *COMMAND.split()[1:]], cwd=ROOT, capture_output=True, text=True,
-        check=False, encoding="utf-8", env=os.environ | {"COLUMNS": str(_COLUMNS)},
+        [sys.executable, "-m", "compliance", *COMMAND.split()[1:]], cwd=EXAMPLE.parent, capture_output=True,
+        text=True, check=False, encoding="utf-8", env=os.environ | {"COLUMNS": str(_COLUMNS), "PYTHONPATH": str(ROOT)},
     )  # fmt: skip
     return _drawn([f"$ {COMMAND}", *done.stdout.splitlines()])
 

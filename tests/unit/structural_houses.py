@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import copy
-import math
-import re
 from collections.abc import Mapping, Sequence
 from functools import partial
 from typing import Any
@@ -156,22 +154,3 @@ def columns_of(found: Facts, mark: str = "W1") -> Columns:
 def given(step: Step) -> dict[str, float]:
     """The numbers beside a line, by their symbols."""
     return {one.symbol: float(one.value) for one in step.given if isinstance(one.value, float)}
-
-
-_NAMED = {"max": max, "min": min, "exp": math.exp, "root": math.sqrt, "cos": math.cos, "abs": abs}
-_WORDS = {"×": "*", "√12": "root(12)", "√": "root", "²": "**2", "³": "**3", "⁴": "**4", "−": "-", "^": "**"}
-
-
-def worked_out(step: Step) -> float:
-    """The formula of a line computed again from the values beside it, with nothing but its own text."""
-    values = {given.symbol: given.value for given in step.given if given.symbol}
-    if "g" in values:
-        assert values["g"] == "standard gravity"
-        values["g"] = GRAVITY
-    names = {symbol: f"v{index}" for index, symbol in enumerate(sorted(values, key=len, reverse=True))}
-    text = re.sub(r"\|([^|]*)\|", r"abs(\1)", step.formula)
-    for symbol, name in names.items():
-        text = re.sub(rf"(?<![\w.]){re.escape(symbol)}(?![A-Za-z0-9_])", f" {name} ", text)
-    for word, python in _WORDS.items():
-        text = text.replace(word, python)
-    return float(eval(text, {"__builtins__": {}}, _NAMED | {names[symbol]: values[symbol] for symbol in values}))

@@ -7,7 +7,7 @@ import re
 
 import pytest
 
-from compliance.output.terminal.blend_command_text import BlendError, blend_pages
+from compliance.commands.common.blends import BlendError, blend_pages
 from tests.conftest import EXAMPLE, WALLS, Write
 from tests.unit.test_cli import run
 

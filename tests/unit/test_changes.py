@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 
 from compliance.model.issued import FindingsRecord
-from compliance.report.revision_changes import changes
-from compliance.report.revision_words import revision_text
+from compliance.report.revisions.revision_changes import changes
+from compliance.report.revisions.revision_words import revision_text
 
 HEAD = {"name": "Two walls", "revision": "A", "date": "2026-01-02", "units": "us", "fingerprint": "0" * 64}
 

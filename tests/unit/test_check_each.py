@@ -20,10 +20,10 @@ from compliance.checking import check_folder
 from compliance.checking_each import line_of, projects_in
 from compliance.cli import app
 from compliance.commands.check_each import _whole
-from compliance.output.checklist.findings_json import as_data
 from compliance.output.terminal.check_each_lines import tally_of
 from compliance.reading.rule_files import rule_library
 from compliance.reading.yaml.strict_yaml import parse_yaml
+from compliance.report.revisions.findings_data import as_data
 from compliance.schemas import schema_text
 from compliance.worker_pool import in_order
 from tests.conftest import HEAD, ROOT, RULES, WALLS

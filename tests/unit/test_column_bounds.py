@@ -9,6 +9,7 @@ import pytest
 
 from compliance.facts.geometry.columns import standing_on
 from compliance.facts.geometry.subjects import Facts
+from tests.recomputing import recomputed
 from tests.unit.structural_houses import (
     FOOT,
     INCH,
@@ -26,7 +27,6 @@ from tests.unit.structural_houses import (
     number,
     opening,
     run,
-    worked_out,
 )
 
 # columns
@@ -111,7 +111,7 @@ def test_width_and_pressure_of_a_footing() -> None:
     for name in ("footing_needed", "soil_pressure", "footing_tension", "footing_tension_allowed"):
         steps = [step for step in found.of("wall")["W1"].fact(f"wall.{name}").steps if step.formula]
         results = [float(step.result.value) for step in steps]
-        assert [worked_out(step) for step in steps] == pytest.approx(results)
+        assert [recomputed(step) for step in steps] == pytest.approx(results)
         assert number(found, f"wall.{name}") in results
 
 
@@ -173,7 +173,7 @@ def test_without_a_stem_wall_the_base_of_the_wall_stands_on_the_footing() -> Non
     found = under(wall={**taper, "stem": None, "base_restraint": "floor"})
     assert number(found, "wall.footing_projection") == pytest.approx(3 * INCH)
     line = found.of("wall")["W1"].fact("wall.footing_projection").steps[-1]
-    assert worked_out(line) == line.result.value
+    assert recomputed(line) == line.result.value
 
 
 @pytest.mark.parametrize(("thick", "stands"), [("2 in", False), ("2.01 in", True)])

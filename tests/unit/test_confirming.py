@@ -10,8 +10,8 @@ from typer.testing import CliRunner
 
 from compliance.checking import check_folder
 from compliance.cli import app
+from compliance.editing.limit_confirmation import Confirmation, ConfirmError, confirm_limit
 from compliance.findings import Standing
-from compliance.output.files.limit_confirmation import Confirmation, ConfirmError, confirm_limit
 from compliance.problems import ProblemsFound
 from tests.conftest import RULES, WALLS, Write
 from tests.unit.test_amendments import OPEN_RULE, TABLE_RULE

@@ -16,13 +16,13 @@ import pytest
 from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
+from compliance.files.characters import HIDDEN
 from compliance.problems import Place, Problem, ProblemsFound
-from compliance.reading.refused import MOST_PROBLEMS
 from compliance.reading.tables import table_rows
 from compliance.reading.tables.csv_places import CsvPlaces
 from compliance.reading.tables.csv_table import MOST_BYTES, ColumnSpec, Row, parse_csv_table, read_csv_table
 from compliance.reading.tables.table_rows import MOST_COLUMNS, MOST_ROWS, read_rows
-from compliance.reading.yaml.characters import HIDDEN
+from compliance.refused import MOST_PROBLEMS
 from compliance.units import Measure, MeasureError, measure
 
 Found = list[tuple[int, int, str]]

@@ -11,11 +11,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from compliance.checking import check_folder
+from compliance.files.shipped import shipped
 from compliance.findings import Finding, Outcome
 from compliance.judging.engineers_list import engineers_list
 from compliance.problems import Place
 from compliance.reading.rule_files.rule_library import read_rule_set
-from compliance.shipped import shipped
 from tests.conftest import EXAMPLE
 from tests.unit.buildings_at_random import write_building
 

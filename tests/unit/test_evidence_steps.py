@@ -12,7 +12,7 @@ from compliance.steps import Step
 from compliance.units import KINDS, Writer
 from tests.conftest import EXAMPLE
 from tests.published.test_aspect_factors import TABLE
-from tests.unit.test_soil_steps import worked
+from tests.recomputing import recomputed
 
 
 def steps() -> list[Step]:
@@ -32,7 +32,7 @@ STEPS = list({(step.says, step.formula, step.given): step for step in steps()}.v
 
 @pytest.mark.parametrize("step", [step for step in STEPS if step.formula], ids=lambda step: step.says[:60])
 def test_a_worked_line_gives_its_result(step: Step) -> None:
-    assert worked(step) == pytest.approx(float(step.result.value), rel=1e-9, abs=1e-12)
+    assert recomputed(step) == pytest.approx(float(step.result.value), rel=1e-9, abs=1e-12)
 
 
 @pytest.mark.parametrize("system", ["us", "si"])

@@ -28,7 +28,8 @@ from compliance.facts.geometry.subjects import Facts
 from compliance.facts.site.action_tables import ACTION_REFERENCES, ActionTables
 from compliance.model.project import Project
 from compliance.reading.reference_files.support_rules import read_reference, read_support_rules
-from tests.unit.structural_houses import TESTED, WALL, described, facts_of, number, run, worked_out
+from tests.recomputing import recomputed
+from tests.unit.structural_houses import TESTED, WALL, described, facts_of, number, run
 
 ROUNDED = 1e-4
 
@@ -61,7 +62,7 @@ def test_the_lines_of_the_resistance_are_those_by_hand() -> None:
     assert {name: found[name] for name in by_hand} == pytest.approx(by_hand, rel=ROUNDED)
     for step in fact.steps:
         if step.formula:
-            assert worked_out(step) == pytest.approx(step.result.value), step.says
+            assert recomputed(step) == pytest.approx(step.result.value), step.says
 
 
 def test_a_resultant_outside_the_wall_has_no_resistance_and_says_so() -> None:

@@ -10,8 +10,8 @@ from typer.testing import CliRunner, Result
 
 from compliance.checking import check_folder
 from compliance.cli import app
+from compliance.editing.issuing import IssueError, keep, plan_issue
 from compliance.model.issued import IssuedRecord
-from compliance.output.files.issuing import IssueError, keep, plan_issue
 from compliance.problems import ProblemsFound
 from compliance.reading.issued_records import read_issued
 from tests.conftest import HEAD, WALLS, Write

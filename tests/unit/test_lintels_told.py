@@ -8,6 +8,7 @@ import pytest
 
 from compliance.facts.geometry.subjects import Facts
 from compliance.steps import Step
+from tests.recomputing import recomputed
 from tests.unit.structural_houses import (
     FOOT,
     INCH,
@@ -24,7 +25,6 @@ from tests.unit.structural_houses import (
     missing,
     number,
     opening,
-    worked_out,
 )
 
 WOOD = opening(8, 4)["lintel"]
@@ -44,7 +44,7 @@ def test_a_lintel_carries_all_that_stands_over_it() -> None:
     expected = 300 + 110 * 16 / 12 * 2
     assert number(over(), "opening.lintel_load", "W1.A") / PLF == pytest.approx(expected)
     line = lines(over(), "lintel_load")[-1]
-    assert worked_out(line) / PLF == pytest.approx(expected) and worked_out(line) == pytest.approx(line.result.value)
+    assert recomputed(line) / PLF == pytest.approx(expected) and recomputed(line) == pytest.approx(line.result.value)
     assert missing(over(lintel=None), "opening.lintel_load", "W1.A") == {"walls.W1.openings.A.lintel"}
     assert missing(alone(openings={"A": opening(8, 4)}, top_restraint=None, mix=None), "opening.lintel_load", "W1.A")
 
@@ -56,7 +56,7 @@ def test_a_lintel_without_single_loads_is_worked_by_its_even_load_alone() -> Non
     assert len(found) == 2
     for line in found:
         numbers = given(line)
-        assert numbers["p"] == 0.0 and worked_out(line) == pytest.approx(float(line.result.value))
+        assert numbers["p"] == 0.0 and recomputed(line) == pytest.approx(float(line.result.value))
 
 
 def test_the_span_of_a_lintel_is_told_where_it_bears_on_the_earth() -> None:
@@ -80,7 +80,7 @@ def test_a_lintel_presses_the_earth_on_the_narrower_of_the_two() -> None:
         line = lines(over(**wall), "lintel_pressure")[-1]
         numbers = given(line)
         assert numbers["b"] == pytest.approx(wide * INCH)
-        assert worked_out(line) == pytest.approx(float(line.result.value))
+        assert recomputed(line) == pytest.approx(float(line.result.value))
 
 
 @pytest.mark.parametrize("name", ["bending_allowed", "shear_allowed"])
@@ -112,7 +112,7 @@ def test_the_soil_under_a_pier_takes_what_is_beside_it_too() -> None:
     """The greatest line: the pier over its spread, the wall under the sill of 4 ft beside it, and the stem wall."""
     found = alone(openings={"A": opening(3, 4)}, line_load="2000 plf")
     line = found.of("wall")["W1"].fact("wall.soil_load").steps[-1]
-    assert worked_out(line) == pytest.approx(float(line.result.value)) == number(found, "wall.soil_load")
+    assert recomputed(line) == pytest.approx(float(line.result.value)) == number(found, "wall.soil_load")
     numbers = given(line)
     assert numbers["w_u"] / PLF == pytest.approx(110 * 16 / 12 * 3)
     assert numbers["N"] / LBF == pytest.approx(2000 * 15 + 110 * 16 / 12 * (13 * 8 + 2 * 2))
@@ -150,7 +150,7 @@ def test_the_lines_of_a_load_are_those_of_its_layers_and_its_own() -> None:
     assert dead[-1].says.startswith("Dead") and wet[-1].says.startswith("Water")
     for steps in (dead, wet):
         assert {one.symbol for one in steps[-1].given} - {"slope"} == {one.result.symbol for one in steps[:-1]}
-        assert worked_out(steps[-1]) == pytest.approx(float(steps[-1].result.value))
+        assert recomputed(steps[-1]) == pytest.approx(float(steps[-1].result.value))
 
 
 def test_a_layer_that_lacks_its_weight_is_named() -> None:
@@ -174,8 +174,8 @@ def test_how_much_of_the_roof_the_walls_carry() -> None:
     """Ten feet of roof hang on each of two walls 20 ft long: 400 of 440 square feet."""
     found = roofed(plan_area="440 ft2")
     fact = found.of("roof")["R"].fact("roof.carried_share")
-    assert fact.value == pytest.approx(400 / 440) and worked_out(fact.steps[-1]) == pytest.approx(400 / 440)
+    assert fact.value == pytest.approx(400 / 440) and recomputed(fact.steps[-1]) == pytest.approx(400 / 440)
     assert fact.steps[-1].result.value == fact.value
     parts = [one for one in fact.steps if one.says.startswith("Roof hung on")]
     assert [one.result.symbol for one in parts] == ["A1", "A2"]
-    assert all(worked_out(one) == pytest.approx(200 * FOOT**2) for one in parts)
+    assert all(recomputed(one) == pytest.approx(200 * FOOT**2) for one in parts)

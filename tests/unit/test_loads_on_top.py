@@ -8,7 +8,8 @@ import pytest
 
 from compliance.facts.common.fact import Fact
 from compliance.facts.geometry.subjects import Facts
-from tests.unit.structural_houses import INCH, PLF, ROOF, WALL, bears, facts, missing, number, run, worked_out
+from tests.recomputing import recomputed
+from tests.unit.structural_houses import INCH, PLF, ROOF, WALL, bears, facts, missing, number, run
 
 HELD: dict[str, Any] = {"top_restraint": "roof", "beam": None}
 
@@ -40,7 +41,7 @@ def test_what_bears_on_the_top_is_summed_in_a_line(
     found = fact(under(*["0 in"] * roofs, **changes), name)
     assert found.value == pytest.approx(plf * PLF)
     assert found.steps[-1].formula == formula and found.steps[-1].says.endswith("on the wall's top")
-    assert worked_out(found.steps[-1]) == pytest.approx(plf * PLF)
+    assert recomputed(found.steps[-1]) == pytest.approx(plf * PLF)
 
 
 @pytest.mark.parametrize(("name", "changes", "plf"), [("top_dead", HELD, 150), ("top_snow", {}, 250)])
@@ -58,7 +59,7 @@ def test_a_load_that_is_not_stated_is_that_of_the_roofs_or_lacks() -> None:
 @pytest.mark.parametrize(("stated", "counts"), [("300 plf", 417.5), ("500 plf", 500)])
 def test_the_line_of_the_load_says_the_greater_one(stated: str, counts: float) -> None:
     found = fact(under("0 in", line_load=stated), "top_load")
-    assert found.value == pytest.approx(counts * PLF) == worked_out(found.steps[-1])
+    assert found.value == pytest.approx(counts * PLF) == recomputed(found.steps[-1])
     assert found.steps[-1].result.value == found.value
 
 

@@ -8,13 +8,13 @@ from typing import Any, cast
 import pytest
 
 from compliance.facts.loads.point_loads import _rooms
+from tests.recomputing import recomputed
 from tests.unit.structural_houses import (
     LBF,
     LIME,
     alone,
     number,
     opening,
-    worked_out,
 )
 
 
@@ -25,7 +25,7 @@ def test_what_is_put_on_a_wall_and_comes_out_under_it() -> None:
     for name in ("load_in", "load_out"):
         assert number(found, f"wall.{name}") / LBF == pytest.approx(expected)
         line = found.of("wall")["W1"].fact(f"wall.{name}").steps[-1]
-        assert worked_out(line) / LBF == pytest.approx(expected)
+        assert recomputed(line) / LBF == pytest.approx(expected)
     assert [one.symbol for one in line.given] == ["N1", "N2", "U1", "w_s", "w_F", "L"]
 
 

@@ -9,11 +9,11 @@ import pytest
 from compliance.facts.mechanics.beams import SimpleBeam, uniform
 from compliance.facts.mechanics.footings import (
     depth_below_frost,
+    greatest_soil_pressure,
     net_bearing,
     projection,
     projection_stresses,
     required_width,
-    soil_stress_step,
     soil_stresses,
 )
 from compliance.facts.mechanics.sections import section_modulus
@@ -33,17 +33,17 @@ def test_footing_carries_itself_too() -> None:
 
 def test_a_footing_without_load_presses_on_nothing() -> None:
     """Off the middle third too: n / B × (1 + 6 × e / B) is zero, and no part lifts."""
-    step = soil_stress_step(0.0, 0.15, 0.6)
-    assert step.result.value == 0 and step.formula == "n / B × (1 + 6 × e / B)"
-    assert "lifts" in soil_stress_step(1.0, 0.15, 0.6).says
+    found = greatest_soil_pressure(0.0, 0.15, 0.6)
+    assert found == 0 and found.step().formula == "(n / B) × (1 + 6 × e / B)"
+    assert "lifts" in greatest_soil_pressure(1.0, 0.15, 0.6).step().says
 
 
 def test_off_centre_wall_presses_harder() -> None:
     assert soil_stresses(30_000.0, 0.0, 0.6).most == pytest.approx(50_000)
     assert soil_stresses(30_000.0, 0.05, 0.6).most == pytest.approx(75_000)
     assert soil_stresses(30_000.0, -0.2, 0.6).most == pytest.approx(2 * 30_000 / 0.3)
-    assert soil_stress_step(30_000.0, -0.2, 0.6).result.value == pytest.approx(200_000)
-    assert soil_stress_step(30_000.0, 0.3, 0.6).result.value == math.inf
+    assert greatest_soil_pressure(30_000.0, -0.2, 0.6) == pytest.approx(200_000)
+    assert greatest_soil_pressure(30_000.0, 0.3, 0.6) == math.inf
 
 
 def test_projection_bends_like_half_of_a_beam_twice_as_long() -> None:

@@ -9,21 +9,22 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from compliance.facts.mechanics.beams import Point
-from compliance.facts.mechanics.bearing import bearing_stress, spread_length, spread_steps
+from compliance.facts.mechanics.bearing import bearing_stress, mean_pressure, spread
 from compliance.facts.mechanics.gravity import (
     Combination,
     bearing_line_load,
     combined,
-    eccentricity_step,
     governing,
     level_stress,
     moment_share_below,
     plan_load,
+    resultant_offset,
     tributary_load,
 )
 from compliance.facts.mechanics.lateral.piers import pier_weight_above, share_loads
 from compliance.facts.mechanics.sections import edge_stresses, within_kern
 from compliance.facts.mechanics.wall_weight import Elevation, Opening, Profile
+from compliance.rules.formulas.nodes import FormulaUndefined
 
 GRAVITY = 9.80665
 PLAIN = Profile(2.5, 0.4, 0.4)
@@ -184,10 +185,10 @@ def test_pressures_down_a_wall_held_top_and_bottom() -> None:
     # 10 kN 0.1 m off with 8 kN 0.05 m off to the same side, and to the other
     for aside, off in ((0.05, 1400 / 18_000), (-0.05, 600 / 18_000)):
         assert level_stress(10_000.0, 0.1, 1.0, 8_000.0, aside, 0.6, 1.0).eccentricity == pytest.approx(off)
-        assert eccentricity_step(10_000.0, 0.1, 1.0, 8_000.0, aside).result.value == pytest.approx(off)
-    assert eccentricity_step(8_000.0, 0.1, 0.5, 8_000.0, 0.0).result.value == pytest.approx(0.025)
-    with pytest.raises(ValueError, match="load"):
-        eccentricity_step(0.0, 0.1, 1.0, 0.0, 0.0)
+        assert resultant_offset(10_000.0, 0.1, 1.0, 8_000.0, aside) == pytest.approx(off)
+    assert resultant_offset(8_000.0, 0.1, 0.5, 8_000.0, 0.0) == pytest.approx(0.025)
+    with pytest.raises(FormulaUndefined, match="division by zero"):
+        resultant_offset(0.0, 0.1, 1.0, 0.0, 0.0)
     unloaded = level_stress(0.0, 0.1, 1.0, 0.0, 0.0, 0.4, 1.0)
     assert (unloaded.edges.most, unloaded.eccentricity) == (0.0, 0.0)
 
@@ -215,17 +216,16 @@ def test_lifted_wall_has_no_pressure() -> None:
 
 def test_single_force_spreads_no_further_than_there_is_room() -> None:
     angle = math.radians(30)
-    free = spread_length(0.2, 1.0, angle, 9.0, 9.0)
+    free = spread(0.2, 1.0, angle, 9.0, 9.0)[1]
     assert free == pytest.approx(0.2 + 2 * math.tan(angle))
-    assert spread_length(0.2, 1.0, angle, 0.1, 9.0) == pytest.approx(0.3 + math.tan(angle))
-    assert spread_length(0.2, 0.0, angle, 9.0, 9.0) == 0.2
-    assert spread_length(0.2, 1.0, 0.0, 9.0, 9.0) == 0.2
-    assert spread_length(0.2, 1.0, math.radians(75), 9.0, 9.0) == pytest.approx(0.2 + 2 * (2 + math.sqrt(3)))
-    assert spread_steps(9000.0, 0.2, 1.0, angle, 0.1, 9.0, 0.4)[-1].result.value == pytest.approx(
-        9000 / (0.4 * (0.3 + math.tan(angle)))
-    )
+    assert spread(0.2, 1.0, angle, 0.1, 9.0)[1] == pytest.approx(0.3 + math.tan(angle))
+    assert spread(0.2, 0.0, angle, 9.0, 9.0)[1] == 0.2
+    assert spread(0.2, 1.0, 0.0, 9.0, 9.0)[1] == 0.2
+    assert spread(0.2, 1.0, math.radians(75), 9.0, 9.0)[1] == pytest.approx(0.2 + 2 * (2 + math.sqrt(3)))
+    shared = spread(0.2, 1.0, angle, 0.1, 9.0)[1]
+    assert mean_pressure(9000.0, 0.4, shared) == pytest.approx(9000 / (0.4 * (0.3 + math.tan(angle))))
     with pytest.raises(ValueError, match="angle"):
-        spread_length(0.2, 1.0, math.pi / 2, 9.0, 9.0)
+        spread(0.2, 1.0, math.pi / 2, 9.0, 9.0)[1]
 
 
 def test_bearing_pressure() -> None:

@@ -12,13 +12,12 @@ from compliance.facts.mechanics.beams import Point, SimpleBeam, Spread, triangle
 from compliance.facts.mechanics.lintels import (
     PRACTICE,
     lintel_forces,
-    lintel_moment_step,
-    lintel_sag_step,
-    lintel_shear_step,
+    lintel_lines,
+    lintel_moment,
+    lintel_sag,
+    lintel_shear,
     lintel_span,
-    lintel_steps,
     wall_above,
-    wall_above_step,
 )
 from compliance.facts.mechanics.sections import second_moment
 
@@ -45,7 +44,7 @@ def test_arch_needs_its_point_within_the_wall() -> None:
         (low, "Whole wall above the lintel", "height of wall above", "mass × gravity"),
         (high, "Wall under the arch, greatest at midspan", "height to the point of the arch", PRACTICE),
     ):
-        line = wall_above_step(above, 0.4, 1760.0)
+        line = above.intensity.step()
         assert (line.says, line.given[-1].meaning, line.source) == (says, height, source)
     assert wall_above(1.6, 2.0, 0.4, 1760.0, math.radians(60)).height == pytest.approx(0.8 * math.sqrt(3))
     assert sum(_total(load) for load in high.loads(1.6)) == pytest.approx(1760 * GRAVITY * 0.4 * 0.8 * 1.6 / 2)
@@ -64,7 +63,7 @@ def test_an_arch_whose_point_just_touches_the_top_of_the_wall_bears() -> None:
         (touches, "Wall under the arch, greatest at midspan", "common practice, no source"),
         (lower, "Whole wall above the lintel", "mass × gravity"),
     ):
-        step = wall_above_step(above, 0.4, 1760.0)
+        step = above.intensity.step()
         assert (step.says, step.source) == (says, source)
         meaning = {given.symbol: given.meaning for given in step.given}["h"]
         assert meaning == ("height to the point of the arch" if above.arched else "height of wall above")
@@ -87,23 +86,22 @@ def test_arching_never_adds(span: float, height: float, thickness: float, angle:
 def test_worked_lines_agree_with_the_beam(even: float, peak: float, span: float) -> None:
     loads = (*uniform(span, even), *triangle(span, peak))
     forces = lintel_forces(span, loads, 9e9, 0.3, 0.15)
-    assert lintel_moment_step(even, peak, span).result.value == pytest.approx(forces.moment, rel=1e-9, abs=1e-9)
-    assert lintel_shear_step(even, peak, span).result.value == pytest.approx(forces.shear, rel=1e-9, abs=1e-9)
-    assert lintel_sag_step(even, peak, span, 9e9, 0.3, 0.15).result.value == pytest.approx(
-        forces.sag, rel=1e-9, abs=1e-15
-    )
+    assert lintel_moment(even, peak, span) == pytest.approx(forces.moment, rel=1e-9, abs=1e-9)
+    assert lintel_shear(even, peak, span) == pytest.approx(forces.shear, rel=1e-9, abs=1e-9)
+    sag = lintel_sag(even, peak, span, 9e9, second_moment(0.3, 0.15))
+    assert sag == pytest.approx(forces.sag, rel=1e-9, abs=1e-15)
     assert forces.left == pytest.approx(forces.right, rel=1e-9, abs=1e-9)
 
 
 def test_whole_lintel_worked_by_hand() -> None:
     """Even 4 kN/m on 2 m, 300 × 200 mm: M 2 kN·m, 1 MPa; V 4 kN, 0.1 MPa; 300 × 300 mm of earth, 44.4 kPa mean."""
-    moment, bending, end, shear, sag, pressure = lintel_steps(4000.0, 0.0, 2.0, 9e9, 0.3, 0.2, 0.3, 0.3, 1.0)
-    assert moment.result.value == pytest.approx(2000)
-    assert bending.result.value == pytest.approx(1e6)
-    assert end.result.value == pytest.approx(4000)
-    assert shear.result.value == pytest.approx(1e5)
-    assert sag.result.value == pytest.approx(5 * 4000 * 16 / (384 * 9e9 * second_moment(0.3, 0.2)))
-    assert pressure.result.value == pytest.approx(4000 / 0.09)
+    moment, bending, end, shear, sag, pressure = lintel_lines(4000.0, 0.0, 2.0, 9e9, 0.3, 0.2, 0.3, 0.3, 1.0)
+    assert moment == pytest.approx(2000)
+    assert bending == pytest.approx(1e6)
+    assert end == pytest.approx(4000)
+    assert shear == pytest.approx(1e5)
+    assert sag == pytest.approx(5 * 4000 * 16 / (384 * 9e9 * second_moment(0.3, 0.2)))
+    assert pressure == pytest.approx(4000 / 0.09)
 
 
 def test_span_runs_between_the_middles_of_the_bearings() -> None:

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from compliance.facts.mechanics.lateral.torsion import Bracing, Panel, share_step
+from compliance.facts.mechanics.lateral.torsion import Bracing, Panel, force_in_panel
 
 FORCE = 100.0
 
@@ -81,7 +81,7 @@ def test_the_line_of_a_share_gives_the_force() -> None:
     bracing = Bracing(walls)
     assert bracing.centre == pytest.approx((4.0, 1.5))
     moment = bracing.moment(FORCE, 0.0, 2.0, 3.5)
-    step = share_step(bracing, 1, bracing.shares(FORCE, 0.0, 2.0, 3.5)[1], moment)
+    step = force_in_panel(bracing, 1, bracing.shares(FORCE, 0.0, 2.0, 3.5)[1], moment).step()
     assert step.formula == "F_d + T × k × r / J"
     assert {one.symbol: one.value for one in step.given} == pytest.approx(
         {"F_d": 25.0, "T": -200.0, "k": 1 / 6, "r": -4.5, "J": 59 / 6}

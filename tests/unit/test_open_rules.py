@@ -12,7 +12,6 @@ from hypothesis import strategies as st
 
 from compliance.checked import Checked
 from compliance.checking import check_folder
-from compliance.documents.inspection.inspection_points import site_points
 from compliance.facts.derive import derive
 from compliance.facts.evidence.gathered import gathered
 from compliance.findings import Finding, Outcome, Standing
@@ -29,6 +28,7 @@ from compliance.reading.reference_files.support_rules import read_support_rules
 from compliance.reading.rule_files.rule_library import read_adopted, read_shipped, shipped_rule_sets
 from compliance.record import replace
 from compliance.report.by_rule import by_rule
+from compliance.report.inspection_points import site_points
 from compliance.report.limits.open_limits import limits_to_read
 from compliance.rules.rule_set import Rule, RuleSet
 from compliance.rules.schema import ExampleText

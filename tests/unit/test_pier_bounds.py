@@ -8,8 +8,7 @@ from typing import Any
 import pytest
 
 from compliance.facts.loads.lateral_pressure import EARTHQUAKE
-from compliance.facts.mechanics.eccentricity import MiddleCurve
-from compliance.facts.strength.axial_limits import _within
+from compliance.facts.mechanics.eccentricity import MiddleCurve, within_curve
 from tests.unit.structural_houses import FOOT, INCH, WALL, facts, missing, number, opening, run
 from tests.unit.test_stability_facts import house
 
@@ -55,9 +54,9 @@ def test_the_share_of_dead_load_is_told_for_what_pushes(sds: float, quake: bool)
 def test_where_the_curve_of_buckling_still_reaches() -> None:
     """1.5 − 2 e/t: with e/t of 0.4 there is 0.7 left of it, with 0.8 nothing; at e/t of a half the wall is left."""
     curve = MiddleCurve(start=0.0, span=1.5, slope=2.0)
-    assert _within(0.4, 1.0, curve) and _within(0.8, 1.0, curve)
+    assert within_curve(0.4, 1.0, curve) and within_curve(0.8, 1.0, curve)
     short = MiddleCurve(start=0.0, span=0.6, slope=2.0)
-    assert not _within(0.4, 1.0, short) and _within(0.2, 1.0, short)
+    assert not within_curve(0.4, 1.0, short) and within_curve(0.2, 1.0, short)
 
 
 def test_a_wall_that_may_carry_nothing_is_used_without_bound() -> None:

@@ -17,17 +17,18 @@ import openpyxl
 import pytest
 
 from compliance.checking import check_folder
-from compliance.documents.attachments.attached_files import read_attachments
+from compliance.commands.common.attachment_binding import read_attachments
+from compliance.editing.assignments import edit_of, read_assignments
+from compliance.files.safe_paths import inside
 from compliance.linting.lint_rule_set import lint_file
 from compliance.output.terminal.problem_text import marked, problems_text
 from compliance.problem_pages.pages import Page, all_pages, page_text
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.issued_records import read_issued
-from compliance.reading.refused import RefusedError
 from compliance.reading.rule_files.rule_library import read_rule_set
-from compliance.reading.safe_paths import inside
+from compliance.reading.source_lines import read_source_lines
 from compliance.reading.yaml.strict_yaml import parse_yaml
-from compliance.remedies.assigning import edit_of, read_assignments
+from compliance.refused import RefusedError
 from compliance.rules.formulas.formula import parse
 from compliance.rules.formulas.nodes import FormulaError
 from compliance.rules.formulas.types import YesNoType, number_of_kind
@@ -351,4 +352,4 @@ def test_the_mark_stands_under_its_column(text: str, column: int, width: int, sh
 def test_problems_of_files_that_cannot_be_shown_have_no_line(tmp_path: Path) -> None:
     (tmp_path / "a.bin").write_bytes(b"\xff\xfe\x00")
     problems = [Problem(Place(str(tmp_path / name), 1, 1), "code", "wrong", "instead") for name in ("a.bin", "gone")]
-    assert problems_text(problems, 80).count("\n") == 4
+    assert problems_text(problems, 80, read_source_lines).count("\n") == 4

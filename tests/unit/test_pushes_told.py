@@ -8,6 +8,7 @@ import pytest
 
 from compliance.facts.common.needs import Needs
 from compliance.facts.loads.lateral_pressure import actions
+from tests.recomputing import recomputed
 from tests.unit.structural_houses import (
     LIME,
     PSF,
@@ -21,7 +22,6 @@ from tests.unit.structural_houses import (
     missing,
     number,
     run,
-    worked_out,
 )
 
 
@@ -29,7 +29,7 @@ def test_a_face_weighs_its_earth_and_its_finishes() -> None:
     found = alone(outside=LIME)
     assert number(found, "wall.face_weight") / PSF == pytest.approx(110 * 16 / 12 + 110 / 12)
     line = found.of("wall")["W1"].fact("wall.face_weight").steps[-1]
-    assert worked_out(line) == pytest.approx(float(line.result.value))
+    assert recomputed(line) == pytest.approx(float(line.result.value))
 
 
 @pytest.mark.parametrize(("sds", "name"), [(0.0, "wind"), (2.0, "earthquake")])
@@ -57,7 +57,7 @@ def test_a_garden_wall_goes_by_its_length_over_its_height() -> None:
     assert velocity.result.value == next(one.value for one in line.given if one.symbol == "q")
     factor = next(one for one in line.given if one.symbol == "C_f")
     assert factor.meaning == "force coefficient, length over height 2.50"
-    assert worked_out(line) == pytest.approx(float(line.result.value))
+    assert recomputed(line) == pytest.approx(float(line.result.value))
     longer = alone(**garden, run=run(0, 0, 40, 0)).of("wall")["W1"].fact("wall.wind_pressure").steps[-1]
     assert next(one for one in longer.given if one.symbol == "C_f").meaning.endswith("5.00")
 

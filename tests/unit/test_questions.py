@@ -12,8 +12,9 @@ from compliance.cli import app
 from compliance.facts.catalogue import ABOUT_LABELS, ABOUTS
 from compliance.linting.lint_rule_set import lint_file
 from compliance.reading.reference_files.support_rules import read_reference
-from compliance.reading.rule_files.question_list import OWN, answered_about, read_questions
+from compliance.reading.rule_files.question_list import read_questions
 from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
+from compliance.rules.question import OWN, answered_about
 from compliance.rules.rule_set import Rule
 from tests.conftest import ROOT, RULES
 

@@ -12,12 +12,12 @@ from pydantic import BaseModel
 
 from compliance.checked import Checked
 from compliance.checking import check_folder
+from compliance.editing.assignments import edit_of, read_assignments
 from compliance.facts.derive import derive
 from compliance.facts.geometry.subjects import Facts, Subject
 from compliance.findings import Finding, Outcome
 from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
 from compliance.remedies import Bench, Remedy, bench_for, free_ranges, remedies
-from compliance.remedies.assigning import edit_of, read_assignments
 from compliance.remedies.choosing import BEHIND_FACTS, ways_for
 from compliance.remedies.comparing import compared
 from compliance.remedies.difference import badness, key_of

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from compliance.facts.loads.lateral_pressure import Action
-from compliance.facts.strength.spanning import gathered_step, gathering, sure_load
+from compliance.facts.strength.spanning import gathered, gathering, sure_load
 from compliance.steps import Given, Step
 from tests.unit.structural_houses import (
     FOOT,
@@ -102,15 +102,15 @@ def test_what_is_sure_to_be_there_counts_single_loads_and_nothing_without_width(
     load = {"at": "1 ft", "dead": "1000 lbf", "live": "0 lbf", "snow": "0 lbf", "length": "6 in", "width": "6 in"}
     found = alone(**WINDOW | {"openings": {"A": opening(2, 4)}, "loads": {"P": load}})
     seen, action = columns_of(found), Action("wind", 100.0, 0.6, 0.0, Step("", "", (), Given("", 0.0)))
-    value, (line,) = sure_load(seen, seen.all[0], action, 8 * FOOT)
+    value = sure_load(seen, seen.all[0], action, 8 * FOOT)
     assert value * 2 * FOOT / LBF == pytest.approx(0.6 * (1000 + 17.5 * 4 + 110 * 16 / 12 * 2 * 2))
-    assert gathering(seen.all[0]) == pytest.approx(2) and line.result.value == pytest.approx(value)
-    told = gathered_step(seen.all[0], action)
+    assert gathering(seen.all[0]) == pytest.approx(2) and value.step().result.value == pytest.approx(value)
+    told = gathered(seen.all[0], action).step()
     assert told.says.startswith("Wind on P1") and told.result.value == pytest.approx(200.0)
     whole = columns_of(alone())
-    assert "the wall" in gathered_step(whole.all[0], action).says
+    assert "the wall" in gathered(whole.all[0], action).step().says
     end = columns_of(alone(**WINDOW | {"openings": {"A": opening(16, 4)}}))
-    assert sure_load(end, end.all[-1], action, 0.0) == (0.0, ()) and gathering(end.all[-1]) == math.inf
+    assert sure_load(end, end.all[-1], action, 0.0) == 0.0 and gathering(end.all[-1]) == math.inf
 
 
 def test_how_much_of_the_allowed_tension_is_used() -> None:

@@ -23,7 +23,7 @@ from compliance.facts.site.snow import (
     slope_factor,
 )
 from compliance.units import Writer, measure, unit
-from tests.unit.structural_houses import worked_out
+from tests.recomputing import recomputed
 
 FOLDER = Path(__file__).parents[2] / "rulesets" / "reference"
 
@@ -82,7 +82,7 @@ def test_the_line_of_the_slope_factor_gives_the_factor(slippery: bool) -> None:
     """Warm roofs (ASCE 7-10 Figure 7-2a): falling from 5 to 70 degrees where slippery, from 30 to 70 elsewhere."""
     roof = SnowRoof(math.radians(50), 4.0, "C", "partially exposed", "heated", "II", slippery)
     step = next(one for one in roof_snow(None, 2000.0, roof, SNOW).steps if one.says == "Slope factor")
-    assert worked_out(step) == step.result.value == pytest.approx(20 / (65 if slippery else 40))
+    assert recomputed(step) == step.result.value == pytest.approx(20 / (65 if slippery else 40))
 
 
 def test_snow_remarks_and_words() -> None:

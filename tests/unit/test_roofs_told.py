@@ -9,6 +9,7 @@ import pytest
 
 from compliance.facts.geometry.subjects import Facts
 from compliance.steps import Step
+from tests.recomputing import recomputed
 from tests.unit.structural_houses import (
     FOOT,
     PARTS,
@@ -21,7 +22,6 @@ from tests.unit.structural_houses import (
     given,
     missing,
     number,
-    worked_out,
 )
 
 
@@ -66,7 +66,7 @@ def test_how_high_a_tie_may_be_is_told() -> None:
     reach, left = steps(under(tie_height="1 ft"), "roof.thrust_left")[-2:]
     share = next(float(one.value) for one in reach.given if one.symbol == "c")
     assert [one.symbol for one in reach.given] == ["c", "f"]
-    assert worked_out(reach) == float(reach.result.value) == pytest.approx(share * 4 * FOOT)
+    assert recomputed(reach) == float(reach.result.value) == pytest.approx(share * 4 * FOOT)
     assert left.result.value == (0.0 if share * 4 >= 1 else number(under(), "roof.thrust", "R"))
 
 
@@ -112,7 +112,7 @@ def test_the_overhang_is_told_as_it_is() -> None:
     line = next(one for one in steps(under(), "roof.line_uplift") if one.says.startswith("Mean suction on what"))
     numbers = given(line)
     assert numbers["o"] == pytest.approx(2 * FOOT) and numbers["b"] > numbers["o"]
-    assert worked_out(line) == pytest.approx(float(line.result.value))
+    assert recomputed(line) == pytest.approx(float(line.result.value))
 
 
 def test_where_nothing_lifts_nothing_is_held_down() -> None:
@@ -133,4 +133,4 @@ def test_anchors_are_told_with_the_source_of_their_capacity(source: str | None, 
 def test_a_wall_ends_at_the_support_of_its_top() -> None:
     line = next(one for one in steps(under(), "wall.anchorage_force", "W1") if one.says == "Force on the top support")
     numbers = given(line)
-    assert numbers["a"] == 0.0 and worked_out(line) == pytest.approx(float(line.result.value))
+    assert numbers["a"] == 0.0 and recomputed(line) == pytest.approx(float(line.result.value))

@@ -14,13 +14,13 @@ from collections.abc import Iterator
 
 import pytest
 
+from compliance.files.shipped import shipped
 from compliance.judging.examples import filled_in, run_example
 from compliance.reading.rule_files.rule_cases import cases_beside
 from compliance.reading.rule_files.rule_library import shipped_rule_sets
 from compliance.rules.case_schema import CaseText
 from compliance.rules.formulas.nodes import Compare, Name
 from compliance.rules.rule_set import Rule
-from compliance.shipped import shipped
 from tests.rule_cases import (
     Cell,
     case_file,

@@ -11,13 +11,13 @@ import pytest
 from typer.testing import CliRunner
 
 from compliance.cli import app
+from compliance.files.shipped import shipped
 from compliance.linting.lint_rule_set import lint_file
 from compliance.output.terminal.rule_pages import STATUSES
 from compliance.reading.rule_files.rule_cases import read_cases
 from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.rules.case_schema import CasesText
-from compliance.shipped import shipped
 from tests.conftest import ROOT, RULES
 
 STATUS = {name: read_shipped(name).status for name in shipped_rule_sets()}

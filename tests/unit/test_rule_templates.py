@@ -10,11 +10,11 @@ from typer.testing import CliRunner
 
 from compliance.checking import check_folder
 from compliance.cli import app
+from compliance.files.shipped import shipped
 from compliance.findings import Outcome
 from compliance.linting.lint_rule_set import lint_file
 from compliance.output.files.new_rules import SCHEMAS
 from compliance.reading.rule_files.rule_library import read_rule_set, shipped_rule_sets
-from compliance.shipped import shipped
 from tests.conftest import EXAMPLE, RULES, WALLS, Write
 
 TEMPLATES = shipped("rulesets") / "templates"

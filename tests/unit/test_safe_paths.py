@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from compliance.files.safe_paths import inside
 from compliance.problems import Place, Problem
-from compliance.reading.refused import RefusedError
-from compliance.reading.safe_paths import inside
+from compliance.refused import RefusedError
 
 
 @pytest.fixture

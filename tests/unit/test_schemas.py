@@ -9,7 +9,7 @@ import yaml
 from jsonschema import Draft7Validator
 
 from compliance.checking import check_folder
-from compliance.output.checklist.findings_json import as_json
+from compliance.report.revisions.findings_data import as_json
 from compliance.schemas import HERE, MODELS, schema_text
 from tests.conftest import EXAMPLE
 

@@ -11,6 +11,7 @@ from functools import cache
 import pytest
 import yaml
 
+from compliance.files.shipped import shipped
 from compliance.findings import Outcome, Standing
 from compliance.judging.examples import run_example
 from compliance.problems import ProblemsFound
@@ -18,7 +19,6 @@ from compliance.reading.rule_files.rule_library import read_shipped, shipped_rul
 from compliance.rules.rule_set import Limit, Rule, RuleSet
 from compliance.rules.schema import ExampleText
 from compliance.rules.tables import Table
-from compliance.shipped import shipped
 
 FAILING = {Outcome.REVISE, Outcome.ENGINEER}
 SHARED_WORDS = 8

@@ -9,6 +9,7 @@ import pytest
 from compliance.facts.geometry.subjects import Facts
 from compliance.facts.site.site_actions import contradictions
 from compliance.findings import Standing
+from tests.recomputing import recomputed
 from tests.unit.structural_houses import (
     FOOT,
     LBF,
@@ -21,7 +22,6 @@ from tests.unit.structural_houses import (
     facts,
     missing,
     number,
-    worked_out,
 )
 
 MAPPED = {**SITE, "sds": None, "sd1": None, "ss": 0.97, "s1": 0.348, "site_class": "D", "site_class_measured": "yes"}
@@ -233,7 +233,7 @@ def test_what_two_roofs_lift_comes_together() -> None:
     assert fact.value == pytest.approx((125.75 + 79.08) * PLF, rel=1e-3)
     one, other, both = [step for step in fact.steps if step.result.kind == "line_load"]
     assert [step.result.symbol for step in (one, other)] == ["p1", "p2"] and both.formula == "p1 + p2"
-    assert [worked_out(step) for step in (one, other, both)] == pytest.approx(
+    assert [recomputed(step) for step in (one, other, both)] == pytest.approx(
         [125.75 * PLF, 79.08 * PLF, (125.75 + 79.08) * PLF], rel=1e-3
     )
     alone = roof().of("wall")["W1"].fact("wall.lift")

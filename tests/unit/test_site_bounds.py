@@ -18,7 +18,8 @@ from compliance.facts.site.wind import WindEdition, WindSite
 from compliance.facts.site.wind_on_building import BuildingCoefficients, building_pressures
 from compliance.facts.site.wind_on_walls import END, PieceOfWall, WallCoefficients, wall_pressures
 from compliance.findings import Standing
-from tests.unit.structural_houses import FOOT, PSF, ROOF, SITE, bears, box, facts, missing, worked_out
+from tests.recomputing import recomputed
+from tests.unit.structural_houses import FOOT, PSF, ROOF, SITE, bears, box, facts, missing
 from tests.unit.test_site_reference_files import changed, values
 
 # wind
@@ -53,7 +54,7 @@ def test_the_lines_of_a_wall_pressure_lead_to_it() -> None:
     assert next(one.value for one in velocity.given if one.symbol == "Kz") == 0.70
     for line, pressure in ((towards, found.inward), (away, found.outward)):
         assert line.given[0].value == velocity.result.value
-        assert worked_out(line) == pytest.approx(pressure)
+        assert recomputed(line) == pytest.approx(pressure)
 
 
 def test_pressures_on_the_whole_building_are_known_as_well_as_the_weaker_of_their_tables() -> None:
@@ -72,7 +73,7 @@ def test_the_lines_of_the_velocity_pressure_at_the_site_are_those_of_the_whole_b
     assert SITE["wind_exposure"] == "B"
     factor = next(one.value for one in fact.steps[-1].given if one.symbol == "Kz")
     assert factor == pytest.approx(0.5747, abs=5e-5)
-    assert worked_out(fact.steps[-1]) == pytest.approx(fact.value)
+    assert recomputed(fact.steps[-1]) == pytest.approx(fact.value)
 
 
 @pytest.mark.parametrize("name", ["roof.suction", "roof.eave_suction"])
@@ -123,7 +124,7 @@ def test_rain_comes_on_top_and_a_run_not_given_is_remarked_only_then(
 ) -> None:
     found = roof_snow(None, ground * PSF, roof(slope, run), SNOW)
     assert found.pressure == pytest.approx(psf * PSF) and found.remarks == remarks
-    assert worked_out(found.steps[-1]) == pytest.approx(psf * PSF)
+    assert recomputed(found.steps[-1]) == pytest.approx(psf * PSF)
 
 
 def test_the_lightest_snow_brings_its_rain_with_it() -> None:
@@ -147,7 +148,7 @@ def test_the_difference_from_the_derived_acceleration_is_that_of_the_two() -> No
     fact = facts(box(20, 16), site=mapped).of("site")["site"].fact("site.sds_agrees")
     assert fact.value is False
     line = fact.steps[-1]
-    assert worked_out(line) == line.result.value == pytest.approx(0.219, abs=1e-3)
+    assert recomputed(line) == line.result.value == pytest.approx(0.219, abs=1e-3)
 
 
 # layers of a roof

@@ -21,6 +21,7 @@ from compliance.facts.soil.texture import TextureRules, texture_class
 from compliance.facts.soil.water_properties import water_at
 from compliance.steps import Step
 from compliance.units import KINDS, Writer
+from tests.recomputing import recomputed
 
 REFERENCE = Path(__file__).parents[2] / "rulesets/reference"
 ROUNDED_UP = "rounded up"
@@ -57,23 +58,11 @@ def all_steps() -> list[Step]:
     ]
 
 
-def worked(step: Step) -> float:
-    """The formula as Python, worked with the given values."""
-    text = step.formula
-    for sign, meant in (("×", "*"), ("−", "-"), ("²", "**2"), ("³", "**3"), ("√", "sqrt")):
-        text = text.replace(sign, meant)
-    names = {given.symbol: given.value for given in step.given}
-    for number, symbol in enumerate(sorted(names, key=len, reverse=True)):
-        text = re.sub(rf"(?<!\w){re.escape(symbol)}(?!\w)", f"v{number}_", text)
-    held = {f"v{number}_": names[symbol] for number, symbol in enumerate(sorted(names, key=len, reverse=True))}
-    return float(eval(text, {"__builtins__": {}, "sqrt": math.sqrt, "log": math.log}, held))
-
-
 @pytest.mark.parametrize("step", all_steps(), ids=lambda step: step.says)
 def test_a_worked_line_gives_its_result(step: Step) -> None:
     assert isinstance(step.result.value, float)
     if step.formula:
-        value = worked(step)
+        value = recomputed(step)
         if ROUNDED_UP in step.says:
             value = math.ceil(value)
         assert step.result.value == pytest.approx(value, rel=1e-9, abs=1e-12)

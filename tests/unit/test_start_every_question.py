@@ -9,7 +9,7 @@ import pytest
 
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.start.interview.interview import Talk
-from compliance.start.interview.question import Answers
+from compliance.start.interview.interview_question import Answers
 from compliance.start.interview.unattended import answers_of
 from compliance.start.project_files.kept_answers import keep, kept
 from tests.unit.test_start_files import DAY, FULL

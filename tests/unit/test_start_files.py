@@ -19,8 +19,8 @@ from compliance.model.structure import BondBeam, Footing, Roof, Stem
 from compliance.model.walls import Lintel, Opening
 from compliance.problems import ProblemsFound
 from compliance.reading.project_folder import read_project
-from compliance.reading.refused import RefusedError
 from compliance.reading.yaml.strict_yaml import parse_yaml
+from compliance.refused import RefusedError
 from compliance.start.interview.field_examples import EXAMPLES
 from compliance.start.interview.mix_parts import read_parts
 from compliance.start.interview.trial_reading import write_files

@@ -19,14 +19,14 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
+from compliance.files.characters import HIDDEN
 from compliance.problems import Place, Problem, ProblemsFound
-from compliance.reading.refused import MOST_PROBLEMS
 from compliance.reading.yaml import strict_yaml
-from compliance.reading.yaml.characters import HIDDEN
 from compliance.reading.yaml.placed import PlacedDict, PlacedList, place_of
 from compliance.reading.yaml.strict_yaml import MOST_BYTES, parse_yaml, read_yaml
 from compliance.reading.yaml.syntax import SlowParser, syntax_problem
 from compliance.reading.yaml.tree import DEEPEST, MOST_NODES
+from compliance.refused import MOST_PROBLEMS
 
 Found = list[tuple[int, int, str]]
 

@@ -15,6 +15,7 @@ from compliance.facts.geometry.subjects import Facts
 from compliance.facts.mechanics.lateral.torsion import Bracing, Panel
 from compliance.facts.strength.out_of_plane_sections import Bent, bent_sections
 from compliance.steps import no_steps
+from tests.recomputing import recomputed
 from tests.unit.structural_houses import (
     FOOT,
     FREE,
@@ -31,7 +32,6 @@ from tests.unit.structural_houses import (
     opening,
     push,
     run,
-    worked_out,
 )
 
 # sections that bend
@@ -124,7 +124,7 @@ def test_sideways_the_least_thickness_bends_and_its_line_gives_the_moment() -> N
     assert number(found, "wall.bending_tension") == pytest.approx(6 * moment / 0.25**2)
     line = next(one for one in found.of("wall")["W1"].fact("wall.lateral_moment").steps
                 if one.says == "Moment between supports sideways")  # fmt: skip
-    assert worked_out(line) == line.result.value == pytest.approx(moment)
+    assert recomputed(line) == line.result.value == pytest.approx(moment)
 
 
 # shares under a stiff roof, with their lines: a box of 10 by 8 m, its walls along x twice as stiff as the others. The
@@ -155,9 +155,9 @@ def test_the_lines_of_a_stiff_share_stray_to_the_side_that_loads_it_more(
 ) -> None:
     push = pushed(degrees, at)
     turning, share = twist_steps(BOX, push, place)
-    assert turning.result.value == pytest.approx(turn) and worked_out(turning) == pytest.approx(turn)
+    assert turning.result.value == pytest.approx(turn) and recomputed(turning) == pytest.approx(turn)
     assert next(one.value for one in turning.given if one.symbol == "e") == pytest.approx(turn / 1000)
-    assert share.result.value == pytest.approx(force) and worked_out(share) == pytest.approx(force)
+    assert share.result.value == pytest.approx(force) and recomputed(share) == pytest.approx(force)
     assert BOX.worst(push.force, push.seen.direction, *at, push.off)[place] >= force * (1 - 1e-12)
 
 
@@ -224,9 +224,9 @@ def test_the_lines_of_the_wind_on_the_building_lead_to_its_force() -> None:
     for part in braced(box(20, 16)).taken["W1", 0]:
         if part.push.name == "wind":
             *_, velocity, both, whole = part.push.steps
-            assert worked_out(velocity) == velocity.result.value == both.given[0].value
+            assert recomputed(velocity) == velocity.result.value == both.given[0].value
             assert next(one.value for one in velocity.given if one.symbol == "Kz") == pytest.approx(0.5747, abs=5e-5)
-            assert worked_out(whole) == pytest.approx(part.push.force)
+            assert recomputed(whole) == pytest.approx(part.push.force)
 
 
 def test_the_force_along_a_wall_is_the_sum_of_its_lengths_under_the_worst_push() -> None:
@@ -234,7 +234,7 @@ def test_the_force_along_a_wall_is_the_sum_of_its_lengths_under_the_worst_push()
     subject = facts(walls).of("wall")["W1"]
     line = subject.fact("wall.brace_shear").steps[-1]
     assert line.formula == "V1 + V2" and [one.symbol for one in line.given] == ["V1", "V2"]
-    assert worked_out(line) == pytest.approx(subject.fact("wall.brace_shear").value)
+    assert recomputed(line) == pytest.approx(subject.fact("wall.brace_shear").value)
     taken = braced(walls).taken
     sums = [one.force + other.force for one, other in zip(taken["W1", 0], taken["W1", 1], strict=True)]
     assert subject.fact("wall.brace_shear").value == pytest.approx(max(sums))

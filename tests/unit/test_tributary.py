@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.recomputing import recomputed
 from tests.unit.structural_houses import (
     FOOT,
     INCH,
@@ -22,7 +23,6 @@ from tests.unit.structural_houses import (
     missing,
     number,
     run,
-    worked_out,
 )
 
 
@@ -45,7 +45,7 @@ def test_by_hand() -> None:
     assert (
         steps[0].says == "Width of R that hangs on W1, not stated" and "common practice, no source" in steps[0].source
     )
-    assert worked_out(steps[0]) == pytest.approx((8 + 2 / 3 + 2) * FOOT)
+    assert recomputed(steps[0]) == pytest.approx((8 + 2 / 3 + 2) * FOOT)
 
 
 def test_an_inner_wall_takes_half_of_either_side() -> None:

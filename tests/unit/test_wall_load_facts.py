@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from compliance.facts.geometry.subjects import Facts
+from tests.recomputing import recomputed
 from tests.unit.structural_houses import (
     FOOT,
     GRAVITY,
@@ -27,7 +28,6 @@ from tests.unit.structural_houses import (
     number,
     opening,
     run,
-    worked_out,
 )
 
 
@@ -118,7 +118,7 @@ def test_finishes_press_the_earth_below_them() -> None:
     whole = 417.5 + 110 * 4 / 3 * 4 + 2 * 110 / 12 * 4
     assert number(found, "wall.middle_stress") == pytest.approx(whole / 192 * PSI, rel=1e-6)
     step = next(one for one in found.of("wall")["W1"].fact("wall.finish_weight").steps if "finishes" in one.says)
-    assert worked_out(step) == pytest.approx(2 * 110 / 12 * PSF, rel=1e-6)
+    assert recomputed(step) == pytest.approx(2 * 110 / 12 * PSF, rel=1e-6)
 
 
 def test_load_off_the_middle_fades_to_the_base_of_a_held_wall() -> None:

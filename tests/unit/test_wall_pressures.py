@@ -10,6 +10,7 @@ import pytest
 from compliance.facts.common.fact import Fact
 from compliance.facts.geometry.subjects import Facts
 from compliance.steps import Step
+from tests.recomputing import recomputed
 from tests.unit.structural_houses import (
     FOOT,
     FREE,
@@ -21,7 +22,6 @@ from tests.unit.structural_houses import (
     missing,
     number,
     opening,
-    worked_out,
 )
 
 LOAD = {"at": "4 ft", "dead": "600 lbf", "live": "100 lbf", "snow": "300 lbf", "length": "12 in", "width": "10 in"}
@@ -60,10 +60,10 @@ def test_pressure_at_each_level_with_its_lines(name: str, level: str, above: flo
     assert found.value == pytest.approx(whole / (12 * depth) * (1 + 6 * off / depth) * PSI)
     loads, middle, edge = found.steps[-3:]
     assert loads.says == f"Load on the whole wall at its {level}"
-    assert worked_out(loads) == loads.result.value == pytest.approx(whole * 20 * LBF)
+    assert recomputed(loads) == loads.result.value == pytest.approx(whole * 20 * LBF)
     assert given(loads, "W") == pytest.approx(EARTH * above * 20 * LBF)
-    assert worked_out(middle) == middle.result.value == pytest.approx(off * INCH)
-    assert worked_out(edge) == edge.result.value == found.value
+    assert recomputed(middle) == middle.result.value == pytest.approx(off * INCH)
+    assert recomputed(edge) == edge.result.value == found.value
 
 
 def test_the_greatest_pressure_is_that_of_the_worst_level() -> None:
@@ -113,7 +113,7 @@ def test_the_eccentricity_is_told_as_a_share_of_the_depth() -> None:
     """1 in on a beam of 12 in, at the top, where it is worst."""
     found = fact(loaded(), "wall.eccentricity")
     last = found.steps[-1]
-    assert found.value == pytest.approx(1 / 12) == worked_out(last)
+    assert found.value == pytest.approx(1 / 12) == recomputed(last)
     assert given(last, "e") == pytest.approx(INCH) and given(last, "d") == pytest.approx(12 * INCH)
 
 
@@ -124,12 +124,12 @@ def test_a_single_load_is_added_to_the_greatest_pressure_beside_it() -> None:
     beside = 300 * 10 + EARTH * 2 * 2
     steps = fact(found, "wall.top_stress").steps
     loads = line(steps, "Load on P1 at its top, single loads left out")
-    assert worked_out(loads) == pytest.approx(beside * LBF)
+    assert recomputed(loads) == pytest.approx(beside * LBF)
     both = steps[-1]
     assert both.says == "Both together under the single load"
     assert given(both, "σ_1") == pytest.approx(beside / (96 * 12) * 1.5 * PSI)
     assert given(both, "σ_2") == pytest.approx(900 / 144 * PSI)
-    assert worked_out(both) == both.result.value == number(found, "wall.top_stress")
+    assert recomputed(both) == both.result.value == number(found, "wall.top_stress")
     own = EARTH * 4 * 8
     middle = (beside + own) / (96 * 16) * (1 + 6 * beside * 0.5 / (beside + own) / 16)
     spread = 900 / (16 * (12 + 96 * math.tan(math.radians(30))))
@@ -168,7 +168,7 @@ def test_the_load_along_the_base_is_that_of_the_pier_with_most_for_its_width() -
     assert found.value == pytest.approx(expected * PLF)
     pier, along = found.steps[-2:]
     assert pier.result.value == pytest.approx(expected * 4 * LBF)
-    assert along.says == "Load along the base of P2" and worked_out(along) == found.value
+    assert along.says == "Load along the base of P2" and recomputed(along) == found.value
     assert given(along, "b") == pytest.approx(4 * FOOT)
 
 
@@ -196,20 +196,20 @@ def test_the_heaviest_load_is_told_with_what_it_is_made_of() -> None:
     loads = {"A": plate("1 m", live="0.25 kN", snow="0.5 kN"), "B": plate("3 m", dead="1.2 kN")}
     found = fact(pressed(loads), "wall.point_load")
     assert found.value == pytest.approx(1500) and found.steps[-1].says == "Single load A"
-    assert worked_out(found.steps[-1]) == pytest.approx(1500)
+    assert recomputed(found.steps[-1]) == pytest.approx(1500)
 
 
 def test_the_plate_that_presses_most_need_not_carry_most() -> None:
     """1 kN on 0.1 × 0.25 m is 40 kPa, 1.2 kN on 0.2 × 0.25 m is 24."""
     loads = {"A": plate("1 m", length="0.1 m"), "B": plate("3 m", dead="1.2 kN")}
     found = fact(pressed(loads), "wall.point_pressure")
-    assert found.value == pytest.approx(40_000) == worked_out(found.steps[-1])
+    assert found.value == pytest.approx(40_000) == recomputed(found.steps[-1])
     assert found.steps[-1].says == "Pressure under the plate of A"
 
 
 def test_a_plate_wider_than_the_wall_presses_on_the_wall() -> None:
     found = fact(pressed({"A": plate("1 m", width="0.8 m")}), "wall.point_pressure")
-    assert found.value == pytest.approx(1000 / (0.2 * 0.5)) == worked_out(found.steps[-1])
+    assert found.value == pytest.approx(1000 / (0.2 * 0.5)) == recomputed(found.steps[-1])
 
 
 @pytest.mark.parametrize(

@@ -9,6 +9,7 @@ import pytest
 from compliance.facts.common.fact import Fact
 from compliance.facts.geometry.subjects import Facts
 from compliance.units import measure
+from tests.recomputing import recomputed
 from tests.unit.structural_houses import (
     FOOT,
     INCH,
@@ -22,7 +23,6 @@ from tests.unit.structural_houses import (
     number,
     opening,
     run,
-    worked_out,
 )
 
 PERM = measure("1 perm", "permeance").si
@@ -50,7 +50,7 @@ def test_layers_in_series_resist_one_after_the_other() -> None:
     for face in ("outside", "inside"):
         changes: dict[str, Any] = {face: series}
         found = fact(alone(**changes), "finish_permeance")
-        assert found.value == pytest.approx(4 * PERM) == worked_out(found.steps[-1])
+        assert found.value == pytest.approx(4 * PERM) == recomputed(found.steps[-1])
         assert found.steps[-1].says == f"Permeance of the {face} finishes in series"
         assert found.steps[-1].result.value == found.value
         assert [one.symbol for one in found.steps[-1].given] == ["p1", "p2"]
@@ -113,13 +113,13 @@ def test_thickness_of_a_tapered_wall(name: str, inches: float) -> None:
     found = fact(alone(**TAPER), name)
     assert found.value == pytest.approx(inches * INCH)
     for step in found.steps:
-        assert worked_out(step) == step.result.value == found.value
+        assert recomputed(step) == step.result.value == found.value
 
 
 def test_height_counts_against_the_least_thickness() -> None:
     for changes, ratio in ((TAPER, 8), ({}, 6)):
         found = fact(alone(**changes), "height_to_thickness")
-        assert found.value == pytest.approx(ratio) == worked_out(found.steps[-1])
+        assert found.value == pytest.approx(ratio) == recomputed(found.steps[-1])
         assert found.steps[-1].result.value == found.value
 
 
@@ -152,7 +152,7 @@ def test_lengths_without_support_and_free_ends(places: tuple[float, ...], gap: f
     assert number(found, "wall.unsupported_length") / FOOT == pytest.approx(gap)
     assert (number(found, "wall.support_count"), number(found, "wall.free_ends")) == (count, free)
     last = fact(found, "unsupported_length").steps[-1]
-    assert worked_out(last) == last.result.value == number(found, "wall.unsupported_length")
+    assert recomputed(last) == last.result.value == number(found, "wall.unsupported_length")
     says = [step.says for step in fact(found, "free_ends").steps]
     assert len(says) == count + 1 and fact(found, "free_ends").steps[-1].result.value == free
     assert all("counts as a lateral support" in one for one in says[:-1])
@@ -196,7 +196,7 @@ def test_areas_volume_and_shares_of_a_wall_with_openings() -> None:
     assert number(found, "wall.narrowest_pier") == pytest.approx(4 * FOOT)
     for name in ("opening_share", "face_area", "net_area"):
         last = fact(found, name).steps[-1]
-        assert worked_out(last) == pytest.approx(number(found, f"wall.{name}")) == last.result.value
+        assert recomputed(last) == pytest.approx(number(found, f"wall.{name}")) == last.result.value
 
 
 def test_a_wall_without_openings_has_no_pier() -> None:
@@ -256,7 +256,7 @@ def test_the_wall_weighs_its_earth_and_its_finishes() -> None:
     found = alone(openings={"A": opening(8, 4)}, outside=[layer()])
     earth, lime = 110 * 148 * 4 / 3, 110 / 12 * 148
     whole = fact(found, "earth_weight")
-    assert whole.value == pytest.approx(earth * LBF) == worked_out(whole.steps[-1])
+    assert whole.value == pytest.approx(earth * LBF) == recomputed(whole.steps[-1])
     assert next(one.value for one in whole.steps[-1].given if one.symbol == "V") == pytest.approx(148 * 4 / 3 * FOOT**3)
     along = fact(found, "own_weight")
-    assert along.value == pytest.approx((earth + lime) / 20 * PLF) == worked_out(along.steps[-1])
+    assert along.value == pytest.approx((earth + lime) / 20 * PLF) == recomputed(along.steps[-1])

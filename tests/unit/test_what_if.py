@@ -14,9 +14,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from compliance.checking import check_folder
+from compliance.editing.assignments import edit_of, read_assignments, told
 from compliance.findings import Finding
 from compliance.problems import ProblemsFound
-from compliance.remedies.assigning import edit_of, read_assignments, told
 from tests.conftest import EXAMPLE, ROOT, RULES, WALLS, Write
 
 

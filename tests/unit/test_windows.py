@@ -11,12 +11,13 @@ from hypothesis import strategies as st
 
 from compliance.checking import check_folder
 from compliance.commands.common.watching import changed
+from compliance.editing.assignments import edit_of, read_assignments
+from compliance.files.safe_paths import inside
 from compliance.output.files.write_targets import file_name
 from compliance.output.terminal.problem_text import headline, problems_text
 from compliance.problems import Place, Problem, ProblemsFound
-from compliance.reading.refused import RefusedError
-from compliance.reading.safe_paths import inside
-from compliance.remedies.assigning import edit_of, read_assignments
+from compliance.reading.source_lines import read_source_lines
+from compliance.refused import RefusedError
 from compliance.start.interview.first_questions import script
 from compliance.start.interview.wall_table import read_wall_table
 from tests.conftest import EXAMPLE, Write
@@ -50,7 +51,7 @@ def test_a_slip_between_line_ends_of_windows_has_the_same_place_and_mark(project
         path.write_bytes(text.replace("\n", end).encode())
         with pytest.raises(ProblemsFound) as found:
             check_folder(folder)
-        told.append(problems_text(found.value.problems, 100))
+        told.append(problems_text(found.value.problems, 100, read_source_lines))
     assert told[0] == told[1] and "\r" not in told[1] and "^" in told[1]
 
 

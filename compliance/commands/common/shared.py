@@ -54,8 +54,9 @@ def stop_with(found: ProblemsFound, end: str = "; nothing was written.") -> type
 
 def _say_problems(problems: Iterable[Problem]) -> None:
     from compliance.output.terminal.problem_text import problems_text
+    from compliance.reading.source_lines import read_source_lines
 
-    typer.echo(problems_text(problems, terminal_width()), err=True, nl=False)
+    typer.echo(problems_text(problems, terminal_width(), read_source_lines), err=True, nl=False)
 
 
 def stop(message: str) -> typer.Exit:
@@ -66,7 +67,7 @@ def stop(message: str) -> typer.Exit:
 
 def unknown_mark(mark: str, known: Iterable[str]) -> str:
     """What to say of a mark that nothing bears."""
-    from compliance.reading.refused import nearest
+    from compliance.refused import nearest
 
     marks = list(dict.fromkeys(known))
     near = nearest(mark, marks)

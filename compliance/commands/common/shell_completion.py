@@ -61,7 +61,7 @@ def _marks(context: typer.Context) -> Iterator[tuple[str, str]]:
 
 
 def _rules(context: typer.Context) -> Iterator[str]:
-    from compliance.shipped import shipped
+    from compliance.files.shipped import shipped
 
     for text in _texts(context):
         yield from _RULE.findall(text)

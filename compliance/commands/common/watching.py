@@ -7,7 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from compliance.shipped import shipped
+from compliance.files.shipped import shipped
 
 if TYPE_CHECKING:
     from compliance.checked import Checked
@@ -74,12 +74,13 @@ def _check(folder: Path, before: Checked | None, put: Callable[[str], None], wid
     from compliance.output.terminal.check_table import check_table, tally_line
     from compliance.output.terminal.problem_text import problems_text
     from compliance.problems import ProblemsFound
+    from compliance.reading.source_lines import read_source_lines
     from compliance.units import Writer
 
     try:
         now = check_folder(folder)
     except ProblemsFound as found:
-        put(problems_text(found.problems, width))
+        put(problems_text(found.problems, width, read_source_lines))
         return before, 2
     if before is None:
         put(check_table(now, width))

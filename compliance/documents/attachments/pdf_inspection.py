@@ -10,8 +10,8 @@ from io import BytesIO
 from typing import Any
 
 from compliance.documents.attachments.page_copies import Copy, looks
-from compliance.reading.refused import RefusedError
 from compliance.record import record
+from compliance.refused import RefusedError
 
 MOST_PAGES = 200
 _MOST_OBJECTS = 200_000

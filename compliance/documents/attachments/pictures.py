@@ -7,8 +7,8 @@ from typing import Any
 
 from compliance.documents.page.inked import Figure
 from compliance.documents.page.line_breaking import Line
-from compliance.reading.refused import RefusedError
 from compliance.record import record
+from compliance.refused import RefusedError
 
 MOST_PIXELS = 60_000_000
 MOST_SAMPLES = 80_000_000

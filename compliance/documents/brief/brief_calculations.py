@@ -9,10 +9,10 @@ from compliance.documents.elements.theme import Style
 from compliance.documents.page.line_breaking import Part, Words, Worked
 from compliance.documents.page.rows import Cell, Column, Row, full_row
 from compliance.documents.page.sheet import Sheet
-from compliance.documents.submittal.wall_pages import figures_of
 from compliance.facts.common.coefficients import is_taken
 from compliance.findings import Finding, Outcome
-from compliance.report.calculation_lines import WorkedLine, worked_line
+from compliance.report.calculations.calculation_lines import WorkedLine, worked_line
+from compliance.report.result_words import format_result
 from compliance.report.value_words import counted
 from compliance.units import Writer
 
@@ -63,7 +63,7 @@ def _each_once(findings: Sequence[Finding], writer: Writer) -> list[tuple[Findin
     rule only looks at what is described."""
     alike: dict[tuple[str, str, str], list[Finding]] = {}
     for one in (one for one in findings if any(step.formula and step.says not in _LOOKED_AT for step in one.steps)):
-        alike.setdefault((one.rule_set, one.rule, figures_of(one, writer)), []).append(one)
+        alike.setdefault((one.rule_set, one.rule, format_result(one, writer)), []).append(one)
     return [
         (same[0], f"{same[0].title}, {', '.join(one.subject for one in same)}: {figures}")
         for (_, _, figures), same in alike.items()

@@ -29,7 +29,7 @@ from compliance.documents.brief.brief_facts import (
 )
 from compliance.documents.brief.page_count import pages_taken
 from compliance.documents.elements import theme
-from compliance.documents.elements.outcome_marks import Mark, Marked
+from compliance.documents.elements.outcome_marks import Marked
 from compliance.documents.elements.section_titles import running_text
 from compliance.documents.elements.theme import PAPERS, Paper, Style
 from compliance.documents.elements.tick_boxes import FewLines, TickBoxes
@@ -39,9 +39,10 @@ from compliance.documents.page.faces import register_faces
 from compliance.documents.page.line_breaking import Part, Words
 from compliance.documents.page.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
-from compliance.documents.submittal.wall_pages import figures_of
 from compliance.judging.engineers_list import EngineerItem, engineers_list
 from compliance.report.by_rule import SetFindings, by_rule
+from compliance.report.marks import Mark
+from compliance.report.result_words import format_result
 from compliance.report.value_words import NOTHING
 from compliance.units import Writer
 
@@ -170,7 +171,7 @@ def reasons_of(item: EngineerItem, writer: Writer) -> list[Reason]:
     parts: dict[Reason, list[str]] = {}
     for one in item.findings:
         part = [] if one.subject in (item.wall, one.about) else [one.subject]
-        figures = figures_of(one, writer)
+        figures = format_result(one, writer)
         told = Reason(one.clause, one.title, _first_sentence(one.say), NOTHING if one.say in figures else figures)
         parts.setdefault(told, []).extend(part)
     return [told._replace(title=f"{', '.join(of)}: {told.title}") if of else told for told, of in parts.items()]

@@ -21,7 +21,7 @@ from compliance.facts.geometry.subjects import Subject
 from compliance.findings import Finding
 from compliance.record import record, replace
 from compliance.report.by_rule import RuleFindings, SetFindings
-from compliance.report.calculation_lines import worked_line
+from compliance.report.calculations.calculation_lines import worked_line
 from compliance.report.grouping import figures, to_add
 from compliance.report.value_words import NOTHING
 from compliance.steps import Given, Step

@@ -18,10 +18,10 @@ from compliance.documents.page.faces import register_faces
 from compliance.documents.page.line_breaking import Part, Words
 from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
+from compliance.files.atomic_files import write_whole
 from compliance.findings import Outcome
 from compliance.judging.engineers_list import EngineerItem, engineers_list
-from compliance.output.files.atomic_files import write_whole
-from compliance.reading.reference_files.counter_questions import CounterQuestion, CounterSection
+from compliance.model.counter_questions import CounterQuestion, CounterSection
 from compliance.report.by_rule import SetFindings, by_rule
 from compliance.report.limits.open_limits import LimitToRead, limits_to_read
 from compliance.report.value_words import counted

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from compliance.checked import Checked
-from compliance.documents.inspection.inspection_points import site_points
 from compliance.facts.catalogue import FACTS
 from compliance.findings import Outcome
 from compliance.report.by_rule import by_rule
+from compliance.report.inspection_points import site_points
 from compliance.report.value_words import counted
 from compliance.units import KINDS, Writer
 

@@ -8,11 +8,11 @@ from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 
 from compliance.checked import Checked
-from compliance.documents.elements.outcome_marks import Mark, worst
 from compliance.facts.geometry.subjects import Subject
 from compliance.findings import Outcome
 from compliance.record import record
 from compliance.report.by_rule import RuleFindings, SetFindings
+from compliance.report.marks import Mark, worst
 from compliance.rules.asked_specimens import AskedSpecimens, asked_specimens
 from compliance.rules.rule_set import Rule
 

@@ -1,96 +1,22 @@
-"""The mark of each outcome: a shape drawn as lines and fills, told apart without colour, always with its word."""
+"""The mark of each outcome drawn: a shape of lines and fills, told apart without color, always with its word."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from enum import Enum
+from collections.abc import Callable
 from typing import Any
 
 from compliance.documents.elements import theme
 from compliance.documents.elements.strokes import FILL, STROKE, box, circle, filling, outline, pen, segments
-from compliance.documents.elements.theme import Colour, Style
+from compliance.documents.elements.theme import Style
 from compliance.documents.page.inked import Figure, Ornament
 from compliance.documents.page.line_breaking import Line, Words
-from compliance.findings import Finding, Outcome, Standing
 from compliance.record import record
-
-
-@record
-class Sign:
-    """How an outcome is told: in a word or two, as a heading of a list, and in a sentence."""
-
-    word: str
-    heading: str
-    meaning: str
-    colour: Colour
-
-
-class Mark(Enum):
-    """Worst first. A limit nobody has read in the adopted copy makes `meets` a mark of its own."""
-
-    ENGINEER = Sign(
-        "engineer",
-        "For an engineer",
-        "Outside what the prescriptive rules cover: a licensed engineer designs or reviews it before it is built.",
-        theme.SLATE,
-    )
-    REVISE = Sign("revise", "To revise", "Outside the limit, and the builder can change it.", theme.CLAY)
-    MISSING = Sign("missing", "Missing", "The description or the records lack a value the rule needs.", theme.UMBER)
-    CONFIRM = Sign(
-        "confirm",
-        "Confirm: limit open",
-        "The limit, or whether the rule stands at all, is not known here; read it in the adopted copy.",
-        theme.OCHRE,
-    )
-    RESERVED = Sign(
-        "meets, limit to be confirmed",
-        "Meets, limit to be confirmed",
-        "Within a limit that nobody has yet read in the adopted copy of the code.",
-        theme.LICHEN,
-    )
-    MEETS = Sign("meets", "Meets", "Within the limit.", theme.LICHEN)
-    NOT_APPLICABLE = Sign(
-        "not applicable",
-        "Not applicable",
-        "The rule does not apply to this subject, or it is a look at work that is still to come.",
-        theme.ASH,
-    )
-
-    @property
-    def rank(self) -> int:
-        return _ORDER.index(self)
-
-
-_ORDER = list(Mark)
-_BY_OUTCOME = {
-    Outcome.ENGINEER: Mark.ENGINEER,
-    Outcome.REVISE: Mark.REVISE,
-    Outcome.MISSING: Mark.MISSING,
-    Outcome.CONFIRM: Mark.CONFIRM,
-    Outcome.MEETS: Mark.MEETS,
-    Outcome.NOT_APPLICABLE: Mark.NOT_APPLICABLE,
-}
-
-
-def mark_of(finding: Finding) -> Mark:
-    return mark_for(finding.outcome, finding.standing)
-
-
-def mark_for(outcome: Outcome, standing: Standing | None) -> Mark:
-    """The mark of an outcome that rests on a limit of this standing."""
-    if outcome is Outcome.MEETS and standing is not None and standing.wants_confirming:
-        return Mark.RESERVED
-    return _BY_OUTCOME[outcome]
-
-
-def worst(findings: Iterable[Finding]) -> Mark:
-    """The mark of the worst of several findings. Raises ValueError for none."""
-    return min(map(mark_of, findings), key=lambda mark: mark.rank)
+from compliance.report.marks import Mark
 
 
 def draw_mark(canvas: Any, mark: Mark, x: float, y: float, size: float) -> None:
     """Draw a mark into the square whose lower left corner is (x, y)."""
-    colour = mark.value.colour
+    colour = theme.PIGMENTS[mark.value.pigment]
     canvas.addLiteral(f"{filling(colour)} {pen(size * _WEIGHTS.get(mark, 0.14), colour)} {_SHAPES[mark](x, y, size)}")
 
 

@@ -8,20 +8,25 @@ from reportlab.lib.colors import HexColor
 
 from compliance.documents.page import faces
 from compliance.record import record, replace
+from compliance.report import pigments
 
 Colour = Any
 Align = Literal["left", "centre", "right"]
 
-# Earth pigments. Each also differs in lightness, so that a grey print keeps them apart.
-INK = HexColor("#221E1A")
-UMBER = HexColor("#5A4536")
-SLATE = HexColor("#3E4A52")
-CLAY = HexColor("#A1432F")
-OCHRE = HexColor("#BE8A34")
-LICHEN = HexColor("#55703F")
-CHALK = HexColor("#F6F2EA")
-SAND = HexColor("#CDBFA6")
-ASH = HexColor("#8A8178")
+INK = HexColor(pigments.INK)
+UMBER = HexColor(pigments.UMBER)
+SLATE = HexColor(pigments.SLATE)
+CLAY = HexColor(pigments.CLAY)
+OCHRE = HexColor(pigments.OCHRE)
+LICHEN = HexColor(pigments.LICHEN)
+CHALK = HexColor(pigments.CHALK)
+SAND = HexColor(pigments.SAND)
+ASH = HexColor(pigments.ASH)
+PIGMENTS = {
+    one: HexColor(one)
+    for one in (pigments.ASH, pigments.CLAY, pigments.LICHEN, pigments.OCHRE, pigments.SLATE, pigments.UMBER)
+}
+"""Of the marks of outcomes, by their hexadecimal value."""
 
 
 @record

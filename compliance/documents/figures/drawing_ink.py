@@ -10,7 +10,7 @@ from typing import Any
 from reportlab.lib.colors import HexColor
 
 from compliance.documents.elements import theme
-from compliance.documents.elements.outcome_marks import Mark, draw_mark
+from compliance.documents.elements.outcome_marks import draw_mark
 from compliance.documents.elements.strokes import CLIP, FILL, STROKE, filling, outline, pen, segments
 from compliance.documents.elements.strokes import box as rectangle
 from compliance.documents.figures.drawing_patterns import PATTERNS
@@ -29,6 +29,7 @@ from compliance.drawings.common.primitives import (
     Tone,
 )
 from compliance.drawings.elevation.elevation_labels import HELD, NOT_HELD
+from compliance.report.marks import Mark
 
 _FACES = {
     Role.DIMENSION: NARROW, Role.NOTE: NARROW, Role.MARK: NARROW_BOLD, Role.CODE: NARROW_MEDIUM,

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Any
 
 from compliance.documents.elements import theme
-from compliance.documents.elements.outcome_marks import Mark
 from compliance.documents.figures.drawing_ink import ink, letters
 from compliance.documents.page.inked import Figure
 from compliance.documents.page.line_breaking import Drawn
@@ -13,6 +12,7 @@ from compliance.drawings.common.lettering import Role
 from compliance.drawings.common.primitives import Box, Drawing, Filled, Item, Lettering, Pen, Sign, Stroke, Tone
 from compliance.drawings.elevation.elevation_labels import HELD, NOT_HELD
 from compliance.record import record
+from compliance.report.marks import Mark
 
 _SWATCH, _HIGH = 16.0, 9.0
 _BESIDE, _BETWEEN, _ROW = 3.5, 8.0, 13.0

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from compliance.checked import Checked
-from compliance.documents.elements.outcome_marks import Mark, mark_of
 from compliance.drawings.common.draft import Flag, elevation_key
 from compliance.drawings.elevation.levels import parts_of
 from compliance.drawings.elevation.wall_face import WallSubject
@@ -14,6 +13,7 @@ from compliance.facts.specimens.specimen_results import measured
 from compliance.findings import Finding
 from compliance.model.walls import Wall
 from compliance.report.by_rule import RuleFindings, SetFindings
+from compliance.report.marks import Mark, mark_of
 from compliance.report.value_words import counted
 from compliance.units import Writer
 

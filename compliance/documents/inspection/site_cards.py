@@ -14,7 +14,6 @@ from compliance.documents.elements.section_titles import running_text, title
 from compliance.documents.elements.sign_lines import SignLines, draw_tag, in_turn
 from compliance.documents.elements.theme import PAPERS, Paper, Style
 from compliance.documents.inspection.inspection_plan import HOLD, MEANING, WITNESS
-from compliance.documents.inspection.inspection_points import SitePoint, site_points
 from compliance.documents.page.book import Book
 from compliance.documents.page.document_head import head_of
 from compliance.documents.page.faces import NARROW, NARROW_BOLD, TEXT, TEXT_BOLD, register_faces
@@ -25,6 +24,7 @@ from compliance.documents.tagging.slots import Slot
 from compliance.record import record
 from compliance.report.by_rule import by_rule
 from compliance.report.cautions import SHORT
+from compliance.report.inspection_points import SitePoint, site_points
 
 _GAP = 14.0
 _PAD = 13.0

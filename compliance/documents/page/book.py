@@ -17,7 +17,7 @@ from reportlab.platypus.frames import Frame
 from compliance.documents.elements.theme import Paper
 from compliance.documents.page import faces, running_lines
 from compliance.documents.tagging.tagged_canvas import TaggedCanvas
-from compliance.output.files.atomic_files import write_whole
+from compliance.files.atomic_files import write_whole
 from compliance.record import record
 from compliance.report.cautions import SHORT
 

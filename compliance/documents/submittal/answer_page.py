@@ -10,19 +10,21 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.documents.elements import theme
-from compliance.documents.elements.outcome_marks import Mark, Marked, mark_of
+from compliance.documents.elements.outcome_marks import Marked
 from compliance.documents.elements.section_titles import on_new_page, title
 from compliance.documents.elements.tick_boxes import FewLines
 from compliance.documents.page.line_breaking import Part, Words
 from compliance.documents.page.page_refs import Reference
 from compliance.documents.page.rows import Cell, Column, Row
 from compliance.documents.page.sheet import Sheet
-from compliance.documents.submittal.wall_pages import figures_of, wall_key
+from compliance.documents.submittal.wall_pages import wall_key
 from compliance.findings import Finding, Outcome
 from compliance.judging.engineers_list import EngineerItem, engineers_list
 from compliance.report.by_rule import RuleFindings, SetFindings
 from compliance.report.grouping import subjects
 from compliance.report.mark_runs import in_runs
+from compliance.report.marks import Mark, mark_of
+from compliance.report.result_words import format_result
 from compliance.report.tally import counts
 from compliance.report.value_words import counted
 from compliance.units import Writer
@@ -83,7 +85,7 @@ def _meets(checked: Checked, groups: Sequence[RuleFindings], writer: Writer) -> 
     ]  # fmt: skip
     strengths = [(group, one) for group in groups for one in group.judged if _tells_strength(one)]
     for group, one in strengths[:_MOST_STRENGTHS]:
-        parts.append(Reference(f"{one.title}, {one.subject}: {figures_of(one, writer)}", group.key, theme.CELL))
+        parts.append(Reference(f"{one.title}, {one.subject}: {format_result(one, writer)}", group.key, theme.CELL))
     return parts
 
 
@@ -111,7 +113,7 @@ def _rules(checked: Checked, groups: Sequence[RuleFindings], mark: Mark, writer:
         found = [one for one in group.findings if mark_of(one) is mark]
         if found:
             said = f"{subjects(found)}: {found[0].title}"
-            shared = {figures_of(one, writer) for one in found}
+            shared = {format_result(one, writer) for one in found}
             figures = f", {shared.pop()}" if len(shared) == 1 and mark is Mark.REVISE else ""
             lines.append(Reference(f"{said}{figures} ({group.first.clause})", group.key, theme.CELL))
     count = counts(checked)[mark]

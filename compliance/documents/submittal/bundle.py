@@ -9,8 +9,8 @@ from typing import Any
 from reportlab.platypus.flowables import PageBreak
 
 from compliance.checked import Checked
-from compliance.documents.attachments.attached_files import Bound
-from compliance.documents.attachments.attachments import attachments
+from compliance.documents.attachments.attachment_pages import attachments
+from compliance.documents.attachments.bound_files import Bound
 from compliance.documents.calculations.wall_sheets import wall_sheets
 from compliance.documents.counter.counter_sheet import counter_questions
 from compliance.documents.earth.material_pages import materials
@@ -38,8 +38,6 @@ from compliance.documents.submittal.sign_off import sign_off
 from compliance.documents.submittal.wall_matrix import matrix
 from compliance.documents.submittal.wall_pages import wall_pages
 from compliance.model.issued import IssuedRecord
-from compliance.reading.reference_files.counter_questions import read_counter_questions
-from compliance.reading.reference_files.material_practice import read_material_practice
 from compliance.report.by_rule import by_rule
 
 
@@ -61,8 +59,9 @@ def write_submittal(
     project = checked.project.project
     paper = PAPERS[project.paper]
     sets = by_rule(checked)
+    references = checked.needed_references
     body = [
-        *counter_questions(checked, sets, read_counter_questions()),
+        *counter_questions(checked, sets, references.counter_questions()),
         *revisions(checked, previous),
         *drawings(checked, sets, paper),
         *schedule(checked),
@@ -74,7 +73,7 @@ def write_submittal(
         *wall_sheets(checked, sets),
         *checks(checked, sets),
         *questions(checked, sets),
-        *materials(checked, sets, read_material_practice()),
+        *materials(checked, sets, references.practice),
         *register(checked, sets),
         *statements(sets),
         *inspection_plan(checked, sets),

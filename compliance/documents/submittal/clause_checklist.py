@@ -6,7 +6,7 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.documents.elements import theme
-from compliance.documents.elements.outcome_marks import Mark, Marked, mark_of
+from compliance.documents.elements.outcome_marks import Marked
 from compliance.documents.elements.section_titles import on_this_page, part, title
 from compliance.documents.elements.tick_boxes import TickBoxes
 from compliance.documents.page.line_breaking import Part, Words
@@ -18,6 +18,7 @@ from compliance.judging.records import waits_for_the_work
 from compliance.report.by_rule import SetFindings
 from compliance.report.checklist_rows import ChecklistRow, checklist_rows
 from compliance.report.grouping import subjects
+from compliance.report.marks import Mark, mark_of
 
 _INTRODUCTION = (
     "Every rule that has a subject in this project, by clause and in the order of its rule set: how it is answered, "

@@ -9,6 +9,7 @@ from reportlab.platypus.doctemplate import NextPageTemplate
 from compliance.checked import Checked
 from compliance.documents.elements import theme
 from compliance.documents.elements.cover_strata import HEIGHT, strata
+from compliance.documents.elements.tally_strip import standing
 from compliance.documents.elements.theme import Paper
 from compliance.documents.elements.tick_boxes import FewLines
 from compliance.documents.page.book import BODY, Head
@@ -23,7 +24,6 @@ from compliance.documents.submittal.wall_pages import wall_key
 from compliance.documents.tagging.tagged_canvas import RUNNING
 from compliance.model.people import Person
 from compliance.report.by_rule import SetFindings
-from compliance.report.tally import standing
 
 _PAD = 10.0
 _MOST_WALLS = 60

@@ -16,14 +16,14 @@ from compliance.documents.calculations.calculation_table import (
 from compliance.documents.elements import theme
 from compliance.documents.elements.outcome_marks import Marked
 from compliance.documents.elements.section_titles import on_this_page, part, title
-from compliance.documents.page.line_breaking import Part, Words
+from compliance.documents.page.line_breaking import Part, Words, Worked
 from compliance.documents.page.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
 from compliance.documents.submittal.items_requiring_action import title_and_clause
 from compliance.findings import Finding, LimitUsed, Outcome, Standing
 from compliance.record import record
 from compliance.report.by_rule import RuleFindings, SetFindings
-from compliance.report.calculation_lines import EXPLAINED, Ledger
+from compliance.report.calculations.calculation_lines import EXPLAINED, Ledger, LedgerLine
 from compliance.report.grouping import Alike, alike, reason_of, remedy_of, subjects, to_add
 from compliance.report.value_words import NOTHING, counted, quoted
 from compliance.units import Writer
@@ -158,11 +158,16 @@ def _reason(one: Alike) -> str:
     return "" if told else reason_of(one.findings)
 
 
+def _set_lines(lines: Iterable[LedgerLine]) -> list[Part]:
+    set_as = {True: Worked, False: Words}
+    return [set_as[line.calculation](line.text, theme.CALCULATION) for line in lines]
+
+
 def _below(one: Alike, ledger: Ledger | None, shared: str) -> list[Part]:
     """Reason, calculation unless a table holds it, what to add and what to change."""
     reason = "" if shared else _reason(one)
     parts: list[Part] = [Words(reason, theme.SMALL)] if reason else []
-    parts += ledger.parts(one.lines) if ledger else []
+    parts += _set_lines(ledger.lines(one.lines)) if ledger else []
     if one.first.missing and to_add(one.findings) not in reason:
         parts.append(Words(f"To add: {to_add(one.findings)}", theme.SMALL_ITALIC))
     if remedy := remedy_of(one.first):

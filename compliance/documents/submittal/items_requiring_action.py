@@ -7,15 +7,17 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.documents.elements import theme
-from compliance.documents.elements.outcome_marks import Mark, Marked, mark_of
+from compliance.documents.elements.outcome_marks import Marked
 from compliance.documents.elements.section_titles import on_this_page, part, title
+from compliance.documents.elements.tally_strip import standings
 from compliance.documents.page.line_breaking import Part, Words
 from compliance.documents.page.rows import Cell, Column, Row, cell, head_row
 from compliance.documents.page.sheet import Sheet
 from compliance.findings import Finding
 from compliance.report.by_rule import RuleFindings, SetFindings
 from compliance.report.grouping import reason_of, remedy_of, subjects, words
-from compliance.report.tally import counts, standings
+from compliance.report.marks import Mark, mark_of
+from compliance.report.tally import counts
 from compliance.report.value_words import counted
 
 _ASKING = (Mark.ENGINEER, Mark.REVISE, Mark.MISSING, Mark.CONFIRM)

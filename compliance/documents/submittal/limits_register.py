@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from compliance.checked import Checked
+from compliance.documents.calculations.limit_tables import limit_tables
 from compliance.documents.elements import theme
 from compliance.documents.elements.section_titles import on_this_page, part, running_text, title
 from compliance.documents.page.inked import Ornament
@@ -15,7 +16,6 @@ from compliance.documents.submittal.amendment_list import amendments, signed
 from compliance.facts.specimens.statistics import STATISTICS
 from compliance.findings import LimitUsed
 from compliance.report.by_rule import RuleFindings, SetFindings
-from compliance.report.limits.limit_tables import limit_tables
 from compliance.report.value_words import quoted
 from compliance.units import Writer
 

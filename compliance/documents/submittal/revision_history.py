@@ -7,7 +7,7 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.documents.elements import theme
-from compliance.documents.elements.outcome_marks import Marked, mark_for
+from compliance.documents.elements.outcome_marks import Marked
 from compliance.documents.elements.section_titles import on_this_page, part, running_text, title
 from compliance.documents.page.line_breaking import Part, Words
 from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, head_row
@@ -15,9 +15,10 @@ from compliance.documents.page.sheet import Sheet
 from compliance.findings import Outcome, Standing
 from compliance.model.issued import FindingRecord, IssuedRecord
 from compliance.model.people import OfficialComment
-from compliance.output.files.issuing import as_record
-from compliance.report.revision_changes import Changes, FindingChange, LimitChange, changes
-from compliance.report.revision_words import (
+from compliance.report.marks import mark_for
+from compliance.report.revisions.findings_data import as_record
+from compliance.report.revisions.revision_changes import Changes, FindingChange, LimitChange, changes
+from compliance.report.revisions.revision_words import (
     NONE,
     edition_said,
     finding_said,

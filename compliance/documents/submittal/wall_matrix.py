@@ -8,7 +8,7 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.documents.elements import theme
-from compliance.documents.elements.outcome_marks import Mark, Marked, draw_mark, worst
+from compliance.documents.elements.outcome_marks import Marked, draw_mark
 from compliance.documents.elements.section_titles import on_this_page, title
 from compliance.documents.elements.theme import HEADING, Paper
 from compliance.documents.figures.drawing_subjects import link_to_wall
@@ -20,6 +20,7 @@ from compliance.documents.page.sheet import Sheet
 from compliance.findings import Finding
 from compliance.record import record
 from compliance.report.by_rule import RuleFindings, SetFindings
+from compliance.report.marks import Mark, worst
 
 _WALL_COLUMN = 50.0
 _NARROWEST, _WIDEST = 16.2, 26.0

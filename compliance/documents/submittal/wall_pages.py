@@ -9,20 +9,21 @@ from typing import Any
 from compliance.checked import Checked
 from compliance.documents.calculations.wall_sheets import sheet_key
 from compliance.documents.elements import theme
-from compliance.documents.elements.outcome_marks import Marked, mark_of
+from compliance.documents.elements.outcome_marks import Marked
 from compliance.documents.elements.section_titles import on_this_page, title
 from compliance.documents.elements.tick_boxes import FewLines
-from compliance.documents.inspection.inspection_points import SitePoint, site_points
 from compliance.documents.page.line_breaking import Part, Words
 from compliance.documents.page.page_refs import PageOf, Reference
 from compliance.documents.page.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
 from compliance.drawings.common.draft import elevation_key
-from compliance.findings import Finding, Outcome, Standing
+from compliance.findings import Finding
 from compliance.model.walls import Wall
 from compliance.report.by_rule import SetFindings
-from compliance.report.grouping import reason_of
-from compliance.report.value_words import NOTHING, counted, relation, value_and_limit
+from compliance.report.inspection_points import SitePoint, site_points
+from compliance.report.marks import mark_of
+from compliance.report.result_words import format_result
+from compliance.report.value_words import counted
 from compliance.report.wall_evidence import Told, WallEvidence, wall_evidence
 from compliance.units import Writer
 
@@ -34,7 +35,6 @@ _COLUMNS = (Column(30), Column(share=5), Column(share=4), Column(130), Column(26
 _HEAD = head_row("Code", "Check", "Result and limit", "Outcome", "Page", right=(4,))
 _AIR = (1.0, 1.4)
 _MOST_ASKING = 14
-_UNANSWERED = "an answer, or its evidence, is still needed"
 
 
 def wall_key(mark: str) -> str:
@@ -114,7 +114,7 @@ def _findings(told: Sequence[Told], writer: Writer) -> list[Row]:
     """A row for each finding; those of one rule that say the same share one."""
     same: dict[tuple[str, str, str], list[Told]] = {}
     for one in told:
-        key = (one.group.code, one.finding.verdict, figures_of(one.finding, writer))
+        key = (one.group.code, one.finding.verdict, format_result(one.finding, writer))
         same.setdefault(key, []).append(one)
     return [_row(alike, verdict, figures) for (_, verdict, figures), alike in same.items()]
 
@@ -131,22 +131,6 @@ def _row(alike: Sequence[Told], verdict: str, figures: str) -> Row:
         Cell((PageOf(group.key, theme.NUMBER),), link=group.key),
     )
     return Row(cells, air=_AIR)
-
-
-def figures_of(finding: Finding, writer: Writer) -> str:
-    """Value and limit, or the reason where there is no value; of an open limit its name."""
-    if finding.kind == "attest" and finding.outcome is Outcome.MISSING:
-        return _UNANSWERED
-    value, limit = value_and_limit(finding, writer)
-    opened = dict.fromkeys(one.name for one in finding.limits if one.standing is Standing.OPEN)
-    if finding.outcome is Outcome.CONFIRM and opened:
-        return f"{value}; limit open" if finding.value else f"limit open: {', '.join(opened).replace('_', ' ')}"
-    told_by_words = finding.value is None or (
-        isinstance(finding.value.value, bool) and finding.outcome is not Outcome.MEETS
-    )
-    if told_by_words:
-        return reason_of([finding])
-    return f"{value}; limit {relation(finding)} {limit}" if limit != NOTHING else value
 
 
 def _points(one: WallEvidence) -> list[Row]:

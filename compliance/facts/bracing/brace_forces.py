@@ -10,7 +10,7 @@ import math
 from collections.abc import Callable, Sequence
 from functools import partial
 
-from compliance.facts.bracing.brace_shares import Braced, Push, twist_steps
+from compliance.facts.bracing.brace_shares import Braced, Push, share_under_loose_roof, twist_steps
 from compliance.facts.bracing.solid_lengths import (
     Extent,
     Solid,
@@ -29,7 +29,9 @@ from compliance.facts.site.wind import pressure_steps
 from compliance.facts.site.wind_actions import wind_edition, wind_site
 from compliance.facts.site.wind_on_building import building_pressures
 from compliance.record import record
-from compliance.steps import Given, Step, no_steps
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Symbol
+from compliance.steps import Step, no_steps
 
 EARTHQUAKE, WIND = "earthquake", "wind"
 
@@ -102,7 +104,7 @@ def _shared(found: Sequence[Solid], pushes: Sequence[Push], within: float, same:
         loose = line_shares(found, push.seen, within, same)
         for place, (one, stiff) in enumerate(zip(found, _stiff(plan, push, len(found)), strict=True)):
             share, width = loose.get((one.wall, one.index), (0.0, 0.0))
-            force = push.force * width / push.seen.across * share
+            force = share_under_loose_roof(push.force, width, push.seen.across, share)
             twisted = partial(twist_steps, plan, push, place) if plan and math.isfinite(stiff) else no_steps
             taken[one.wall, one.index].append(Braced(push, force, stiff, share, width, twisted))
     by_wall: dict[str, list[Key]] = {}
@@ -146,12 +148,14 @@ class _Wind:
     def on(self, seen: Extent) -> tuple[float, tuple[Step, ...]]:
         """On all of the building's height, its roof taken for wall: on the safe side [N]."""
         strength, steps = self.pressure(seen.along / seen.across)
-        force = self.level * strength * seen.across * self.height
-        given = (
-            Given("c", self.level, "ratio", "to allowable stresses"), Given("p", strength, "pressure"),
-            Given("B", seen.across, "length", "width of the building"), Given("h", self.height, "length", "its height"),
-        )  # fmt: skip
-        return force, (
-            *steps,
-            Step("Wind on the whole building", "c × p × B × h", given, Given("V", force, "force"), "statics"),
-        )
+        force = wind_on_building(self.level, strength, seen.across, self.height)
+        return force, (*steps, force.step())
+
+
+wind_on_building = equation(
+    "Wind on the whole building", "level * pressure * across * height", Symbol("V", "force"), "statics",
+    level=Symbol("c", "ratio", "to allowable stresses"), pressure=Symbol("p", "pressure"),
+    across=Symbol("B", "length", "width of the building"), height=Symbol("h", "length", "its height"),
+)  # fmt: skip
+
+EQUATIONS = (wind_on_building,)

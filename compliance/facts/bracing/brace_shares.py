@@ -5,8 +5,10 @@ from __future__ import annotations
 import math
 
 from compliance.facts.bracing.solid_lengths import Extent
-from compliance.facts.mechanics.lateral.torsion import Bracing, share_step
+from compliance.facts.mechanics.lateral.torsion import Bracing, force_in_panel
 from compliance.record import record
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step, Worked
 
 _LOOSE = "statics; taken: a line braces half way to the next ones, the outermost to the edge"
@@ -38,43 +40,55 @@ class Braced:
     twisted: Worked
 
     @property
-    def force(self) -> float:
-        return max(self.loose, self.stiff)
+    def force(self) -> Solved:
+        return worse_of_roofs(self.loose, self.stiff)
 
     @property
     def steps(self) -> tuple[Step, ...]:
-        given = (
-            Given("V", self.push.force, "force", self.push.name),
-            Given("b", self.width, "length", "braced by its line"),
-            Given("B", self.push.seen.across, "length", "the whole building"),
-            Given("k", self.share, "ratio", "its part of the line's stiffness"),
-        )  # fmt: skip
-        loose, stiff = Given("V_l", self.loose, "force"), Given("V_s", self.stiff, "force")
+        name, shear = self.push.name, Given("V", self.push.force, "force", self.push.name)
+        loose = share_under_loose_roof.titled(f"Share under a loose roof, {name}")
+        stiff = Step(f"Share under a stiff roof, twisting included, {name}", "", (shear,),
+                     Given("V_s", self.stiff, "force"), "rigid diaphragm; twisting takes nothing off")  # fmt: skip
         return (
             *self.push.steps,
-            Step(f"Share under a loose roof, {self.push.name}", "V × b / B × k", given, loose, _LOOSE),
+            loose(shear, self.width, self.push.seen.across, self.share).step(),
             *self.twisted(),
-            Step(f"Share under a stiff roof, twisting included, {self.push.name}", "", (given[0],), stiff,
-                 "rigid diaphragm; twisting takes nothing off"),
-            Step("Force along the solid length", "max(V_l, V_s)", (loose, stiff), Given("V_i", self.force, "force"),
-                 "the worse of the two roofs, statics"),
-        )  # fmt: skip
+            stiff,
+            self.force.step(),
+        )
+
+
+share_under_loose_roof = equation(
+    "Share under a loose roof", "push * width / across * share", Symbol("V_l", "force"), _LOOSE,
+    push=Symbol("V", "force"), width=Symbol("b", "length", "braced by its line"),
+    across=Symbol("B", "length", "the whole building"),
+    share=Symbol("k", "ratio", "its part of the line's stiffness"),
+)  # fmt: skip
+
+worse_of_roofs = equation(
+    "Force along the solid length", "max(loose, stiff)", Symbol("V_i", "force"),
+    "the worse of the two roofs, statics", loose=Symbol("V_l", "force"), stiff=Symbol("V_s", "force"),
+)  # fmt: skip
+
+turning_moment = equation(
+    "Turning moment about the centre of stiffness", "push * arm", Symbol("T", "moment"), "statics",
+    push=Symbol("V", "force"), arm=Symbol("e", "coordinate", "off the centre of stiffness"),
+)  # fmt: skip
+
+EQUATIONS = (share_under_loose_roof, worse_of_roofs, turning_moment)
 
 
 def twist_steps(plan: Bracing, push: Push, place: int) -> tuple[Step, ...]:
     """The share of one solid length with the force strayed to the side that loads it more."""
     direction = push.seen.direction
-    worst: tuple[float, Step, Step] | None = None
+    found = []
+    says = f"Turning moment of the {push.name} about the centre of stiffness, the force set off to one side"
     for way in (-1, 1):
         x = push.at[0] - way * math.sin(direction) * push.off
         y = push.at[1] + way * math.cos(direction) * push.off
         share = plan.shares(push.force, direction, x, y)[place]
         moment = plan.moment(push.force, direction, x, y)
-        if worst is None or abs(share.force) > worst[0]:
-            arm = Given("e", moment / push.force if push.force else 0.0, "coordinate", "off the centre of stiffness")
-            says = f"Turning moment of the {push.name} about the centre of stiffness, the force set off to one side"
-            given = (Given("V", push.force, "force"), arm)
-            turn = Step(says, "V × e", given, Given("T", moment, "moment"), "statics")
-            worst = abs(share.force), turn, share_step(plan, place, share, moment)
-    assert worst is not None
-    return worst[1:]
+        turn = turning_moment.titled(says)(push.force, moment / push.force if push.force else 0.0)
+        found.append((turn, force_in_panel(plan, place, share, moment)))
+    turn, force = max(found, key=lambda one: abs(one[1]))
+    return turn.step(), force.step()

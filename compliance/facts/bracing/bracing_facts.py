@@ -17,12 +17,13 @@ from compliance.facts.geometry.wall_facts import ends_of_section
 from compliance.facts.loads.lateral_pressure import (
     Action,
     seismic_dead_share,
-    seismic_dead_share_step,
     wind_dead_share_step,
 )
-from compliance.facts.mechanics.lateral.in_plane import shear_stress, shear_stress_step, tipping, tipping_steps
+from compliance.facts.mechanics.lateral.in_plane import shear_stress, tipping
 from compliance.facts.strength.spanning import sure_load
 from compliance.facts.strength.wall_stress import column_of
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Series, Symbol
 from compliance.steps import Given, Step
 
 _NOT = "the wall is not counted on to brace"
@@ -49,16 +50,18 @@ def brace_shear(building: Building, wall: Subject) -> Fact:
     if not found:
         return need.known(math.inf, lambda: (_NOTHING,))
     pushes = range(len(found[0][1]))
-    sums = [math.fsum(parts[index].force for _, parts in found) for index in pushes]
+    sums = [sum_of_forces([part[index].force for _, part in found]) for index in pushes]
     index = max(pushes, key=lambda one: sums[one])
 
     def worked() -> tuple[Step, ...]:
-        steps = tuple(step for _, parts in found for step in parts[index].steps)
-        given = tuple(Given(f"V{place}", parts[index].force, "force") for place, (_, parts) in enumerate(found, 1))
-        return (*steps, Step("Force along the wall", " + ".join(one.symbol for one in given), given,
-                             Given("V_w", sums[index], "force"), "sum"))  # fmt: skip
+        return (*(step for _, parts in found for step in parts[index].steps), sums[index].step())
 
-    return need.known(sums[index], worked)
+    return need.known(float(sums[index]), worked)
+
+
+sum_of_forces = equation(
+    "Force along the wall", "sum(force)", Symbol("V_w", "force"), "sum", force=Series("V", "force")
+)  # fmt: skip
 
 
 def _of_wall(
@@ -121,8 +124,8 @@ def _shear(building: Building, wall: str) -> Callable[[Needs, Solid, Braced], Wo
     def each(need: Needs, solid: Solid, part: Braced) -> Worst:
         if not math.isfinite(part.force):
             return math.inf, lambda: part.steps
-        value = shear_stress(part.force, thick, solid.length)
-        return value, lambda: (*part.steps, shear_stress_step(part.force, thick, solid.length))
+        found = shear_stress(part.force, thick, solid.length)
+        return found, lambda: (*part.steps, found.step())
 
     return each
 
@@ -138,11 +141,11 @@ def _tips(building: Building, wall: str) -> Callable[[Needs, Solid, Braced], Wor
         share = seismic_dead_share(building, need) if quake else need.use(building.screening["dead_share"])
         lift = 0.0 if quake else need.number_of(subject.fact("wall.lift"))
         shear, weight = (need.number_of(project.fact(f"project.{name}")) for name in ("base_shear", "seismic_weight"))
-        if need.lacks or found is None:
+        if need.lacks or found is None or share is None:
             return None
         if not math.isfinite(part.force):
             return 0.0, lambda: part.steps
-        step = seismic_dead_share_step(building, need) if quake else wind_dead_share_step(building)
+        step = share.step() if isinstance(share, Solved) else wind_dead_share_step(building)
         action = Action(part.push.name, 0.0, share, lift, step)
         return _tipped(found, solid, part, action, shear / weight if quake else 0.0)
 
@@ -152,19 +155,25 @@ def _tips(building: Building, wall: str) -> Callable[[Needs, Solid, Braced], Wor
 def _tipped(found: Columns, solid: Solid, part: Braced, action: Action, coefficient: float) -> Worst:
     column, profile = found.all[solid.index], found.profile
     own = min(coefficient * found.own_above(column, 0.0), part.force)
-    force = part.force - own / 2
-    line, sure = sure_load(found, column, action, 0.0)
-    dead, thick = line * column.width, min(profile.base, profile.top)
-    factor = tipping(force, profile.height, dead, solid.length, thick, solid.length).factor
+    sure = sure_load(found, column, action, 0.0)
+    force, dead = force_at_top_of_pier(part.force, own), dead_load_of_pier(sure, column.width)
+    tips = tipping(force, profile.height, dead, solid.length, min(profile.base, profile.top), solid.length)
 
     def steps() -> tuple[Step, ...]:
-        given = (Given("N", line, "line_load"), Given("b", column.width, "length", "solid length"))
-        whole = Step(
-            "Dead load sure to be there", "N × b", given, Given("D", dead, "force"), "load along the wall × its length"
-        )
-        given = (Given("V_i", part.force, "force"), Given("V_o", own, "force", "of its own weight, at mid-height"))
-        top = Step("Force at the top that tips as much", "V_i − V_o / 2", given, Given("V", force, "force"), "statics")
-        tips = tipping_steps(force, profile.height, dead, solid.length, thick, solid.length)
-        return (*part.steps, action.step, *sure, whole, top, *tips)
+        lines = (sure, dead, force, *tips.lines)
+        return (*part.steps, action.step, *(one.step() for one in lines))
 
-    return factor, steps
+    return tips.factor, steps
+
+
+dead_load_of_pier = equation(
+    "Dead load sure to be there", "line * width", Symbol("D", "force"), "load along the wall × its length",
+    line=Symbol("N", "line_load"), width=Symbol("b", "length", "solid length"),
+)  # fmt: skip
+
+force_at_top_of_pier = equation(
+    "Force at the top that tips as much", "force - own / 2", Symbol("V", "force"), "statics",
+    force=Symbol("V_i", "force"), own=Symbol("V_o", "force", "of its own weight, at mid-height"),
+)  # fmt: skip
+
+EQUATIONS = (sum_of_forces, dead_load_of_pier, force_at_top_of_pier)

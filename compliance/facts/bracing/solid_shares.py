@@ -11,18 +11,27 @@ from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_facts import WallView
 from compliance.facts.mechanics.lateral.in_plane import solid_share as share_of_side
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Series, Symbol
 from compliance.steps import Given, Step
 
 
 def solid_share(building: Building, wall: Subject) -> Fact:
     """How much of the wall's length is solid from bottom to top."""
     view = building.views[wall.mark]
-    whole = view.place.line.length
-    solid = _solid(view)
-    given = (Given("Σb", solid, "length", "solid lengths"), Given("L", whole, "length"))
-    result = Given("", solid / whole, "share")
-    step = Step("Share of the wall that is solid", "Σb / L", given, result, "from the plan")
-    return known(solid / whole, lambda: (step,))
+    found = solid_over_length(_solid(view), view.place.line.length)
+    return known(float(found), found.steps)
+
+
+solid_over_length = equation(
+    "Share of the wall that is solid", "solid / length", Symbol("", "share"), "from the plan",
+    solid=Symbol("Σb", "length", "solid lengths"), length=Symbol("L", "length"),
+)  # fmt: skip
+
+least_share = equation("Least solid side", "min(side)", Symbol("", "share"), "the least of them",
+                       side=Series("s", "share"))  # fmt: skip
+
+EQUATIONS = (solid_over_length, least_share)
 
 
 def _solid(view: WallView) -> float:
@@ -41,7 +50,8 @@ def braced_both_ways(building: Building, project: Subject) -> Fact:
     both = any(turned(ways[0], one) > within for one in ways)
 
     def worked() -> tuple[Step, ...]:
-        steps = tuple(_share_step(one, f"Solid share along {_named(one)}") for one in _directions(views, within))
+        along = ((f"Solid share along {_named(one)}", one) for one in _directions(views, within))
+        steps = tuple(_share(one, says).step() for says, one in along)
         return (*steps, Step("Bracing walls", "", (), Given("", ", ".join(marks) or "none", "word"), "as described"))
 
     return need.known(both, worked)
@@ -57,17 +67,16 @@ def least_side_solid(building: Building, project: Subject) -> Fact:
     if need.lacks:
         return need.lacking
     sides = {_named(side): side for side in _sides(outside)}
-    shares = {name: _share(side) for name, side in sides.items()}
+    shares = {name: _share(side, f"Solid share of side {name}") for name, side in sides.items()}
     name = min(shares, key=lambda one: (shares[one], one))
 
     def worked() -> tuple[Step, ...]:
-        steps = tuple(_share_step(side, f"Solid share of side {each}") for each, side in sides.items())
-        given = tuple(Given(f"s{place}", step.result.value, "share", step.says) for place, step in enumerate(steps, 1))
-        formula = f"min({', '.join(one.symbol for one in given)})"
-        least = Step(f"Least solid side: {name}", formula, given, Given("", shares[name], "share"), "the least of them")
-        return (*steps, least)
+        given = [Given(f"s{place}", float(one), "share", f"Solid share of side {each}")
+                 for place, (each, one) in enumerate(shares.items(), 1)]  # fmt: skip
+        last = least_share.titled(f"Least solid side: {name}")(given)
+        return (*(one.step() for one in shares.values()), last.step())
 
-    return known(shares[name], worked)
+    return known(float(shares[name]), worked)
 
 
 def _directions(views: list[WallView], within: float) -> list[list[WallView]]:
@@ -86,15 +95,9 @@ def _named(views: list[WallView]) -> str:
     return " and ".join(sorted(view.mark for view in views))
 
 
-def _share(views: list[WallView]) -> float:
-    return share_of_side([_solid(view) for view in views], math.fsum(view.place.line.length for view in views))
-
-
-def _share_step(views: list[WallView], says: str) -> Step:
-    solid, whole = (math.fsum(one) for one in ([_solid(view) for view in views],
-                                               [view.place.line.length for view in views]))  # fmt: skip
-    given = (Given("Σb", solid, "length", "solid lengths"), Given("ΣL", whole, "length", "whole lengths"))
-    return Step(says, "Σb / ΣL", given, Given("", _share(views), "share"), "from the plan")
+def _share(views: list[WallView], says: str) -> Solved:
+    lengths_of_walls = math.fsum(view.place.line.length for view in views)
+    return share_of_side([_solid(view) for view in views], lengths_of_walls, says)
 
 
 def _sides(views: list[WallView]) -> list[list[WallView]]:

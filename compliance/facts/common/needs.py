@@ -10,6 +10,8 @@ from compliance.facts.common.coefficients import Coefficient
 from compliance.facts.common.fact import Fact, FieldPath, known
 from compliance.facts.geometry.subjects import Subject
 from compliance.findings import Standing, lowest
+from compliance.rules.formulas.equations import Solved
+from compliance.rules.formulas.symbols import Input
 from compliance.steps import Step, Worked
 
 T = TypeVar("T")
@@ -99,6 +101,14 @@ class Needs:
             return (*self.steps, *self._taken(own), *own)
 
         return known(value, remembered(steps), lowest([*self._standings]))
+
+    def worked(self, *solved: Solved) -> Fact:
+        """The fact whose value is that of the last of these equations; each is a line of its own."""
+        return self.known(float(solved[-1]), lambda: tuple(one.step() for one in solved))
+
+    def solved(self, equation: Callable[..., Solved], *values: Input, **named: Input) -> Fact:
+        """The fact whose value is that of one equation for these numbers; lacking where one of them lacks."""
+        return self.lacking if self.lacks else self.worked(equation(*values, **named))
 
     @property
     def steps(self) -> tuple[Step, ...]:

@@ -7,11 +7,11 @@ from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_facts import WallView, ends_of_section
 from compliance.facts.mechanics.beams import Point
-from compliance.facts.mechanics.gravity import STANDARD_GRAVITY
 from compliance.facts.mechanics.lateral.piers import PierLoad, Shared, pier_weight_above, share_loads
 from compliance.facts.mechanics.wall_weight import Elevation, Opening, Profile
 from compliance.model.walls import PointLoad, Wall
 from compliance.record import record
+from compliance.rules.formulas.symbols import STANDARD_GRAVITY
 
 _SAME = 1e-9
 

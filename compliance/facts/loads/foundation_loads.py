@@ -10,9 +10,10 @@ from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.columns import Column, Columns, columns
 from compliance.facts.geometry.subjects import Subject
-from compliance.facts.mechanics.bearing import spread_length
-from compliance.facts.mechanics.gravity import GIVEN_GRAVITY, STANDARD_GRAVITY
-from compliance.steps import Given, Step
+from compliance.facts.mechanics.bearing import spread
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import GRAVITY, Symbol
+from compliance.steps import Given
 
 
 def _density(need: Needs, table: Coefficients, stated: float | None, material: str, *path: str) -> float:
@@ -31,13 +32,34 @@ def stem_weight(building: Building, wall: Subject) -> Fact:
     density = _density(need, building.screening.weights["stem"], si(stem.density), stem.material, "stems", mark)
     if need.lacks:
         return need.lacking
-    value = density * STANDARD_GRAVITY * thick * height
-    given = (Given("ρ", density, "density", stem.material), GIVEN_GRAVITY, Given("t", thick, "thickness"),
-             Given("h_s", height, "length"))  # fmt: skip
-    step = Step(
-        f"Weight of stem wall {mark}", "ρ × g × t × h_s", given, Given("w_s", value, "line_load"), "mass × gravity"
-    )
-    return need.known(value, lambda: (step,))
+    dense = Given("ρ", density, "density", stem.material)
+    return need.worked(weight_of_stem.titled(f"Weight of stem wall {mark}")(dense, thick, height))
+
+
+weight_of_stem = equation(
+    "Weight of the stem wall", "density * gravity * thickness * height", Symbol("w_s", "line_load"), "mass × gravity",
+    density=Symbol("ρ", "density"), thickness=Symbol("t", "thickness"), height=Symbol("h_s", "length"), gravity=GRAVITY,
+)  # fmt: skip
+
+height_of_stem = equation(
+    "Height of the stem wall", "max(above + bottom - thickness, 0)", Symbol("h_s", "length"), "as described",
+    above=Symbol("a", "length", "over the ground"), bottom=Symbol("D", "length", "underside of the footing"),
+    thickness=Symbol("d", "thickness", "thickness of the footing"),
+)  # fmt: skip
+
+weight_of_footing = equation(
+    "Weight of the footing", "density * gravity * width * thickness", Symbol("w_F", "line_load"), "mass × gravity",
+    density=Symbol("ρ", "density"), width=Symbol("B", "thickness"), thickness=Symbol("d", "thickness"), gravity=GRAVITY,
+)  # fmt: skip
+
+load_along_footing = equation(
+    "Greatest load along the footing", "max(column / reach + sills, mean) + stem", Symbol("n", "line_load"), "",
+    column=Symbol("N", "force"), reach=Symbol("l", "length", "length that shares it, through the stem wall"),
+    sills=Symbol("w_u", "line_load", "wall under sills"), mean=Symbol("w_m", "line_load", "mean of the whole wall"),
+    stem=Symbol("w_s", "line_load", "stem wall"),
+)  # fmt: skip
+
+EQUATIONS = (weight_of_stem, height_of_stem, weight_of_footing, load_along_footing)
 
 
 def stem_height(building: Building, wall: Subject) -> Fact:
@@ -46,13 +68,7 @@ def stem_height(building: Building, wall: Subject) -> Fact:
         return known(0.0)
     need = Needs(wall)
     above, bottom, thick = (need.number(name) for name in ("stem.above_grade", "footing.bottom", "footing.thickness"))
-    if need.lacks:
-        return need.lacking
-    value = max(above + bottom - thick, 0.0)
-    given = (Given("a", above, "length", "over the ground"), Given("D", bottom, "length", "underside of the footing"),
-             Given("d", thick, "thickness", "thickness of the footing"))  # fmt: skip
-    step = Step("Height of the stem wall", "max(a + D − d, 0)", given, Given("h_s", value, "length"), "as described")
-    return need.known(value, lambda: (step,))
+    return need.solved(height_of_stem, above, bottom, thick)
 
 
 def footing_weight(building: Building, wall: Subject) -> Fact:
@@ -60,13 +76,7 @@ def footing_weight(building: Building, wall: Subject) -> Fact:
     need = Needs(wall)
     wide, thick = need.number("footing.width"), need.number("footing.thickness")
     density = need.number("wall.footing_density")
-    if need.lacks:
-        return need.lacking
-    value = density * STANDARD_GRAVITY * wide * thick
-    given = (Given("ρ", density, "density"), GIVEN_GRAVITY, Given("B", wide, "thickness"),
-             Given("d", thick, "thickness"))  # fmt: skip
-    step = Step("Weight of the footing", "ρ × g × B × d", given, Given("w_F", value, "line_load"), "mass × gravity")
-    return need.known(value, lambda: (step,))
+    return need.solved(weight_of_footing, density, wide, thick)
 
 
 def footing_density(building: Building, wall: Subject) -> Fact:
@@ -93,31 +103,22 @@ def soil_load(building: Building, wall: Subject) -> Fact:
     angle = need.use(building.screening["stem_spread"])
     if need.lacks or found is None:
         return need.lacking
-    lines = [(_spread(found, index, height, angle), column) for index, column in enumerate(found.all)]
-    (reach, line), worst = max(lines, key=lambda one: one[0][1])
-    mean = found.total / found.earth.length
-    value = max(line, mean) + stem
-
-    def worked() -> tuple[Step, ...]:
-        given = (Given("N", worst.at_base, "force", f"{worst.name or 'wall'} at its base"),
-                 Given("l", reach, "length", "length that shares it, through the stem wall"))  # fmt: skip
-        sills = Given("w_u", line - worst.at_base / reach if reach else 0.0, "line_load", "wall under sills")
-        even = Given("w_m", mean, "line_load", "mean of the whole wall")
-        own = Given("w_s", stem, "line_load", "stem wall")
-        return (Step("Greatest load along the footing", "max(N / l + w_u, w_m) + w_s", (*given, sills, even, own),
-                     Given("n", value, "line_load"), building.screening["stem_spread"].source),)  # fmt: skip
-
-    return need.known(value, worked)
+    mean, named = found.total / found.earth.length, load_along_footing.sourced(building.screening["stem_spread"].source)
+    lines = []
+    for index, column in enumerate(found.all):
+        pressing = Given("N", float(column.at_base), "force", f"{column.name or 'wall'} at its base")
+        if column.width <= 0:
+            lines.append(named.without_value(math.inf, pressing))
+        else:
+            lines.append(named(pressing, *_spread(found, index, height, angle), mean, stem))
+    return need.worked(max(lines))
 
 
 def _spread(found: Columns, index: int, height: float, angle: float) -> tuple[float, float]:
-    """Length that shares a column's load [m] and the load along it, wall under sills beside it included [N/m]."""
+    """Length that shares a column's load [m], and the load of wall under sills beside it [N/m]."""
     column: Column = found.all[index]
     before, after = (gap / 2 for gap in column.gaps)
-    if column.width <= 0:
-        return 0.0, math.inf
-    reach = spread_length(column.width, height, angle, before, after)
+    _, reach = spread(column.width, height, angle, before, after)
     beside = [i for i in (index - 1, index) if 0 <= i < len(found.below_sills)]
     gaps = {index - 1: column.gaps[0], index: column.gaps[1]}
-    sills = max((found.below_sills[i] / gaps[i] for i in beside if gaps[i] > 0), default=0.0)
-    return reach, column.at_base / reach + sills
+    return reach, max((found.below_sills[i] / gaps[i] for i in beside if gaps[i] > 0), default=0.0)

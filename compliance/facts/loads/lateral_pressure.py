@@ -8,12 +8,13 @@ from compliance.facts.common.fact import Fact
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
-from compliance.facts.mechanics.gravity import GIVEN_GRAVITY, STANDARD_GRAVITY
-from compliance.facts.mechanics.lateral.out_of_plane import seismic_wall_load, seismic_wall_load_step, service_load_step
+from compliance.facts.mechanics.lateral.out_of_plane import seismic_wall_load, service_load
 from compliance.facts.site.wind import WindEdition, WindSite, pressure_at, pressure_steps
 from compliance.facts.site.wind_actions import wind_edition, wind_site
-from compliance.facts.site.wind_on_walls import END, PieceOfWall, effective_area, wall_pressures
+from compliance.facts.site.wind_on_walls import END, PieceOfWall, wall_pressures
 from compliance.record import record
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import GRAVITY, Symbol
 from compliance.steps import Given, Step
 
 WIND, EARTHQUAKE = "wind", "earthquake"
@@ -46,38 +47,43 @@ def wind_pressure(building: Building, wall: Subject) -> Fact:
         return need.lacking
     c = building.tables.walls
     need.rest_on(c.standing)
-    area = effective_area(height, 0.0, c)
+    area = area_of_strip.sourced(c.source)(height, c.width_over_span)
     found = wall_pressures(PieceOfWall(top, area, END, enclosure), wind, edition, c)
     if found.inward is None or found.outward is None:
         step = Step(found.reason, "", (), Given("h", top, "length"))
         return need.known(math.inf, lambda: (step,))
-    worse = max(found.inward, -found.outward)
-    value = edition.to_allowable * worse
+    allowable = service_load.sourced(edition.source)(max(found.inward, -found.outward), edition.to_allowable)
+    return need.known(float(allowable), lambda: (area.step(), *found.steps, allowable.step()))
 
-    def worked() -> tuple[Step, ...]:
-        reach = Given("A", area, "area", "effective wind area of a strip of the wall's height")
-        strip = Step("Effective wind area", "h² / k", (Given("h", height, "length"), Given("k", c.width_over_span)),
-                     reach, c.source)  # fmt: skip
-        return (strip, *found.steps, service_load_step(worse, edition.to_allowable, edition.source))
 
-    return need.known(value, worked)
+area_of_strip = equation(
+    "Effective wind area", "height ** 2 / over",
+    Symbol("A", "area", "effective wind area of a strip of the wall's height"), "",
+    height=Symbol("h", "length"), over=Symbol("k"),
+)  # fmt: skip
+
+wind_on_free_wall = equation(
+    "Wind on a wall that stands alone", "level * pressure * gust * coefficient", Symbol("w", "pressure"), "",
+    level=Symbol("c", "ratio", "to allowable stresses"), pressure=Symbol("q", "pressure", "velocity pressure"),
+    gust=Symbol("G", "ratio", "gust factor"), coefficient=Symbol("C_f"),
+)  # fmt: skip
 
 
 def _alone(building: Building, need: Needs, height: float, length: float, wind: WindSite, edition: WindEdition) -> Fact:
     table, gust = building.screening.free_wall, building.tables.building.gust
     need.rest_on(table.standing)
-    q, factor = pressure_at(height, wind, edition, False), table.at(length / height)
-    value = edition.to_allowable * q * gust * factor
-    given = (
-        Given("c", edition.to_allowable, "ratio", "to allowable stresses"),
-        Given("q", q, "pressure", "velocity pressure"),
-        Given("G", gust, "ratio", "gust factor"),
-        Given("C_f", factor, "ratio", f"force coefficient, length over height {length / height:.2f}"),
-    )
-    step = Step(
-        "Wind on a wall that stands alone", "c × q × G × C_f", given, Given("w", value, "pressure"), table.source
-    )
-    return need.known(value, lambda: (*pressure_steps(height, wind, edition, False), step))
+    q = pressure_at(height, wind, edition, False)
+    says = f"force coefficient, length over height {length / height:.2f}"
+    factor = Given("C_f", table.at(length / height), "ratio", says)
+    found = wind_on_free_wall.sourced(table.source)(edition.to_allowable, q, gust, factor)
+    return need.known(float(found), lambda: (*pressure_steps(height, wind, edition, False), found.step()))
+
+
+weight_of_face = equation(
+    "Weight of the wall's face", "density * gravity * thickness + finish", Symbol("W", "pressure"), "mass × gravity",
+    density=Symbol("ρ", "density"), thickness=Symbol("t", "thickness", "mean thickness"),
+    finish=Symbol("w_f", "pressure", "finishes"), gravity=GRAVITY,
+)  # fmt: skip
 
 
 def face_weight(building: Building, wall: Subject) -> Fact:
@@ -85,13 +91,7 @@ def face_weight(building: Building, wall: Subject) -> Fact:
     need = Needs(wall)
     density, finish = need.number("wall.unit_weight"), need.number("wall.finish_weight")
     thick = need.number("wall.mean_thickness")
-    if need.lacks:
-        return need.lacking
-    value = density * STANDARD_GRAVITY * thick + finish
-    given = (Given("ρ", density, "density"), GIVEN_GRAVITY, Given("t", thick, "thickness", "mean thickness"),
-             Given("w_f", finish, "pressure", "finishes"))  # fmt: skip
-    step = Step("Weight of the wall's face", "ρ × g × t + w_f", given, Given("W", value, "pressure"), "mass × gravity")
-    return need.known(value, lambda: (step,))
+    return need.solved(weight_of_face, density, thick, finish)
 
 
 def seismic_pressure(building: Building, wall: Subject) -> Fact:
@@ -104,25 +104,21 @@ def seismic_pressure(building: Building, wall: Subject) -> Fact:
     if need.lacks:
         return need.lacking
     strength = seismic_wall_load(factor, sds, importance, weight, least)
+    return need.worked(strength, service_load.sourced(to_allowable.source)(strength, level))
 
-    def worked() -> tuple[Step, ...]:
-        first = seismic_wall_load_step(factor, sds, importance, weight, least)
-        return (first, service_load_step(strength, level, to_allowable.source))
 
-    return need.known(level * strength, worked)
+greater_pressure = equation(
+    "Governs square to the wall", "max(wind, quake)", Symbol("w", "pressure"), "the greater of the two",
+    wind=Symbol("w_W", "pressure", WIND), quake=Symbol("w_E", "pressure", EARTHQUAKE),
+)  # fmt: skip
 
 
 def lateral_pressure(building: Building, wall: Subject) -> Fact:
     """The greater of wind and earthquake square to the wall [Pa]."""
     need = Needs(wall)
     wind, quake = need.number("wall.wind_pressure"), need.number("wall.seismic_pressure")
-    if need.lacks:
-        return need.lacking
-    given = (Given("w_W", wind, "pressure", WIND), Given("w_E", quake, "pressure", EARTHQUAKE))
     says = f"Governs square to the wall: {WIND if wind >= quake else EARTHQUAKE}"
-    value = max(wind, quake)
-    step = Step(says, "max(w_W, w_E)", given, Given("w", value, "pressure"), "the greater of the two")
-    return need.known(value, lambda: (step,))
+    return need.solved(greater_pressure.titled(says), wind, quake)
 
 
 @record
@@ -143,11 +139,11 @@ def actions(building: Building, need: Needs) -> tuple[Action, ...]:
     wind, quake = need.number("wall.wind_pressure"), need.number("wall.seismic_pressure")
     share, lift = need.use(building.screening["dead_share"]), need.number("wall.lift")
     quake_share = seismic_dead_share(building, need)
-    if need.lacks:
+    if need.lacks or quake_share is None:
         return ()
     return (
         Action(WIND, wind, share, lift, wind_dead_share_step(building)),
-        Action(EARTHQUAKE, quake, quake_share, 0.0, seismic_dead_share_step(building, need)),
+        Action(EARTHQUAKE, quake, quake_share, 0.0, quake_share.step()),
     )
 
 
@@ -159,16 +155,24 @@ def wind_dead_share_step(building: Building) -> Step:
     return Step(f"{_SURE} {WIND}", "", (), share.given("k"), share.source)
 
 
-def seismic_dead_share(building: Building, need: Needs) -> float:
-    """0.6 less the upward part of the earthquake, not below zero (ASCE 7 sections 2.4.1 and 12.4.2.2)."""
-    share, level = (need.use(building.screening[name]) for name in ("dead_share", "seismic_to_allowable"))
-    return max(share - level * need.use(building.screening["vertical_share"]) * need.number("site.sds"), 0.0)
+sure_in_earthquake = equation(
+    f"{_SURE} {EARTHQUAKE}", "max(share - level * upward * sds, 0)", Symbol("k"), "",
+    share=Symbol("k_0"), level=Symbol("c"), upward=Symbol("v"), sds=Symbol("S_DS"),
+)  # fmt: skip
 
 
-def seismic_dead_share_step(building: Building, need: Needs) -> Step:
-    """The same, worked."""
-    names = ("dead_share", "seismic_to_allowable", "vertical_share")
-    share, level, upward = (building.screening[name] for name in names)
-    given = (share.given("k_0"), level.given("c"), upward.given("v"), Given("S_DS", need.number("site.sds")))
-    result = Given("k", seismic_dead_share(building, need))
-    return Step(f"{_SURE} {EARTHQUAKE}", "max(k_0 − c × v × S_DS, 0)", given, result, upward.source)
+def seismic_dead_share(building: Building, need: Needs) -> Solved | None:
+    """0.6 less the upward part of the earthquake, not below zero (ASCE 7 sections 2.4.1 and 12.4.2.2); None where a
+    value lacks."""
+    share, level, upward = (building.screening[name] for name in _SHARES)
+    for one in (share, level, upward):
+        need.use(one)
+    sds = need.number("site.sds")
+    if need.lacks:
+        return None
+    return sure_in_earthquake.sourced(upward.source)(share.given("k_0"), level.given("c"), upward.given("v"), sds)
+
+
+_SHARES = ("dead_share", "seismic_to_allowable", "vertical_share")
+
+EQUATIONS = (area_of_strip, wind_on_free_wall, weight_of_face, greater_pressure, sure_in_earthquake)

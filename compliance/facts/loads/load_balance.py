@@ -9,8 +9,9 @@ from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.columns import columns, full_force
 from compliance.facts.geometry.subjects import Subject
-from compliance.facts.mechanics.gravity import STANDARD_GRAVITY
-from compliance.steps import Given, Step
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import GRAVITY, Series, Symbol
+from compliance.steps import Given
 
 
 def load_in(building: Building, wall: Subject) -> Fact:
@@ -23,20 +24,37 @@ def load_in(building: Building, wall: Subject) -> Fact:
     if need.lacks:
         return need.lacking
     points = sum(full_force(one) for one in building.project.walls[wall.mark].loads.values())
-    earth = density * STANDARD_GRAVITY * volume
-    value = (top + stem + footing) * length + points + earth + finish * area
+    earth = weight_of_earth(density, volume)
+    named = load_put_on.titled(f"Put on {wall.mark}")
+    return need.worked(named(top, stem, footing, length, points, earth, finish, area))
 
-    def worked() -> tuple[Step, ...]:
-        given = (
-            Given("w", top, "line_load", "on the wall's top"), Given("w_s", stem, "line_load", "stem wall"),
-            Given("w_F", footing, "line_load", "footing"), Given("L", length, "length"),
-            Given("P", points, "force", "single loads"), Given("W", earth, "force", "earth"),
-            Given("w_f", finish, "pressure", "finishes"), Given("A", area, "area", "face without openings"),
-        )  # fmt: skip
-        formula = "(w + w_s + w_F) × L + P + W + w_f × A"
-        return (Step(f"Put on {wall.mark}", formula, given, Given("in", value, "force"), "sum of what is described"),)
 
-    return need.known(value, worked)
+weight_of_earth = equation(
+    "Weight of the earth", "density * gravity * volume", Symbol("W", "force"), "mass × gravity",
+    density=Symbol("ρ", "density"), volume=Symbol("V", "volume", "openings taken off"), gravity=GRAVITY,
+)  # fmt: skip
+
+load_put_on = equation(
+    "Put on the wall", "(top + stem + footing) * length + points + earth + finish * area", Symbol("in", "force"),
+    "sum of what is described",
+    top=Symbol("w", "line_load", "on the wall's top"), stem=Symbol("w_s", "line_load", "stem wall"),
+    footing=Symbol("w_F", "line_load", "footing"), length=Symbol("L", "length"),
+    points=Symbol("P", "force", "single loads"), earth=Symbol("W", "force", "earth"),
+    finish=Symbol("w_f", "pressure", "finishes"), area=Symbol("A", "area", "face without openings"),
+)  # fmt: skip
+
+load_coming_out = equation(
+    "Comes out under the wall", "sum(columns) + sum(sills) + (stem + footing) * length", Symbol("out", "force"),
+    "columns", columns=Series("N", "force"), sills=Series("U", "force", "under sills"),
+    stem=Symbol("w_s", "line_load"), footing=Symbol("w_F", "line_load"), length=Symbol("L", "length"),
+)  # fmt: skip
+
+lost_on_the_way = equation(
+    "Lost or gained on the way down", "abs(arrived - brought) / brought", Symbol(""), "by definition",
+    brought=Symbol("in", "force", "all that is put on"), arrived=Symbol("out", "force", "all that comes out"),
+)  # fmt: skip
+
+EQUATIONS = (weight_of_earth, load_put_on, load_coming_out, lost_on_the_way)
 
 
 def load_out(building: Building, wall: Subject) -> Fact:
@@ -47,23 +65,16 @@ def load_out(building: Building, wall: Subject) -> Fact:
     length = need.number("wall.length")
     if need.lacks or found is None:
         return need.lacking
-    value = math.fsum([*(one.at_base for one in found.all), *found.below_sills, (stem + footing) * length])
-
-    def worked() -> tuple[Step, ...]:
-        given = [Given(f"N{place}", one.at_base, "force", one.name) for place, one in enumerate(found.all, 1)]
-        given += [Given(f"U{place}", one, "force", "under sills") for place, one in enumerate(found.below_sills, 1)]
-        formula = " + ".join(one.symbol for one in given) + " + (w_s + w_F) × L"
-        given += [Given("w_s", stem, "line_load"), Given("w_F", footing, "line_load"), Given("L", length, "length")]
-        return (Step(f"Comes out under {wall.mark}", formula, tuple(given), Given("out", value, "force"), "columns"),)
-
-    return need.known(value, worked)
+    standing = [Given(f"N{place}", float(one.at_base), "force", one.name) for place, one in enumerate(found.all, 1)]
+    named = load_coming_out.titled(f"Comes out under {wall.mark}")
+    return need.worked(named(standing, found.below_sills, stem, footing, length))
 
 
 def wall_balance(building: Building, wall: Subject) -> Fact:
     """What is lost or gained on the way down one wall, as a share of what was put on it."""
     need = Needs(wall)
     brought, arrived = need.number("wall.load_in"), need.number("wall.load_out")
-    return _balance(need, brought, arrived)
+    return need.solved(lost_on_the_way, brought, arrived)
 
 
 def balance(building: Building, project: Subject) -> Fact:
@@ -72,19 +83,4 @@ def balance(building: Building, project: Subject) -> Fact:
     walls = [building.subject("wall", mark) for mark in building.views]
     brought = math.fsum(need.number_of(wall.fact("wall.load_in")) for wall in walls)
     arrived = math.fsum(need.number_of(wall.fact("wall.load_out")) for wall in walls)
-    return _balance(need, brought, arrived)
-
-
-def _balance(need: Needs, brought: float, arrived: float) -> Fact:
-    if need.lacks:
-        return need.lacking
-    value = abs(arrived - brought) / brought
-
-    def worked() -> tuple[Step, ...]:
-        given = (
-            Given("in", brought, "force", "all that is put on"),
-            Given("out", arrived, "force", "all that comes out"),
-        )
-        return (Step("Lost or gained on the way down", "|out − in| / in", given, Given("", value), "by definition"),)
-
-    return need.known(value, worked)
+    return need.solved(lost_on_the_way, brought, arrived)

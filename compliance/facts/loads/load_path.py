@@ -2,21 +2,14 @@
 
 from __future__ import annotations
 
-import math
-
 from compliance.facts.common.fact import Fact, known, lacking, si, without_meaning
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.loads.tributary import hung
-from compliance.facts.mechanics.gravity import (
-    GIVEN_GRAVITY,
-    STANDARD_GRAVITY,
-    combination_step,
-    governing,
-    tributary_load,
-    tributary_load_step,
-)
+from compliance.facts.mechanics.gravity import governing, tributary_load
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import GRAVITY, Series, Symbol
 from compliance.steps import Given, Step
 
 _SAME = 1e-9
@@ -55,22 +48,21 @@ def _case(building: Building, wall: Subject, case: str) -> Fact:
         _needs_to_say(building, need, wall)
     if need.lacks:
         return need.lacking
-    total = math.fsum([*(tributary_load(load, width) for _, load, width in parts), beam])
+    hanging = [tributary_load.titled(says)(load, width) for says, load, width in parts]
+    terms = [Given(f"w{place}", float(one), "line_load", part[0]) for place, (one, part) in enumerate(
+        zip(hanging, parts, strict=True), 1)]  # fmt: skip
+    terms += [Given("w_b", beam, "line_load", "bond beam")] if beam else []
+    total = sum_on_top.titled(f"{_SAYS[case]} on the wall's top")(terms)
 
     def worked() -> tuple[Step, ...]:
-        steps = tuple(tributary_load_step(load, width, says) for says, load, width in parts)
-        if len(parts) + bool(beam) < 2:
-            return (*widths, *steps)
-        terms = [Given(f"w{place}", step.result.value, "line_load", step.says) for place, step in enumerate(steps, 1)]
-        terms += [Given("w_b", beam, "line_load", "bond beam")] if beam else []
-        formula = " + ".join(term.symbol for term in terms)
-        return (
-            *widths,
-            *steps,
-            Step(f"{_SAYS[case]} on the wall's top", formula, tuple(terms), Given("w", total, "line_load"), "sum"),
-        )
+        return (*widths, *(one.step() for one in hanging), *(total.steps() if len(terms) > 1 else ()))
 
-    return need.known(total, worked)
+    return need.known(float(total), worked)
+
+
+sum_on_top = equation(
+    "Load on the wall's top", "sum(load)", Symbol("w", "line_load"), "sum", load=Series("w", "line_load")
+)  # fmt: skip
 
 
 def _under_a_story(building: Building, need: Needs, wall: Subject) -> None:
@@ -96,16 +88,17 @@ def beam_weight(building: Building, wall: Subject) -> Fact:
     need = Needs(wall)
     wide, high = need.number("beam.width"), need.number("beam.depth")
     density = building.screening.weights["beam"].get(building.project.beams[mark].material)
-    heavy = need.use(density)
+    need.use(density)
     if need.lacks or density is None:
         return need.lacking
-    value = heavy * STANDARD_GRAVITY * wide * high
-    given = (density.given("ρ", density.source), GIVEN_GRAVITY, Given("b", wide, "thickness"),
-             Given("d", high, "thickness"))  # fmt: skip
-    step = Step(
-        f"Weight of bond beam {mark}", "ρ × g × b × d", given, Given("w_b", value, "line_load"), "mass × gravity"
-    )
-    return need.known(value, lambda: (step,))
+    named = weight_of_beam.titled(f"Weight of bond beam {mark}")
+    return need.worked(named(density.given("ρ", density.source), wide, high))
+
+
+weight_of_beam = equation(
+    "Weight of the bond beam", "density * gravity * width * depth", Symbol("w_b", "line_load"), "mass × gravity",
+    density=Symbol("ρ", "density"), width=Symbol("b", "thickness"), depth=Symbol("d", "thickness"), gravity=GRAVITY,
+)  # fmt: skip
 
 
 def derived_line_load(building: Building, wall: Subject) -> Fact:
@@ -116,9 +109,8 @@ def derived_line_load(building: Building, wall: Subject) -> Fact:
         return need.lacking
     screening = building.screening
     need.rest_on(screening.combination_standing)
-    chosen, value = governing(loads, screening.combinations)
-    step = combination_step(loads, chosen, f"{screening.combination_source}; {screening.combination_standing}")
-    return need.known(value, lambda: (step,))
+    source = f"{screening.combination_source}; {screening.combination_standing}"
+    return need.worked(governing(loads, screening.combinations, source)[1])
 
 
 def line_load(building: Building, wall: Subject) -> Fact:
@@ -137,11 +129,16 @@ def top_load(building: Building, wall: Subject) -> Fact:
     if derived.value is None:
         return known(stated)
     need = Needs(wall)
-    worked = need.number_of(derived)
-    given = (Given("stated", stated, "line_load"), Given("derived", worked, "line_load"))
-    step = Step("Load on the wall's top, the greater of the stated and the derived", "max(stated, derived)", given,
-                Given("w", max(stated, worked), "line_load"), "the greater of the two")  # fmt: skip
-    return need.known(max(stated, worked), lambda: (step,))
+    return need.solved(greater_load, stated, need.number_of(derived))
+
+
+greater_load = equation(
+    "Load on the wall's top, the greater of the stated and the derived", "max(stated, derived)",
+    Symbol("w", "line_load"), "the greater of the two",
+    stated=Symbol("stated", "line_load"), derived=Symbol("derived", "line_load"),
+)  # fmt: skip
+
+EQUATIONS = (sum_on_top, weight_of_beam, greater_load)
 
 
 def line_load_agrees(building: Building, wall: Subject) -> Fact:

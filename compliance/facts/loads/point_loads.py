@@ -10,9 +10,10 @@ from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.columns import Column, full_force
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_facts import ends_of_section
-from compliance.facts.mechanics.bearing import bearing_stress, bearing_stress_step, spread_length, spread_steps
+from compliance.facts.mechanics.bearing import bearing_stress, mean_pressure, spread
 from compliance.model.walls import PointLoad, Wall
-from compliance.steps import Given, Step
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Symbol
 
 
 def plate_of(need: Needs, wall: str, mark: str, load: PointLoad) -> tuple[float, float]:
@@ -23,21 +24,20 @@ def plate_of(need: Needs, wall: str, mark: str, load: PointLoad) -> tuple[float,
     )
 
 
-def spread_pressure(
-    wall: Wall, column: Column, below: float, depth: float, angle: float
-) -> tuple[float, tuple[Step, ...]] | None:
-    """The greatest pressure [Pa] of a single load that stands on the column, `below` [m] under its plate, where the
-    section is `depth` [m] deep; None without one. Single loads share the length between them, so they never add up."""
-    worst: tuple[float, tuple[Step, ...]] | None = None
+def spread_pressure(wall: Wall, column: Column, below: float, depth: float, angle: float) -> tuple[Solved, ...]:
+    """The greatest mean pressure [Pa] of a single load that stands on the column, `below` [m] under its plate, where
+    the section is `depth` [m] deep, last of its lines; none without one. Single loads share the length between them, so
+    they never add up."""
+    worst: tuple[Solved, ...] = ()
     stations = sorted(one.at.si for one in wall.loads.values())
     for load in wall.loads.values():
         at, length, force = load.at.si, si(load.length) or 0.0, full_force(load)
         if not column.left <= at <= column.left + column.width or force == 0:
             continue
-        left, right = _rooms(at, length, column, stations)
-        stress = force / (depth * spread_length(length, below, angle, left, right))
-        if worst is None or stress > worst[0]:
-            worst = stress, spread_steps(force, length, below, angle, left, right, depth)
+        side, shared = spread(length, below, angle, *_rooms(at, length, column, stations))
+        pressure = mean_pressure(force, depth, shared)
+        if not worst or pressure > worst[-1]:
+            worst = side, shared, pressure
     return worst
 
 
@@ -56,11 +56,17 @@ def greatest_load(building: Building, wall: Subject) -> Fact:
     if not loads:
         return without_meaning("no single load is said to stand on the wall")
     heaviest = max(loads, key=lambda mark: full_force(loads[mark]))
-    load, value = loads[heaviest], full_force(loads[heaviest])
-    given = (Given("D", load.dead.si, "force", "dead"), Given("L_r", load.live.si, "force", "live"),
-             Given("S", load.snow.si, "force", "snow"))  # fmt: skip
-    step = Step(f"Single load {heaviest}", "D + max(L_r, S)", given, Given("P", value, "force"), "as described")
-    return known(value, lambda: (step,))
+    load = loads[heaviest]
+    found = single_load.titled(f"Single load {heaviest}")(load.dead.si, load.live.si, load.snow.si)
+    return known(float(found), found.steps)
+
+
+single_load = equation(
+    "Single load", "dead + max(live, snow)", Symbol("P", "force"), "as described",
+    dead=Symbol("D", "force", "dead"), live=Symbol("L_r", "force", "live"), snow=Symbol("S", "force", "snow"),
+)  # fmt: skip
+
+EQUATIONS = (single_load,)
 
 
 def point_pressure(building: Building, wall: Subject) -> Fact:
@@ -75,12 +81,9 @@ def point_pressure(building: Building, wall: Subject) -> Fact:
         return need.lacking
     _, top = ends_of_section(building.project.walls[wall.mark])
 
-    def stress(mark: str) -> float:
+    def stress(mark: str) -> Solved:
         length, width = plates[mark]
-        return bearing_stress(full_force(loads[mark]), length, min(width, top), peak)
+        says = f"Pressure under the plate of {mark}"
+        return bearing_stress(full_force(loads[mark]), length, min(width, top), peak, says)
 
-    worst = max(loads, key=stress)
-    length, width = plates[worst]
-    says = f"Pressure under the plate of {worst}"
-    step = bearing_stress_step(full_force(loads[worst]), length, min(width, top), peak, says)
-    return need.known(stress(worst), lambda: (step,))
+    return need.worked(max(map(stress, loads)))

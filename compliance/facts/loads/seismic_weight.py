@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-import math
-
 from compliance.facts.bracing.solid_lengths import house_walls
 from compliance.facts.common.fact import Fact, si
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
-from compliance.facts.mechanics.lateral.in_plane import base_shear_steps, seismic_coefficient
-from compliance.steps import Given, Step
+from compliance.facts.mechanics.lateral.in_plane import base_shear as shear_of_weight
+from compliance.facts.mechanics.lateral.in_plane import seismic_coefficient
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Series, Symbol
+from compliance.steps import Given
 
 
 def shaking_weight(building: Building, wall: Subject) -> Fact:
@@ -26,21 +27,17 @@ def shaking_weight(building: Building, wall: Subject) -> Fact:
     stated = max((si(described.line_load) or 0.0) - dead, 0.0) if not building.roofs_on(wall.mark) else 0.0
     points = sum(one.dead.si for one in described.loads.values())
     line = dead + share * snow + stated
-    value = line * length + points + whole + face * area
+    named = weight_shaken.titled(f"Weight that shakes with {wall.mark}")
+    return need.worked(named(line, length, points, whole, face, area))
 
-    def worked() -> tuple[Step, ...]:
-        given = (
-            Given("w", line, "line_load", "dead load on top, with what counts of snow or of a stated load"),
-            Given("L", length, "length"), Given("P", points, "force", "single loads"),
-            Given("W", whole, "force", "earth"), Given("w_f", face, "pressure", "finishes"),
-            Given("A", area, "area", "face without openings"),
-        )  # fmt: skip
-        result = Given("W_s", value, "force")
-        return (
-            Step(f"Weight that shakes with {wall.mark}", "w × L + P + W + w_f × A", given, result, "mass × gravity"),
-        )
 
-    return need.known(value, worked)
+weight_shaken = equation(
+    "Weight that shakes with the wall", "line * length + points + earth + finish * area", Symbol("W_s", "force"),
+    "mass × gravity",
+    line=Symbol("w", "line_load", "dead load on top, with what counts of snow or of a stated load"),
+    length=Symbol("L", "length"), points=Symbol("P", "force", "single loads"), earth=Symbol("W", "force", "earth"),
+    finish=Symbol("w_f", "pressure", "finishes"), area=Symbol("A", "area", "face without openings"),
+)  # fmt: skip
 
 
 def _snow_share(building: Building, need: Needs) -> float:
@@ -56,15 +53,14 @@ def seismic_weight(building: Building, project: Subject) -> Fact:
     need = Needs(project)
     if building.stories > 1:
         need.lack("forces along the walls are worked out for one story only")
-    parts = {mark: need.number_of(building.subject("wall", mark).fact("wall.shaking_weight"))
-             for mark in house_walls(building, need)}  # fmt: skip
-    value = math.fsum(parts.values())
+    parts = [Given(mark, need.number_of(building.subject("wall", mark).fact("wall.shaking_weight")), "force")
+             for mark in house_walls(building, need)]  # fmt: skip
+    return need.solved(sum_of_weights, parts)
 
-    def worked() -> tuple[Step, ...]:
-        given = tuple(Given(mark, one, "force") for mark, one in parts.items())
-        return (Step("Weight that shakes", " + ".join(parts) or "0", given, Given("W", value, "force"), "sum"),)
 
-    return need.known(value, worked)
+sum_of_weights = equation(
+    "Weight that shakes", "sum(weight)", Symbol("W", "force"), "sum", weight=Series("W", "force")
+)  # fmt: skip
 
 
 def base_shear(building: Building, project: Subject) -> Fact:
@@ -75,15 +71,17 @@ def base_shear(building: Building, project: Subject) -> Fact:
     importance = need.number_of(site.fact("site.importance"))
     response, least = need.use(building.screening["response"]), need.use(building.screening["least_coefficient"])
     level = building.screening["seismic_to_allowable"]
-    c = need.use(level)
+    need.use(level)
     if need.lacks:
         return need.lacking
-    strength = seismic_coefficient(sds, response, importance, least) * weight
+    coefficient = seismic_coefficient(sds, response, importance, least)
+    strength = shear_of_weight(coefficient, weight)
+    return need.worked(coefficient, strength, allowable_shear.sourced(level.source)(level.given("c"), strength))
 
-    def worked() -> tuple[Step, ...]:
-        given = (level.given("c"), Given("V", strength, "force", "base shear at strength level"))
-        result = Given("V_a", c * strength, "force")
-        last = Step("Base shear at the level of allowable stresses", "c × V", given, result, level.source)
-        return (*base_shear_steps(sds, response, importance, least, weight), last)
 
-    return need.known(c * strength, worked)
+allowable_shear = equation(
+    "Base shear at the level of allowable stresses", "level * strength", Symbol("V_a", "force"), "",
+    level=Symbol("c"), strength=Symbol("V", "force", "base shear at strength level"),
+)  # fmt: skip
+
+EQUATIONS = (weight_shaken, sum_of_weights, allowable_shear)

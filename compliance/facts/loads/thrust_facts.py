@@ -10,17 +10,14 @@ from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.mechanics.thrust import (
     rafter_thrust,
-    rafter_thrust_step,
     ridge_beam_load,
-    ridge_beam_load_step,
     ring_roof_thrust,
-    ring_roof_thrust_step,
     ring_tension,
-    ring_tension_step,
     thrust_with_tie,
     tie_force,
-    tie_force_step,
 )
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
 
 _TIES = ("ceiling-tie", "collar-tie")
@@ -31,15 +28,22 @@ def plan_load(building: Building, roof: Subject) -> Fact:
     """All that presses on the roof's plan at once: dead, the greater of live and snow, and drainage water [Pa]."""
     need = Needs(roof)
     dead, live, snow, water = (need.number(f"roof.{name}") for name in ("dead", "live", "snow", "water"))
-    if need.lacks:
-        return need.lacking
-    value = dead + max(live, snow) + water
-    given = (
-        Given("D", dead, "pressure", "dead load"), Given("L_r", live, "pressure", "live load"),
-        Given("S", snow, "pressure", "snow"), Given("W_r", water, "pressure", "drainage water"),
-    )  # fmt: skip
-    step = Step("Load on the roof's plan", "D + max(L_r, S) + W_r", given, Given("w", value, "pressure"), "sum")
-    return need.known(value, lambda: (step,))
+    return need.solved(load_on_plan, dead, live, snow, water)
+
+
+load_on_plan = equation(
+    "Load on the roof's plan", "dead + max(live, snow) + water", Symbol("w", "pressure"), "sum",
+    dead=Symbol("D", "pressure", "dead load"), live=Symbol("L_r", "pressure", "live load"),
+    snow=Symbol("S", "pressure", "snow"), water=Symbol("W_r", "pressure", "drainage water"),
+)  # fmt: skip
+
+highest_tie = equation(
+    "Highest tie that holds the rafters' feet", "share * rise", Symbol("highest", "length"), "",
+    share=Symbol("c", "ratio", "highest tie that counts, of the rise"),
+    rise=Symbol("f", "length", "rise from plate to ridge"),
+)  # fmt: skip
+
+EQUATIONS = (load_on_plan, highest_tie)
 
 
 def thrust(building: Building, roof: Subject) -> Fact:
@@ -60,13 +64,11 @@ def thrust(building: Building, roof: Subject) -> Fact:
             need.lack("the ring lies outside the wall", ("roofs", roof.mark, "ring_radius"))
         if need.lacks:
             return need.lacking
-        return need.known(
-            ring_roof_thrust(load, radius, inner, rise), lambda: (ring_roof_thrust_step(load, radius, inner, rise),)
-        )
+        return need.worked(ring_roof_thrust(load, radius, inner, rise))
     span = need.number("roof.span")
     if need.lacks:
         return need.lacking
-    return need.known(rafter_thrust(load, span, rise), lambda: (rafter_thrust_step(load, span, rise),))
+    return need.worked(rafter_thrust(load, span, rise))
 
 
 def thrust_left(building: Building, roof: Subject) -> Fact:
@@ -95,15 +97,10 @@ def _tied(building: Building, roof: Subject, need: Needs, push: float) -> Fact:
     if need.lacks:
         return need.lacking
     value = thrust_with_tie(load, span, rise, height, highest)
-    given = (
-        Given("y", height, "length", "tie above the plate"),
-        share.given("c", "highest tie that counts, of the rise"),
-        Given("f", rise, "length", "rise from plate to ridge"),
-    )
     says = "Tie low enough to hold the rafters' feet" if value == 0 else "Tie too high to hold the rafters' feet"
-    reach = Step(says, "c × f", given[1:], Given("highest", highest * rise, "length"), share.source)
-    left = Step("Thrust left on the walls", "", (), Given("H_w", value, "line_load"))
-    return need.known(value, lambda: (reach, left))
+    reach = highest_tie.titled(says).sourced(share.source)(share.given("c", highest_tie.symbols["share"].meaning), rise)
+    left = Step("Thrust left on the walls", "", (), Given("H_w", float(value), "line_load"))
+    return need.known(float(value), lambda: (reach.step(), left))
 
 
 def _tie(building: Building, roof: Subject, need: Needs) -> tuple[float, float]:
@@ -125,9 +122,7 @@ def pull_in_tie(building: Building, roof: Subject) -> Fact:
     rise, height = _tie(building, roof, need)
     if need.lacks:
         return need.lacking
-    return need.known(
-        tie_force(load, span, rise, height, spacing), lambda: (tie_force_step(load, span, rise, height, spacing),)
-    )
+    return need.worked(tie_force(load, span, rise, height, spacing))
 
 
 def ridge_load(building: Building, roof: Subject) -> Fact:
@@ -138,7 +133,7 @@ def ridge_load(building: Building, roof: Subject) -> Fact:
     load, span = need.number("roof.plan_load"), need.number("roof.span")
     if need.lacks:
         return need.lacking
-    return need.known(ridge_beam_load(load, span), lambda: (ridge_beam_load_step(load, span),))
+    return need.worked(ridge_beam_load(load, span))
 
 
 def pull_in_ring(building: Building, roof: Subject) -> Fact:
@@ -150,7 +145,7 @@ def pull_in_ring(building: Building, roof: Subject) -> Fact:
     push, radius = need.number("roof.thrust"), described.radius.si
     if need.lacks:
         return need.lacking
-    return need.known(ring_tension(push, radius), lambda: (ring_tension_step(push, radius),))
+    return need.worked(ring_tension(push, radius))
 
 
 def tie_capacity(building: Building, roof: Subject) -> Fact:

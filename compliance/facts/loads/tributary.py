@@ -11,11 +11,25 @@ from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.wall_facts import ends_of_section
 from compliance.model.lines import Straight
 from compliance.record import record
-from compliance.steps import Given, Step
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Series, Symbol
+from compliance.steps import Step
 
 _SPANNING = ("framed", "trussed", "living")
 _DEGREE = math.radians(1)
 _SOURCE = "from the plan; rafters counted as simple spans, common practice, no source"
+
+
+half_ways = equation(
+    "Width of roof that hangs on the wall", "sum(way / 2)", Symbol("b", "length"), _SOURCE,
+    way=Series("d", "length", "to the next line"),
+)  # fmt: skip
+half_way_at_edge = equation(
+    "Width of roof that hangs on the wall", "sum(way / 2) + thickness / 2 + overhang", Symbol("b", "length"), _SOURCE,
+    way=Series("d", "length", "to the next line"), thickness=Symbol("t", "thickness", "at the top"),
+    overhang=Symbol("o", "length", "overhang"),
+)  # fmt: skip
+EQUATIONS = (half_ways, half_way_at_edge)
 
 
 @record
@@ -23,7 +37,10 @@ class Hung:
     """A width of roof [m] on plan, and the line that gives it; none where it is stated."""
 
     width: float
-    steps: tuple[Step, ...]
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        return self.width.steps() if isinstance(self.width, Solved) else ()
 
 
 @record
@@ -40,25 +57,17 @@ def hung(building: Building, need: Needs, roof: str, index: int) -> Hung:
     where rafters span between straight walls that run one way; elsewhere the field lacks."""
     bearing = building.project.roofs[roof].bears_on[index]
     if bearing.tributary is not None:
-        return Hung(bearing.tributary.si, ())
+        return Hung(bearing.tributary.si)
     between = building.once(("lines under a roof", roof), lambda: _lines(building, roof))
     if between is None:
         need.field(None, "roofs", roof, "bears_on", index, "tributary")
-        return Hung(math.nan, ())
+        return Hung(math.nan)
     place = between[index]
-    ways = tuple(Given(f"d{number}", way, "length", "to the next line") for number, way in enumerate(place.ways, 1))
-    formula = " + ".join(f"{one.symbol} / 2" for one in ways)
-    value = math.fsum(place.ways) / 2
-    given = ways
-    if len(ways) == 1:
-        out = need.field(si(building.project.roofs[roof].overhang), "roofs", roof, "overhang")
-        if out is None:
-            return Hung(math.nan, ())
-        value += place.thickness / 2 + out
-        formula += " + t / 2 + o"
-        given = (*ways, Given("t", place.thickness, "thickness", "at the top"), Given("o", out, "length", "overhang"))
     says = f"Width of {roof} that hangs on {bearing.wall}, not stated"
-    return Hung(value, (Step(says, formula, given, Given("b", value, "length"), _SOURCE),))
+    if len(place.ways) > 1:
+        return Hung(half_ways.titled(says)(place.ways))
+    out = need.field(si(building.project.roofs[roof].overhang), "roofs", roof, "overhang")
+    return Hung(math.nan if out is None else half_way_at_edge.titled(says)(place.ways, place.thickness, out))
 
 
 def _lines(building: Building, roof: str) -> tuple[_Between, ...] | None:

@@ -11,12 +11,11 @@ from compliance.facts.geometry.subjects import Subject
 from compliance.facts.loads.tributary import hung
 from compliance.facts.mechanics.anchorage import (
     depth_to_hold_down,
-    depth_to_hold_down_step,
     force_per_anchor,
-    force_per_anchor_step,
     net_uplift,
-    net_uplift_step,
 )
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Series, Symbol
 from compliance.steps import Given, Step
 
 _NOTHING = Step("Nothing lifts the top of the wall", "", (), Given("d", 0.0, "length"))
@@ -35,43 +34,52 @@ def wall_uplift(building: Building, wall: Subject) -> Fact:
 def gross_uplift(building: Building, wall: Subject) -> Fact:
     """What the wind lifts off the wall's top with nothing to hold it [N/m]."""
     need = Needs(wall)
-    parts = [(one.roof, *_mean(building, need, one.roof, one.index))
-             for one in building.roofs_on(wall.mark)]  # fmt: skip
-    total = math.fsum(mean * width for _, mean, width in parts)
+    parts = [(one, *_mean(building, need, one.roof, one.index)) for one in building.roofs_on(wall.mark)]
+    if need.lacks:
+        return need.lacking
+    lifts = [
+        lift_of_roof.titled(f"{one.roof} lifts the top of {wall.mark}").giving(f"p{place}")(mean, width)
+        for place, (one, mean, width) in enumerate(parts, 1)
+    ]  # fmt: skip
+    total = sum_of_lifts(lifts)
 
     def worked() -> tuple[Step, ...]:
-        lifts = tuple(
-            Step(f"{roof} lifts the top of {wall.mark}", "u × b",
-                 (Given("u", mean, "pressure", "mean suction"), Given("b", width, "length", "width that hangs on it")),
-                 Given(f"p{place}", mean * width, "line_load"), "statics")
-            for place, (roof, mean, width) in enumerate(parts, 1)
-        )  # fmt: skip
-        means = tuple(step for one, (_, mean, width) in zip(building.roofs_on(wall.mark), parts, strict=True)
-                      for step in (*hung(building, need, one.roof, one.index).steps,
-                                   _mean_step(building, one.roof, width, mean)))  # fmt: skip
-        if len(lifts) < 2:
-            return (*means, *lifts)
-        formula = " + ".join(step.result.symbol for step in lifts)
-        result = Given("p", total, "line_load")
-        return (
-            *means,
-            *lifts,
-            Step("Lift on the wall's top", formula, tuple(step.result for step in lifts), result, "sum"),
-        )
+        means = (step for one, mean, _ in parts
+                 for step in (*hung(building, need, one.roof, one.index).steps, mean.step()))  # fmt: skip
+        return (*means, *(one.step() for one in lifts), *(total.steps() if len(lifts) > 1 else ()))
 
-    return need.known(total, worked)
+    return need.known(float(total), worked)
 
 
-def _mean(building: Building, need: Needs, roof: str, index: int) -> tuple[float, float]:
+lift_of_roof = equation(
+    "The roof lifts the top of the wall", "suction * width", Symbol("p", "line_load"), "statics",
+    suction=Symbol("u", "pressure", "mean suction"), width=Symbol("b", "length", "width that hangs on it"),
+)  # fmt: skip
+
+sum_of_lifts = equation(
+    "Lift on the wall's top", "sum(lift)", Symbol("p", "line_load"), "sum", lift=Series("p", "line_load")
+)  # fmt: skip
+
+mean_suction = equation(
+    "Mean suction on what hangs on the wall", "(roof * (width - overhang) + eave * overhang) / width",
+    Symbol("u", "pressure"), "statics",
+    roof=Symbol("u_r", "pressure", "suction between the walls"), eave=Symbol("u_e", "pressure", "suction on the eaves"),
+    width=Symbol("b", "length", "width of roof the wall holds"), overhang=Symbol("o", "length", "overhang"),
+)  # fmt: skip
+
+EQUATIONS = (lift_of_roof, sum_of_lifts, mean_suction)
+
+
+def _mean(building: Building, need: Needs, roof: str, index: int) -> tuple[Solved, float]:
     """Mean suction [Pa] on the width of roof that hangs on a wall, eaves and all, and that width [m]."""
     subject = building.subject("roof", roof)
     up, eave = (need.number_of(subject.fact(name)) for name in ("roof.suction", "roof.eave_suction"))
     overhang = need.number_of(subject.fact("roof.overhang"))
     width = hung(building, need, roof, index).width
+    named = mean_suction.titled(f"Mean suction on what {roof} hangs on the wall")
     if need.lacks:
-        return 0.0, 0.0
-    out = min(overhang, width)
-    return (up * (width - out) + eave * out) / width, width
+        return named.without_value(0.0), 0.0
+    return named(up, eave, width, min(overhang, width)), width
 
 
 def _net(building: Building, need: Needs, roof: str, index: int) -> tuple[float, tuple[Step, ...]]:
@@ -81,24 +89,8 @@ def _net(building: Building, need: Needs, roof: str, index: int) -> tuple[float,
     share = need.use(building.screening["dead_share"])
     if need.lacks:
         return 0.0, ()
-    steps = (*hung(building, need, roof, index).steps, _mean_step(building, roof, width, mean))
-    return net_uplift(mean, dead, share, width), (*steps, net_uplift_step(mean, dead, share, width))
-
-
-def _mean_step(building: Building, roof: str, width: float, mean: float) -> Step:
-    """Of a mean suction that is known."""
-    subject = building.subject("roof", roof)
-    up, eave = subject.fact("roof.suction").value, subject.fact("roof.eave_suction").value
-    overhang = subject.fact("roof.overhang").value
-    assert isinstance(up, float) and isinstance(eave, float) and isinstance(overhang, float)
-    given = (
-        Given("u_r", up, "pressure", "suction between the walls"),
-        Given("u_e", eave, "pressure", "suction on the eaves"),
-        Given("b", width, "length", "width of roof the wall holds"),
-        Given("o", min(overhang, width), "length", "overhang"),
-    )
-    return Step(f"Mean suction on what {roof} hangs on the wall", "(u_r × (b − o) + u_e × o) / b", given,
-                Given("u", mean, "pressure"), "statics")  # fmt: skip
+    found = net_uplift(mean, dead, share, width)
+    return float(found), (*hung(building, need, roof, index).steps, mean.step(), found.step())
 
 
 def line_uplift(building: Building, roof: Subject) -> Fact:
@@ -121,9 +113,7 @@ def anchor_uplift(building: Building, roof: Subject) -> Fact:
     spacing = need.field(
         si(building.project.roofs[roof.mark].uplift_anchor_spacing), "roofs", roof.mark, "uplift_anchor_spacing"
     )
-    if need.lacks:
-        return need.lacking
-    return need.known(force_per_anchor(line, spacing), lambda: (force_per_anchor_step(line, spacing),))
+    return need.solved(force_per_anchor, line, spacing)
 
 
 def anchor_resistance(building: Building, roof: Subject) -> Fact:
@@ -145,7 +135,4 @@ def hold_down_depth(building: Building, wall: Subject) -> Fact:
     assert isinstance(thin, float)
     if uplift == 0:
         return known(0.0, lambda: (*need.steps, _NOTHING))
-    return need.known(
-        depth_to_hold_down(uplift, thin, density, share),
-        lambda: (depth_to_hold_down_step(uplift, thin, density, share),),
-    )
+    return need.worked(depth_to_hold_down(uplift, thin, density, share))

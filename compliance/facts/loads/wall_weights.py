@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import math
-
 from compliance.facts.common.fact import Fact, known, si
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.columns import elevation
 from compliance.facts.geometry.subjects import Subject
-from compliance.facts.mechanics.gravity import GIVEN_GRAVITY, STANDARD_GRAVITY
-from compliance.steps import Given, Step
+from compliance.facts.loads.load_balance import weight_of_earth
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import GRAVITY, STANDARD_GRAVITY, Series, Symbol
+from compliance.steps import Given, Step, no_steps
 
 
 def unit_weight(building: Building, wall: Subject) -> Fact:
@@ -47,17 +47,15 @@ def finish_weight(building: Building, wall: Subject) -> Fact:
             layers.append((f"{layer.material}, {face}", thick, density))
     if need.lacks:
         return need.lacking
-    value = math.fsum(STANDARD_GRAVITY * thick * density for _, thick, density in layers)
+    thicknesses = [Given(f"t{place}", one, "thickness", says) for place, (says, one, _) in enumerate(layers, 1)]
+    densities = [Given(f"ρ{place}", one, "density", says) for place, (says, _, one) in enumerate(layers, 1)]
+    return need.worked(weight_of_finishes(thicknesses, densities)) if layers else need.known(0.0, no_steps)
 
-    def worked() -> tuple[Step, ...]:
-        given: list[Given] = []
-        for place, (says, thick, density) in enumerate(layers, 1):
-            given += [Given(f"t{place}", thick, "thickness", says), Given(f"ρ{place}", density, "density", says)]
-        formula = " + ".join(f"t{place} × ρ{place}" for place in range(1, len(layers) + 1))
-        result = Given("w_f", value, "pressure")
-        return (Step("Weight of the finishes", f"g × ({formula})", (GIVEN_GRAVITY, *given), result, "mass × gravity"),)
 
-    return need.known(value, worked if layers else lambda: ())
+weight_of_finishes = equation(
+    "Weight of the finishes", "gravity * sum(thickness * density)", Symbol("w_f", "pressure"), "mass × gravity",
+    thickness=Series("t", "thickness"), density=Series("ρ", "density"), gravity=GRAVITY,
+)  # fmt: skip
 
 
 def earth_weight(building: Building, wall: Subject) -> Fact:
@@ -66,11 +64,8 @@ def earth_weight(building: Building, wall: Subject) -> Fact:
     density = need.number("wall.unit_weight")
     if need.lacks:
         return need.lacking
-    value = elevation(building.views[wall.mark], density).whole_weight
-    volume = value / (density * STANDARD_GRAVITY)
-    given = (Given("ρ", density, "density"), GIVEN_GRAVITY, Given("V", volume, "volume", "openings taken off"))
-    step = Step(f"Weight of the earth of {wall.mark}", "ρ × g × V", given, Given("W", value, "force"), "mass × gravity")
-    return need.known(value, lambda: (step,))
+    volume = elevation(building.views[wall.mark], density).whole_weight / (density * STANDARD_GRAVITY)
+    return need.worked(weight_of_earth.titled(f"Weight of the earth of {wall.mark}")(density, volume))
 
 
 def own_weight(building: Building, wall: Subject) -> Fact:
@@ -78,16 +73,13 @@ def own_weight(building: Building, wall: Subject) -> Fact:
     need = Needs(wall)
     earth, finish = need.number("wall.earth_weight"), need.number("wall.finish_weight")
     area, length = need.number("wall.net_area"), need.number("wall.length")
-    if need.lacks:
-        return need.lacking
-    value = (earth + finish * area) / length
-    given = (Given("W", earth, "force", "earth"), Given("w_f", finish, "pressure", "finishes"),
-             Given("A", area, "area", "face without openings"), Given("L", length, "length"))  # fmt: skip
-    step = Step(
-        "Weight of the wall along its length",
-        "(W + w_f × A) / L",
-        given,
-        Given("w", value, "line_load"),
-        "by definition",
-    )
-    return need.known(value, lambda: (step,))
+    return need.solved(weight_along, earth, finish, area, length)
+
+
+weight_along = equation(
+    "Weight of the wall along its length", "(earth + finish * area) / length", Symbol("w", "line_load"),
+    "by definition", earth=Symbol("W", "force", "earth"), finish=Symbol("w_f", "pressure", "finishes"),
+    area=Symbol("A", "area", "face without openings"), length=Symbol("L", "length"),
+)  # fmt: skip
+
+EQUATIONS = (weight_of_finishes, weight_along)

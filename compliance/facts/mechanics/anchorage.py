@@ -2,153 +2,95 @@
 
 from __future__ import annotations
 
-from compliance.facts.mechanics.gravity import GIVEN_GRAVITY, STANDARD_GRAVITY
-from compliance.facts.mechanics.sections import (
-    bending_stress_step,
-    need_not_negative,
-    need_positive,
-    second_moment,
-    shear_stress_step,
-)
-from compliance.facts.mechanics.spans import uniform_deflection_step, uniform_moment_step
-from compliance.steps import Given, Step
+from compliance.facts.mechanics.sections import bending_stress, second_moment, shear_stress_of_rectangle
+from compliance.facts.mechanics.spans import uniform_deflection, uniform_moment
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import GRAVITY, Symbol, need_positive, not_negative, positive
 
 ANCHOR_FORM = "anchorage of structural walls, ASCE 7-05 form (Taly, Design of Reinforced Masonry Structures)"
 
+_ALONG = not_negative("p", "line_load", "force along the wall")
+_DEAD_SHARE = not_negative("c", "ratio", "share of dead load that counts")
 
-def force_at_top(pressure: float, height: float, above: float) -> float:
-    """w (h + a)²/(2 h) [N/m]: what the top support takes of an even load on the wall and on `above` [m], a parapet."""
-    need_positive(height=height)
-    need_not_negative(pressure=pressure, above=above)
-    return pressure * (height + above) ** 2 / (2 * height)
+force_at_top = equation(
+    "Force on the top support", "pressure * (height + above) ** 2 / (2 * height)",
+    Symbol("p", "line_load", "force on the top support"), "moments about the base",
+    pressure=not_negative("w", "pressure", "load square to the wall"),
+    height=positive("h", "length", "height between supports"),
+    above=not_negative("a", "length", "wall above the support"),
+)  # fmt: skip
+"""What the top support takes of an even load on the wall and on a parapet above the support."""
 
+anchorage_force = equation(
+    "Anchorage force", "max(computed, per_sds * sds * importance, least)",
+    Symbol("p", "line_load", "anchorage force"), ANCHOR_FORM,
+    computed=not_negative("F_p", "line_load", "force computed"),
+    per_sds=not_negative("c", "line_load", "force for each S_DS"),
+    sds=not_negative("S_DS", "ratio", "design spectral acceleration, in g"),
+    importance=positive("I", "ratio", "importance factor"),
+    least=not_negative("p_0", "line_load", "least force"),
+)  # fmt: skip
+"""ASCE 7-05 has 400 lb/ft for each S_DS and 280 lb/ft at the least."""
 
-def force_at_top_step(pressure: float, height: float, above: float) -> Step:
-    given = (
-        Given("w", pressure, "pressure", "load square to the wall"),
-        Given("h", height, "length", "height between supports"),
-        Given("a", above, "length", "wall above the support"),
-    )
-    result = Given("p", force_at_top(pressure, height, above), "line_load", "force on the top support")
-    return Step("Force on the top support", "w × (h + a)² / (2 × h)", given, result, "moments about the base")
+force_per_anchor = equation(
+    "Force on one anchor", "line_force * spacing", Symbol("T", "force"), "statics",
+    line_force=_ALONG, spacing=positive("s", "length", "spacing"),
+)  # fmt: skip
 
+greatest_spacing = equation(
+    "Greatest spacing of anchors", "capacity / line_force", Symbol("s", "length"), "statics",
+    line_force=positive("p", "line_load", "force along the wall"),
+    capacity=positive("T", "force", "capacity of one anchor"),
+)  # fmt: skip
+"""Not to be passed."""
 
-def anchorage_force(computed: float, per_sds: float, sds: float, importance: float, least: float) -> float:
-    """max(computed, per_sds × S_DS × I, least) [N/m]; ASCE 7-05 has 400 lb/ft and 280 lb/ft."""
-    need_not_negative(computed=computed, per_sds=per_sds, sds=sds, least=least)
-    need_positive(importance=importance)
-    return max(computed, per_sds * sds * importance, least)
+net_uplift = equation(
+    "Uplift along the wall", "max((suction - dead_share * dead) * width, 0)",
+    Symbol("p", "line_load", "uplift along the wall"), "statics",
+    suction=not_negative("u", "pressure", "wind suction"), dead=not_negative("D", "pressure", "dead load"),
+    dead_share=_DEAD_SHARE, width=not_negative("b", "length", "width of roof this wall holds"),
+)  # fmt: skip
+"""Wind lifts a width of roof, a share of its dead load holds it."""
 
+depth_to_hold_down = equation(
+    "Wall that must hang on the anchors", "uplift / (dead_share * density * gravity * thickness)",
+    Symbol("d", "length", "depth"), "statics",
+    uplift=not_negative("p", "line_load", "uplift along the wall"),
+    thickness=positive("t", "thickness", "thickness at the top"), density=positive("ρ", "density", "density"),
+    dead_share=positive("c", "ratio", "share of dead load that counts"), gravity=GRAVITY,
+)  # fmt: skip
+"""Height of wall whose weight holds the uplift once anchors reach under it. Thickness at the top, where a tapered wall
+is lightest. No spread of the pull, no tension in the earth."""
 
-def anchorage_force_step(computed: float, per_sds: float, sds: float, importance: float, least: float) -> Step:
-    given = (
-        Given("F_p", computed, "line_load", "force computed"),
-        Given("c", per_sds, "line_load", "force for each S_DS"),
-        Given("S_DS", sds, "ratio", "design spectral acceleration, in g"),
-        Given("I", importance, "ratio", "importance factor"),
-        Given("p_0", least, "line_load", "least force"),
-    )
-    value = anchorage_force(computed, per_sds, sds, importance, least)
-    result = Given("p", value, "line_load", "anchorage force")
-    return Step("Anchorage force", "max(F_p, c × S_DS × I, p_0)", given, result, ANCHOR_FORM)
-
-
-def force_per_anchor(line_force: float, spacing: float) -> float:
-    """[N] for one anchor at `spacing` [m]."""
-    need_positive(spacing=spacing)
-    need_not_negative(line_force=line_force)
-    return line_force * spacing
-
-
-def force_per_anchor_step(line_force: float, spacing: float) -> Step:
-    given = (Given("p", line_force, "line_load", "force along the wall"), Given("s", spacing, "length", "spacing"))
-    return Step(
-        "Force on one anchor", "p × s", given, Given("T", force_per_anchor(line_force, spacing), "force"), "statics"
-    )
-
-
-def greatest_spacing(line_force: float, capacity: float) -> float:
-    """Anchor capacity [N] over the force along the wall [N/m]: spacing [m] not to be passed."""
-    need_positive(line_force=line_force, capacity=capacity)
-    return capacity / line_force
-
-
-def greatest_spacing_step(line_force: float, capacity: float) -> Step:
-    given = (
-        Given("T", capacity, "force", "capacity of one anchor"),
-        Given("p", line_force, "line_load", "force along the wall"),
-    )
-    return Step(
-        "Greatest spacing of anchors",
-        "T / p",
-        given,
-        Given("s", greatest_spacing(line_force, capacity), "length"),
-        "statics",
-    )
+force_at_crossing_wall = equation(
+    "Force into a crossing wall from one span", "line_force * span / 2",
+    Symbol("V", "force", "force into a crossing wall from one span"), "statics",
+    line_force=Symbol("w", "line_load", "force along the wall"), span=positive("L", "length", "span"),
+)  # fmt: skip
 
 
-def net_uplift(suction: float, dead: float, dead_share: float, width: float) -> float:
-    """(u - c D) b [N/m], not below zero: wind lifts `width` [m] of roof, a share of its dead load [Pa] holds it."""
-    need_not_negative(suction=suction, dead=dead, dead_share=dead_share, width=width)
-    return max((suction - dead_share * dead) * width, 0.0)
-
-
-def net_uplift_step(suction: float, dead: float, dead_share: float, width: float) -> Step:
-    given = (
-        Given("u", suction, "pressure", "wind suction"),
-        Given("c", dead_share, "ratio", "share of dead load that counts"),
-        Given("D", dead, "pressure", "dead load"),
-        Given("b", width, "length", "width of roof this wall holds"),
-    )
-    result = Given("p", net_uplift(suction, dead, dead_share, width), "line_load", "uplift along the wall")
-    return Step("Uplift along the wall", "max((u - c × D) × b, 0)", given, result, "statics")
-
-
-def depth_to_hold_down(uplift: float, thickness: float, density: float, dead_share: float) -> float:
-    """p/(c ρ g t) [m]: height of wall whose weight holds the uplift [N/m] once anchors reach under it.
-
-    `thickness` at the top, where a tapered wall is lightest. No spread of the pull, no tension in the earth.
-    """
-    need_positive(thickness=thickness, density=density, dead_share=dead_share)
-    need_not_negative(uplift=uplift)
-    return uplift / (dead_share * density * STANDARD_GRAVITY * thickness)
-
-
-def depth_to_hold_down_step(uplift: float, thickness: float, density: float, dead_share: float) -> Step:
-    given = (
-        Given("p", uplift, "line_load", "uplift along the wall"),
-        Given("c", dead_share, "ratio", "share of dead load that counts"),
-        Given("ρ", density, "density", "density"),
-        GIVEN_GRAVITY,
-        Given("t", thickness, "thickness", "thickness at the top"),
-    )
-    value = depth_to_hold_down(uplift, thickness, density, dead_share)
-    return Step(
-        "Wall that must hang on the anchors",
-        "p / (c × ρ × g × t)",
-        given,
-        Given("d", value, "length", "depth"),
-        "statics",
-    )
-
-
-def bond_beam_steps(
+def bond_beam(
     line_force: float, span: float, divisor: float, modulus: float, high: float, wide: float
-) -> tuple[Step, ...]:
-    """The bond beam lying flat between crossing walls: moment, end force, stresses and sag as a simple span.
+) -> tuple[Solved, ...]:
+    """The bond beam lying flat between crossing walls: moment, stress, end force, stress and sag as a simple span.
 
     `wide` [m] is its size across the wall, the direction in which it bends; `high` is upright. `divisor` as in
     `uniform_moment`: 8 unless the beam surely runs on. End force and sag are those of a simple span; a beam that
     runs over a crossing wall gives it more than the sum of two such ends: see `spans.support_reactions`.
     """
     need_positive(span=span, high=high, wide=wide)
-    moment = uniform_moment_step(line_force, span, divisor, "Moment in the bond beam")
-    given = (Given("w", line_force, "line_load", "force along the wall"), Given("L", span, "length", "span"))
-    end = Given("V", line_force * span / 2, "force", "force into a crossing wall from one span")
+    moment = uniform_moment.titled("Moment in the bond beam")(line_force, span, divisor)
+    end = force_at_crossing_wall(line_force, span)
     return (
         moment,
-        bending_stress_step(float(moment.result.value), high, wide, "Bending stress in the bond beam"),
-        Step("Force into a crossing wall from one span", "w × L / 2", given, end, "statics"),
-        shear_stress_step(line_force * span / 2, high, wide, "Shear stress in the bond beam"),
-        uniform_deflection_step(line_force, span, modulus, second_moment(high, wide)),
+        bending_stress.titled("Bending stress in the bond beam")(moment, high, wide),
+        end,
+        shear_stress_of_rectangle.titled("Shear stress in the bond beam")(end, high, wide),
+        uniform_deflection(line_force, span, modulus, second_moment(high, wide)),
     )
+
+
+EQUATIONS = (
+    force_at_top, anchorage_force, force_per_anchor, greatest_spacing, net_uplift, depth_to_hold_down,
+    force_at_crossing_wall,
+)  # fmt: skip

@@ -9,8 +9,8 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 
-from compliance.facts.mechanics.sections import need_not_negative, need_positive
 from compliance.record import record
+from compliance.rules.formulas.symbols import need_not_negative, need_positive
 
 # Moment and sag do not change at their greatest: a place wrong by 1e-12 of the span is wrong in them by its square.
 _HALVINGS = 40

@@ -2,21 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 
-from compliance.facts.mechanics.sections import (
-    EdgeStresses,
-    edge_stresses,
-    need_not_negative,
-    need_positive,
-    within_kern,
-)
+from compliance.facts.mechanics.sections import EdgeStresses, edge_stresses, within_kern
 from compliance.record import record
-from compliance.steps import Given, Step
-
-STANDARD_GRAVITY = 9.80665  # m/s², by definition
-GIVEN_GRAVITY = Given("g", "standard gravity", "ratio", "9.80665 m/s², which makes a pound weigh a pound-force")
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Numerals, Series, Symbol, need_not_negative, not_negative, positive
+from compliance.steps import Given
 
 
 @record
@@ -27,16 +19,29 @@ class Combination:
     factors: Mapping[str, float]
 
 
-def combined(loads: Mapping[str, float], combination: Combination) -> float:
-    """Sum of factor × load. Raises ValueError when a case of the combination has no load: write zero, not nothing."""
+combined_load = equation(
+    "Load combination", "sum(factor * load)", Symbol("w", "line_load", "combined load"), "",
+    factor=Numerals(), load=Series("load", "line_load"),
+)  # fmt: skip
+
+
+def combined(loads: Mapping[str, float], combination: Combination, source: str = "", kind: str = "line_load") -> Solved:
+    """Sum of factor × load; `kind` is that of the loads, `source` its code.
+
+    Raises ValueError when a case of the combination has no load: write zero, not nothing.
+    """
     lacking = sorted(set(combination.factors) - set(loads))
     if lacking:
         raise ValueError(f"no load given for {', '.join(lacking)}, needed by {combination.name}")
-    return math.fsum(factor * loads[case] for case, factor in combination.factors.items())
+    named = combined_load.titled(f"Load combination {combination.name}").sourced(source).of_kinds(result=kind)
+    parts = [Given(case, loads[case], kind, f"{case} load") for case in combination.factors]
+    return named(tuple(combination.factors.values()), parts)
 
 
-def governing(loads: Mapping[str, float], combinations: Sequence[Combination]) -> tuple[Combination, float]:
-    """The combination with the greatest load, and that load.
+def governing(
+    loads: Mapping[str, float], combinations: Sequence[Combination], source: str = ""
+) -> tuple[Combination, Solved]:
+    """The combination with the greatest load, and that load; `source` is its code.
 
     Raises ValueError when there is no combination or when a load above zero stands in none of them.
     """
@@ -46,75 +51,31 @@ def governing(loads: Mapping[str, float], combinations: Sequence[Combination]) -
     left_out = sorted(case for case, load in loads.items() if load and case not in counted)
     if left_out:
         raise ValueError(f"no combination counts {', '.join(left_out)}")
-    return max(((each, combined(loads, each)) for each in combinations), key=lambda pair: pair[1])
+    return max(((each, combined(loads, each, source)) for each in combinations), key=lambda pair: pair[1])
 
 
-def combination_step(
-    loads: Mapping[str, float], combination: Combination, source: str, kind: str = "line_load"
-) -> Step:
-    """The combination worked; symbols are the names of the cases, `kind` that of the loads, `source` its code."""
-    total = combined(loads, combination)
-    cases = tuple(combination.factors.items())
-    formula = " + ".join(f"{factor:g} × {case}" for case, factor in cases)
-    given = tuple(Given(case, loads[case], kind, f"{case} load") for case, _ in cases)
-    result = Given("w", total, kind, "combined load")
-    return Step(f"Load combination {combination.name}", formula, given, result, source)
+plan_load = equation(
+    "Roof load on plan", "load_on_slope * sqrt(rise ** 2 + run ** 2) / run", Symbol("w", "pressure", "load on plan"),
+    "geometry", load_on_slope=Symbol("D", "pressure", "load on the slope"),
+    rise=not_negative("f", "length", "rise"), run=positive("r", "length", "run"),
+)  # fmt: skip
+"""A roof's own load on the slope as load on its plan."""
 
+bearing_line_load = equation(
+    "Load on the wall", "load * ((span + near) ** 2 - far ** 2) / (2 * span)",
+    Symbol("w", "line_load", "load on the wall"), "moments about the other support",
+    load=not_negative("q", "pressure", "load"), span=positive("L", "length", "span"),
+    near=not_negative("a", "length", "overhang past this wall"),
+    far=not_negative("c", "length", "overhang past the other support"),
+)  # fmt: skip
+"""Reaction at a wall under joists with overhangs, from even load over all of them. The overhang past the other support
+takes load off this wall, so check it with `far` zero as well."""
 
-def plan_load(load_on_slope: float, rise: float, run: float) -> float:
-    """A roof's own load on the slope [Pa] as load on its plan [Pa]: D × √(rise² + run²)/run."""
-    need_positive(run=run)
-    need_not_negative(rise=rise)
-    return load_on_slope * math.hypot(rise, run) / run
-
-
-def plan_load_step(load_on_slope: float, rise: float, run: float) -> Step:
-    given = (
-        Given("D", load_on_slope, "pressure", "load on the slope"),
-        Given("f", rise, "length", "rise"),
-        Given("r", run, "length", "run"),
-    )
-    result = Given("w", plan_load(load_on_slope, rise, run), "pressure", "load on plan")
-    return Step("Roof load on plan", "D × √(f² + r²) / r", given, result, "geometry")
-
-
-def bearing_line_load(load: float, span: float, near: float, far: float) -> float:
-    """Reaction per length [N/m] at a wall under joists with overhangs, from even `load` [Pa] over all of them.
-
-    `span` [m] between supports, `near` the overhang past this wall, `far` past the other support; the far one
-    takes load off this wall, so check it with `far` zero as well. w × ((span + near)² - far²)/(2 span).
-    """
-    need_positive(span=span)
-    need_not_negative(load=load, near=near, far=far)
-    return load * ((span + near) ** 2 - far**2) / (2 * span)
-
-
-def bearing_line_load_step(load: float, span: float, near: float, far: float, says: str) -> Step:
-    given = (
-        Given("q", load, "pressure", "load"),
-        Given("L", span, "length", "span"),
-        Given("a", near, "length", "overhang past this wall"),
-        Given("c", far, "length", "overhang past the other support"),
-    )
-    result = Given("w", bearing_line_load(load, span, near, far), "line_load", "load on the wall")
-    return Step(says, "q × ((L + a)² - c²) / (2 × L)", given, result, "moments about the other support")
-
-
-def tributary_load(load: float, width: float) -> float:
-    """Load [Pa] × the width [m] that hangs on this wall: [N/m]."""
-    need_not_negative(load=load, width=width)
-    return load * width
-
-
-def tributary_load_step(load: float, width: float, says: str) -> Step:
-    given = (Given("q", load, "pressure", "load"), Given("b", width, "length", "width that hangs on this wall"))
-    return Step(
-        says,
-        "q × b",
-        given,
-        Given("w", tributary_load(load, width), "line_load", "load on the wall"),
-        "load × the width that hangs on the wall",
-    )
+tributary_load = equation(
+    "Load on the wall", "load * width", Symbol("w", "line_load", "load on the wall"),
+    "load × the width that hangs on the wall", load=not_negative("q", "pressure", "load"),
+    width=not_negative("b", "length", "width that hangs on this wall"),
+)  # fmt: skip
 
 
 @record
@@ -152,22 +113,17 @@ def level_stress(
     """
     need_not_negative(top_load=top_load, weight=weight)
     load = top_load + weight
-    off = (moment_share * top_load * top_offset + weight * weight_offset) / load if load else 0.0
+    off = resultant_offset(top_load, top_offset, moment_share, weight, weight_offset) if load else 0.0
     return LevelStress(load, off, edge_stresses(load, off, depth, width), within_kern(off, depth))
 
 
-def eccentricity_step(
-    top_load: float, top_offset: float, moment_share: float, weight: float, weight_offset: float
-) -> Step:
-    """The eccentricity of `level_stress`, worked. Raises ValueError when there is no load at all."""
-    need_positive(load=top_load + weight)
-    given = (
-        Given("s", moment_share, "ratio", "share of the bearing's moment left at this level"),
-        Given("P", top_load, "force", "bearing load"),
-        Given("e_P", top_offset, "thickness", "bearing off the centre"),
-        Given("W", weight, "force", "weight above this level"),
-        Given("e_W", weight_offset, "thickness", "weight off the centre"),
-    )
-    value = (moment_share * top_load * top_offset + weight * weight_offset) / (top_load + weight)
-    result = Given("e", value, "thickness", "eccentricity")
-    return Step("Eccentricity", "(s × P × e_P + W × e_W) / (P + W)", given, result, "statics")
+resultant_offset = equation(
+    "Eccentricity", "(moment_share * top_load * top_offset + weight * weight_offset) / (top_load + weight)",
+    Symbol("e", "thickness", "eccentricity"), "statics",
+    top_load=Symbol("P", "force", "bearing load"), top_offset=Symbol("e_P", "thickness", "bearing off the centre"),
+    moment_share=Symbol("s", "ratio", "share of the bearing's moment left at this level"),
+    weight=Symbol("W", "force", "weight above this level"),
+    weight_offset=Symbol("e_W", "thickness", "weight off the centre"),
+)  # fmt: skip
+
+EQUATIONS = (combined_load, plan_load, bearing_line_load, tributary_load, resultant_offset)

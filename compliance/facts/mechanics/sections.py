@@ -5,23 +5,10 @@ from __future__ import annotations
 import math
 
 from compliance.record import record
-from compliance.steps import Given, Step
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Symbol, need_not_negative, need_positive, not_negative, positive, size
 
 STATICS = "statics of a rectangular section"
-
-
-def need_positive(**values: float) -> None:
-    """Raises ValueError naming the first value that is not a finite number above zero."""
-    for name, value in values.items():
-        if not (value > 0 and math.isfinite(value)):
-            raise ValueError(f"{name.replace('_', ' ')} must be above zero, not {value!r}")
-
-
-def need_not_negative(**values: float) -> None:
-    """Raises ValueError naming the first value that is below zero or not finite."""
-    for name, value in values.items():
-        if not (value >= 0 and math.isfinite(value)):
-            raise ValueError(f"{name.replace('_', ' ')} must not be below zero, not {value!r}")
 
 
 def section_modulus(width: float, depth: float) -> float:
@@ -53,45 +40,52 @@ class EdgeStresses:
     pressed: float
 
 
-def edge_stresses(force: float, eccentricity: float, depth: float, width: float) -> EdgeStresses:
-    """Linear pressures under `force` [N], `eccentricity` [m] off the centre of `depth` [m].
+_FORCE = not_negative("N", "force", "load")
+_OFF = size("e", "thickness", "eccentricity of the load")
+_DEPTH = positive("d", "thickness", "depth of the section")
+_WIDTH = positive("b", "length", "width of the section")
+_PRESSURE = Symbol("σ", "stress", "greatest pressure")
 
-    Within the kern N/(b d) × (1 ± 6 e/d); beyond it the triangle 2 N/(3 b (d/2 - e)) on the pressed part.
-    With the resultant at or outside the edge nothing balances it: `most` is infinite, `pressed` zero.
-    Raises ValueError for sizes not above zero and for a force below zero (a wall that is lifted has no pressure).
+pressure_of_whole_section = equation(
+    "Load within the middle third, whole section pressed; greatest pressure",
+    "force / (width * depth) * (1 + 6 * off / depth)", _PRESSURE, STATICS,
+    force=_FORCE, off=_OFF, depth=_DEPTH, width=_WIDTH,
+)  # fmt: skip
+
+pressure_of_open_section = equation(
+    "Load outside the middle third, part of the section opens; greatest pressure",
+    "2 * force / (3 * width * (depth / 2 - off))", _PRESSURE, STATICS + ", no tension",
+    force=_FORCE, off=_OFF, depth=_DEPTH, width=_WIDTH,
+)  # fmt: skip
+
+
+def greatest_edge_pressure(force: float, eccentricity: float, depth: float, width: float) -> Solved:
+    """Within the kern that of the whole section; beyond it that of a triangle on the pressed part, 3 (d/2 - e) deep.
+
+    With the resultant at or outside the edge nothing balances it: infinite. Raises ValueError as `edge_stresses`.
     """
     need_positive(depth=depth, width=width)
     need_not_negative(force=force)
     off = abs(eccentricity)
-    if force == 0:
-        return EdgeStresses(0.0, 0.0, depth)
-    if within_kern(off, depth):
-        mean = force / (width * depth)
-        return EdgeStresses(mean * (1 + 6 * off / depth), max(mean * (1 - 6 * off / depth), 0.0), depth)
-    pressed = 3 * (depth / 2 - off)
-    if pressed <= 0:
-        return EdgeStresses(math.inf, 0.0, 0.0)
-    return EdgeStresses(2 * force / (width * pressed), 0.0, pressed)
-
-
-def edge_stress_step(force: float, eccentricity: float, depth: float, width: float) -> Step:
-    """The greatest edge pressure as a worked line."""
-    found = edge_stresses(force, eccentricity, depth, width)
-    off = abs(eccentricity)
-    given = (
-        Given("N", force, "force", "load"),
-        Given("e", off, "thickness", "eccentricity of the load"),
-        Given("d", depth, "thickness", "depth of the section"),
-        Given("b", width, "length", "width of the section"),
-    )
-    result = Given("σ", found.most, "stress", "greatest pressure")
     if within_kern(off, depth) or force == 0:
-        says = "Load within the middle third, whole section pressed; greatest pressure"
-        return Step(says, "N / (b × d) × (1 + 6 × e / d)", given, result, STATICS)
-    if math.isinf(found.most):
-        return Step("Resultant outside the section: nothing balances it", "", given, result, STATICS)
-    says = "Load outside the middle third, part of the section opens; greatest pressure"
-    return Step(says, "2 × N / (3 × b × (d / 2 - e))", given, result, STATICS + ", no tension")
+        return pressure_of_whole_section(force, off, depth, width)
+    if off < depth / 2:
+        return pressure_of_open_section(force, off, depth, width)
+    outside = pressure_of_open_section.titled("Resultant outside the section: nothing balances it").sourced(STATICS)
+    return outside.without_value(math.inf, force, off, depth, width)
+
+
+def edge_stresses(force: float, eccentricity: float, depth: float, width: float) -> EdgeStresses:
+    """Linear pressures under `force` [N], `eccentricity` [m] off the centre of `depth` [m].
+
+    Raises ValueError for sizes not above zero and for a force below zero (a wall that is lifted has no pressure).
+    """
+    most, off = greatest_edge_pressure(force, eccentricity, depth, width), abs(eccentricity)
+    if force == 0:
+        return EdgeStresses(most, 0.0, depth)
+    if within_kern(off, depth):
+        return EdgeStresses(most, max(force / (width * depth) * (1 - 6 * off / depth), 0.0), depth)
+    return EdgeStresses(most, 0.0, max(3 * (depth / 2 - off), 0.0))
 
 
 def fibre_stresses(force: float, moment: float, depth: float, width: float) -> tuple[float, float]:
@@ -101,25 +95,16 @@ def fibre_stresses(force: float, moment: float, depth: float, width: float) -> t
     return mean + bent, mean - bent
 
 
-def bending_stress_step(moment: float, width: float, depth: float, says: str = "Bending stress") -> Step:
-    """σ = 6 M/(b d²) [Pa] of a solid rectangle. Raises ValueError for sizes not above zero."""
-    need_positive(width=width, depth=depth)
-    given = (
-        Given("M", moment, "moment", "bending moment"),
-        Given("b", width, "thickness", "width"),
-        Given("d", depth, "thickness", "depth"),
-    )
-    result = Given("σ", moment / section_modulus(width, depth), "stress", "bending stress")
-    return Step(says, "6 × M / (b × d²)", given, result, STATICS)
+bending_stress = equation(
+    "Bending stress", "6 * moment / (width * depth ** 2)", Symbol("σ", "stress", "bending stress"), STATICS,
+    moment=Symbol("M", "moment", "bending moment"),
+    width=positive("b", "thickness", "width"), depth=positive("d", "thickness", "depth"),
+)  # fmt: skip
 
+shear_stress_of_rectangle = equation(
+    "Shear stress", "1.5 * shear / (width * depth)", Symbol("τ", "stress", "greatest shear stress"), STATICS,
+    shear=Symbol("V", "force", "shear force"),
+    width=positive("b", "thickness", "width"), depth=positive("d", "thickness", "depth"),
+)  # fmt: skip
 
-def shear_stress_step(shear: float, width: float, depth: float, says: str = "Shear stress") -> Step:
-    """τ = 1.5 V/(b d) [Pa], the greatest in a solid rectangle. Raises ValueError for sizes not above zero."""
-    need_positive(width=width, depth=depth)
-    given = (
-        Given("V", shear, "force", "shear force"),
-        Given("b", width, "thickness", "width"),
-        Given("d", depth, "thickness", "depth"),
-    )
-    result = Given("τ", 1.5 * shear / (width * depth), "stress", "greatest shear stress")
-    return Step(says, "1.5 × V / (b × d)", given, result, STATICS)
+EQUATIONS = (pressure_of_whole_section, pressure_of_open_section, bending_stress, shear_stress_of_rectangle)

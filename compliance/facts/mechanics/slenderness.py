@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import math
-
-from compliance.facts.mechanics.sections import need_not_negative, need_positive
 from compliance.record import record
-from compliance.steps import Given, Step
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Symbol, need_positive, not_negative, positive
+from compliance.steps import Given
 
 MASONRY_FORM = "axial slenderness as in TMS 402 (form: Taly, Design of Reinforced Masonry Structures, ch. 5)"
 
@@ -29,22 +28,40 @@ class AxialFactors:
     block: float
 
 
-def radius_of_gyration(thickness: float) -> float:
-    """t/√12 [m] of a solid rectangle."""
-    need_positive(thickness=thickness)
-    return thickness / math.sqrt(12)
+radius_of_gyration = equation(
+    "Radius of gyration", "thickness / sqrt(12)", Symbol("r", "thickness", "radius of gyration"),
+    "statics of a rectangular section", thickness=positive("t", "thickness", "thickness"),
+)  # fmt: skip
+
+_HEIGHT = not_negative("h", "length", "effective height")
+_RADIUS = positive("r", "thickness", "radius of gyration")
+
+slenderness = equation(
+    "Slenderness", "height / radius", Symbol("λ", "ratio", "slenderness"), "by definition",
+    height=_HEIGHT, radius=_RADIUS,
+)  # fmt: skip
+
+factor_of_stocky_wall = equation(
+    "Slenderness factor", "max(1 - (height / (short * radius)) ** 2, 0)",
+    Symbol("C", "ratio", "share of strength left"), MASONRY_FORM, height=_HEIGHT, radius=_RADIUS, short=positive("c"),
+)  # fmt: skip
+
+factor_of_slender_wall = equation(
+    "Slenderness factor", "min((tall * radius / height) ** 2, 1)",
+    Symbol("C", "ratio", "share of strength left"), MASONRY_FORM, height=_HEIGHT, radius=_RADIUS, tall=positive("c"),
+)  # fmt: skip
 
 
-def slenderness_factor(height: float, radius: float, curve: SlendernessCurve) -> float:
+def slenderness_factor(height: float, radius: float, curve: SlendernessCurve) -> Solved:
     """Share of the axial strength that is left at effective `height` [m]; between 0 and 1.
 
     With 140, 99, 70 the two branches differ by 5e-9 at h/r = 99: the published form, not mended here.
     """
-    need_not_negative(height=height)
-    need_positive(radius=radius, short=curve.short, bound=curve.bound, tall=curve.tall)
-    if height / radius <= curve.bound:
-        return max(1 - (height / (curve.short * radius)) ** 2, 0.0)
-    return min((curve.tall * radius / height) ** 2, 1.0)
+    need_positive(short=curve.short, bound=curve.bound, tall=curve.tall)
+    if slenderness(height, radius) <= curve.bound:
+        short = Given("c", curve.short, "ratio", f"h/r up to {curve.bound:g}")
+        return factor_of_stocky_wall(height, radius, short)
+    return factor_of_slender_wall(height, radius, Given("c", curve.tall, "ratio", f"h/r above {curve.bound:g}"))
 
 
 def height_at_bound(radius: float, curve: SlendernessCurve) -> float:
@@ -52,81 +69,55 @@ def height_at_bound(radius: float, curve: SlendernessCurve) -> float:
     return curve.bound * radius
 
 
-def slenderness_steps(height: float, thickness: float, curve: SlendernessCurve) -> tuple[Step, ...]:
-    """Radius of gyration, h/r and the factor, worked."""
+def slenderness_lines(height: float, thickness: float, curve: SlendernessCurve) -> tuple[Solved, Solved, Solved]:
+    """Radius of gyration, h/r and the factor."""
     radius = radius_of_gyration(thickness)
-    high = Given("h", height, "length", "effective height")
-    thick = Given("t", thickness, "thickness", "thickness")
-    gyration = Given("r", radius, "thickness", "radius of gyration")
-    ratio = height / radius
-    if ratio <= curve.bound:
-        formula, number = "1 - (h / (c × r))²", Given("c", curve.short, "ratio", f"h/r up to {curve.bound:g}")
-    else:
-        formula, number = "(c × r / h)²", Given("c", curve.tall, "ratio", f"h/r above {curve.bound:g}")
-    factor = Given("C", slenderness_factor(height, radius, curve), "ratio", "share of strength left")
-    return (
-        Step("Radius of gyration", "t / √12", (thick,), gyration, "statics of a rectangular section"),
-        Step("Slenderness", "h / r", (high, gyration), Given("λ", ratio, "ratio", "slenderness"), "by definition"),
-        Step("Slenderness factor", formula, (number, high, gyration), factor, MASONRY_FORM),
-    )
+    return radius, slenderness(height, radius), slenderness_factor(height, radius, curve)
 
 
-def allowable_axial_stress(strength: float, share: float, factor: float) -> float:
-    """Fa = share × f'm × factor [Pa]; the masonry form has share 0.25."""
-    need_not_negative(strength=strength, share=share, factor=factor)
-    return share * strength * factor
+_STRENGTH = not_negative("f'm", "stress", "compressive strength")
+_FACTOR = not_negative("C", "ratio", "slenderness factor")
 
+allowable_axial_stress = equation(
+    "Allowable axial stress", "share * strength * factor", Symbol("F_a", "stress", "allowable axial stress"),
+    MASONRY_FORM, strength=_STRENGTH, share=not_negative("k", "ratio", "share of the strength"), factor=_FACTOR,
+)  # fmt: skip
+"""The masonry form has a share of 0.25."""
 
-def allowable_axial_step(strength: float, share: float, factor: float) -> Step:
-    given = (
-        Given("k", share, "ratio", "share of the strength"),
-        Given("f'm", strength, "stress", "compressive strength"),
-        Given("C", factor, "ratio", "slenderness factor"),
-    )
-    result = Given("F_a", allowable_axial_stress(strength, share, factor), "stress", "allowable axial stress")
-    return Step("Allowable axial stress", "k × f'm × C", given, result, MASONRY_FORM)
+design_axial_strength = equation(
+    "Design axial strength",
+    "reduction * allowance * (block * strength * (area - steel_area) + steel_yield * steel_area) * factor",
+    Symbol("φP_n", "force", "axial strength"), MASONRY_FORM,
+    strength=_STRENGTH, area=positive("A_n", "section_area", "net area"),
+    steel_area=not_negative("A_st", "section_area", "area of steel"),
+    steel_yield=not_negative("f_y", "stress", "yield of steel"), factor=_FACTOR,
+    reduction=Symbol("φ", "ratio", "strength reduction"),
+    allowance=Symbol("a", "ratio", "allowance for small eccentricity"), block=Symbol("β", "ratio", "stress block"),
+)  # fmt: skip
 
 
 def axial_strength(
     strength: float, area: float, steel_area: float, steel_yield: float, factor: float, factors: AxialFactors
-) -> float:
-    """φ e [β f'm (An - Ast) + fy Ast] C [N]. Without reinforcement `steel_area` is zero.
+) -> Solved:
+    """Design axial strength [N]. Without reinforcement `steel_area` is zero.
 
     Raises ValueError for an area not above zero or more steel than area.
     """
     need_positive(area=area)
-    need_not_negative(strength=strength, steel_area=steel_area, steel_yield=steel_yield, factor=factor)
     if steel_area > area:
         raise ValueError("steel area must not exceed the net area")
-    held = factors.block * strength * (area - steel_area) + steel_yield * steel_area
-    return factors.reduction * factors.eccentricity * held * factor
+    figures = factors.reduction, factors.eccentricity, factors.block
+    return design_axial_strength(strength, area, steel_area, steel_yield, factor, *figures)
 
 
-def axial_strength_step(
-    strength: float, area: float, steel_area: float, steel_yield: float, factor: float, factors: AxialFactors
-) -> Step:
-    given = (
-        Given("φ", factors.reduction, "ratio", "strength reduction"),
-        Given("a", factors.eccentricity, "ratio", "allowance for small eccentricity"),
-        Given("β", factors.block, "ratio", "stress block"),
-        Given("f'm", strength, "stress", "compressive strength"),
-        Given("A_n", area, "section_area", "net area"),
-        Given("A_st", steel_area, "section_area", "area of steel"),
-        Given("f_y", steel_yield, "stress", "yield of steel"),
-        Given("C", factor, "ratio", "slenderness factor"),
-    )
-    value = axial_strength(strength, area, steel_area, steel_yield, factor, factors)
-    formula = "φ × a × (β × f'm × (A_n - A_st) + f_y × A_st) × C"
-    return Step("Design axial strength", formula, given, Given("φP_n", value, "force", "axial strength"), MASONRY_FORM)
+flat_allowable = equation(
+    "Allowable load on the gross area", "stress * thickness", Symbol("n", "line_load", "allowable load per length"),
+    "stress × section", stress=not_negative("F", "stress", "allowable stress on the gross area"),
+    thickness=positive("t", "thickness", "thickness"),
+)  # fmt: skip
+"""For each length of wall, without reduction for slenderness."""
 
-
-def flat_allowable_step(stress: float, thickness: float) -> Step:
-    """Allowable load per length on the gross area [N/m]: allowable stress × thickness, no slenderness reduction."""
-    need_positive(thickness=thickness)
-    need_not_negative(stress=stress)
-    given = (
-        Given("F", stress, "stress", "allowable stress on the gross area"),
-        Given("t", thickness, "thickness", "thickness"),
-    )
-    result = Given("n", stress * thickness, "line_load", "allowable load per length")
-    return Step("Allowable load on the gross area", "F × t", given, result, "stress × section")
+EQUATIONS = (
+    radius_of_gyration, slenderness, factor_of_stocky_wall, factor_of_slender_wall, allowable_axial_stress,
+    design_axial_strength, flat_allowable,
+)  # fmt: skip

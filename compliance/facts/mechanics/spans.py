@@ -4,44 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from compliance.facts.mechanics.sections import need_not_negative, need_positive
-from compliance.steps import Given, Step
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Symbol, need_not_negative, need_positive, positive
 
+uniform_moment = equation(
+    "Bending moment", "load * span ** 2 / divisor", Symbol("M", "moment", "bending moment"), "statics",
+    load=Symbol("w", "line_load", "even load"), span=positive("L", "length", "span"),
+    divisor=positive("k", "ratio", "how the ends are held: 8 simple, 2 cantilever, 12 fixed"),
+)  # fmt: skip
 
-def uniform_moment(load: float, span: float, divisor: float) -> float:
-    """w L²/k [N·m, or N·m per metre]; k is 8 for a simple span, 2 for a cantilever, 12 between fixed ends."""
-    need_positive(span=span, divisor=divisor)
-    return load * span**2 / divisor
+strip_moment = uniform_moment.of_kinds(load="pressure", result="line_moment")
+"""For a strip of wall, for each metre of its width."""
 
+uniform_deflection = equation(
+    "Sag", "5 * load * span ** 4 / (384 * modulus * second_moment)", Symbol("δ", "thickness", "sag"), "elastic bending",
+    load=Symbol("w", "line_load", "even load"), span=positive("L", "length", "span"),
+    modulus=positive("E", "stress", "modulus of elasticity"),
+    second_moment=positive("I", "second_moment", "second moment of area"),
+)  # fmt: skip
+"""Of a simple span."""
 
-def uniform_moment_step(
-    load: float, span: float, divisor: float, says: str, load_kind: str = "line_load", moment_kind: str = "moment"
-) -> Step:
-    """The same, worked. For a strip of wall the kinds are pressure and line_moment."""
-    given = (
-        Given("w", load, load_kind, "even load"),
-        Given("L", span, "length", "span"),
-        Given("k", divisor, "ratio", "how the ends are held: 8 simple, 2 cantilever, 12 fixed"),
-    )
-    result = Given("M", uniform_moment(load, span, divisor), moment_kind, "bending moment")
-    return Step(says, "w × L² / k", given, result, "statics")
-
-
-def uniform_deflection(load: float, span: float, modulus: float, second_moment: float) -> float:
-    """5 w L⁴/(384 E I) [m] of a simple span."""
-    need_positive(span=span, modulus=modulus, second_moment=second_moment)
-    return 5 * load * span**4 / (384 * modulus * second_moment)
-
-
-def uniform_deflection_step(load: float, span: float, modulus: float, second_moment: float) -> Step:
-    given = (
-        Given("w", load, "line_load", "even load"),
-        Given("L", span, "length", "span"),
-        Given("E", modulus, "stress", "modulus of elasticity"),
-        Given("I", second_moment, "second_moment", "second moment of area"),
-    )
-    sag = uniform_deflection(load, span, modulus, second_moment)
-    return Step("Sag", "5 × w × L⁴ / (384 × E × I)", given, Given("δ", sag, "thickness", "sag"), "elastic bending")
+EQUATIONS = (uniform_moment, strip_moment, uniform_deflection)
 
 
 def support_moments(spans: Sequence[float], loads: Sequence[float]) -> tuple[float, ...]:

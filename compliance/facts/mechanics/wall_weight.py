@@ -5,9 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from compliance.facts.mechanics.gravity import STANDARD_GRAVITY
-from compliance.facts.mechanics.sections import need_not_negative, need_positive
 from compliance.record import record
+from compliance.rules.formulas.symbols import STANDARD_GRAVITY, need_not_negative, need_positive
 
 SAME = 1e-8  # of the wall's length or height: as little apart or over one another, two openings touch
 

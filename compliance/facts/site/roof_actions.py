@@ -12,6 +12,8 @@ from compliance.facts.loads.tributary import hung
 from compliance.facts.site.roof_layers import Layer, RoofWeight, roof_weight
 from compliance.facts.site.snow import SnowRoof, roof_snow
 from compliance.model.structure import Roof
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Series, Symbol
 from compliance.steps import Given, Step
 
 _SAME = 1e-9
@@ -135,18 +137,26 @@ def carried_share(building: Building, roof: Subject) -> Fact:
         widths += of_roof.steps
     if need.lacks:
         return need.lacking
-    whole = sum(width * length for _, width, length in strips)
+    hanging = [
+        area_hung.titled(f"Roof hung on {wall}").giving(f"A{place}")(width, length)
+        for place, (wall, width, length) in enumerate(strips, 1)
+    ]
+    carried = share_carried([Given(f"A{place}", float(one), "area") for place, one in enumerate(hanging, 1)], area)
 
     def worked() -> tuple[Step, ...]:
-        parts = tuple(
-            Step(f"Roof hung on {wall}", "b × L", (Given("b", width, "length"), Given("L", length, "length")),
-                 Given(f"A{place}", width * length, "area"), "from the plan")
-            for place, (wall, width, length) in enumerate(strips, 1)
-        )  # fmt: skip
-        total = Given("A", area, "area", "whole roof on plan")
-        formula = f"({' + '.join(step.result.symbol for step in parts) or '0'}) / A"
-        last = Step("Share of the roof that the walls carry", formula, (*(step.result for step in parts), total),
-                    Given("", whole / area, "share"), "by definition")  # fmt: skip
-        return (*widths, *parts, last)
+        return (*widths, *(one.step() for one in hanging), carried.step())
 
-    return need.known(whole / area, worked)
+    return need.known(float(carried), worked)
+
+
+area_hung = equation(
+    "Roof hung on the wall", "width * length", Symbol("A", "area"), "from the plan",
+    width=Symbol("b", "length"), length=Symbol("L", "length"),
+)  # fmt: skip
+
+share_carried = equation(
+    "Share of the roof that the walls carry", "sum(part) / whole", Symbol("", "share"), "by definition",
+    part=Series("A", "area"), whole=Symbol("A", "area", "whole roof on plan"),
+)  # fmt: skip
+
+EQUATIONS = (area_hung, share_carried)

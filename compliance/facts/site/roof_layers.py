@@ -13,9 +13,10 @@ from collections.abc import Sequence
 
 from compliance.facts.common.reference_values import need_not_negative
 from compliance.record import record
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import GRAVITY, Series, Symbol, not_negative
 from compliance.steps import Given, Step
 
-STANDARD_GRAVITY = 9.80665  # m/s², exact by definition (NIST SP 811, appendix B)
 SOURCE = "statics; dead and live part as in ASTM E2397"
 
 
@@ -41,15 +42,30 @@ class Layer:
         return tuple(word for word, value in lacking if value is None)
 
 
-def layer_weight(layer: Layer) -> float | None:
+weight_of_layer = equation(
+    "Weight per area of the surface", "thickness * density * gravity", Symbol("w", "pressure"), SOURCE,
+    thickness=not_negative("t", "thickness", "thickness"),
+    density=not_negative("γ", "density", "saturated density"), gravity=GRAVITY,
+)  # fmt: skip
+
+load_over_plan = equation(
+    "Load over the plan of the roof", "sum(weight) / cos(slope)", Symbol("p", "pressure"), SOURCE,
+    weight=Series("w", "pressure"), slope=Symbol("slope", "angle", "slope of the roof"),
+)  # fmt: skip
+
+EQUATIONS = (weight_of_layer, load_over_plan)
+
+
+def layer_weight(layer: Layer, place: int = 1) -> Solved | None:
     """Weight per area of the sloping surface [Pa]; None where a value lacks. Raises ValueError for one below zero."""
+    named = weight_of_layer.giving(f"w{place}")
     if layer.weight is not None:
         need_not_negative(weight=layer.weight)
-        return layer.weight
+        return named.titled(f"{layer.name}, weight per area as given").sourced("").without_value(layer.weight)
     if layer.thickness is None or layer.saturated_density is None:
         return None
     need_not_negative(thickness=layer.thickness, saturated_density=layer.saturated_density)
-    return layer.thickness * layer.saturated_density * STANDARD_GRAVITY
+    return named.titled(f"{layer.name}, weight per area of the surface")(layer.thickness, layer.saturated_density)
 
 
 @record
@@ -82,40 +98,15 @@ def roof_weight(layers: Sequence[Layer], slope: float) -> RoofWeight:
     passes: list[Given] = []
     missing: list[str] = []
     for place, layer in enumerate(layers, start=1):
-        weight = layer_weight(layer)
+        weight = layer_weight(layer, place)
         if weight is None:
             missing.append(f"{layer.name}: {' and '.join(layer.missing)}")
             continue
-        given = Given(f"w{place}", weight, "pressure", layer.name)
-        steps.append(_layer_step(layer, given))
-        (passes if layer.passing_water else stays).append(given)
+        steps.append(weight.step())
+        (passes if layer.passing_water else stays).append(Given(f"w{place}", float(weight), "pressure", layer.name))
     if missing:
         return RoofWeight(None, None, missing=tuple(missing))
-    dead, live = (_over_plan(part, slope) for part in (stays, passes))
-    if stays:
-        steps.append(_sum_step("Dead load of the layers, soaked, over the plan of the roof", stays, slope, dead))
-    if passes:
-        steps.append(_sum_step("Water passing through, live load over the plan of the roof", passes, slope, live))
-    return RoofWeight(dead, live, tuple(steps))
-
-
-def _over_plan(weights: Sequence[Given], slope: float) -> float:
-    return sum(float(weight.value) for weight in weights) / math.cos(slope)
-
-
-def _layer_step(layer: Layer, result: Given) -> Step:
-    if layer.weight is not None or layer.thickness is None or layer.saturated_density is None:
-        return Step(f"{layer.name}, weight per area as given", "", (), result)
-    given = (
-        Given("t", layer.thickness, "thickness", "thickness"),
-        Given("γ", layer.saturated_density, "density", "saturated density"),
-        Given("g", "standard gravity", "word"),
-    )
-    return Step(f"{layer.name}, weight per area of the surface", "t × γ × g", given, result, SOURCE)
-
-
-def _sum_step(says: str, weights: Sequence[Given], slope: float, total: float) -> Step:
-    terms = " + ".join(weight.symbol for weight in weights)
-    formula = f"({terms}) / cos(slope)" if len(weights) > 1 else f"{terms} / cos(slope)"
-    given = (*weights, Given("slope", slope, "angle", "slope of the roof"))
-    return Step(says, formula, given, Given("p", total, "pressure"), SOURCE)
+    dead = load_over_plan.titled("Dead load of the layers, soaked, over the plan of the roof")(stays, slope)
+    live = load_over_plan.titled("Water passing through, live load over the plan of the roof")(passes, slope)
+    steps += [*(dead.steps() if stays else ()), *(live.steps() if passes else ())]
+    return RoofWeight(float(dead), float(live), tuple(steps))

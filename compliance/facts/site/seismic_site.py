@@ -11,6 +11,8 @@ from collections.abc import Mapping
 from compliance.facts.common.reference_values import Part, at_least, need_not_negative
 from compliance.findings import Standing, lowest
 from compliance.record import record
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Numeral, Symbol
 from compliance.steps import Given, Step
 
 SITE_STUDY = "site study"
@@ -51,15 +53,17 @@ class CoefficientTable:
         if ends is None:
             return None
         f, s = self.symbol, self.acceleration
-        given = [Given(s, acceleration, "ratio", "mapped acceleration, share of g")]
-        formula = ""
-        if ends[0] != ends[1]:
-            formula = f"y1 + (y2 − y1) × ({s} − x1) / (x2 − x1)"
-            for end, (column, cell) in enumerate(ends, 1):
-                given.append(Given(f"x{end}", column, "ratio", f"{s} of the column"))
-                given.append(Given(f"y{end}", cell, "ratio", f"{f} in that column"))
         says = f"Site coefficient from the table, site class {site_class}"
-        return Step(says, formula, tuple(given), Given(f, _between(ends, acceleration), "ratio"), self.source)
+        mapped = Given(s, acceleration, "ratio", "mapped acceleration, share of g")
+        if ends[0] == ends[1]:
+            return Step(says, "", (mapped,), Given(f, ends[0][1], "ratio"), self.source)
+        beside = [
+            Given(letter, value, "ratio", meaning)
+            for column, cell in ends
+            for letter, value, meaning in (("x", column, f"{s} of the column"), ("y", cell, f"{f} in that column"))
+        ]
+        named = between_columns.titled(says).giving(f).sourced(self.source).naming(acceleration=s)
+        return named(mapped, *beside).step()
 
     def _ends(self, site_class: str, acceleration: float) -> _Ends | None:
         """The columns on either side with their values, the same twice at a column or beyond the ends."""
@@ -82,9 +86,32 @@ class CoefficientTable:
         return len(self.columns) - 1, len(self.columns) - 1
 
 
+between_columns = equation(
+    "Between two columns of a table", "low + (high - low) * (acceleration - left) / (right - left)", Symbol("F"), "",
+    acceleration=Symbol("S"), left=Symbol("x1"), low=Symbol("y1"), right=Symbol("x2"), high=Symbol("y2"),
+)  # fmt: skip
+
+least_coefficient = equation(
+    "Not less than the value for a class without measurements", "max(found, least)", Symbol("F"), "",
+    found=Symbol("F", "ratio", "from the table"), least=Symbol("Fleast", "ratio", "least, not measured"),
+)  # fmt: skip
+
+site_acceleration = equation(
+    "Acceleration for the site class", "coefficient * acceleration", Symbol("SM"), "",
+    coefficient=Symbol("F", "ratio", "site coefficient"), acceleration=Symbol("S", "ratio", "mapped acceleration"),
+)  # fmt: skip
+
+design_acceleration = equation(
+    "Design acceleration", "times * mapped / over", Symbol("SD"), "",
+    times=Numeral(), mapped=Symbol("SM"), over=Numeral(),
+)  # fmt: skip
+
+EQUATIONS = (between_columns, least_coefficient, site_acceleration, design_acceleration)
+
+
 def _between(ends: _Ends, acceleration: float) -> float:
-    (left, below), (right, above) = ends
-    return below if left == right else below + (above - below) * (acceleration - left) / (right - left)
+    (left, low), (right, high) = ends
+    return low if left == right else float(between_columns(acceleration, left, low, right, high))
 
 
 @record
@@ -215,19 +242,17 @@ def _part_motion(
         return _PartMotion(missing=f"{table.symbol} for {where} needs a site study: the table has no value for it")
     steps = [first]
     least = 0.0 if known else tables.least.get(named, {}).get(table.symbol, 0.0)
-    coefficient = max(found, least)
-    if coefficient > found:
-        given = (Given("F", found, "ratio", "from the table"), Given("Fleast", least, "ratio", "least, not measured"))
+    coefficient: float = found
+    if least > found:
         says = f"Not less than the value for class {named} without measurements"
-        result = Given(table.symbol, coefficient, "ratio")
-        steps.append(Step(says, "max(F, Fleast)", given, result, tables.least_sources[named]))
-    site = coefficient * acceleration
-    value = tables.times * site / tables.over
-    factor = Given(table.symbol, coefficient, "ratio", "site coefficient")
-    given = (factor, Given(table.acceleration, acceleration, "ratio", "mapped acceleration"))
-    formula = f"{table.symbol} × {table.acceleration}"
-    steps.append(Step("Acceleration for the site class", formula, given, Given(mapped, site, "ratio"), table.source))
-    fraction = f"{tables.times:g} × {mapped} / {tables.over:g}"
-    share = (Given(mapped, site, "ratio"),)
-    steps.append(Step("Design acceleration", fraction, share, Given(design, value, "ratio"), tables.design_clause))
-    return _PartMotion(coefficient, site, value, "", tuple(steps))
+        raised = least_coefficient.titled(says).giving(table.symbol).sourced(tables.least_sources[named])(found, least)
+        steps.append(raised.step())
+        coefficient = raised
+    of_site = site_acceleration.giving(mapped).naming(coefficient=table.symbol, acceleration=table.acceleration)
+    site = of_site.sourced(table.source)(coefficient, acceleration)
+    value = (
+        design_acceleration.giving(design)
+        .naming(mapped=mapped)
+        .sourced(tables.design_clause)(tables.times, site, tables.over)
+    )
+    return _PartMotion(float(coefficient), float(site), float(value), "", (*steps, site.step(), value.step()))

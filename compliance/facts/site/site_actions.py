@@ -17,6 +17,8 @@ from compliance.facts.site.seismic_category import (
     residential_category,
 )
 from compliance.facts.site.seismic_site import GroundMotion, ground_motion
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
 
 _HELD = "ASCE 7-22 sets ground motion in another way, which is not held here: state the design accelerations"
@@ -126,12 +128,17 @@ def _agrees(building: Building, site: Subject, name: str, symbol: str) -> Fact:
     worked = need.number_of(derived)
     told, rounding = given.value, building.tables.seismic[edition].rounding
     holds = not differing_acceleration(symbol, told, worked, rounding)
-    result = Given("", abs(told - worked))
-    step = Step(
-        f"{symbol} as given against as derived, difference", "|given − derived|",
-        (Given("given", told), Given("derived", worked)), result, f"rounding for print explains {rounding:g}",
-    )  # fmt: skip
+    named = difference.titled(f"{symbol} as given against as derived, difference")
+    step = named.sourced(f"rounding for print explains {rounding:g}")(told, worked).step()
     return need.known(holds, lambda: (step,))
+
+
+difference = equation(
+    "As given against as derived, difference", "abs(given - derived)", Symbol(""), "",
+    given=Symbol("given"), derived=Symbol("derived"),
+)  # fmt: skip
+
+EQUATIONS = (difference,)
 
 
 def category_agrees(building: Building, site: Subject) -> Fact:

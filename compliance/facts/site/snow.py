@@ -12,6 +12,8 @@ from collections.abc import Mapping
 from compliance.facts.common.reference_values import Part, at_most, need_not_negative
 from compliance.findings import Standing, lowest
 from compliance.record import record
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Numeral, Symbol, not_negative
 from compliance.steps import Given, Step
 
 NOT_COVERED = "Drifts against higher walls, sliding and unbalanced snow come on top: ask an engineer about them."
@@ -115,18 +117,34 @@ class RoofSnow:
     missing: tuple[str, ...] = ()
 
 
-def flat_roof_snow(times: float, exposure: float, thermal: float, importance: float, ground: float) -> float:
-    """p_f [Pa] of ground snow [Pa] (ASCE 7-10 equation 7.3-1). Raises ValueError for a value below zero."""
-    need_not_negative(times=times, exposure=exposure, thermal=thermal, importance=importance, ground=ground)
-    return times * exposure * thermal * importance * ground
+flat_roof_snow = equation(
+    "Flat-roof snow load", "times * exposure * thermal * importance * ground", Symbol("pf", "pressure"), "",
+    times=Numeral(sign="not below zero"), exposure=not_negative("Ce"), thermal=not_negative("Ct"),
+    importance=not_negative("Is"), ground=not_negative("pg", "pressure", "ground snow load"),
+)  # fmt: skip
+"""ASCE 7-10 equation 7.3-1."""
+
+slope_share = equation(
+    "Slope factor", "max(0, min(1, (none - slope) / (none - full)))", Symbol("Cs"), "",
+    slope=not_negative("slope", "angle", "slope of the roof"),
+    full=Symbol("full", "angle", "slope up to which all the snow stays"),
+    none=Symbol("none", "angle", "slope from which none stays"),
+)  # fmt: skip
+
+roof_load = equation(
+    "Roof snow load", "max(share * flat + rain, least)", Symbol("p", "pressure"), "",
+    share=Symbol("Cs", "ratio", "slope factor"), flat=Symbol("pf", "pressure", "flat-roof snow load"),
+    rain=Symbol("rain", "pressure", "rain on snow"), least=Symbol("pm", "pressure", "least load of a low slope"),
+)  # fmt: skip
+
+EQUATIONS = (flat_roof_snow, slope_share, roof_load)
 
 
-def slope_factor(slope: float, thermal: float, slippery: bool, tables: SnowTables) -> float:
+def slope_factor(slope: float, thermal: float, slippery: bool, tables: SnowTables) -> Solved:
     """Cs of a roof (ASCE 7-10 Figure 7-2). Raises ValueError for a thermal factor beyond the curves."""
-    need_not_negative(slope=slope)
     curve = _curve_for(thermal, tables)
     full, none = curve.slippery if slippery else curve.other
-    return min(1.0, max(0.0, (none - slope) / (none - full)))
+    return slope_share.sourced(tables.sources["slope"])(slope, full, none)
 
 
 def _curve_for(thermal: float, tables: SnowTables) -> SlopeCurve:
@@ -167,68 +185,23 @@ def roof_snow(given: float | None, ground: float | None, roof: SnowRoof | None, 
     return _from_ground(ground, roof, tables)
 
 
-@record
-class _Factors:
-    ce: float
-    ct: float
-    importance: float
-    cs: float
-
-
 def _from_ground(ground: float, roof: SnowRoof, tables: SnowTables) -> RoofSnow:
     thermal = _word("warmth", roof.warmth, tables.thermal)
-    factors = _Factors(
-        ce=_word("sheltering", roof.sheltering, _row("terrain", roof.terrain, tables.exposure)),
-        ct=thermal,
-        importance=_word("risk category", roof.risk_category, tables.importance),
-        cs=slope_factor(roof.slope, thermal, roof.slippery, tables),
+    exposure = _word("sheltering", roof.sheltering, _row("terrain", roof.terrain, tables.exposure))
+    importance = _word("risk category", roof.risk_category, tables.importance)
+    flat = flat_roof_snow.sourced(tables.sources["flat"])(
+        tables.flat_times,
+        Given("Ce", exposure, "ratio", f"terrain {roof.terrain}, {roof.sheltering}"),
+        Given("Ct", thermal, "ratio", roof.warmth),
+        Given("Is", importance, "ratio", f"risk category {roof.risk_category}"),
+        ground,
     )
-    flat = flat_roof_snow(tables.flat_times, factors.ce, factors.ct, factors.importance, ground)
+    share = slope_factor(roof.slope, thermal, roof.slippery, tables)
     rain = rain_on_snow(ground, roof.slope, roof.run, tables)
-    least = least_low_slope_snow(ground, roof.slope, factors.importance, tables)
-    load = max(factors.cs * flat + rain, least)
-    last = (
-        Given("Cs", factors.cs, "ratio", "slope factor"),
-        Given("pf", flat, "pressure", "flat-roof snow load"),
-        Given("rain", rain, "pressure", "rain on snow"),
-        Given("pm", least, "pressure", "least load of a low slope"),
-    )
-    steps = (
-        _flat_step(ground, flat, factors, roof, tables),
-        _slope_step(factors, roof, tables),
-        Step(
-            "Roof snow load",
-            "max(Cs × pf + rain, pm)",
-            last,
-            Given("p", load, "pressure"),
-            f"{tables.sources['least']}; {tables.sources['rain']}",
-        ),
-    )
+    least = least_low_slope_snow(ground, roof.slope, importance, tables)
+    load = roof_load.sourced(f"{tables.sources['least']}; {tables.sources['rain']}")(share, flat, rain, least)
     remarks = (NOT_COVERED, RUN_NOT_GIVEN) if rain and roof.run is None else (NOT_COVERED,)
-    return RoofSnow(load, tables.standing, steps, remarks)
-
-
-def _flat_step(ground: float, flat: float, factors: _Factors, roof: SnowRoof, tables: SnowTables) -> Step:
-    given = (
-        Given("Ce", factors.ce, "ratio", f"terrain {roof.terrain}, {roof.sheltering}"),
-        Given("Ct", factors.ct, "ratio", roof.warmth),
-        Given("Is", factors.importance, "ratio", f"risk category {roof.risk_category}"),
-        Given("pg", ground, "pressure", "ground snow load"),
-    )
-    formula = f"{tables.flat_times:g} × Ce × Ct × Is × pg"
-    return Step("Flat-roof snow load", formula, given, Given("pf", flat, "pressure"), tables.sources["flat"])
-
-
-def _slope_step(factors: _Factors, roof: SnowRoof, tables: SnowTables) -> Step:
-    curve = _curve_for(factors.ct, tables)
-    full, none = curve.slippery if roof.slippery else curve.other
-    given = (
-        Given("slope", roof.slope, "angle", "slope of the roof"),
-        Given("full", full, "angle", "slope up to which all the snow stays"),
-        Given("none", none, "angle", "slope from which none stays"),
-    )
-    formula = "max(0, min(1, (none − slope) / (none − full)))"
-    return Step("Slope factor", formula, given, Given("Cs", factors.cs, "ratio"), tables.sources["slope"])
+    return RoofSnow(float(load), tables.standing, (flat.step(), share.step(), load.step()), remarks)
 
 
 def _row(what: str, name: str, rows: Mapping[str, Mapping[str, float]]) -> Mapping[str, float]:

@@ -12,6 +12,8 @@ from collections.abc import Mapping
 from compliance.facts.common.reference_values import Part, need_not_negative
 from compliance.findings import Standing
 from compliance.record import record
+from compliance.rules.formulas.equations import Equation, Solved, equation
+from compliance.rules.formulas.symbols import Numeral, Symbol, not_negative
 from compliance.steps import Given, Step
 
 
@@ -84,72 +86,84 @@ class WindSite:
     importance: float = 1.0
 
 
-def exposure_factor(height: float, exposure: Exposure, least: float = 0.0) -> float:
+factor_for_height = equation(
+    "Factor for height", "times * (height / gradient_height) ** (2 / alpha)", Symbol("Kz"), "",
+    times=Numeral(), height=Symbol("z", "length", "height, not less than the least the edition uses"),
+    gradient_height=Symbol("zg", "length"), alpha=Symbol("α"),
+)  # fmt: skip
+
+least_factor = equation(
+    "Not less than the value for walls as components", "max(plain, least)", Symbol("Kz"), "",
+    plain=Symbol("K"), least=Symbol("Kleast"),
+)  # fmt: skip
+
+velocity_pressure = equation(
+    "Velocity pressure", "air * kz * topographic * directionality * speed ** 2", Symbol("q", "pressure"), "",
+    air=not_negative("c", "wind_factor", "half the density of air"), kz=not_negative("Kz"),
+    topographic=not_negative("Kzt", "ratio", "topographic factor"),
+    directionality=not_negative("Kd", "ratio", "directionality factor"),
+    speed=not_negative("V", "speed", "basic wind speed"),
+)  # fmt: skip
+"""ASCE 7-10 equation 27.3-1."""
+
+
+def _with_factors(*named: str) -> Equation:
+    """The velocity pressure of an edition that has one factor more or two, where they are not 1."""
+    more = {"elevation": not_negative("Ke", "ratio", "ground elevation factor"),
+            "importance": not_negative("I", "ratio", "importance factor")}  # fmt: skip
+    expression = " * ".join((velocity_pressure.expression, *named))
+    symbols = {**velocity_pressure.symbols, **{name: more[name] for name in named}}
+    return equation(velocity_pressure.title, expression, velocity_pressure.result, "", **symbols)
+
+
+pressure_with_elevation = _with_factors("elevation")
+pressure_with_importance = _with_factors("importance")
+pressure_with_both = _with_factors("elevation", "importance")
+
+EQUATIONS = (
+    factor_for_height, least_factor, velocity_pressure, pressure_with_elevation, pressure_with_importance,
+    pressure_with_both,
+)  # fmt: skip
+
+
+def exposure_factor(height: float, exposure: Exposure, least: float = 0.0) -> Solved:
     """Kz at `height` [m], not below `least`. Constant below the least height and above zg.
 
     ASCE 7-05 equations 6-3, ASCE 7-10 note 1 of Table 27.3-1. Raises ValueError for a height below zero.
     """
+    return exposure_lines(height, exposure, least)[-1]
+
+
+def exposure_lines(height: float, exposure: Exposure, least: float, source: str = "") -> tuple[Solved, ...]:
+    """Kz by height, and once more where `least` is more."""
     need_not_negative(height=height)
-    z = _bounded(height, exposure)
-    kz: float = exposure.times * (z / exposure.gradient_height) ** (2.0 / exposure.alpha)
-    return max(kz, least)
+    z, says = min(max(height, exposure.least_height), exposure.gradient_height), f"exposure {exposure.name}"
+    named = factor_for_height.titled(f"Factor for height, {says}").sourced(source)
+    gradient, alpha = Given("zg", exposure.gradient_height, "length", says), Given("α", exposure.alpha, "ratio", says)
+    plain = named(exposure.times, z, gradient, alpha)
+    return (plain, least_factor.sourced(source)(plain, least)) if least > plain else (plain,)
 
 
-def _bounded(height: float, exposure: Exposure) -> float:
-    return min(max(height, exposure.least_height), exposure.gradient_height)
-
-
-def velocity_pressure(air: float, kz: float, topographic: float, directionality: float, speed: float) -> float:
-    """q [Pa] of `speed` [m/s], `air` in Pa/(m/s)² (ASCE 7-10 equation 27.3-1). Raises ValueError below zero."""
-    need_not_negative(air=air, kz=kz, topographic=topographic, directionality=directionality, speed=speed)
-    return air * kz * topographic * directionality * speed**2
+def pressure_lines(height: float, site: WindSite, edition: WindEdition, for_walls: bool) -> tuple[Solved, ...]:
+    """Kz and, last, q [Pa] at `height` [m]; `for_walls` asks the least Kz of walls as components. Raises ValueError."""
+    exposure = edition.exposure(site.exposure)
+    kz = exposure_lines(height, exposure, exposure.least_kz if for_walls else 0.0, edition.source)
+    factors = edition.air, kz[-1], site.topographic, edition.directionality, site.speed
+    more = [one for one in (site.elevation, site.importance) if one != 1.0]
+    if len(more) == 2:
+        named = pressure_with_both
+    elif more:
+        named = pressure_with_elevation if site.elevation != 1.0 else pressure_with_importance
+    else:
+        named = velocity_pressure
+    return (*kz, named.sourced(edition.source)(*factors, *more))
 
 
 def pressure_at(height: float, site: WindSite, edition: WindEdition, for_walls: bool) -> float:
-    """q [Pa] at `height` [m]; `for_walls` asks the least Kz of walls as components. Raises ValueError."""
-    exposure = edition.exposure(site.exposure)
-    kz = exposure_factor(height, exposure, exposure.least_kz if for_walls else 0.0)
-    q = velocity_pressure(edition.air, kz, site.topographic, edition.directionality, site.speed)
-    need_not_negative(elevation=site.elevation, importance=site.importance)
-    return q * site.elevation * site.importance
+    """q [Pa] at `height` [m]. Raises ValueError as `pressure_lines`."""
+    return pressure_lines(height, site, edition, for_walls)[-1]
 
 
 def pressure_steps(height: float, site: WindSite, edition: WindEdition, for_walls: bool) -> tuple[Step, ...]:
     """How `pressure_at` finds its value."""
-    exposure = edition.exposure(site.exposure)
-    least = exposure.least_kz if for_walls else 0.0
-    plain, kz = exposure_factor(height, exposure), exposure_factor(height, exposure, least)
-    constants = (
-        Given("z", _bounded(height, exposure), "length", "height, not less than the least the edition uses"),
-        Given("zg", exposure.gradient_height, "length", f"exposure {exposure.name}"),
-        Given("α", exposure.alpha, "ratio", f"exposure {exposure.name}"),
-    )
-    formula = f"{exposure.times:g} × (z / zg)^(2 / α)"
-    steps = [
-        Step(f"Factor for height, exposure {exposure.name}", formula, constants, _ratio("Kz", plain), edition.source)
-    ]
-    if kz > plain:
-        given = (_ratio("K", plain), _ratio("Kleast", least))
-        says = "Not less than the value for walls as components"
-        steps.append(Step(says, "max(K, Kleast)", given, _ratio("Kz", kz), edition.source))
-    factors = [
-        Given("c", edition.air, "wind_factor", "half the density of air"),
-        _ratio("Kz", kz),
-        Given("Kzt", site.topographic, "ratio", "topographic factor"),
-        Given("Kd", edition.directionality, "ratio", "directionality factor"),
-        Given("V", site.speed, "speed", "basic wind speed"),
-    ]
-    formula = "c × Kz × Kzt × Kd × V²"
-    for symbol, value, meaning in (
-        ("Ke", site.elevation, "ground elevation factor"),
-        ("I", site.importance, "importance factor"),
-    ):
-        if value != 1.0:
-            formula += f" × {symbol}"
-            factors.append(Given(symbol, value, "ratio", meaning))
-    result = Given("q", pressure_at(height, site, edition, for_walls), "pressure")
-    return (*steps, Step("Velocity pressure", formula, tuple(factors), result, edition.source))
-
-
-def _ratio(symbol: str, value: float) -> Given:
-    return Given(symbol, value, "ratio")
+    return tuple(one.step() for one in pressure_lines(height, site, edition, for_walls))

@@ -7,7 +7,9 @@ from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.site.wind import WindEdition, WindSite, pressure_at, pressure_steps
-from compliance.steps import Given, Step
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Symbol
+from compliance.steps import Given
 
 
 def wind_edition(building: Building, need: Needs) -> WindEdition | None:
@@ -70,21 +72,29 @@ def _lift(building: Building, roof: Subject, below: str) -> Fact:
     inside = building.tables.walls.internal_of(enclosure)
     need.rest_on(building.tables.building.standing)
     need.rest_on(building.tables.walls.standing)
-    top = need.use(above)
-    given = [
-        Given("c", edition.to_allowable, "ratio", "to allowable stresses"),
-        Given("q", q, "pressure", "velocity pressure"),
-        Given("G", gust, "ratio", "gust factor"),
-        above.given("C_p", "suction on the roof"),
-    ]
+    need.use(above)
+    suction_on_top = above.given("C_p", "suction on the roof")
     if below == "eave_lift":
         under = building.screening[below]
-        value = edition.to_allowable * q * gust * (top + need.use(under))
-        given.append(under.given("C_e", "pressure under the eaves"))
-        says, formula = "Wind lifts the eaves", "c × q × G × (C_p + C_e)"
-    else:
-        value = edition.to_allowable * q * (gust * top + inside)
-        given.append(Given("GC_pi", inside, "ratio", enclosure))
-        says, formula = "Wind lifts the roof between the walls", "c × q × (G × C_p + GC_pi)"
-    step = Step(says, formula, tuple(given), Given("u", value, "pressure"), above.source)
-    return need.known(value, lambda: (step,))
+        need.use(under)
+        eaves = lift_of_eaves.sourced(above.source)
+        return need.solved(eaves, edition.to_allowable, q, gust, suction_on_top, under.given("C_e", _UNDER))
+    inner = Given("GC_pi", inside, "ratio", enclosure)
+    return need.solved(lift_of_roof.sourced(above.source), edition.to_allowable, q, gust, suction_on_top, inner)
+
+
+_UNDER = "pressure under the eaves"
+_LEVEL = Symbol("c", "ratio", "to allowable stresses")
+_PRESSURE, _GUST = Symbol("q", "pressure", "velocity pressure"), Symbol("G", "ratio", "gust factor")
+
+lift_of_eaves = equation(
+    "Wind lifts the eaves", "level * pressure * gust * (above + under)", Symbol("u", "pressure"), "",
+    level=_LEVEL, pressure=_PRESSURE, gust=_GUST, above=Symbol("C_p"), under=Symbol("C_e"),
+)  # fmt: skip
+
+lift_of_roof = equation(
+    "Wind lifts the roof between the walls", "level * pressure * (gust * above + inside)", Symbol("u", "pressure"), "",
+    level=_LEVEL, pressure=_PRESSURE, gust=_GUST, above=Symbol("C_p"), inside=Symbol("GC_pi"),
+)  # fmt: skip
+
+EQUATIONS = (lift_of_eaves, lift_of_roof)

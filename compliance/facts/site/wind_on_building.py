@@ -12,6 +12,8 @@ from compliance.facts.common.reference_values import Part, need_not_negative
 from compliance.facts.site.wind import WindEdition, WindSite, pressure_at
 from compliance.findings import Standing, lowest
 from compliance.record import record
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
 
 
@@ -76,29 +78,35 @@ def building_pressures(
     need_not_negative(internal=internal)
     q = pressure_at(height, site, edition, for_walls=False)
     c, lee = coefficients, coefficients.leeward_of(length_over_width)
-    across = max(q * c.gust * (c.windward - lee), edition.least_pressure)
-    pressure, gust = Given("q", q, "pressure"), Given("G", c.gust, "ratio", "gust factor")
     inside = Given("GCpi", internal, "ratio", "internal pressure coefficient")
-
-    def one(says: str, formula: str, cp: float, result: float) -> Step:
-        given = (pressure, gust, Given("Cp", cp, "ratio"), inside)
-        return Step(says, formula, given, Given("p", result, "pressure"), c.source)
-
-    windward = q * (c.gust * c.windward + internal)
-    leeward, side = (q * (c.gust * cp - internal) for cp in (lee, c.side))
-    ends = (Given("Cpw", c.windward, "ratio", "windward"), Given("Cpl", lee, "ratio", "leeward"))
-    least = Given("pmin", edition.least_pressure, "pressure", "least pressure")
-    steps = (
-        one("Windward wall", "q × (G × Cp + GCpi)", c.windward, windward),
-        one("Leeward wall", "q × (G × Cp − GCpi)", lee, leeward),
-        one("Side walls", "q × (G × Cp − GCpi)", c.side, side),
-        Step(
-            "Windward and leeward walls together",
-            "max(q × G × (Cpw − Cpl), pmin)",
-            (pressure, gust, *ends, least),
-            Given("p", across, "pressure"),
-            c.source,
-        ),
+    windward = on_windward_wall.sourced(c.source)(q, c.gust, c.windward, inside)
+    leeward, side = (
+        one.sourced(c.source)(q, c.gust, cp, inside)
+        for one, cp in ((on_other_wall.titled("Leeward wall"), lee), (on_other_wall.titled("Side walls"), c.side))
     )
+    across = on_both_walls.sourced(c.source)(q, c.gust, c.windward, lee, edition.least_pressure)
+    found = windward, leeward, side, across
     standing = lowest([edition.standing, c.standing]) or Standing.OPEN
-    return BuildingPressures(windward, leeward, side, across, standing, steps)
+    steps = tuple(one.step() for one in found)
+    return BuildingPressures(float(windward), float(leeward), float(side), float(across), standing, steps)
+
+
+_PRESSURE, _GUST = Symbol("q", "pressure"), Symbol("G", "ratio", "gust factor")
+
+on_windward_wall = equation(
+    "Windward wall", "pressure * (gust * external + internal)", Symbol("p", "pressure"), "",
+    pressure=_PRESSURE, gust=_GUST, external=Symbol("Cp"), internal=Symbol("GCpi"),
+)  # fmt: skip
+
+on_other_wall = equation(
+    "Other walls", "pressure * (gust * external - internal)", Symbol("p", "pressure"), "",
+    pressure=_PRESSURE, gust=_GUST, external=Symbol("Cp"), internal=Symbol("GCpi"),
+)  # fmt: skip
+
+on_both_walls = equation(
+    "Windward and leeward walls together", "max(pressure * gust * (windward - leeward), least)",
+    Symbol("p", "pressure"), "", pressure=_PRESSURE, gust=_GUST, windward=Symbol("Cpw", "ratio", "windward"),
+    leeward=Symbol("Cpl", "ratio", "leeward"), least=Symbol("pmin", "pressure", "least pressure"),
+)  # fmt: skip
+
+EQUATIONS = (on_windward_wall, on_other_wall, on_both_walls)

@@ -13,6 +13,8 @@ from compliance.facts.common.reference_values import Part, at_most, need_not_neg
 from compliance.facts.site.wind import WindEdition, WindSite, pressure_at, pressure_steps
 from compliance.findings import Standing, lowest
 from compliance.record import record
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
 
 MIDDLE, END = "middle", "end"
@@ -143,21 +145,28 @@ def wall_pressures(
     times = coefficients.low_slope_times if low else 1.0
     towards = times * external_coefficient(piece.area, coefficients.inward, coefficients.areas)
     away = times * external_coefficient(piece.area, coefficients.outward[piece.zone], coefficients.areas)
-    inward = max(q * (towards + inside), least)
-    outward = min(q * (away - inside), -least)
-
-    def line(says: str, formula: str, external: float, result: float) -> Step:
-        given = (
-            Given("q", q, "pressure", "velocity pressure at the mean roof height"),
-            Given("GCp", external, "ratio", f"{piece.zone} zone, effective wind area as given"),
-            Given("GCpi", inside, "ratio", piece.enclosure),
-            Given("pmin", least, "pressure", "least pressure"),
-        )
-        return Step(says, formula, given, Given("p", result, "pressure"), coefficients.source)
-
-    steps = (
-        *pressure_steps(piece.height, site, edition, for_walls=True),
-        line("Pressure towards the wall", "max(q × (GCp + GCpi), pmin)", towards, inward),
-        line("Pressure away from the wall", "min(q × (GCp − GCpi), −pmin)", away, outward),
+    named = (towards_wall.sourced(coefficients.source), away_from_wall.sourced(coefficients.source))
+    zone = f"{piece.zone} zone, effective wind area as given"
+    inner = Given("GCpi", inside, "ratio", piece.enclosure)
+    inward, outward = (
+        one(q, Given("GCp", external, "ratio", zone), inner, least)
+        for one, external in zip(named, (towards, away), strict=True)
     )
-    return WallPressures(inward, outward, standing, steps)
+    steps = (*pressure_steps(piece.height, site, edition, for_walls=True), inward.step(), outward.step())
+    return WallPressures(float(inward), float(outward), standing, steps)
+
+
+_PRESSURE = Symbol("q", "pressure", "velocity pressure at the mean roof height")
+_LEAST = Symbol("pmin", "pressure", "least pressure")
+
+towards_wall = equation(
+    "Pressure towards the wall", "max(pressure * (external + internal), least)", Symbol("p", "pressure"), "",
+    pressure=_PRESSURE, external=Symbol("GCp"), internal=Symbol("GCpi"), least=_LEAST,
+)  # fmt: skip
+
+away_from_wall = equation(
+    "Pressure away from the wall", "min(pressure * (external - internal), -least)", Symbol("p", "pressure"), "",
+    pressure=_PRESSURE, external=Symbol("GCp"), internal=Symbol("GCpi"), least=_LEAST,
+)  # fmt: skip
+
+EQUATIONS = (towards_wall, away_from_wall)

@@ -6,7 +6,7 @@ from compliance.facts.specimens import rupture
 from compliance.facts.specimens.measured import Measured
 from compliance.model.specimens import Loading, Specimen
 from compliance.record import replace
-from compliance.steps import Given, Step
+from compliance.rules.formulas.equations import Solved
 
 _NOT_SAID = "; where the load stood is not said, so the lower of the two forms is taken: state loading"
 _NO_WEIGHT = "; own weight not counted, which errs low: mass or length is not given"
@@ -27,16 +27,16 @@ def bent(specimen: Specimen, gravity: float | None, loading: Loading | None = No
         weight = weight_between_supports(specimen, gravity)
         says = _NO_WEIGHT if weight is None else ""
     if placed == "centre":
-        step = (
-            rupture.rupture_at_centre_step(load, span, width, height)
+        found = (
+            rupture.rupture_at_centre(load, span, width, height)
             if weight is None
-            else rupture.rupture_at_centre_with_weight_step(load, weight, span, width, height)
+            else rupture.rupture_at_centre_with_weight(load, weight, span, width, height)
         )
     else:
-        step = _at_thirds(load, weight, span, width, height)
+        found = _at_thirds(load, weight, span, width, height)
         says += "" if placed else _NOT_SAID
-    assert isinstance(step.result.value, float)
-    return Measured(step.result.value, replace(step, says=step.says + says))
+    step = found.step()
+    return Measured(float(found), replace(step, says=step.says + says))
 
 
 def weight_between_supports(specimen: Specimen, gravity: float) -> float | None:
@@ -46,15 +46,7 @@ def weight_between_supports(specimen: Specimen, gravity: float) -> float | None:
     return specimen.mass * gravity * min(1.0, specimen.span / specimen.depth)
 
 
-def _at_thirds(load: float, weight: float | None, span: float, width: float, height: float) -> Step:
+def _at_thirds(load: float, weight: float | None, span: float, width: float, height: float) -> Solved:
     if weight is not None:
-        return rupture.rupture_at_thirds_step(load, weight, span, width, height)
-    given = (
-        Given("P", load, "force", "force at rupture"),
-        Given("L", span, "thickness", "distance between supports"),
-        Given("b", width, "thickness", "width"),
-        Given("d", height, "thickness", "depth"),
-    )
-    value = rupture.rupture_at_thirds(load, 0.0, span, width, height)
-    return Step("Modulus of rupture, load at third points", "P × L / (b × d²)", given,
-                Given("R", value, "stress", "modulus of rupture"), rupture.THIRD_POINT)  # fmt: skip
+        return rupture.rupture_at_thirds(load, weight, span, width, height)
+    return rupture.rupture_at_thirds_without_weight(load, span, width, height)

@@ -8,31 +8,16 @@ from compliance.facts.common.fact import Fact
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
-from compliance.facts.mechanics.eccentricity import (
-    EN_ENDS,
-    MiddleCurve,
-    creep_eccentricity,
-    curve_for,
-    curve_steps,
-    end_eccentricity,
-    end_reduction,
-    end_steps,
-    initial_eccentricity,
-    middle_reduction,
-    middle_steps,
-    resistance,
-    resistance_step,
-)
-from compliance.facts.mechanics.slenderness import (
-    SlendernessCurve,
-    allowable_axial_step,
-    allowable_axial_stress,
-    flat_allowable_step,
-    radius_of_gyration,
-    slenderness_factor,
-    slenderness_steps,
-)
-from compliance.steps import Given, Step
+from compliance.facts.mechanics import eccentricity as en
+from compliance.facts.mechanics import slenderness as axial
+from compliance.facts.strength.tested_strength import share_of_strength
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Symbol
+
+height_that_counts = equation(
+    "Height that counts", "share * height", Symbol("h_e", "length"), "",
+    share=Symbol("k"), height=Symbol("h", "length"),
+)  # fmt: skip
 
 
 def effective_height(building: Building, wall: Subject) -> Fact:
@@ -40,18 +25,15 @@ def effective_height(building: Building, wall: Subject) -> Fact:
     need = Needs(wall)
     restraint = need.field(building.project.walls[wall.mark].top_restraint, "walls", wall.mark, "top_restraint")
     height = need.number("wall.height")
-    if need.lacks:
-        return need.lacking
     share = building.screening["height_free" if restraint == "free" else "height_held"]
-    value = need.use(share) * height
-    step = Step("Height that counts", "k × h", (share.given("k", share.source), Given("h", height, "length")),
-                Given("h_e", value, "length"), share.source)  # fmt: skip
-    return need.known(value, lambda: (step,))
+    if not need.lacks:
+        need.use(share)
+    return need.solved(height_that_counts.sourced(share.source), share.given("k", share.source), height)
 
 
-def _curve(need: Needs, building: Building) -> SlendernessCurve:
+def _curve(need: Needs, building: Building) -> axial.SlendernessCurve:
     names = ("curve_short", "curve_bound", "curve_tall")
-    return SlendernessCurve(*(need.use(building.screening[name]) for name in names))
+    return axial.SlendernessCurve(*(need.use(building.screening[name]) for name in names))
 
 
 def slenderness(building: Building, wall: Subject) -> Fact:
@@ -61,8 +43,7 @@ def slenderness(building: Building, wall: Subject) -> Fact:
     curve = _curve(need, building)
     if need.lacks:
         return need.lacking
-    value = slenderness_factor(height, radius_of_gyration(thick), curve)
-    return need.known(value, lambda: slenderness_steps(height, thick, curve))
+    return need.worked(*axial.slenderness_lines(height, thick, curve))
 
 
 def slender_allowable(building: Building, wall: Subject) -> Fact:
@@ -70,10 +51,7 @@ def slender_allowable(building: Building, wall: Subject) -> Fact:
     need = Needs(wall)
     tested, factor = need.number("mix.lowest_compression"), need.number("wall.slenderness_factor")
     share = need.use(building.screening["axial_share"])
-    if need.lacks:
-        return need.lacking
-    value = allowable_axial_stress(tested, share, factor)
-    return need.known(value, lambda: (allowable_axial_step(tested, share, factor),))
+    return need.solved(axial.allowable_axial_stress, tested, share, factor)
 
 
 def flat_allowable(building: Building, wall: Subject) -> Fact:
@@ -82,12 +60,32 @@ def flat_allowable(building: Building, wall: Subject) -> Fact:
     need = Needs(wall)
     tested, thick = need.number("mix.lowest_compression"), need.number("wall.base_thickness")
     share = building.screening["flat_share"]
-    stress = need.use(share) * tested
+    need.use(share)
     if need.lacks:
         return need.lacking
-    given = (share.given("k", "share of the strength"), Given("f", tested, "stress", "lowest strength"))
-    first = Step("Allowable stress on the gross area", "k × f", given, Given("F", stress, "stress"), share.source)
-    return need.known(stress * thick, lambda: (first, flat_allowable_step(stress, thick)))
+    named = share_of_strength.titled("Allowable stress on the gross area").sourced(share.source)
+    stress = named(share.given("k", "share of the strength"), tested)
+    return need.worked(stress, axial.flat_allowable(stress, thick))
+
+
+eccentricity_at_once = equation(
+    "Eccentricity at mid-height, at once", "max(offset / 2 + initial, least_share * thickness)",
+    Symbol("e_m", "thickness", "at once"), en.EN_ENDS,
+    offset=Symbol("e", "thickness", "bearing off the middle"),
+    initial=Symbol("e_init", "thickness", "for walls out of true"),
+    least_share=Symbol("c", "ratio", "least share of the thickness"), thickness=Symbol("t", "thickness"),
+)  # fmt: skip
+"""Half of the bearing's offset is left at mid-height, the wall is out of true, and it creeps."""
+
+whole_eccentricity = equation(
+    "Eccentricity at mid-height", "at_once + later", Symbol("e_mk", "thickness"), en.EN_ENDS,
+    at_once=Symbol("e_m", "thickness", "at once"), later=Symbol("e_k", "thickness", "creep"),
+)  # fmt: skip
+
+design_strength = equation(
+    "Design strength, the factor of the loads included", "tested / (partial * loads)", Symbol("f_d", "stress"), "",
+    tested=Symbol("f", "stress", "lowest strength"), partial=Symbol("γ_M"), loads=Symbol("γ_F"),
+)  # fmt: skip
 
 
 def eccentric_resistance(building: Building, wall: Subject) -> Fact:
@@ -102,66 +100,28 @@ def eccentric_resistance(building: Building, wall: Subject) -> Fact:
     c = {name: need.use(building.screening[name]) for name in _EN}
     if need.lacks:
         return need.lacking
-    init = initial_eccentricity(height, c["out_of_true"])
+    init = en.initial_eccentricity(height, c["out_of_true"])
     least, top = c["least_eccentricity"], max(load, 1e-9)
-    end = end_eccentricity(top * offset, top, 0.0, init, thick, least)
-    at_once = max(offset / 2 + init, least * thick)
-    crept = creep_eccentricity(c["creep_factor"], c["creep"], height, thick, at_once)
-    middle = at_once + crept
-    curve = curve_for(c["modulus_ratio"], c["bend_start"], c["bend_span"], c["bend_slope"])
-    reach = _within(middle, thick, curve)
-    reduction = min(end_reduction(end, thick), middle_reduction(middle, height, thick, curve) if reach else 0.0)
-    design = tested / (c["partial_factor"] * c["load_factor"])
-
-    def worked() -> tuple[Step, ...]:
-        measures = (Given("h", height, "length"), Given("d", c["out_of_true"]))
-        true = Step("For walls out of true", "h / d", measures, Given("e_init", init, "thickness"), EN_ENDS)
-        ends = (true, *end_steps(top * offset, top, 0.0, init, thick, least))
-        figures = curve_steps(c["modulus_ratio"], c["bend_start"], c["bend_span"], c["bend_slope"])
-        mids = (*figures, *middle_steps(middle, height, thick, curve)) if reach else (_OFF,)
-        given = (Given("f", tested, "stress", "lowest strength"), building.screening["partial_factor"].given("γ_M"),
-                 building.screening["load_factor"].given("γ_F"))  # fmt: skip
-        stress = Step("Design strength, the factor of the loads included", "f / (γ_M × γ_F)", given,
-                      Given("f_d", design, "stress"), building.screening["partial_factor"].source)  # fmt: skip
-        offs = _middle_offs(offset, init, c, height, thick, at_once, crept)
-        return (*ends, *offs, *mids, stress, resistance_step(reduction, thick, design))
-
-    return need.known(resistance(reduction, thick, design), worked)
+    end = en.end_eccentricity(top * offset, top, 0.0, init, thick, least)
+    at_end = en.end_reduction(end, thick)
+    at_once = eccentricity_at_once(offset, init, least, thick)
+    crept = en.creep_eccentricity(c["creep_factor"], c["creep"], height, thick, at_once)
+    middle = whole_eccentricity(at_once, crept)
+    figures = en.curve_figures(c["modulus_ratio"], c["bend_start"], c["bend_span"], c["bend_slope"])
+    curve = en.MiddleCurve(*figures)
+    within = en.within_curve(middle, thick, curve)
+    mids = (*figures, *en.middle_lines(middle, height, thick, curve)) if within else (_OFF,)
+    partial, loads = building.screening["partial_factor"], building.screening["load_factor"]
+    design = design_strength.sourced(partial.source)(tested, partial.given("γ_M"), loads.given("γ_F"))
+    found = en.resistance(min(at_end, mids[-1]), thick, design)
+    return need.worked(init, end, at_end, at_once, crept, middle, *mids, design, found)
 
 
 _EN = (
     "out_of_true", "least_eccentricity", "creep_factor", "creep", "modulus_ratio", "bend_start", "bend_span",
     "bend_slope", "partial_factor", "load_factor",
 )  # fmt: skip
-_OFF = Step("Eccentricity beyond the reach of the buckling curve", "", (), Given("Φ_m", 0.0), "EN 1996-1-1, Annex G")
-
-
-def _within(off: float, thick: float, curve: MiddleCurve) -> bool:
-    return end_reduction(off, thick) == 0 or curve.span - curve.slope * off / thick > 0
-
-
-def _middle_offs(
-    offset: float, init: float, c: dict[str, float], height: float, thick: float, at_once: float, crept: float
-) -> tuple[Step, ...]:  # fmt: skip
-    """Half of the bearing's offset is left at mid-height, the wall is out of true, and it creeps."""
-    first = Given("e_m", at_once, "thickness", "at once")
-    given = (
-        Given("e", offset, "thickness", "bearing off the middle"),
-        Given("e_init", init, "thickness", "for walls out of true"),
-        Given("c", c["least_eccentricity"], "ratio", "least share of the thickness"),
-        Given("t", thick, "thickness"),
-    )
-    creeping = (
-        Given("k", c["creep_factor"]), Given("φ", c["creep"], "ratio", "creep"), Given("h", height, "length"),
-        Given("t", thick, "thickness"), first,
-    )  # fmt: skip
-    later = Given("e_k", crept, "thickness", "creep")
-    total = Given("e_mk", at_once + crept, "thickness")
-    return (
-        Step("Eccentricity at mid-height, at once", "max(e / 2 + e_init, c × t)", given, first, EN_ENDS),
-        Step("Eccentricity from creep", "k × φ × h / t × √(t × e_m)", creeping, later, EN_ENDS),
-        Step("Eccentricity at mid-height", "e_m + e_k", (first, later), total, EN_ENDS),
-    )
+_OFF = en.reduction_at_middle.titled("Eccentricity beyond the reach of the buckling curve").without_value(0.0)
 
 
 def axial_use(building: Building, wall: Subject) -> Fact:
@@ -171,16 +131,18 @@ def axial_use(building: Building, wall: Subject) -> Fact:
     s, fa, n, nr, nf = (need.number(f"wall.{name}") for name in names)
     if need.lacks:
         return need.lacking
-    value = max(load / allowed if allowed > 0 else math.inf for load, allowed in ((s, fa), (n, nr), (n, nf)))
-    given = (
-        Given("σ", s, "stress"), Given("F_a", fa, "stress"), Given("n", n, "line_load"),
-        Given("N_Rd", nr, "line_load"), Given("n_F", nf, "line_load"),
-    )  # fmt: skip
-    step = Step(
-        "Greatest use under axial load",
-        "max(σ / F_a, n / N_Rd, n / n_F)",
-        given,
-        Given("", value),
-        "the worst of the three forms above",
-    )
-    return need.known(value, lambda: (step,))
+    if min(fa, nr, nf) <= 0:
+        return need.worked(greatest_use.without_value(math.inf, s, fa, n, nr, nf))
+    return need.worked(greatest_use(s, fa, n, nr, nf))
+
+
+greatest_use = equation(
+    "Greatest use under axial load", "max(stress / allowed, load / resistance, load / flat)", Symbol(""),
+    "the worst of the three forms above",
+    stress=Symbol("σ", "stress"), allowed=Symbol("F_a", "stress"), load=Symbol("n", "line_load"),
+    resistance=Symbol("N_Rd", "line_load"), flat=Symbol("n_F", "line_load"),
+)  # fmt: skip
+
+EQUATIONS = (
+    height_that_counts, eccentricity_at_once, whole_eccentricity, design_strength, greatest_use
+)  # fmt: skip

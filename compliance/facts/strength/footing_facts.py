@@ -9,18 +9,16 @@ from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.mechanics.footings import (
-    net_bearing_step,
+    greatest_soil_pressure,
+    net_bearing,
     plain_concrete_tension,
     projection,
-    projection_steps,
     projection_stresses,
     required_width,
-    required_width_step,
-    soil_stress_step,
-    soil_stresses,
 )
-from compliance.facts.mechanics.gravity import STANDARD_GRAVITY
 from compliance.facts.strength.wall_stress import BASE, pressures
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import STANDARD_GRAVITY, Symbol
 from compliance.steps import Given, Step, no_steps
 
 _PLAIN = ("concrete", "rubble-trench-grade-beam")
@@ -35,26 +33,18 @@ def width_needed(building: Building, wall: Subject) -> Fact:
         return need.lacking
     if not math.isfinite(load):  # Its own lines say so.
         return need.known(math.inf, no_steps)
-    own = density * STANDARD_GRAVITY * deep
-    if own >= soil:
+    if density * STANDARD_GRAVITY * deep >= soil:
         step = Step("The footing's own weight uses up the soil", "", (), Given("q_a", soil, "pressure"), "statics")
         return need.known(math.inf, lambda: (step,))
-    value = required_width(load, soil - own)
-    return need.known(value, lambda: (net_bearing_step(soil, deep, density), required_width_step(load, soil - own)))
+    left = net_bearing(soil, deep, density)
+    return need.worked(left, required_width(load, left))
 
 
 def footing_projection(building: Building, wall: Subject) -> Fact:
     """How far the footing stands out past each side of what stands on it [m]; below zero where it is narrower."""
     need = Needs(wall)
     wide, above = need.number("footing.width"), _above(building, need)
-    if need.lacks:
-        return need.lacking
-    value = projection(wide, above)
-    given = (Given("B", wide, "thickness"), Given("t", above, "thickness", "thickness of what stands on it"))
-    step = Step(
-        "Projection of the footing", "(B − t) / 2", given, Given("p", value, "thickness"), "footing in the middle"
-    )
-    return need.known(value, lambda: (step,))
+    return need.solved(projection, wide, above)
 
 
 def _above(building: Building, need: Needs) -> float:
@@ -75,21 +65,15 @@ def soil_pressure(building: Building, wall: Subject) -> Fact:
     )
     if not math.isfinite(total) or not math.isfinite(moment):
         return need.known(math.inf, worst.steps)
-    off = moment / total
-    value = soil_stresses(total, off, wide).most
+    off = offset_on_soil(moment, load, own)
+    return need.worked(off, greatest_soil_pressure(total, off, wide))
 
-    def worked() -> tuple[Step, ...]:
-        given = (
-            Given("m", moment, "line_moment", "moment at the base of the wall"),
-            Given("n", load, "line_load", "load along the footing"),
-            Given("w_F", own, "line_load", "footing"),
-        )
-        first = Step(
-            "Load off the middle of the footing", "m / (n + w_F)", given, Given("e", off, "thickness"), "statics"
-        )
-        return (first, soil_stress_step(total, off, wide))
 
-    return need.known(value, worked)
+offset_on_soil = equation(
+    "Load off the middle of the footing", "moment / (load + own)", Symbol("e", "thickness"), "statics",
+    moment=Symbol("m", "line_moment", "moment at the base of the wall"),
+    load=Symbol("n", "line_load", "load along the footing"), own=Symbol("w_F", "line_load", "footing"),
+)  # fmt: skip
 
 
 def footing_tension(building: Building, wall: Subject) -> Fact:
@@ -111,8 +95,8 @@ def footing_tension(building: Building, wall: Subject) -> Fact:
     if deep <= 0:
         step = Step("Nothing of the depth counts", "", (), Given("d", deep, "thickness"), "cast on soil")
         return need.known(math.inf, lambda: (step,))
-    up = max(net, 0.0)
-    return need.known(projection_stresses(up, out, inset, deep).tension, lambda: projection_steps(up, out, inset, deep))
+    found = projection_stresses(max(net, 0.0), out, inset, deep)
+    return need.known(float(found.tension), lambda: (found.tension.step(), found.shear.step()))
 
 
 def footing_tension_allowed(building: Building, wall: Subject) -> Fact:
@@ -120,12 +104,10 @@ def footing_tension_allowed(building: Building, wall: Subject) -> Fact:
     need = Needs(wall)
     strength = need.number("footing.concrete_strength")
     factor, unit = building.screening["plain_factor"], building.screening["plain_unit"]
-    k, one = need.use(factor), need.use(unit)
-    if need.lacks:
-        return need.lacking
-    value = plain_concrete_tension(strength, k, one)
-    given = (factor.given("k"), unit.given("u", "the unit the factor goes with"), Given("f'c", strength, "stress"))
-    step = Step(
-        "Allowable tension of plain concrete", "k × u × √(f'c / u)", given, Given("F_t", value, "stress"), factor.source
-    )
-    return need.known(value, lambda: (step,))
+    for taken in (factor, unit):
+        need.use(taken)
+    allowed = plain_concrete_tension.sourced(factor.source)
+    return need.solved(allowed, strength, factor.given("k"), unit.given("u", "the unit the factor goes with"))
+
+
+EQUATIONS = (offset_on_soil,)

@@ -14,12 +14,15 @@ from compliance.facts.geometry.columns import Columns, columns, full_force
 from compliance.facts.geometry.openings import Hole
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.mechanics.beams import Point, SimpleBeam, uniform
-from compliance.facts.mechanics.bearing import bearing_stress, bearing_stress_step
-from compliance.facts.mechanics.lintels import lintel_moment_step, lintel_shear_step, lintel_span, lintel_span_step
-from compliance.facts.mechanics.sections import bending_stress_step, second_moment, shear_stress_step
+from compliance.facts.mechanics.bearing import bearing_stress
+from compliance.facts.mechanics.lintels import lintel_moment, lintel_span
+from compliance.facts.mechanics.lintels import lintel_shear as force_on_end
+from compliance.facts.mechanics.sections import bending_stress, shear_stress_of_rectangle
 from compliance.facts.mechanics.wall_weight import Elevation
 from compliance.model.walls import Lintel
 from compliance.record import record
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
 
 _ARCH = "the opening is spanned by an arch"
@@ -48,12 +51,16 @@ def lintel_load(building: Building, opening: Subject) -> Fact:
         return need.lacking
     hole, top = _hole(building, opening), need.number("wall.top_load")
     above = sum(_weight_above(one, hole) for one in (found.earth, found.finish) if one) / hole.width
-    given = (Given("w_t", top, "line_load", "load on the wall's top"),
-             Given("w_o", above, "line_load", "all of the wall above the opening"))  # fmt: skip
-    step = Step(
-        "Load along the lintel", "w_t + w_o", given, Given("w", top + above, "line_load"), "no arching counted on"
-    )
-    return need.known(top + above, lambda: (step,))
+    return need.worked(load_along_lintel(top, above))
+
+
+load_along_lintel = equation(
+    "Load along the lintel", "top + above", Symbol("w", "line_load"), "no arching counted on",
+    top=Symbol("w_t", "line_load", "load on the wall's top"),
+    above=Symbol("w_o", "line_load", "all of the wall above the opening"),
+)  # fmt: skip
+
+EQUATIONS = (load_along_lintel,)
 
 
 def _weight_above(wall: Elevation, hole: Hole) -> float:
@@ -91,26 +98,24 @@ def _spanned(building: Building, need: Needs) -> _Spanned | None:
             need.lack("the lintel bears on nothing", (*path, "bearing"))
     if need.lacks:
         return None
-    span = lintel_span(clear, bearing) if bearing else clear
+    spanned = lintel_span(clear, bearing) if bearing else None
+    span = clear if spanned is None else spanned
     hole = _hole(building, opening)
     points = [
         Point(one.at.si - hole.start + bearing / 2, full_force(one))
         for one in building.project.walls[opening.wall].loads.values()
         if hole.start <= one.at.si <= hole.end
     ]
-    beam = SimpleBeam(span, (*uniform(span, even), *points))
-    moment, end = beam.greatest_moment, beam.greatest_shear
-
-    def steps() -> tuple[Step, ...]:
-        spans = (lintel_span_step(clear, bearing),) if bearing else ()
-        if not points:
-            return (*spans, lintel_moment_step(even, 0.0, span), lintel_shear_step(even, 0.0, span))
-        stated = (Given("w", even, "line_load"), Given("L", span, "length"))
+    if points:
+        beam = SimpleBeam(span, (*uniform(span, even), *points))
         says = f"Bending moment of a simple span with {len(points)} single load{'s' if len(points) > 1 else ''}"
-        return (*spans, Step(says, "", stated, Given("M", moment, "moment"), "statics"),
-                Step("Greatest force on one end", "", stated, Given("R", end, "force"), "statics"))  # fmt: skip
-
-    return _Spanned(moment, end, wide, deep, steps)
+        moment = lintel_moment.titled(says).without_value(beam.greatest_moment, even=even, span=span)
+        one_end = force_on_end.titled("Greatest force on one end")
+        end = one_end.without_value(beam.greatest_shear, even=even, span=span)
+    else:
+        moment, end = lintel_moment(even, 0.0, span), force_on_end(even, 0.0, span)
+    lines = (spanned, moment, end) if spanned is not None else (moment, end)
+    return _Spanned(moment, end, wide, deep, lambda: tuple(one.step() for one in lines))
 
 
 def lintel_bending(building: Building, opening: Subject) -> Fact:
@@ -119,8 +124,8 @@ def lintel_bending(building: Building, opening: Subject) -> Fact:
     found = _spanned(building, need)
     if found is None:
         return need.lacking
-    value = found.moment / second_moment(found.width, found.depth) * found.depth / 2
-    return need.known(value, lambda: (*found.steps(), bending_stress_step(found.moment, found.width, found.depth)))
+    stress = bending_stress(found.moment, found.width, found.depth)
+    return need.known(float(stress), lambda: (*found.steps(), stress.step()))
 
 
 def lintel_shear(building: Building, opening: Subject) -> Fact:
@@ -129,8 +134,8 @@ def lintel_shear(building: Building, opening: Subject) -> Fact:
     found = _spanned(building, need)
     if found is None:
         return need.lacking
-    value = 1.5 * found.end / (found.width * found.depth)
-    return need.known(value, lambda: (*found.steps(), shear_stress_step(found.end, found.width, found.depth)))
+    stress = shear_stress_of_rectangle(found.end, found.width, found.depth)
+    return need.known(float(stress), lambda: (*found.steps(), stress.step()))
 
 
 def lintel_pressure(building: Building, opening: Subject) -> Fact:
@@ -147,9 +152,9 @@ def lintel_pressure(building: Building, opening: Subject) -> Fact:
     profile = _profile(building, need)
     at_head = profile.profile.thickness_at(min(hole.sill + hole.height, view.place.height)) if profile else found.width
     wide, bearing = min(found.width, at_head), lintel.bearing.si
-    value = bearing_stress(found.end, bearing, wide, peak)
     says = "Pressure on the earth at each end, on the narrower of lintel and wall"
-    return need.known(value, lambda: (*found.steps(), bearing_stress_step(found.end, bearing, wide, peak, says)))
+    stress = bearing_stress(found.end, bearing, wide, peak, says)
+    return need.known(float(stress), lambda: (*found.steps(), stress.step()))
 
 
 def _profile(building: Building, need: Needs) -> Columns | None:

@@ -14,24 +14,24 @@ from compliance.facts.geometry.wall_facts import WallView, ends_of_section
 from compliance.facts.loads.lateral_pressure import Action, actions
 from compliance.facts.mechanics.lateral.out_of_plane import (
     cantilever_moment,
-    cantilever_moment_step,
     flexural_tension,
     greatest_moment,
-    greatest_moment_step,
 )
-from compliance.facts.mechanics.spans import uniform_moment, uniform_moment_step
+from compliance.facts.mechanics.spans import strip_moment
 from compliance.facts.strength.spanning import (
     ALONE,
     SIDEWAYS,
     UPRIGHT,
     Stretch,
-    gathered_step,
+    gathered,
     gathering,
     middle_moved,
     stretches,
     sure_load,
 )
 from compliance.record import record
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
 
 
@@ -46,10 +46,10 @@ class Bent:
     steps: Callable[[], tuple[Step, ...]]
 
     @property
-    def tension(self) -> float:
+    def tension(self) -> Solved:
         """[Pa]; infinite where a load has nothing to stand on."""
         if not math.isfinite(self.moment):
-            return math.inf
+            return flexural_tension.without_value(math.inf)
         return flexural_tension(self.moment, self.pressed_by, self.thickness)
 
 
@@ -78,19 +78,19 @@ def _upright(found: Columns, column: Column, action: Action, load: float, offset
     times = gathering(column)
     if not math.isfinite(times):
         return Bent(action, math.inf, 0.0, thick, lambda: ())
-    pressure, bears = action.pressure * times, load * times
-    moment = greatest_moment(pressure, height, bears, offset)
-    pressed, sure = sure_load(found, column, action, height / 2)
+    pressure = gathered(column, action)
+    moment = greatest_moment(pressure, height, load * times, offset)
+    sure = sure_load(found, column, action, height / 2)
+    return Bent(
+        action, moment, sure, thick, lambda: (pressure.step(), moment.step(), action.step, sure.step())
+    )  # fmt: skip
 
-    def steps() -> tuple[Step, ...]:
-        return (
-            gathered_step(column, action),
-            greatest_moment_step(pressure, height, bears, offset),
-            action.step,
-            *sure,
-        )
 
-    return Bent(action, moment, pressed, thick, steps)
+moment_at_base = equation(
+    "Moment at the base", "sides + aside", Symbol("M", "line_moment"), "statics",
+    sides=Symbol("M_w", "line_moment", "from the sides"),
+    aside=Symbol("m", "line_moment", "load on top off the middle of the base"),
+)  # fmt: skip
 
 
 def _alone(found: Columns, column: Column, action: Action, load: float, offset: float, push: float) -> Bent:
@@ -98,19 +98,27 @@ def _alone(found: Columns, column: Column, action: Action, load: float, offset: 
     height, base, times = found.profile.height, found.profile.base, gathering(column)
     if not math.isfinite(times):
         return Bent(action, math.inf, 0.0, base, lambda: ())
-    pressure, thrust = action.pressure * times, push * times
+    pressure, thrust = gathered(column, action), push * times
     aside = load * times * offset
-    moment = cantilever_moment(pressure, height, thrust) + aside
-    pressed, sure = sure_load(found, column, action, 0.0)
+    pushed = cantilever_moment(pressure, height, thrust)
+    moment, sure = moment_at_base(pushed, aside), sure_load(found, column, action, 0.0)
 
     def steps() -> tuple[Step, ...]:
-        first = cantilever_moment_step(pressure, height, thrust)
-        given = (Given("M_w", first.result.value, "line_moment", "from the sides"),
-                 Given("m", aside, "line_moment", "load on top off the middle of the base"))  # fmt: skip
-        both = Step("Moment at the base", "M_w + m", given, Given("M", moment, "line_moment"), "statics")
-        return (gathered_step(column, action), first, *((both,) if aside else ()), action.step, *sure)
+        both = moment.steps() if aside else ()
+        return (pressure.step(), pushed.step(), *both, action.step, sure.step())
 
-    return Bent(action, moment, pressed, base, steps)
+    return Bent(action, moment, sure, base, steps)
+
+
+pressure_on_solid_height = equation(
+    "Pressure on the height that is solid", "pressure * height / (height - open_height)", Symbol("w", "pressure"),
+    "statics", pressure=Symbol("w", "pressure"), height=Symbol("h", "length"),
+    open_height=Symbol("h_o", "length", "openings above one another"),
+)  # fmt: skip
+
+moment_sideways = strip_moment.titled("Moment between supports sideways")
+
+EQUATIONS = (moment_at_base, pressure_on_solid_height, moment_sideways)
 
 
 def _sideways(view: WallView, stretch: Stretch, action: Action) -> Bent:
@@ -119,26 +127,12 @@ def _sideways(view: WallView, stretch: Stretch, action: Action) -> Bent:
     holes = [hole for hole in view.opened.holes if stretch.start < hole.end and hole.start < stretch.end]
     open_height = max((_open_at(holes, hole.start) for hole in holes), default=0.0)
     thick = min(ends_of_section(view.wall))
-    left = height - open_height
-    if left <= 0:
+    if open_height >= height:
         return Bent(action, math.inf, 0.0, thick, lambda: ())
-    pressure = action.pressure * height / left
-    moment = uniform_moment(pressure, stretch.length, 8)
-
-    def steps() -> tuple[Step, ...]:
-        given = (Given("w", action.pressure, "pressure", action.name), Given("h", height, "length"),
-                 Given("h_o", open_height, "length", "openings above one another"))  # fmt: skip
-        push = Step(
-            "Pressure on the height that is solid",
-            "w × h / (h − h_o)",
-            given,
-            Given("w", pressure, "pressure"),
-            "statics",
-        )
-        says = "Moment between supports sideways"
-        return (push, uniform_moment_step(pressure, stretch.length, 8, says, "pressure", "line_moment"))
-
-    return Bent(action, moment, 0.0, thick, steps)
+    push = Given("w", action.pressure, "pressure", action.name)
+    pressure = pressure_on_solid_height(push, height, open_height)
+    moment = moment_sideways(pressure, stretch.length, 8)
+    return Bent(action, moment, 0.0, thick, lambda: (pressure.step(), moment.step()))
 
 
 def _open_at(holes: list[Hole], start: float) -> float:

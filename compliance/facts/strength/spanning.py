@@ -17,7 +17,9 @@ from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_facts import WallView, counted_stations
 from compliance.facts.loads.lateral_pressure import Action
 from compliance.record import record
-from compliance.steps import Given, Step
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Symbol
+from compliance.steps import Given
 
 UPRIGHT, SIDEWAYS, ALONE = "upright", "sideways", "alone"
 
@@ -80,43 +82,36 @@ def gathering(column: Column) -> float:
     return column.gathered / column.width if column.width > 0 else math.inf
 
 
-def sure_load(found: Columns, column: Column, action: Action, up: float) -> tuple[float, tuple[Step, ...]]:
+load_sure_to_be_there = equation(
+    "Load sure to be there", "(max(share * bears - lift, 0) + share * earth) / width", Symbol("N", "line_load"),
+    "combinations for allowable stresses, ASCE 7",
+    share=Symbol("k"), bears=Symbol("D", "force", "dead load on top"), lift=Symbol("U", "force", "wind lift"),
+    earth=Symbol("W", "force", "earth above this level"), width=Symbol("b", "length", "solid length"),
+)  # fmt: skip
+
+pressure_gathered = equation(
+    "Pressure, openings beside it included", "pressure * gathered / width", Symbol("w_c", "pressure"),
+    "statics; openings beside it hand their load over",
+    pressure=Symbol("w", "pressure"), gathered=Symbol("l", "length", "length of wall that pushes it"),
+    width=Symbol("b", "length", "solid length"),
+)  # fmt: skip
+
+EQUATIONS = (load_sure_to_be_there, pressure_gathered)
+
+
+def sure_load(found: Columns, column: Column, action: Action, up: float) -> Solved:
     """Dead load along the column above a height `up` that is sure to be there with the action [N/m], lift taken off
-    what bears on the top."""
+    what bears on the top; nothing for a column without width."""
     if column.width <= 0:
-        return 0.0, ()
+        return load_sure_to_be_there.without_value(0.0)
     bears = column.sure.on_top + column.sure.opening_top + column.sure.points
     earth = column.sure.opening_weight + found.earth_above(column, up)
-    lifted = action.lift * column.gathered
-    value = (max(action.dead_share * bears - lifted, 0.0) + action.dead_share * earth) / column.width
-    given = (
-        Given("k", action.dead_share, "ratio", f"share of dead load with {action.name}"),
-        Given("D", bears, "force", "dead load on top"),
-        Given("U", lifted, "force", "wind lift"),
-        Given("W", earth, "force", "earth above this level"),
-        Given("b", column.width, "length", "solid length"),
-    )
-    step = Step(
-        "Load sure to be there",
-        "(max(k × D − U, 0) + k × W) / b",
-        given,
-        Given("N", value, "line_load"),
-        "combinations for allowable stresses, ASCE 7",
-    )
-    return value, (step,)
+    share = Given("k", float(action.dead_share), "ratio", f"share of dead load with {action.name}")
+    return load_sure_to_be_there(share, bears, action.lift * column.gathered, earth, column.width)
 
 
-def gathered_step(column: Column, action: Action) -> Step:
-    given = (
-        Given("w", action.pressure, "pressure", action.name),
-        Given("l", column.gathered, "length", "length of wall that pushes it"),
-        Given("b", column.width, "length", "solid length"),
-    )
+def gathered(column: Column, action: Action) -> Solved:
+    """The action's pressure on a column, with what openings beside it hand over to it [Pa]."""
     says = f"{action.name.capitalize()} on {column.name or 'the wall'}, openings beside it included"
-    return Step(
-        says,
-        "w × l / b",
-        given,
-        Given("w_c", action.pressure * gathering(column), "pressure"),
-        "statics; openings beside it hand their load over",
-    )
+    pressure = Given("w", action.pressure, "pressure", action.name)
+    return pressure_gathered.titled(says)(pressure, column.gathered, column.width)

@@ -11,19 +11,18 @@ from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.columns import Column, Columns, columns
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.loads.lateral_pressure import Action, actions
-from compliance.facts.mechanics.lateral.out_of_plane import flexural_tension_step
 from compliance.facts.mechanics.lateral.rocking import (
-    free_top_steps,
     held_top_capacity,
-    held_top_steps,
     overturning_moment,
     pivot_inset,
-    pivot_inset_step,
     restoring_moment,
     stability_factor,
+    width_between_edges,
 )
 from compliance.facts.strength.out_of_plane_sections import bent_sections
-from compliance.facts.strength.spanning import UPRIGHT, gathered_step, gathering, middle_moved, sure_load
+from compliance.facts.strength.spanning import UPRIGHT, gathered, gathering, middle_moved, sure_load
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
 
 
@@ -46,21 +45,22 @@ def bending_tension(building: Building, wall: Subject) -> Fact:
     worst = max(found, key=lambda one: one.tension)
     if not math.isfinite(worst.tension):
         return need.known(math.inf, worst.steps)
-    return need.known(
-        worst.tension, lambda: (*worst.steps(), flexural_tension_step(worst.moment, worst.pressed_by, worst.thickness))
-    )
+    return need.known(float(worst.tension), lambda: (*worst.steps(), worst.tension.step()))
+
+
+use_of_tension = equation(
+    "Use of the allowable tension", "max(tension, 0) / allowed", Symbol(""), "by definition",
+    tension=Symbol("f_t", "stress"), allowed=Symbol("F_t", "stress"),
+)  # fmt: skip
 
 
 def bending_use(building: Building, wall: Subject) -> Fact:
     """Tension from bending over what is allowed; zero where the section stays pressed."""
     need = Needs(wall)
     tension, allowed = need.number("wall.bending_tension"), need.number("wall.tension_allowed")
-    if need.lacks:
-        return need.lacking
-    value = max(tension, 0.0) / allowed if allowed > 0 else math.inf
-    given = (Given("f_t", tension, "stress"), Given("F_t", allowed, "stress"))
-    step = Step("Use of the allowable tension", "max(f_t, 0) / F_t", given, Given("", value), "by definition")
-    return need.known(value, lambda: (step,))
+    if not need.lacks and allowed <= 0:
+        return need.worked(use_of_tension.without_value(math.inf, tension, allowed))
+    return need.solved(use_of_tension, tension, allowed)
 
 
 def rocking_factor(building: Building, wall: Subject) -> Fact:
@@ -91,7 +91,7 @@ Tipped = tuple[float, Callable[[], tuple[Step, ...]]]
 
 def _sure(found: Columns, column: Column, action: Action) -> tuple[float, float, float]:
     """Weight and load on top sure to be there, and all the load at the base, along the column [N/m]."""
-    whole, _ = sure_load(found, column, action, 0.0)
+    whole = sure_load(found, column, action, 0.0)
     weight = action.dead_share * (column.sure.opening_weight + found.earth_above(column, 0.0)) / column.width
     return weight, max(whole - weight, 0.0), column.at_base / column.width
 
@@ -100,20 +100,21 @@ def _held(found: Columns, column: Column, action: Action, offset: float, strengt
     """Held at foot and top: it folds in its height. The least thickness counts."""
     weight, top, pressing = _sure(found, column, action)
     inset, thick, height = pivot_inset(pressing, strength), found.profile.top, found.profile.height
-    pressure = action.pressure * gathering(column)
-    capacity = held_top_capacity(weight, top, offset, height, thick, inset)
+    push = gathered(column, action)
+    wide, capacity = width_between_edges(thick, inset), held_top_capacity(weight, top, offset, height, thick, inset)
+    factor = factor_against_folding(capacity, Given("w_c", float(push), "pressure", action.name))
 
     def steps() -> tuple[Step, ...]:
-        given = (Given("w_r", capacity, "pressure", "load at which it starts to fold"),
-                 Given("w_c", pressure, "pressure", action.name))  # fmt: skip
-        _, sure = sure_load(found, column, action, 0.0)
-        last = Step(
-            "Factor against folding", "w_r / w_c", given, Given("n", capacity / pressure), "rigid blocks, statics"
-        )
-        return (gathered_step(column, action), action.step, *sure, pivot_inset_step(pressing, strength),
-                *held_top_steps(weight, top, offset, height, thick, inset), last)  # fmt: skip
+        lines = (sure_load(found, column, action, 0.0), inset, wide, capacity, factor)
+        return (push.step(), action.step, *(one.step() for one in lines))
 
-    return capacity / pressure, steps
+    return factor, steps
+
+
+factor_against_folding = equation(
+    "Factor against folding", "capacity / pressure", Symbol("n"), "rigid blocks, statics",
+    capacity=Symbol("w_r", "pressure", "load at which it starts to fold"), pressure=Symbol("w_c", "pressure"),
+)  # fmt: skip
 
 
 def _free(
@@ -122,16 +123,18 @@ def _free(
     """A free top: it tips over the edge of its base. A wall that leans on one face has its weight nearer the other, by
     which the thickness is made less here, and the middle of its top stands `moved` off that of its base."""
     weight, top, pressing = _sure(found, column, action)
-    inset, times = pivot_inset(pressing, strength), gathering(column)
-    pressure, thrust, height = action.pressure * times, push * times, found.profile.height
+    inset, pressure = pivot_inset(pressing, strength), gathered(column, action)
     aside = found.profile.offset_above(0.0, moved > 0)
     thick, off = found.profile.base - 2 * aside, offset + moved - aside
+    turns = overturning_moment(pressure, found.profile.height, push * gathering(column))
     stands = restoring_moment(weight, top, off, thick, inset)
-    factor = stability_factor(stands, overturning_moment(pressure, height, thrust))
+    factor = stability_factor(stands, turns)
 
     def steps() -> tuple[Step, ...]:
-        _, sure = sure_load(found, column, action, 0.0)
-        return (gathered_step(column, action), action.step, *sure, pivot_inset_step(pressing, strength),
-                *free_top_steps(pressure, thrust, weight, top, off, height, thick, inset))  # fmt: skip
+        lines = (sure_load(found, column, action, 0.0), inset, turns, stands, factor)
+        return (pressure.step(), action.step, *(one.step() for one in lines))
 
     return factor, steps
+
+
+EQUATIONS = (use_of_tension, factor_against_folding)

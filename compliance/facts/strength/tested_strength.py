@@ -9,9 +9,16 @@ from compliance.facts.common.needs import Needs
 from compliance.facts.evidence.evidence_facts import LAB_ROWS
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
-from compliance.facts.mechanics.lateral.out_of_plane import allowable_tension, allowable_tension_step
+from compliance.facts.mechanics.lateral.out_of_plane import allowable_tension
 from compliance.facts.specimens.specimen_results import measured
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
+
+share_of_strength = equation(
+    "Allowable stress", "share * tested", Symbol("F", "stress"), "",
+    share=Symbol("k", "ratio", "share of the strength"), tested=Symbol("f", "stress", "lowest strength"),
+)  # fmt: skip
 
 TestKind = Literal["compression", "rupture"]
 
@@ -63,18 +70,16 @@ def shear_allowed(building: Building, wall: Subject) -> Fact:
 def _share(building: Building, wall: Subject, name: str, says: str, symbol: str) -> Fact:
     need = Needs(wall)
     tested, share = need.number("mix.lowest_compression"), building.screening[name]
-    value = need.use(share) * tested
-    if need.lacks:
-        return need.lacking
-    given = (share.given("k", "share of the strength"), Given("f", tested, "stress", "lowest strength"))
-    step = Step(says, "k × f", given, Given(symbol, value, "stress"), share.source)
-    return need.known(value, lambda: (step,))
+    need.use(share)
+    found = share_of_strength.titled(says).giving(symbol).sourced(share.source)
+    return need.solved(found, share.given("k", "share of the strength"), tested)
 
 
 def tension_allowed(building: Building, wall: Subject) -> Fact:
     """Allowable tension from bending: the lowest modulus of rupture over a factor of safety [Pa]."""
     need = Needs(wall)
     tested, safety = need.number("mix.lowest_rupture"), need.use(building.screening["rupture_safety"])
-    if need.lacks:
-        return need.lacking
-    return need.known(allowable_tension(tested, safety), lambda: (allowable_tension_step(tested, safety),))
+    return need.solved(allowable_tension, tested, safety)
+
+
+EQUATIONS = (share_of_strength,)

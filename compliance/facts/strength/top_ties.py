@@ -8,17 +8,33 @@ from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.mechanics.anchorage import (
     anchorage_force,
-    anchorage_force_step,
     force_at_top,
-    force_at_top_step,
     greatest_spacing,
-    greatest_spacing_step,
 )
-from compliance.facts.mechanics.sections import section_modulus
-from compliance.facts.mechanics.spans import uniform_moment, uniform_moment_step
+from compliance.facts.mechanics.spans import uniform_moment
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
 
 _FREE = "nothing is said to hold the top of the wall"
+
+allowable_anchorage = equation(
+    "Anchorage at the level of allowable stresses", "level * force", Symbol("p_a", "line_load"), "",
+    level=Symbol("c"), force=Symbol("p", "line_load"),
+)  # fmt: skip
+
+load_on_beam = equation(
+    "Sideways load on the bond beam", "anchorage + thrust", Symbol("w", "line_load"), "statics",
+    anchorage=Symbol("p", "line_load", "anchorage"), thrust=Symbol("H", "line_load", "roof thrust it holds"),
+)  # fmt: skip
+
+moment_across_wall = equation(
+    "Allowable moment across the wall", "stress * high * wide ** 2 / 6", Symbol("M_a", "moment"), "statics",
+    stress=Symbol("F_b", "stress"), high=Symbol("d", "thickness", "its size upright"),
+    wide=Symbol("b", "thickness", "its size across the wall"),
+)  # fmt: skip
+
+EQUATIONS = (allowable_anchorage, load_on_beam, moment_across_wall)
 
 
 def anchorage(building: Building, wall: Subject) -> Fact:
@@ -31,31 +47,27 @@ def anchorage(building: Building, wall: Subject) -> Fact:
     sds, importance = need.number("site.sds"), need.number("site.importance")
     per, least = building.screening["anchorage_per_sds"], building.screening["anchorage_least"]
     level = building.screening["seismic_to_allowable"]
-    each, floor, c = need.use(per), need.use(least), need.use(level)
+    for one in (per, least, level):
+        need.use(one)
     if need.lacks:
         return need.lacking
+    of_codes = (("Anchorage for each S_DS", per), ("Least anchorage", least))
+    allowable = [
+        allowable_anchorage.titled(f"{says} at the level of allowable stresses").sourced(one.source)(
+            level.given("c"), one.given("p")
+        )
+        for says, one in of_codes
+    ]  # fmt: skip
     computed = force_at_top(pressure, height, 0.0)
-
-    def worked() -> tuple[Step, ...]:
-        lowered = tuple(
-            Step(f"{says} at the level of allowable stresses", "c × p", (level.given("c"), one.given("p")),
-                 Given("p_a", c * one.value, "line_load"), one.source)
-            for says, one in (("Anchorage for each S_DS", per), ("Least anchorage", least))
-        )  # fmt: skip
-        return (force_at_top_step(pressure, height, 0.0), *lowered,
-                anchorage_force_step(computed, c * each, sds, importance, c * floor))  # fmt: skip
-
-    return need.known(anchorage_force(computed, c * each, sds, importance, c * floor), worked)
+    force = anchorage_force(computed, allowable[0], sds, importance, allowable[1])
+    return need.worked(computed, *allowable, force)
 
 
 def anchor_spacing_most(building: Building, wall: Subject) -> Fact:
     """The spacing at which each anchor is loaded to its capacity [m]."""
     need = Needs(wall)
-    force, capacity = need.of(wall.fact("wall.anchorage_force")), need.number("beam.anchor_capacity")
-    if need.lacks:
-        return need.lacking
-    assert isinstance(force, float)
-    return need.known(greatest_spacing(force, capacity), lambda: (greatest_spacing_step(force, capacity),))
+    force, capacity = need.number("wall.anchorage_force"), need.number("beam.anchor_capacity")
+    return need.solved(greatest_spacing, force, capacity)
 
 
 def anchor_capacity(building: Building, beam: Subject) -> Fact:
@@ -84,15 +96,9 @@ def beam_moment(building: Building, wall: Subject) -> Fact:
     span, divisor = need.number("wall.unsupported_length"), need.use(building.screening["beam_divisor"])
     if need.lacks:
         return need.lacking
-    line = force + push
-    value = uniform_moment(line, span, divisor)
-
-    def worked() -> tuple[Step, ...]:
-        given = (Given("p", force, "line_load", "anchorage"), Given("H", push, "line_load", "roof thrust it holds"))
-        both = Step("Sideways load on the bond beam", "p + H", given, Given("w", line, "line_load"), "statics")
-        return (both, uniform_moment_step(line, span, divisor, "Moment in the bond beam between crossing walls"))
-
-    return need.known(value, worked)
+    line = load_on_beam(force, push)
+    moment = uniform_moment.titled("Moment in the bond beam between crossing walls")(line, span, divisor)
+    return need.worked(line, moment)
 
 
 def moment_allowed(building: Building, beam: Subject) -> Fact:
@@ -106,13 +112,7 @@ def moment_allowed(building: Building, beam: Subject) -> Fact:
     high, wide = need.number("beam.depth"), need.number("beam.width")
     if need.lacks:
         return need.lacking
-    value = stress * section_modulus(high, wide)
-
-    def worked() -> tuple[Step, ...]:
-        given = (Given("F_b", stress, "stress"), Given("d", high, "thickness", "its size upright"),
-                 Given("b", wide, "thickness", "its size across the wall"))  # fmt: skip
-        stated = _as_stated("Allowable bending stress", Given("F_b", stress, "stress"), described.capacity_source)
-        result = Given("M_a", value, "moment")
-        return (stated, Step("Allowable moment across the wall", "F_b × d × b² / 6", given, result, "statics"))
-
-    return need.known(value, worked)
+    source = described.capacity_source
+    first = _as_stated("Allowable bending stress", Given("F_b", stress, "stress"), source)
+    moment = moment_across_wall(stress, high, wide)
+    return need.known(float(moment), lambda: (first, moment.step()))

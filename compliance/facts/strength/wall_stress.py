@@ -11,10 +11,11 @@ from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.columns import Column, Columns, columns, standing_on
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.loads.point_loads import plate_of, spread_pressure
-from compliance.facts.mechanics.gravity import LevelStress, eccentricity_step, level_stress, moment_share_below
-from compliance.facts.mechanics.lateral.piers import pier_step
-from compliance.facts.mechanics.sections import edge_stress_step
+from compliance.facts.mechanics.gravity import LevelStress, level_stress, moment_share_below, resultant_offset
+from compliance.facts.mechanics.sections import greatest_edge_pressure
 from compliance.record import record
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Symbol, size
 from compliance.steps import Given, Step
 
 TOP, MIDDLE, BASE = 0.0, 0.5, 1.0
@@ -40,7 +41,7 @@ class Pressed:
     @property
     def off(self) -> float:
         """Eccentricity as a share of the depth."""
-        return abs(self.found.eccentricity) / self.depth
+        return share_of_depth(self.found.eccentricity, self.depth)
 
 
 def pressures(building: Building, need: Needs, wall: Subject) -> tuple[Pressed, ...]:
@@ -103,30 +104,48 @@ def _pressed(building: Building, wall: Subject, state: _State, column: Column, l
 
     def steps() -> tuple[Step, ...]:
         at = f"{column.name or 'the whole wall'} at its {_CALLED[level]}"
-        own = Given("W", weight, "force", "own weight above this level")
         without = ", single loads left out" if points else ""
         above = Given("P", load, "force", f"load from above, finishes included{without}")
-        sums = Step(f"Load on {at}{without}", "P + W", (above, own), Given("N", load + weight, "force"), "sum")
-        moment = (eccentricity_step(load, off, 1.0, weight, aside),) if load + weight > 0 else ()
-        edge = edge_stress_step(found.load, found.eccentricity, depth, column.width)
-        lines = (pier_step(column.full), sums, *moment, edge)
-        return (*lines, *points[1], _together(found.edges.most, points[0])) if points else lines
+        sums = load_at_level.titled(f"Load on {at}{without}")(above, weight)
+        moment = (resultant_offset(load, off, 1.0, weight, aside).step(),) if load + weight > 0 else ()
+        edge = greatest_edge_pressure(found.load, found.eccentricity, depth, column.width)
+        lines = (column.full.at_base.step(), sums.step(), *moment, edge.step())
+        return (*lines, *(one.step() for one in points), _together(edge, points[-1]).step()) if points else lines
 
-    return Pressed(level, column, found, depth, points[0] if points else 0.0, steps)
+    return Pressed(level, column, found, depth, points[-1] if points else 0.0, steps)
 
 
-def _together(edge: float, point: float) -> Step:
+load_at_level = equation(
+    "Load at this level", "above + own", Symbol("N", "force"), "sum",
+    above=Symbol("P", "force"), own=Symbol("W", "force", "own weight above this level"),
+)  # fmt: skip
+
+both_pressures = equation(
+    "Both together under the single load", "edge + point", Symbol("σ", "stress", "pressure under the single load"),
+    "sum, as if both pressed on one spot",
+    edge=Symbol("σ_1", "stress", "greatest pressure without single loads"),
+    point=Symbol("σ_2", "stress", "mean pressure of the single load"),
+)  # fmt: skip
+
+share_of_depth = equation(
+    "Eccentricity over depth", "off / depth", Symbol(""), "by definition",
+    off=size("e", "thickness"), depth=Symbol("d", "thickness"),
+)  # fmt: skip
+
+load_along_base = equation(
+    "Load along the base", "load / width", Symbol("n", "line_load"), "load over the solid length",
+    load=Symbol("N", "force", "load at the base, finishes and all"), width=Symbol("b", "length", "solid length"),
+)  # fmt: skip
+
+EQUATIONS = (load_at_level, both_pressures, share_of_depth, load_along_base)
+
+
+def _together(edge: float, point: float) -> Solved:
     """The greatest pressure of the column and that of the single load, added as if both pressed on the same spot."""
     if math.isinf(edge):
-        return Step("Under the single load too nothing balances it", "", (), Given("σ", edge, "stress"), "statics")
-    given = (
-        Given("σ_1", edge, "stress", "greatest pressure without single loads"),
-        Given("σ_2", point, "stress", "mean pressure of the single load"),
-    )
-    result = Given("σ", edge + point, "stress", "pressure under the single load")
-    return Step(
-        "Both together under the single load", "σ_1 + σ_2", given, result, "sum, as if both pressed on one spot"
-    )
+        under = both_pressures.titled("Under the single load too nothing balances it").sourced("statics")
+        return under.without_value(edge)
+    return both_pressures(edge, point)
 
 
 def _nothing(column: Column) -> Step:
@@ -169,11 +188,8 @@ def eccentricity(building: Building, wall: Subject) -> Fact:
         return need.lacking
     worst = max(found, key=lambda one: one.off)
 
-    def worked() -> tuple[Step, ...]:
-        given = (Given("e", abs(worst.found.eccentricity), "thickness"), Given("d", worst.depth, "thickness"))
-        return (*worst.steps(), Step("Eccentricity over depth", "e / d", given, Given("", worst.off), "by definition"))
-
-    return need.known(worst.off, worked)
+    share = share_of_depth(worst.found.eccentricity, worst.depth)
+    return need.known(float(share), lambda: (*worst.steps(), share.step()))
 
 
 def base_load(building: Building, wall: Subject) -> Fact:
@@ -185,18 +201,8 @@ def base_load(building: Building, wall: Subject) -> Fact:
     worst = max(found.all, key=lambda one: one.at_base / one.width if one.width > 0 else math.inf)
     if worst.width <= 0:
         return need.known(math.inf, lambda: (_nothing(worst),))
-    value = worst.at_base / worst.width
-
-    def worked() -> tuple[Step, ...]:
-        given = (Given("N", worst.at_base, "force", "load at the base, finishes and all"),
-                 Given("b", worst.width, "length", "solid length"))  # fmt: skip
-        says = f"Load along the base of {worst.name or 'the wall'}"
-        return (
-            pier_step(worst.full),
-            Step(says, "N / b", given, Given("n", value, "line_load"), "load over the solid length"),
-        )
-
-    return need.known(value, worked)
+    named = load_along_base.titled(f"Load along the base of {worst.name or 'the wall'}")
+    return need.worked(worst.full.at_base, named(worst.at_base, worst.width))
 
 
 def column_of(building: Building, need: Needs, pier: Subject) -> tuple[int, Column] | None:
@@ -216,4 +222,4 @@ def pier_load(building: Building, pier: Subject) -> Fact:
     if found is None:
         return need.lacking
     column = found[1]
-    return need.known(column.at_base, lambda: (pier_step(column.full),))
+    return need.known(column.at_base, lambda: column.full.at_base.steps())

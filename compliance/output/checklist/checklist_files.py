@@ -8,12 +8,12 @@ from datetime import date
 from pathlib import Path
 
 from compliance.checked import Checked
+from compliance.files.atomic_files import write_whole
 from compliance.output.checklist.checklist_tables import all_tables, checklist_table
-from compliance.output.checklist.findings_json import harmless
 from compliance.output.checklist.html_page import html_page
 from compliance.output.checklist.workbook import CellValue, workbook
-from compliance.output.files.atomic_files import write_whole
 from compliance.report.by_rule import by_rule
+from compliance.report.revisions.findings_data import harmless
 
 
 def write_checklist(checked: Checked, path: Path, form: str) -> None:

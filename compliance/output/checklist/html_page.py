@@ -6,9 +6,6 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 
 from compliance.checked import Checked
-from compliance.documents.elements.outcome_marks import Mark, mark_of
-from compliance.documents.inspection.inspection_points import SitePoint, site_points
-from compliance.documents.submittal.wall_pages import figures_of
 from compliance.findings import Finding
 from compliance.judging.records import waits_for_the_work
 from compliance.output.checklist.html_style import STYLE, SYMBOLS, drawn
@@ -17,7 +14,10 @@ from compliance.report.by_rule import RuleFindings, SetFindings, by_rule
 from compliance.report.cautions import CAUTIONS, SHORT
 from compliance.report.checklist_rows import ChecklistRow, checklist_rows
 from compliance.report.grouping import reason_of, subjects, to_add, words
+from compliance.report.inspection_points import SitePoint, site_points
 from compliance.report.limits.open_limits import LimitToRead, limits_to_read
+from compliance.report.marks import Mark, mark_of
+from compliance.report.result_words import format_result
 from compliance.report.tally import counts, tally_word
 from compliance.report.value_words import counted
 from compliance.report.wall_evidence import Told, WallEvidence, wall_evidence
@@ -158,7 +158,7 @@ def _told(one: Told, writer: Writer) -> Markup:
     return tag(
         "li",
         tag("p", name, class_="what"),
-        tag("p", drawn(mark_of(finding)), f"{finding.verdict}: {figures_of(finding, writer)}"),
+        tag("p", drawn(mark_of(finding)), f"{finding.verdict}: {format_result(finding, writer)}"),
         _small(f"{one.group.code}, {finding.clause}"),
     )
 

@@ -4,21 +4,17 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from compliance.documents.elements import theme
-from compliance.documents.elements.outcome_marks import Mark
 from compliance.output.checklist.html_tags import Markup
+from compliance.report import pigments
+from compliance.report.marks import Mark
 
-
-def _hex(colour: object) -> str:
-    return f"#{colour.hexval()[2:]}"  # type: ignore[attr-defined]
-
-
-_COLOURS = {
-    "ink": theme.INK, "umber": theme.UMBER, "slate": theme.SLATE, "clay": theme.CLAY, "ochre": theme.OCHRE,
-    "lichen": theme.LICHEN, "chalk": theme.CHALK, "sand": theme.SAND, "ash": theme.ASH,
+_PIGMENTS = {
+    "ink": pigments.INK, "umber": pigments.UMBER, "slate": pigments.SLATE, "clay": pigments.CLAY,
+    "ochre": pigments.OCHRE, "lichen": pigments.LICHEN, "chalk": pigments.CHALK, "sand": pigments.SAND,
+    "ash": pigments.ASH,
 }  # fmt: skip
 
-_VARIABLES = "".join(f"--{name}:{_hex(colour)};" for name, colour in _COLOURS.items())
+_VARIABLES = "".join(f"--{name}:{colour};" for name, colour in _PIGMENTS.items())
 
 STYLE = Markup(f":root{{{_VARIABLES}color-scheme:light}}\n{(Path(__file__).parent / 'page.css').read_text('utf-8')}")
 
@@ -32,7 +28,7 @@ _SHAPES = {
     Mark.MEETS: '<circle cx="5" cy="5" r="4.6"/>',
     Mark.NOT_APPLICABLE: '<path fill="none" stroke="currentColor" stroke-width="1.4" d="M2 5h6"/>',
 }
-_NAMES = {colour: name for name, colour in _COLOURS.items()}
+_NAMES = {colour: name for name, colour in _PIGMENTS.items()}
 
 SYMBOLS = Markup(
     '<svg width="0" height="0" style="position:absolute" aria-hidden="true">'
@@ -46,7 +42,7 @@ SYMBOLS = Markup(
 def drawn(mark: Mark) -> Markup:
     """The mark as a shape in its pigment; its word always stands beside it."""
     name = mark.name.lower()
-    colour = _NAMES[mark.value.colour]
+    colour = _NAMES[mark.value.pigment]
     return Markup(
         f'<svg class="mark" aria-hidden="true" fill="currentColor" style="color:var(--{colour})">'
         f'<use href="#m-{name}"/></svg>'

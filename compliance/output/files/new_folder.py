@@ -10,8 +10,8 @@ import time
 from collections.abc import Iterator
 from pathlib import Path
 
-from compliance.reading.issued_records import FOLDER
-from compliance.shipped import shipped
+from compliance.files.shipped import shipped
+from compliance.model.issued import ISSUED_FOLDER
 
 _PREFIX = ".earthwall-"
 _LEFT_SECONDS = 60.0
@@ -30,7 +30,7 @@ def copy_example(target: Path) -> None:
         raise OSError(22, "the example cannot be copied into itself; give a name outside it")
     with scratch_in(parent) as scratch:
         try:
-            shutil.copytree(source, scratch / "copy", ignore=shutil.ignore_patterns(FOLDER))
+            shutil.copytree(source, scratch / "copy", ignore=shutil.ignore_patterns(ISSUED_FOLDER))
         except shutil.Error as error:
             # One reason for all files together: the first says enough.
             raise OSError(5, str(error.args[0][0][2])) from None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from compliance.shipped import shipped
+from compliance.files.shipped import shipped
 
 SCHEMAS = {"county.yaml": "rule-set.schema.json", "amendments.yaml": "amendment.schema.json"}
 

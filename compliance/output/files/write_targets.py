@@ -8,7 +8,7 @@ import zipfile
 import zlib
 from pathlib import Path
 
-from compliance.reading.safe_paths import names_device
+from compliance.files.safe_paths import names_device
 
 _CREATOR = "earthwall"
 _MOST_BYTES = 400_000_000

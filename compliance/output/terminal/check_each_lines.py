@@ -7,8 +7,8 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from compliance.checked import Checked
-from compliance.output.checklist.findings_json import as_data
 from compliance.problems import Problem
+from compliance.report.revisions.findings_data import as_data
 
 _MOST_NAMED = 10
 

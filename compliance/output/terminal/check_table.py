@@ -13,7 +13,7 @@ from compliance.checked import Checked
 from compliance.facts.catalogue import ABOUT_LABELS
 from compliance.findings import Finding, Outcome
 from compliance.output.terminal.hanging_indent import headed, heading, hung, wrapped
-from compliance.report.repeated_answers import (
+from compliance.output.terminal.repeated_answers import (
     is_open,
     is_unanswered,
     lacking_alike,

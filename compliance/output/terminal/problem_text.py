@@ -4,22 +4,21 @@ from __future__ import annotations
 
 import textwrap
 import unicodedata
-from collections.abc import Iterable
-from pathlib import Path
+from collections.abc import Callable, Iterable
 
-from compliance.problems import Problem, ProblemsFound
-from compliance.reading.plain_file import read_bytes
-from compliance.shipped import shipped
+from compliance.problems import Problem
 
-_MOST_BYTES = 10_000_000
+ReadLines = Callable[[str], list[str] | None]
+"""The lines of a file by its name; None where there are none to show."""
+
 _INDENT = "    "
 _MOST_SHOWN = 50
 
 
-def problems_text(problems: Iterable[Problem], width: int) -> str:
+def problems_text(problems: Iterable[Problem], width: int, read_lines: ReadLines) -> str:
     """Every problem, those beyond the first fifty on one line each."""
     lines: list[str] = []
-    files = _Files()
+    files = _Files(read_lines)
     for number, problem in enumerate(problems):
         lines += problem_lines(problem, width, files) if number < _MOST_SHOWN else [headline(problem)]
     return "\n".join(lines) + "\n"
@@ -72,23 +71,12 @@ def _columns(char: str) -> int:
 class _Files:
     """Files read once each, for showing only."""
 
-    def __init__(self) -> None:
+    def __init__(self, read_lines: ReadLines) -> None:
+        self._read_lines = read_lines
         self._read: dict[str, list[str] | None] = {}
 
     def line(self, file: str, number: int) -> str | None:
         if file not in self._read:
-            self._read[file] = _lines(file)
+            self._read[file] = self._read_lines(file)
         lines = self._read[file]
         return lines[number - 1] if lines and number <= len(lines) else None
-
-
-def _lines(file: str) -> list[str] | None:
-    """The lines of a file; None where it is not there or is no text."""
-    path = Path(file)
-    if not path.exists() and path.parts[:1] == ("rulesets",):
-        path = shipped("rulesets").parent / path
-    try:
-        text = read_bytes(path, file, "shown", _MOST_BYTES).decode("utf-8-sig")
-    except (ProblemsFound, UnicodeDecodeError):
-        return None
-    return text.replace("\r\n", "\n").replace("\r", "\n").split("\n")

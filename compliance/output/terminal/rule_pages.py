@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Iterable
 
 from compliance.facts.catalogue import ABOUT_LABELS, ABOUTS, FACTS, FactSpec
-from compliance.reading.rule_files.question_list import Asked
+from compliance.rules.question import Asked
 from compliance.rules.rule_set import Limit, Rule, RuleSet
 from compliance.rules.tables import Axis, Table
 from compliance.units import KINDS, Writer

@@ -7,15 +7,15 @@ from collections.abc import Collection, Iterator, Sequence
 from pathlib import Path
 
 from compliance.facts.geometry.wall_plan import too_crowded, wall_line
+from compliance.files.safe_paths import inside
 from compliance.model.lines import Line, line_of
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.model.walls import Wall
 from compliance.problems import Problem
 from compliance.reading.cross_checks.structure_checks import single_load_problems, structure_problems
-from compliance.reading.refused import RefusedError, nearest
-from compliance.reading.safe_paths import inside
 from compliance.reading.yaml.placed import PlacedDict, place_of
+from compliance.refused import RefusedError, nearest
 
 _SAME = 1e-9
 _LONGEST = 10_000.0  # of a wall, in metres

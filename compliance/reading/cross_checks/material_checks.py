@@ -12,8 +12,8 @@ from compliance.model.materials import Soil
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.problems import Problem
-from compliance.reading.refused import nearest
 from compliance.reading.yaml.placed import PlacedDict, place_of
+from compliance.refused import nearest
 
 Path = tuple[str | int, ...]
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from compliance.facts.geometry.wall_plan import SupportRules
+from compliance.files.shipped import shipped
 from compliance.findings import Standing
 from compliance.reading.yaml.placed import PlacedDict
 from compliance.reading.yaml.strict_yaml import read_yaml
-from compliance.shipped import shipped
 from compliance.units import measure
 
 

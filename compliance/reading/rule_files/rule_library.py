@@ -7,19 +7,19 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
+from compliance.files.safe_paths import inside
+from compliance.files.shipped import shipped
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.plain_file import read_text
-from compliance.reading.refused import RefusedError, nearest
-from compliance.reading.safe_paths import inside
 from compliance.reading.validation import problems_of
 from compliance.reading.yaml.placed import PlacedDict, place_of
 from compliance.reading.yaml.strict_yaml import MOST_BYTES, parse_yaml, read_yaml
 from compliance.record import record, replace
+from compliance.refused import RefusedError, nearest
 from compliance.rules.amending import AmendmentRecord, amend
 from compliance.rules.compiling import compile_rule_set, compile_rules
 from compliance.rules.rule_set import RuleSet
 from compliance.rules.schema import AmendmentText, RuleSetText
-from compliance.shipped import shipped
 
 LOCAL = "local-rules"
 _DEEPEST = 8

@@ -6,8 +6,8 @@ import re
 from collections.abc import Callable
 from datetime import date
 
-from compliance.reading.refused import MOST_PROBLEMS, RefusedError, nearest, one_of, shortened
 from compliance.record import record
+from compliance.refused import MOST_PROBLEMS, RefusedError, nearest, one_of, shortened
 from compliance.units import KINDS, Kind, Measure, Unit
 from compliance.units.reach import out_of_reach
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-from compliance.reading.refused import RefusedError, nearest, shortened
 from compliance.reading.tables.csv_cells import CellReader, ColumnSpec
 from compliance.record import record
+from compliance.refused import RefusedError, nearest, shortened
 from compliance.units import NUMBER, SPELLINGS, Kind, Unit, unit
 
 # How like a known name (difflib's ratio) an unknown heading is before it is taken for a misspelling. High enough

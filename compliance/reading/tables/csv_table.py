@@ -12,12 +12,12 @@ import re
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from compliance.files.characters import checked
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.plain_file import read_text
 from compliance.reading.tables.csv_cells import ColumnSpec, Value
 from compliance.reading.tables.csv_places import CsvPlaces
 from compliance.reading.tables.table_rows import Row, read_rows
-from compliance.reading.yaml.characters import checked
 from compliance.record import record
 
 __all__ = ["ColumnSpec", "CsvCells", "Row", "Value", "csv_cells", "parse_csv_table", "read_csv_table"]

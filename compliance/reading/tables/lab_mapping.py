@@ -7,12 +7,12 @@ from collections.abc import Iterable, Iterator
 from compliance.model.lab import LabTable
 from compliance.model.materials import SpecimenKind
 from compliance.problems import Problem
-from compliance.reading.refused import RefusedError, nearest
 from compliance.reading.tables.csv_cells import ColumnSpec, Value, read_choice, read_date
 from compliance.reading.tables.csv_heading import column_unit, folded, heading_parts
 from compliance.reading.tables.lab_columns import COLUMNS
 from compliance.reading.yaml.placed import PlacedDict, place_of
 from compliance.record import record, replace
+from compliance.refused import RefusedError, nearest
 from compliance.units import KINDS, MeasureError, parse_measure
 
 _ALWAYS = ("set", "specimen")

@@ -7,10 +7,10 @@ from dataclasses import field
 from typing import TypeVar
 
 from compliance.problems import Place, Problem, ProblemsFound
-from compliance.reading.refused import MOST_PROBLEMS, at_most
 from compliance.reading.tables.csv_cells import ColumnSpec, Value
 from compliance.reading.tables.csv_heading import Heading, read_heading
 from compliance.record import record
+from compliance.refused import MOST_PROBLEMS, at_most
 
 MOST_ROWS = 50_000
 MOST_COLUMNS = 500

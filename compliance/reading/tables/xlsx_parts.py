@@ -13,8 +13,8 @@ import zlib
 from io import BytesIO
 from xml.etree import ElementTree
 
-from compliance.reading.refused import RefusedError
 from compliance.record import record
+from compliance.refused import RefusedError
 
 MOST_UNPACKED = 60_000_000
 MOST_CELLS = 2_000_000

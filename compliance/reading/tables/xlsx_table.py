@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
+from compliance.files.characters import HIDDEN, hidden_character_problem
 from compliance.problems import Place, Problem, ProblemsFound
-from compliance.reading.refused import MOST_PROBLEMS, RefusedError, nearest, one_of
 from compliance.reading.tables.table_rows import MOST_ROWS
 from compliance.reading.tables.xlsx_parts import Beside, beside_values, column_letters, refuse_large
-from compliance.reading.yaml.characters import HIDDEN, hidden_character_problem
 from compliance.record import record
+from compliance.refused import MOST_PROBLEMS, RefusedError, nearest, one_of
 
 if TYPE_CHECKING:
     from python_calamine import CalamineWorkbook

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 import re
 
-from compliance.reading.refused import RefusedError, shortened
+from compliance.refused import RefusedError, shortened
 
 Scalar = str | int | float | bool | None
 

@@ -14,13 +14,13 @@ from typing import Any
 
 import yaml
 
+from compliance.files.characters import checked, line_and_column
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.plain_file import read_text
-from compliance.reading.refused import MOST_PROBLEMS, at_most
-from compliance.reading.yaml.characters import checked, line_and_column
 from compliance.reading.yaml.placed import PlacedDict, PlacedList
 from compliance.reading.yaml.syntax import SlowParser, syntax_problem
 from compliance.reading.yaml.tree import StopReadingError, YamlTree
+from compliance.refused import MOST_PROBLEMS, at_most
 
 MOST_BYTES = 2_000_000
 

@@ -6,8 +6,8 @@ from typing import Any
 
 import yaml
 
+from compliance.files.characters import line_and_column
 from compliance.problems import Place, Problem
-from compliance.reading.yaml.characters import line_and_column
 
 _SYNTAX = "yaml-syntax"
 _QUOTES = "put the whole text in quotes"

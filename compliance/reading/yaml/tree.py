@@ -7,11 +7,11 @@ from typing import Any
 
 import yaml
 
+from compliance.files.characters import HIDDEN, hidden_character_problem
 from compliance.problems import Place, Problem
-from compliance.reading.refused import MOST_PROBLEMS, RefusedError, shortened
-from compliance.reading.yaml.characters import HIDDEN, hidden_character_problem
 from compliance.reading.yaml.placed import PlacedDict, PlacedList, Spot
 from compliance.reading.yaml.scalars import Scalar, plain_scalar
+from compliance.refused import MOST_PROBLEMS, RefusedError, shortened
 
 DEEPEST = 40
 MOST_NODES = 400_000

@@ -21,6 +21,7 @@ from compliance.rules.formulas.nodes import (
     Not,
     Number,
     Power,
+    Raised,
     Text,
     YesNo,
     is_bare,
@@ -53,6 +54,10 @@ def infer(node: Node, types: Types) -> Type:
             return _calculated(
                 node, NumberType(found.dimension.power(exponent), found.kind if exponent == 1 else None), found
             )
+        case Raised(base=base, exponent=worked):
+            return _plain(node, (base, worked), types)
+        case Call(function="exp" | "ln" | "sin" | "cos" | "tan", arguments=arguments):
+            return _plain(node, arguments, types)
         case Call():
             return _call(node, types)
         case Compare():
@@ -130,12 +135,21 @@ def _kind_of_result(node: Arithmetic, dimension: Dimension, left: NumberType, ri
     return scaled if scaled != "count" else None
 
 
+def _plain(node: Node, parts: tuple[Node, ...], types: Types) -> NumberType:
+    """Functions and powers that only plain numbers, shares and angles can be put in."""
+    for part in parts:
+        if (found := _number(part, types)).dimension != NUMBER:
+            wrong = f"{written(part)} is {called(found)}, not a plain number"
+            raise FormulaError("formula-dimension", wrong, f"divide it by another in {written(node)}", part.start)
+    return NumberType(NUMBER)
+
+
 def _call(node: Call, types: Types) -> NumberType:
     found = [_number(argument, types) for argument in node.arguments]
     first = found[0]
     if node.function == "sqrt":
         return _calculated(node, NumberType(first.dimension.power(0.5)), first)
-    if node.function == "abs":
+    if node.function in ("abs", "sum"):
         return _calculated(node, first)
     for argument, other in zip(node.arguments[1:], found[1:], strict=True):
         _alike(f"put in one {node.function}", node, (node.arguments[0], first), (argument, other))

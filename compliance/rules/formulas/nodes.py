@@ -86,8 +86,16 @@ class Power(Part):
 
 
 @record
+class Raised(Part):
+    """A power whose exponent is worked out; for the equations of facts only."""
+
+    base: Node
+    exponent: Node
+
+
+@record
 class Call(Part):
-    """`function` is one of min max abs sqrt."""
+    """`function` is one of those the language allows where it stands: see `formulas.parsing.Language`."""
 
     function: str
     arguments: tuple[Node, ...]
@@ -127,8 +135,9 @@ class Joined(Part):
     parts: tuple[Node, ...]
 
 
-Node = Number | Text | YesNo | Name | Negative | Arithmetic | Power | Call | Compare | Member | Listed | Not | Joined
-NUMERIC = (Number, Negative, Arithmetic, Power, Call)
+Calculated = Number | Name | Negative | Arithmetic | Power | Raised | Call
+Node = Calculated | Text | YesNo | Compare | Member | Listed | Not | Joined
+NUMERIC = (Number, Negative, Arithmetic, Power, Raised, Call)
 
 
 def children(node: Node) -> tuple[Node, ...]:
@@ -139,6 +148,8 @@ def children(node: Node) -> tuple[Node, ...]:
             return (left, right)
         case Power(base=base):
             return (base,)
+        case Raised(base=base, exponent=exponent):
+            return (base, exponent)
         case Call(arguments=parts) | Joined(parts=parts) | Listed(items=parts):
             return parts
         case Member(item=item, among=among):

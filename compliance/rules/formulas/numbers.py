@@ -16,6 +16,7 @@ from compliance.rules.formulas.nodes import (
     Node,
     Number,
     Power,
+    Raised,
     Value,
     Values,
     walk,
@@ -32,24 +33,39 @@ _CALCULATE: dict[str, Callable[[float, float], float]] = {
     "*": operator.mul,
     "/": operator.truediv,
 }
-_FUNCTIONS: dict[str, Callable[..., float]] = {"min": min, "max": max, "abs": abs, "sqrt": math.sqrt}
+_FUNCTIONS: dict[str, Callable[..., float]] = {
+    "min": min,
+    "max": max,
+    "abs": abs,
+    "sqrt": math.sqrt,
+    "exp": math.exp,
+    "ln": math.log,
+    "sin": math.sin,
+    "cos": math.cos,
+    "tan": math.tan,
+}
+OVER_A_SERIES: dict[str, Callable[[list[float]], float]] = {"sum": math.fsum, "min": min, "max": max}
 
 
-def number(node: Node) -> NumberEvaluator:
-    """The closure for a part that is a number."""
+def number(node: Node, finite: bool = True) -> NumberEvaluator:
+    """The closure for a part that is a number. Without `finite`, a number without limit is a number, too."""
     match node:
         case Number(value=value):
             return lambda values: value
         case Name(name=name):
-            return _named(name)
+            return _named(name) if finite else lambda values: _limitless(name, values)
         case Negative(of=of):
-            return _calculated(node, operator.neg, number(of))
+            return _calculated(node, finite, operator.neg, of)
         case Arithmetic(sign=sign, left=left, right=right):
-            return _calculated(node, _CALCULATE[sign], number(left), number(right))
+            return _calculated(node, finite, _CALCULATE[sign], left, right)
         case Power(base=base, exponent=exponent):
-            return _calculated(node, lambda value: math.pow(value, exponent), number(base))
+            return _calculated(node, finite, lambda value: math.pow(value, exponent), base)
+        case Raised(base=base, exponent=worked):
+            return _calculated(node, finite, math.pow, base, worked)
+        case Call(function=function, arguments=(of,)) if function in OVER_A_SERIES:
+            return _over_a_series(of, OVER_A_SERIES[function], finite)
         case Call(function=function, arguments=arguments):
-            return _calculated(node, _FUNCTIONS[function], *map(number, arguments))
+            return _calculated(node, finite, _FUNCTIONS[function], *arguments)
     raise TypeError(f"{written(node)} is no number")
 
 
@@ -75,7 +91,26 @@ def _number(name: str, values: Values) -> float | None:
     raise TypeError(f"{name} is {value!r}, not a number")
 
 
-def _calculated(node: Node, calculate: Callable[..., float], *operands: NumberEvaluator) -> NumberEvaluator:
+def _limitless(name: str, values: Values) -> float | None:
+    value = values.get(name)
+    return value if isinstance(value, float) and value == value else _number(name, values)
+
+
+def _over_a_series(of: Node, calculate: Callable[[list[float]], float], finite: bool) -> NumberEvaluator:
+    names = [part.name for part in walk(of) if isinstance(part, Name)]
+    each = number(of, finite)
+
+    def run(values: Values) -> float | None:
+        series = {name: values[name] for name in names if isinstance(values[name], tuple)}
+        items = [each({**values, **dict(zip(series, one, strict=True))}) for one in zip(*series.values(), strict=True)]
+        return calculate([one for one in items if one is not None])
+
+    return run
+
+
+def _calculated(node: Node, finite: bool, calculate: Callable[..., float], *parts: Node) -> NumberEvaluator:
+    operands = [number(part, finite) for part in parts]
+
     def run(values: Values) -> float | None:
         found = [operand(values) for operand in operands]
         if None in found:
@@ -88,7 +123,7 @@ def _calculated(node: Node, calculate: Callable[..., float], *operands: NumberEv
             raise FormulaUndefined(_out_of_domain(found), written(node)) from None
         except OverflowError:
             result = math.inf
-        if not math.isfinite(result):
+        if not math.isfinite(result) and (finite or math.isnan(result)):
             raise FormulaUndefined("a result too large", written(node))
         return result
 

@@ -5,8 +5,10 @@ from __future__ import annotations
 import ast
 import math
 import re
+from collections.abc import Mapping
 from difflib import get_close_matches
 
+from compliance.record import record
 from compliance.rules.formulas.lexing import check_characters
 from compliance.rules.formulas.nodes import (
     Arithmetic,
@@ -22,6 +24,7 @@ from compliance.rules.formulas.nodes import (
     Not,
     Number,
     Power,
+    Raised,
     Text,
     YesNo,
 )
@@ -29,7 +32,6 @@ from compliance.rules.formulas.nodes import (
 MOST_NODES = 200
 DEEPEST = 30
 HIGHEST_POWER = 6
-FUNCTIONS = {"min": (2, MOST_NODES), "max": (2, MOST_NODES), "abs": (1, 1), "sqrt": (1, 1)}
 _SIGNS: dict[type[ast.operator], str] = {ast.Add: "+", ast.Sub: "-", ast.Mult: "*", ast.Div: "/"}
 _RELATIONS: dict[type[ast.cmpop], str] = {
     ast.LtE: "<=",
@@ -43,7 +45,30 @@ _NAME = re.compile(r"[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*)*")
 _NUMBER = re.compile(r"[0-9]+(?:\.[0-9]+)?(?:[eE][+-]?[0-9]+)?")
 
 
-def read(text: str) -> Node:
+@record
+class Language:
+    """What a formula may hold: `functions` with their least and greatest number of values, and whether the exponent of
+    a power may be worked out."""
+
+    functions: Mapping[str, tuple[int, int]]
+    worked_exponents: bool = False
+
+    @property
+    def named(self) -> str:
+        *others, last = self.functions
+        return f"{', '.join(others)} and {last}"
+
+
+RULES = Language({"min": (2, MOST_NODES), "max": (2, MOST_NODES), "abs": (1, 1), "sqrt": (1, 1)})
+EQUATIONS = Language(
+    {"min": (1, MOST_NODES), "max": (1, MOST_NODES)}
+    | dict.fromkeys(("abs", "sqrt", "exp", "ln", "sin", "cos", "tan", "sum"), (1, 1)),
+    worked_exponents=True,
+)
+"""Of facts. `min`, `max` and `sum` of one value go over the numbers of a series."""
+
+
+def read(text: str, language: Language = RULES) -> Node:
     """The parts of `text`. Raises FormulaError."""
     check_characters(text)
     level = re.sub(r"[\n\r\t]", " ", text)
@@ -56,7 +81,7 @@ def read(text: str) -> Node:
         raise FormulaError("formula-syntax", "the formula cannot be read here", hint, offset) from None
     except (ValueError, MemoryError, RecursionError):
         raise _too_long("it is nested too deep for any reader", 0) from None
-    reader = _Reader(level, indent)
+    reader = _Reader(level, indent, language)
     reader.check_size(tree.body)
     return reader.node(tree.body)
 
@@ -68,8 +93,8 @@ def _too_long(wrong: str, offset: int) -> FormulaError:
 class _Reader:
     """Turns Python's parts into ours; whatever is not named here is refused."""
 
-    def __init__(self, text: str, indent: int) -> None:
-        self._text, self._indent = text, indent
+    def __init__(self, text: str, indent: int, language: Language) -> None:
+        self._text, self._indent, self._language = text, indent, language
         self._bytes = None if text.isascii() else text.encode()
 
     def check_size(self, root: ast.expr) -> None:
@@ -117,6 +142,8 @@ class _Reader:
             case ast.UnaryOp(op=ast.Not(), operand=operand):
                 return Not(start, end, self.node(operand))
             case ast.BinOp(op=ast.Pow()):
+                if self._language.worked_exponents and any(isinstance(part, ast.Name) for part in ast.walk(node.right)):
+                    return Raised(start, end, self.node(node.left), self.node(node.right))
                 return Power(start, end, self.node(node.left), self.exponent(node.right))
             case ast.BinOp(op=sign) if type(sign) in _SIGNS:
                 return Arithmetic(start, end, _SIGNS[type(sign)], self.node(node.left), self.node(node.right))
@@ -151,7 +178,7 @@ class _Reader:
         if not _NAME.fullmatch(name):
             hint = "write small letters, digits and _ with single dots between words, as in wall.least_thickness"
             raise FormulaError("formula-name", f"{name!r} is not a name", hint, start)
-        if name.partition(".")[0] in (*FUNCTIONS, "true", "false"):
+        if name.partition(".")[0] in (*self._language.functions, "true", "false"):
             raise FormulaError("formula-name", f"{name!r} is no name of a value", "put ( ) after a function", start)
         return Name(start, end, name)
 
@@ -188,11 +215,12 @@ class _Reader:
     def call(self, node: ast.Call) -> Node:
         start, end = self.start(node), self.end(node)
         name = self._text[self.start(node.func) : self.end(node.func)]
-        if name not in FUNCTIONS or not isinstance(node.func, ast.Name):
-            near = next(iter(get_close_matches(name, FUNCTIONS)), None)
-            hint = f"did you mean {near}?" if near else "the functions are min, max, abs and sqrt"
+        functions = self._language.functions
+        if name not in functions or not isinstance(node.func, ast.Name):
+            near = next(iter(get_close_matches(name, functions)), None)
+            hint = f"did you mean {near}?" if near else f"the functions are {self._language.named}"
             raise FormulaError("formula-call", f"there is no function {name[:60]!r}", hint, start)
-        least, most = FUNCTIONS[name]
+        least, most = functions[name]
         if node.keywords or not least <= len(node.args) <= most:
             wanted = "one value" if most == 1 else "two values or more, with commas between them"
             raise FormulaError("formula-call", f"{name} has the wrong values", f"give it {wanted}", start)

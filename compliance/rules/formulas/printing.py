@@ -17,6 +17,7 @@ from compliance.rules.formulas.nodes import (
     Not,
     Number,
     Power,
+    Raised,
     Text,
     YesNo,
 )
@@ -65,6 +66,8 @@ class _Writing:
                 return self._arithmetic(node)
             case Power():
                 return self._power(node)
+            case Raised(base=base, exponent=worked):
+                return f"{self.text(base, _WHOLE)}^{self.text(worked, _WHOLE)}", _POWER
             case Call():
                 return self._call(node)
             case Listed(items=items):

@@ -9,11 +9,11 @@ from compliance.model.people import Jurisdiction, ProjectHead
 from compliance.model.structure import Roof
 from compliance.model.walls import WallBuild
 from compliance.problems import ProblemsFound
-from compliance.reading.refused import RefusedError
 from compliance.reading.rule_files.rule_library import shipped_rule_sets
+from compliance.refused import RefusedError
+from compliance.start.interview.interview_question import Answers, Question
 from compliance.start.interview.mix_parts import read_parts
 from compliance.start.interview.optional_questions import more_questions
-from compliance.start.interview.question import Answers, Question
 from compliance.start.interview.wall_questions import wall_questions
 from compliance.start.interview.wall_table import read_wall_table
 from compliance.start.interview.walls_so_far import WALLS_WORD, is_table

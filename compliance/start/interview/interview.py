@@ -6,9 +6,9 @@ import textwrap
 from collections.abc import Callable
 from datetime import date
 
-from compliance.reading.refused import RefusedError
+from compliance.refused import RefusedError
 from compliance.start.interview.first_questions import FIRST, script
-from compliance.start.interview.question import Answers, Question
+from compliance.start.interview.interview_question import Answers, Question
 from compliance.start.interview.trial_reading import trouble
 from compliance.units import MeasureError
 

@@ -6,8 +6,8 @@ from typing import get_args
 
 from compliance.model.materials import Soil
 from compliance.model.trials import Straw
-from compliance.reading.refused import RefusedError, shortened
 from compliance.record import record
+from compliance.refused import RefusedError, shortened
 from compliance.start.project_files.field_help import read_field
 from compliance.units import parse_number
 

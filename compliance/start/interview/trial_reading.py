@@ -8,7 +8,7 @@ from pathlib import Path
 
 from compliance.problems import Problem, ProblemsFound
 from compliance.reading.project_folder import read_project
-from compliance.start.interview.question import Answers
+from compliance.start.interview.interview_question import Answers
 from compliance.start.project_files.form_texts import project_files
 from compliance.start.project_files.project_sections import project_tree
 

@@ -6,10 +6,10 @@ from collections.abc import Mapping
 from datetime import date
 
 from compliance.problems import Place, Problem, ProblemsFound
-from compliance.reading.refused import RefusedError, nearest
 from compliance.reading.yaml.placed import PlacedDict
+from compliance.refused import RefusedError, nearest
 from compliance.start.interview.first_questions import script
-from compliance.start.interview.question import Answers, Question
+from compliance.start.interview.interview_question import Answers, Question
 from compliance.start.interview.trial_reading import trouble
 from compliance.start.project_files.kept_answers import flat
 from compliance.units import MeasureError

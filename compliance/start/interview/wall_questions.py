@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from compliance.model.base import Described
 from compliance.model.walls import Lintel, Opening, Wall, WallBuild
-from compliance.start.interview.question import Answers, Question
+from compliance.start.interview.interview_question import Answers, Question
 from compliance.start.project_files.field_help import example_of, is_yes_or_no, read_field, read_point, words_of
 
 _MOST = 500

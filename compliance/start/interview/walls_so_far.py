@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from compliance.start.interview.question import Answers
+from compliance.start.interview.interview_question import Answers
 from compliance.start.interview.wall_table import ENDINGS, read_wall_table
 from compliance.start.project_files.field_help import read_point
 from compliance.units import Writer, measure

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from compliance.checking import check_folder
 from compliance.output.files.new_folder import scratch_in
-from compliance.start.interview.question import Answers
+from compliance.start.interview.interview_question import Answers
 from compliance.start.interview.trial_reading import write_files
 
 

@@ -10,8 +10,8 @@ from pydantic import BaseModel, ValidationError, create_model
 
 from compliance.model.base import MARK_PATTERN, Described, MeasureOf, YesNo
 from compliance.model.walls import Point
-from compliance.reading.refused import RefusedError, nearest, one_of, shortened
 from compliance.reading.yaml.scalars import plain_scalar
+from compliance.refused import RefusedError, nearest, one_of, shortened
 from compliance.start.interview.field_examples import EXAMPLES
 from compliance.units import KINDS
 

@@ -9,8 +9,8 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from compliance.model.base import Described
-from compliance.reading.refused import RefusedError
 from compliance.reading.yaml.scalars import plain_scalar
+from compliance.refused import RefusedError
 from compliance.start.project_files.field_help import takes
 from compliance.start.project_files.project_sections import Tree
 

@@ -7,11 +7,11 @@ import json
 from collections.abc import Iterator
 from pathlib import Path
 
-from compliance.output.files.atomic_files import write_whole
+from compliance.files.atomic_files import write_whole
 from compliance.problems import Place
 from compliance.reading.yaml.placed import PlacedDict, PlacedList, place_of
 from compliance.reading.yaml.strict_yaml import read_yaml
-from compliance.start.interview.question import Answers
+from compliance.start.interview.interview_question import Answers
 
 _HEAD = "# Answers given so far. `earthwall start {folder}` goes on from here.\n"
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
+from compliance.start.interview.interview_question import Answers
 from compliance.start.interview.mix_parts import material_of, read_parts
-from compliance.start.interview.question import Answers
 from compliance.start.interview.walls_so_far import walls_of
 
 Tree = dict[str, Any]

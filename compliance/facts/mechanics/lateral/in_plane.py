@@ -9,49 +9,33 @@ import math
 from collections.abc import Sequence
 
 from compliance.facts.mechanics.lateral.rocking import stability_factor
-from compliance.facts.mechanics.sections import EdgeStresses, edge_stresses, need_not_negative, need_positive
+from compliance.facts.mechanics.sections import EdgeStresses, edge_stresses
 from compliance.record import record
-from compliance.steps import Given, Step
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Symbol, need_not_negative, need_positive, not_negative, positive, size
 
 ASCE_BASE_SHEAR = "ASCE 7, equivalent lateral force"
 
+seismic_coefficient = equation(
+    "Seismic coefficient", "max(sds / (reduction / importance), least)",
+    Symbol("C_s", "ratio", "seismic coefficient"), ASCE_BASE_SHEAR,
+    sds=not_negative("S_DS", "ratio", "design spectral acceleration, in g"),
+    reduction=positive("R", "ratio", "response modification"), importance=positive("I", "ratio", "importance factor"),
+    least=not_negative("c_0", "ratio", "least coefficient"),
+)  # fmt: skip
 
-def seismic_coefficient(sds: float, reduction: float, importance: float, least: float) -> float:
-    """C_s = max(S_DS/(R/I), least)."""
-    need_positive(reduction=reduction, importance=importance)
-    need_not_negative(sds=sds, least=least)
-    return max(sds / (reduction / importance), least)
+base_shear = equation(
+    "Base shear", "coefficient * weight", Symbol("V", "force", "base shear"), ASCE_BASE_SHEAR,
+    coefficient=Symbol("C_s", "ratio", "seismic coefficient"), weight=not_negative("W", "force", "weight"),
+)  # fmt: skip
+"""`weight` is all that shakes: roof, walls and what is fixed to them."""
 
-
-def base_shear_steps(sds: float, reduction: float, importance: float, least: float, weight: float) -> tuple[Step, ...]:
-    """C_s and V = C_s W; `weight` [N] that shakes: roof, walls and what is fixed to them."""
-    need_not_negative(weight=weight)
-    value = seismic_coefficient(sds, reduction, importance, least)
-    given = (
-        Given("S_DS", sds, "ratio", "design spectral acceleration, in g"),
-        Given("R", reduction, "ratio", "response modification"),
-        Given("I", importance, "ratio", "importance factor"),
-        Given("c_0", least, "ratio", "least coefficient"),
-    )
-    coefficient = Given("C_s", value, "ratio", "seismic coefficient")
-    result = Given("V", value * weight, "force", "base shear")
-    return (
-        Step("Seismic coefficient", "max(S_DS / (R / I), c_0)", given, coefficient, ASCE_BASE_SHEAR),
-        Step("Base shear", "C_s × W", (coefficient, Given("W", weight, "force", "weight")), result, ASCE_BASE_SHEAR),
-    )
-
-
-def wind_force_step(pressure: float, width: float, height: float) -> Step:
-    """Wind along a line of bracing: pressure [Pa] on both faces together × the width and height [m] it collects."""
-    need_not_negative(pressure=pressure, width=width, height=height)
-    given = (
-        Given("q", pressure, "pressure", "wind on both faces together"),
-        Given("b", width, "length", "width collected"),
-        Given("h", height, "length", "height collected"),
-    )
-    return Step(
-        "Wind force", "q × b × h", given, Given("V", pressure * width * height, "force", "wind force"), "statics"
-    )
+wind_force = equation(
+    "Wind force", "pressure * width * height", Symbol("V", "force", "wind force"), "statics",
+    pressure=not_negative("q", "pressure", "wind on both faces together"),
+    width=not_negative("b", "length", "width collected"), height=not_negative("h", "length", "height collected"),
+)  # fmt: skip
+"""Along a line of bracing."""
 
 
 def tributary_shares(total: float, widths: Sequence[float]) -> tuple[float, ...]:
@@ -65,56 +49,58 @@ def tributary_shares(total: float, widths: Sequence[float]) -> tuple[float, ...]
     return tuple(total * width / whole for width in widths)
 
 
-def stiffness_over_modulus(height: float, length: float, thickness: float, bending: float, shear: float) -> float:
-    """k/E = t/(bending × (h/L)³ + shear × h/L) [m] of one solid length.
+_HEIGHT = positive("h", "length", "height")
+_LENGTH = positive("L", "length", "solid length")
+_THICKNESS = positive("t", "thickness", "thickness")
 
-    `bending` is 4 with a free top and 1 where both ends are kept from turning; `shear` is 1.2 E/G, so 3 for
-    G = 0.4 E. Times E this is force over displacement.
-    """
-    need_positive(height=height, length=length, thickness=thickness, bending=bending)
-    need_not_negative(shear=shear)
-    slender = height / length
-    return thickness / (bending * slender**3 + shear * slender)
+stiffness_over_modulus = equation(
+    "Stiffness over E", "thickness / (bending * (height / length) ** 3 + shear * (height / length))",
+    Symbol("k", "thickness", "stiffness over E"), "bending and shear of a pier",
+    height=_HEIGHT, length=_LENGTH, thickness=_THICKNESS,
+    bending=positive("c_b", "ratio", "bending: 4 free top, 1 both ends held"),
+    shear=not_negative("c_v", "ratio", "shear: 1.2 E/G"),
+)  # fmt: skip
+"""Of one solid length; times E it is force over displacement. `bending` is 4 with a free top and 1 where both ends are
+kept from turning; `shear` is 1.2 E/G, so 3 for G = 0.4 E."""
 
+shear_stress = equation(
+    "Shear stress", "shear / (thickness * length)", Symbol("v", "stress", "mean shear stress"), "statics",
+    shear=size("V", "force", "shear"), thickness=_THICKNESS, length=_LENGTH,
+)  # fmt: skip
+"""The mean over one solid length."""
 
-def stiffness_step(height: float, length: float, thickness: float, bending: float, shear: float) -> Step:
-    given = (
-        Given("t", thickness, "thickness", "thickness"),
-        Given("c_b", bending, "ratio", "bending: 4 free top, 1 both ends held"),
-        Given("c_v", shear, "ratio", "shear: 1.2 E/G"),
-        Given("h", height, "length", "height"),
-        Given("L", length, "length", "solid length"),
-    )
-    value = stiffness_over_modulus(height, length, thickness, bending, shear)
-    result = Given("k", value, "thickness", "stiffness over E")
-    return Step("Stiffness over E", "t / (c_b × (h / L)³ + c_v × h / L)", given, result, "bending and shear of a pier")
+_OVERTURNING = Symbol("M_o", "moment", "overturning moment")
+_RESTORING = Symbol("M_r", "moment", "restoring moment")
 
+moment_of_shear = equation(
+    "Overturning moment", "shear * height", _OVERTURNING, "statics",
+    shear=size("V", "force", "shear at the top"), height=_HEIGHT,
+)  # fmt: skip
 
-def shear_stress(shear: float, thickness: float, length: float) -> float:
-    """V/(t L) [Pa], the mean over one solid length."""
-    need_positive(thickness=thickness, length=length)
-    return abs(shear) / (thickness * length)
+moment_of_dead_load = equation(
+    "Restoring moment", "dead * length / 2", _RESTORING, "statics",
+    dead=not_negative("D", "force", "dead load sure to be there"), length=_LENGTH,
+)  # fmt: skip
 
-
-def shear_stress_step(shear: float, thickness: float, length: float) -> Step:
-    given = (
-        Given("V", abs(shear), "force", "shear"),
-        Given("t", thickness, "thickness", "thickness"),
-        Given("L", length, "length", "solid length"),
-    )
-    result = Given("v", shear_stress(shear, thickness, length), "stress", "mean shear stress")
-    return Step("Shear stress", "V / (t × L)", given, result, "statics")
+hold_down_force = equation(
+    "Hold-down force", "max(overturning - restoring, 0) / arm", Symbol("T", "force", "hold-down force"), "statics",
+    overturning=_OVERTURNING, restoring=_RESTORING, arm=positive("a", "length", "hold-down from the toe"),
+)  # fmt: skip
 
 
 @record
 class Tipping:
     """One solid length pushed along itself: moments [N·m], factor, hold-down force [N], pressures at its base."""
 
-    overturning: float
-    restoring: float
-    factor: float
-    hold_down: float
+    overturning: Solved
+    restoring: Solved
+    factor: Solved
+    hold_down: Solved
     base: EdgeStresses
+
+    @property
+    def lines(self) -> tuple[Solved, ...]:
+        return self.overturning, self.restoring, self.factor, self.hold_down
 
 
 def tipping(shear: float, height: float, dead: float, length: float, thickness: float, hold_arm: float) -> Tipping:
@@ -124,37 +110,29 @@ def tipping(shear: float, height: float, dead: float, length: float, thickness: 
     wall's own mass acts lower: putting all of it at the top errs on the safe side. Earth at the toe: see `base`.
     """
     need_positive(height=height, length=length, thickness=thickness, hold_arm=hold_arm)
-    need_not_negative(dead=dead)
-    turns, stands = abs(shear) * height, dead * length / 2
-    lever = turns / dead if dead else 0.0
-    base = edge_stresses(dead, lever, length, thickness)
-    return Tipping(turns, stands, stability_factor(stands, turns), max(turns - stands, 0.0) / hold_arm, base)
+    turns, stands = moment_of_shear(shear, height), moment_of_dead_load(dead, length)
+    base = edge_stresses(dead, turns / dead if dead else 0.0, length, thickness)
+    factor = stability_factor(stands, turns, "moment", "statics")
+    return Tipping(turns, stands, factor, hold_down_force(turns, stands, hold_arm), base)
 
 
-def tipping_steps(
-    shear: float, height: float, dead: float, length: float, thickness: float, hold_arm: float
-) -> tuple[Step, ...]:
-    found = tipping(shear, height, dead, length, thickness, hold_arm)
-    turning = Given("M_o", found.overturning, "moment", "overturning moment")
-    holding = Given("M_r", found.restoring, "moment", "restoring moment")
-    pushed = (Given("V", abs(shear), "force", "shear at the top"), Given("h", height, "length", "height"))
-    kept = (Given("D", dead, "force", "dead load sure to be there"), Given("L", length, "length", "solid length"))
-    arm = Given("a", hold_arm, "length", "hold-down from the toe")
-    return (
-        Step("Overturning moment", "V × h", pushed, turning, "statics"),
-        Step("Restoring moment", "D × L / 2", kept, holding, "statics"),
-        Step("Factor against tipping", "M_r / M_o" if found.overturning else "", (holding, turning),
-             Given("n", found.factor, "ratio", "factor against tipping"), "statics"),
-        Step("Hold-down force", "max(M_o - M_r, 0) / a", (turning, holding, arm),
-             Given("T", found.hold_down, "force", "hold-down force"), "statics"),
-    )  # fmt: skip
+share_that_is_solid = equation(
+    "Solid share of the side", "min(solid / side, 1)", Symbol("", "share"), "from the plan",
+    solid=not_negative("Σb", "length", "solid lengths"), side=positive("ΣL", "length", "whole lengths"),
+)  # fmt: skip
 
 
-def solid_share(solid_lengths: Sequence[float], side: float) -> float:
+def solid_share(solid_lengths: Sequence[float], side: float, title: str = share_that_is_solid.title) -> Solved:
     """Share of one side of the building that is solid wall. Raises ValueError when the parts exceed the side."""
     need_positive(side=side)
     need_not_negative(**{f"length_{i + 1}": length for i, length in enumerate(solid_lengths)})
     solid = math.fsum(solid_lengths)
     if solid > side * (1 + 1e-9):
         raise ValueError("solid lengths exceed the side they stand in")
-    return min(solid / side, 1.0)
+    return share_that_is_solid.titled(title)(solid, side)
+
+
+EQUATIONS = (
+    seismic_coefficient, base_shear, wind_force, stiffness_over_modulus, shear_stress, moment_of_shear,
+    moment_of_dead_load, hold_down_force, share_that_is_solid,
+)  # fmt: skip

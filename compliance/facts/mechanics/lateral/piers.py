@@ -6,10 +6,10 @@ import math
 from collections.abc import Sequence
 
 from compliance.facts.mechanics.beams import Point
-from compliance.facts.mechanics.sections import need_not_negative
 from compliance.facts.mechanics.wall_weight import SAME, Elevation
 from compliance.record import record
-from compliance.steps import Given, Step
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Symbol, need_not_negative
 
 PRACTICE = "half to each side; common practice, no source"
 
@@ -42,8 +42,8 @@ class PierLoad:
         return self.on_top + self.opening_top + self.opening_weight + self.points
 
     @property
-    def at_base(self) -> float:
-        return self.from_above + self.weight
+    def at_base(self) -> Solved:
+        return load_on_pier(self.on_top, self.opening_top, self.opening_weight, self.points, self.weight)
 
 
 @record
@@ -124,13 +124,13 @@ def pier_weight_above(wall: Elevation, pier: PierLoad, up: float) -> float:
     return wall.weight(pier.left, pier.right, up, wall.profile.height)
 
 
-def pier_step(pier: PierLoad) -> Step:
-    given = (
-        Given("P_1", pier.on_top, "force", "load on top of the pier"),
-        Given("P_2", pier.opening_top, "force", "half the load on top over the openings beside it"),
-        Given("P_3", pier.opening_weight, "force", "half the wall above the openings beside it"),
-        Given("P_4", pier.points, "force", "single forces"),
-        Given("W", pier.weight, "force", "own weight"),
-    )
-    result = Given("N", pier.at_base, "force", "load at the base")
-    return Step("Load on the pier", "P_1 + P_2 + P_3 + P_4 + W", given, result, PRACTICE)
+load_on_pier = equation(
+    "Load on the pier", "on_top + opening_top + opening_weight + points + weight",
+    Symbol("N", "force", "load at the base"), PRACTICE,
+    on_top=Symbol("P_1", "force", "load on top of the pier"),
+    opening_top=Symbol("P_2", "force", "half the load on top over the openings beside it"),
+    opening_weight=Symbol("P_3", "force", "half the wall above the openings beside it"),
+    points=Symbol("P_4", "force", "single forces"), weight=Symbol("W", "force", "own weight"),
+)  # fmt: skip
+
+EQUATIONS = (load_on_pier,)

@@ -9,9 +9,9 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from compliance.facts.mechanics.sections import need_not_negative, need_positive
 from compliance.record import record
-from compliance.steps import Given, Step
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Symbol, need_not_negative, need_positive
 
 _SINGULAR = 1e-9  # share of the whole stiffness under which a direction counts as unbraced
 
@@ -123,14 +123,20 @@ class Bracing:
         )
 
 
-def share_step(bracing: Bracing, index: int, share: Share, moment: float) -> Step:
-    """One panel's force: its direct share and k r T/J, with stiffness as a share of the whole."""
-    given = (
-        Given("F_d", share.direct, "force", "direct share"),
-        Given("T", moment, "moment", "turning moment about the centre of stiffness"),
-        Given("k", bracing.panels[index].stiffness / bracing.whole, "ratio", "share of the whole stiffness"),
-        Given("r", share.lever, "coordinate", "lever about the centre of stiffness"),
-        Given("J", bracing.twist / bracing.whole, "area", "sum of k × r² of all walls"),
-    )
-    result = Given("F", share.force, "force", "force in the wall")
-    return Step("Force in the wall", "F_d + T × k × r / J", given, result, "rigid diaphragm, statics")
+force_in_wall = equation(
+    "Force in the wall", "direct + moment * stiffness * lever / twist", Symbol("F", "force", "force in the wall"),
+    "rigid diaphragm, statics", direct=Symbol("F_d", "force", "direct share"),
+    moment=Symbol("T", "moment", "turning moment about the centre of stiffness"),
+    stiffness=Symbol("k", "ratio", "share of the whole stiffness"),
+    lever=Symbol("r", "coordinate", "lever about the centre of stiffness"),
+    twist=Symbol("J", "area", "sum of k × r² of all walls"),
+)  # fmt: skip
+
+
+def force_in_panel(bracing: Bracing, index: int, share: Share, moment: float) -> Solved:
+    """One panel's force [N]: its direct share and that of the turning, stiffness as a share of the whole."""
+    stiffness = bracing.panels[index].stiffness / bracing.whole
+    return force_in_wall(share.direct, moment, stiffness, share.lever, bracing.twist / bracing.whole)
+
+
+EQUATIONS = (force_in_wall,)

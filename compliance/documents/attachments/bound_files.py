@@ -1,0 +1,88 @@
+"""The files that a project attaches, each looked over so that nothing is written when one cannot be bound in."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from pathlib import Path
+
+from compliance.documents.attachments.pdf_inspection import Letter, read_letter
+from compliance.documents.attachments.pictures import Picture, read_picture
+from compliance.documents.page.errors import DocumentError
+from compliance.documents.page.faces import TEXT, clean, face_for
+from compliance.model.people import AttachedFile, Attachment
+from compliance.problems import Place, Problem, ProblemsFound
+from compliance.record import record
+from compliance.refused import RefusedError
+
+MOST_BYTES_IN_ALL = 200_000_000
+_PICTURES = {".png": b"\x89PNG\r\n\x1a\n", ".jpg": b"\xff\xd8\xff", ".jpeg": b"\xff\xd8\xff"}
+_PDF = b"%PDF-"
+Content = Picture | Letter | str | None
+
+
+@record
+class Bound:
+    """An attachment as it goes into the bundle. `content` None: a kind of file that no page can show, handed over
+    beside the bundle. `digest` is the SHA-256 of the file, `size` its bytes."""
+
+    mark: str
+    attachment: Attachment
+    digest: str
+    size: int
+    content: Content
+
+
+def bind_attachments(files: Iterable[AttachedFile], place_of: Callable[[str], Place]) -> tuple[Bound, ...]:
+    """Every attachment, in the order of the project. Raises ProblemsFound with what is wrong with any of them, each
+    at the place where the project names its file, which `place_of` finds by its mark."""
+    bound: list[Bound] = []
+    problems: list[Problem] = []
+    for file in files:
+        try:
+            bound.append(_bound(file))
+            if sum(one.size for one in bound) > MOST_BYTES_IN_ALL:
+                most = f"{MOST_BYTES_IN_ALL // 1_000_000} MB"
+                raise RefusedError(
+                    "attachment-size", f"the attachments are larger than {most} together", "leave some out"
+                )
+        except RefusedError as refused:
+            wrong = f"{file.attachment.file}: {refused.wrong}"
+            problems.append(Problem(place_of(file.mark), refused.code, wrong, refused.instead))
+    if problems:
+        raise ProblemsFound(problems)
+    return tuple(bound)
+
+
+def _bound(file: AttachedFile) -> Bound:
+    if isinstance(file.content, RefusedError):
+        raise file.content
+    return Bound(file.mark, file.attachment, file.digest, file.size, _content(file.attachment.file, file.content))
+
+
+def _content(name: str, data: bytes | str) -> Content:
+    if isinstance(data, str):
+        return _printable(data)
+    suffix = Path(name).suffix.lower()
+    if suffix in _PICTURES:
+        _begins(data, _PICTURES[suffix], suffix)
+        return read_picture(data)
+    if suffix == ".pdf":
+        _begins(data, _PDF, suffix)
+        return read_letter(data)
+    return None
+
+
+def _begins(data: bytes, start: bytes, suffix: str) -> None:
+    """What a file is called must be what it is."""
+    if not data.startswith(start):
+        wrong = f"the file does not begin as a {suffix} file does" if data else "the file is empty"
+        raise RefusedError("attachment-kind", wrong, "attach the true file, with the ending of its kind")
+
+
+def _printable(text: str) -> str:
+    try:
+        text = clean(text)
+        face_for(text, TEXT)
+    except DocumentError as error:
+        raise RefusedError("attachment-glyph", str(error), "attach a PDF of it") from None
+    return text

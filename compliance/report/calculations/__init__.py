@@ -1,0 +1,1 @@
+"""Worked lines, each printed once."""

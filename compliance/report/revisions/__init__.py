@@ -1,0 +1,1 @@
+"""Findings as data that is kept, and what changed between two revisions."""

@@ -1,0 +1,153 @@
+"""Findings as JSON, and as CSV rows."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import math
+from typing import Any
+
+from compliance.checked import Checked
+from compliance.findings import Finding
+from compliance.model.issued import FindingsRecord
+from compliance.report.limits.limit_list import ListedLimit, limits_relied_on
+from compliance.steps import Given
+from compliance.units import KINDS, Writer
+
+CSV_COLUMNS = (
+    "about", "subject", "wall", "rule_set", "rule", "title", "clause", "outcome", "verdict", "standing", "value",
+    "relation", "limit", "margin", "reason", "remedy", "missing", "file", "line",
+)  # fmt: skip
+
+
+def as_json(checked: Checked) -> str:
+    """The whole result; the same project gives the same text."""
+    return json.dumps(as_data(checked), ensure_ascii=False, indent=1) + "\n"
+
+
+def as_data(checked: Checked, whole: bool = True) -> dict[str, Any]:
+    """As `FindingsRecord` has it; not whole: without worked lines and what the rules say."""
+    head = checked.project.project
+    writer = Writer(head.units)
+    return {
+        "project": {
+            "name": head.name, "number": head.number, "revision": head.revision, "date": head.date.isoformat(),
+            "units": head.units, "fingerprint": checked.fingerprint,
+        },
+        "rule_sets": [
+            {"rule_set": one.id, "title": one.title, "edition": one.edition, "status": one.status,
+             "jurisdiction": one.jurisdiction}
+            for one in checked.rule_sets
+        ],
+        "tally": {outcome.value: count for outcome, count in checked.tally().items()},
+        "findings": [finding_data(finding, writer, whole) for finding in checked.findings],
+        "limits": [limit_data(listed, writer) for listed in limits_relied_on(checked.findings)],
+        "warnings": [str(warning) for warning in checked.warnings],
+    }  # fmt: skip
+
+
+def finding_data(finding: Finding, writer: Writer, whole: bool = True) -> dict[str, Any]:
+    """One finding, with its worked steps as text where it is told whole."""
+    data = {
+        "rule_set": finding.rule_set,
+        "rule": finding.rule,
+        "kind": finding.kind,
+        "title": finding.title,
+        "clause": finding.clause,
+        "about": finding.about,
+        "subject": finding.subject,
+        "wall": finding.wall or None,
+        "outcome": finding.outcome.value,
+        "verdict": finding.verdict,
+        "standing": finding.standing.value if finding.standing else None,
+        "value": _given(finding.value, writer),
+        "relation": finding.relation or None,
+        "limit": _given(finding.limit, writer),
+        "margin": finding.margin,
+        "steps": [step.line(writer) for step in finding.steps] if whole else [],
+        "say": finding.say if whole else "",
+        "reason": finding.reason,
+        "remedy": finding.remedy or None,
+        "missing": list(finding.missing),
+        "at": {"file": finding.place.file, "line": finding.place.line},
+    }
+    return data if whole else {name: value for name, value in data.items() if value not in (None, [], "")}
+
+
+def limit_data(listed: ListedLimit, writer: Writer) -> dict[str, Any]:
+    """One limit that findings rest on, with what an amendment did to it."""
+    limit, amended = listed.limit, listed.limit.amended
+    return {
+        "rule_set": limit.rule_set,
+        "rule": limit.rule,
+        "name": limit.name,
+        "title": listed.title,
+        "clause": limit.clause,
+        "value": _given(limit.value, writer),
+        "standing": limit.standing.value,
+        "source": limit.source,
+        "amended": amended and {
+            "before": _given(amended.before, writer), "by": amended.by, "on": amended.on,
+            "authority": amended.authority, "reason": amended.reason,
+        },
+    }  # fmt: skip
+
+
+def _given(given: Given | None, writer: Writer) -> dict[str, Any] | None:
+    """A value as text in the project's units, and as a number with its unit where it is one."""
+    if given is None:
+        return None
+    text = given.written(writer)
+    beyond = isinstance(given.value, float) and not math.isfinite(given.value)  # JSON has no such number
+    if isinstance(given.value, (bool, str)) or given.kind not in KINDS or beyond:
+        return {"text": text, "number": None, "unit": None}
+    return {"text": text, "number": writer.number(given.value, given.kind), "unit": writer.unit_symbol(given.kind)}
+
+
+def as_csv(checked: Checked) -> str:
+    """One row a finding. A cell that a spreadsheet would take for a formula gets a quote before it."""
+    writer = Writer(checked.project.project.units)
+    out = io.StringIO()
+    rows = csv.writer(out, lineterminator="\n")
+    rows.writerow(CSV_COLUMNS)
+    for finding in checked.findings:
+        rows.writerow([harmless(cell) for cell in _cells(finding, writer)])
+    return out.getvalue()
+
+
+def _cells(finding: Finding, writer: Writer) -> list[str]:
+    return [
+        finding.about, finding.subject, finding.wall, finding.rule_set, finding.rule, finding.title, finding.clause,
+        finding.outcome.value, finding.verdict, finding.standing.value if finding.standing else "",
+        finding.value.written(writer) if finding.value else "", finding.relation,
+        finding.limit.written(writer) if finding.limit else "",
+        "" if finding.margin is None else f"{finding.margin:.6f}", finding.reason, finding.remedy,
+        "; ".join(finding.missing), finding.place.file, str(finding.place.line),
+    ]  # fmt: skip
+
+
+_FORMULA_STARTS = (
+    "=",
+    "+",
+    "-",
+    "@",
+    "\t",
+    "\r",
+    "\n",
+    "＝",
+    "＋",
+    "－",
+    "＠",
+)  # the last: taken for the first by some
+
+
+def harmless(cell: str) -> str:
+    """A quote before a cell that a spreadsheet would take for a formula."""
+    is_number = cell.replace("-", "", 1).replace(".", "", 1).isdigit()
+    return f"'{cell}" if cell.startswith(_FORMULA_STARTS) and not is_number else cell
+
+
+def as_record(checked: Checked) -> FindingsRecord:
+    """The project as it stands, to compare with what was issued."""
+    return FindingsRecord.model_validate(as_data(checked, whole=False))

@@ -1,0 +1,96 @@
+"""What changed between two revisions, in words: for the terminal, and the phrases the submittal prints too."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator, Mapping
+
+from compliance.model.issued import FindingRecord, HeadRecord, LimitRecord, RuleSetRecord
+from compliance.report.revisions.revision_changes import Changes, FindingChange
+
+NONE = "none"
+_AS_WRITTEN: Mapping[str, str] = {}
+_WORDS = {"worse": "worse", "better": "better", "changed": "changed otherwise", "new": "new", "gone": "gone"}
+
+
+def revision_text(changes: Changes, width: int) -> str:
+    """The whole comparison. Findings that are new or gone while not applicable are only counted."""
+    lines = [f"{headed(changes.before)}, compared with {headed(changes.after)}", in_numbers(changes)]
+    lines += [said for said in walls_said(changes) if said]
+    for old, new in changes.editions:
+        lines += textwrap.wrap(edition_said(old, new), width, subsequent_indent="  ")
+    for name, found in changes.by_subject:
+        shown = [change for change in found if worth_a_line(change)]
+        if shown:
+            lines += ["", f"{name[:1].upper()}{name[1:]}"]
+            lines += [line for change in shown for line in _wrapped(change, width)]
+    if changes.limits:
+        lines += ["", "Limits"]
+        for change in changes.limits:
+            of = change.of
+            said = f"{of.title}, {of.name.replace('_', ' ')} ({of.clause}): {limit_said(change.before)} -> "
+            lines += textwrap.wrap(f"{said}{limit_said(change.after)}", width, initial_indent="  ",
+                                   subsequent_indent="      ")  # fmt: skip
+    return "\n".join(lines) + "\n"
+
+
+def _wrapped(change: FindingChange, width: int) -> Iterator[str]:
+    of = change.of
+    head = f"{change.word:<8} {of.subject}: {of.title} ({of.clause}): "
+    said = f"{head}{finding_said(change.before)} -> {finding_said(change.after)}"
+    yield from textwrap.wrap(said, width, initial_indent="  ", subsequent_indent=" " * 11)
+
+
+def headed(head: HeadRecord) -> str:
+    return f"revision {head.revision} ({head.date}, input {head.fingerprint[:12]})"
+
+
+def in_numbers(changes: Changes) -> str:
+    """One sentence on how much changed."""
+    if changes.nothing:
+        return "no finding and no limit changed"
+    counts = [f"{count} {_WORDS[word]}" for word, count in changes.counts().items() if count]
+    findings = f"findings: {', '.join(counts)}" if counts else "no finding changed"
+    many = len(changes.limits)
+    limits = f"{many} {'limit' if many == 1 else 'limits'} changed" if many else "no limit changed"
+    return f"{findings}; {limits}"
+
+
+def walls_said(changes: Changes) -> tuple[str, str]:
+    """Walls that are new, and walls that are gone; empty where there are none."""
+    new = f"walls that are new: {', '.join(changes.walls_new)}" if changes.walls_new else ""
+    gone = f"walls that are gone: {', '.join(changes.walls_gone)}" if changes.walls_gone else ""
+    return new, gone
+
+
+def edition_said(old: RuleSetRecord | None, new: RuleSetRecord | None) -> str:
+    if old is None:
+        assert new
+        return f"rule set added: {new.rule_set} ({new.edition})"
+    if new is None:
+        return f"rule set no longer used: {old.rule_set} ({old.edition})"
+    return f"rule set {new.rule_set}: {old.edition} -> {new.edition}"
+
+
+def worth_a_line(change: FindingChange) -> bool:
+    """Findings that come or go while not applicable say nothing of the building."""
+    return not (change.word in ("new", "gone") and change.of.outcome == "not-applicable")
+
+
+def finding_said(finding: FindingRecord | None, signs: Mapping[str, str] = _AS_WRITTEN) -> str:
+    """The verdict with its figures, or with its reason where there are none. `signs` are those of relations."""
+    if finding is None:
+        return NONE
+    if finding.value is None:
+        return f"{finding.verdict}: {finding.reason}"
+    relation = signs.get(finding.relation or "", finding.relation or "")
+    limit = f"{relation} {finding.limit.text}" if finding.limit else ""
+    rests = ", ".join(said for said in (limit, finding.standing or "") if said)
+    return f"{finding.verdict} [{finding.value.text}{f'; limit {rests}' if rests else ''}]"
+
+
+def limit_said(limit: LimitRecord | None) -> str:
+    if limit is None:
+        return NONE
+    amended = f", amended by {limit.amended.by} on {limit.amended.on}" if limit.amended else ""
+    return f"{limit.value.text if limit.value else 'open'} ({limit.standing}{amended})"

@@ -1,0 +1,92 @@
+"""The corpus against the list of what is wrong today, and the corpus itself: complete, readable, of one danger each."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from tests.buildings.judging import Result, check_corpus
+from tests.buildings.known import compare, gather, read_known
+from tests.buildings.printing import table_lines
+from tests.buildings.reading import HERE, KINDS, CorpusError, list_buildings, merge, read_building, read_text
+
+LEAST = {"sound": 40, "dangerous": 60}
+
+
+@pytest.fixture(scope="module")
+def results() -> tuple[Result, ...]:
+    return check_corpus()
+
+
+def test_wrong_as_listed(results: tuple[Result, ...]) -> None:
+    """A line of known.yaml that is wrong no more is to be deleted; anything new is to be mended."""
+    assert compare(read_known(), gather(results)) == []
+
+
+def test_every_building_is_a_valid_project(results: tuple[Result, ...]) -> None:
+    """None is refused but for the danger it shows, or as listed; so no danger hides behind a slip of its file."""
+    refused = {one.building.mark: one.unwanted_problems for one in results if one.unwanted_problems}
+    assert refused == read_known().get("problems", {})
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_corpus_is_large_enough(kind: str) -> None:
+    assert sum("@" not in one.mark for one in list_buildings(kind)) >= LEAST[kind]
+
+
+def test_every_item_has_dangerous_buildings() -> None:
+    items = {one.item for one in list_buildings("dangerous")}
+    assert {str(item) for item in (*range(1, 11), 13, 14, 15, 16)} <= items
+
+
+def test_marks_fit_the_transformations() -> None:
+    """Pieces of split walls are told by a hyphen."""
+    for kind in KINDS:
+        for building in list_buildings(kind):
+            assert not [mark for mark in building.sections["walls"] if "-" in mark], building.mark
+
+
+def test_assumed_values_are_marked() -> None:
+    """Whatever is taken from a real building says what was filled in."""
+    for path in (HERE / "dangerous").glob("outcome-*.yaml"):
+        assert read_text(f"dangerous/{path.stem}").get("assumed"), path.stem
+
+
+def test_order_names_buildings_there_are() -> None:
+    marks = {one.mark for kind in KINDS for one in list_buildings(kind)}
+    for kind in KINDS:
+        for building in list_buildings(kind):
+            assert set(building.milder_than) <= marks, building.mark
+
+
+def test_stated_strength_is_the_lowest_of_five(results: tuple[Result, ...]) -> None:
+    """The rows laid out under lab/ give back what the file states: 100 psi meets 85, and 9.8 misses 60."""
+    found = {one.building.mark: one for one in results}
+    rule = "cob-irc-2021-au/compressive-strength-bracing"
+    strong = next(one for one in found["sound/cabin-16x12"].findings if one.rule == rule)
+    weak = next(one for one in found["dangerous/weak-earth"].findings if one.rule == rule)
+    assert strong.margin == pytest.approx(100 / 85 - 1, rel=1e-3)
+    assert weak.margin == pytest.approx(9.8 / 85 - 1, rel=1e-3)
+
+
+def test_table_counts_what_is_wrong(results: tuple[Result, ...]) -> None:
+    lines = list(table_lines(results))
+    missed = sum(bool(one.misses) for one in results if not one.building.sound)
+    assert sum("  MISS " in line for line in lines) == missed
+    total = sum(len(subjects) for one in results if one.building.sound for subjects in one.alarms.values())
+    assert any(re.search(rf"buildings, {total} engineer findings", line) for line in lines)
+
+
+def test_merging() -> None:
+    below = {"a": {"b": 1, "c": 2}, "run": [1], "thickness": "1 in", "list": [1, 2]}
+    assert merge(below, {"a": {"b": 3}, "list": [3]}) == {**below, "a": {"b": 3, "c": 2}, "list": [3]}
+    assert merge(below, {"arc": [2]}) == {"a": {"b": 1, "c": 2}, "arc": [2], "thickness": "1 in", "list": [1, 2]}
+    assert "thickness" not in merge(below, {"thickness_base": "2 in"})
+    assert merge(below, {"a": None})["a"] is None
+
+
+def test_buildings_must_say_what_they_show(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("tests.buildings.reading.read_text", lambda mark: {"why": "a reason", "must_find": []})
+    with pytest.raises(CorpusError, match="no danger"):
+        list(read_building("dangerous/anything"))
