@@ -69,7 +69,7 @@ def csv_cells(text: str, shown: str, heading_row: int | None = None) -> CsvCells
     separator = _separator(header)
     found: list[Problem] = []
     if "\t" in header.strip() and separator not in header:
-        wrong = "the headings are parted by tabs"
+        wrong = "the headings are separated by tabs"
         place = Place(shown, lines.index(header) + 1, header.index("\t") + 1)
         raise ProblemsFound([Problem(place, "csv-separator", wrong, "save the table with commas or semicolons")])
     return CsvCells(_numbered_cells(lines, separator, shown, found), CsvPlaces(shown, lines, separator), found)
