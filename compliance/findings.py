@@ -102,14 +102,61 @@ class LimitUsed:
         return self.amended.before
 
 
+class Lack(StrEnum):
+    """What is lacking. The parts of a `Missing` follow from it."""
+
+    FIELD = "field"  # the path of a field in the project
+    TEST_SET = "test-set"  # kind of test ("" for any), mix
+    PASSING_SET = "passing-set"  # mix ("" for that of the rule)
+    ROWS = "rows"  # one or more sets without results
+    CELLS = "cells"  # columns in words, set
+    ANSWER = "answer"  # rule, subject
+
+
+@record
+class Missing:
+    """One thing that is lacking, and the file to write it in."""
+
+    kind: Lack
+    parts: tuple[str | int, ...]
+    file: str
+
+
+class Reason(StrEnum):
+    """Why the outcome is what it is; `Finding.reason` says it in a sentence."""
+
+    HOLDS = "holds"
+    DOES_NOT_HOLD = "does-not-hold"
+    NOT_WHERE = "not-where"  # the condition of the rule does not hold
+    NO_MEANING = "no-meaning"  # a fact has no meaning for this subject
+    NO_VALUE = "no-value"  # the formula has no value here
+    OUTSIDE_TABLE = "outside-table"
+    OPEN_LIMIT = "open-limit"
+    OPEN_ENTRY = "open-entry"
+    OPEN_RULE = "open-rule"
+    LACKS = "lacks"  # fields or records that `missing` names
+    NO_ANSWER = "no-answer"
+    NO_EVIDENCE = "no-evidence"
+    ANSWERED = "answered"
+    BEFORE_THE_WORK = "before-the-work"
+    INSPECTED = "inspected"
+    NO_SET = "no-set"
+    NO_RESULT = "no-result"
+    NO_GOVERNING_VALUE = "no-governing-value"
+    OPEN_FACTOR = "open-factor"
+    SET_FAILS = "set-fails"
+    SET_WAITS = "set-waits"
+    NO_SET_PASSES = "no-set-passes"
+
+
 @record
 class Finding:
     """What one rule says of one subject.
 
     `relation` is how `value` must stand to `limit` ("<=", ">=" ...). `margin` is the share of the limit that
     is left: above zero inside, zero at the limit, below zero outside; None where the check is no comparison.
-    `missing` names each field that is lacking and the file to write it in. `reason` says in one plain
-    sentence why the outcome is what it is. Steps are worked out only when asked for.
+    `missing` names each thing that is lacking and the file to write it in. `reason` says in one plain
+    sentence what `why` says in a code. Steps are worked out only when asked for.
     """
 
     rule_set: str
@@ -122,6 +169,7 @@ class Finding:
     outcome: Outcome
     standing: Standing | None
     say: str
+    why: Reason
     reason: str
     place: Place
     value: Given | None = None
@@ -129,7 +177,7 @@ class Finding:
     limit: Given | None = None
     margin: float | None = None
     remedy: str = ""
-    missing: tuple[str, ...] = ()
+    missing: tuple[Missing, ...] = ()
     limits: tuple[LimitUsed, ...] = ()
     source: str = ""
     wall: str = ""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import atexit
 import os
 import shutil
+import signal
 import sys
 import tempfile
 from collections.abc import Callable, Iterator
@@ -41,6 +42,8 @@ def _keep_compiled_modules() -> None:
 
 
 _keep_compiled_modules()
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:  # as a shell leaves it for what it starts in the background
+    signal.signal(signal.SIGINT, signal.default_int_handler)  # else no command started here could be interrupted
 
 
 def _copy_example() -> Path:
@@ -132,3 +135,11 @@ def _examples_stay_as_they_are() -> Iterator[None]:
     yield
     for folder, state in before.items():
         assert _state(folder) == state, f"{folder} changed while the tests ran"
+
+
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
+    """How many processes `-n auto` means: one for each processor this run may use, none beside its own where tests are
+    named on the command line."""
+    if config.args_source is pytest.Config.ArgsSource.ARGS:
+        return 0
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1

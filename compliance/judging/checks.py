@@ -8,7 +8,7 @@ from functools import cached_property
 from compliance.facts.catalogue import FACTS
 from compliance.facts.common.fact import Fact
 from compliance.facts.geometry.subjects import Subject
-from compliance.findings import Finding, LimitUsed, Outcome, Standing
+from compliance.findings import Finding, LimitUsed, Outcome, Reason, Standing
 from compliance.judging.context import Context, finding, kind_of, label, open_reason
 from compliance.judging.prepared import Prepared, Values
 from compliance.judging.reasons import numbers_of, reason_of
@@ -29,13 +29,18 @@ def applies(context: Context, prepared: Prepared, subject: Subject, values: Valu
         holds = prepared.when(values)
     except FormulaUndefined as undefined:
         return finding(
-            context, rule, subject, Outcome.ENGINEER, f"whether the rule applies cannot be said: {undefined}"
+            context,
+            rule,
+            subject,
+            Outcome.ENGINEER,
+            Reason.NO_VALUE,
+            f"whether the rule applies cannot be said: {undefined}",
         )
     if holds is True:
         return None
     if holds is False:
         reason = f"the rule applies only where: {prepared.condition}"
-        return finding(context, rule, subject, Outcome.NOT_APPLICABLE, reason)
+        return finding(context, rule, subject, Outcome.NOT_APPLICABLE, Reason.NOT_WHERE, reason)
     return _lacking(context, prepared, subject, rule.when, ())
 
 
@@ -62,27 +67,31 @@ def conclude(
     rests_on = [facts[name] for name in prepared.checked if name in facts]
     worked = Working(prepared, values, rests_on, looked, before)
 
-    def found(outcome: Outcome, reason: str, limits: tuple[LimitUsed, ...]) -> Finding:
+    def found(outcome: Outcome, why: Reason, reason: str, limits: tuple[LimitUsed, ...]) -> Finding:
         return finding(
-            context, rule, subject, outcome, reason, limits=limits, facts=rests_on, worked=worked, numbers=numbers
+            context, rule, subject, outcome, why, reason, limits=limits, facts=rests_on, worked=worked, numbers=numbers
         )
 
     if prepared.opened:
-        return found(Outcome.CONFIRM, open_reason(prepared.opened), prepared.limits)
+        return found(Outcome.CONFIRM, Reason.OPEN_LIMIT, open_reason(prepared.opened), prepared.limits)
     if any(one.open for one in looked.values()):
         return found(
-            Outcome.CONFIRM, _open_cell(rule, looked), tuple(_as_open(limit, looked) for limit in prepared.limits)
+            Outcome.CONFIRM,
+            Reason.OPEN_ENTRY,
+            _open_cell(rule, looked),
+            tuple(_as_open(limit, looked) for limit in prepared.limits),
         )
     try:
         holds = check(values)
     except FormulaUndefined as undefined:
-        return found(Outcome.ENGINEER, f"the check has no value here: {undefined}", prepared.limits)
+        return found(Outcome.ENGINEER, Reason.NO_VALUE, f"the check has no value here: {undefined}", prepared.limits)
     if holds is not None:
         outcome = Outcome.MEETS if holds else rule.otherwise
-        return found(outcome, reason_of(context, prepared, numbers, bool(holds)), prepared.limits)
+        why = Reason.HOLDS if holds else Reason.DOES_NOT_HOLD
+        return found(outcome, why, reason_of(context, prepared, numbers, bool(holds)), prepared.limits)
     outside = [f"{name.replace('_', ' ')}: {one.how}" for name, one in looked.items() if one.outside]
     if outside:
-        return found(Outcome.ENGINEER, "; ".join(outside), prepared.limits)
+        return found(Outcome.ENGINEER, Reason.OUTSIDE_TABLE, "; ".join(outside), prepared.limits)
     return _lacking(context, prepared, subject, formula, prepared.limits)
 
 
@@ -154,11 +163,9 @@ def _lacking(
     """What the formula lacks: fields to write, or facts that have no meaning here (then the rule does not apply)."""
     names = prepared.checked if limits else sorted(formula.names & FACTS.keys())
     facts = [subject.fact(name) for name in names]
-    missing = tuple(dict.fromkeys(context.field(path) for fact in facts for path in fact.missing))
-    reasons = [fact.reason for fact in facts if fact.reason]
+    missing = tuple(dict.fromkeys(context.lacking(path) for fact in facts for path in fact.missing))
+    reasons = "; ".join(dict.fromkeys(fact.reason for fact in facts if fact.reason))
+    rule = prepared.rule
     if not missing and reasons:
-        return finding(context, prepared.rule, subject, Outcome.NOT_APPLICABLE, "; ".join(dict.fromkeys(reasons)))
-    words = f"the project lacks {', '.join(missing)}" if missing else "a value the rule needs is lacking"
-    if reasons:
-        words += f" ({'; '.join(dict.fromkeys(reasons))})"
-    return finding(context, prepared.rule, subject, Outcome.MISSING, words, limits=limits, missing=missing)
+        return finding(context, rule, subject, Outcome.NOT_APPLICABLE, Reason.NO_MEANING, reasons)
+    return finding(context, rule, subject, Outcome.MISSING, Reason.LACKS, reasons, limits=limits, missing=missing)

@@ -6,9 +6,8 @@ from collections.abc import Callable, Mapping, Sequence
 
 from compliance.facts.catalogue import FACTS
 from compliance.facts.common.fact import Fact, FieldPath
-from compliance.facts.evidence.evidence_facts import LAB_ROWS
 from compliance.facts.geometry.subjects import Facts, Subject
-from compliance.findings import Finding, LimitUsed, Outcome, Standing, lowest
+from compliance.findings import Finding, Lack, LimitUsed, Missing, Outcome, Reason, Standing, lowest
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.problems import Place
@@ -30,13 +29,18 @@ class Context:
     writer: Writer
     gravity: float | None = None
 
-    def field(self, path: FieldPath) -> str:
-        """A field and its file, as a finding names what is missing: `walls.W3.mix in project.yaml`."""
-        if path[0] == LAB_ROWS:
-            return f"{path[2]} in {path[1]}"
-        if " " in str(path[-1]):  # not a field that has a name, but something to describe under a section
-            return f"{path[-1]} under {path[0]}: in {self.where(path).file}"
-        return f"{'.'.join(map(str, path))} in {self.where(path).file}"
+    def lacking(self, lacks: FieldPath | Missing) -> Missing:
+        """What a fact lacks, with its file: a field of the project where it is only a path."""
+        if isinstance(lacks, Missing):
+            return lacks if lacks.file else replace(lacks, file=self.where((_SECTIONS[lacks.kind],)).file)
+        return Missing(Lack.FIELD, lacks, self.where(lacks).file)
+
+    def answer_to(self, rule: str, subject: str) -> Missing:
+        return self.lacking(Missing(Lack.ANSWER, (rule, subject), ""))
+
+
+_SECTIONS = {Lack.TEST_SET: "test_sets", Lack.PASSING_SET: "test_sets", Lack.ANSWER: "attestations"}
+"""Where what has no file of its own is written."""
 
 
 @record
@@ -57,12 +61,13 @@ def finding(
     rule: Rule,
     subject: Subject,
     outcome: Outcome,
+    why: Reason,
     reason: str,
     *,
     limits: tuple[LimitUsed, ...] = (),
     facts: Sequence[Fact] = (),
     worked: Worked = no_steps,
-    missing: tuple[str, ...] = (),
+    missing: tuple[Missing, ...] = (),
     numbers: Numbers = NO_NUMBERS,
 ) -> Finding:
     """A finding with what the rule and the subject say; its standing is the lowest it rests on. None that is open
@@ -73,10 +78,11 @@ def finding(
         standings.append(rule.standing)
     remedy = rule.remedy.say if rule.remedy and outcome in (Outcome.REVISE, Outcome.ENGINEER) else ""
     found = Finding(
-        rule.rule_set, rule.id, rule.kind, rule.title, rule.clause, subject.about, subject.mark, outcome,
-        lowest(standings), rule.say, reason, context.where(subject.path), numbers.value, numbers.relation,
-        numbers.limit, numbers.margin, remedy, missing, limits, rule.source, subject.wall,
-        rule.question, worked,
+        rule_set=rule.rule_set, rule=rule.id, kind=rule.kind, title=rule.title, clause=rule.clause,
+        about=subject.about, subject=subject.mark, outcome=outcome, standing=lowest(standings), say=rule.say, why=why,
+        reason=reason, place=context.where(subject.path), value=numbers.value, relation=numbers.relation,
+        limit=numbers.limit, margin=numbers.margin, remedy=remedy, missing=missing, limits=limits,
+        source=rule.source, wall=subject.wall, question=rule.question, worked=worked,
     )  # fmt: skip
     return withheld(found, rule)
 
@@ -91,7 +97,8 @@ def withheld(found: Finding, rule: Rule) -> Finding:
     else:
         unknown = "something it rests on is not known"
     reason = f"{found.reason}; {unknown}; where to read it: {rule.source or rule.clause}"
-    return replace(found, outcome=Outcome.CONFIRM, reason=reason)
+    why = Reason.OPEN_RULE
+    return replace(found, outcome=Outcome.CONFIRM, why=why, reason=reason)
 
 
 def label(name: str) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from compliance.facts.common.fact import Fact
 from compliance.facts.evidence.chain import Chain
 from compliance.facts.geometry.subjects import Subject
-from compliance.findings import Finding, Outcome, lowest
+from compliance.findings import Finding, Lack, Missing, Outcome, Reason, lowest
 from compliance.judging.checks import applies, conclude, look_up
 from compliance.judging.context import Context, finding, open_reason, withheld
 from compliance.judging.prepared import Prepared, Values
@@ -77,12 +77,27 @@ def judge_covers(
     if verdict and (verdict.outcome is Outcome.NOT_APPLICABLE or not prepared.opened):
         return verdict
     if prepared.opened:
-        return finding(context, rule, subject, Outcome.CONFIRM, open_reason(prepared.opened), limits=prepared.limits)
+        return finding(
+            context,
+            rule,
+            subject,
+            Outcome.CONFIRM,
+            Reason.OPEN_LIMIT,
+            open_reason(prepared.opened),
+            limits=prepared.limits,
+        )
     mix = context.project.walls[subject.mark].mix
     if mix is None:
-        field = context.field(("walls", subject.mark, "mix"))
+        lacks = context.lacking(("walls", subject.mark, "mix"))
         return finding(
-            context, rule, subject, Outcome.MISSING, "the wall names no mix", limits=prepared.limits, missing=(field,)
+            context,
+            rule,
+            subject,
+            Outcome.MISSING,
+            Reason.LACKS,
+            "the wall names no mix",
+            limits=prepared.limits,
+            missing=(lacks,),
         )
     sets = {mark: test.mix for mark, test in context.project.test_sets.items()}
     shown = shown_for(mix, rule.covers, rule, tests, sets)
@@ -92,7 +107,7 @@ def judge_covers(
 
     values |= counts(shown.passing, len(shown.sets(Outcome.REVISE, Outcome.ENGINEER)))
     found = _first_reason(context, prepared, subject, mix, shown) or conclude_covers(
-        context, prepared, subject, values, facts, f"a set of mix {mix} that passes"
+        context, prepared, subject, values, facts, mix
     )
     standings = [one.standing for of_set in shown.by_set.values() for one in of_set] + [found.standing]
     standing = lowest([one for one in standings if one is not None])
@@ -104,15 +119,16 @@ def counts(passing: int, failing: int) -> Values:
 
 
 def conclude_covers(
-    context: Context, prepared: Prepared, subject: Subject, values: Values, facts: Mapping[str, Fact], lacking: str
+    context: Context, prepared: Prepared, subject: Subject, values: Values, facts: Mapping[str, Fact], mix: str
 ) -> Finding:
     """The check on the counts. Too few passing sets are missing evidence; a failing set is not outweighed."""
     found = conclude(context, prepared, subject, values, facts, look_up(prepared, values))
     if values["failing"]:
         reason = f"{values['failing']:g} {'set fails' if values['failing'] == 1 else 'sets fail'}, whatever others show"
-        return replace(found, outcome=prepared.rule.otherwise, reason=reason, missing=())
+        return replace(found, outcome=prepared.rule.otherwise, why=Reason.SET_FAILS, reason=reason, missing=())
     if found.outcome is prepared.rule.otherwise and _too_few(prepared, values):
-        return replace(found, outcome=Outcome.MISSING, missing=(context.field(("test_sets", lacking)),), remedy="")
+        lacks = context.lacking(Missing(Lack.PASSING_SET, (mix,), ""))
+        return replace(found, outcome=Outcome.MISSING, why=Reason.NO_SET_PASSES, missing=(lacks,), remedy="")
     return found
 
 
@@ -129,26 +145,26 @@ def _first_reason(context: Context, prepared: Prepared, subject: Subject, mix: s
     """Why the sets cannot be counted: one fails, one waits for a limit, or there is none."""
     rule = prepared.rule
 
-    def found(outcome: Outcome, reason: str, missing: tuple[str, ...] = ()) -> Finding:
-        return finding(context, rule, subject, outcome, reason, limits=prepared.limits, missing=missing)
+    def found(outcome: Outcome, why: Reason, reason: str, missing: tuple[Missing, ...] = ()) -> Finding:
+        return finding(context, rule, subject, outcome, why, reason, limits=prepared.limits, missing=missing)
 
     failing = shown.sets(Outcome.REVISE, Outcome.ENGINEER)
     if failing:
         others = shown.sets(Outcome.MEETS)
         beside = f"; that {', '.join(others)} passes does not outweigh it" if others else ""
-        return found(rule.otherwise, f"{', '.join(failing)} of mix {mix} does not pass{beside}")
+        return found(rule.otherwise, Reason.SET_FAILS, f"{', '.join(failing)} of mix {mix} does not pass{beside}")
     waiting = shown.sets(Outcome.CONFIRM) or [mix for one in shown.of_mix if one.outcome is Outcome.CONFIRM]
     if waiting:
         named = ", ".join(dict.fromkeys(waiting))
-        return found(Outcome.CONFIRM, f"whether {named} passes waits for an open limit or rule")
+        return found(Outcome.CONFIRM, Reason.SET_WAITS, f"whether {named} passes waits for an open limit or rule")
     if shown.passing:
         return None
-    fields = [field for of_set in (*shown.by_set.values(), shown.of_mix) for one in of_set for field in one.missing]
-    if not fields:
-        fields = [context.field(("test_sets", f"a set of mix {mix} that passes"))]
+    lacks = [lack for of_set in (*shown.by_set.values(), shown.of_mix) for one in of_set for lack in one.missing]
+    if not lacks:
+        lacks = [context.lacking(Missing(Lack.PASSING_SET, (mix,), ""))]
     asked = shown.by_set or any(one.outcome is Outcome.MISSING for one in shown.of_mix)
     why = f"no set of mix {mix} passes yet" if asked else f"no adopted rule asks for a test of mix {mix} here"
-    return found(Outcome.MISSING, why, tuple(dict.fromkeys(fields)))
+    return found(Outcome.MISSING, Reason.NO_SET_PASSES, why, tuple(dict.fromkeys(lacks)))
 
 
 def _set_steps(context: Context, shown: Shown) -> tuple[Step, ...]:

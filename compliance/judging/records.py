@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TypeVar
 
 from compliance.facts.geometry.subjects import Subject
-from compliance.findings import Finding, Outcome
+from compliance.findings import Finding, Outcome, Reason
 from compliance.judging.checks import applies
 from compliance.judging.context import Context, finding
 from compliance.judging.prepared import Prepared, Values
@@ -13,7 +13,6 @@ from compliance.model.people import Attestation, InspectionRecord
 from compliance.steps import Given, Step
 
 Record = TypeVar("Record", Attestation, InspectionRecord)
-_BEFORE_THE_WORK = "not judged before the work"
 
 
 def judge_attest(context: Context, prepared: Prepared, subject: Subject) -> Finding:
@@ -25,20 +24,22 @@ def judge_attest(context: Context, prepared: Prepared, subject: Subject) -> Find
     assert attest is not None
     answers = [one for one in context.project.attestations if _concerns(one, rule.id, subject)]
     if not answers:
-        path = ("attestations", f"rule {rule.id} about {subject.mark}")
+        lacks = (context.answer_to(rule.id, subject.mark),)
         reason = f"nobody has answered: {attest.ask}"
-        return finding(context, rule, subject, Outcome.MISSING, reason, missing=(context.field(path),))
+        return finding(context, rule, subject, Outcome.MISSING, Reason.NO_ANSWER, reason, missing=lacks)
     answer = _closest(answers, subject)
     asks_evidence = bool(attest.evidence) and "none" not in attest.evidence
     if answer.answer and asks_evidence and not answer.evidence:
-        field = context.field(("attestations", context.project.attestations.index(answer), "evidence"))
+        evidence = context.lacking(("attestations", context.project.attestations.index(answer), "evidence"))
         reason = f"{answer.by} says yes, but the rule asks for {' or '.join(attest.evidence)} as evidence"
-        return finding(context, rule, subject, Outcome.MISSING, reason, missing=(field,))
+        return finding(context, rule, subject, Outcome.MISSING, Reason.NO_EVIDENCE, reason, missing=(evidence,))
     outcome = Outcome.MEETS if answer.answer else rule.otherwise
     reason = (
         f"{answer.by} says {'yes' if answer.answer else 'no'} on {answer.on.isoformat()}{_evidence(context, answer)}"
     )
-    return finding(context, rule, subject, outcome, reason, worked=lambda: (_said(attest.ask, answer, context),))
+    return finding(
+        context, rule, subject, outcome, Reason.ANSWERED, reason, worked=lambda: (_said(attest.ask, answer, context),)
+    )
 
 
 def judge_inspect(context: Context, prepared: Prepared, subject: Subject) -> Finding:
@@ -50,18 +51,26 @@ def judge_inspect(context: Context, prepared: Prepared, subject: Subject) -> Fin
     assert inspect is not None
     records = [one for one in context.project.inspections if _concerns(one, rule.id, subject)]
     if not records:
-        reason = f"{_BEFORE_THE_WORK}: {inspect.point} point of the inspection plan, stage {inspect.stage}"
-        return finding(context, rule, subject, Outcome.NOT_APPLICABLE, reason)
+        reason = f"not judged before the work: {inspect.point} point of the inspection plan, stage {inspect.stage}"
+        return finding(context, rule, subject, Outcome.NOT_APPLICABLE, Reason.BEFORE_THE_WORK, reason)
     record = _closest(records, subject)
     result = "passed" if record.passed else "not passed"
     reason = f"{record.by} recorded {result} on {record.on.isoformat()}{_evidence(context, record)}"
     outcome = Outcome.MEETS if record.passed else rule.otherwise
-    return finding(context, rule, subject, outcome, reason, worked=lambda: (_said(inspect.look_at, record, context),))
+    return finding(
+        context,
+        rule,
+        subject,
+        outcome,
+        Reason.INSPECTED,
+        reason,
+        worked=lambda: (_said(inspect.look_at, record, context),),
+    )
 
 
 def waits_for_the_work(finding: Finding) -> bool:
     """An inspection that is to come, as told from one that does not apply."""
-    return finding.kind == "inspect" and finding.reason.startswith(_BEFORE_THE_WORK)
+    return finding.why is Reason.BEFORE_THE_WORK
 
 
 def _not_applicable(context: Context, prepared: Prepared, subject: Subject) -> Finding | None:

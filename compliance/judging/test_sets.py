@@ -9,7 +9,7 @@ from compliance.facts.catalogue import FACTS
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.specimens.specimen_results import age_in_days, measured, slenderness
 from compliance.facts.specimens.statistics import govern
-from compliance.findings import Finding, Outcome
+from compliance.findings import Finding, Lack, Missing, Outcome, Reason
 from compliance.judging.aspect import Corrected, corrected
 from compliance.judging.checks import applies, conclude, look_up
 from compliance.judging.context import Context, finding, open_reason
@@ -41,10 +41,22 @@ def judge_test(context: Context, prepared: Prepared, mix: Subject) -> list[Findi
     if sets:
         return [_judge_set(context, prepared, one) for one in sets]
     if prepared.opened:
-        return [finding(context, rule, mix, Outcome.CONFIRM, open_reason(prepared.opened), limits=prepared.limits)]
-    field = context.field(("test_sets", f"a {rule.test.of} set of mix {mix.mark}"))
+        return [
+            finding(
+                context,
+                rule,
+                mix,
+                Outcome.CONFIRM,
+                Reason.OPEN_LIMIT,
+                open_reason(prepared.opened),
+                limits=prepared.limits,
+            )
+        ]
+    lacks = context.lacking(Missing(Lack.TEST_SET, (rule.test.of, mix.mark), ""))
     reason = f"mix {mix.mark} has no {rule.test.of} test"
-    return [finding(context, rule, mix, Outcome.MISSING, reason, limits=prepared.limits, missing=(field,))]
+    return [
+        finding(context, rule, mix, Outcome.MISSING, Reason.NO_SET, reason, limits=prepared.limits, missing=(lacks,))
+    ]
 
 
 def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Finding:
@@ -55,13 +67,22 @@ def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Findin
     values: Values = {name: fact.value for name, fact in facts.items()}
     values |= prepared.limit_values
     if prepared.opened:
-        return finding(context, rule, subject, Outcome.CONFIRM, open_reason(prepared.opened), limits=prepared.limits)
+        return finding(
+            context,
+            rule,
+            subject,
+            Outcome.CONFIRM,
+            Reason.OPEN_LIMIT,
+            open_reason(prepared.opened),
+            limits=prepared.limits,
+        )
     taken = _counted(context, rule, specimens)
     counted, steps = taken.results, taken.steps
     lab = context.project.lab.file_of(context.project.test_sets[subject.mark].kind)
+    rows = Missing(Lack.ROWS, (subject.mark,), lab)
     if taken.opened:
         reason = f"the factor for height to width is not known: {'; '.join(taken.opened)}"
-        return finding(context, rule, subject, Outcome.CONFIRM, reason, limits=prepared.limits,
+        return finding(context, rule, subject, Outcome.CONFIRM, Reason.OPEN_FACTOR, reason, limits=prepared.limits,
                        worked=lambda: tuple(steps))  # fmt: skip
     statistic = str(rule.limits[rule.test.statistic].value)
     parameters = {name: _number(rule, limit) for name, limit in rule.test.parameters.items()}
@@ -72,14 +93,14 @@ def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Findin
             if specimens
             else f"{subject.mark} has no rows in {lab}"
         )
-        rows = f"rows of set {subject.mark} in {lab}"
-        return finding(context, rule, subject, Outcome.MISSING, reason, limits=prepared.limits, missing=(rows,),
+        return finding(context, rule, subject, Outcome.MISSING, Reason.NO_RESULT, reason, limits=prepared.limits,
+                       missing=(rows,),
                        worked=lambda: tuple(steps))  # fmt: skip
     governed = govern(counted, kind, statistic, parameters)
     if governed.value is None:
         reason = f"the value that governs {subject.mark} cannot be found: {governed.reason}"
-        return finding(context, rule, subject, Outcome.MISSING, reason, limits=prepared.limits,
-                       missing=(f"rows of set {subject.mark} in {lab}",),
+        return finding(context, rule, subject, Outcome.MISSING, Reason.NO_GOVERNING_VALUE, reason,
+                       limits=prepared.limits, missing=(rows,),
                        worked=lambda: (*steps, *governed.steps))  # fmt: skip
     values |= {"result": governed.value, "specimens": float(len(counted))}
     looked = look_up(prepared, values)

@@ -9,6 +9,7 @@ from compliance.judging.examples import ExampleError, run_example
 from compliance.problems import Place, Problem
 from compliance.reading.yaml.placed import PlacedDict, place_of
 from compliance.refused import nearest
+from compliance.report.missing_words import reason_text
 from compliance.rules.question import OWN, Asked, answered_about
 from compliance.rules.rule_set import Rule
 from compliance.rules.schema import ExampleText
@@ -38,7 +39,7 @@ def tried(
         yield Problem(place_of(tree, (*path, *error.where)), "example", error.wrong, error.instead)
         return None
     if found.outcome is not example.outcome:
-        wrong = f"the example gives {found.outcome.value}, not {example.gives}: {found.reason}"
+        wrong = f"the example gives {found.outcome.value}, not {example.gives}: {reason_text(found)}"
         yield Problem(place_of(tree, path), "example-outcome", wrong, "correct the rule or the example")
     return found.outcome
 

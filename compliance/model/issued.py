@@ -30,6 +30,14 @@ class PlaceRecord(Described):
     line: int = Field(ge=0)
 
 
+class MissingRecord(Described):
+    """Something that is lacking: a field of the project by the parts of its path, or a record that `kind` names."""
+
+    kind: Literal["field", "test-set", "passing-set", "rows", "cells", "answer"]
+    parts: list[str | int]
+    file: str
+
+
 class FindingRecord(Described):
     """One finding. `standing` is that of the lowest limit it rests on; `margin` the share of the limit that is left."""
 
@@ -50,9 +58,10 @@ class FindingRecord(Described):
     margin: float | None = None
     steps: list[str] = Field(default_factory=no_items)
     say: str = ""
+    why: str
     reason: str
     remedy: str | None = None
-    missing: list[str] = Field(default_factory=no_items)
+    missing: list[MissingRecord] = Field(default_factory=no_items)
     at: PlaceRecord
 
 

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from compliance.facts.catalogue import ABOUT_LABELS
-from compliance.findings import Finding
+from compliance.findings import Finding, Reason
 from compliance.record import record
 from compliance.report.calculations.calculation_lines import WorkedLine, worked_line
 from compliance.report.mark_runs import in_runs
 from compliance.report.marks import Mark, mark_of
+from compliance.report.missing_words import reason_text, to_add, without_own_marks
 from compliance.report.value_words import percent, relation, value_and_limit
 from compliance.units import Writer
 
@@ -67,50 +68,24 @@ def _lines(finding: Finding, writer: Writer) -> tuple[WorkedLine, ...]:
     return tuple(worked_line(step, writer) for step in steps)
 
 
-def words(finding: Finding) -> tuple[str, ...]:
-    """Reason, remedy and lacking fields, the subject's own marks left out, for comparing."""
-    reason = finding.reason
-    for field in finding.missing:
-        reason = reason.replace(field, _without_marks(field, finding))
-    return reason, finding.remedy, *(_without_marks(field, finding) for field in finding.missing)
-
-
-def _without_marks(field: str, finding: Finding) -> str:
-    marks = {finding.wall, *finding.subject.split(".")}
-    return " ".join(".".join(_OWN if part in marks else part for part in word.split(".")) for word in field.split(" "))
+def words(finding: Finding) -> tuple[object, ...]:
+    """Reason, remedy and lacks, the subject's own marks left out, for comparing."""
+    return finding.why, finding.reason, finding.remedy, without_own_marks(finding)
 
 
 def reason_of(findings: Sequence[Finding]) -> str:
     """Why, as a sentence. Where each subject lacks a field of its own, the fields are named together."""
     first = findings[0]
-    plain = first.reason == f"the project lacks {', '.join(first.missing)}"
-    if plain or (len(findings) > 1 and any(field in first.reason for field in first.missing)):
+    if first.why is Reason.LACKS and (len(findings) > 1 or not first.reason):
         return f"The project lacks {to_add(findings)}"
-    return first.reason[:1].upper() + first.reason[1:]
+    text = reason_text(first)
+    return text[:1].upper() + text[1:]
 
 
 def remedy_of(finding: Finding) -> str:
     """What to do, as a sentence; nothing where the rule names none."""
     said = finding.remedy
     return f"Remedy: {said}" + ("" if said.endswith((".", "?", "!")) else ".") if said else ""
-
-
-def to_add(findings: Iterable[Finding]) -> str:
-    """The lacking fields, each file named once: "walls.W1.mix, walls.W2.mix in walls.yaml". What is lacking about
-    several subjects alike stands once: "rule raft about W1 to W5 under attestations: in project.yaml"."""
-    files: dict[str, dict[str, dict[str, None]]] = {}
-    for finding in findings:
-        for field in finding.missing:
-            name, _, file = field.rpartition(" in ")
-            form = " ".join(_OWN if word == finding.subject else word for word in name.split(" "))
-            files.setdefault(file, {}).setdefault(form, {})[finding.subject] = None
-    return "; ".join(f"{_listed(forms)} in {file}" for file, forms in files.items())
-
-
-def _listed(forms: Mapping[str, Iterable[str]]) -> str:
-    names = [form.replace(_OWN, ", ".join(in_runs(list(marks)))) for form, marks in forms.items()]
-    *inner, last = names
-    return ", ".join([*(name.removesuffix(":") for name in inner), last])
 
 
 def subjects(findings: Iterable[Finding]) -> str:

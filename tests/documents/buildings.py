@@ -9,7 +9,7 @@ from typing import Any
 from compliance.checked import Checked
 from compliance.facts.derive import derive
 from compliance.facts.geometry.wall_plan import SupportRules
-from compliance.findings import Finding, LimitUsed, Outcome, Standing
+from compliance.findings import Finding, Lack, LimitUsed, Missing, Outcome, Reason, Standing
 from compliance.judging.questions import Question
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
@@ -90,13 +90,16 @@ def finding(rule: str, outcome: Outcome, subject: str = "W1", about: str = "wall
         "limit": Given("least", 10 * INCH, "thickness") if compared else None,
         "margin": 0.6 if compared else None,
         "remedy": f"thicken {subject}" if outcome is Outcome.REVISE else "",
-        "missing": (f"walls.{subject}.method in project.yaml",) if outcome is Outcome.MISSING else (),
+        "missing": (Missing(Lack.FIELD, ("walls", subject, "method"), "project.yaml"),)
+        if outcome is Outcome.MISSING
+        else (),
         "limits": () if outcome is Outcome.NOT_APPLICABLE else (limit_used(rule, standing),),
         "worked": (lambda: (step,)) if compared else (lambda: ()),
         "kind": "limit",
         "title": f"Title of {rule}",
         "clause": f"T.{rule[5:]}",
         "say": f"What {rule} asks for.",
+        "why": Reason.HOLDS,
         "reason": f"reason of {rule} for {subject}",
         "source": "Synthetic source",
     }

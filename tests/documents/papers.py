@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import chdir
 from pathlib import Path
 from typing import Any
 
@@ -16,8 +17,10 @@ Papers = dict[str, tuple[Path, list[Any]]]
 """By command: the file, and the parts it was made of."""
 
 
-def write_paper(command: str, target: Path) -> Path:
+def write_paper(command: str, target: Path, example: Path = EXAMPLE) -> Path:
+    """Written from beside the example: a worksheet prints the folder as typed, and no test may depend on its length."""
     extra = ["--draft"] if command == "submittal" else []
-    run = CliRunner().invoke(app, [command, str(EXAMPLE), "--output", str(target), *extra])
+    with chdir(example.parent):
+        run = CliRunner().invoke(app, [command, example.name, "--output", str(target), *extra])
     assert run.exit_code == 0, run.output
     return target

@@ -15,6 +15,7 @@ import pytest
 from reportlab.pdfgen.canvas import Canvas
 
 from compliance.cli import app
+from tests.conftest import EXAMPLE
 from tests.documents.pages_looked_at import filled, headings_alone
 from tests.documents.papers import COMMANDS, Papers, write_paper
 from tests.documents.reading_back import fonts_without_file, overlapping, read_back
@@ -94,10 +95,10 @@ def test_no_text_runs_over_other_text(papers: Papers, command: str) -> None:
 
 def test_the_same_bytes_again(papers: Papers, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """From another folder and another zone of time."""
-    monkeypatch.chdir(tmp_path)
+    elsewhere = Path(shutil.copytree(EXAMPLE, tmp_path / "another place" / EXAMPLE.name))
     monkeypatch.setitem(os.environ, "TZ", "Pacific/Auckland")
     for command in COMMANDS:
-        again = write_paper(command, tmp_path / f"{command}.pdf")
+        again = write_paper(command, tmp_path / f"{command}.pdf", elsewhere)
         assert again.read_bytes() == papers[command][0].read_bytes(), command
 
 

@@ -9,11 +9,12 @@ import pytest
 
 from compliance.checked import Checked
 from compliance.documents.submittal.bundle import write_submittal
-from compliance.findings import Amended, Outcome, Standing
+from compliance.findings import Amended, Lack, Missing, Outcome, Reason, Standing
 from compliance.judging.questions import side_by_side
 from compliance.model.specimens import Specimen
 from compliance.problems import Place
-from compliance.report.grouping import alike, reason_of, to_add
+from compliance.report.grouping import alike, reason_of
+from compliance.report.missing_words import to_add
 from compliance.rules.amending import AmendmentRecord
 from compliance.rules.tables import Axis, Table
 from compliance.steps import Given, Step
@@ -149,8 +150,8 @@ def test_findings_that_say_the_same_share_a_line() -> None:
 
 def test_fields_that_each_subject_lacks_are_named_together() -> None:
     made = [
-        finding("rule-1", Outcome.MISSING, mark, reason=f"the project lacks walls.{mark}.mix in walls.yaml",
-                missing=(f"walls.{mark}.mix in walls.yaml",))
+        finding("rule-1", Outcome.MISSING, mark, why=Reason.LACKS, reason="",
+                missing=(Missing(Lack.FIELD, ("walls", mark, "mix"), "walls.yaml"),))
         for mark in ("W1", "W2")
     ]  # fmt: skip
     (same,) = alike(made, US)
@@ -161,21 +162,29 @@ def test_fields_that_each_subject_lacks_are_named_together() -> None:
 def test_an_answer_that_is_owed_of_many_is_asked_for_once() -> None:
     marks = [f"W{n}" for n in range(1, 6)]
     owed = [
-        (f"rule raft about {mark} under attestations: in project.yaml", "a set under test_sets: in a.yaml")
+        (
+            Missing(Lack.ANSWER, ("raft", mark), "project.yaml"),
+            Missing(Lack.TEST_SET, ("", "M1"), "a.yaml"),
+        )
         for mark in marks
     ]
     made = [
         finding("rule-1", Outcome.MISSING, mark, missing=missing) for mark, missing in zip(marks, owed, strict=True)
     ]
-    together = "rule raft about W1 to W5 under attestations: in project.yaml; a set under test_sets: in a.yaml"
+    together = (
+        "rule raft about W1 to W5 under attestations: in project.yaml; a set of mix M1 under test_sets: in a.yaml"
+    )
     assert to_add(made) == together
     both = finding(
         "rule-1",
         Outcome.MISSING,
         "W1",
-        missing=("a set under test_sets: in a.yaml", "a set of M2 under test_sets: in a.yaml"),
+        missing=(
+            Missing(Lack.TEST_SET, ("", "M1"), "a.yaml"),
+            Missing(Lack.TEST_SET, ("", "M2"), "a.yaml"),
+        ),
     )
-    assert to_add([both]) == "a set under test_sets, a set of M2 under test_sets: in a.yaml"
+    assert to_add([both]) == "a set of mix M1 under test_sets, a set of mix M2 under test_sets: in a.yaml"
 
 
 def test_a_difference_in_steps_keeps_findings_apart() -> None:

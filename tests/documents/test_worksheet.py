@@ -164,15 +164,29 @@ def test_limits_of_findings_that_do_not_apply_are_left_out(tmp_path: Path) -> No
 
 def test_pages_are_sound(example: tuple[Checked, Path, Read, list[ListedLimit]]) -> None:
     made, path, read, _ = example
+    within_the_page(read)
+    assert fonts_without_file(path) == []
+    again = path.with_name("again.pdf")
+    write_worksheet(made, again, "my house")
+    assert again.read_bytes() == path.read_bytes()
+
+
+def within_the_page(read: Read) -> None:
     for page, boxes in enumerate(read.boxes, start=1):
         assert not overlapping(boxes), f"page {page}"
         for left, bottom, right, top in boxes:
             assert left >= 53 and right <= 612 - 53 and bottom >= 18 and top <= 780, f"page {page}"
         assert f"Page {page} of {len(read.pages)}" in read.pages[page - 1]
-    assert fonts_without_file(path) == []
-    again = path.with_name("again.pdf")
-    write_worksheet(made, again, "my house")
-    assert again.read_bytes() == path.read_bytes()
+
+
+@pytest.mark.parametrize(
+    "folder", ["h", "/home/a user/" + "buildings of the year/" * 12 + "house"], ids=["short", "long"]
+)
+def test_a_folder_of_any_name_stays_within_the_page(
+    folder: str, example: tuple[Checked, Path, Read, list[ListedLimit]], tmp_path: Path
+) -> None:
+    write_worksheet(example[0], tmp_path / "sheet.pdf", folder)
+    within_the_page(read_back(tmp_path / "sheet.pdf"))
 
 
 @pytest.mark.skipif(shutil.which("qpdf") is None, reason="qpdf is not installed")

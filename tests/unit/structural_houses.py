@@ -16,6 +16,7 @@ from compliance.model.specimens import Specimen
 from compliance.problems import Place
 from compliance.reading.reference_files.load_tables import read_action_tables
 from compliance.reading.reference_files.support_rules import read_support_rules
+from compliance.report.missing_words import lacks_name
 from compliance.steps import Step
 from compliance.units import measure
 
@@ -135,7 +136,7 @@ def missing(found: Facts, name: str, mark: str = "W1") -> set[str]:
     about = name.partition(".")[0]
     fact = found.of(about)[about if about in ("site", "project") else mark].fact(name)
     assert fact.value is None
-    return {".".join(map(str, path)) for path in fact.missing}
+    return {lacks_name(one) for one in fact.missing}
 
 
 def push(found: Facts) -> float:

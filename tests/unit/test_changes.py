@@ -22,7 +22,7 @@ def finding(subject: str = "W1", outcome: str = "revise", **more: Any) -> dict[s
         "rule_set": "trial", "rule": "thick", "kind": "limit", "title": "Thickness", "clause": "T.1", "about": "wall",
         "subject": subject, "wall": subject.partition(".")[0], "outcome": outcome, "verdict": outcome,
         "standing": "read", "value": value(9), "relation": ">=", "limit": value(10), "margin": -0.1, "say": "",
-        "reason": "9 in < 10 in minimum", "at": {"file": "project.yaml", "line": 3}, **more,
+        "why": "does-not-hold", "reason": "9 in < 10 in minimum", "at": {"file": "project.yaml", "line": 3}, **more,
     }  # fmt: skip
 
 

@@ -1,4 +1,4 @@
-"""The check on the terminal: as wide as it is, in whole or in part; snapshots at 80 and 120 columns."""
+"""The check on the terminal: as wide as it is, in whole or in part; kept texts at 80 and 120 columns."""
 
 from __future__ import annotations
 
@@ -15,8 +15,8 @@ import pytest
 from compliance.commands.check import OutcomeName
 from compliance.findings import Outcome
 from tests.conftest import HEAD, ROOT, RULES, WALLS, Write
+from tests.kept_texts import assert_kept
 
-SNAPSHOTS = Path(__file__).parent / "snapshots"
 MORE_RULES = (
     RULES
     + """\
@@ -85,17 +85,19 @@ def in_terminal(width: int, *arguments: str | Path, encoding: str = "utf-8") -> 
     return str(child.before).replace("\r\n", "\n"), int(child.exitstatus)
 
 
+@pytest.mark.kept_text
 @pytest.mark.parametrize("width", [80, 120])
 def test_the_table_is_as_wide_as_the_terminal(folder: Path, width: int) -> None:
     text, code = in_terminal(width, "check", folder)
     assert code == 1
     assert max(map(len, text.splitlines())) <= width
     assert "\x1b" not in text
-    assert text == (SNAPSHOTS / f"check_{width}.txt").read_text(encoding="utf-8")
+    assert_kept(f"check_{width}", text)
 
 
+@pytest.mark.kept_text
 def test_a_pipe_has_the_same_lines_as_a_terminal(folder: Path) -> None:
-    assert run("check", folder, COLUMNS="80").stdout == (SNAPSHOTS / "check_80.txt").read_text(encoding="utf-8")
+    assert_kept("check_80", run("check", folder, COLUMNS="80").stdout)
 
 
 def test_what_several_walls_lack_is_said_once_and_with_its_wall_when_that_is_asked_for(folder: Path) -> None:

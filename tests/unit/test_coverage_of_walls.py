@@ -9,6 +9,7 @@ from compliance.findings import Finding, Outcome, Standing
 from compliance.judging.examples import run_example
 from compliance.problems import ProblemsFound
 from compliance.reading.rule_files.rule_library import read_rule_set
+from compliance.report.missing_words import missing_texts
 from tests.conftest import RULE_SET, Write
 
 HEAD = """\
@@ -107,8 +108,8 @@ def test_a_passing_set_covers_the_walls_of_its_mix_alone(project: Write) -> None
     assert {mark: one.outcome for mark, one in found.items()} == {
         "W1": Outcome.MEETS, "W2": Outcome.MISSING, "W3": Outcome.NOT_APPLICABLE, "W4": Outcome.MISSING,
     }  # fmt: skip
-    assert "a compression set of mix M2" in found["W2"].missing[0]
-    assert found["W4"].missing == ("walls.W4.mix in project.yaml",)
+    assert "a compression set of mix M2" in missing_texts(found["W2"])[0]
+    assert missing_texts(found["W4"]) == ("walls.W4.mix in project.yaml",)
 
 
 def test_the_finding_carries_the_chain_and_rests_on_the_lowest_standing(project: Write) -> None:
@@ -130,7 +131,7 @@ def test_a_failing_set_is_not_outweighed(project: Write) -> None:
 def test_a_set_without_rows_neither_covers_nor_spoils(project: Write) -> None:
     nothing = cover(project, "")["W1"]
     assert nothing.outcome is Outcome.MISSING
-    assert set(nothing.missing) == {f"rows of set {mark} in lab/compression.csv" for mark in ("C1", "C2")}
+    assert set(missing_texts(nothing)) == {f"rows of set {mark} in lab/compression.csv" for mark in ("C1", "C2")}
     assert cover(project, GOOD)["W1"].outcome is Outcome.MEETS
 
 
@@ -173,7 +174,7 @@ def test_where_the_rule_does_not_apply_an_open_limit_asks_for_nothing(project: W
 def test_where_it_is_not_known_whether_the_rule_applies_a_passing_set_does_not_meet(project: Write) -> None:
     more = MORE.replace("when: wall.structural", "when: site.sds > 0")
     one = cover(project, GOOD, more=more)["W1"]
-    assert one.outcome is Outcome.MISSING and one.missing == ("site.sds in project.yaml",)
+    assert one.outcome is Outcome.MISSING and missing_texts(one) == ("site.sds in project.yaml",)
     assert cover(project, GOOD, more=more.replace(*OPEN_SETS))["W1"].outcome is Outcome.CONFIRM
 
 
@@ -206,7 +207,7 @@ def test_what_lacks_is_a_set_that_passes_where_a_rule_asks_for_one(project: Writ
     rules = RULES.replace("when: mix.volume > 0", "when: mix.replaced")
     one = cover(project, GOOD, rules=rules)["W1"]
     assert (one.outcome, one.reason) == (Outcome.MISSING, "no adopted rule asks for a test of mix M1 here")
-    assert one.missing == ("a set of mix M1 that passes under test_sets: in project.yaml",)
+    assert missing_texts(one) == ("a set of mix M1 that passes under test_sets: in project.yaml",)
 
 
 def test_no_rule_that_asks_is_no_cover(project: Write) -> None:

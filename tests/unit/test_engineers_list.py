@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from compliance.checking import check_folder
 from compliance.files.shipped import shipped
-from compliance.findings import Finding, Outcome
+from compliance.findings import Finding, Outcome, Reason
 from compliance.judging.engineers_list import engineers_list
 from compliance.problems import Place
 from compliance.reading.rule_files.rule_library import read_rule_set
@@ -24,8 +24,11 @@ OUTCOMES = list(Outcome)
 
 def finding(outcome: Outcome, about: str = "wall", subject: str = "W1", rule: str = "r") -> Finding:
     wall = subject.partition(".")[0] if about in ("wall", "opening", "pier") else ""
-    return Finding("set", rule, "limit", "Title", "1", about, subject, outcome, None, "Says.", f"reason of {rule}",
-                   Place("project.yaml"), wall=wall)  # fmt: skip
+    return Finding(
+        rule_set="set", rule=rule, kind="limit", title="Title", clause="1", about=about, subject=subject,
+        outcome=outcome, standing=None, say="Says.", why=Reason.HOLDS, reason=f"reason of {rule}",
+        place=Place("project.yaml"), wall=wall,
+    )  # fmt: skip
 
 
 def test_openings_and_piers_count_for_their_wall_and_shared_parts_for_the_building() -> None:

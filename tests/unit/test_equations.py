@@ -107,8 +107,9 @@ def test_the_printed_line_gives_the_value(one: Equation, writer: Writer) -> None
             continue
         step, tried = found.step(), tried + 1
         assert step.result.value == found and math.isfinite(found)
-        assert recomputed(step) == pytest.approx(found, rel=1e-9, abs=1e-12), step.line(writer)
-        assert recomputed_as_printed(step, writer) == pytest.approx(found, rel=1e-9, abs=1e-12), step.line(writer)
+        for value in (recomputed(step), recomputed_as_printed(step, writer)):
+            whole = math.ceil(value) if step.says.endswith("rounded up") else value
+            assert whole == pytest.approx(found, rel=1e-9, abs=1e-12), step.line(writer)
         assert step.line(writer).startswith(step.says)
     assert tried
 

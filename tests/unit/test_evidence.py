@@ -9,7 +9,7 @@ import pytest
 from compliance.checked import Checked
 from compliance.checking import check_folder
 from compliance.facts.common.fact import Fact
-from compliance.findings import Outcome
+from compliance.findings import Lack, Missing, Outcome
 from tests.conftest import EXAMPLE, WALLS, Write
 from tests.unit.test_material_reading import EARTH, HEAD, ROW, TABLE
 
@@ -70,7 +70,7 @@ def test_evidence_of_the_walls(project: Write) -> None:
     found = checked(project)
     assert fact(found, "wall", "W1", "compression_evidence").value is True
     assert fact(found, "wall", "W1", "compression_evidence").steps
-    assert fact(found, "wall", "W1", "rupture_evidence").missing == (("test_sets", "a rupture set of mix M1"),)
+    assert fact(found, "wall", "W1", "rupture_evidence").missing == (Missing(Lack.TEST_SET, ("rupture", "M1"), ""),)
 
 
 @pytest.mark.parametrize("rows", ["", WAITING], ids=["no rows", "a row without a result"])
@@ -79,7 +79,7 @@ def test_a_set_that_waits_for_its_results_is_no_tested_one(project: Write, rows:
     for about, mark, name in (
         ("wall", "W1", "compression_evidence"), ("wall", "W1", "compression_sets"), ("mix", "M1", "compression_sets"),
     ):  # fmt: skip
-        assert fact(empty, about, mark, name).missing == (("lab-rows", "lab/compression.csv", "rows of set C1"),)
+        assert fact(empty, about, mark, name).missing == (Missing(Lack.ROWS, ("C1",), "lab/compression.csv"),)
     assert fact(empty, "mix", "M1", "rupture_sets").value == 0.0
 
 
@@ -179,7 +179,8 @@ def test_facts_of_mixes_and_sets(project: Write) -> None:
 )
 def test_what_a_row_leaves_out_is_lacking_in_the_table(project: Write, rows: str, name: str) -> None:
     missing = fact(checked(project, rows=rows), "set", "C1", name).missing
-    assert missing and missing[0][:2] == ("lab-rows", "lab/compression.csv")
+    assert isinstance(missing[0], Missing) and missing[0].kind in (Lack.ROWS, Lack.CELLS)
+    assert missing[0].file == "lab/compression.csv"
 
 
 def test_sets_dried_in_two_ways_are_mixed(project: Write) -> None:

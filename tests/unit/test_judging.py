@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from compliance.checking import check_folder
 from compliance.findings import Finding, Outcome, Standing
+from compliance.report.missing_words import missing_texts, reason_text
 from compliance.units import Writer
 from compliance.units.unit_table import unit
 from tests.conftest import EXAMPLE, HEAD, RULES, WALLS, Write
@@ -59,7 +60,7 @@ def test_thicker_is_never_worse(project: Write, thickness: float, more: float) -
 def test_missing_names_the_field_and_its_file(project: Write) -> None:
     finding = found(project, rules=rules("site.sds <= most", "most: {value: 0.5, standing: recalled}"))
     assert finding.outcome is Outcome.MISSING
-    assert finding.missing == ("site.sds in project.yaml",)
+    assert missing_texts(finding) == ("site.sds in project.yaml",)
 
 
 def test_an_open_limit_gives_confirm_even_where_a_fact_is_lacking(project: Write) -> None:
@@ -100,7 +101,7 @@ def test_where_it_is_not_known_whether_the_rule_applies(
     limits, more = "some: {value: 1, kind: ratio, standing: recalled}, ", f"    when: {when}\n"
     known = rules("wall.height <= most", f"{limits}most: {{value: 9 ft, standing: recalled}}", more)
     finding = found(project, rules=known)
-    assert finding.outcome is outcome and finding.reason.startswith(reason)
+    assert finding.outcome is outcome and reason_text(finding).startswith(reason)
     assert finding.value is None and finding.margin is None
     assert found(project, rules=rules("wall.height <= most", limits + OPEN, more)).outcome is Outcome.CONFIRM
 
@@ -238,8 +239,8 @@ def test_a_limit_of_nothing_decides_only_where_it_is_not_kept(
 def test_what_lacks_and_what_has_no_meaning_are_both_said(project: Write) -> None:
     limits = "least: {value: 1 ft, standing: recalled}, most: {value: 0.5, standing: recalled}"
     finding = found(project, rules=rules("wall.narrowest_pier >= least and site.sds <= most", limits))
-    assert finding.outcome is Outcome.MISSING and finding.missing == ("site.sds in project.yaml",)
-    assert finding.reason == "the project lacks site.sds in project.yaml (the wall has no opening)"
+    assert finding.outcome is Outcome.MISSING and missing_texts(finding) == ("site.sds in project.yaml",)
+    assert reason_text(finding) == "the project lacks site.sds in project.yaml (the wall has no opening)"
 
 
 def by_table(cells: str, more: str = "") -> str:
@@ -322,7 +323,7 @@ def test_a_table_with_an_open_entry_is_open_and_nothing_else_of_the_rule(project
 
 def test_a_table_that_is_looked_up_by_what_nobody_says_is_missing(project: Write) -> None:
     finding = two_tables(project, "")
-    assert finding.outcome is Outcome.MISSING and finding.missing == ("site.sds in project.yaml",)
+    assert finding.outcome is Outcome.MISSING and missing_texts(finding) == ("site.sds in project.yaml",)
 
 
 def test_the_lines_of_the_facts_come_before_the_check_and_an_open_check_has_none(project: Write) -> None:

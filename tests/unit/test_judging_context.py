@@ -7,16 +7,16 @@ from datetime import date
 import pytest
 
 from compliance.checking import check_folder
-from compliance.facts.common.fact import FieldPath
-from compliance.facts.evidence.evidence_facts import LAB_ROWS
+from compliance.facts.common.fact import Lacks
 from compliance.facts.geometry.subjects import Facts
-from compliance.findings import Outcome, Standing
+from compliance.findings import Lack, Missing, Outcome, Standing
 from compliance.judging.context import Context, withheld
 from compliance.model.people import Jurisdiction, ProjectHead
 from compliance.model.project import Project
 from compliance.problems import Place
 from compliance.reading.rule_files.rule_library import read_rule_set
 from compliance.record import replace
+from compliance.report.missing_words import missing_text
 from compliance.units import Writer
 from tests.conftest import RULES, WALLS, Write
 
@@ -27,19 +27,19 @@ from tests.conftest import RULES, WALLS, Write
         (("site",), "site in site.yaml"),
         (("walls", "W3", "mix"), "walls.W3.mix in walls.yaml"),
         (("attestations", 1, "evidence"), "attestations.1.evidence in attestations.yaml"),
-        (("test_sets", "a set of mix M1"), "a set of mix M1 under test_sets: in test_sets.yaml"),
-        (("walls", "W3", "a mix of its own"), "a mix of its own under walls: in walls.yaml"),
-        ((LAB_ROWS, "lab/rupture.csv", "rows of set R1"), "rows of set R1 in lab/rupture.csv"),
+        (Missing(Lack.TEST_SET, ("", "M1"), ""), "a set of mix M1 under test_sets: in test_sets.yaml"),
+        (Missing(Lack.ANSWER, ("raft", "W1"), ""), "rule raft about W1 under attestations: in attestations.yaml"),
+        (Missing(Lack.ROWS, ("R1",), "lab/rupture.csv"), "rows of set R1 in lab/rupture.csv"),
     ],
 )
-def test_a_field_is_named_with_its_file(path: FieldPath, named: str) -> None:
+def test_a_field_is_named_with_its_file(path: Lacks, named: str) -> None:
     project = Project.model_construct(
         project=ProjectHead(name="trial", date=date(2026, 1, 1)),
         jurisdiction=Jurisdiction(name="trial", rule_sets=["trial"]),
         walls={},
     )
     context = Context(project, Facts({}), {}, lambda path: Place(f"{path[0]}.yaml"), Writer("us"))
-    assert context.field(path) == named
+    assert missing_text(context.lacking(path)) == named
 
 
 @pytest.mark.parametrize(

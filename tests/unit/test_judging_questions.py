@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from compliance.findings import Finding, Outcome, Standing
+from compliance.findings import Finding, Outcome, Reason, Standing
 from compliance.judging.questions import Question, side_by_side
 from compliance.problems import Place
 from compliance.record import replace
@@ -14,8 +14,11 @@ def answer(
     rule_set: str, outcome: Outcome = Outcome.MEETS, margin: float | None = None, question: str = "wall-thickness",
     about: str = "wall", subject: str = "W1", rule: str = "r",
 ) -> Finding:  # fmt: skip
-    return Finding(rule_set, rule, "limit", "Title", "1", about, subject, outcome, None, "Says.", "reason",
-                   Place("project.yaml"), margin=margin, wall="W1", question=question)  # fmt: skip
+    return Finding(
+        rule_set=rule_set, rule=rule, kind="limit", title="Title", clause="1", about=about, subject=subject,
+        outcome=outcome, standing=None, say="Says.", why=Reason.HOLDS, reason="reason", place=Place("project.yaml"),
+        margin=margin, wall="W1", question=question,
+    )  # fmt: skip
 
 
 def asked(*answers: Finding) -> Question:

@@ -7,6 +7,7 @@ import pytest
 from compliance.checking import check_folder
 from compliance.findings import Finding, Outcome
 from compliance.judging.records import waits_for_the_work
+from compliance.report.missing_words import missing_texts
 from tests.conftest import HEAD, RULES, Write
 
 WALL = """\
@@ -66,7 +67,7 @@ FAILED = "passed: no, by: I. Nspector, on: 2026-06-01"
 def test_without_an_answer_it_is_missing(project: Write) -> None:
     one = attested(project)
     assert (one.outcome, one.reason) == (Outcome.MISSING, "nobody has answered: Does water run off?")
-    assert one.missing == ("rule drained about W1 under attestations: in project.yaml",)
+    assert missing_texts(one) == ("rule drained about W1 under attestations: in project.yaml",)
 
 
 def test_an_answer_about_another_wall_is_none(project: Write) -> None:
@@ -92,7 +93,7 @@ def test_a_yes_meets_with_the_evidence_asked_for(project: Write, asked: str, giv
     if outcome is Outcome.MISSING:
         words = asked.replace(", ", " or ")
         assert one.reason == f"B. Uilder says yes, but the rule asks for {words} as evidence"
-        assert one.missing == ("attestations.0.evidence in project.yaml",)
+        assert missing_texts(one) == ("attestations.0.evidence in project.yaml",)
     else:
         titles = "; evidence: North face" if given else ""
         assert one.reason == f"B. Uilder says yes on 2026-03-01{titles}" and not one.missing
@@ -139,7 +140,7 @@ def test_an_answer_about_the_wall_itself_counts_before_a_later_one_about_all(pro
 
 def test_evidence_that_lacks_is_asked_of_the_answer_that_counts(project: Write) -> None:
     one = attested(project, f"{NO}, about: W2", f"{YES}, about: W1")
-    assert one.missing == ("attestations.1.evidence in project.yaml",)
+    assert missing_texts(one) == ("attestations.1.evidence in project.yaml",)
 
 
 def test_before_the_work_nothing_is_judged(project: Write) -> None:

@@ -6,6 +6,7 @@ import pytest
 
 from compliance.checking import check_folder
 from compliance.findings import Finding, Outcome, Standing
+from compliance.report.missing_words import missing_texts
 from compliance.units import Writer
 from tests.conftest import RULES, WALLS, Write
 
@@ -128,7 +129,7 @@ def test_where_none_counts_nothing_is_met_and_rows_are_asked_for(project: Write)
     rule = asked(STRONG, "dried: how", "how: {value: [oven], standing: read, source: trial}")
     found = judged(project, rule, crushed("a", 1280))
     assert (found.outcome, found.reason) == (Outcome.MISSING, "no specimen of C1 counts")
-    assert found.missing == ("rows of set C1 in lab/compression.csv",) and set(set_aside(found)) == {"a"}
+    assert missing_texts(found) == ("rows of set C1 in lab/compression.csv",) and set(set_aside(found)) == {"a"}
     empty = judged(project, rule)
     assert (empty.outcome, empty.reason) == (Outcome.MISSING, "C1 has no rows in lab/compression.csv")
 
@@ -144,7 +145,7 @@ def test_without_a_set_of_the_kind_the_mix_lacks_one(project: Write) -> None:
     (found,) = of_rule(project, STRONG, sets=sets)
     assert (found.about, found.subject, found.outcome) == ("mix", "M1", Outcome.MISSING)
     assert found.reason == "mix M1 has no compression test"
-    assert found.missing == ("a compression set of mix M1 under test_sets: in project.yaml",)
+    assert missing_texts(found) == ("a compression set of mix M1 under test_sets: in project.yaml",)
     (waits,) = of_rule(project, STRONG.replace(*OPEN), sets=sets)
     assert (waits.about, waits.outcome, waits.standing) == ("mix", Outcome.CONFIRM, Standing.OPEN)
 
@@ -167,7 +168,7 @@ def test_where_it_is_not_known_whether_the_rule_applies_a_strong_set_does_not_me
     """Nobody has said how much clay the soil of the mix holds."""
     (found,) = of_rule(project, where_clayey(STRONG), crushed("a", 1280))
     assert (found.about, found.outcome) == ("mix", Outcome.MISSING)
-    assert any("soils.S1" in field for field in found.missing)
+    assert any("soils.S1" in field for field in missing_texts(found))
     (waits,) = of_rule(project, where_clayey(STRONG).replace(*OPEN), crushed("a", 1280))
     assert waits.outcome is Outcome.CONFIRM
 
@@ -204,7 +205,7 @@ def test_too_few_values_to_rank_are_missing(project: Write) -> None:
     rows = crushed("a", 1280) + crushed("b", 640)
     few = judged(project, rule, rows)
     assert few.outcome is Outcome.MISSING and few.reason.startswith("the value that governs C1 cannot be found: ")
-    assert few.missing == ("rows of set C1 in lab/compression.csv",)
+    assert missing_texts(few) == ("rows of set C1 in lab/compression.csv",)
     enough = judged(project, rule, rows + crushed("c", 1600))
     assert enough.value is not None and enough.value.value == pytest.approx(80 * PSI)
 

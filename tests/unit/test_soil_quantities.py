@@ -11,8 +11,9 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from compliance.facts.mixes.quantities import OrderingPractice, quantities, whole_up
+from compliance.facts.mixes.quantities import OrderingPractice, quantities
 from compliance.facts.soil.fractions import SoilError
+from compliance.rules.formulas.numbers import whole_up
 
 ROOT = Path(__file__).parents[2]
 VALUES: dict[str, Any] = yaml.safe_load((ROOT / "rulesets/reference/mix-practice.yaml").read_text("utf-8"))["values"]

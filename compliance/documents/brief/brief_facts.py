@@ -14,6 +14,7 @@ from compliance.facts.geometry.wall_plan import Support
 from compliance.facts.specimens.sample import summary
 from compliance.facts.specimens.specimen_results import measured
 from compliance.findings import Finding, Outcome
+from compliance.report.missing_words import missing_text
 from compliance.report.value_words import NOTHING, counted
 from compliance.steps import Step
 from compliance.units import Writer
@@ -157,7 +158,7 @@ def _doubtful(source: str) -> bool:
 def unknown(findings: Iterable[Finding]) -> list[str]:
     """Fields that the project lacks, then limits that are open, each once."""
     found = list(findings)
-    lacking = dict.fromkeys(field for one in found if one.kind != "attest" for field in one.missing)
+    lacking = dict.fromkeys(missing_text(lack) for one in found if one.kind != "attest" for lack in one.missing)
     answers = dict.fromkeys(one.title for one in found if one.kind == "attest" and one.outcome is Outcome.MISSING)
     opened = dict.fromkeys(f"{one.title} ({one.clause})" for one in found if one.outcome is Outcome.CONFIRM)
     return [*_listed("Not in the project", lacking), *_listed("Nobody has answered", answers),

@@ -22,7 +22,8 @@ from compliance.findings import Finding
 from compliance.record import record, replace
 from compliance.report.by_rule import RuleFindings, SetFindings
 from compliance.report.calculations.calculation_lines import worked_line
-from compliance.report.grouping import figures, to_add
+from compliance.report.grouping import figures
+from compliance.report.missing_words import lacks_name, to_add
 from compliance.report.value_words import NOTHING
 from compliance.steps import Given, Step
 from compliance.units import Writer
@@ -128,7 +129,7 @@ def _path(wall: Subject, writer: Writer) -> Iterator[Part]:
     for name in _PATH:
         fact = wall.fact(f"wall.{name}")
         if fact.value is None:
-            lacks = ", ".join(".".join(map(str, path)) for path in fact.missing)
+            lacks = ", ".join(lacks_name(one) for one in fact.missing)
             last = f"{name.replace('_', ' ')}: not worked out, {lacks or fact.reason or NOTHING}"
             yield Words(last, theme.CELL_SMALL)
         elif fact.steps:

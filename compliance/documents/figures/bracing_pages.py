@@ -27,6 +27,7 @@ from compliance.facts.bracing.solid_lengths import Solid, lengths
 from compliance.facts.common.needs import Needs
 from compliance.facts.mechanics.lateral.torsion import Bracing
 from compliance.findings import Standing
+from compliance.report.missing_words import lacks_name
 from compliance.report.value_words import counted
 from compliance.units import Writer
 
@@ -86,7 +87,7 @@ def _further(count: int) -> str:
 def _lacks(need: Needs) -> str:
     """The reasons, and the fields to add."""
     lacking = need.lacking
-    fields = [".".join(map(str, path)) for path in lacking.missing]
+    fields = [lacks_name(one) for one in lacking.missing]
     more = f" and {len(fields) - _MOST_NAMED} more" if len(fields) > _MOST_NAMED else ""
     said = [lacking.reason] if lacking.reason else []
     said += [f"to add: {', '.join(fields[:_MOST_NAMED])}{more}"] if fields else []

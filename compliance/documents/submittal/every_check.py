@@ -24,7 +24,8 @@ from compliance.findings import Finding, LimitUsed, Outcome, Standing
 from compliance.record import record
 from compliance.report.by_rule import RuleFindings, SetFindings
 from compliance.report.calculations.calculation_lines import EXPLAINED, Ledger, LedgerLine
-from compliance.report.grouping import Alike, alike, reason_of, remedy_of, subjects, to_add
+from compliance.report.grouping import Alike, alike, reason_of, remedy_of, subjects
+from compliance.report.missing_words import reason_text, to_add
 from compliance.report.value_words import NOTHING, counted, quoted
 from compliance.units import Writer
 
@@ -191,7 +192,7 @@ def _not_applicable(one: SetFindings, lead: list[Row]) -> list[Any]:
     for group in one.rules:
         same: dict[str, list[Finding]] = {}
         for finding in group.not_applicable:
-            same.setdefault(finding.reason, []).append(finding)
+            same.setdefault(reason_text(finding), []).append(finding)
         for index, (reason, findings) in enumerate(same.items()):
             anchor = None if group.judged or index else Anchor(group.key)
             code = cell(group.code, theme.CELL_BOLD)

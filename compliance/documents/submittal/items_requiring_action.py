@@ -80,7 +80,7 @@ def _in_words(checked: Checked, found: dict[Mark, int]) -> Iterator[str]:
 def _lines(groups: Iterable[RuleFindings], mark: Mark) -> Iterator[Row]:
     """One line for each rule and reason; subjects that share both share the line."""
     for group in groups:
-        same: dict[tuple[str, ...], list[Finding]] = {}
+        same: dict[tuple[object, ...], list[Finding]] = {}
         for finding in group.findings:
             if mark_of(finding) is mark:
                 same.setdefault(words(finding), []).append(finding)

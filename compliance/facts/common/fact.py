@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import field
 
-from compliance.findings import Standing
+from compliance.findings import Missing, Standing
 from compliance.record import record
-from compliance.steps import Given, Scalar, Step, Worked, no_steps
+from compliance.rules.formulas.equations import Solved
+from compliance.steps import Scalar, Step, Worked, no_steps
 from compliance.units import Measure
 
 FactValue = Scalar | frozenset[str]
 FieldPath = tuple[str | int, ...]
+Lacks = FieldPath | Missing
+"""A field by its path in the project, or something else that is lacking."""
 
 
 @record
@@ -21,7 +24,7 @@ class Fact:
     the lowest coefficient it rests on."""
 
     value: FactValue | None
-    missing: tuple[FieldPath, ...] = ()
+    missing: tuple[Lacks, ...] = ()
     reason: str = ""
     standing: Standing | None = None
     worked: Worked = field(default=no_steps, compare=False, repr=False)
@@ -35,8 +38,8 @@ def known(value: FactValue, worked: Worked = no_steps, standing: Standing | None
     return Fact(value, worked=worked, standing=standing)
 
 
-def lacking(*paths: FieldPath) -> Fact:
-    return Fact(None, missing=paths)
+def lacking(*lacks: Lacks) -> Fact:
+    return Fact(None, missing=lacks)
 
 
 def without_meaning(reason: str) -> Fact:
@@ -53,13 +56,9 @@ def stated(value: FactValue | None, *path: str | int) -> Fact:
     return lacking(path) if value is None else Fact(value)
 
 
-def one_step(says: str, formula: str, given: tuple[Given, ...], result: Given, source: str = "") -> Worked:
-    """A fact worked out in one step, built only when a reader asks."""
-
-    def worked() -> tuple[Step, ...]:
-        return (Step(says, formula, given, result, source),)
-
-    return worked
+def solved(value: Solved) -> Fact:
+    """The value of an equation, with its line."""
+    return Fact(float(value), worked=value.steps)
 
 
 Derive = Callable[[], Fact]

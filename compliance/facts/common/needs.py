@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from typing import TypeVar, cast
 
 from compliance.facts.common.coefficients import Coefficient
-from compliance.facts.common.fact import Fact, FieldPath, known
+from compliance.facts.common.fact import Fact, FieldPath, Lacks, known
 from compliance.facts.geometry.subjects import Subject
 from compliance.findings import Standing, lowest
 from compliance.rules.formulas.equations import Solved
@@ -30,7 +30,7 @@ class Needs:
         self.subject = subject
         self._used: list[Fact] = []
         self._coefficients: list[Coefficient] = []
-        self._missing: list[FieldPath] = []
+        self._missing: list[Lacks] = []
         self._reasons: list[str] = []
         self._standings: set[Standing] = set()
 

@@ -10,14 +10,13 @@ from compliance.facts.evidence.chain import Chain
 from compliance.facts.mixes.mix_composition import MixRecord
 from compliance.facts.specimens.set_record import SetRecord, known_values
 from compliance.facts.specimens.specimen_results import measured
+from compliance.findings import Lack, Missing
 from compliance.model.materials import Mix, SpecimenKind, TestSet
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.steps import Given, Step
 
 KINDS: tuple[SpecimenKind, ...] = ("compression", "rupture", "shrinkage")
-LAB_ROWS = "lab-rows"
-"""First element of the path of what a lab table lacks; the table's file and what is lacking follow."""
 
 Specimens = Mapping[str, Sequence[Specimen]]
 _DAY = 86400.0
@@ -80,15 +79,15 @@ def _blend_facts(project: Project, path: FieldPath, record: MixRecord | None) ->
 def set_evidence_facts(mark: str, test: TestSet, record: SetRecord | None, lab: str) -> dict[str, Fact]:
     """Age, drying and what stands apart in a set. `lab` is the file its rows are looked for in."""
     if record is None or not record.specimens:
-        rows = lacking((LAB_ROWS, lab, f"rows of set {mark}"))
+        rows = lacking(Missing(Lack.ROWS, (mark,), lab))
         return {f"set.{name}": rows for name in ("least_age", "drying", "stands_apart", "batches")}
     ages = known_values(None if one.age is None else float(one.age) for one in record.specimens)
     ways = {one.dried for one in record.specimens}
     tested = [one for _, one in record.suspects]
     facts = {
-        "set.least_age": lacking((LAB_ROWS, lab, f"cast and tested of every specimen of {mark}"))
+        "set.least_age": lacking(Missing(Lack.CELLS, ("cast and tested", mark), lab))
         if ages is None else known(min(ages) * _DAY),
-        "set.drying": lacking((LAB_ROWS, lab, f"dried of every specimen of {mark}"))
+        "set.drying": lacking(Missing(Lack.CELLS, ("dried", mark), lab))
         if None in ways else known(str(ways.pop()) if len(ways) == 1 else "mixed"),
         "set.batches": known(float(len({one.batch for one in record.specimens if one.batch}))),
         "set.stands_apart": without_meaning("too few values, or all alike: none can be asked whether it stands apart"),
@@ -122,7 +121,7 @@ def _tested_sets(mix: str, kind: SpecimenKind, project: Project, specimens: Spec
     sets = [mark for mark, test in project.test_sets.items() if (test.mix, test.kind) == (mix, kind)]
     tested = sum(any(measured(one).value is not None for one in specimens.get(mark, ())) for mark in sets)
     if sets and not tested:
-        return lacking((LAB_ROWS, project.lab.file_of(kind), f"rows of set {' or '.join(sets)}"))
+        return lacking(Missing(Lack.ROWS, tuple(sets), project.lab.file_of(kind)))
     return known(float(tested))
 
 
@@ -130,7 +129,7 @@ def _tested(mix: str, kind: SpecimenKind, project: Project, specimens: Specimens
     found = _tested_sets(mix, kind, project, specimens)
     if found.value is None:
         return found
-    return known(True) if found.value else lacking(("test_sets", f"a {kind} set of mix {mix}"))
+    return known(True) if found.value else lacking(Missing(Lack.TEST_SET, (kind, mix), ""))
 
 
 def _shown(mix: str, project: Project, placed: date | None) -> Fact:
@@ -138,7 +137,7 @@ def _shown(mix: str, project: Project, placed: date | None) -> Fact:
     came too late is a no, whatever is not known of others."""
     sets = {mark: test for mark, test in project.test_sets.items() if test.mix == mix}
     if not sets:
-        return lacking(("test_sets", f"a set of mix {mix}"))
+        return lacking(Missing(Lack.TEST_SET, ("", mix), ""))
     steps, late, unknown = [], False, []
     for kind in dict.fromkeys(test.kind for test in sets.values()):
         shown = {mark: test.shown_to_official for mark, test in sets.items() if test.kind == kind}

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from compliance.facts.common.fact import Fact, known, lacking, one_step, si, stated, without_meaning
+from compliance.facts.common.fact import Fact, known, lacking, si, solved, stated, without_meaning
 from compliance.facts.geometry.wall_plan import Support
 from compliance.model.walls import Opening, Wall
 from compliance.record import record
-from compliance.steps import Given
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Symbol
+from compliance.steps import Given, Step
 
 _SAME = 1e-8  # of the wall's length: openings no farther apart touch. More than the overlap that the reading lets pass
 
@@ -105,28 +107,31 @@ def _stretches(holes: tuple[Hole, ...]) -> list[tuple[float, float, str]]:
 
 def pier_facts(pier: Pier, thickness: float) -> dict[str, Fact]:
     """`thickness` is the wall's least."""
-    b, t = Given("b", pier.width, "length"), Given("t", thickness, "thickness")
-    end, start = Given("s₂", pier.end, "length"), Given("s₁", pier.start, "length")
+    width = length_between.titled(f"Solid length between {pier.between[0]} and {pier.between[1]}").giving("b")
     return {
-        "pier.width": known(
-            pier.width,
-            one_step(
-                f"Solid length between {pier.between[0]} and {pier.between[1]}",
-                "s₂ − s₁",
-                (end, start),
-                b,
-                "from the plan",
-            ),
-        ),
+        "pier.width": solved(width(pier.start, pier.end)),
         "pier.height": known(pier.height),
-        "pier.width_to_thickness": known(
-            pier.width / thickness,
-            one_step(
-                "Width of the pier over thickness", "b / t", (b, t), Given("", pier.width / thickness), "by definition"
-            ),
-        ),
+        "pier.width_to_thickness": solved(width_over_thickness(pier.width, thickness)),
         "pier.at_end": known(pier.at_end),
     }
+
+
+length_between = equation(
+    "Length between", "end - start", Symbol("", "length"), "from the plan",
+    start=Symbol("s₁", "length"), end=Symbol("s₂", "length"),
+)  # fmt: skip
+
+width_over_thickness = equation(
+    "Width of the pier over thickness", "width / thickness", Symbol(""), "by definition",
+    width=Symbol("b", "length"), thickness=Symbol("t", "thickness"),
+)  # fmt: skip
+
+earth_over_opening = equation(
+    "Earth over the opening", "height - sill - opening", Symbol("", "length"), "from the elevation",
+    height=Symbol("h", "length"), sill=Symbol("sill", "length"), opening=Symbol("height", "length"),
+)  # fmt: skip
+
+EQUATIONS = (length_between, width_over_thickness, earth_over_opening)
 
 
 def opening_facts(
@@ -134,17 +139,11 @@ def opening_facts(
 ) -> dict[str, Fact]:
     """`height` and `length` of the wall; `supports` all that meets it, whether it braces the wall or not."""
     path = ("walls", wall_mark, "openings", mark)
-    head = height - hole.sill - hole.height
     facts = {
         "opening.kind": known(opening.kind),
         "opening.width": known(hole.width),
         "opening.height": known(hole.height),
-        "opening.head": known(
-            head,
-            one_step("Earth over the opening", "h − sill − height",
-                     (Given("h", height, "length"), Given("sill", hole.sill, "length"),
-                      Given("height", hole.height, "length")), Given("", head, "length"), "from the elevation"),
-        ),
+        "opening.head": solved(earth_over_opening(height, hole.sill, hole.height)),
         "opening.share": known(hole.width / length),
         "opening.corner_distance": _corner_distance(hole, length, supports),
         **_bay(hole, length, supports),
@@ -162,14 +161,12 @@ def _corner_distance(hole: Hole, length: float, supports: tuple[Support, ...]) -
         return max(at_end, default=0.0)
 
     before, after = hole.start - face(0.0), (length - face(length)) - hole.end
-    nearer, where = (before, "start") if before <= after else (after, "end")
+    where = "start" if before <= after else "end"
     s_edge = hole.start if where == "start" else hole.end
     s_face = face(0.0) if where == "start" else length - face(length)
-    formula, first, second = ("s_o − s_c", s_edge, s_face) if where == "start" else ("s_c − s_o", s_face, s_edge)
-    symbols = ("s_o", "s_c") if where == "start" else ("s_c", "s_o")
-    given = (Given(symbols[0], first, "length"), Given(symbols[1], second, "length"))
     says = f"Clear distance from the opening to the {where} of the wall"
-    return known(nearer, one_step(says, formula, given, Given("", nearer, "length"), "from the plan"))
+    to_start, to_end = (length_between.titled(says).naming(start=s, end=e) for s, e in (("s_c", "s_o"), ("s_o", "s_c")))
+    return solved(to_start(s_face, s_edge) if where == "start" else to_end(s_edge, s_face))
 
 
 def _bay(hole: Hole, length: float, supports: tuple[Support, ...]) -> dict[str, Fact]:
@@ -177,24 +174,14 @@ def _bay(hole: Hole, length: float, supports: tuple[Support, ...]) -> dict[str, 
     counted = [support for support in supports if not support.why_not]
     before = max((one.s for one in counted if one.s <= hole.start), default=0.0)
     after = min((one.s for one in counted if one.s >= hole.end), default=length)
-    given = (Given("s₂", after, "length"), Given("s₁", before, "length"))
-    bay = known(
-        after - before,
-        one_step(
-            "Length between the supports beside the opening",
-            "s₂ − s₁",
-            given,
-            Given("L", after - before, "length"),
-            "from the plan",
-        ),
-    )
+    bay = solved(length_between.titled("Length between the supports beside the opening").giving("L")(before, after))
     ways = [(max(max(hole.start - one.s, one.s - hole.end) - one.half_width, 0.0), one.by) for one in counted]
     if not ways:
         return {"opening.bay": bay, "opening.brace_distance": without_meaning("nothing supports the wall sideways")}
     way, by = min(ways)
     says = f"Clear distance from the opening to {by}, the nearest lateral support"
-    worked = one_step(says, "", (), Given("", way, "length"), "from the plan")
-    return {"opening.bay": bay, "opening.brace_distance": known(way, worked)}
+    step = Step(says, "", (), Given("", way, "length"), "from the plan")
+    return {"opening.bay": bay, "opening.brace_distance": known(way, lambda: (step,))}
 
 
 def _lintel(opening: Opening, path: tuple[str, ...]) -> dict[str, Fact]:

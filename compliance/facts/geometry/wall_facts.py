@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from compliance.facts.common.fact import Fact, known, lacking, one_step, si, stated, without_meaning
-from compliance.facts.geometry.openings import Opened
+from compliance.facts.common.fact import Fact, known, lacking, si, solved, stated, without_meaning
+from compliance.facts.geometry.openings import Opened, length_between
 from compliance.facts.geometry.wall_finishes import finishes
 from compliance.facts.geometry.wall_plan import Support, SupportRules, WallLine
 from compliance.model.project import Project
 from compliance.model.walls import Wall
 from compliance.record import record
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
 
 _PLAN = "from the plan"
@@ -42,43 +44,57 @@ def ends_of_section(wall: Wall) -> tuple[float, float]:
     return base.si, top.si
 
 
+_BASE, _TOP = Symbol("t_base", "thickness"), Symbol("t_top", "thickness")
+_HEIGHT, _LENGTH, _FACE = Symbol("h", "length"), Symbol("L", "length"), Symbol("A", "area")
+
+least_thickness = equation(
+    "Least thickness", "min(base, top)", Symbol("t", "thickness"), "as described", base=_BASE, top=_TOP
+)  # fmt: skip
+
+mean_thickness = equation(
+    "Mean thickness", "(base + top) / 2", Symbol("", "thickness"), "geometry", base=_BASE, top=_TOP
+)  # fmt: skip
+
+upper_thickness = equation(
+    "Thickness at one third of the height, the greatest of the upper two thirds", "base - (base - top) / 3",
+    Symbol("", "thickness"), "geometry", base=_BASE, top=_TOP,
+)  # fmt: skip
+
+height_to_thickness = equation(
+    "Height to thickness", "height / thickness", Symbol("h/t"), "by definition",
+    height=_HEIGHT, thickness=Symbol("t", "thickness"),
+)  # fmt: skip
+
+share_of_openings = equation(
+    "Share of openings", "widths / length", Symbol("", "share"), "by definition",
+    widths=Symbol("Σb", "length", "widths of the openings"), length=_LENGTH,
+)  # fmt: skip
+
+face_area = equation("Face", "length * height", _FACE, "geometry", length=_LENGTH, height=_HEIGHT)
+
+net_area = equation(
+    "Face without openings", "face - openings", Symbol("", "area"), "geometry",
+    face=_FACE, openings=Symbol("ΣA_o", "area"),
+)  # fmt: skip
+
+EQUATIONS = (
+    least_thickness, mean_thickness, upper_thickness, height_to_thickness, share_of_openings,
+    face_area, net_area,
+)  # fmt: skip
+
+
 def _section(view: WallView) -> dict[str, Fact]:
     """Thickness between base and top varies in a straight line."""
     base, top = ends_of_section(view.wall)
-    height, least = view.place.height, min(base, top)
-    two_thirds = base - (base - top) / 3
-    t_base, t_top = Given("t_base", base, "thickness"), Given("t_top", top, "thickness")
+    least = least_thickness(base, top)
     return {
-        "wall.height": known(height),
+        "wall.height": known(view.place.height),
         "wall.base_thickness": known(base),
-        "wall.least_thickness": known(
-            least,
-            one_step("Least thickness", "min(t_base, t_top)", (t_base, t_top), Given("t", least, "thickness"),
-                     "as described"),
-        ),
-        "wall.mean_thickness": known(
-            (base + top) / 2,
-            one_step(
-                "Mean thickness", "(t_base + t_top) / 2", (t_base, t_top), Given("", (base + top) / 2, "thickness"),
-                "geometry",
-            ),
-        ),
-        "wall.upper_thickness": known(
-            two_thirds,
-            one_step(
-                "Thickness at one third of the height, the greatest of the upper two thirds",
-                "t_base − (t_base − t_top) / 3", (t_base, t_top), Given("", two_thirds, "thickness"), "geometry",
-            ),
-        ),
-        "wall.height_to_thickness": known(
-            height / least,
-            one_step(
-                "Height to thickness", "h / t",
-                (Given("h", height, "length"), Given("t", least, "thickness")), Given("h/t", height / least),
-                "by definition",
-            ),
-        ),
-    }  # fmt: skip
+        "wall.least_thickness": solved(least),
+        "wall.mean_thickness": solved(mean_thickness(base, top)),
+        "wall.upper_thickness": solved(upper_thickness(base, top)),
+        "wall.height_to_thickness": solved(height_to_thickness(view.place.height, least)),
+    }
 
 
 def counted_stations(view: WallView) -> list[float]:
@@ -103,7 +119,9 @@ def _along(view: WallView) -> dict[str, Fact]:
         "wall.curved": known(view.wall.arc is not None),
         "wall.length": known(
             length,
-            one_step(f"Length of {view.mark} along its centre line", "", (), Given("L", length, "length"), _PLAN),
+            lambda: (
+                Step(f"Length of {view.mark} along its centre line", "", (), Given("L", length, "length"), _PLAN),
+            ),
         ),
         "wall.unsupported_length": known(gap, lambda: _support_steps(view), standing),
         "wall.support_count": known(float(len(stations)), lambda: _support_steps(view), standing),
@@ -132,48 +150,30 @@ def _meeting(view: WallView) -> list[Step]:
 
 def _support_steps(view: WallView) -> tuple[Step, ...]:
     """What meets the wall, then the largest gap."""
-    start, end, gap = largest_gap(counted_stations(view), view.place.line.length)
-    given = (Given("s₂", end, "length"), Given("s₁", start, "length"))
-    largest = Step("Largest length without lateral support", "s₂ − s₁", given, Given("", gap, "length"), _PLAN)
-    return (*_meeting(view), largest)
+    start, end, _ = largest_gap(counted_stations(view), view.place.line.length)
+    return (*_meeting(view), length_between.titled("Largest length without lateral support")(start, end).step())
 
 
 def _faces(view: WallView) -> dict[str, Fact]:
     length, height, opened = view.place.line.length, view.place.height, view.opened
     base, top = ends_of_section(view.wall)
-    gross = length * height
-    net = gross - opened.area
+    gross = face_area(length, height)
     volume = gross * (base + top) / 2 - sum(
         hole.width * hole.height * thickness_at(view.wall, hole.sill + hole.height / 2) for hole in opened.holes
     )
-    length_given = Given("L", length, "length")
-    openings = Given("Σb", opened.widths, "length", "widths of the openings")
     return {
         "wall.opening_count": known(float(len(opened.holes))),
-        "wall.opening_share": known(
-            opened.widths / length,
-            one_step("Share of openings", "Σb / L", (openings, length_given),
-                     Given("", opened.widths / length, "share"), "by definition"),
-        ),
+        "wall.opening_share": solved(share_of_openings(opened.widths, length)),
         "wall.widest_opening": known(max(hole.width for hole in opened.holes)) if opened.holes
         else without_meaning("the wall has no opening"),
         "wall.narrowest_pier": known(min(pier.width for pier in opened.piers)) if opened.piers
         else without_meaning("the wall has no opening"),
-        "wall.face_area": known(
-            gross,
-            one_step("Face", "L × h", (length_given, Given("h", height, "length")), Given("A", gross, "area"),
-                     "geometry"),
-        ),
-        "wall.net_area": known(
-            net,
-            one_step(f"Face of {view.mark} without openings", "A − ΣA_o",
-                     (Given("A", gross, "area"), Given("ΣA_o", opened.area, "area")), Given("", net, "area"),
-                     "geometry"),
-        ),
+        "wall.face_area": solved(gross),
+        "wall.net_area": solved(net_area.titled(f"Face of {view.mark} without openings")(gross, opened.area)),
         "wall.volume": known(
             volume,
-            one_step(f"Volume of {view.mark} without openings, at the mean thickness of each part", "", (),
-                     Given("V", volume, "volume"), _PLAN),
+            lambda: (Step(f"Volume of {view.mark} without openings, at the mean thickness of each part", "", (),
+                          Given("V", volume, "volume"), _PLAN),),
         ),
     }  # fmt: skip
 

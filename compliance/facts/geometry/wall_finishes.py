@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from compliance.facts.common.fact import Fact, known, lacking, one_step, without_meaning
+from compliance.facts.common.fact import Fact, known, lacking, solved, without_meaning
 from compliance.model.walls import Finish, Wall
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Series, Symbol
 from compliance.steps import Given
 
 
@@ -53,17 +55,20 @@ def _least_permeance(layers: Mapping[str, list[Finish]], mark: str) -> Fact:
         face: sum(1 / layer.permeance.si for layer in found if layer.permeance) for face, found in layers.items()
     }
     face = max(resistance, key=lambda name: resistance[name])
-    given = tuple(
+    given = [
         Given(f"p{index}", layer.permeance.si, "permeance", layer.material)
         for index, layer in enumerate(layers[face], 1)
         if layer.permeance
-    )
-    formula = "1 / (" + " + ".join(f"1 / {one.symbol}" for one in given) + ")"
-    result = Given("p", 1 / resistance[face], "permeance")
-    return known(
-        1 / resistance[face],
-        one_step(f"Permeance of the {face} finishes in series", formula, given, result, "layers in series"),
-    )
+    ]
+    return solved(permeance_in_series.titled(f"Permeance of the {face} finishes in series")(given))
+
+
+permeance_in_series = equation(
+    "Permeance of finishes in series", "1 / sum(1 / layer)", Symbol("p", "permeance"), "layers in series",
+    layer=Series("p", "permeance"),
+)  # fmt: skip
+
+EQUATIONS = (permeance_in_series,)
 
 
 def _thickest(layers: Mapping[str, list[Finish]], mark: str) -> Fact:

@@ -7,8 +7,11 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from compliance.facts.mixes.blend_target import Material, Target
 from compliance.facts.mixes.least_squares import nearest_blend
+from compliance.facts.mixes.weighted_mean import weighted_mean
 from compliance.facts.soil.fractions import COARSE_SAND, FINE_SAND, SAND, Remark, SoilError, percent
 from compliance.record import record, replace
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Series, Symbol
 from compliance.steps import Given, Step
 
 MOST_COUNTS = 200_000
@@ -56,7 +59,7 @@ def blend_of(materials: Sequence[Material], parts: Sequence[float], target: Targ
         reached,
         says,
         remarks=_remarks(materials, names[len(target.components) :]),
-        steps=_steps(materials, parts, target, names, points, aim, shares, distance),
+        steps=_steps(materials, parts, target, names, points, aim, shares),
     )
 
 
@@ -221,27 +224,25 @@ def _steps(
     points: Sequence[Sequence[float]],
     aim: Sequence[float],
     shares: Sequence[float],
-    distance: float,
 ) -> tuple[Step, ...]:
     """One line for each share of the blend, then the distance."""
-    used = [index for index, part in enumerate(parts) if part > 0]
     weighed = _by_weight(materials)
-    counted = {i: f"n{i + 1} × ρ{i + 1}" if weighed else f"n{i + 1}" for i in used}
-    amounts = [Given(f"n{i + 1}", parts[i], "ratio", f"parts of {materials[i].name}") for i in used]
-    if weighed:
-        amounts += [Given(f"ρ{i + 1}", materials[i].bulk_density or 1.0, "density", materials[i].name) for i in used]
-    over = " + ".join(counted.values())
-    steps = []
-    for row, name in enumerate(names):
-        held = [Given(f"s{i + 1}", points[i][row], "share", f"{name} in {materials[i].name}") for i in used]
-        formula = f"({' + '.join(f'{counted[i]} × s{i + 1}' for i in used)}) / ({over})"
-        result = Given("", shares[row], "share")
-        steps.append(Step(f"Share of {name} in the blend", formula, (*amounts, *held), result, "weighted mean"))
-    squares = " + ".join(f"(b{row} − t{row})²" for row in range(1, len(names) + 1))
-    both = [
-        Given(f"{letter}{row}", value, "share", f"{name} {what}")
+    steps = [
+        weighted_mean(f"Share of {name} in the blend", "weighted mean", name, materials, parts,
+                      [point[row] for point in points], weighed).step()
+        for row, name in enumerate(names)
+    ]  # fmt: skip
+    blended, aimed = (
+        [Given(f"{letter}{row}", value, "share", f"{name} {what}")
+         for row, (name, value) in enumerate(zip(names, values, strict=True), start=1)]
         for letter, what, values in (("b", "in the blend", shares), ("t", "in the target", aim))
-        for row, (name, value) in enumerate(zip(names, values, strict=True), start=1)
-    ]
-    result = Given("", distance, "share", "distance")
-    return (*steps, Step("Distance from the target", f"√({squares})", tuple(both), result, target.source))
+    )  # fmt: skip
+    return (*steps, distance_from_target.sourced(target.source)(blended, aimed).step())
+
+
+distance_from_target = equation(
+    "Distance from the target", "sqrt(sum((blended - aimed) ** 2))", Symbol("", "share", "distance"), "",
+    blended=Series("b", "share"), aimed=Series("t", "share"),
+)  # fmt: skip
+
+EQUATIONS = (distance_from_target,)

@@ -7,12 +7,13 @@ from collections.abc import Mapping
 
 from compliance.facts.mixes.blend_target import Material
 from compliance.facts.mixes.trial_ranking import Followed, RankedTrial, Ranking, followed
+from compliance.facts.mixes.weighted_mean import weighted_mean
 from compliance.facts.soil.fractions import CLAY, COARSE_SAND, FINE_SAND, GRAVEL, SAND, SILT, Remark
 from compliance.facts.soil.soil_record import SoilRecord
 from compliance.model.materials import Mix, Soil
 from compliance.model.project import Project
 from compliance.record import record
-from compliance.steps import Given, Step
+from compliance.steps import Step
 
 _SOURCE = "weighted mean of the soils"
 
@@ -44,16 +45,13 @@ def mix_record(mix: Mix, project: Project, soils: Mapping[str, SoilRecord], rank
         return MixRecord(None, False, unknown, {}, (), compared, rank)
     materials = mix_materials(mix, project.soils, soils)
     weighed = all(one.by == "dry weight" and one.bulk_density is not None for one in materials)
-    amounts = [
-        part * (one.bulk_density or 1.0) if weighed else part
-        for one, part in zip(materials, mix.parts.values(), strict=True)
-    ]
-    total = math.fsum(amounts)
-    shares, steps = {}, {}
-    for name in (CLAY, SILT, SAND, GRAVEL):
-        held = [_share(one, name) for one in materials]
-        shares[name] = math.fsum(amount * share for amount, share in zip(amounts, held, strict=True)) / total
-        steps[name] = (_step(name, materials, list(mix.parts.values()), held, weighed, shares[name]),)
+    found = {
+        name: weighted_mean(f"{name.capitalize()} in the mix", _SOURCE, name, materials, tuple(mix.parts.values()),
+                            [_share(one, name) for one in materials], weighed)
+        for name in (CLAY, SILT, SAND, GRAVEL)
+    }  # fmt: skip
+    shares = {name: float(one) for name, one in found.items()}
+    steps = {name: one.steps() for name, one in found.items()}
     return MixRecord(shares, weighed, (), steps, _remarks(materials, weighed), compared, rank)
 
 
@@ -72,28 +70,6 @@ def mix_materials(mix: Mix, soils: Mapping[str, Soil], records: Mapping[str, Soi
 def _share(material: Material, name: str) -> float:
     parts = (SAND, FINE_SAND, COARSE_SAND) if name == SAND else (name,)
     return math.fsum(material.shares.get(part, 0.0) for part in parts)
-
-
-def _step(
-    name: str, materials: list[Material], parts: list[float], held: list[float], weighed: bool, share: float
-) -> Step:
-    count = range(1, len(materials) + 1)
-    amounts = [f"n{i} × ρ{i}" if weighed else f"n{i}" for i in count]
-    given = [
-        Given(f"n{i}", part, "ratio", f"parts of {one.name}")
-        for i, part, one in zip(count, parts, materials, strict=True)
-    ]
-    if weighed:
-        given += [
-            Given(f"ρ{i}", one.bulk_density or 1.0, "density", one.name)
-            for i, one in zip(count, materials, strict=True)
-        ]
-    given += [
-        Given(f"s{i}", one, "share", f"{name} in {of.name}") for i, one, of in zip(count, held, materials, strict=True)
-    ]
-    above = " + ".join(f"{amount} × s{i}" for i, amount in zip(count, amounts, strict=True))
-    formula = f"({above}) / ({' + '.join(amounts)})"
-    return Step(f"{name.capitalize()} in the mix", formula, tuple(given), Given("", share, "share"), _SOURCE)
 
 
 def _remarks(materials: list[Material], weighed: bool) -> tuple[Remark, ...]:

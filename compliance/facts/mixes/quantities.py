@@ -11,6 +11,8 @@ from collections.abc import Mapping
 from compliance.facts.common.reference_values import Part
 from compliance.facts.soil.fractions import SoilError, Values
 from compliance.record import record
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
 
 _PRACTICE = "common practice, no source"
@@ -100,94 +102,95 @@ def quantities(
     if batch_buckets is not None and not batch_buckets > 0:
         raise SoilError("a batch needs more than no buckets")
     densities = bulk_densities or {}
-    loose = wall_volume * practice.loose_for_wall * (1 + practice.waste)
-    steps = [_loose_step(wall_volume, practice, loose)]
+    loose = loose_volume(wall_volume, practice.loose_for_wall, practice.waste)
+    lines: list[Solved] = [loose]
     needs = []
+    total = math.fsum(parts.values())
     for name, part in parts.items():
-        need = _need(name, loose * part / math.fsum(parts.values()), densities.get(name), practice)
+        need, of_need = _need(name, loose, part, total, densities.get(name), practice)
         needs.append(need)
-        steps += _need_steps(need, loose, part, math.fsum(parts.values()), densities.get(name), practice)
-    straw_volume = loose * practice.straw_dose
-    straw_mass = straw_volume * practice.straw_density
-    bales = whole_up(straw_mass / practice.bale_mass)
-    steps += _straw_steps(loose, straw_volume, straw_mass, bales, practice)
+        lines += of_need
+    straw = straw_volume(loose, practice.straw_dose)
+    mass = straw_mass(straw, practice.straw_density)
+    bales = bales_of_straw(mass, practice.bale_mass)
+    lines += (straw, mass, bales)
     batches = None
     if batch_buckets is not None:
-        batches = whole_up(loose / (batch_buckets * practice.bucket))
-        steps.append(_batch_step(loose, batch_buckets, batches, practice))
-    water = None if practice.water is None else loose * practice.water
-    if water is not None and practice.water is not None:
-        steps.append(_water_step(loose, practice.water, water))
-    return Quantities(loose, tuple(needs), straw_volume, straw_mass, bales, batches, water, tuple(steps))
+        batches = batches_of_mix(loose, batch_buckets, practice.bucket)
+        lines.append(batches)
+    water = None if practice.water is None else mixing_water(loose, practice.water)
+    lines += () if water is None else (water,)
+    return Quantities(
+        float(loose), tuple(needs), float(straw), float(mass), int(bales), None if batches is None else int(batches),
+        None if water is None else float(water), tuple(line.step() for line in lines),
+    )  # fmt: skip
 
 
-def whole_up(value: float) -> int:
-    """The whole number at or above `value`; a value that is whole but for the last digits of a float stays."""
-    nearest = round(value)
-    return nearest if math.isclose(value, nearest, rel_tol=1e-9, abs_tol=1e-9) else math.ceil(value)
+_LOOSE = Symbol("Vl", "volume")
+_BUCKET = Symbol("B", "vessel_volume", "bucket")
+
+loose_volume = equation(
+    "Loose soil and sand", "wall * loose_for_wall * (1 + waste)", Symbol("Vl", "volume"), _PRACTICE,
+    wall=Symbol("V", "volume", "volume of wall"),
+    loose_for_wall=Symbol("k", "ratio", "loose volume for each volume of wall"), waste=Symbol("w", "share", "waste"),
+)  # fmt: skip
+
+volume_of_material = equation(
+    "Loose volume of the material", "loose * part / total", Symbol("v", "volume"), "parts by loose volume",
+    loose=_LOOSE, part=Symbol("p", "ratio", "parts"), total=Symbol("P", "ratio", "all parts"),
+)  # fmt: skip
+
+buckets_of_material = equation(
+    "Buckets of the material, rounded up", "whole_up(volume / bucket)", Symbol("", "count"), "by definition",
+    volume=Symbol("v", "volume"), bucket=_BUCKET,
+)  # fmt: skip
+
+weight_of_material = equation(
+    "Weight of the material", "volume * density", Symbol("", "tonnage"), "by definition",
+    volume=Symbol("v", "volume"), density=Symbol("ρ", "density", "loose bulk density"),
+)  # fmt: skip
+
+straw_volume = equation(
+    "Straw, compacted in buckets", "loose * dose", Symbol("Vs", "volume", "straw compacted in buckets"), _PRACTICE,
+    loose=_LOOSE, dose=Symbol("s", "ratio", "buckets of straw for each bucket of soil and sand"),
+)  # fmt: skip
+
+straw_mass = equation(
+    "Weight of the straw", "volume * density", Symbol("m", "mass", "straw"), _PRACTICE,
+    volume=Symbol("Vs", "volume", "straw compacted in buckets"),
+    density=Symbol("ρ", "density", "straw compacted in a bucket"),
+)  # fmt: skip
+
+bales_of_straw = equation(
+    "Bales, rounded up", "whole_up(mass / bale)", Symbol("", "count"), "by definition",
+    mass=Symbol("m", "mass", "straw"), bale=Symbol("b", "mass", "one bale"),
+)  # fmt: skip
+
+batches_of_mix = equation(
+    "Batches, rounded up", "whole_up(loose / (buckets * bucket))", Symbol("", "count"), "by definition",
+    loose=_LOOSE, buckets=Symbol("n", "ratio", "buckets of soil and sand in a batch"), bucket=_BUCKET,
+)  # fmt: skip
+
+mixing_water = equation(
+    "Mixing water", "loose * share", Symbol("", "vessel_volume"), _PRACTICE,
+    loose=_LOOSE, share=Symbol("a", "share", "water for each loose volume"),
+)  # fmt: skip
+
+EQUATIONS = (
+    loose_volume, volume_of_material, buckets_of_material, weight_of_material, straw_volume, straw_mass,
+    bales_of_straw, batches_of_mix, mixing_water,
+)  # fmt: skip
 
 
-def _need(name: str, volume: float, density: float | None, practice: OrderingPractice) -> MaterialNeed:
+def _need(
+    name: str, loose: float, part: float, total: float, density: float | None, practice: OrderingPractice
+) -> tuple[MaterialNeed, tuple[Solved, ...]]:
     if density is not None and not (density > 0 and math.isfinite(density)):
         raise SoilError(f"the bulk density of {name} must be above zero")
-    return MaterialNeed(name, volume, whole_up(volume / practice.bucket), None if density is None else volume * density)
-
-
-def _loose_step(wall_volume: float, practice: OrderingPractice, loose: float) -> Step:
-    given = (
-        Given("V", wall_volume, "volume", "volume of wall"),
-        Given("k", practice.loose_for_wall, "ratio", "loose volume for each volume of wall"),
-        Given("w", practice.waste, "share", "waste"),
-    )
-    return Step("Loose soil and sand", "V × k × (1 + w)", given, Given("Vl", loose, "volume"), _PRACTICE)
-
-
-def _need_steps(
-    need: MaterialNeed, loose: float, part: float, total: float, density: float | None, practice: OrderingPractice
-) -> list[Step]:
-    volume = Given("v", need.volume, "volume", f"loose volume of {need.name}")
-    bucket = Given("B", practice.bucket, "vessel_volume", "bucket")
-    shared = (Given("Vl", loose, "volume"), Given("p", part, "ratio", "parts"), Given("P", total, "ratio", "all parts"))
-    steps = [
-        Step(f"Loose volume of {need.name}", "Vl × p / P", shared, volume, "parts by loose volume"),
-        Step(
-            f"Buckets of {need.name}, rounded up",
-            "v / B",
-            (volume, bucket),
-            Given("", float(need.buckets), "count"),
-            "by definition",
-        ),
-    ]
-    if density is not None and need.mass is not None:
-        weighed = (volume, Given("ρ", density, "density", "loose bulk density"))
-        steps.append(Step(f"Weight of {need.name}", "v × ρ", weighed, Given("", need.mass, "tonnage"), "by definition"))
-    return steps
-
-
-def _straw_steps(
-    loose: float, straw_volume: float, straw_mass: float, bales: int, practice: OrderingPractice
-) -> list[Step]:
-    volume = Given("Vs", straw_volume, "volume", "straw compacted in buckets")
-    mass = Given("m", straw_mass, "mass", "straw")
-    dose = Given("s", practice.straw_dose, "ratio", "buckets of straw for each bucket of soil and sand")
-    density = Given("ρ", practice.straw_density, "density", "straw compacted in a bucket")
-    bale = Given("b", practice.bale_mass, "mass", "one bale")
-    return [
-        Step("Straw, compacted in buckets", "Vl × s", (Given("Vl", loose, "volume"), dose), volume, _PRACTICE),
-        Step("Weight of the straw", "Vs × ρ", (volume, density), mass, _PRACTICE),
-        Step("Bales, rounded up", "m / b", (mass, bale), Given("", float(bales), "count"), "by definition"),
-    ]
-
-
-def _batch_step(loose: float, batch_buckets: float, batches: int, practice: OrderingPractice) -> Step:
-    given = (
-        Given("Vl", loose, "volume"),
-        Given("n", batch_buckets, "ratio", "buckets of soil and sand in a batch"),
-        Given("B", practice.bucket, "vessel_volume", "bucket"),
-    )
-    return Step("Batches, rounded up", "Vl / (n × B)", given, Given("", float(batches), "count"), "by definition")
-
-
-def _water_step(loose: float, share: float, water: float) -> Step:
-    given = (Given("Vl", loose, "volume"), Given("a", share, "share", "water for each loose volume"))
-    return Step("Mixing water", "Vl × a", given, Given("", water, "vessel_volume"), _PRACTICE)
+    volume = volume_of_material.titled(f"Loose volume of {name}")(loose, part, total)
+    of_name = Given("v", float(volume), "volume", f"loose volume of {name}")
+    buckets = buckets_of_material.titled(f"Buckets of {name}, rounded up")(of_name, practice.bucket)
+    if density is None:
+        return MaterialNeed(name, float(volume), int(buckets), None), (volume, buckets)
+    mass = weight_of_material.titled(f"Weight of {name}")(of_name, density)
+    return MaterialNeed(name, float(volume), int(buckets), float(mass)), (volume, buckets, mass)

@@ -23,6 +23,8 @@ from compliance.facts.soil.fractions import (
 )
 from compliance.facts.soil.jar_test import JarResult
 from compliance.record import record
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
 
 _LINE = "straight line over the logarithm of the size"
@@ -93,8 +95,26 @@ def finer_than(points: tuple[GradingPoint, ...], size: float) -> float | None:
     low, high = next(pair for pair in pairwise(points) if pair[0].size < size <= pair[1].size)
     if size == high.size:
         return high.finer
-    along = math.log(size / low.size) / math.log(high.size / low.size)
-    return min(low.finer + (high.finer - low.finer) * along, high.finer)
+    return min(float(between_sizes(low.finer, high.finer, size, low.size, high.size)), high.finer)
+
+
+between_sizes = equation(
+    "Finer than the limit", "low + (high - low) * (ln(size / below) / ln(above / below))", Symbol("p", "share"), _LINE,
+    low=Symbol("p1", "share", "finer than the size below"), high=Symbol("p2", "share", "finer than the size above"),
+    size=Symbol("d", "grain_size", "limit"), below=Symbol("d1", "grain_size", "size below"),
+    above=Symbol("d2", "grain_size", "size above"),
+)  # fmt: skip
+
+_CLAY, _SILT, _WHOLE = (Symbol(symbol, "share") for symbol in ("pc", "ps", "pf"))
+
+share_of_clay = equation("Clay", "clay / whole", Symbol("", "share"), "", clay=_CLAY, whole=_WHOLE)
+share_of_silt = equation(
+    "Silt", "(silt - clay) / whole", Symbol("", "share"), "", clay=_CLAY, silt=_SILT, whole=_WHOLE
+)  # fmt: skip
+share_of_sand = equation("Sand", "(whole - silt) / whole", Symbol("", "share"), "", silt=_SILT, whole=_WHOLE)
+share_of_gravel = equation("Gravel", "1 - whole", Symbol("", "share"), "share of the whole sample", whole=_WHOLE)
+
+EQUATIONS = (between_sizes, share_of_clay, share_of_silt, share_of_sand, share_of_gravel)
 
 
 def graded_shares(points: Iterable[GradingPoint], sizes: GrainSizes) -> Graded:
@@ -110,22 +130,33 @@ def graded_shares(points: Iterable[GradingPoint], sizes: GrainSizes) -> Graded:
         return Graded(None, finer, tuple(steps), reasons)
     if fine_earth == 0:
         return Graded(None, finer, tuple(steps), (f"nothing is finer than {millimetres(sizes.sand)}",))
-    shares = _shares(finer, fine_earth, sizes)
-    return Graded(shares, finer, (*steps, *_share_steps(finer, fine_earth, sizes, shares)))
+    shares, lines = _shares(finer, fine_earth, sizes)
+    return Graded(shares, finer, (*steps, *lines))
 
 
-def _shares(finer: Mapping[float, float], fine_earth: float, sizes: GrainSizes) -> SoilShares:
+def _shares(
+    finer: Mapping[float, float], fine_earth: float, sizes: GrainSizes
+) -> tuple[SoilShares, tuple[Step, ...]]:  # fmt: skip
+    source = f"share of the fine earth, limits of {sizes.system.upper()}"
+    clay, silt, whole = (
+        Given(symbol, share, "share", f"finer than {millimetres(size)}")
+        for symbol, share, size in (("pc", finer[sizes.clay], sizes.clay), ("ps", finer[sizes.silt], sizes.silt),
+                                    ("pf", fine_earth, sizes.sand))
+    )  # fmt: skip
+    lines = (share_of_clay.sourced(source)(clay, whole), share_of_silt.sourced(source)(clay, silt, whole),
+             share_of_sand.sourced(source)(silt, whole), share_of_gravel(whole))  # fmt: skip
     split = None if sizes.fine_sand is None else finer.get(sizes.fine_sand)
-    return SoilShares(
-        clay=finer[sizes.clay] / fine_earth,
-        silt=(finer[sizes.silt] - finer[sizes.clay]) / fine_earth,
-        sand=(fine_earth - finer[sizes.silt]) / fine_earth,
+    shares = SoilShares(
+        clay=float(lines[0]),
+        silt=float(lines[1]),
+        sand=float(lines[2]),
         sizes=sizes.system,
         basis="dry weight",
         fine_sand=None if split is None else (split - finer[sizes.silt]) / fine_earth,
         coarse_sand=None if split is None else (fine_earth - split) / fine_earth,
-        gravel=1 - fine_earth,
+        gravel=float(lines[3]),
     )
+    return shares, tuple(one.step() for one in lines)
 
 
 def _reading_step(points: tuple[GradingPoint, ...], size: float, share: float) -> Step:
@@ -134,29 +165,7 @@ def _reading_step(points: tuple[GradingPoint, ...], size: float, share: float) -
     if not beside:
         return Step(says, "", (), result, "as measured")
     low, high = beside[0]
-    given = (
-        Given("p1", low.finer, "share", "finer than the size below"),
-        Given("p2", high.finer, "share", "finer than the size above"),
-        Given("d", size, "grain_size", "limit"),
-        Given("d1", low.size, "grain_size", "size below"),
-        Given("d2", high.size, "grain_size", "size above"),
-    )
-    return Step(says, "p1 + (p2 − p1) × log(d / d1) / log(d2 / d1)", given, result, _LINE)
-
-
-def _share_steps(
-    finer: Mapping[float, float], fine_earth: float, sizes: GrainSizes, shares: SoilShares
-) -> tuple[Step, ...]:
-    clay = Given("pc", finer[sizes.clay], "share", f"finer than {millimetres(sizes.clay)}")
-    silt = Given("ps", finer[sizes.silt], "share", f"finer than {millimetres(sizes.silt)}")
-    whole = Given("pf", fine_earth, "share", f"finer than {millimetres(sizes.sand)}")
-    source = f"share of the fine earth, limits of {sizes.system.upper()}"
-    return (
-        Step("Clay", "pc / pf", (clay, whole), Given("", shares.clay, "share"), source),
-        Step("Silt", "(ps − pc) / pf", (silt, clay, whole), Given("", shares.silt, "share"), source),
-        Step("Sand", "(pf − ps) / pf", (whole, silt), Given("", shares.sand, "share"), source),
-        Step("Gravel", "1 − pf", (whole,), Given("", 1 - fine_earth, "share"), "share of the whole sample"),
-    )
+    return between_sizes.titled(says)(low.finer, high.finer, size, low.size, high.size).step()
 
 
 def _out_of_reach(points: tuple[GradingPoint, ...], size: float) -> str:

@@ -21,6 +21,8 @@ from compliance.facts.soil.fractions import (
 from compliance.facts.soil.settling import Settling, settled_size, settling_steps, settling_time
 from compliance.facts.soil.water_properties import Water, water_at
 from compliance.record import record
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
 
 _SOURCE = "share of settled depth; common practice, no source"
@@ -80,22 +82,23 @@ class JarResult:
 def read_jar(jar: Jar, settling: Settling, sizes: GrainSizes, practice: JarPractice) -> JarResult:
     """Shares of the settled depth, worked lines and remarks. Raises SoilError where the heights make no sense."""
     _refuse_unless_stacked(jar)
-    coarse = jar.coarse_sand
-    total = jar.settled.height
+    coarse, sand, silt, total = jar.coarse_sand, jar.sand.height, jar.silt.height, jar.settled.height
+    lines = {"sand": bottom_layer.titled("Sand")(sand, total), "silt": middle_layer(sand, silt, total),
+             "clay": top_layer(silt, total)}  # fmt: skip
+    if coarse is not None:
+        bottom = bottom_layer.titled("Coarse sand").naming(height="h0")
+        top = Given("h0", coarse, "layer_height", "top of the coarse sand")
+        lines |= {"coarse_sand": bottom(top, total), "fine_sand": fine_sand_layer(coarse, sand, total)}
+    values = {name: float(one) for name, one in lines.items()}
     shares = SoilShares(
-        clay=(total - jar.silt.height) / total,
-        silt=(jar.silt.height - jar.sand.height) / total,
-        sand=jar.sand.height / total,
-        sizes=sizes.system,
-        basis="settled depth",
-        coarse_sand=None if coarse is None else coarse / total,
-        fine_sand=None if coarse is None else (jar.sand.height - coarse) / total,
-    )
+        clay=values["clay"], silt=values["silt"], sand=values["sand"], sizes=sizes.system, basis="settled depth",
+        coarse_sand=values.get("coarse_sand"), fine_sand=values.get("fine_sand"),
+    )  # fmt: skip
     water = None if jar.temperature is None else water_at(settling.formulas, jar.temperature)
     timing = _timing_steps(jar, settling, sizes, water)
     remarks = (*_timing_remarks(jar, settling, sizes, practice, water), *_condition_remarks(jar))
     notes = tuple(Remark("jar-method", note) for note in practice.notes)
-    return JarResult(shares, _share_steps(jar, shares) + timing, remarks + notes)
+    return JarResult(shares, tuple(one.step() for one in lines.values()) + timing, remarks + notes)
 
 
 def _refuse_unless_stacked(jar: Jar) -> None:
@@ -112,22 +115,24 @@ def _refuse_unless_stacked(jar: Jar) -> None:
         raise SoilError("the floating layer of the jar has a thickness below zero")
 
 
-def _share_steps(jar: Jar, shares: SoilShares) -> tuple[Step, ...]:
-    sand = Given("h1", jar.sand.height, "layer_height", "top of the sand")
-    silt = Given("h2", jar.silt.height, "layer_height", "top of the silt")
-    total = Given("h3", jar.settled.height, "layer_height", "top of all that settled")
-    steps = [
-        Step("Sand", "h1 / h3", (sand, total), Given("", shares.sand, "share"), _SOURCE),
-        Step("Silt", "(h2 − h1) / h3", (silt, sand, total), Given("", shares.silt, "share"), _SOURCE),
-        Step("Clay", "(h3 − h2) / h3", (total, silt), Given("", shares.clay, "share"), _SOURCE),
-    ]
-    if jar.coarse_sand is not None and shares.coarse_sand is not None and shares.fine_sand is not None:
-        coarse = Given("h0", jar.coarse_sand, "layer_height", "top of the coarse sand")
-        steps += [
-            Step("Coarse sand", "h0 / h3", (coarse, total), Given("", shares.coarse_sand, "share"), _SOURCE),
-            Step("Fine sand", "(h1 − h0) / h3", (sand, coarse, total), Given("", shares.fine_sand, "share"), _SOURCE),
-        ]
-    return tuple(steps)
+_SAND = Symbol("h1", "layer_height", "top of the sand")
+_SILT = Symbol("h2", "layer_height", "top of the silt")
+_ALL = Symbol("h3", "layer_height", "top of all that settled")
+
+bottom_layer = equation("Sand", "height / total", Symbol("", "share"), _SOURCE, height=_SAND, total=_ALL)
+
+middle_layer = equation(
+    "Silt", "(silt - sand) / total", Symbol("", "share"), _SOURCE, sand=_SAND, silt=_SILT, total=_ALL
+)  # fmt: skip
+
+top_layer = equation("Clay", "(total - silt) / total", Symbol("", "share"), _SOURCE, silt=_SILT, total=_ALL)
+
+fine_sand_layer = equation(
+    "Fine sand", "(sand - coarse) / total", Symbol("", "share"), _SOURCE,
+    coarse=Symbol("h0", "layer_height", "top of the coarse sand"), sand=_SAND, total=_ALL,
+)  # fmt: skip
+
+EQUATIONS = (bottom_layer, middle_layer, top_layer, fine_sand_layer)
 
 
 def _timing_steps(jar: Jar, settling: Settling, sizes: GrainSizes, water: Water | None) -> tuple[Step, ...]:

@@ -21,6 +21,8 @@ from compliance.facts.soil.fractions import (
 )
 from compliance.facts.soil.water_properties import Water, WaterFormulas, water_at
 from compliance.record import record
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
 
 
@@ -69,51 +71,60 @@ class Schedule:
     notes: tuple[str, ...]
 
 
-def settling_time(size: float, depth: float, water: Water, grain_density: float, gravity: float) -> float:
-    """Seconds in which a grain of `size` m sinks `depth` m: 18 η h / (g (ρs − ρf) d²) (Stokes 1851)."""
+_VISCOSITY = Symbol("η", "viscosity", "viscosity of the water")
+_DEPTH = Symbol("h", "layer_height", "depth of water")
+_GRAVITY = Symbol("g", "acceleration", "gravity")
+_GRAIN = Symbol("ρs", "grain_density", "density of the grains")
+_WATER = Symbol("ρf", "grain_density", "density of the water")
+_SIZE = Symbol("d", "grain_size", "grain size")
+
+time_to_settle = equation(
+    "Time for a grain to sink the depth of water",
+    "18 * viscosity * depth / (gravity * (grain - water) * size ** 2)", Symbol("t", "seconds", "settling time"),
+    "Stokes 1851", viscosity=_VISCOSITY, depth=_DEPTH, gravity=_GRAVITY, grain=_GRAIN, water=_WATER, size=_SIZE,
+)  # fmt: skip
+
+reynolds_of_grain = equation(
+    "Reynolds number of that grain", "water * (grain - water) * gravity * size ** 3 / (18 * viscosity ** 2)",
+    Symbol("Re", "ratio", "Reynolds number"), "definition, at the Stokes speed",
+    viscosity=_VISCOSITY, gravity=_GRAVITY, grain=_GRAIN, water=_WATER, size=_SIZE,
+)  # fmt: skip
+
+EQUATIONS = (time_to_settle, reynolds_of_grain)
+
+
+def settling_time(size: float, depth: float, water: Water, grain_density: float, gravity: float) -> Solved:
+    """Seconds in which a grain of `size` m sinks `depth` m (Stokes 1851)."""
     _refuse_unless_positive(size=size, depth=depth)
-    return 18 * water.viscosity * depth / (gravity * _buoyant(water, grain_density) * size**2)
+    _refuse_floating(water, grain_density)
+    named = time_to_settle.titled(f"Time for a grain of {millimetres(size)} to sink the depth of water")
+    given = water.viscosity, depth, gravity, grain_density, water.density, size
+    return named.of_kinds(result=time_kind(named(*given)))(*given)
 
 
 def settled_size(time: float, depth: float, water: Water, grain_density: float, gravity: float) -> float:
     """The smallest grain in m that sinks `depth` m within `time` s: `settling_time` solved for the size."""
     _refuse_unless_positive(time=time, depth=depth)
-    return math.sqrt(18 * water.viscosity * depth / (gravity * _buoyant(water, grain_density) * time))
+    return math.sqrt(settling_time(1.0, depth, water, grain_density, gravity) / time)
 
 
-def reynolds_number(size: float, water: Water, grain_density: float, gravity: float) -> float:
-    """Reynolds number of a grain of `size` m sinking at its Stokes speed: ρf (ρs − ρf) g d³ / (18 η²)."""
+def reynolds_number(size: float, water: Water, grain_density: float, gravity: float) -> Solved:
+    """Reynolds number of a grain of `size` m sinking at its Stokes speed."""
     _refuse_unless_positive(size=size)
-    return water.density * _buoyant(water, grain_density) * gravity * size**3 / (18 * water.viscosity**2)
+    _refuse_floating(water, grain_density)
+    return reynolds_of_grain(water.viscosity, gravity, grain_density, water.density, size)
 
 
 def settling_steps(settling: Settling, size: float, depth: float, water: Water) -> tuple[Step, ...]:
     """The worked lines of one settling time: water, time, Reynolds number."""
-    time = settling_time(size, depth, water, settling.grain_density, settling.gravity)
-    reynolds = reynolds_number(size, water, settling.grain_density, settling.gravity)
     viscosity = Given("η", water.viscosity, "viscosity", "viscosity of the water")
     density = Given("ρf", water.density, "grain_density", "density of the water")
-    grain = Given("ρs", settling.grain_density, "grain_density", "density of the grains")
-    gravity = Given("g", settling.gravity, "acceleration", "gravity")
-    diameter = Given("d", size, "grain_size", "grain size")
     warmth = () if water.temperature is None else (Given("T", water.temperature, "temperature", "water temperature"),)
     return (
         Step("Density of the water", "", warmth, density, water.density_source),
         Step("Viscosity of the water", "", warmth, viscosity, water.viscosity_source),
-        Step(
-            f"Time for a grain of {millimetres(size)} to sink the depth of water",
-            "18 × η × h / (g × (ρs − ρf) × d²)",
-            (viscosity, Given("h", depth, "layer_height", "depth of water"), gravity, grain, density, diameter),
-            Given("t", time, time_kind(time), "settling time"),
-            "Stokes 1851",
-        ),
-        Step(
-            "Reynolds number of that grain",
-            "ρf × (ρs − ρf) × g × d³ / (18 × η²)",
-            (density, grain, gravity, diameter, viscosity),
-            Given("Re", reynolds, "ratio", "Reynolds number"),
-            "definition, at the Stokes speed",
-        ),
+        settling_time(size, depth, water, settling.grain_density, settling.gravity).step(),
+        reynolds_number(size, water, settling.grain_density, settling.gravity).step(),
     )
 
 
@@ -155,10 +166,9 @@ def _scheduled(settling: Settling, layer: str, size: float, depth: float, water:
     return ScheduledReading(layer, size, time, says, steps, stokes_remarks(settling, size, water))
 
 
-def _buoyant(water: Water, grain_density: float) -> float:
+def _refuse_floating(water: Water, grain_density: float) -> None:
     if not grain_density > water.density:
         raise SoilError("grains that are not denser than water do not sink")
-    return grain_density - water.density
 
 
 def _refuse_unless_positive(**values: float) -> None:

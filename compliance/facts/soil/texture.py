@@ -12,7 +12,9 @@ from collections.abc import Callable, Mapping
 from compliance.facts.common.reference_values import Part
 from compliance.facts.soil.fractions import CLAY, SAND, SILT, SoilError, SoilShares, Values, percent
 from compliance.record import record
-from compliance.steps import Given, Step
+from compliance.rules.formulas.equations import Equation, equation
+from compliance.rules.formulas.symbols import Symbol
+from compliance.steps import Step
 
 _DIVISION = 10**11
 _RELATIONS: dict[str, tuple[str, Callable[[float, float], bool]]] = {
@@ -99,11 +101,18 @@ def _holding(lists: tuple[tuple[Line, ...], ...], parts: Mapping[str, int]) -> t
 
 def _step(name: str, line: Line, shares: SoilShares) -> Step:
     held = {CLAY: shares.clay, SILT: shares.silt, SAND: shares.sand}
-    formula = " + ".join(part if weight == 1 else f"{weight:g} × {part}" for part, weight in line.weights.items())
-    given = tuple(Given(part, held[part], "share", part) for part in line.weights)
-    total = sum(weight * held[part] for part, weight in line.weights.items())
     says = f"{name.capitalize()} asks for {_RELATIONS[line.relation][0]} {percent(line.limit)}"
-    return Step(says, formula, given, Given("", total, "share"), "USDA texture classes")
+    return weighted_sum(line.weights).titled(says)(*(held[part] for part in line.weights)).step()
+
+
+def weighted_sum(weights: Mapping[str, float]) -> Equation:
+    """The side of a line that its limit stands against."""
+    terms = (part if weight == 1 else f"{weight:g} * {part}" for part, weight in weights.items())
+    symbols = {part: Symbol(part, "share", part) for part in weights}
+    return equation("Weighted shares", " + ".join(terms), Symbol("", "share"), "USDA texture classes", **symbols)
+
+
+EQUATIONS = (weighted_sum({CLAY: 1.0, SILT: 1.5}),)
 
 
 def _alternatives(part: Part) -> tuple[tuple[Line, ...], ...]:

@@ -11,6 +11,8 @@ from collections.abc import Mapping, Sequence
 from compliance.facts.specimens.outliers import OutlierRemark, Side, check_level, why_not
 from compliance.facts.specimens.sample import Sample, StatisticError, ranked, sample
 from compliance.record import record
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
 
 
@@ -81,22 +83,33 @@ def dixon(values: Sequence[float], kind: str, level: float, side: Side, table: D
         statistic=statistic,
         critical=critical,
         beyond=statistic > critical,
-        steps=_steps(known, low, statistic, critical, table.source),
+        steps=_steps(known, low, critical, table.source),
     )
 
 
-def _steps(known: Sample, low: bool, statistic: float, critical: float, source: str) -> tuple[Step, ...]:
+def _steps(known: Sample, low: bool, critical: float, source: str) -> tuple[Step, ...]:
     values = ranked(known)
     first, last = values[0], values[-1]
     near = values[1] if low else values[-2]
-    gap = f"{near.symbol} − {first.symbol}" if low else f"{last.symbol} − {near.symbol}"
-    formula = f"({gap}) / ({last.symbol} − {first.symbol})"
+    named = (gap_below if low else gap_above).sourced(source).naming(near=near.symbol, last=last.symbol)
     n = Given("n", float(known.count), "count", "number of values")
-    result = Given("Q", statistic, "ratio", "gap over range")
     return (
-        Step("Gap over range", formula, (first, near, last), result, source),
+        named.of_kinds(first=known.kind, near=known.kind, last=known.kind).step(first, near, last),
         Step("Critical value, from the table", "", (n,), Given("Qc", critical, "ratio", "critical value"), source),
     )
+
+
+_FIRST, _NEAR, _LAST = (Symbol(symbol, "stress") for symbol in ("x₁", "x₂", "x₃"))
+_GAP = Symbol("Q", "ratio", "gap over range")
+
+gap_below = equation(
+    "Gap over range", "(near - first) / (last - first)", _GAP, "", first=_FIRST, near=_NEAR, last=_LAST
+)  # fmt: skip
+gap_above = equation(
+    "Gap over range", "(last - near) / (last - first)", _GAP, "", first=_FIRST, near=_NEAR, last=_LAST
+)  # fmt: skip
+
+EQUATIONS = (gap_below, gap_above)
 
 
 def _ratio(value: object) -> float:

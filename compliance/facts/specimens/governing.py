@@ -14,10 +14,12 @@ from compliance.facts.specimens.sample import (
     count_given,
     deviation,
     deviation_step,
-    listing,
     mean,
+    mean_of_values,
     mean_step,
+    product_of,
     ranked,
+    rounded_once,
 )
 from compliance.facts.specimens.tolerance import (
     PREDICTION_SOURCE,
@@ -26,6 +28,8 @@ from compliance.facts.specimens.tolerance import (
     tolerance_steps,
 )
 from compliance.record import record
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Series, Symbol
 from compliance.steps import Given, Step
 
 SCATTER_SOURCE = "small set of tests reduced by its scatter; form of NZS 4298:1998 (recalled)"
@@ -46,17 +50,65 @@ Parameters = Mapping[str, float]
 Work = Callable[[Sample, Parameters], Governed]
 
 
+_VALUES = Series("x", "stress")
+_MEAN, _GOVERNING = Symbol("m", "stress", "mean"), Symbol("x", "stress", "governing value")
+_DEVIATION = Symbol("s", "stress", "sample standard deviation")
+
+lowest_value = equation("Lowest value", "min(value)", _GOVERNING, DEFINED, value=_VALUES)
+highest_value = equation("Highest value", "max(value)", _GOVERNING, DEFINED, value=_VALUES)
+
+governing_mean = equation("Mean", mean_of_values.expression, _GOVERNING, DEFINED, **mean_of_values.symbols)
+
+reduction_for_scatter = equation(
+    "Reduction for scatter", "max(0, 1 - weight * deviation / mean)",
+    Symbol("r", "ratio", "reduction for scatter"), SCATTER_SOURCE,
+    weight=Symbol("c", "ratio", "weight of the scatter"), deviation=_DEVIATION, mean=_MEAN,
+)  # fmt: skip
+
+lowest_reduced = equation(
+    "Lowest value, reduced for scatter", "reduction * lowest", _GOVERNING, SCATTER_SOURCE,
+    reduction=Symbol("r", "ratio", "reduction for scatter"), lowest=Symbol("x₁", "stress"),
+)  # fmt: skip
+
+limit_below_mean = equation(
+    "Lower limit", "mean - factor * deviation", _GOVERNING, "", mean=_MEAN, factor=Symbol("k"), deviation=_DEVIATION
+)  # fmt: skip
+
+limit_known_scatter = equation(
+    "Lower limit for one further test", "mean * (1 - factor * variation)", _GOVERNING, PREDICTION_SOURCE,
+    mean=_MEAN, factor=Symbol("k"),
+    variation=Symbol("V", "ratio", "coefficient of variation, known beforehand"),
+)  # fmt: skip
+
+scatter_of_logarithms = equation(
+    "Scatter of the logarithms", "sqrt(sum(ln(value / middle) ** 2) / (count - 1))",
+    Symbol("v", "ratio", "standard deviation of the logarithms"), DEFINED,
+    value=_VALUES, middle=Symbol("g", "stress", "geometric mean"), count=Symbol("n", "count", "number of values"),
+)  # fmt: skip
+
+limit_below_geometric_mean = equation(
+    "Lower limit", "middle * exp(-(factor * scatter))", _GOVERNING, LOGNORMAL_SOURCE,
+    middle=Symbol("g", "stress", "geometric mean"), factor=Symbol("k"),
+    scatter=Symbol("v", "ratio", "standard deviation of the logarithms"),
+)  # fmt: skip
+
+EQUATIONS = (
+    lowest_value, highest_value, governing_mean, reduction_for_scatter, lowest_reduced, limit_below_mean,
+    limit_known_scatter, scatter_of_logarithms, limit_below_geometric_mean,
+)  # fmt: skip
+
+
 def lowest(known: Sample, _: Parameters) -> Governed:
-    given = ranked(known)
-    formula = f"min({listing([value.symbol for value in given], ', ')})"
-    return _one_line(known, "Lowest value", formula, given, known.lowest)
+    return _governed(lowest_value.of_kinds(result=known.kind)(ranked(known)))
 
 
 def highest(known: Sample, _: Parameters) -> Governed:
     """The worst value where more is worse, as of shrinkage."""
-    given = ranked(known)
-    formula = f"max({listing([value.symbol for value in given], ', ')})"
-    return _one_line(known, "Highest value", formula, given, known.highest)
+    return _governed(highest_value.of_kinds(result=known.kind)(ranked(known)))
+
+
+def _governed(solved: Solved, *before: Step) -> Governed:
+    return Governed(float(solved), (*before, solved.step()))
 
 
 def kth_lowest(known: Sample, parameters: Parameters) -> Governed:
@@ -71,8 +123,8 @@ def kth_lowest(known: Sample, parameters: Parameters) -> Governed:
 
 
 def mean_of_all(known: Sample, _: Parameters) -> Governed:
-    step = mean_step(known)
-    return _one_line(known, step.says, step.formula, step.given, mean(known.values))
+    line = governing_mean.of_kinds(result=known.kind).step(ranked(known), known.count)
+    return Governed(mean(known.values), (rounded_once(line, mean(known.values)),))
 
 
 def mean_of_best(known: Sample, parameters: Parameters) -> Governed:
@@ -80,10 +132,10 @@ def mean_of_best(known: Sample, parameters: Parameters) -> Governed:
     if known.count != of:
         # With any other number, the share of weak specimens left out would not be the one the rule allows.
         return Governed(None, reason=f"the best {best} of {of} need exactly {of} values, there are {known.count}")
-    kept = ranked(known)[-best:]
-    formula = f"({' + '.join(value.symbol for value in kept)}) / k"
     count = Given("k", float(best), "count", "values kept, the highest")
-    return _one_line(known, f"Mean of the best {best} of {of}", formula, (*kept, count), mean(known.values[-best:]))
+    named = governing_mean.titled(f"Mean of the best {best} of {of}").naming(count="k").of_kinds(result=known.kind)
+    value = mean(known.values[-best:])
+    return Governed(value, (rounded_once(named.step(ranked(known)[-best:], count), value),))
 
 
 def lowest_reduced_by_scatter(known: Sample, parameters: Parameters) -> Governed:
@@ -92,12 +144,9 @@ def lowest_reduced_by_scatter(known: Sample, parameters: Parameters) -> Governed
     if known.lowest < 0.0 or m == 0.0:
         return Governed(None, reason="a reduction for scatter needs values that are not below zero, not all zero")
     weight = parameters["factor"]
-    reduced = max(0.0, 1.0 - weight * s / m)
-    c, r = Given("c", weight, "ratio", "weight of the scatter"), Given("r", reduced, "ratio", "reduction for scatter")
-    third = Step("Reduction for scatter", "max(0, 1 − c × s / m)", (c, second.result, first.result), r, SCATTER_SOURCE)
-    result = _result(known, reduced * known.lowest)
-    last = Step("Lowest value, reduced for scatter", "r × x₁", (r, ranked(known)[0]), result, SCATTER_SOURCE)
-    return Governed(reduced * known.lowest, (first, second, third, last))
+    third = reduction_for_scatter.of_kinds(deviation=known.kind, mean=known.kind)(weight, s, m)
+    last = lowest_reduced.of_kinds(result=known.kind, lowest=known.kind)(third, ranked(known)[0])
+    return _governed(last, first, second, third.step())
 
 
 def lower_fractile(known: Sample, parameters: Parameters) -> Governed:
@@ -122,20 +171,16 @@ def prediction_known_scatter(known: Sample, parameters: Parameters) -> Governed:
     if m <= 0.0:
         return Governed(None, reason="a known coefficient of variation needs a mean above zero")
     lines = prediction_steps_known_scatter(known.count, parameters["share"])
-    v = Given("V", variation, "ratio", "coefficient of variation, known beforehand")
-    value = m * (1.0 - _number(lines[-1]) * variation)
-    given = (first.result, lines[-1].result, v)
-    last = Step("Lower limit for one further test", "m × (1 − k × V)", given, _result(known, value), PREDICTION_SOURCE)
-    return Governed(value, (first, *lines, last))
+    last = limit_known_scatter.of_kinds(result=known.kind, mean=known.kind)(m, lines[-1].result, variation)
+    return _governed(last, first, *lines)
 
 
 def _below_mean(known: Sample, lines: tuple[Step, ...]) -> Governed:
     """mean − k × s, with k the result of the last of `lines`. Below zero where the scatter is large."""
     first, second = mean_step(known), deviation_step(known)
-    value = mean(known.values) - _number(lines[-1]) * deviation(known.values)
-    given = (first.result, lines[-1].result, second.result)
-    last = Step("Lower limit", "m − k × s", given, _result(known, value), lines[-1].source)
-    return Governed(value, (first, second, *lines, last))
+    named = limit_below_mean.of_kinds(result=known.kind, mean=known.kind, deviation=known.kind)
+    last = named.sourced(lines[-1].source)(mean(known.values), lines[-1].result, deviation(known.values))
+    return _governed(last, first, second, *lines)
 
 
 def _below_geometric_mean(known: Sample, lines: tuple[Step, ...]) -> Governed:
@@ -145,24 +190,13 @@ def _below_geometric_mean(known: Sample, lines: tuple[Step, ...]) -> Governed:
     """
     if known.lowest <= 0.0:
         return Governed(None, reason="a lognormal limit needs values that are all above zero")
-    logs = [math.log(value) for value in known.values]
-    middle, spread = math.exp(mean(logs)), deviation(logs)
-    given = ranked(known)
-    product = listing([value.symbol for value in given], " × ")
-    squares = listing([f"(ln({value.symbol} / g))²" for value in given], " + ")
+    middle = math.exp(mean([math.log(value) for value in known.values]))
+    given, product = ranked(known), product_of([value.symbol for value in ranked(known)])
     g = Given("g", middle, known.kind, "geometric mean")
-    v = Given("v", spread, "ratio", "standard deviation of the logarithms")
-    value = middle * math.exp(-_number(lines[-1]) * spread)
-    last = Step("Lower limit", "g × exp(−k × v)", (g, lines[-1].result, v), _result(known, value), LOGNORMAL_SOURCE)
-    return Governed(
-        value,
-        (
-            Step("Geometric mean", f"({product})^(1 / n)", (*given, count_given(known)), g, DEFINED),
-            Step("Scatter of the logarithms", f"√(({squares}) / (n − 1))", (*given, g, count_given(known)), v, DEFINED),
-            *lines,
-            last,
-        ),
-    )
+    first = Step("Geometric mean", f"({product})^(1 / n)", (*given, count_given(known)), g, DEFINED)
+    scatter = scatter_of_logarithms.of_kinds(middle=known.kind)(given, middle, known.count)
+    last = limit_below_geometric_mean.of_kinds(result=known.kind, middle=known.kind)
+    return _governed(last(middle, lines[-1].result, scatter), first, scatter.step(), *lines)
 
 
 def _one_line(known: Sample, says: str, formula: str, given: tuple[Given, ...], value: float) -> Governed:
@@ -171,11 +205,6 @@ def _one_line(known: Sample, says: str, formula: str, given: tuple[Given, ...], 
 
 def _result(known: Sample, value: float) -> Given:
     return Given("x", value, known.kind, "governing value")
-
-
-def _number(step: Step) -> float:
-    """The result of a line that is known to be a number."""
-    return float(step.result.value)
 
 
 def _ordinal(number: int) -> str:

@@ -6,7 +6,6 @@ weak wall. It asks for a second look at that specimen, its making, drying, cappi
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from typing import Literal
 
@@ -22,6 +21,8 @@ from compliance.facts.specimens.sample import (
     sample,
 )
 from compliance.record import record
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
 
 Side = Literal["lowest", "highest", "either"]
@@ -62,7 +63,7 @@ def grubbs_critical(count: int, level: float, sides: Literal[1, 2]) -> float:
     if not LEAST_COUNT <= count <= MOST_COUNT:
         raise StatisticError(f"needs {LEAST_COUNT} to {MOST_COUNT} values, has {count}")
     t = _t_value(count, level, sides)
-    return (count - 1) * t / math.sqrt(count * (count - 2 + t * t))
+    return float(critical_value(count, t))
 
 
 def grubbs(values: Sequence[float], kind: str, level: float, side: Side) -> OutlierRemark:
@@ -90,7 +91,7 @@ def grubbs(values: Sequence[float], kind: str, level: float, side: Side) -> Outl
         statistic=statistic,
         critical=critical,
         beyond=statistic > critical,
-        steps=(*_distance_steps(known, low, statistic), *_critical_steps(known.count, level, sides, critical)),
+        steps=(*_distance_steps(known, low), *_critical_steps(known.count, level, sides)),
     )
 
 
@@ -115,21 +116,41 @@ def _t_value(count: int, level: float, sides: int) -> float:
     return student_t_quantile(1.0 - level / (sides * count), count - 2)
 
 
-def _distance_steps(known: Sample, low: bool, statistic: float) -> tuple[Step, ...]:
-    first, second = mean_step(known), deviation_step(known)
+def _distance_steps(known: Sample, low: bool) -> tuple[Step, ...]:
     suspect = ranked(known)[0 if low else -1]
-    formula = f"(m − {suspect.symbol}) / s" if low else f"({suspect.symbol} − m) / s"
-    result = Given("G", statistic, "ratio", "distance from the mean in standard deviations")
-    given = (first.result, suspect, second.result)
-    return first, second, Step("Distance of the suspect value", formula, given, result, GRUBBS_SOURCE)
+    distance = (distance_below if low else distance_above).naming(suspect=suspect.symbol)
+    named = distance.of_kinds(suspect=known.kind, mean=known.kind, deviation=known.kind)
+    last = named.step(suspect, mean(known.values), deviation(known.values))
+    return mean_step(known), deviation_step(known), last
 
 
-def _critical_steps(count: int, level: float, sides: int, critical: float) -> tuple[Step, ...]:
+_SUSPECT, _MEAN = Symbol("x", "stress"), Symbol("m", "stress", "mean")
+_DEVIATION = Symbol("s", "stress", "sample standard deviation")
+_DISTANCE = Symbol("G", "ratio", "distance from the mean in standard deviations")
+
+distance_below = equation(
+    "Distance of the suspect value", "(mean - suspect) / deviation", _DISTANCE, GRUBBS_SOURCE,
+    suspect=_SUSPECT, mean=_MEAN, deviation=_DEVIATION,
+)  # fmt: skip
+
+distance_above = equation(
+    "Distance of the suspect value", "(suspect - mean) / deviation", _DISTANCE, GRUBBS_SOURCE,
+    suspect=_SUSPECT, mean=_MEAN, deviation=_DEVIATION,
+)  # fmt: skip
+
+critical_value = equation(
+    "Critical value", "(count - 1) * t / sqrt(count * (count - 2 + t * t))", Symbol("Gc", "ratio", "critical value"),
+    GRUBBS_SOURCE, count=Symbol("n", "count", "number of values"), t=Symbol("t", "ratio", "Student's t value"),
+)  # fmt: skip
+
+EQUATIONS = (distance_below, distance_above, critical_value)
+
+
+def _critical_steps(count: int, level: float, sides: int) -> tuple[Step, ...]:
     n, a = Given("n", float(count), "count", "number of values"), Given("a", level, "ratio", "level of significance")
     t = Given("t", _t_value(count, level, sides), "ratio", "Student's t value")
     share = "a / n" if sides == 1 else "a / (2 × n)"
-    result = Given("Gc", critical, "ratio", "critical value")
     return (
         Step("Student's t value", f"t(1 − {share}; n − 2)", (a, n), t, GRUBBS_SOURCE),
-        Step("Critical value", "(n − 1) × t / √(n × (n − 2 + t × t))", (n, t), result, GRUBBS_SOURCE),
+        critical_value.step(count, t),
     )

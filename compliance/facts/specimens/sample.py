@@ -9,11 +9,11 @@ import math
 import statistics
 from collections.abc import Sequence
 
-from compliance.record import record
+from compliance.record import record, replace
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.series import DOTS, WRITTEN_OUT
+from compliance.rules.formulas.symbols import Series, Symbol
 from compliance.steps import Given, Step
-
-WRITTEN_OUT = 10
-"""Sets of up to this many values are written out in full in a formula; larger ones by their first and last."""
 
 
 class StatisticError(ValueError):
@@ -126,35 +126,41 @@ def count_given(known: Sample) -> Given:
     return Given("n", float(known.count), "count", "number of values")
 
 
-def listing(terms: Sequence[str], joint: str) -> str:
-    """The terms of a long sum or list, in full up to ten of them, otherwise the first two and the last."""
-    written = terms if len(terms) <= WRITTEN_OUT else [*terms[:2], "…", terms[-1]]
-    return joint.join(written)
+_VALUES, _MEAN, _COUNT = Series("x", "stress"), Symbol("m", "stress", "mean"), Symbol("n", "count", "number of values")
+
+mean_of_values = equation("Mean", "sum(value) / count", _MEAN, "arithmetic mean", value=_VALUES, count=_COUNT)
+
+deviation_of_values = equation(
+    "Sample standard deviation", "sqrt(sum((value - mean) ** 2) / (count - 1))",
+    Symbol("s", "stress", "sample standard deviation"), "sample standard deviation, n − 1",
+    value=_VALUES, mean=_MEAN, count=_COUNT,
+)  # fmt: skip
+
+EQUATIONS = (mean_of_values, deviation_of_values)
 
 
 def mean_step(known: Sample) -> Step:
     """m = (x₁ + x₂ + ...) / n"""
-    given = ranked(known)
-    return Step(
-        says="Mean",
-        formula=f"({listing([value.symbol for value in given], ' + ')}) / n",
-        given=(*given, count_given(known)),
-        result=Given("m", mean(known.values), known.kind, "mean"),
-        source="arithmetic mean",
-    )
+    line = mean_of_values.of_kinds(result=known.kind).step(ranked(known), known.count)
+    return rounded_once(line, mean(known.values))
 
 
 def deviation_step(known: Sample) -> Step:
     """s = √(((x₁ − m)² + (x₂ − m)² + ...) / (n − 1))"""
-    given = ranked(known)
-    squares = listing([f"({value.symbol} − m)²" for value in given], " + ")
-    return Step(
-        says="Sample standard deviation",
-        formula=f"√(({squares}) / (n − 1))",
-        given=(*given, Given("m", mean(known.values), known.kind, "mean"), count_given(known)),
-        result=Given("s", deviation(known.values), known.kind, "sample standard deviation"),
-        source="sample standard deviation, n − 1",
-    )
+    named = deviation_of_values.of_kinds(result=known.kind, mean=known.kind)
+    return rounded_once(named.step(ranked(known), mean(known.values), known.count), deviation(known.values))
+
+
+def rounded_once(line: Step, value: float) -> Step:
+    """A line whose value was worked out without rounding on the way; the equation's own can differ in its last digit,
+    and equal values must have that value as their mean."""
+    return replace(line, result=replace(line.result, value=value))
+
+
+def product_of(terms: Sequence[str]) -> str:
+    """The terms of a product, a long one shortened as a long sum is."""
+    written = terms if len(terms) <= WRITTEN_OUT else [*terms[:2], DOTS, terms[-1]]
+    return " × ".join(written)
 
 
 def _subscript(number: int) -> str:

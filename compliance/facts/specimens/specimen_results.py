@@ -8,6 +8,8 @@ from compliance.facts.specimens.beam_tests import bent
 from compliance.facts.specimens.measured import Measured
 from compliance.model.specimens import Loading, Specimen
 from compliance.record import record
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import PI, Symbol
 from compliance.steps import Given, Step
 
 
@@ -44,17 +46,32 @@ def _compression(specimen: Specimen) -> Measured:
     area, load = loaded_area(specimen), specimen.peak_load
     if area is None or load is None or specimen.width is None:
         return _lab_figure(specimen, "neither load with measured sides nor a strength is given")
-    p = Given("P", load, "force", "peak load")
     if specimen.shape == "cylinder":
-        given: tuple[Given, ...] = (p, Given("d", specimen.width, "thickness", "diameter"))
-        formula = "P / (π × d² / 4)"
+        strength = strength_of_cylinder(load, specimen.width)
     else:
         assert specimen.depth is not None
-        given = (p, Given("b", specimen.width, "thickness"), Given("d", specimen.depth, "thickness"))
-        formula = "P / (b × d)"
-    return Measured(
-        load / area, Step("Compressive strength", formula, given, Given("f", load / area, "stress"), "load over area")
-    )
+        strength = strength_of_prism(load, specimen.width, specimen.depth)
+    return Measured(float(strength), strength.step())
+
+
+_LOAD, _STRENGTH = Symbol("P", "force", "peak load"), Symbol("f", "stress")
+
+strength_of_cylinder = equation(
+    "Compressive strength", "load / (pi * diameter ** 2 / 4)", _STRENGTH, "load over area",
+    load=_LOAD, diameter=Symbol("d", "thickness", "diameter"), pi=PI,
+)  # fmt: skip
+
+strength_of_prism = equation(
+    "Compressive strength", "load / (width * depth)", _STRENGTH, "load over area",
+    load=_LOAD, width=Symbol("b", "thickness"), depth=Symbol("d", "thickness"),
+)  # fmt: skip
+
+shrinkage = equation(
+    "Shrinkage", "(form - dried) / form", Symbol("", "share"), "by definition",
+    form=Symbol("L", "thickness", "form"), dried=Symbol("L_d", "thickness", "dried"),
+)  # fmt: skip
+
+EQUATIONS = (strength_of_cylinder, strength_of_prism, shrinkage)
 
 
 def _shrinkage(specimen: Specimen) -> Measured:
@@ -62,10 +79,8 @@ def _shrinkage(specimen: Specimen) -> Measured:
     form, dried = specimen.form_length, specimen.dried_length
     if form is None or dried is None:
         return Measured(None, reason="the length of the form or of the dried bar is not given")
-    value = (form - dried) / form
-    given = (Given("L", form, "thickness", "form"), Given("L_d", dried, "thickness", "dried"))
-    step = Step("Shrinkage", "(L − L_d) / L", given, Given("", value, "share"), "by definition")
-    return Measured(value, step)
+    found = shrinkage(form, dried)
+    return Measured(float(found), found.step())
 
 
 @record

@@ -7,9 +7,9 @@ further specimen exceed, with a stated probability? The two differ, and neither 
 
 from __future__ import annotations
 
-import math
-
 from compliance.facts.specimens.quantiles import noncentral_t_quantile, normal_quantile, student_t_quantile
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
 
 TOLERANCE_SOURCE = "one-sided tolerance limit of a normal population; NIST/SEMATECH e-Handbook 7.2.6.3"
@@ -24,7 +24,7 @@ def tolerance_factor(count: int, share: float, confidence: float) -> float:
     Raises ValueError for fewer than two values or a share or confidence outside 0.5 ... 0.9999999.
     """
     _check_count(count, 2)
-    return noncentral_t_quantile(confidence, count - 1, _shift(count, share)) / math.sqrt(count)
+    return float(one_sided_factor(_noncentral(count, share, confidence), count))
 
 
 def prediction_factor(count: int, share: float) -> float:
@@ -34,7 +34,7 @@ def prediction_factor(count: int, share: float) -> float:
     values or a share outside 0.5 ... 0.9999999.
     """
     _check_count(count, 2)
-    return student_t_quantile(share, count - 1) * math.sqrt(1.0 + 1.0 / count)
+    return float(factor_for_one_more(student_t_quantile(share, count - 1), count))
 
 
 def prediction_factor_known_scatter(count: int, share: float) -> float:
@@ -44,48 +44,61 @@ def prediction_factor_known_scatter(count: int, share: float) -> float:
     share outside 0.5 ... 0.9999999.
     """
     _check_count(count, 1)
-    return normal_quantile(share) * math.sqrt(1.0 + 1.0 / count)
+    return float(factor_known_scatter(normal_quantile(share), count))
+
+
+_COUNT = Symbol("n", "count", "number of values")
+_NORMAL = Symbol("z", "ratio", "standard normal value")
+
+shift_of_distribution = equation(
+    "Shift of the noncentral t distribution", "normal * sqrt(count)",
+    Symbol("d", "ratio", "shift of the distribution"), TOLERANCE_SOURCE, normal=_NORMAL, count=_COUNT,
+)  # fmt: skip
+
+one_sided_factor = equation(
+    "One-sided tolerance factor", "t / sqrt(count)", Symbol("k", "ratio", "one-sided tolerance factor"),
+    TOLERANCE_SOURCE, t=Symbol("t", "ratio", "noncentral t value"), count=_COUNT,
+)  # fmt: skip
+
+factor_for_one_more = equation(
+    "Prediction factor", "t * sqrt(1 + 1 / count)", Symbol("k", "ratio", "prediction factor"), PREDICTION_SOURCE,
+    t=Symbol("t", "ratio", "Student's t value"), count=_COUNT,
+)  # fmt: skip
+
+factor_known_scatter = equation(
+    "Prediction factor", "normal * sqrt(1 + 1 / count)", Symbol("k", "ratio", "prediction factor, scatter known"),
+    PREDICTION_SOURCE, normal=_NORMAL, count=_COUNT,
+)  # fmt: skip
+
+EQUATIONS = (shift_of_distribution, one_sided_factor, factor_for_one_more, factor_known_scatter)
 
 
 def tolerance_steps(count: int, share: float, confidence: float) -> tuple[Step, ...]:
     """The lines that lead to `tolerance_factor`, k the result of the last. Raises as that does."""
-    k = _factor("one-sided tolerance factor", tolerance_factor(count, share, confidence))
-    n, z, d = _count(count), _normal(share), Given("d", _shift(count, share), "ratio", "shift of the distribution")
-    sure = Given("C", confidence, "ratio", "confidence")
-    t = Given("t", noncentral_t_quantile(confidence, count - 1, _shift(count, share)), "ratio", "noncentral t value")
-    return (
-        _normal_step(share),
-        Step("Shift of the noncentral t distribution", "z × √n", (z, n), d, TOLERANCE_SOURCE),
-        Step("Noncentral t value", "t(C; n − 1; d)", (sure, n, d), t, TOLERANCE_SOURCE),
-        Step("One-sided tolerance factor", "t / √n", (t, n), k, TOLERANCE_SOURCE),
-    )
+    _check_count(count, 2)
+    shift = shift_of_distribution.step(normal_quantile(share), count)
+    t = Given("t", _noncentral(count, share, confidence), "ratio", "noncentral t value")
+    given = (Given("C", confidence, "ratio", "confidence"), _count(count), shift.result)
+    noncentral = Step("Noncentral t value", "t(C; n − 1; d)", given, t, TOLERANCE_SOURCE)
+    return (_normal_step(share), shift, noncentral, one_sided_factor.step(t, count))
 
 
 def prediction_steps(count: int, share: float) -> tuple[Step, ...]:
     """The lines that lead to `prediction_factor`, k the result of the last. Raises as that does."""
-    k = _factor("prediction factor", prediction_factor(count, share))
-    n, t = _count(count), Given("t", student_t_quantile(share, count - 1), "ratio", "Student's t value")
-    return (
-        Step("Student's t value", "t(p; n − 1)", (_share(share), n), t, PREDICTION_SOURCE),
-        Step("Prediction factor", "t × √(1 + 1 / n)", (t, n), k, PREDICTION_SOURCE),
-    )
+    _check_count(count, 2)
+    t = Given("t", student_t_quantile(share, count - 1), "ratio", "Student's t value")
+    student = Step("Student's t value", "t(p; n − 1)", (_share(share), _count(count)), t, PREDICTION_SOURCE)
+    return (student, factor_for_one_more.step(t, count))
 
 
 def prediction_steps_known_scatter(count: int, share: float) -> tuple[Step, ...]:
     """The lines that lead to `prediction_factor_known_scatter`, k the result of the last. Raises as that does."""
-    k = _factor("prediction factor, scatter known", prediction_factor_known_scatter(count, share))
-    return (
-        _normal_step(share),
-        Step("Prediction factor", "z × √(1 + 1 / n)", (_normal(share), _count(count)), k, PREDICTION_SOURCE),
-    )
+    _check_count(count, 1)
+    return (_normal_step(share), factor_known_scatter.step(normal_quantile(share), count))
 
 
-def _shift(count: int, share: float) -> float:
-    return normal_quantile(share) * math.sqrt(count)
-
-
-def _factor(meaning: str, value: float) -> Given:
-    return Given("k", value, "ratio", meaning)
+def _noncentral(count: int, share: float, confidence: float) -> float:
+    return noncentral_t_quantile(confidence, count - 1, shift_of_distribution(normal_quantile(share), count))
 
 
 def _count(count: int) -> Given:
@@ -96,14 +109,10 @@ def _share(share: float) -> Given:
     return Given("p", share, "ratio", "share to lie above the limit")
 
 
-def _normal(share: float) -> Given:
-    return Given("z", normal_quantile(share), "ratio", "standard normal value")
-
-
 def _normal_step(share: float) -> Step:
-    return Step(
-        "Standard normal value", "z(p)", (_share(share),), _normal(share), "quantile of the normal distribution"
-    )
+    """Of a quantile, which no formula gives."""
+    z = Given("z", normal_quantile(share), "ratio", "standard normal value")
+    return Step("Standard normal value", "z(p)", (_share(share),), z, "quantile of the normal distribution")
 
 
 def _check_count(count: int, least: int) -> None:

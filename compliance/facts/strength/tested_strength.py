@@ -6,11 +6,11 @@ from typing import Literal
 
 from compliance.facts.common.fact import Fact, known, lacking
 from compliance.facts.common.needs import Needs
-from compliance.facts.evidence.evidence_facts import LAB_ROWS
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.mechanics.lateral.out_of_plane import allowable_tension
 from compliance.facts.specimens.specimen_results import measured
+from compliance.findings import Lack, Missing
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
@@ -39,12 +39,11 @@ def _lowest(building: Building, mix: Subject, kind: TestKind) -> Fact:
     tests = {mark: test for mark, test in building.project.test_sets.items()
              if test.mix == mix.mark and test.kind == kind}  # fmt: skip
     if not tests:
-        return lacking(("test_sets", f"a {kind} set of mix {mix.mark}"))
+        return lacking(Missing(Lack.TEST_SET, (kind, mix.mark), ""))
     found = [(one, result) for mark in tests for one in building.specimens.get(mark, ())
              if (result := measured(one)).value is not None]  # fmt: skip
     if not found:
-        rows = f"rows of set {' or '.join(tests)}"
-        return lacking((LAB_ROWS, building.project.lab.file_of(kind), rows))
+        return lacking(Missing(Lack.ROWS, tuple(tests), building.project.lab.file_of(kind)))
     values = [result.value for _, result in found if result.value is not None]
     value = min(values)
     weakest, result = found[values.index(value)]

@@ -13,10 +13,11 @@ from compliance.output.checklist.html_tags import Child, Markup, joined, tag
 from compliance.report.by_rule import RuleFindings, SetFindings, by_rule
 from compliance.report.cautions import CAUTIONS, SHORT
 from compliance.report.checklist_rows import ChecklistRow, checklist_rows
-from compliance.report.grouping import reason_of, subjects, to_add, words
+from compliance.report.grouping import reason_of, subjects, words
 from compliance.report.inspection_points import SitePoint, site_points
 from compliance.report.limits.open_limits import LimitToRead, limits_to_read
 from compliance.report.marks import Mark, mark_of
+from compliance.report.missing_words import reason_text, to_add
 from compliance.report.result_words import format_result
 from compliance.report.tally import counts, tally_word
 from compliance.report.value_words import counted
@@ -97,7 +98,7 @@ def _asking(groups: Sequence[RuleFindings]) -> Iterator[Markup]:
 
 def _reasons(group: RuleFindings, mark: Mark) -> Iterator[Markup]:
     """One line for each reason; subjects that share it share the line."""
-    same: dict[tuple[str, ...], list[Finding]] = {}
+    same: dict[tuple[object, ...], list[Finding]] = {}
     for finding in group.findings:
         if mark_of(finding) is mark:
             same.setdefault(words(finding), []).append(finding)
@@ -182,7 +183,7 @@ def _points(points: Sequence[SitePoint]) -> Markup:
 
 def _point(point: SitePoint) -> Markup:
     waiting = [tag("p", tag("span", class_="box"), one.subject) for one in point.to_look_at]
-    done = [tag("p", drawn(mark_of(one)), f"{one.subject}: {one.reason}") for one in point.recorded]
+    done = [tag("p", drawn(mark_of(one)), f"{one.subject}: {reason_text(one)}") for one in point.recorded]
     return tag(
         "li",
         tag("p", *_kind(point), f"{point.stage}: {point.group.first.title}", class_="what"),

@@ -11,7 +11,7 @@ from collections.abc import Collection, Iterable, Sequence
 
 from compliance.checked import Checked
 from compliance.facts.catalogue import ABOUT_LABELS
-from compliance.findings import Finding, Outcome
+from compliance.findings import Finding, Outcome, Reason
 from compliance.output.terminal.hanging_indent import headed, heading, hung, wrapped
 from compliance.output.terminal.repeated_answers import (
     is_open,
@@ -21,6 +21,7 @@ from compliance.output.terminal.repeated_answers import (
     open_lines,
     unanswered_lines,
 )
+from compliance.report.missing_words import missing_texts, reason_text
 from compliance.units import Writer
 
 NARROWEST = 60
@@ -134,10 +135,10 @@ def _full(finding: Finding, writer: Writer, width: int) -> list[str]:
     head = f"{finding.verdict.upper():<8} {finding.subject}: {finding.title}" + (f"  [{shown}]" if shown else "")
     standing = f", limit {finding.standing.value}" if finding.standing else ""
     rests = f"{finding.clause} ({finding.rule}{standing})"
-    told = finding.reason == f"the project lacks {', '.join(finding.missing)}"  # as the line below says, too
-    says = [rests if told else f"{rests}: {finding.reason}"]
+    told = finding.why is Reason.LACKS and not finding.reason  # as the line below says, too
+    says = [rests if told else f"{rests}: {reason_text(finding)}"]
     if finding.missing:
-        says.append(f"write: {'; '.join(finding.missing)}")
+        says.append(f"write: {'; '.join(missing_texts(finding))}")
     if finding.remedy:
         says.append(f"do: {finding.remedy}")
     return headed(head, width) + [line for say in says for line in wrapped(say, width)]

@@ -6,9 +6,9 @@ from collections.abc import Callable, Iterable, Sequence
 
 from compliance.findings import Finding, Outcome
 from compliance.output.terminal.hanging_indent import headed, heading, wrapped
+from compliance.report.missing_words import missing_texts, reason_text, without_own_marks
 from compliance.units import Writer
 
-_OWN = "*"
 Groups = list[list[Finding]]
 
 
@@ -24,7 +24,7 @@ def is_unanswered(finding: Finding) -> bool:
 def lacking_alike(findings: Iterable[Finding]) -> Groups:
     """Findings of one rule that lack the same fields of several subjects, each of its own."""
     lacking = (one for one in findings if one.outcome is Outcome.MISSING and one.missing and not is_unanswered(one))
-    return [group for group in _gathered(lacking, _fields) if len(group) > 1]
+    return [group for group in _gathered(lacking, without_own_marks) if len(group) > 1]
 
 
 def lacking_lines(groups: Groups, width: int) -> list[str]:
@@ -35,7 +35,7 @@ def lacking_lines(groups: Groups, width: int) -> list[str]:
         standing = f", limit {first.standing.value}" if first.standing else ""
         lines += headed(f"MISSING  {first.title}: {first.clause} ({first.rule}{standing})", width)
         likewise = f"; likewise for {', '.join(one.subject for one in others)}" if _own(first) else ""
-        lines += wrapped(f"write: {'; '.join(first.missing)}{likewise}", width)
+        lines += wrapped(f"write: {'; '.join(missing_texts(first))}{likewise}", width)
         if not likewise:
             lines += wrapped(f"about: {', '.join(one.subject for one in group)}", width)
     return lines
@@ -50,7 +50,7 @@ def open_lines(
     for group in groups:
         first = group[0]
         lines += headed(f"CONFIRM  {first.title}: {first.clause} ({first.rule_set}, {first.rule})", width)
-        lines += wrapped(first.reason, width)
+        lines += wrapped(reason_text(first), width)
         values = [f"{one.subject} {written(one, writer)}".strip() for one in group]
         lines += wrapped(f"affects: {', '.join(values)}", width)
     return lines
@@ -67,7 +67,7 @@ def unanswered_lines(findings: Iterable[Finding], width: int) -> list[str]:
     for group in groups:
         first = group[0]
         lines += headed(f"MISSING  {first.title}: {first.clause} (rule: {first.rule})", width)
-        lines += wrapped(first.reason, width)
+        lines += wrapped(reason_text(first), width)
         lines += wrapped(f"about: {', '.join(one.subject for one in group)}", width)
     return lines
 
@@ -76,23 +76,13 @@ def _by_rule(findings: Iterable[Finding]) -> Groups:
     return _gathered(findings, lambda one: ())
 
 
-def _gathered(findings: Iterable[Finding], by: Callable[[Finding], Sequence[str]]) -> Groups:
-    groups: dict[tuple[str, ...], list[Finding]] = {}
+def _gathered(findings: Iterable[Finding], by: Callable[[Finding], Sequence[object]]) -> Groups:
+    groups: dict[tuple[object, ...], list[Finding]] = {}
     for finding in findings:
         groups.setdefault((finding.rule_set, finding.rule, *by(finding)), []).append(finding)
     return list(groups.values())
 
 
-def _fields(finding: Finding) -> list[str]:
-    """The lacking fields, with the marks of the subject itself left out."""
-    marks = _marks(finding)
-    return [".".join(_OWN if part in marks else part for part in field.split(".")) for field in finding.missing]
-
-
 def _own(finding: Finding) -> bool:
     """Whether what is lacking belongs to the subject itself, so that others lack another field."""
-    return _fields(finding) != list(finding.missing)
-
-
-def _marks(finding: Finding) -> set[str]:
-    return {finding.wall, *finding.subject.split(".")} - {""}
+    return without_own_marks(finding) != finding.missing

@@ -13,9 +13,10 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from compliance.files.characters import checked
+from compliance.model.lab_columns import ColumnSpec
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.plain_file import read_text
-from compliance.reading.tables.csv_cells import ColumnSpec, Value
+from compliance.reading.tables.csv_cells import Value
 from compliance.reading.tables.csv_places import CsvPlaces
 from compliance.reading.tables.table_rows import Row, read_rows
 from compliance.record import record

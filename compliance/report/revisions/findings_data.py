@@ -12,6 +12,7 @@ from compliance.checked import Checked
 from compliance.findings import Finding
 from compliance.model.issued import FindingsRecord
 from compliance.report.limits.limit_list import ListedLimit, limits_relied_on
+from compliance.report.missing_words import missing_texts, reason_text
 from compliance.steps import Given
 from compliance.units import KINDS, Writer
 
@@ -67,9 +68,10 @@ def finding_data(finding: Finding, writer: Writer, whole: bool = True) -> dict[s
         "margin": finding.margin,
         "steps": [step.line(writer) for step in finding.steps] if whole else [],
         "say": finding.say if whole else "",
-        "reason": finding.reason,
+        "why": finding.why.value,
+        "reason": reason_text(finding),
         "remedy": finding.remedy or None,
-        "missing": list(finding.missing),
+        "missing": [{"kind": one.kind.value, "parts": list(one.parts), "file": one.file} for one in finding.missing],
         "at": {"file": finding.place.file, "line": finding.place.line},
     }
     return data if whole else {name: value for name, value in data.items() if value not in (None, [], "")}
@@ -122,8 +124,8 @@ def _cells(finding: Finding, writer: Writer) -> list[str]:
         finding.outcome.value, finding.verdict, finding.standing.value if finding.standing else "",
         finding.value.written(writer) if finding.value else "", finding.relation,
         finding.limit.written(writer) if finding.limit else "",
-        "" if finding.margin is None else f"{finding.margin:.6f}", finding.reason, finding.remedy,
-        "; ".join(finding.missing), finding.place.file, str(finding.place.line),
+        "" if finding.margin is None else f"{finding.margin:.6f}", reason_text(finding), finding.remedy,
+        "; ".join(missing_texts(finding)), finding.place.file, str(finding.place.line),
     ]  # fmt: skip
 
 

@@ -56,7 +56,7 @@ def infer(node: Node, types: Types) -> Type:
             )
         case Raised(base=base, exponent=worked):
             return _plain(node, (base, worked), types)
-        case Call(function="exp" | "ln" | "sin" | "cos" | "tan", arguments=arguments):
+        case Call(function="exp" | "ln" | "sin" | "cos" | "tan" | "whole_up", arguments=arguments):
             return _plain(node, arguments, types)
         case Call():
             return _call(node, types)

@@ -33,6 +33,14 @@ _CALCULATE: dict[str, Callable[[float, float], float]] = {
     "*": operator.mul,
     "/": operator.truediv,
 }
+
+
+def whole_up(value: float) -> float:
+    """The whole number at or above `value`; a value that is whole but for the last digits of a float stays."""
+    nearest = round(value)
+    return float(nearest if math.isclose(value, nearest, rel_tol=1e-9, abs_tol=1e-9) else math.ceil(value))
+
+
 _FUNCTIONS: dict[str, Callable[..., float]] = {
     "min": min,
     "max": max,
@@ -43,6 +51,7 @@ _FUNCTIONS: dict[str, Callable[..., float]] = {
     "sin": math.sin,
     "cos": math.cos,
     "tan": math.tan,
+    "whole_up": whole_up,
 }
 OVER_A_SERIES: dict[str, Callable[[list[float]], float]] = {"sum": math.fsum, "min": min, "max": max}
 

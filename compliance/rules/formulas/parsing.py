@@ -62,7 +62,7 @@ class Language:
 RULES = Language({"min": (2, MOST_NODES), "max": (2, MOST_NODES), "abs": (1, 1), "sqrt": (1, 1)})
 EQUATIONS = Language(
     {"min": (1, MOST_NODES), "max": (1, MOST_NODES)}
-    | dict.fromkeys(("abs", "sqrt", "exp", "ln", "sin", "cos", "tan", "sum"), (1, 1)),
+    | dict.fromkeys(("abs", "sqrt", "exp", "ln", "sin", "cos", "tan", "sum", "whole_up"), (1, 1)),
     worked_exponents=True,
 )
 """Of facts. `min`, `max` and `sum` of one value go over the numbers of a series."""

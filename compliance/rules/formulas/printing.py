@@ -118,4 +118,6 @@ class _Writing:
     def _call(self, node: Call) -> tuple[str, int]:
         if node.function == "sqrt":
             return self._root(node.arguments[0]), _POWER
+        if node.function == "whole_up":
+            return self._part(node.arguments[0])
         return f"{node.function}({', '.join(self.text(each, _LOOSE) for each in node.arguments)})", _WHOLE

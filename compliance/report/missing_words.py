@@ -1,0 +1,102 @@
+"""What is lacking, and why the outcome is what it is, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+
+from compliance.facts.common.fact import Lacks
+from compliance.findings import Finding, Lack, Missing, Reason
+from compliance.record import record, replace
+from compliance.report.mark_runs import in_runs
+
+_OWN = "*"
+"""Stands for the marks of the subject itself, where lacks of several subjects are compared."""
+
+
+def _field(*parts: str | int) -> str:
+    return ".".join(map(str, parts))
+
+
+def _test_set(kind: str | int, mix: str | int) -> str:
+    return f"a {kind} set of mix {mix} under test_sets:" if kind else f"a set of mix {mix} under test_sets:"
+
+
+_NAMES: Mapping[Lack, Callable[..., str]] = {
+    Lack.FIELD: _field,
+    Lack.TEST_SET: _test_set,
+    Lack.PASSING_SET: lambda mix: f"a set of mix {mix} that passes under test_sets:",
+    Lack.ROWS: lambda *sets: f"rows of set {' or '.join(map(str, sets))}",
+    Lack.CELLS: lambda columns, mark: f"{columns} of every specimen of {mark}",
+    Lack.ANSWER: lambda rule, subject: f"rule {rule} about {subject} under attestations:",
+}
+
+
+def missing_name(missing: Missing) -> str:
+    """Without its file: "walls.W3.mix"."""
+    return _NAMES[missing.kind](*missing.parts)
+
+
+def lacks_name(lacks: Lacks) -> str:
+    """The same of what a fact lacks."""
+    return missing_name(lacks) if isinstance(lacks, Missing) else ".".join(map(str, lacks))
+
+
+def missing_text(missing: Missing) -> str:
+    """With its file: "walls.W3.mix in walls.yaml"."""
+    return f"{missing_name(missing)} in {missing.file}"
+
+
+def missing_texts(finding: Finding) -> tuple[str, ...]:
+    """Everything that a finding lacks, each with its file."""
+    return tuple(map(missing_text, finding.missing))
+
+
+def reason_text(finding: Finding) -> str:
+    """One sentence: why the outcome is what it is."""
+    if finding.why is not Reason.LACKS:
+        return finding.reason
+    named = ", ".join(missing_texts(finding))
+    lacks = f"the project lacks {named}" if named else "a value the rule needs is lacking"
+    return f"{lacks} ({finding.reason})" if finding.reason else lacks
+
+
+def without_own_marks(finding: Finding) -> tuple[Missing, ...]:
+    """What is lacking, the marks of the subject itself left out, for comparing with other subjects."""
+    marks = {finding.wall, *finding.subject.split(".")} - {""}
+
+    def form(part: str | int) -> str | int:
+        if isinstance(part, str) and (part in marks or part == finding.subject):
+            return _OWN
+        return part
+
+    return tuple(replace(one, parts=tuple(map(form, one.parts))) for one in finding.missing)
+
+
+@record
+class _Form:
+    kind: Lack
+    parts: tuple[str | int, ...]
+
+
+def to_add(findings: Iterable[Finding]) -> str:
+    """The lacking fields, each file named once: "walls.W1.mix, walls.W2.mix in walls.yaml". What is lacking about
+    several subjects alike stands once: "rule raft about W1 to W5 under attestations: in project.yaml"."""
+    files: dict[str, dict[_Form, dict[str, None]]] = {}
+    for finding in findings:
+        for one in finding.missing:
+            own = one.kind is not Lack.FIELD  # each field is written by itself
+            parts = tuple(_OWN if own and part == finding.subject else part for part in one.parts)
+            form = _Form(one.kind, parts)
+            files.setdefault(one.file, {}).setdefault(form, {})[finding.subject] = None
+    return "; ".join(f"{_listed(forms)} in {file}" for file, forms in files.items())
+
+
+def _listed(forms: Mapping[_Form, Iterable[str]]) -> str:
+    """Fields of several subjects are named one by one, for each is to be written; records alike are gathered."""
+    names: list[str] = []
+    for form, marks in forms.items():
+        runs = ", ".join(in_runs(list(marks)))
+        parts = tuple(runs if part == _OWN else part for part in form.parts)
+        names.append(missing_name(Missing(form.kind, parts, "")))
+    *inner, last = names
+    return ", ".join([*(name.removesuffix(":") for name in inner), last])
