@@ -55,7 +55,7 @@ def explain(
         typer.Argument(metavar="RULE", help="The id of a rule, as check prints it.", autocompletion=complete_rule),
     ],
 ) -> None:
-    """Prints one calculation step by step, as by hand, and the nearest changes that meet where one is asked for.
+    """Prints one calculation step by step, and the nearest changes that meet the rule where it is not met.
 
     Example: earthwall explain example_project W3 wall-thickness-least
     """

@@ -56,9 +56,9 @@ def check(
         bool, typer.Option("--each", help="Check every project of the folder: a line of JSON for each, by name.")
     ] = False,
 ) -> None:
-    """Says of every wall what meets the rules, what to revise, what an engineer must see and what is missing.
+    """Shows for every wall what meets the rules, what to revise, what an engineer must review and what is missing.
 
-    Leaves with 0 when everything meets, 1 when something does not, 2 when a file is wrong; whatever is shown.
+    Exit code 0 when everything meets, 1 when something does not, 2 when a file has an error; whatever is shown.
 
     Example: earthwall check example_project --wall W3 --outcome revise
     """

@@ -64,7 +64,7 @@ def try_out(
 ) -> None:
     """Says which findings would change if some values were others. No file is touched.
 
-    Leaves with 0 when nothing gets worse, 1 when something does, 2 when a value or a file is wrong.
+    Exit code 0 when nothing gets worse, 1 when something does, 2 when a value or a file has an error.
 
     Example: earthwall try example_project W3.thickness="20 in" W3.height="9 ft"
     """

@@ -108,7 +108,7 @@ def lint(
         from compliance.problems import ProblemsFound
 
         raise stop_with(ProblemsFound(found), end="")
-    put(f"{len(files)} {'file' if len(files) == 1 else 'files'}, nothing to mend\n")
+    put(f"{len(files)} {'file' if len(files) == 1 else 'files'}, no problems found\n")
 
 
 @app.command()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 SHORT = (
-    "A screening against the rule sets named inside. Not a design and no proof of safety. "
+    "A screening against the rule sets named inside. Not a design; does not demonstrate safety. "
     "Verify every limit in the adopted code; the building official decides."
 )
 """Stands on every page."""

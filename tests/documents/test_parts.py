@@ -129,7 +129,7 @@ def test_the_schedule_says_not_given_and_never_assumes(tmp_path: Path) -> None:
     text = text_of(checked(1, 1), tmp_path)
     part = text[text.index("Building and walls Geometry") :]
     assert "W1 not given yes not given 12 ft 8 ft 16 in 16 in 6 12 ft 1 25 % not given" in part
-    assert "kind of footing: concrete; width of the footing: 20 in" in part
+    assert "type of footing: concrete; width of the footing: 20 in" in part
 
 
 def test_silent_rules_are_named(tmp_path: Path) -> None:

@@ -9,9 +9,9 @@ from collections.abc import Callable, Iterable
 
 from compliance.documents.attachments.pdf_inspection import read_letter
 from compliance.documents.attachments.pictures import read_picture
+from compliance.model.lab_columns import COLUMNS
 from compliance.problems import Problem, ProblemsFound
 from compliance.reading.tables.csv_table import parse_csv_table
-from compliance.reading.tables.lab_columns import COLUMNS
 from compliance.reading.tables.xlsx_table import xlsx_cells
 from compliance.reading.yaml.placed import place_of
 from compliance.reading.yaml.strict_yaml import parse_yaml

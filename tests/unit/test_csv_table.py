@@ -17,10 +17,11 @@ from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
 from compliance.files.characters import HIDDEN
+from compliance.model.lab_columns import ColumnSpec
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.tables import table_rows
 from compliance.reading.tables.csv_places import CsvPlaces
-from compliance.reading.tables.csv_table import MOST_BYTES, ColumnSpec, Row, parse_csv_table, read_csv_table
+from compliance.reading.tables.csv_table import MOST_BYTES, Row, parse_csv_table, read_csv_table
 from compliance.reading.tables.table_rows import MOST_COLUMNS, MOST_ROWS, read_rows
 from compliance.refused import MOST_PROBLEMS
 from compliance.units import Measure, MeasureError, measure

@@ -108,7 +108,7 @@ def test_drain_moisture_break_and_anchors() -> None:
     footing = PARTS["footings"]["F1"] | {"drain": "yes", "kind": "rubble-trench"}
     drawing = one_wall({"beams": {"B1": beam}, "stems": {"ST1": stem}, "footings": {"F1": footing}})
     said = texts(drawing)
-    assert "moisture break slate" in said and "drain its size, place and fall are not described" in said
+    assert "capillary break slate" in said and "drain its size, place and fall are not described" in said
     assert "diameter 16 mm, spaced 1.2 m, 0.6 m into the earth" in said
     assert [item for item in drawing.items if isinstance(item, Bow) and item.pen is Pen.HIDDEN]
     assert [item for item in drawing.items if isinstance(item, Filled) and item.tone is Tone.RUBBLE]
@@ -123,7 +123,7 @@ def test_drain_moisture_break_and_anchors() -> None:
 def test_a_stem_wall_without_break_and_a_footing_without_drain_said() -> None:
     stem = PARTS["stems"]["ST1"] | {"moisture_break": "none"}
     drawing = one_wall({"stems": {"ST1": stem}})
-    assert "moisture break none" in texts(drawing)
+    assert "capillary break none" in texts(drawing)
     assert any("hether there is a drain" in note for note in drawing.notes)
 
 

@@ -76,7 +76,7 @@ def test_when_false_is_not_applicable_and_says_why(project: Write) -> None:
         rules=rules("wall.height <= most", "most: {value: 1 ft, standing: recalled}", "    when: wall.curved\n"),
     )
     assert finding.outcome is Outcome.NOT_APPLICABLE
-    assert "curve of the wall" in finding.reason
+    assert "curved wall" in finding.reason
 
 
 OPEN = "most: {value: open, kind: length, standing: open}"
@@ -112,10 +112,10 @@ def test_a_yes_or_no_says_what_holds_or_what_the_rule_asks(project: Write, other
     more = f"    otherwise: {otherwise}\n"
     finding = found(project, rules=rules("wall.curved", more=more))
     assert finding.outcome is Outcome(otherwise) and finding.value is not None and finding.limit is None
-    holds_not = "curve of the wall: no, must be yes" if otherwise == "revise" else "Other."
+    holds_not = "curved wall: no, must be yes" if otherwise == "revise" else "Other."
     assert finding.reason == holds_not
     finding = found(project, rules=rules("not wall.curved", more=more))
-    assert finding.outcome is Outcome.MEETS and finding.reason == "curve of the wall: no, as required"
+    assert finding.outcome is Outcome.MEETS and finding.reason == "curved wall: no, as required"
 
 
 def test_a_fact_without_meaning_is_not_applicable(project: Write) -> None:
@@ -187,12 +187,12 @@ def test_what_a_word_or_a_number_is_held_against(
 
 MOST = "most: {value: 8 ft, standing: recalled}"
 BESIDE = [
-    ("not asked or wall.curved", YES, False, "not satisfied: not asked or curve of the wall"),
-    ("asked and not wall.curved", YES, True, "satisfied: asked and not curve of the wall"),
+    ("not asked or wall.curved", YES, False, "not satisfied: not asked or curved wall"),
+    ("asked and not wall.curved", YES, True, "satisfied: asked and not curved wall"),
     ("not (wall.top_restraint in kinds)", KINDS, False,
-     "not satisfied: not (restraint at the top is one of kinds)"),
-    ("wall.top_restraint != 'roof'", "", False, "not satisfied: restraint at the top ≠ roof"),
-    ("wall.top_restraint in ['roof', 'free']", "", True, "satisfied: restraint at the top is one of roof, free"),
+     "not satisfied: not (lateral support at the top is one of kinds)"),
+    ("wall.top_restraint != 'roof'", "", False, "not satisfied: lateral support at the top ≠ roof"),
+    ("wall.top_restraint in ['roof', 'free']", "", True, "satisfied: lateral support at the top is one of roof, free"),
     ("not wall.height <= most", MOST, False, "not satisfied: not (height of the wall ≤ most)"),
 ]  # fmt: skip
 

@@ -49,7 +49,7 @@ def test_every_coefficient_is_used_and_none_is_asked_for_in_vain() -> None:
 
 
 def test_a_coefficient_prints_with_its_meaning() -> None:
-    assert SCREENING["axial_share"].given("k") == Given("k", 0.25, "ratio", "share of the strength under axial load")
+    assert SCREENING["axial_share"].given("k") == Given("k", 0.25, "ratio", "fraction of the strength under axial load")
     assert SCREENING["inside_pressure"].kind == "pressure"
     with pytest.raises(KeyError):
         SCREENING["no_such"]
@@ -99,7 +99,7 @@ def test_the_tables_are_read_once_for_each_system() -> None:
 
 def test_a_coefficient_is_a_line_of_its_own_with_source_and_standing() -> None:
     line = SCREENING["axial_share"].step
-    assert line.line(Writer("us")) == "Coefficient, share of the strength under axial load: 0.25"
+    assert line.line(Writer("us")) == "Coefficient, fraction of the strength under axial load: 0.25"
     assert line.source == "TMS 402 allowable axial compression, recalled"
     assert SCREENING["creep"].step.source == "common practice, no source; recalled"
     groups = [SCREENING.coefficients, *SCREENING.weights.values(), *SCREENING.importance.values()]

@@ -98,5 +98,5 @@ def test_a_contradiction_is_told_where_a_rule_asks_for_it(project: Write) -> Non
 def test_an_implausible_fact_is_told_once_a_rule_has_asked_for_it(project: Write) -> None:
     text = one_wall(", line_load: 90000 plf")
     told = {one.wrong for one in warned(project, text, "implausible", rules=RULES + ASKS)}
-    assert any("screening uses of W1 is 90000 plf" in wrong for wrong in told)
+    assert any("used in the screening of W1 is 90000 plf" in wrong for wrong in told)
     assert not any("screening" in one.wrong for one in warned(project, text, "implausible"))

@@ -258,7 +258,7 @@ def test_strengths_are_the_lowest_tested_or_lacking() -> None:
     untested = facts_of(described(box(20, 16)), {})
     assert missing(untested, "mix.lowest_compression", "M1") == {"rows of set C1"}
     none = facts_of(described(box(20, 16), test_sets={}), {})
-    assert missing(none, "wall.bearing_allowed") == {"test_sets.a compression set of mix M1"}
+    assert missing(none, "wall.bearing_allowed") == {"a compression set of mix M1 under test_sets:"}
 
 
 def test_shares_of_the_strength() -> None:

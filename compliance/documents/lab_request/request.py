@@ -27,8 +27,8 @@ from compliance.documents.page.inked import Lettered
 from compliance.documents.page.line_breaking import Drawn, Words
 from compliance.documents.page.rows import Cell, Column, Row, cell, full_row
 from compliance.documents.page.sheet import Sheet
+from compliance.model.lab_columns import COLUMNS
 from compliance.model.people import Person
-from compliance.reading.tables.lab_columns import COLUMNS
 from compliance.report.by_rule import by_rule
 from compliance.units import Writer
 

@@ -14,9 +14,8 @@ from compliance.documents.page.line_breaking import Drawn, Words
 from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
 from compliance.model.lab import own_table
+from compliance.model.lab_columns import COLUMNS, ColumnSpec
 from compliance.model.materials import SpecimenKind
-from compliance.reading.tables.csv_cells import ColumnSpec
-from compliance.reading.tables.lab_columns import COLUMNS
 from compliance.record import record
 from compliance.units import Writer
 

@@ -1,4 +1,4 @@
-"""What stands in a section: footing, drain, stem wall, moisture break, earth, finishes, bond beam, anchors, roof."""
+"""What stands in a section: footing, drain, stem wall, capillary break, earth, finishes, bond beam, anchors, roof."""
 
 from __future__ import annotations
 

@@ -131,7 +131,7 @@ def _stem(face: SectionFace) -> Iterator[Note]:
     half = parts.stem.thickness.si / 2 if parts.stem.thickness else faces_at(parts, 0.0)[1]
     broken = parts.stem.moisture_break
     text = {None: "not described", "none": "none"}.get(broken, str(broken))
-    yield Note(face.at(half * 0.9, 0.0), "moisture break", text)
+    yield Note(face.at(half * 0.9, 0.0), "capillary break", text)
     material = parts.stem.material.replace("-", " ")
     y = face.y(levels.grade / 2) if levels.grade is not None else face.y(0.0) - UNSIZED_STEM / 2
     yield Note((face.x(half * 0.75), y), f"stem wall {parts.wall.stem}",

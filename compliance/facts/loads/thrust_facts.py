@@ -62,13 +62,9 @@ def thrust(building: Building, roof: Subject) -> Fact:
         inner = need.field(si(described.ring_radius), "roofs", roof.mark, "ring_radius")
         if not need.lacks and inner >= radius:
             need.lack("the ring lies outside the wall", ("roofs", roof.mark, "ring_radius"))
-        if need.lacks:
-            return need.lacking
-        return need.worked(ring_roof_thrust(load, radius, inner, rise))
+        return need.solved(ring_roof_thrust, load, radius, inner, rise)
     span = need.number("roof.span")
-    if need.lacks:
-        return need.lacking
-    return need.worked(rafter_thrust(load, span, rise))
+    return need.solved(rafter_thrust, load, span, rise)
 
 
 def thrust_left(building: Building, roof: Subject) -> Fact:
@@ -120,9 +116,7 @@ def pull_in_tie(building: Building, roof: Subject) -> Fact:
     need = Needs(roof)
     load, span, spacing = (need.number(name) for name in ("roof.plan_load", "roof.span", "roof.rafter_spacing"))
     rise, height = _tie(building, roof, need)
-    if need.lacks:
-        return need.lacking
-    return need.worked(tie_force(load, span, rise, height, spacing))
+    return need.solved(tie_force, load, span, rise, height, spacing)
 
 
 def ridge_load(building: Building, roof: Subject) -> Fact:
@@ -131,9 +125,7 @@ def ridge_load(building: Building, roof: Subject) -> Fact:
         return without_meaning("no ridge beam is said to hold the rafters")
     need = Needs(roof)
     load, span = need.number("roof.plan_load"), need.number("roof.span")
-    if need.lacks:
-        return need.lacking
-    return need.worked(ridge_beam_load(load, span))
+    return need.solved(ridge_beam_load, load, span)
 
 
 def pull_in_ring(building: Building, roof: Subject) -> Fact:
@@ -143,9 +135,7 @@ def pull_in_ring(building: Building, roof: Subject) -> Fact:
         return without_meaning("no ring is said to hold the thrust of a round roof")
     need = Needs(roof)
     push, radius = need.number("roof.thrust"), described.radius.si
-    if need.lacks:
-        return need.lacking
-    return need.worked(ring_tension(push, radius))
+    return need.solved(ring_tension, push, radius)
 
 
 def tie_capacity(building: Building, roof: Subject) -> Fact:

@@ -6,9 +6,9 @@ import re
 from collections.abc import Callable
 from datetime import date
 
-from compliance.record import record
+from compliance.model.lab_columns import ColumnSpec
 from compliance.refused import MOST_PROBLEMS, RefusedError, nearest, one_of, shortened
-from compliance.units import KINDS, Kind, Measure, Unit
+from compliance.units import Kind, Measure, Unit
 from compliance.units.reach import out_of_reach
 
 Value = Measure | date | str | None
@@ -17,32 +17,6 @@ _NUMBER = re.compile(r"(-?)[0-9]{1,15}(?:\.[0-9]{1,20})?")
 _COMMA = re.compile(r"-?[0-9.]*,[0-9]+(?:[.,][0-9]+)*")
 _NOT_FINITE = frozenset({"nan", "inf", "infinity", "#num!", "#div/0!", "#value!", "#n/a"})
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
-
-
-@record
-class ColumnSpec:
-    """A column that a reader knows: its heading without the unit, and what its cells hold.
-
-    `what` is "text", "date", "choice" (with `choices`), or the name of a kind of measure. `required`: the column
-    must be there; `may_be_empty`: its cells may be blank.
-    """
-
-    name: str
-    what: str
-    required: bool = True
-    may_be_empty: bool = False
-    choices: tuple[str, ...] = ()
-
-    def __post_init__(self) -> None:
-        if self.kind is None and self.what not in ("text", "date", "choice"):
-            raise ValueError(f"column {self.name!r}: no kind of measure is called {self.what!r}")
-        if (self.what == "choice") != bool(self.choices):
-            raise ValueError(f"column {self.name!r}: choices go with a choice, and only with one")
-
-    @property
-    def kind(self) -> Kind | None:
-        """The kind of measure; None for text, dates and choices."""
-        return KINDS.get(self.what)
 
 
 class CellReader(dict[str, Value]):

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-from compliance.reading.tables.csv_cells import CellReader, ColumnSpec
+from compliance.model.lab_columns import ColumnSpec
+from compliance.reading.tables.csv_cells import CellReader
 from compliance.record import record
 from compliance.refused import RefusedError, nearest, shortened
 from compliance.units import NUMBER, SPELLINGS, Kind, Unit, unit

@@ -13,9 +13,10 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from compliance.files.characters import checked
+from compliance.model.lab_columns import ColumnSpec
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.plain_file import read_text
-from compliance.reading.tables.csv_cells import ColumnSpec, Value
+from compliance.reading.tables.csv_cells import Value
 from compliance.reading.tables.csv_places import CsvPlaces
 from compliance.reading.tables.table_rows import Row, read_rows
 from compliance.record import record
@@ -68,7 +69,7 @@ def csv_cells(text: str, shown: str, heading_row: int | None = None) -> CsvCells
     separator = _separator(header)
     found: list[Problem] = []
     if "\t" in header.strip() and separator not in header:
-        wrong = "the headings are parted by tabs"
+        wrong = "the headings are separated by tabs"
         place = Place(shown, lines.index(header) + 1, header.index("\t") + 1)
         raise ProblemsFound([Problem(place, "csv-separator", wrong, "save the table with commas or semicolons")])
     return CsvCells(_numbered_cells(lines, separator, shown, found), CsvPlaces(shown, lines, separator), found)

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from compliance.model.lab import LabTable
+from compliance.model.lab_columns import COLUMNS, ColumnSpec
 from compliance.model.materials import SpecimenKind
 from compliance.problems import Problem
-from compliance.reading.tables.csv_cells import ColumnSpec, Value, read_choice, read_date
+from compliance.reading.tables.csv_cells import Value, read_choice, read_date
 from compliance.reading.tables.csv_heading import column_unit, folded, heading_parts
-from compliance.reading.tables.lab_columns import COLUMNS
 from compliance.reading.yaml.placed import PlacedDict, place_of
 from compliance.record import record, replace
 from compliance.refused import RefusedError, nearest

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from compliance.facts.specimens.specimen_results import stated_beside_measured
 from compliance.files.safe_paths import inside
 from compliance.model.lab import own_table
+from compliance.model.lab_columns import COLUMNS
 from compliance.model.materials import SpecimenKind
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
@@ -18,7 +19,6 @@ from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.plain_file import read_bytes, read_text
 from compliance.reading.tables.csv_heading import folded
 from compliance.reading.tables.csv_table import MOST_BYTES, CsvCells, Row, csv_cells, read_csv_table
-from compliance.reading.tables.lab_columns import COLUMNS
 from compliance.reading.tables.lab_mapping import Mapping, mapping
 from compliance.reading.tables.table_rows import read_rows
 from compliance.reading.yaml.placed import PlacedDict, place_of

@@ -6,8 +6,9 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import field
 from typing import TypeVar
 
+from compliance.model.lab_columns import ColumnSpec
 from compliance.problems import Place, Problem, ProblemsFound
-from compliance.reading.tables.csv_cells import ColumnSpec, Value
+from compliance.reading.tables.csv_cells import Value
 from compliance.reading.tables.csv_heading import Heading, read_heading
 from compliance.record import record
 from compliance.refused import MOST_PROBLEMS, at_most

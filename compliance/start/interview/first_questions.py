@@ -62,7 +62,7 @@ def _opening_questions(titles: dict[str, str]) -> Iterator[Question]:
                    lambda text: read_field(Jurisdiction, "name", text), "Hill County", required=True)  # fmt: skip
     names = tuple(shipped_rule_sets())
     yield Question(
-        "rule_sets", "By which rules shall it be checked? Several numbers, parted by commas, are fine",
+        "rule_sets", "Which rule sets apply? Enter one or more numbers, separated by commas",
         lambda text: read_words(text, names), "1, 2", required=True,
         choices=tuple((name, titles.get(name, "")) for name in names),
         help="Ask the building official which code is adopted. A set of practice can stand beside a code.",

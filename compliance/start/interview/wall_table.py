@@ -6,9 +6,9 @@ import re
 from pathlib import Path
 
 from compliance.model.base import MARK_PATTERN
+from compliance.model.lab_columns import ColumnSpec
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.plain_file import read_bytes
-from compliance.reading.tables.csv_cells import ColumnSpec
 from compliance.reading.tables.csv_table import read_csv_table
 from compliance.reading.tables.table_rows import Row, read_rows
 from compliance.units import Measure

@@ -103,7 +103,7 @@ def read_field(model: type[BaseModel], name: str, text: str) -> str:
 
 
 def read_point(text: str) -> list[str]:
-    """Two coordinates parted by a comma. Raises RefusedError: `start-point`, and the codes of measures."""
+    """Two coordinates separated by a comma. Raises RefusedError: `start-point`, and the codes of measures."""
     parts = [part.strip() for part in text.strip("[] ").split(",")]
     if len(parts) != 2 or not all(parts):
         raise RefusedError("start-point", f"{shortened(text)} is not a point of the plan",
@@ -139,7 +139,7 @@ def read_word(text: str, words: tuple[str, ...]) -> str:
 
 
 def read_words(text: str, words: tuple[str, ...]) -> str:
-    """Several of `words`, or their numbers, parted by commas. Raises RefusedError: `start-choice`."""
+    """Several of `words`, or their numbers, separated by commas. Raises RefusedError: `start-choice`."""
     parts = [part.strip() for part in text.replace(";", ",").split(",") if part.strip()]
     if not parts:
         raise RefusedError("start-choice", "none is chosen", one_of(words))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from compliance.model.base import Described
+from compliance.model.lab_columns import COLUMNS
 from compliance.model.materials import Mix, Soil, TestSet
 from compliance.model.people import (
     Attachment,
@@ -20,7 +21,6 @@ from compliance.model.site import Site
 from compliance.model.structure import BondBeam, Footing, Roof, Stem
 from compliance.model.trials import Batch, Trial
 from compliance.model.walls import Buttress, Wall, WallBuild
-from compliance.reading.tables.lab_columns import COLUMNS
 from compliance.reading.yaml.strict_yaml import read_yaml
 from compliance.schemas import schema_text
 from compliance.start.project_files.form_lines import Form

@@ -41,7 +41,7 @@ def kept(path: Path) -> Answers:
 
 def flat(tree: PlacedDict) -> dict[str, tuple[str, Place]]:
     """Every answer by its key, with its place: mappings and lists of mappings joined by dots, counted from 1; a list
-    of plain values is one answer, its values parted by commas."""
+    of plain values is one answer, its values separated by commas."""
     return {key: (text, place_of(tree, loc)) for key, text, loc in _flat(tree, (), ())}
 
 

@@ -3,7 +3,35 @@
 from __future__ import annotations
 
 from compliance.model.materials import SpecimenKind
-from compliance.reading.tables.csv_cells import ColumnSpec
+from compliance.record import record
+from compliance.units import KINDS, Kind
+
+
+@record
+class ColumnSpec:
+    """A column that a reader knows: its heading without the unit, and what its cells hold.
+
+    `what` is "text", "date", "choice" (with `choices`), or the name of a kind of measure. `required`: the column
+    must be there; `may_be_empty`: its cells may be blank.
+    """
+
+    name: str
+    what: str
+    required: bool = True
+    may_be_empty: bool = False
+    choices: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        if self.kind is None and self.what not in ("text", "date", "choice"):
+            raise ValueError(f"column {self.name!r}: no kind of measure is called {self.what!r}")
+        if (self.what == "choice") != bool(self.choices):
+            raise ValueError(f"column {self.name!r}: choices go with a choice, and only with one")
+
+    @property
+    def kind(self) -> Kind | None:
+        """The kind of measure; None for text, dates and choices."""
+        return KINDS.get(self.what)
+
 
 SHAPES = ("cube", "prism", "cylinder", "bar")
 DRYING = ("air", "oven")
