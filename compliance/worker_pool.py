@@ -1,22 +1,23 @@
-"""Work spread over processes of their own, results in the order of the items. Safe to start by spawning."""
+"""Work spread over processes, results in the order of the items. Safe to start by spawning."""
 
 from __future__ import annotations
 
 import multiprocessing
 import os
 import signal
+import threading
+from collections import deque
 from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
-from multiprocessing.connection import Connection, wait
-from typing import Any, Generic, TypeVar
-
-from compliance.memory import collect_seldom
+from typing import TypeVar
 
 Item = TypeVar("Item")
 Result = TypeVar("Result")
 
 _AHEAD = 4
-"""Items begun for each process before the result of the first is taken, so that few results pile up."""
+"""Items submitted for each process before the result of the first is taken, so that few results pile up."""
 
 
 def cores() -> int:
@@ -29,80 +30,43 @@ def cores() -> int:
 def in_order(work: Callable[[Item], Result], items: Sequence[Item], workers: int) -> Iterator[Result | None]:
     """`work(item)` of each item, None where the process that worked on it came to an end. `work` is a function of a
     module. Broken off, every process is ended."""
-    hands = [_Hand(work) for _ in range(min(workers, len(items)))]
-    done: dict[int, Result | None] = {}
-    begun = 0
+    done = 0
+    while done < len(items):
+        for result in _until_broken(work, items[done:], workers):
+            yield result
+            done += 1
+        if done < len(items):
+            # A process that ends takes the whole pool with it, and does not tell which item it worked on: the next one
+            # is tried alone, the others again in a new pool.
+            yield next(_until_broken(work, items[done : done + 1], 1), None)
+            done += 1
+
+
+def _until_broken(work: Callable[[Item], Result], items: Sequence[Item], workers: int) -> Iterator[Result]:
+    """The results in order, up to the first that a pool does not give because one of its processes ended."""
+    pool = ProcessPoolExecutor(
+        max(1, min(workers, len(items))), mp_context=multiprocessing.get_context("spawn"), initializer=_set_up_worker
+    )
+    waiting = deque(items)
+    begun: deque[Future[Result]] = deque()
     try:
-        for at in range(len(items)):
-            while at not in done:
-                for hand in hands:
-                    if hand.at is None and begun < min(len(items), at + _AHEAD * len(hands)):
-                        hand.give(begun, items[begun])
-                        begun += 1
-                for hand in _ready(hands):
-                    number, result = hand.take()
-                    done[number] = result
-            yield done.pop(at)
+        while waiting or begun:
+            while waiting and len(begun) < _AHEAD * workers:
+                with _without_interrupts():  # a process may be started here
+                    begun.append(pool.submit(work, waiting.popleft()))
+            yield begun.popleft().result()
+    except BrokenProcessPool:
+        return
     finally:
-        for hand in hands:
-            hand.end()
-
-
-class _Hand(Generic[Item, Result]):
-    """A process that works on one item after the other; `at` is the number of the one it has now. It ends with this
-    process, and is made anew where it ended before."""
-
-    def __init__(self, work: Callable[[Item], Result]) -> None:
-        self._work = work
-        self.at: int | None = None
-        self._begin()
-
-    def _begin(self) -> None:
-        spawn = multiprocessing.get_context("spawn")
-        self.way, other = spawn.Pipe()
-        self._process = spawn.Process(target=_labour, args=(self._work, other), daemon=True)
-        with _without_interrupts():
-            self._process.start()
-        other.close()
-
-    def give(self, at: int, item: Item) -> None:
-        self.at = at
-        try:
-            self.way.send(item)
-        except OSError:
-            self._begin_again()
-            self.way.send(item)
-
-    def take(self) -> tuple[int, Result | None]:
-        """The number of the item and its result; None where the process ended."""
-        assert self.at is not None
-        number, self.at = self.at, None
-        try:
-            return number, self.way.recv()
-        except (EOFError, OSError):
-            self._begin_again()
-            return number, None
-
-    def _begin_again(self) -> None:
-        self.end()
-        self._begin()
-
-    def end(self) -> None:
-        self.way.close()
-        self._process.terminate()
-        self._process.join()
-
-
-def _ready(hands: Sequence[_Hand[Item, Result]]) -> list[_Hand[Item, Result]]:
-    """Those whose result has come, or that ended; waits for the first."""
-    busy = [hand for hand in hands if hand.at is not None]
-    come = wait([hand.way for hand in busy])
-    return [hand for hand in busy if hand.way in come]
+        pool.shutdown(wait=not begun, cancel_futures=True)
+        for process in multiprocessing.active_children():
+            process.terminate()
+            process.join()
 
 
 @contextmanager
 def _without_interrupts() -> Iterator[None]:
-    """What is started meanwhile never hears of Ctrl-C, which is for the one that started it."""
+    """Processes started meanwhile never receive Ctrl-C, which is for the one that started them."""
     if not hasattr(signal, "pthread_sigmask"):
         yield
         return
@@ -113,12 +77,14 @@ def _without_interrupts() -> Iterator[None]:
         signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
-def _labour(work: Callable[[Any], Any], way: Connection) -> None:
-    """The life of a process: until nobody is at the other end."""
+def _set_up_worker() -> None:
+    """A worker leaves Ctrl-C to the process that started it, and ends with that process however it ends."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    collect_seldom()
-    try:
-        while True:
-            way.send(work(way.recv()))
-    except (EOFError, OSError):
-        return
+    threading.Thread(target=_end_with_parent, daemon=True).start()
+
+
+def _end_with_parent() -> None:
+    parent = multiprocessing.parent_process()
+    if parent is not None:
+        parent.join()
+    os._exit(1)

@@ -19,7 +19,7 @@ from typer.testing import CliRunner
 from compliance.checking import check_folder
 from compliance.checking_each import line_of, projects_in
 from compliance.cli import app
-from compliance.commands.check_each import _whole
+from compliance.commands.common.each_project import _whole
 from compliance.output.terminal.check_each_lines import tally_of
 from compliance.reading.rule_files import rule_library
 from compliance.reading.yaml.strict_yaml import parse_yaml
