@@ -195,7 +195,10 @@ def test_a_look_that_is_to_come_is_told_from_a_rule_that_does_not_apply(example:
     """A hold point waits on footing F1; the walls have no drying holes, and the bond beam is of wood."""
     text = Page(as_page(example).decode()).text
     assert "Inspection: trench and footing before covering waits for the work: footing F1" in text
-    assert "Diameter of drying holes does not apply" in text and "Reinforcing bars in a concrete bond beam does not apply" in text
+    assert (
+        "Diameter of drying holes does not apply" in text
+        and "Reinforcing bars in a concrete bond beam does not apply" in text
+    )
 
 
 def test_a_mark_never_stands_without_its_word(example: Checked) -> None:
