@@ -78,6 +78,4 @@ app = _app(
     "A screening, not a design: the official and licensed engineers decide.",
     "earthwall",
 )
-app.add_typer(
-    _app(RULES_COMMANDS, "Rule sets: list, show, lint, compare; and the facts they are written in.", "rules")
-)
+app.add_typer(_app(RULES_COMMANDS, "Rule sets: list, show, lint, compare; and the facts they are written in.", "rules"))

@@ -24,5 +24,3 @@ def example(
     except OSError as error:
         raise stop(f"{target}: not copied: {error.strerror or error}") from None
     typer.echo(f"Copied the example to {target}. Try: earthwall check {target}")
-
-

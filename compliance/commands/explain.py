@@ -53,5 +53,3 @@ def _no_such_finding(checked: Checked, subject: str, rule: str) -> str:
     near = nearest(rule, rules)
     hint = f"did you mean {near}?" if near else f"known: {', '.join(sorted(rules))}"
     return f"no rule {rule!r} is about {subject} ({hint})"
-
-

@@ -79,9 +79,7 @@ def _asked(folder: Path, kept: Path, walls: Path | None) -> Answers:
         count = len(answers)
         where = f"; {count} {'answer is' if count == 1 else 'answers are'} kept in {kept}" if count else ""
         put(f"\nStopped{where}. To go on: earthwall start {folder}\n")
-        raise typer.Exit(
-            ExitCode.INTERRUPTED if isinstance(stopped, KeyboardInterrupt) else ExitCode.OK
-        ) from None
+        raise typer.Exit(ExitCode.INTERRUPTED if isinstance(stopped, KeyboardInterrupt) else ExitCode.OK) from None
 
 
 def _titles() -> dict[str, str]:

@@ -69,7 +69,9 @@ def changed(before: Seen, now: Seen, folder: Path) -> list[str]:
     return [(path.relative_to(folder) if path.is_relative_to(folder) else path).as_posix() for path in paths]
 
 
-def _check(folder: Path, before: Checked | None, put: Callable[[str], None], width: int) -> tuple[Checked | None, ExitCode]:
+def _check(
+    folder: Path, before: Checked | None, put: Callable[[str], None], width: int
+) -> tuple[Checked | None, ExitCode]:
     """The check now (None: a file is wrong, then the last sound one stays) and the code it would leave with."""
     from compliance.checking import check_folder
     from compliance.output.terminal.check_table import check_table, tally_line

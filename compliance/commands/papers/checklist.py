@@ -8,8 +8,8 @@ from typing import Annotated
 
 import typer
 
-from compliance.commands.common.shared import Folder, checked_folder
 from compliance.commands.common.paper_writing import Force, default_path, write_paper
+from compliance.commands.common.shared import Folder, checked_folder
 
 
 class Form(StrEnum):

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from compliance.commands.common.shared import Folder, checked_folder
 from compliance.commands.common.paper_writing import Force, Output, default_path, write_paper
+from compliance.commands.common.shared import Folder, checked_folder
 
 
 def lab_request(folder: Folder, output: Output = None, force: Force = False) -> None:

@@ -6,8 +6,8 @@ from typing import Annotated
 
 import typer
 
-from compliance.commands.common.shared import Folder, checked_folder, stop, stop_with
 from compliance.commands.common.paper_writing import Force, Output, default_path, write_paper
+from compliance.commands.common.shared import Folder, checked_folder, stop, stop_with
 
 
 def submittal(

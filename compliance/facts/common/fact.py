@@ -58,4 +58,3 @@ def stated(value: FactValue | None, *path: str | int) -> Fact:
 def solved(value: Solved) -> Fact:
     """The value of an equation, with its line."""
     return Fact(float(value), worked=value.steps)
-

@@ -12,9 +12,9 @@ from compliance.units import KINDS, parse_measure
 class FactSpec:
     """`label` follows "the" in a sentence. `least` and `most` bound what is plausible, as measures or numbers.
 
-    `stated`: a field of that name in the description. `compute`: the function of the building and the subject that works
-    it out when a rule first asks for it, by its path below `compliance.facts`; such modules hold all of the mechanics and
-    are imported only then. Facts with neither come with their subject, from the functions that `derive` calls.
+    `stated`: a field of that name in the description. `compute`: the function of the building and the subject that
+    works it out when a rule first asks for it, by its path below `compliance.facts`; such modules hold all of the
+    mechanics and are imported only then. Facts with neither come from the functions that `derive` calls.
     """
 
     name: str

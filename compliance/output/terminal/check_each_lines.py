@@ -42,9 +42,10 @@ def _line(name: str, code: int, key: str, what: Any) -> str:
 
 def tally_of(codes: Sequence[int], none: Sequence[str]) -> str:
     """How many projects meet everything, do not, and could not be judged; the folders that hold no project."""
+    met, unmet, failed = (codes.count(code) for code in (ExitCode.OK, ExitCode.NOT_MET, ExitCode.ERROR))
     counted = (
-        f"{len(codes)} {'project' if len(codes) == 1 else 'projects'}: {codes.count(ExitCode.OK)} where everything meets, "
-        f"{codes.count(ExitCode.NOT_MET)} where something does not, {codes.count(ExitCode.ERROR)} not judged"
+        f"{len(codes)} {'project' if len(codes) == 1 else 'projects'}: {met} where everything meets, "
+        f"{unmet} where something does not, {failed} not judged"
     )
     if not none:
         return counted
