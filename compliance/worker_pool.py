@@ -1,23 +1,25 @@
-"""Work spread over processes, results in the order of the items. Safe to start by spawning."""
+"""Work spread over processes, results in the order of the items. Safe to start by spawning.
+
+Not `concurrent.futures.ProcessPoolExecutor`: its workers share one pipe for results, so that it waits forever where one
+is ended while it sends (by the system for want of memory, or by Ctrl-C); tests/unit/test_check_each.py does that. Here
+each process has a pipe of its own, and its end is seen whatever it was doing.
+"""
 
 from __future__ import annotations
 
 import multiprocessing
 import os
 import signal
-import threading
-from collections import deque
 from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import Future, ProcessPoolExecutor
-from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
-from typing import TypeVar
+from multiprocessing.connection import Connection, wait
+from typing import Any, Generic, TypeVar
 
 Item = TypeVar("Item")
 Result = TypeVar("Result")
 
 _AHEAD = 4
-"""Items submitted for each process before the result of the first is taken, so that few results pile up."""
+"""Items begun for each process before the result of the first is taken, so that few results pile up."""
 
 
 def cores() -> int:
@@ -30,38 +32,75 @@ def cores() -> int:
 def in_order(work: Callable[[Item], Result], items: Sequence[Item], workers: int) -> Iterator[Result | None]:
     """`work(item)` of each item, None where the process that worked on it came to an end. `work` is a function of a
     module. Broken off, every process is ended."""
-    done = 0
-    while done < len(items):
-        for result in _until_broken(work, items[done:], workers):
-            yield result
-            done += 1
-        if done < len(items):
-            # A process that ends takes the whole pool with it, and does not tell which item it worked on: the next one
-            # is tried alone, the others again in a new pool.
-            yield next(_until_broken(work, items[done : done + 1], 1), None)
-            done += 1
-
-
-def _until_broken(work: Callable[[Item], Result], items: Sequence[Item], workers: int) -> Iterator[Result]:
-    """The results in order, up to the first that a pool does not give because one of its processes ended."""
-    pool = ProcessPoolExecutor(
-        max(1, min(workers, len(items))), mp_context=multiprocessing.get_context("spawn"), initializer=_set_up_worker
-    )
-    waiting = deque(items)
-    begun: deque[Future[Result]] = deque()
+    processes = [_Worker(work) for _ in range(min(workers, len(items)))]
+    done: dict[int, Result | None] = {}
+    begun = 0
     try:
-        while waiting or begun:
-            while waiting and len(begun) < _AHEAD * workers:
-                with _without_interrupts():  # a process may be started here
-                    begun.append(pool.submit(work, waiting.popleft()))
-            yield begun.popleft().result()
-    except BrokenProcessPool:
-        return
+        for index in range(len(items)):
+            while index not in done:
+                for worker in processes:
+                    if worker.index is None and begun < min(len(items), index + _AHEAD * len(processes)):
+                        worker.begin(begun, items[begun])
+                        begun += 1
+                for worker in _ready(processes):
+                    number, result = worker.take()
+                    done[number] = result
+            yield done.pop(index)
     finally:
-        pool.shutdown(wait=not begun, cancel_futures=True)
-        for process in multiprocessing.active_children():
-            process.terminate()
-            process.join()
+        for worker in processes:
+            worker.end()
+
+
+class _Worker(Generic[Item, Result]):
+    """A process that works on one item after the other; `index` is that of the item it has now. It ends with this
+    process, and is started again where it ended before."""
+
+    def __init__(self, work: Callable[[Item], Result]) -> None:
+        self._work = work
+        self.index: int | None = None
+        self._start()
+
+    def _start(self) -> None:
+        spawn = multiprocessing.get_context("spawn")
+        self.pipe, other = spawn.Pipe()
+        self._process = spawn.Process(target=_run_worker, args=(self._work, other), daemon=True)
+        with _without_interrupts():
+            self._process.start()
+        other.close()
+
+    def begin(self, index: int, item: Item) -> None:
+        self.index = index
+        try:
+            self.pipe.send(item)
+        except OSError:
+            self._restart()
+            self.pipe.send(item)
+
+    def take(self) -> tuple[int, Result | None]:
+        """The index of the item and its result; None where the process ended."""
+        assert self.index is not None
+        index, self.index = self.index, None
+        try:
+            return index, self.pipe.recv()
+        except (EOFError, OSError):
+            self._restart()
+            return index, None
+
+    def _restart(self) -> None:
+        self.end()
+        self._start()
+
+    def end(self) -> None:
+        self.pipe.close()
+        self._process.terminate()
+        self._process.join()
+
+
+def _ready(processes: Sequence[_Worker[Item, Result]]) -> list[_Worker[Item, Result]]:
+    """Those whose result has come, or that ended; waits for the first."""
+    busy = [worker for worker in processes if worker.index is not None]
+    ready = wait([worker.pipe for worker in busy])
+    return [worker for worker in busy if worker.pipe in ready]
 
 
 @contextmanager
@@ -77,14 +116,11 @@ def _without_interrupts() -> Iterator[None]:
         signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
-def _set_up_worker() -> None:
-    """A worker leaves Ctrl-C to the process that started it, and ends with that process however it ends."""
+def _run_worker(work: Callable[[Any], Any], pipe: Connection) -> None:
+    """The life of a process: until nobody is at the other end."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    threading.Thread(target=_end_with_parent, daemon=True).start()
-
-
-def _end_with_parent() -> None:
-    parent = multiprocessing.parent_process()
-    if parent is not None:
-        parent.join()
-    os._exit(1)
+    try:
+        while True:
+            pipe.send(work(pipe.recv()))
+    except (EOFError, OSError):
+        return
