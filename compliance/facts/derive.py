@@ -13,8 +13,6 @@ from compliance.facts.evidence.evidence_facts import mix_evidence_facts, set_evi
 from compliance.facts.evidence.gathered import NO_EVIDENCE, Evidence
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.described import (
-    FOOTING_FIELDS,
-    STEM_FIELDS,
     beam_facts,
     field_facts,
     project_facts,
@@ -131,8 +129,8 @@ def _parts(
         "soil": of(
             "soil", "soils", lambda record, path: soil_facts(str(path[1]), record, evidence.soils.get(str(path[1])))
         ),
-        "stem": of("stem", "stems", lambda record, path: field_facts("stem", record, STEM_FIELDS, path)),
-        "footing": of("footing", "footings", lambda record, path: field_facts("footing", record, FOOTING_FIELDS, path)),
+        "stem": of("stem", "stems", lambda record, path: field_facts("stem", record, path)),
+        "footing": of("footing", "footings", lambda record, path: field_facts("footing", record, path)),
         "beam": of("beam", "beams", beam_facts),
         "roof": of("roof", "roofs", roof_facts),
     }

@@ -107,3 +107,19 @@ def test_what_may_lie_below_zero(kind: str) -> None:
     article = "an" if kind[0] in "aeiou" else "a"
     with pytest.raises(MeasureError, match=f"is not {article} {kind.replace('_', ' ')}"):
         measure("5 lb" if kind not in ("mass", "tonnage") else "5 ft", kind)
+
+
+@pytest.mark.parametrize(
+    "kind, values, decimals",
+    [
+        ("stress", (790_000.0, 413_685.0), 1),
+        ("length", (2.4384,), 2),
+        ("thickness", (0.2540, 0.25401), 4),  # 10.0000 in and 10.0004 in
+        ("ratio", (0.0, 0.0), 3),
+        ("ratio", (0.00002,), 5),
+        ("ratio", (0.0, 1e-12), 3),
+        ("ratio", (0.0, 1e-9), None),
+    ],
+)
+def test_decimals_tell_values_apart(kind: str, values: tuple[float, ...], decimals: int | None) -> None:
+    assert Writer("us").decimals(kind, *values) == decimals

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from compliance.facts.common.fact import Fact, known, lacking, si, solved, stated, without_meaning
+from compliance.facts.geometry.described import field_facts
 from compliance.facts.geometry.wall_plan import Support
 from compliance.model.walls import Opening, Wall
 from compliance.record import record
@@ -147,8 +148,7 @@ def opening_facts(
         "opening.share": known(hole.width / length),
         "opening.corner_distance": _corner_distance(hole, length, supports),
         **_bay(hole, length, supports),
-        "opening.sill_slope": stated(opening.sill_slope, *path, "sill_slope"),
-        "opening.sill_barrier": stated(opening.sill_barrier, *path, "sill_barrier"),
+        **field_facts("opening", opening, path),
     }  # fmt: skip
     return facts | _lintel(opening, path)
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from compliance.facts.common.fact import Fact, known, lacking, si, solved, stated, without_meaning
+from compliance.facts.common.fact import Fact, known, lacking, solved, without_meaning
+from compliance.facts.geometry.described import field_facts
 from compliance.facts.geometry.openings import Opened, length_between
 from compliance.facts.geometry.wall_finishes import finishes
 from compliance.facts.geometry.wall_plan import Support, SupportRules, WallLine
@@ -187,10 +188,6 @@ def thickness_at(wall: Wall, height_above_stem: float) -> float:
 
 def _stated(view: WallView) -> dict[str, Fact]:
     wall, mark = view.wall, view.mark
-
-    def said(name: str, value: object) -> Fact:
-        return stated(value, "walls", mark, name)  # type: ignore[arg-type]
-
     structural: Fact
     if wall.bears_load or wall.braces:
         structural = known(True)
@@ -200,29 +197,10 @@ def _stated(view: WallView) -> dict[str, Fact]:
     else:
         structural = known(False)
     return {
-        "wall.use": said("use", wall.use),
-        "wall.bears_load": said("bears_load", wall.bears_load),
-        "wall.braces": said("braces", wall.braces),
+        **field_facts("wall", wall, ("walls", mark)),
         "wall.structural": structural,
-        "wall.line_load": said("line_load", si(wall.line_load)),
-        "wall.method": said("method", wall.method),
-        "wall.top_restraint": said("top_restraint", wall.top_restraint),
         "wall.has_beam": known(wall.beam is not None),
         "wall.has_stem": known(wall.stem is not None),
-        "wall.retains_soil": said("retains_soil", wall.retains_soil),
-        "wall.rain_exposed": said("rain_exposed", wall.rain_exposed),
-        "wall.reinforced": said("reinforced", wall.reinforced),
-        "wall.exposed_height": said("exposed_height", si(wall.exposed_height)),
-        "wall.lift_height": said("lift_height", si(wall.lift_height)),
-        "wall.drying_holes": said("drying_holes", wall.drying_holes),
-        "wall.drying_hole_diameter": said("drying_hole_diameter", si(wall.drying_hole_diameter)),
-        "wall.drying_hole_spacing": said("drying_hole_spacing", si(wall.drying_hole_spacing)),
-        "wall.story": said("story", None if wall.story is None else float(wall.story)),
-        "wall.solar_mass": said("solar_mass", wall.solar_mass),
-        "wall.gable": said("gable", wall.gable),
-        "wall.unit_lap": said("unit_lap", si(wall.unit_lap)),
-        "wall.stabilised_to": said("stabilised_to", si(wall.stabilised_to)),
-        "wall.lath_fastener_spacing": said("lath_fastener_spacing", si(wall.lath_fastener_spacing)),
     }
 
 
