@@ -10,6 +10,7 @@ from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.loads import (
     foundation_loads,
+    gable_facts,
     lateral_pressure,
     load_balance,
     load_path,
@@ -23,9 +24,12 @@ from compliance.facts.site import roof_actions, site_actions, wind_actions
 from compliance.facts.strength import (
     axial_limits,
     footing_facts,
+    gable_stability,
     lintel_facts,
+    rings,
     spanning,
     stability,
+    support_strength,
     tested_strength,
     top_ties,
     wall_stress,
@@ -127,6 +131,14 @@ WORKERS: dict[str, Worker] = {
     "wall.tension_allowed": tested_strength.tension_allowed,
     "wall.bending_use": stability.bending_use,
     "wall.rocking_factor": stability.rocking_factor,
+    "wall.support_overturning": support_strength.support_overturning,
+    "wall.support_sliding": support_strength.support_sliding,
+    "wall.has_gable": gable_facts.has_gable,
+    "wall.gable_height": gable_facts.gable_height,
+    "wall.gable_weight": gable_facts.gable_weight,
+    "wall.gable_triangle": gable_stability.gable_triangle,
+    "wall.gable_strip": gable_stability.gable_strip,
+    "wall.gable_factor": gable_stability.gable_factor,
     "wall.top_thrust": thrust_facts.wall_thrust,
     "wall.thrust_held": thrust_facts.wall_thrust_held,
     "wall.beam_thrust": thrust_facts.beam_thrust,
@@ -152,6 +164,7 @@ WORKERS: dict[str, Worker] = {
     "project.base_shear": seismic_weight.base_shear,
     "project.braced_both_ways": solid_shares.braced_both_ways,
     "project.least_side_solid": solid_shares.least_side_solid,
+    "project.closed_rings": rings.closed_rings,
     "project.load_balance": load_balance.balance,
 }
 """By full name. Of a fact that the project can state itself this is what holds where it does not."""

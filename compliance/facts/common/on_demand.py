@@ -16,6 +16,8 @@ def attach(building: Building, subjects: Mapping[str, Mapping[str, Subject]]) ->
     def work(name: str, subject: Subject) -> Fact:
         from compliance.facts.structural import WORKERS  # with all of the mechanics, so only when it is needed
 
+        if about_wall(name) and (whole := building.views[subject.mark].mark) != subject.mark:
+            return building.subject("wall", whole).fact(name)  # a piece of a wall has what the whole has
         return WORKERS[name](building, subject)
 
     for about, ones in subjects.items():
@@ -26,6 +28,10 @@ def attach(building: Building, subjects: Mapping[str, Mapping[str, Subject]]) ->
                 stated = subject.facts.get(name)  # none where the facts are those of the same building before a change
                 if stated is not None and stated.value is None and follows(building, mark):
                     del subject.facts[name]
+
+
+def about_wall(name: str) -> bool:
+    return name.startswith("wall.")
 
 
 def _mapped(building: Building, mark: str) -> bool:
