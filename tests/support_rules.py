@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 
-from compliance.facts.geometry.lateral_supports import RUNS_ON, find_stretches, on_wall
+from compliance.facts.geometry.plan.lateral_supports import RUNS_ON, find_stretches, on_wall
 from compliance.facts.geometry.wall_plan import Support, SupportRules, WallLine
 from compliance.findings import Standing
 from compliance.model.walls import Buttress

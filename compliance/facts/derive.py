@@ -23,7 +23,7 @@ from compliance.facts.geometry.described import (
 )
 from compliance.facts.geometry.opening_facts import opening_facts
 from compliance.facts.geometry.openings import pier_facts
-from compliance.facts.geometry.runs import hole_mark
+from compliance.facts.geometry.plan.runs import hole_mark
 from compliance.facts.geometry.subjects import Facts, Subject
 from compliance.facts.geometry.wall_facts import ends_of_section, wall_facts
 from compliance.facts.geometry.wall_plan import SupportRules

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Sequence
 
-from compliance.facts.geometry.lateral_supports import find_stretches, on_wall
+from compliance.facts.geometry.plan.lateral_supports import find_stretches, on_wall
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_facts import ends_of_section, largest_gap
 from compliance.facts.geometry.wall_plan import SupportRules

@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from compliance.facts.geometry import wall_plan
-from compliance.facts.geometry.lateral_supports import find_stretches
+from compliance.facts.geometry.plan.lateral_supports import find_stretches
 from compliance.facts.geometry.wall_plan import Support, WallLine, too_crowded
 from compliance.model.lines import Circular, Straight
 from compliance.model.walls import Buttress

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from compliance.facts.geometry.lateral_supports import find_stretches
+from compliance.facts.geometry.plan.lateral_supports import find_stretches
 from compliance.facts.geometry.wall_plan import Support, WallLine
 from compliance.model.lines import Straight, arc_through
 from tests.support_rules import RULES, find_supports

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from compliance.facts.geometry.joints import near_misses
-from compliance.facts.geometry.lateral_supports import Placed, find_stretches
+from compliance.facts.geometry.plan.joints import near_misses
+from compliance.facts.geometry.plan.lateral_supports import Placed, find_stretches
 from compliance.facts.geometry.wall_plan import SupportRules, WallLine
 from compliance.model.lines import Circular, Line, Straight
 from compliance.model.walls import Buttress

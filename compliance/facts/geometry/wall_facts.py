@@ -5,9 +5,9 @@ from __future__ import annotations
 from itertools import pairwise
 
 from compliance.facts.common.fact import Fact, known, lacking, si, solved, stated, without_meaning
-from compliance.facts.geometry.lateral_supports import Placed
 from compliance.facts.geometry.openings import Opened, length_between
-from compliance.facts.geometry.stretches import Bay
+from compliance.facts.geometry.plan.lateral_supports import Placed
+from compliance.facts.geometry.plan.stretches import Bay
 from compliance.facts.geometry.wall_finishes import finishes
 from compliance.facts.geometry.wall_plan import Support, SupportRules, WallLine
 from compliance.model.project import Project
@@ -42,7 +42,15 @@ class WallView:
 
     def bays(self) -> tuple[Bay, ...]:
         """The lengths between supports that the wall lies in, by its own stations; they may reach beyond it."""
-        found = self.placed.stretch.bays_of(*self.span)
+        return self._by_own_stations(self.placed.stretch.bays_of(*self.span))
+
+    def spans(self) -> tuple[Bay, ...]:
+        """The same, those at an end of the stretch that is held drawn out to it: what bends there counts too."""
+        stretch = self.placed.stretch
+        bays = [stretch.drawn_out(one) for one in stretch.bays_of(*self.span)]
+        return self._by_own_stations(tuple(bays))
+
+    def _by_own_stations(self, found: tuple[Bay, ...]) -> tuple[Bay, ...]:
         if not self.turned:
             return tuple(Bay(one.start - self.span[0], one.end - self.span[0], one.held) for one in found)
         return tuple(Bay(self.span[1] - one.end, self.span[1] - one.start, one.held[::-1]) for one in reversed(found))

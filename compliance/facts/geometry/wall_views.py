@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from compliance.facts.geometry.lateral_supports import Placed, find_stretches, on_wall
 from compliance.facts.geometry.openings import opened
-from compliance.facts.geometry.runs import Run, find_runs
+from compliance.facts.geometry.plan.lateral_supports import Placed, find_stretches, on_wall
+from compliance.facts.geometry.plan.runs import Run, find_runs
 from compliance.facts.geometry.wall_facts import WallView
 from compliance.facts.geometry.wall_plan import Support, SupportRules, WallLine, wall_line
 from compliance.model.project import Project

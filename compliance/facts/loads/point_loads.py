@@ -8,7 +8,7 @@ from compliance.facts.common.fact import Fact, known, si, without_meaning
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.columns import Column, full_force
-from compliance.facts.geometry.runs import piece_of
+from compliance.facts.geometry.plan.runs import piece_of
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_facts import ends_of_section
 from compliance.facts.mechanics.bearing import bearing_stress, mean_pressure, spread

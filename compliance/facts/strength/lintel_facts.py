@@ -12,7 +12,7 @@ from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.columns import Columns, columns, full_force
 from compliance.facts.geometry.openings import Hole
-from compliance.facts.geometry.runs import hole_mark
+from compliance.facts.geometry.plan.runs import hole_mark
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.mechanics.beams import Point, SimpleBeam, uniform
 from compliance.facts.mechanics.bearing import bearing_stress

@@ -39,7 +39,7 @@ class Stretch:
 def stretches(view: WallView) -> tuple[Stretch, ...]:
     """The lengths of a wall with a free top, by its own stations; they reach beyond it where it runs on. A closed ring
     stands alone: what its curve holds is not counted."""
-    bays = [Stretch(one.start, one.end, SIDEWAYS if all(one.held) else ALONE) for one in view.bays()]
+    bays = [Stretch(one.start, one.end, SIDEWAYS if all(one.held) else ALONE) for one in view.spans()]
     return tuple(bays) or (Stretch(0.0, view.place.line.length, ALONE),)
 
 

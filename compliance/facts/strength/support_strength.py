@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator
 from compliance.facts.common.fact import Fact, without_meaning
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
-from compliance.facts.geometry.stretches import Stretch
+from compliance.facts.geometry.plan.stretches import Stretch
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_facts import IN_A_RING, WallView, ends_of_section
 from compliance.facts.geometry.wall_plan import Support

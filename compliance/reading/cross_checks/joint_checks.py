@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from compliance.facts.geometry.joints import near_misses
+from compliance.facts.geometry.plan.joints import near_misses
 from compliance.facts.geometry.wall_facts import WallView
 from compliance.facts.geometry.wall_plan import SupportRules
 from compliance.model.project import Project

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 
-from compliance.facts.geometry.chains import Chain, Link, chains
-from compliance.facts.geometry.joints import Meeting, joints, meetings_in
-from compliance.facts.geometry.rounded_corners import Corner, rounded_corners
-from compliance.facts.geometry.stretches import Stretch, find_ring
+from compliance.facts.geometry.plan.chains import Chain, Link, chains
+from compliance.facts.geometry.plan.joints import Meeting, joints, meetings_in
+from compliance.facts.geometry.plan.rounded_corners import Corner, rounded_corners
+from compliance.facts.geometry.plan.stretches import Stretch, find_ring
 from compliance.facts.geometry.wall_plan import Support, SupportRules, WallLine
 from compliance.model.lines import angle_between
 from compliance.model.walls import Buttress

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 
-from compliance.facts.geometry.meetings import body_gap, find_meetings
+from compliance.facts.geometry.plan.meetings import body_gap, find_meetings
 from compliance.facts.geometry.wall_plan import SupportRules, WallLine, neighbours
 from compliance.model.lines import Point
 from compliance.record import record

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
-from compliance.facts.geometry.chains import Chain
+from compliance.facts.geometry.plan.chains import Chain
 from compliance.facts.geometry.wall_plan import Support, SupportRules
 from compliance.model.lines import Circular
 from compliance.record import record
@@ -82,6 +82,13 @@ class Stretch:
         return tuple(
             Bay(a, b, (a in stations or a not in free, b in stations or b not in free)) for a, b in pairwise(marks)
         )
+
+    def drawn_out(self, bay: Bay) -> Bay:
+        """A bay with its held ends drawn out to the ends of an open stretch that lie within their reach."""
+        if self.chain.closed:
+            return bay
+        start = 0.0 if bay.start <= self.slack[0] else bay.start
+        return Bay(start, self.length if bay.end >= self.length - self.slack[1] else bay.end, bay.held)
 
     def bays_of(self, start: float, end: float) -> tuple[Bay, ...]:
         """The bays that a part of the stretch lies in; of a part too short to lie in one, the nearest."""

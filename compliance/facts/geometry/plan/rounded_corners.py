@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from compliance.facts.geometry.chains import Chain, Turn
+from compliance.facts.geometry.plan.chains import Chain, Turn
 from compliance.facts.geometry.wall_plan import SupportRules
 from compliance.record import record
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 
-from compliance.facts.geometry.joints import End, turn
+from compliance.facts.geometry.plan.joints import End, turn
 from compliance.facts.geometry.wall_plan import WallLine
 from compliance.model.lines import Circular, Point
 from compliance.record import record

@@ -10,8 +10,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import Any
 
-from compliance.facts.geometry.chains import Link, turn_between
-from compliance.facts.geometry.lateral_supports import Placed
+from compliance.facts.geometry.plan.chains import Link, turn_between
+from compliance.facts.geometry.plan.lateral_supports import Placed
 from compliance.model.lines import Circular, Line, Straight, arc_through
 from compliance.model.project import Project
 from compliance.model.walls import Opening, PointLoad, Wall, WallBuild
