@@ -76,4 +76,5 @@ def _corner(turns: Sequence[Turn], start: float, end: float) -> Corner:
             low = middle
         else:
             high = middle
-    return Corner(high, min(abs(whole), math.pi / 2))
+    joint = next((one.start for one in turns if abs(one.start - high) <= 1e-6 and one.end - one.start <= _SAME), high)
+    return Corner(joint, min(abs(whole), math.pi / 2))
