@@ -13,6 +13,7 @@ SITE_FACTS = (
     FactSpec("project.base_shear", "force", "seismic base shear", "allowable-stress level (ASD)", compute="loads.seismic_weight.base_shear"),
     FactSpec("project.braced_both_ways", YES_NO, "bracing in both directions", compute="bracing.solid_shares.braced_both_ways"),
     FactSpec("project.least_side_solid", "share", "solid fraction of the least solid side", compute="bracing.solid_shares.least_side_solid"),
+    FactSpec("project.closed_rings", "count", "number of closed rings of wall", compute="strength.rings.closed_rings"),
     FactSpec("project.load_balance", "ratio", "unbalanced load of the building", compute="loads.load_balance.balance"),
     # site
     FactSpec("site.seismic_category", WORD, "seismic design category", choices=("A", "B", "C", "D", "D0", "D1", "D2", "E", "F"), stated=True, compute="site.site_actions.category"),

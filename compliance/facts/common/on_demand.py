@@ -19,6 +19,8 @@ def attach(building: Building, subjects: Mapping[str, Mapping[str, Subject]]) ->
     others that are, its place is left free for the derived one."""
 
     def work(name: str, subject: Subject) -> Fact:
+        if about_wall(name) and (whole := building.views[subject.mark].mark) != subject.mark:
+            return building.subject("wall", whole).fact(name)  # a piece of a wall has what the whole has
         return _function(FACTS[name].compute)(building, subject)
 
     for about, ones in subjects.items():
@@ -39,6 +41,10 @@ def _function(path: str) -> Compute:
     module, _, name = path.rpartition(".")
     found: Compute = getattr(import_module(f"compliance.facts.{module}"), name)
     return found
+
+
+def about_wall(name: str) -> bool:
+    return name.startswith("wall.")
 
 
 def _mapped(building: Building, mark: str) -> bool:
