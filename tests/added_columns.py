@@ -56,8 +56,9 @@ def folder_with_added(
     with table.open("w", newline="", encoding="utf-8") as file:
         writer = csv.writer(file)
         writer.writerow([*head, *names, *(name for name, _ in own)])
-        for row in rows:
-            writer.writerow([*row, *(VALUES[one.name] for one in added), *(value for _, value in own)])
+        for number, row in enumerate(rows):
+            theirs = [f"{value}{number}" for _, value in own]
+            writer.writerow([*row, *(VALUES[one.name] for one in added), *theirs])
     if units == "si":
         project = folder / "project.yaml"
         project.write_text(project.read_text(encoding="utf-8").replace("units: us", "units: si"), encoding="utf-8")

@@ -164,8 +164,8 @@ def test_printed_figures_give_the_printed_strength_density_and_slenderness(
     system: str, width: float, depth: float, height: float, mass: float, strength: float
 ) -> None:
     load = strength * width * depth * LBF
-    one = specimen_of("compression", shape="prism", width=width * INCH, depth=depth * INCH, height=height * INCH,
-                 mass=mass * POUND, peak_load=load)  # fmt: skip
+    one = specimen_of("compression", shape="prism", width=width * INCH, depth=depth * INCH,
+                      height=height * INCH, mass=mass * POUND, peak_load=load)  # fmt: skip
     found = off("compression", one, Writer("us" if system == "us" else "si"))
     assert len(found) == 3 and all(distance <= 1 + 1e-6 for _, distance in found), found
 
@@ -177,8 +177,8 @@ def test_printed_figures_give_the_printed_rupture_and_shrinkage(
 ) -> None:
     writer = Writer("us" if system == "us" else "si")
     bar = specimen_of("shrinkage", form_length=length * INCH, dried_length=length * (1 - shrunk) * INCH)
-    beam = specimen_of("rupture", width=width * INCH, height=height * INCH, depth=length * INCH, span=0.9 * length * INCH,
-                  peak_load=load * LBF, loading="centre", mass=20.0)  # fmt: skip
+    beam = specimen_of("rupture", width=width * INCH, height=height * INCH, depth=length * INCH,
+                       span=0.9 * length * INCH, peak_load=load * LBF, loading="centre", mass=20.0)  # fmt: skip
     for one in (bar, beam):
         found = off(one.kind, one, writer)
         assert found and all(distance <= 1 + 1e-6 for _, distance in found), found

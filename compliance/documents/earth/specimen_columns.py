@@ -64,7 +64,7 @@ class Arrangement:
 
 
 def fields_of(kind: SpecimenKind, specimens: Sequence[Specimen], writer: Writer) -> list[Field]:
-    """Every column in which something stands, the result last."""
+    """Every column in which something stands: the lab tables' own, what follows from them, then the lab's."""
     decimals = choose_decimals(kind, specimens, writer)
     fields = [
         field
@@ -75,10 +75,10 @@ def fields_of(kind: SpecimenKind, specimens: Sequence[Specimen], writer: Writer)
     if kind != "shrinkage":
         fields += [_computed("h/b", "ratio", slenderness, specimens, writer)]
         fields += [_computed("Density", "density", density, specimens, writer)]
-    fields += [Field(name, tuple(one.extra.get(name, "") for one in specimens), right=False, rank=_WORDS)
-               for name in dict.fromkeys(name for one in specimens for name in one.extra)]  # fmt: skip
     result = _computed("Result", kind_of_result(kind), lambda one: measured(one).value, specimens, writer)
     fields.append(replace(result, rank=_RESULT))
+    fields += [Field(name, tuple(one.extra.get(name, "") for one in specimens), right=False, rank=_WORDS)
+               for name in dict.fromkeys(name for one in specimens for name in one.extra)]  # fmt: skip
     return [field for field in fields if any(field.texts)]
 
 
@@ -140,7 +140,7 @@ def arrange(fields: Sequence[Field], marks: Sequence[str], room: float) -> Arran
         if _fits(tried, marks, room):
             return tried
     while len(columns) > 1 and not _fits(tried, marks, room):
-        least = min(range(len(columns) - 1), key=lambda index: (columns[index].rank, -index))
+        least = min(range(len(columns)), key=lambda index: (columns[index].rank, -index))
         below.append(columns.pop(least))
         ordered = tuple(one for one in fields if one in below)
         tried = Arrangement(tuple(columns), common, ordered, SMALL_CELL, SMALL_HEADING)
