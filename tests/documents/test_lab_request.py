@@ -25,6 +25,7 @@ from compliance.documents.page.errors import DocumentError
 from compliance.model.materials import SpecimenKind
 from compliance.report.by_rule import by_rule
 from compliance.units import Writer
+from tests.added_columns import ADDED, MORE, add_columns
 from tests.conftest import EXAMPLE
 from tests.documents.reading_back import Read, fonts_without_file, overlapping, read_back
 
@@ -128,6 +129,18 @@ def test_the_table_has_the_very_columns_of_the_lab_tables(
             name, _, unit = heading.partition(" ")
             assert name in page and unit in page
     assert all(f"[{unit}]" in read.text for unit in ("in", "lb", "lbf", "psi"))
+
+
+def test_more_columns_break_no_heading_of_the_table(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    add_columns(monkeypatch, (*ADDED, *MORE))
+    write_lab_request(check_folder(waiting_folder(tmp_path / "house")), tmp_path / "request.pdf")
+    read = read_back(tmp_path / "request.pdf")
+    for kind in KINDS:
+        page = " ".join(text for text in read.pages if f"Results: {kind}" in text).split()
+        assert {word for heading in headings(kind, Writer("us")) for word in heading.split()} <= set(page)
+    assert all(not overlapping(boxes) for boxes in read.boxes)
+    asked = read.pages[0] + read.pages[1]
+    assert all(column.meaning in asked for column in (*ADDED, *MORE))
 
 
 VALUES = {

@@ -28,13 +28,14 @@ _WORDS, _FIGURES, _COMPUTED, _INPUTS, _RESULT = range(5)
 @record
 class Field:
     """A column: its title, the unit of its figures, the text for each specimen ("" for nothing). Of fields that do not
-    fit side by side, those of the lowest `rank` go below first."""
+    fit side by side, those of the lowest `rank` go below first. `added`: the lab's own, called as the lab calls it."""
 
     title: str
     texts: tuple[str, ...]
     unit: str = ""
     right: bool = True
     rank: int = _FIGURES
+    added: bool = False
 
     @property
     def heading(self) -> str:
@@ -49,7 +50,8 @@ class Field:
     def said_of(self, index: int) -> str:
         """Title, figure and unit of one specimen, for a line of text; "" where nothing stands here."""
         text = self.texts[index]
-        return f"{self.title.lower()} {text} {self.unit}".rstrip() if text else ""
+        called = f"{self.title}:" if self.added else self.title.lower()
+        return f"{called} {text} {self.unit}".rstrip() if text else ""
 
 
 @record
@@ -77,7 +79,7 @@ def fields_of(kind: SpecimenKind, specimens: Sequence[Specimen], writer: Writer)
         fields += [_computed("Density", "density", density, specimens, writer)]
     result = _computed("Result", kind_of_result(kind), lambda one: measured(one).value, specimens, writer)
     fields.append(replace(result, rank=_RESULT))
-    fields += [Field(name, tuple(one.extra.get(name, "") for one in specimens), right=False, rank=_WORDS)
+    fields += [Field(name, tuple(one.extra.get(name, "") for one in specimens), right=False, rank=_WORDS, added=True)
                for name in dict.fromkeys(name for one in specimens for name in one.extra)]  # fmt: skip
     return [field for field in fields if any(field.texts)]
 

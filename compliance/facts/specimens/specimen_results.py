@@ -92,6 +92,8 @@ class Difference:
 
     @property
     def share(self) -> float:
+        if self.stated == self.found:
+            return 0.0
         return abs(self.stated - self.found) / self.found if self.found else math.inf
 
 
@@ -101,7 +103,7 @@ def stated_beside_measured(specimen: Specimen, gravity: float) -> Difference | N
     A beam's stated strength may count its own weight or not, and an unstated loading may be either: the nearest of
     these readings is taken.
     """
-    if specimen.strength is None or not specimen.peak_load:
+    if specimen.strength is None or specimen.peak_load is None:
         return None
     if specimen.kind == "compression":
         area = loaded_area(specimen)

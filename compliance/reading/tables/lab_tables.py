@@ -186,9 +186,11 @@ def _strength_problems(row: Row, specimen: Specimen, limits: LabLimits) -> list[
     said = row.values["strength"]
     assert isinstance(said, Measure)
     worked = unit(said.unit).from_si(found.found)
-    wrong = (
-        f"{specimen.mark} states a strength of {said.text}, but its load and sides give {worked:.4g} {said.unit}, "
+    apart = (
         f"{100 * found.share:.3g} % apart where {100 * limits.strength_difference:g} % is the most"
+        if found.found
+        else "the load being zero"
     )
+    wrong = f"{specimen.mark} states a strength of {said.text}, but its load and sides give {worked:.4g} {said.unit}, {apart}"
     advice = "find the slip in load, sides or strength; where the lab divides by another area, leave strength empty"
     return [Problem(row.place_of("strength"), "lab-strength", wrong, advice)]
