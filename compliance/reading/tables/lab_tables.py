@@ -191,6 +191,7 @@ def _strength_problems(row: Row, specimen: Specimen, limits: LabLimits) -> list[
         if found.found
         else "the load being zero"
     )
-    wrong = f"{specimen.mark} states a strength of {said.text}, but its load and sides give {worked:.4g} {said.unit}, {apart}"
+    gives = f"its load and sides give {worked:.4g} {said.unit}, {apart}"
+    wrong = f"{specimen.mark} states a strength of {said.text}, but {gives}"
     advice = "find the slip in load, sides or strength; where the lab divides by another area, leave strength empty"
     return [Problem(row.place_of("strength"), "lab-strength", wrong, advice)]
