@@ -50,6 +50,9 @@ WRITTEN = {
     "share": (0.123456, "12.3 %", "percent", "12.3 %", "percent"),
     "ratio": (0.123456, "0.123", "dimensionless", "0.123", "dimensionless"),
     "count": (5.4, "5", "dimensionless", "5", "dimensionless"),
+    "specimen_length": (0.1021087, "4.02 in", "inch", "102.11 mm", "mm"),
+    "specimen_mass": (3.6061234, "7.95 lb", "lb", "3.606 kg", "kg"),
+    "test_load": (9519.2312, "2140 lbf", "lbf", "9.519 kN", "kN"),
 }
 BASE = {
     "area": "m**2", "section_area": "m**2", "section_modulus": "m**3", "second_moment": "m**4", "volume": "m**3",
@@ -58,7 +61,8 @@ BASE = {
     "seconds": "s", "minutes": "s", "temperature": "K", "viscosity": "Pa*s", "acceleration": "m/s**2",
     "grain_density": "kg/m**3", "vessel_volume": "m**3", "tonnage": "kg", "permeance": "kg/(Pa*s*m**2)",
     "thermal_resistance": "m**2*K/W", "stress_rate": "Pa/s", "force_rate": "N/s", "angle": "radian",
-    "share": "dimensionless", "ratio": "dimensionless", "count": "dimensionless",
+    "share": "dimensionless", "ratio": "dimensionless", "count": "dimensionless", "specimen_mass": "kg",
+    "test_load": "N",
 }  # fmt: skip
 BELOW_ZERO = {"coordinate", "moment", "line_moment", "pressure", "temperature", "angle"}
 
@@ -106,7 +110,7 @@ def test_what_may_lie_below_zero(kind: str) -> None:
     assert found.value.code == "measure-negative"
     article = "an" if kind[0] in "aeiou" else "a"
     with pytest.raises(MeasureError, match=f"is not {article} {kind.replace('_', ' ')}"):
-        measure("5 lb" if kind not in ("mass", "tonnage") else "5 ft", kind)
+        measure("5 lb" if kind not in ("mass", "tonnage", "specimen_mass") else "5 ft", kind)
 
 
 @pytest.mark.parametrize(

@@ -9,6 +9,7 @@ from compliance.checked import Checked
 from compliance.facts.catalogue import FACTS
 from compliance.facts.specimens.specimen_results import age_in_days, density, measured
 from compliance.findings import Finding
+from compliance.model.lab_columns import LAB_COLUMNS, LabColumn
 from compliance.model.specimens import Specimen
 from compliance.output.checklist.workbook import CellValue, Column, Number, Table
 from compliance.report.by_rule import SetFindings, by_rule
@@ -30,10 +31,6 @@ _WALL = (
     "wall.use", "wall.bears_load", "wall.braces", "wall.length", "wall.height", "wall.base_thickness",
     "wall.least_thickness", "wall.height_to_thickness", "wall.unsupported_length", "wall.opening_count",
     "wall.opening_share", "wall.line_load", "wall.volume",
-)  # fmt: skip
-_SPECIMEN = (
-    ("width", "thickness"), ("depth", "thickness"), ("height", "thickness"), ("span", "thickness"),
-    ("form_length", "thickness"), ("dried_length", "thickness"), ("mass", "mass"), ("peak_load", "force"),
 )  # fmt: skip
 
 
@@ -127,15 +124,20 @@ def _fact(value: object, kind: str, writer: Writer) -> CellValue:
 
 
 def _specimens(checked: Checked, writer: Writer) -> Table:
-    columns = [
-        Column("Set", 8), Column("Specimen", 12), Column("Test", 14), Column("Mix", 8), Column("Cast", 12),
-        Column("Tested", 12), Column("Age [days]", 10), Column("Dried", 10), Column("Shape", 10),
-    ]  # fmt: skip
-    columns += [_titled(name.replace("_", " "), kind, writer) for name, kind in _SPECIMEN]
-    columns += [_titled("density", "density", writer), _titled("strength", "stress", writer),
-                _titled("shrinkage", "share", writer), Column("Note", 30)]  # fmt: skip
-    rows = tuple(_specimen(one, writer) for one in _each(checked.specimens))
+    """A row for each specimen: every column of the lab tables, then what is worked out from it."""
+    known = {column.name: column for column in reversed(LAB_COLUMNS)}
+    entered = [known[name] for name in dict.fromkeys(column.name for column in LAB_COLUMNS)]
+    columns = [Column("Test", 14), *(_lab_titled(column, writer) for column in entered)]
+    columns += [Column("Age [days]", 10), _titled("density", "density", writer), _titled("strength", "stress", writer),
+                _titled("shrinkage", "share", writer)]  # fmt: skip
+    rows = tuple(_specimen(one, entered, writer) for one in _each(checked.specimens))
     return Table("Specimens", tuple(columns), rows)
+
+
+def _lab_titled(column: LabColumn, writer: Writer) -> Column:
+    if column.kind is not None:
+        return _titled(column.title, column.what, writer)
+    return Column(column.title, 30 if column.printed == "below" else 12)
 
 
 def _each(specimens: Mapping[str, Sequence[Specimen]]) -> Iterator[Specimen]:
@@ -143,17 +145,25 @@ def _each(specimens: Mapping[str, Sequence[Specimen]]) -> Iterator[Specimen]:
         yield from rows
 
 
-def _specimen(one: Specimen, writer: Writer) -> tuple[CellValue, ...]:
+def _specimen(one: Specimen, entered: Sequence[LabColumn], writer: Writer) -> tuple[CellValue, ...]:
     result, heavy = measured(one).value, density(one)
     shrinks = one.kind == "shrinkage"
     return (
-        one.set, one.mark, one.kind, one.mix, one.cast, one.tested, age_in_days(one), one.dried or "", one.shape or "",
-        *(_measure(getattr(one, name), kind, writer) for name, kind in _SPECIMEN),
+        one.kind,
+        *(_entered(one, column, writer) for column in entered),
+        age_in_days(one),
         _measure(heavy, "density", writer),
         None if shrinks else _measure(result, "stress", writer),
         _measure(result, "share", writer) if shrinks else None,
-        one.note,
-    )  # fmt: skip
+    )
+
+
+def _entered(one: Specimen, column: LabColumn, writer: Writer) -> CellValue:
+    """What stands in a column of the lab tables, measures in the project's unit."""
+    if column.name == "specimen":
+        return one.mark
+    value = one.value(column.name)
+    return _measure(value, column.what, writer) if isinstance(value, float) else value
 
 
 def _measure(value: float | None, kind: str, writer: Writer) -> Number | None:
