@@ -16,6 +16,7 @@ from compliance.judging.context import Context
 from compliance.judging.judge import Told, tell_nobody
 from compliance.judging.questions import side_by_side
 from compliance.problems import Problem
+from compliance.reading.cross_checks.doubt_problems import doubt_problems
 from compliance.reading.cross_checks.joint_checks import walls_that_nearly_meet
 from compliance.reading.cross_checks.structure_checks import walls_on_nothing
 from compliance.reading.project_folder import Edit, ReadProject, read_project
@@ -40,12 +41,14 @@ def check_folder(
     tables = partial(read_action_tables, project.project.units)
     facts = derive(project, read.specimens, references.supports, evidence, tables)
     writer = Writer(project.project.units)
-    context = Context(project, facts, read.specimens, read.where, writer, practice.settling.gravity)
+    gravity = practice.settling.gravity
+    context = Context(project, facts, read.specimens, read.where, writer, gravity, evidence.doubts)
     findings = judge(context, adopted.rule_sets, evidence.chains, told)
     return Checked(
         project, adopted.rule_sets, facts, findings, read.specimens,
         (
             *implausible(facts, read, writer), *contradicted(facts, read), *walls_on_nothing(project, read.tree),
+            *doubt_problems(evidence.doubts, read.specimens, read.where, writer),
             *walls_that_nearly_meet(facts.views, references.supports, read.tree, writer),
         ),
         read.fingerprint_with(adopted.files), adopted.amendments, side_by_side(findings), evidence, references,

@@ -110,6 +110,7 @@ class Lack(StrEnum):
     PASSING_SET = "passing-set"  # mix ("" for that of the rule)
     ROWS = "rows"  # one or more sets without results
     CELLS = "cells"  # columns in words, set
+    CELL = "cell"  # columns in words, specimen, set
     ANSWER = "answer"  # rule, subject
 
 
@@ -144,6 +145,8 @@ class Reason(StrEnum):
     NO_RESULT = "no-result"
     NO_GOVERNING_VALUE = "no-governing-value"
     OPEN_FACTOR = "open-factor"
+    SPECIMENS_WAIT = "specimens-wait"  # a blank cell decides whether they count
+    DOUBTFUL = "doubtful"  # a value, shape or day behind it contradicts another
     SET_FAILS = "set-fails"
     SET_WAITS = "set-waits"
     NO_SET_PASSES = "no-set-passes"

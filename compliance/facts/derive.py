@@ -11,6 +11,7 @@ from compliance.facts.common.kept_facts import Before, kept
 from compliance.facts.common.on_demand import attach
 from compliance.facts.evidence.evidence_facts import mix_evidence_facts, set_evidence_facts, wall_evidence_facts
 from compliance.facts.evidence.gathered import NO_EVIDENCE, Evidence
+from compliance.facts.evidence.shown_results import shown_fact
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.described import (
     beam_facts,
@@ -111,7 +112,8 @@ def _sets(
     found = {}
     for mark, test in project.test_sets.items():
         lab = project.lab.file_of(test.kind)
-        facts = set_facts(mark, test, specimens.get(mark, ()))
+        facts = set_facts(mark, test, specimens.get(mark, ()), evidence.doubts.get(mark, ()), lab)
+        facts["set.shown_to_official"] = shown_fact(mark, test, project, specimens)
         facts |= set_evidence_facts(mark, test, evidence.sets.get(mark), lab)
         found[mark] = Subject("set", mark, ("test_sets", mark), facts, ground | {"mix": mixes[test.mix]})
     return found

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import field
 
 from compliance.facts.catalogue import FACTS
 from compliance.facts.common.fact import Fact, FieldPath
+from compliance.facts.doubts.doubt import Doubt
 from compliance.facts.geometry.subjects import Facts, Subject
 from compliance.findings import Finding, Lack, LimitUsed, Missing, Outcome, Reason, Standing, lowest
 from compliance.model.project import Project
@@ -20,7 +22,7 @@ from compliance.units import Writer
 @record
 class Context:
     """`where` gives the place in the user's files of a path in the project; `gravity` in m/s² is for rules that
-    count the own weight of beams."""
+    count the own weight of beams; `doubts` are those about each set, by its mark."""
 
     project: Project
     facts: Facts
@@ -28,6 +30,7 @@ class Context:
     where: Callable[[FieldPath], Place]
     writer: Writer
     gravity: float | None = None
+    doubts: Mapping[str, Sequence[Doubt]] = field(default_factory=dict)
 
     def lacking(self, lacks: FieldPath | Missing) -> Missing:
         """What a fact lacks, with its file: a field of the project where it is only a path."""

@@ -3,24 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import field
 
 from compliance.facts.catalogue import FACTS
 from compliance.facts.geometry.subjects import Subject
-from compliance.facts.specimens.specimen_results import age_in_days, measured, slenderness
 from compliance.facts.specimens.statistics import govern
 from compliance.findings import Finding, Lack, Missing, Outcome, Reason
-from compliance.judging.aspect import Corrected, corrected
 from compliance.judging.checks import applies, conclude, look_up
 from compliance.judging.context import Context, finding, open_reason
+from compliance.judging.counted_specimens import Waiting, counted_specimens
+from compliance.judging.doubtful_findings import with_doubts
 from compliance.judging.prepared import Prepared, Values
-from compliance.model.specimens import Specimen
-from compliance.record import record, replace
+from compliance.judging.waiting_specimens import could_change
+from compliance.record import replace
+from compliance.rules.formulas.formula import FormulaUndefined
 from compliance.rules.rule_set import Rule
-from compliance.steps import Given, Step
-
-_DAY = 86400.0
-_SAME = 1e-9
 
 
 def judge_test(context: Context, prepared: Prepared, mix: Subject) -> list[Finding]:
@@ -76,118 +72,69 @@ def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Findin
             open_reason(prepared.opened),
             limits=prepared.limits,
         )
-    taken = _counted(context, rule, specimens)
+    taken = counted_specimens(context, rule, specimens)
     counted, steps = taken.results, taken.steps
     lab = context.project.lab.file_of(context.project.test_sets[subject.mark].kind)
     rows = Missing(Lack.ROWS, (subject.mark,), lab)
     if taken.opened:
-        reason = f"the factor for height to width is not known: {'; '.join(taken.opened)}"
+        reason = f"the factor for height to width is not known: {'; '.join(taken.opened)}; {taken.words}"
         return finding(context, rule, subject, Outcome.CONFIRM, Reason.OPEN_FACTOR, reason, limits=prepared.limits,
                        worked=lambda: tuple(steps))  # fmt: skip
     statistic = str(rule.limits[rule.test.statistic].value)
     parameters = {name: _number(rule, limit) for name, limit in rule.test.parameters.items()}
     kind = "share" if rule.test.of == "shrinkage" else "stress"
+    doubts = context.doubts.get(subject.mark, ())
+    lacks = _cells(subject.mark, lab, taken.waiting)
     if not counted:
         reason = (
-            f"no specimen of {subject.mark} {'counts' if taken.aside else 'has a result'}"
+            f"no specimen of {subject.mark} {'counts' if taken.aside or lacks else 'has a result'}: {taken.words}"
             if specimens
             else f"{subject.mark} has no rows in {lab}"
         )
         return finding(context, rule, subject, Outcome.MISSING, Reason.NO_RESULT, reason, limits=prepared.limits,
-                       missing=(rows,),
+                       missing=lacks or (rows,),
                        worked=lambda: tuple(steps))  # fmt: skip
     governed = govern(counted, kind, statistic, parameters)
     if governed.value is None:
-        reason = f"the value that governs {subject.mark} cannot be found: {governed.reason}"
+        reason = f"the value that governs {subject.mark} cannot be found: {governed.reason}; {taken.words}"
         return finding(context, rule, subject, Outcome.MISSING, Reason.NO_GOVERNING_VALUE, reason,
-                       limits=prepared.limits, missing=(rows,),
+                       limits=prepared.limits, missing=(rows, *lacks),
                        worked=lambda: (*steps, *governed.steps))  # fmt: skip
+    stated = dict(values)
+
+    def holds(results: Sequence[float]) -> bool | None:
+        return _holds(prepared, stated, govern(results, kind, statistic, parameters).value, len(results))
+
     values |= {"result": governed.value, "specimens": float(len(counted))}
     looked = look_up(prepared, values)
-    return conclude(context, prepared, subject, values, facts, looked, (*steps, *governed.steps))
+    found = conclude(context, prepared, subject, values, facts, looked, (*steps, *governed.steps))
+    found = replace(found, reason=f"{found.reason}; {taken.words}")
+    if found.outcome in (Outcome.MEETS, rule.otherwise) and could_change(counted, taken.waiting, holds):
+        reason = f"counting what waits could change the outcome: {found.reason}"
+        found = replace(
+            found, outcome=Outcome.MISSING, why=Reason.SPECIMENS_WAIT, reason=reason, missing=lacks, remedy=""
+        )
+    return with_doubts(context, found, doubts, lab)
+
+
+def _holds(prepared: Prepared, stated: Values, result: float | None, count: int) -> bool | None:
+    """Whether the check holds for a governing value; None where it has none, or no answer."""
+    if result is None or prepared.check is None:
+        return None
+    values = stated | {"result": result, "specimens": float(count)}
+    look_up(prepared, values)
+    try:
+        found = prepared.check(values)
+    except FormulaUndefined:
+        return None
+    return found if isinstance(found, bool) else None
+
+
+def _cells(mark: str, lab: str, waiting: Sequence[Waiting]) -> tuple[Missing, ...]:
+    return tuple(Missing(Lack.CELL, (" and ".join(one.columns), one.mark, mark), lab) for one in waiting)
 
 
 def _number(rule: Rule, name: str) -> float:
     value = rule.limits[name].value
     assert isinstance(value, float)
     return value
-
-
-@record
-class _Counted:
-    """Results of the specimens that count, a line or more for each specimen, the open factors that stood in the way,
-    and the specimens set aside."""
-
-    results: list[float] = field(default_factory=list)
-    steps: list[Step] = field(default_factory=list)
-    opened: list[str] = field(default_factory=list)
-    aside: list[str] = field(default_factory=list)
-
-    def lacks_result(self, mark: str, why: str) -> None:
-        self.steps.append(Step(f"{mark} has no result", "", (), Given("", why), "the laboratory file"))
-
-    def set_aside(self, mark: str, why: str) -> None:
-        self.aside.append(mark)
-        self.steps.append(Step(f"{mark} is set aside", "", (), Given("", why), "asked by the rule"))
-
-    def add(self, mark: str, found: Corrected) -> None:
-        self.steps.extend(found.steps)
-        if found.value is not None:
-            self.results.append(found.value)
-        elif found.opened:
-            self.opened.append(found.opened)
-        else:
-            self.set_aside(mark, found.aside)
-
-
-def _counted(context: Context, rule: Rule, specimens: Sequence[Specimen]) -> _Counted:
-    """Each specimen: its result, corrected where the rule asks for it, or why it lacks one or is set aside."""
-    assert rule.test is not None
-    taken = _Counted()
-    weighs = rule.test.own_weight is not None and rule.limits[rule.test.own_weight].value is True
-    for specimen in specimens:
-        found = measured(specimen, context.gravity if weighs else None)
-        if found.value is None:
-            taken.lacks_result(specimen.mark, found.reason)
-            continue
-        why_not = _why_not(rule, specimen)
-        if why_not:
-            taken.set_aside(specimen.mark, why_not)
-            continue
-        if found.step:
-            says = f"{specimen.mark}: {found.step.says[:1].lower()}{found.step.says[1:]}"
-            taken.steps.append(replace(found.step, says=says))
-        if rule.test.aspect:
-            taken.add(specimen.mark, corrected(rule.tables[rule.test.aspect], specimen, found.value))
-        else:
-            taken.results.append(found.value)
-    return taken
-
-
-def _why_not(rule: Rule, specimen: Specimen) -> str:
-    """Why a specimen does not count under the rule; empty when it does."""
-    test = rule.test
-    assert test is not None
-    if test.shapes and specimen.shape not in _words(rule, test.shapes):
-        return f"shape {specimen.shape or 'not given'}; {_listed(rule, test.shapes)} required"
-    if test.dried and specimen.dried not in _words(rule, test.dried):
-        return f"dried {specimen.dried or 'in a way not given'}; {_listed(rule, test.dried)} required"
-    if test.least_age:
-        age, least = age_in_days(specimen), _number(rule, test.least_age) / _DAY
-        if age is None or age < least * (1 - _SAME):
-            return f"tested at an age {'not known' if age is None else f'of {age} days'}; {least:g} days minimum"
-    if test.least_height_to_width:
-        ratio, least = slenderness(specimen), _number(rule, test.least_height_to_width)
-        if ratio is None or ratio < least * (1 - _SAME):
-            return f"height to width {'not known' if ratio is None else f'{ratio:.2f}'}; {least:g} minimum"
-    return ""
-
-
-def _words(rule: Rule, name: str) -> frozenset[str]:
-    value = rule.limits[name].value
-    assert isinstance(value, frozenset)
-    return value
-
-
-def _listed(rule: Rule, name: str) -> str:
-    return " or ".join(sorted(_words(rule, name)))

@@ -33,7 +33,7 @@ class PlaceRecord(Described):
 class MissingRecord(Described):
     """Something that is lacking: a field of the project by the parts of its path, or a record that `kind` names."""
 
-    kind: Literal["field", "test-set", "passing-set", "rows", "cells", "answer"]
+    kind: Literal["field", "test-set", "passing-set", "rows", "cells", "cell", "answer"]
     parts: list[str | int]
     file: str
 

@@ -1,5 +1,6 @@
 """Rows of the lab tables: one specimen each, in SI, with the text as the lab wrote it."""
 
+from collections.abc import Callable
 from dataclasses import field
 from datetime import date
 from typing import Literal
@@ -21,7 +22,8 @@ class Specimen:
     along the load. Rupture: `width` across, `height` along the load, `depth` the length of the beam, `span` between
     supports, `loading` at the centre or at the third points of the span. Shrinkage: `form_length` of the form and
     `dried_length` of the dried bar. `batch` is the mark of the batch it was cast from. `more` holds the columns of
-    `model.lab_columns` that have no field here, `texts` all of them as the lab wrote them, `extra` the lab's own.
+    `model.lab_columns` that have no field here, `texts` all of them as the lab wrote them, `extra` the lab's own;
+    `rounded_to` is the step of the last printed digit of the strength, `locate` finds the place of a cell.
     """
 
     kind: SpecimenKind
@@ -48,6 +50,8 @@ class Specimen:
     loading: Loading | None = None
     batch: str = ""
     more: dict[str, Entry] = field(default_factory=dict)
+    rounded_to: float = 0.0
+    locate: Callable[[str], Place] | None = field(default=None, compare=False, repr=False)
 
     def value(self, column: str) -> Entry | None:
         """What stands in a column of `model.lab_columns`, measures in SI; None where nothing does."""
@@ -56,11 +60,24 @@ class Specimen:
         found: Entry | None = getattr(self, column) if column in FIELDS else None
         return found or None if isinstance(found, str) else found
 
+    def place_of(self, column: str) -> Place:
+        """The place of the cell in `column`; of the row where nobody knows it."""
+        return self.locate(column) if self.locate and column else self.place
+
     def measure(self, column: str) -> float | None:
         """The SI value in a column that holds a measure; None where nothing stands there."""
         found = self.value(column)
         return found if isinstance(found, float) else None
 
 
-FIELDS = frozenset(Specimen.__annotations__) - {"kind", "mark", "place", "texts", "extra", "more"}
+FIELDS = frozenset(Specimen.__annotations__) - {
+    "kind",
+    "mark",
+    "place",
+    "texts",
+    "extra",
+    "more",
+    "rounded_to",
+    "locate",
+}
 """Columns with a field of their own in `Specimen`, by the same name: those that something is worked out from."""

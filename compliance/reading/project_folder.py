@@ -19,7 +19,7 @@ from compliance.reading.cross_checks.marks_and_shapes import cross_checks
 from compliance.reading.cross_checks.material_checks import material_problems
 from compliance.reading.plain_file import digest_of
 from compliance.reading.reference_files.material_practice import read_material_practice
-from compliance.reading.tables.lab_tables import LabLimits, read_lab_tables
+from compliance.reading.tables.lab_tables import read_lab_tables
 from compliance.reading.validation import problems_of
 from compliance.reading.yaml.placed import PlacedDict, PlacedList, place_of
 from compliance.reading.yaml.strict_yaml import read_yaml
@@ -94,8 +94,7 @@ def _read(folder: Path, edit: Edit | None) -> ReadProject:
     _fill_from_types(tree)
     project = _validate(tree, problems)
     practice = read_material_practice()
-    limits = LabLimits(practice.lab.strength_difference, practice.settling.gravity)
-    specimens, lab_names, lab_problems = read_lab_tables(folder, project, tree, limits)
+    specimens, lab_names, lab_problems = read_lab_tables(folder, project, tree)
     problems += lab_problems
     if project:
         problems += cross_checks(project, specimens, tree, folder)

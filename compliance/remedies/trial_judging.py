@@ -86,7 +86,9 @@ class Bench:
         tables = building.supply if building else None
         before = of or self._whole
         facts = derive(project, self.checked.specimens, self.supports, self.checked.evidence, tables, before)
-        return Context(project, facts, self.checked.specimens, _nowhere, self.writer, self.gravity)
+        return Context(
+            project, facts, self.checked.specimens, _nowhere, self.writer, self.gravity, self.checked.evidence.doubts
+        )
 
     def tried(self, changes: Changes, part: Before | None = None) -> Context | None:
         """All of the building, or the part of it that `around` gave, with the changes made; None where it cannot be."""

@@ -27,6 +27,7 @@ _NAMES: Mapping[Lack, Callable[..., str]] = {
     Lack.PASSING_SET: lambda mix: f"a set of mix {mix} that passes under test_sets:",
     Lack.ROWS: lambda *sets: f"rows of set {' or '.join(map(str, sets))}",
     Lack.CELLS: lambda columns, mark: f"{columns} of every specimen of {mark}",
+    Lack.CELL: lambda columns, specimen, mark: f"{columns} of {specimen} in set {mark}",
     Lack.ANSWER: lambda rule, subject: f"rule {rule} about {subject} under attestations:",
 }
 

@@ -65,7 +65,8 @@ MATERIAL_FACTS = (
     FactSpec("mix.lowest_rupture", "stress", "lowest modulus of rupture of the mix", "of all specimens with a result", "1 psi", "1000 psi", compute="strength.tested_strength.lowest_rupture"),
     # set
     FactSpec("set.kind", WORD, "type of test", choices=("compression", "rupture", "shrinkage")),
-    FactSpec("set.specimens", "count", "number of specimens"),
+    FactSpec("set.specimens", "count", "number of specimens", "with a result"),
+    FactSpec("set.doubts", "count", "number of doubts about the results", "implausible values, contradicting shapes or days"),
     FactSpec("set.shown_to_official", YES_NO, "results submitted to the building official"),
     FactSpec("set.capped", WORD, "capping", choices=("plaster of paris", "sulfur", "neoprene", "board", "none"), stated=True),
     FactSpec("set.soaked", "time", "time in water before the test", "", "0 h", "720 h", stated=True),

@@ -7,6 +7,7 @@ from datetime import date
 
 from compliance.facts.common.fact import Fact, FieldPath, known, lacking, without_meaning
 from compliance.facts.evidence.chain import Chain
+from compliance.facts.evidence.shown_results import shown_against
 from compliance.facts.mixes.mix_composition import MixRecord
 from compliance.facts.specimens.set_record import SetRecord, known_values
 from compliance.facts.specimens.specimen_results import measured
@@ -111,7 +112,7 @@ def wall_evidence_facts(mark: str, project: Project, specimens: Specimens, chain
         facts[name] = _tested(wall.mix, kind, project, specimens)
         if facts[name].value is True and chain:
             facts[name] = known(True, chain.steps)
-    facts["wall.tests_shown"] = _shown(wall.mix, project, wall.placed_from)
+    facts["wall.tests_shown"] = _shown(wall.mix, project, specimens, wall.placed_from)
     return facts
 
 
@@ -132,7 +133,7 @@ def _tested(mix: str, kind: SpecimenKind, project: Project, specimens: Specimens
     return known(True) if found.value else lacking(Missing(Lack.TEST_SET, (kind, mix), ""))
 
 
-def _shown(mix: str, project: Project, placed: date | None) -> Fact:
+def _shown(mix: str, project: Project, specimens: Specimens, placed: date | None) -> Fact:
     """Of every kind of test the mix has, the set shown first must have been shown by the day placing began. One that
     came too late is a no, whatever is not known of others."""
     sets = {mark: test for mark, test in project.test_sets.items() if test.mix == mix}
@@ -140,7 +141,11 @@ def _shown(mix: str, project: Project, placed: date | None) -> Fact:
         return lacking(Missing(Lack.TEST_SET, ("", mix), ""))
     steps, late, unknown = [], False, []
     for kind in dict.fromkeys(test.kind for test in sets.values()):
-        shown = {mark: test.shown_to_official for mark, test in sets.items() if test.kind == kind}
+        shown = {
+            mark: None if shown_against(mark, test, project, specimens) else test.shown_to_official
+            for mark, test in sets.items()
+            if test.kind == kind
+        }
         days = {mark: day for mark, day in shown.items() if day is not None}
         if not days:
             unknown += [("test_sets", mark, "shown_to_official") for mark in shown]

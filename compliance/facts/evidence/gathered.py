@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import field
 
+from compliance.facts.doubts.doubt import Doubt
+from compliance.facts.doubts.of_sets import doubts_of_sets
 from compliance.facts.evidence.chain import Chain
 from compliance.facts.mixes.mix_composition import MixRecord, mix_record
 from compliance.facts.mixes.trial_ranking import Ranking, ranked_trials
@@ -20,13 +22,15 @@ NO_RANKING = Ranking((), "", ())
 
 @record
 class Evidence:
-    """Records of soils, mixes and sets, and the chain of each wall, all by mark. `ranking` is that of the trials."""
+    """Records of soils, mixes and sets, the chain of each wall, and the doubts about each set, all by mark.
+    `ranking` is that of the trials."""
 
     soils: Mapping[str, SoilRecord] = field(default_factory=dict)
     ranking: Ranking = NO_RANKING
     mixes: Mapping[str, MixRecord] = field(default_factory=dict)
     sets: Mapping[str, SetRecord] = field(default_factory=dict)
     chains: Mapping[str, Chain] = field(default_factory=dict)
+    doubts: Mapping[str, tuple[Doubt, ...]] = field(default_factory=dict)
 
 
 NO_EVIDENCE = Evidence()
@@ -42,4 +46,5 @@ def gathered(project: Project, specimens: Mapping[str, Sequence[Specimen]], prac
         {mark: mix_record(mix, project, soils, ranking) for mark, mix in project.mixes.items()},
         {mark: set_record(test.kind, specimens.get(mark, ()), practice) for mark, test in project.test_sets.items()},
         {mark: Chain(mark, project, specimens) for mark in project.walls},
+        doubts_of_sets(project, specimens, practice),
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from compliance.facts.doubts.plausible import Plausible
 from compliance.facts.mixes.blend_target import Target
 from compliance.facts.mixes.quantities import OrderingPractice
 from compliance.facts.mixes.trial_ranking import TrialOrder
@@ -38,6 +39,7 @@ class MaterialPractice:
     texture: TextureRules
     field_tests: FieldTestPractice
     lab: LabPractice
+    plausible: Plausible
     dixon: DixonTable
     trials: TrialOrder
     targets: Mapping[str, Target]

@@ -6,15 +6,18 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 
 from compliance.facts.common.fact import Fact, FieldPath, known, lacking, without_meaning
+from compliance.facts.doubts.doubt import Doubt
 from compliance.facts.geometry.described import field_facts
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.specimens.specimen_results import density, measured
+from compliance.findings import Lack, Missing
 from compliance.model.materials import Mix, TestSet
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.units import Measure
 
 RATES = ("stress_rate", "force_rate")
+_OF_DENSITY = ("mass", "width", "depth", "height")
 
 
 def mix_facts(mark: str, mix: Mix, project: Project, walls: Mapping[str, Subject]) -> dict[str, Fact]:
@@ -63,13 +66,15 @@ def _highest_rate(name: str, test: TestSet, tested: Sequence[Specimen], path: Fi
     return known(max(found))
 
 
-def set_facts(mark: str, test: TestSet, specimens: Sequence[Specimen]) -> dict[str, Fact]:
-    """Facts of one set of specimens. Strengths of single specimens are judged by test rules."""
+def set_facts(
+    mark: str, test: TestSet, specimens: Sequence[Specimen], doubts: Sequence[Doubt] = (), lab: str = ""
+) -> dict[str, Fact]:
+    """Facts of one set of specimens, whose rows are looked for in `lab`. Strengths of single specimens are judged by
+    test rules. A specimen counts as tested when it has a result."""
     path: FieldPath = ("test_sets", mark)
     results = [(one, measured(one).value) for one in specimens]
     values = [value for _, value in results if value is not None]
     tested = [one for one, value in results if value is not None]
-    densities = [value for value in map(density, specimens) if value is not None]
     forms = [one.form_length for one in specimens if one.form_length is not None]
     mean = sum(values) / len(values) if values else 0.0
     scatter = without_meaning("fewer than two specimens have a result")
@@ -77,12 +82,30 @@ def set_facts(mark: str, test: TestSet, specimens: Sequence[Specimen]) -> dict[s
         scatter = known(math.sqrt(sum((v - mean) ** 2 for v in values) / (len(values) - 1)) / mean)
     return {
         "set.kind": known(test.kind),
-        "set.specimens": known(float(len(specimens))),
-        "set.shown_to_official": known(True) if test.shown_to_official else lacking((*path, "shown_to_official")),
+        "set.specimens": known(float(len(tested))),
+        "set.doubts": known(float(sum(doubt.grave for doubt in doubts))),
         **field_facts("set", test, path),
         **{f"set.{name}": _highest_rate(name, test, tested, path) for name in RATES},
         "set.form_length": known(min(forms)) if forms else without_meaning("no specimen was cast in a measured form"),
-        "set.mean_density": known(sum(densities) / len(densities)) if densities
-        else without_meaning("no specimen has a mass and measured sides"),
+        "set.mean_density": _mean_density(mark, test, tested, doubts, lab),
         "set.scatter": scatter,
     }  # fmt: skip
+
+
+def _mean_density(
+    mark: str, test: TestSet, tested: Sequence[Specimen], doubts: Sequence[Doubt], lab: str
+) -> Fact:  # fmt: skip
+    """Of all specimens with a result: the heavy ones left out, the mean would say nothing."""
+    if test.kind == "shrinkage":
+        return without_meaning("bars are not weighed")
+    densities = [density(one) for one in tested]
+    known_ones = [value for value in densities if value is not None]
+    if not tested or len(known_ones) < len(densities):
+        without = [one.mark for one, value in zip(tested, densities, strict=True) if value is None]
+        reason = f"no density of {', '.join(without)}" if known_ones else ""
+        return Fact(None, missing=(Missing(Lack.CELLS, ("mass and sides", mark), lab),), reason=reason)
+    wrong = [doubt for doubt in doubts if doubt.column in _OF_DENSITY]
+    if wrong:
+        reason = f"a value of {wrong[0].specimen} is implausible, check the unit"
+        return Fact(None, missing=(Missing(Lack.CELLS, ("mass and sides", mark), lab),), reason=reason)
+    return known(sum(known_ones) / len(known_ones))

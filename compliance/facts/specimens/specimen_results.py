@@ -32,6 +32,17 @@ def _lab_figure(specimen: Specimen, reason: str) -> Measured:
     return Measured(specimen.strength, step)
 
 
+def blank_cells(specimen: Specimen) -> tuple[str, ...]:
+    """The columns that lack for a result."""
+    if specimen.kind == "shrinkage":
+        needed: tuple[str, ...] = ("form_length", "dried_length")
+    elif specimen.kind == "rupture":
+        needed = ("width", "height", "span", "peak_load")
+    else:
+        needed = ("width", "peak_load") if specimen.shape == "cylinder" else ("width", "depth", "peak_load")
+    return tuple(name for name in needed if specimen.value(name) is None)
+
+
 def loaded_area(specimen: Specimen) -> float | None:
     """Area of the loaded face in m²: width × depth, or π d²/4 of a cylinder."""
     if specimen.width is None:

@@ -40,6 +40,11 @@ def _lowest(building: Building, mix: Subject, kind: TestKind) -> Fact:
              if test.mix == mix.mark and test.kind == kind}  # fmt: skip
     if not tests:
         return lacking(Missing(Lack.TEST_SET, (kind, mix.mark), ""))
+    doubtful = [mark for mark in tests if building.subjects["set"][mark].facts["set.doubts"].value]
+    if doubtful:
+        file = building.project.lab.file_of(kind)
+        lacks = tuple(Missing(Lack.CELLS, ("plausible results", mark), file) for mark in doubtful)
+        return Fact(None, missing=lacks, reason=f"a result of {', '.join(doubtful)} is in doubt, see the warnings")
     found = [(one, result) for mark in tests for one in building.specimens.get(mark, ())
              if (result := measured(one)).value is not None]  # fmt: skip
     if not found:

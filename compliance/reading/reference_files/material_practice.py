@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from compliance.facts.common.reference_values import Part
+from compliance.facts.doubts.plausible import Plausible
 from compliance.facts.mixes.blend_target import Target
 from compliance.facts.mixes.quantities import OrderingPractice
 from compliance.facts.mixes.trial_ranking import TrialOrder
@@ -34,6 +35,7 @@ def read_material_practice() -> MaterialPractice:
         texture=texture,
         field_tests=FieldTestPractice.from_values(read_reference("field-tests")["values"]),
         lab=_lab_practice(read_reference("lab-practice")["values"]),
+        plausible=Plausible.from_values(read_reference("lab-plausible")["values"]),
         dixon=dixon_table(read_reference("dixon")),
         trials=TrialOrder.from_values(read_reference("trials")["values"]),
         targets={name: Target.from_values(mixes, name) for name in Part(mixes).part("targets")},

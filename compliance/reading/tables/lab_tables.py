@@ -6,7 +6,6 @@ import os
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from compliance.facts.specimens.specimen_results import stated_beside_measured
 from compliance.files.safe_paths import inside
 from compliance.model.lab import own_table
 from compliance.model.lab_columns import COLUMNS
@@ -21,7 +20,6 @@ from compliance.reading.tables.csv_table import MOST_BYTES, CsvCells, Row, csv_c
 from compliance.reading.tables.lab_mapping import Mapping, mapping
 from compliance.reading.tables.table_rows import read_rows
 from compliance.reading.yaml.placed import PlacedDict, place_of
-from compliance.record import record
 from compliance.refused import RefusedError
 from compliance.units import Measure, unit
 
@@ -34,16 +32,8 @@ _ALWAYS_TEXT = ("set", "mix", "batch", "note")
 """Fields of a specimen that are never None."""
 
 
-@record
-class LabLimits:
-    """How far a stated strength may lie from load over measured sides, as a share of the latter; g in m/s²."""
-
-    strength_difference: float
-    gravity: float
-
-
 def read_lab_tables(
-    folder: Path, project: Project | None, tree: PlacedDict, limits: LabLimits
+    folder: Path, project: Project | None, tree: PlacedDict
 ) -> tuple[list[Specimen], list[str], list[Problem]]:
     """All specimens, the names of the files read, and the problems found. A table of ours may be absent; without a
     sound `project` only those are read."""
@@ -55,7 +45,7 @@ def read_lab_tables(
         if project and theirs:
             made = mapping(kind, theirs, tree, problems)
             rows = _mapped_rows(folder, made, project, names, problems)
-            specimens += _specimens(kind, rows, limits, problems)
+            specimens += _specimens(kind, rows, problems)
         name = own_table(kind)
         if os.path.lexists(folder / name) and not (theirs and theirs.file == name):
             names.append(name)
@@ -67,7 +57,7 @@ def read_lab_tables(
             except RefusedError as refused:
                 problems.append(refused.at(Place(name)))
                 continue
-            specimens += _specimens(kind, rows, limits, problems)
+            specimens += _specimens(kind, rows, problems)
     return specimens, names, problems
 
 
@@ -131,14 +121,13 @@ def _complete(row: Row, made: Mapping, project: Project, problems: list[Problem]
     return True
 
 
-def _specimens(kind: SpecimenKind, rows: list[Row], limits: LabLimits, problems: list[Problem]) -> list[Specimen]:
+def _specimens(kind: SpecimenKind, rows: list[Row], problems: list[Problem]) -> list[Specimen]:
     own = [name for name in COLUMNS[kind] if name in FIELDS]
     more = [name for name in COLUMNS[kind] if name not in FIELDS and name != "specimen"]
     above_zero = [column.name for column in COLUMNS[kind].values() if column.above_zero]
     found = [_specimen(kind, row, own, more) for row in rows]
     for row, one in zip(rows, found, strict=True):
         problems += _row_problems(row, one, above_zero)
-        problems += _strength_problems(row, one, limits)
     return found
 
 
@@ -148,7 +137,7 @@ def _specimen(kind: SpecimenKind, row: Row, own: list[str], more: list[str]) -> 
     fields |= {name: fields[name] or "" for name in _ALWAYS_TEXT if name in fields}
     return Specimen(
         kind=kind, mark=row.texts["specimen"], place=row.place, texts=row.texts, extra=row.extra,
-        more=rest, **fields,
+        more=rest, rounded_to=_rounded_to(row), locate=row.place_of, **fields,
     )  # fmt: skip
 
 
@@ -178,20 +167,10 @@ def _row_problems(row: Row, specimen: Specimen, above_zero: list[str]) -> list[P
     return problems
 
 
-def _strength_problems(row: Row, specimen: Specimen, limits: LabLimits) -> list[Problem]:
-    """A stated strength that load and measured sides do not bear out."""
-    found = stated_beside_measured(specimen, limits.gravity)
-    if found is None or found.share <= limits.strength_difference * (1 + 1e-9):
-        return []
-    said = row.values["strength"]
-    assert isinstance(said, Measure)
-    worked = unit(said.unit).from_si(found.found)
-    apart = (
-        f"{100 * found.share:.3g} % apart where {100 * limits.strength_difference:g} % is the most"
-        if found.found
-        else "the load being zero"
-    )
-    gives = f"its load and sides give {worked:.4g} {said.unit}, {apart}"
-    wrong = f"{specimen.mark} states a strength of {said.text}, but {gives}"
-    advice = "find the slip in load, sides or strength; where the lab divides by another area, leave strength empty"
-    return [Problem(row.place_of("strength"), "lab-strength", wrong, advice)]
+def _rounded_to(row: Row) -> float:
+    """The step in Pa of the last digit of the strength as printed: 1 psi of 134 psi, 0.01 MPa of 0.35 MPa."""
+    said = row.values.get("strength")
+    if not isinstance(said, Measure):
+        return 0.0
+    number = said.text.partition(" ")[0]
+    return unit(said.unit).factor * 10.0 ** -len(number.partition(".")[2])

@@ -36,8 +36,8 @@ def slipped_through(folder: Path, trick: dict[str, Any]) -> str:
     assert of_rule, "the rule of the trick found nothing"
     names = re.compile(trick["says"])
     for one in of_rule:
-        beside = [other for other in checked.findings if other.outcome is not Outcome.MEETS and other.subject == one.subject
-                  and other.rule_set in (one.rule_set, "trial")]  # fmt: skip
+        others = [other for other in checked.findings if other.subject == one.subject]
+        beside = [other for other in others if other.outcome is not Outcome.MEETS]
         if one.outcome is Outcome.MEETS and not any(names.search(said(each)) for each in (one, *beside)):
             return f"{one.rule} of {one.subject} meets: {said(one)}"
     words = [said(one) for one in of_rule] + [str(warning) for warning in checked.warnings]

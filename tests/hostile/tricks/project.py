@@ -76,8 +76,8 @@ def lay_out(folder: Path, trick: dict[str, Any]) -> Path:
     }
     for kind, rows in tables.items():
         _changed(rows, trick, kind)
-    units = UNITS | trick.get("units", {})
-    files = {f"lab/{kind}.csv": _table(rows, kind, units) for kind, rows in tables.items()}
+    units = {kind: UNITS | (trick.get("units", {}) if kind == "compression" else {}) for kind in tables}
+    files = {f"lab/{kind}.csv": _table(rows, kind, units[kind]) for kind, rows in tables.items()}
     files |= {"papers/paper.txt": "A letter.\n", "papers/undated.txt": "A letter.\n"}
     for name, text in trick.get("files", {}).items():
         files[name] = text
@@ -99,7 +99,7 @@ def _rows(mark: str, common: dict[str, str], each: dict[str, dict[str, str]]) ->
 
 
 def _changed(rows: dict[str, dict[str, str]], trick: dict[str, Any], kind: str) -> None:
-    """`rows` changes cells by mark ("all": of every row), `drop` leaves rows out, `add` copies rows and changes them."""
+    """`rows` changes cells by mark ("all": of every row), `drop` leaves rows out, `add` copies rows with changes."""
     for mark, copied in trick.get("add", {}).items():
         if copied["like"] in rows:
             cells = {name: str(value) for name, value in copied.items() if name != "like"}
