@@ -12,7 +12,7 @@ from compliance.facts.derive import derive
 from compliance.facts.evidence.gathered import gathered
 from compliance.facts.geometry.subjects import Facts
 from compliance.judging import judge
-from compliance.judging.context import Context
+from compliance.judging.context import Context, inspection_points
 from compliance.judging.judge import Told, tell_nobody
 from compliance.judging.questions import side_by_side
 from compliance.problems import Problem
@@ -42,7 +42,8 @@ def check_folder(
     facts = derive(project, read.specimens, references.supports, evidence, tables)
     writer = Writer(project.project.units)
     gravity = practice.settling.gravity
-    context = Context(project, facts, read.specimens, read.where, writer, gravity, evidence.doubts)
+    context = Context(project, facts, read.specimens, read.where, writer, gravity, evidence.doubts,
+                      practice.plausible.oldest_paper, inspection_points(adopted.rule_sets))  # fmt: skip
     findings = judge(context, adopted.rule_sets, evidence.chains, told)
     return Checked(
         project, adopted.rule_sets, facts, findings, read.specimens,

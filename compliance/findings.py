@@ -147,6 +147,8 @@ class Reason(StrEnum):
     OPEN_FACTOR = "open-factor"
     SPECIMENS_WAIT = "specimens-wait"  # a blank cell decides whether they count
     DOUBTFUL = "doubtful"  # a value, shape or day behind it contradicts another
+    CONTRADICTED = "contradicted"  # a day or its evidence speaks against what a person says
+    OVERDUE = "overdue"  # a hold point without a record though the work went on
     SET_FAILS = "set-fails"
     SET_WAITS = "set-waits"
     NO_SET_PASSES = "no-set-passes"

@@ -77,7 +77,7 @@ def _copy_example() -> Path:
 EXAMPLE = _copy_example()
 
 HEAD = """\
-project: {name: Trial, date: 2026-01-02}
+project: {name: Trial, date: 2026-12-30}
 jurisdiction: {name: Nowhere, rule_sets: [rules.yaml]}
 soils: {S1: {name: clay}}
 mixes: {M1: {name: mix, parts: {S1: 1}}}

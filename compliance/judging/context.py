@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import field
 
 from compliance.facts.catalogue import FACTS
@@ -14,7 +14,7 @@ from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.problems import Place
 from compliance.record import record, replace
-from compliance.rules.rule_set import Rule
+from compliance.rules.rule_set import Rule, RuleSet
 from compliance.steps import Given, Worked, no_steps
 from compliance.units import Writer
 
@@ -22,7 +22,8 @@ from compliance.units import Writer
 @record
 class Context:
     """`where` gives the place in the user's files of a path in the project; `gravity` in m/s² is for rules that
-    count the own weight of beams; `doubts` are those about each set, by its mark."""
+    count the own weight of beams; `doubts` are those about each set, by its mark. A paper older than
+    `oldest_paper`, in days, is a slip in the year. `points` are the adopted inspection rules of each stage."""
 
     project: Project
     facts: Facts
@@ -31,6 +32,8 @@ class Context:
     writer: Writer
     gravity: float | None = None
     doubts: Mapping[str, Sequence[Doubt]] = field(default_factory=dict)
+    oldest_paper: float | None = None
+    points: Mapping[str, Sequence[str]] = field(default_factory=dict)
 
     def lacking(self, lacks: FieldPath | Missing) -> Missing:
         """What a fact lacks, with its file: a field of the project where it is only a path."""
@@ -40,6 +43,16 @@ class Context:
 
     def answer_to(self, rule: str, subject: str) -> Missing:
         return self.lacking(Missing(Lack.ANSWER, (rule, subject), ""))
+
+
+def inspection_points(rule_sets: Iterable[RuleSet]) -> dict[str, tuple[str, ...]]:
+    """The ids of the inspection rules of each stage."""
+    found: dict[str, tuple[str, ...]] = {}
+    for rule_set in rule_sets:
+        for rule in rule_set.rules:
+            if rule.inspect:
+                found[rule.inspect.stage] = (*found.get(rule.inspect.stage, ()), rule.id)
+    return found
 
 
 _SECTIONS = {Lack.TEST_SET: "test_sets", Lack.PASSING_SET: "test_sets", Lack.ANSWER: "attestations"}

@@ -58,11 +58,11 @@ class Counted:
         self.steps.append(Step(f"{mark} waits", "", (), Given("", one.why), "the laboratory file"))
 
     def lacks_result(self, specimen: Specimen, why: str) -> None:
+        self.steps.append(Step(f"{specimen.mark} has no result", "", (), Given("", why), "the laboratory file"))
         if specimen.note:
             self.without.append((specimen.mark, specimen.note))
-            self.steps.append(Step(f"{specimen.mark} has no result", "", (), Given("", why), "the laboratory file"))
         else:
-            self.wait(specimen.mark, blank_cells(specimen))
+            self.waiting.append(Waiting(specimen.mark, blank_cells(specimen)))
 
     def set_aside(self, mark: str, why: str) -> None:
         self.aside.append((mark, why))

@@ -184,12 +184,20 @@ def _fact(name: str, value: Scalar) -> float | str | bool:
     return number
 
 
+def _accepted_evidence(rule: Rule) -> Attachment:
+    """Something attached that is of a kind the rule asks for."""
+    wanted = [kind for kind in rule.attest.evidence if kind != "none"] if rule.attest else []
+    return Attachment.model_validate(
+        {"file": _MARK, "title": _MARK, "date": _DAY} | ({"kind": wanted[0]} if wanted else {})
+    )
+
+
 def _context(rule: Rule, answer: Scalar | None) -> Context:
     """A context in which the rule's question, if it has one, has been answered."""
     yes = {"yes": True, "no": False}.get(str(answer), answer)
     attestations, inspections = [], []
     if isinstance(yes, bool) and rule.attest:
-        attestations = [Attestation(rule=rule.id, answer=yes, by=_MARK, on=_DAY, evidence=[_MARK])]
+        attestations = [Attestation(rule=rule.id, answer=yes, by=_MARK, on=_DAY, about=_MARK, evidence=[_MARK])]
     if isinstance(yes, bool) and rule.inspect:
         inspections = [InspectionRecord(rule=rule.id, passed=yes, by=_MARK, on=_DAY)]
     project = Project.model_construct(
@@ -198,7 +206,7 @@ def _context(rule: Rule, answer: Scalar | None) -> Context:
         walls={},
         attestations=attestations,
         inspections=inspections,
-        attachments={_MARK: Attachment(file=_MARK, title=_MARK)},
+        attachments={_MARK: _accepted_evidence(rule)},
     )
 
     def where(path: FieldPath) -> Place:

@@ -8,6 +8,11 @@ from compliance.facts.geometry.subjects import Subject
 from compliance.findings import Finding, Outcome, Reason
 from compliance.judging.checks import applies
 from compliance.judging.context import Context, finding
+from compliance.judging.doubtful_records import (
+    against_answer,
+    against_inspection,
+    against_waiting,
+)
 from compliance.judging.prepared import Prepared, Values
 from compliance.model.people import Attestation, InspectionRecord
 from compliance.steps import Given, Step
@@ -33,6 +38,11 @@ def judge_attest(context: Context, prepared: Prepared, subject: Subject) -> Find
         evidence = context.lacking(("attestations", context.project.attestations.index(answer), "evidence"))
         reason = f"{answer.by} says yes, but the rule asks for {' or '.join(attest.evidence)} as evidence"
         return finding(context, rule, subject, Outcome.MISSING, Reason.NO_EVIDENCE, reason, missing=(evidence,))
+    against = against_answer(context, rule, answer, subject) if answer.answer else ""
+    if against:
+        said = f"{answer.by} says yes on {answer.on.isoformat()}, but {against}"
+        lacks = (context.answer_to(rule.id, subject.mark),)
+        return finding(context, rule, subject, Outcome.MISSING, Reason.CONTRADICTED, said, missing=lacks)
     outcome = Outcome.MEETS if answer.answer else rule.otherwise
     reason = (
         f"{answer.by} says {'yes' if answer.answer else 'no'} on {answer.on.isoformat()}{_evidence(context, answer)}"
@@ -51,11 +61,19 @@ def judge_inspect(context: Context, prepared: Prepared, subject: Subject) -> Fin
     assert inspect is not None
     records = [one for one in context.project.inspections if _concerns(one, rule.id, subject)]
     if not records:
+        if against := against_waiting(context, inspect.stage, inspect.point, subject):
+            lacks = (context.lacking(("inspections",)),)
+            return finding(context, rule, subject, Outcome.MISSING, Reason.OVERDUE, against, missing=lacks)
         reason = f"not judged before the work: {inspect.point} point of the inspection plan, stage {inspect.stage}"
         return finding(context, rule, subject, Outcome.NOT_APPLICABLE, Reason.BEFORE_THE_WORK, reason)
     record = _closest(records, subject)
     result = "passed" if record.passed else "not passed"
     reason = f"{record.by} recorded {result} on {record.on.isoformat()}{_evidence(context, record)}"
+    against = against_inspection(context, inspect.stage, record, subject) if record.passed else ""
+    if against:
+        lacks = (context.lacking(("inspections", context.project.inspections.index(record), "on")),)
+        reason = f"{reason}, but {against}"
+        return finding(context, rule, subject, Outcome.MISSING, Reason.CONTRADICTED, reason, missing=lacks)
     outcome = Outcome.MEETS if record.passed else rule.otherwise
     return finding(
         context,

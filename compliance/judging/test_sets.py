@@ -13,7 +13,7 @@ from compliance.judging.context import Context, finding, open_reason
 from compliance.judging.counted_specimens import Waiting, counted_specimens
 from compliance.judging.doubtful_findings import with_doubts
 from compliance.judging.prepared import Prepared, Values
-from compliance.judging.waiting_specimens import could_change
+from compliance.judging.waiting_results import could_change
 from compliance.record import replace
 from compliance.rules.formulas.formula import FormulaUndefined
 from compliance.rules.rule_set import Rule
@@ -86,13 +86,16 @@ def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Findin
     doubts = context.doubts.get(subject.mark, ())
     lacks = _cells(subject.mark, lab, taken.waiting)
     if not counted:
+        untested = not taken.aside and all(one.result is None for one in taken.waiting)
         reason = (
-            f"no specimen of {subject.mark} {'counts' if taken.aside or lacks else 'has a result'}: {taken.words}"
-            if specimens
-            else f"{subject.mark} has no rows in {lab}"
+            f"{subject.mark} has no rows in {lab}"
+            if not specimens
+            else f"no specimen of {subject.mark} has a result"
+            if untested
+            else f"no specimen of {subject.mark} counts: {taken.words}"
         )
         return finding(context, rule, subject, Outcome.MISSING, Reason.NO_RESULT, reason, limits=prepared.limits,
-                       missing=lacks or (rows,),
+                       missing=(rows,) if untested else lacks or (rows,),
                        worked=lambda: tuple(steps))  # fmt: skip
     governed = govern(counted, kind, statistic, parameters)
     if governed.value is None:

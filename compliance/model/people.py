@@ -63,11 +63,13 @@ class Jurisdiction(Described):
 
 
 class Attachment(Described):
-    """A file of the project folder that belongs to the bundle: a photo, a lab letter, a drawing."""
+    """A file of the project folder that belongs to the bundle: a photo, a lab letter, a drawing. Without a `kind` a
+    picture is a photo, and anything else written down."""
 
     file: FilePath
     title: Text
     date: IsoDate | None = None
+    kind: Literal["photo", "measurement", "document"] | None = None
 
 
 @record

@@ -14,7 +14,7 @@ from compliance.facts.geometry.subjects import Facts, Subject
 from compliance.facts.geometry.wall_views import wall_lines
 from compliance.findings import Finding
 from compliance.judging.checks import judge_check
-from compliance.judging.context import Context
+from compliance.judging.context import Context, inspection_points
 from compliance.judging.covers import judge_covers
 from compliance.judging.judge import judge_one
 from compliance.judging.prepared import Prepared, prepare
@@ -56,7 +56,7 @@ class Bench:
     def __init__(self, checked: Checked, references: References) -> None:
         self.checked, self.references = checked, references
         self.supports, self.gravity = references.supports, references.practice.settling.gravity
-        self.writer = Writer(checked.project.project.units)
+        self.writer, self.points = Writer(checked.project.project.units), inspection_points(checked.rule_sets)
         self.rules: dict[RuleKey, Rule] = {(one.id, rule.id): rule for one in checked.rule_sets for rule in one.rules}
         self._prepared: dict[RuleKey, Prepared] = {}
         self._parts: dict[str, Before] = {}
@@ -87,8 +87,9 @@ class Bench:
         before = of or self._whole
         facts = derive(project, self.checked.specimens, self.supports, self.checked.evidence, tables, before)
         return Context(
-            project, facts, self.checked.specimens, _nowhere, self.writer, self.gravity, self.checked.evidence.doubts
-        )
+            project, facts, self.checked.specimens, _nowhere, self.writer, self.gravity, self.checked.evidence.doubts,
+            self.references.practice.plausible.oldest_paper, self.points,
+        )  # fmt: skip
 
     def tried(self, changes: Changes, part: Before | None = None) -> Context | None:
         """All of the building, or the part of it that `around` gave, with the changes made; None where it cannot be."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 _HEAD = """\
-project: {name: Rooms, date: 2026-01-02}
+project: {name: Rooms, date: 2026-12-30}
 jurisdiction: {name: Nowhere, rule_sets: [cob-irc-2021-au, cob-practice]}
 soils: {S1: {name: clay}}
 mixes: {M1: {name: mix, parts: {S1: 1}, straw: wheat, stabilised: no}}

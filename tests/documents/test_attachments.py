@@ -46,7 +46,7 @@ from tests.documents.structure_back import tagged
 ROOT = Path(__file__).parents[2]
 LETTER = PAPERS["letter"]
 HEAD = """\
-project: {name: Trial, date: 2026-01-02}
+project: {name: Trial, date: 2026-12-30}
 jurisdiction: {name: Nowhere, rule_sets: [cob-practice]}
 walls:
   W1: {run: {from: [0 ft, 0 ft], to: [20 ft, 0 ft]}, height: 8 ft, thickness: 16 in}

@@ -72,7 +72,7 @@ PARTS: dict[str, Any] = {
 def made(name: str) -> Checked:
     stands = {"stem": "ST1", "footing": "F1", "beam": "B1"}
     walls = {mark: wall | stands for mark, wall in BUILDINGS[name]().items()}
-    head = {"name": name, "date": "2026-01-02", "units": UNITS[name], "paper": "a4"}
+    head = {"name": name, "date": "2026-12-30", "units": UNITS[name], "paper": "a4"}
     return checked(of=project(walls, project=head, **PARTS), rules=4, with_specimens=False)
 
 

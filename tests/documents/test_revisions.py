@@ -24,7 +24,7 @@ comments:
 
 
 def folder_of(project: Write, revision: str, thickness: str = "16 in", more: str = "", least: str = "10 in") -> Path:
-    head = HEAD.replace("2026-01-02}", f"2026-01-02, revision: {revision}}}")
+    head = HEAD.replace("2026-12-30}", f"2026-12-30, revision: {revision}}}")
     return project(text=WALLS.replace("16 in", thickness) + more, head=head, rules=RULES.replace("10 in", least))
 
 

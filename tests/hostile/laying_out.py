@@ -9,7 +9,7 @@ CASES = Path(__file__).parent / "cases"
 _PARTED = re.compile(rb"^=== (.+)\n", re.MULTILINE)
 
 PROJECT = """\
-project: {name: Trial, date: 2026-01-02}
+project: {name: Trial, date: 2026-12-30}
 jurisdiction: {name: Nowhere, rule_sets: [RULES]}
 soils: {S1: {name: clay}}
 mixes: {M1: {name: mix, parts: {S1: 1}}, M2: {name: other mix, parts: {S1: 2}}}

@@ -47,7 +47,7 @@ def _opening(kind: str, start: float, sill: float, height: float) -> dict[str, A
 
 
 def _project(name: str, walls: Mapping[str, Any]) -> Project:
-    head = {"name": name, "date": "2026-01-02", "units": "si", "paper": "a4", "revision": "A", "number": "P-1"}
+    head = {"name": name, "date": "2026-12-30", "units": "si", "paper": "a4", "revision": "A", "number": "P-1"}
     jurisdiction = {"name": "Nowhere", "rule_sets": ["none"]}
     north = {"north": "30 deg"}
     return Project.model_validate(

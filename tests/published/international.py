@@ -29,7 +29,7 @@ GRAVITY = 9.80665
 """Factors by hand: the kilogram-force is that of standard gravity, 9.80665 m/s² (CGPM 1901)."""
 
 HEAD = """\
-project: {{name: Trial, date: 2026-01-02, units: si, use: dwelling, stories: 1, building_height: 4.5 m}}
+project: {{name: Trial, date: 2026-12-30, units: si, use: dwelling, stories: 1, building_height: 4.5 m}}
 jurisdiction: {{name: Nowhere, rule_sets: [{rule_set}]}}
 soils: {{S1: {{name: clay}}}}
 """

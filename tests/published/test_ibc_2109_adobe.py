@@ -269,7 +269,7 @@ def test_force_a_minute_is_not_stress_a_minute(name: str) -> None:
 
 
 HOUSE = """\
-project: {{name: Trial, date: 2026-01-02, use: dwelling, stories: 1, building_height: 14 ft}}
+project: {{name: Trial, date: 2026-12-30, use: dwelling, stories: 1, building_height: 14 ft}}
 jurisdiction: {{name: Trial, rule_sets: [{rule_set}]}}
 soils: {{S1: {{name: clay}}}}
 mixes: {{M1: {{name: adobe, form: adobe, parts: {{S1: 1}}, stabilised: no, moisture: 4 %}}}}

@@ -231,7 +231,7 @@ def test_steel_where_earthquakes_are_strong_is_open() -> None:
 def test_a_cob_wall_on_clay(project: Callable[..., Path]) -> None:
     """Through the whole program: 24 in of cob 8 ft high on a stem 24 in wide, and on one footing too narrow for it."""
     head = """\
-project: {name: Trial, date: 2026-01-02, stories: 1}
+project: {name: Trial, date: 2026-12-30, stories: 1}
 jurisdiction: {name: Trial, rule_sets: [irc-2021-soil-and-footings]}
 site: {soil_group: CL, soil_bearing: 1500 psf, frost_depth: 18 in, expansive_soil: no, flood_zone: no}
 soils: {S1: {name: clay}}

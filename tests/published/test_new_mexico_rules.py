@@ -112,7 +112,7 @@ def test_what_needs_no_coating() -> None:
 
 
 HOUSE = """\
-project: {{name: Trial, date: 2026-01-02, use: dwelling, stories: 1, building_height: 14 ft}}
+project: {{name: Trial, date: 2026-12-30, use: dwelling, stories: 1, building_height: 14 ft}}
 jurisdiction: {{name: Trial, rule_sets: [{rule_set}]}}
 site: {{sds: 0.42, seismic_category: C}}
 soils: {{S1: {{name: clay}}}}

@@ -34,7 +34,7 @@ def write_building(folder: Path, seed: int, units: str = "us", cross_walls: int 
     top = max(base - chance.randint(0, 4), 8)
     thickness = f"thickness_base: {base} in, thickness_top: {top} in" if taper else f"thickness: {base} in"
     text = f"""\
-project: {{name: Trial, date: 2026-01-02, units: {units}}}
+project: {{name: Trial, date: 2026-12-30, units: {units}}}
 jurisdiction: {{name: Nowhere, rule_sets: [cob-practice, cob-irc-2021-au]}}
 soils: {{S1: {{name: clay}}}}
 mixes: {{M1: {{name: mix, parts: {{S1: 1}}, stabilised: no}}}}

@@ -45,7 +45,7 @@ def project(walls: dict[str, Any], **more: Any) -> Project:
         given[mark] = said
     return Project.model_validate(
         {
-            "project": {"name": "Drawn", "date": "2026-01-02", "units": "si", "paper": "a4"},
+            "project": {"name": "Drawn", "date": "2026-12-30", "units": "si", "paper": "a4"},
             "jurisdiction": {"name": "Nowhere", "rule_sets": ["none"]},
             "walls": given,
             **more,
@@ -97,7 +97,7 @@ def buildings(draw: Any) -> Project:
         points.append(end)
     return project(
         walls,
-        project={"name": "Random", "date": "2026-01-02", "units": draw(st.sampled_from(("us", "si"))), "paper": "a4"},
+        project={"name": "Random", "date": "2026-12-30", "units": draw(st.sampled_from(("us", "si"))), "paper": "a4"},
         stems={"ST1": draw(_some(material="stone", thickness="0.45 m", above_grade="0.4 m", above_floor="0.25 m"))},
         footings={"F1": draw(_some(kind="stone", width="0.7 m", thickness="0.5 m", bottom="0.9 m", drain="yes"))},
         beams={"B1": draw(_some(material="wood", width="0.3 m", depth="0.15 m", grade="a grade in many words " * 3))},

@@ -89,7 +89,7 @@ def bears(*walls: str, tributary: str = "10 ft", eccentricity: str = "0 in") -> 
 def described(walls: Mapping[str, Any], roofs: Mapping[str, Any] | None = None, **sections: Any) -> Project:
     """A project of these walls and roofs; a section given by name takes the place of its own."""
     text = {
-        "project": {"name": "Trial", "date": "2026-01-02", "stories": 1, "building_height": "14 ft", "units": "us"},
+        "project": {"name": "Trial", "date": "2026-12-30", "stories": 1, "building_height": "14 ft", "units": "us"},
         "jurisdiction": {"name": "Nowhere", "rule_sets": ["structural-screening"]},
         "site": SITE, **copy.deepcopy(PARTS), "walls": dict(walls), "roofs": dict(roofs or {}),
     } | sections  # fmt: skip

@@ -200,7 +200,7 @@ def test_the_stricter_of_two_rule_sets_governs(project: Write) -> None:
 
 
 HEAD_TWO = """\
-project: {name: Trial, date: 2026-01-02}
+project: {name: Trial, date: 2026-12-30}
 jurisdiction: {name: Nowhere, rule_sets: [rules.yaml, other.yaml]}
 soils: {S1: {name: clay}}
 mixes: {M1: {name: mix, parts: {S1: 1}}}

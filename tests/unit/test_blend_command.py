@@ -13,7 +13,7 @@ from tests.unit.test_cli import run
 
 PURE = "bulk_density: 1000 kg/m3, silt: 0 %"
 HEAD = f"""\
-project: {{name: Trial, date: 2026-01-02, units: si}}
+project: {{name: Trial, date: 2026-12-30, units: si}}
 jurisdiction: {{name: Nowhere, rule_sets: [none-needed.yaml]}}
 soils:
   S1: {{name: clay, clay: 100 %, sand: 0 %, {PURE}}}

@@ -13,7 +13,7 @@ from compliance.report.missing_words import missing_texts
 from tests.conftest import RULE_SET, Write
 
 HEAD = """\
-project: {name: Trial, date: 2026-01-02}
+project: {name: Trial, date: 2026-12-30}
 jurisdiction: {name: Nowhere, rule_sets: [rules.yaml, more.yaml]}
 soils: {S1: {name: clay, place: hill, depth: 3 ft}}
 trials: {TR1: {parts: {S1: 1}}}

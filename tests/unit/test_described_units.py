@@ -11,7 +11,7 @@ from compliance.checking import check_folder
 from compliance.facts.common.fact import Fact
 
 HEAD = """\
-project: {name: Trial, date: 2026-01-02}
+project: {name: Trial, date: 2026-12-30}
 jurisdiction: {name: Nowhere, rule_sets: [rules.yaml]}
 soils:
   S1: {name: clay, largest_stone: 1 in, largest_lump: 10 mm, soluble_salts: 1 %}

@@ -22,7 +22,7 @@ def run(*arguments: str | Path) -> Result:
 
 
 def revised(project: Write, revision: str = "A", text: str = WALLS) -> Path:
-    return project(text=text, head=HEAD.replace("2026-01-02}", f"2026-01-02, revision: {revision}}}"))
+    return project(text=text, head=HEAD.replace("2026-12-30}", f"2026-12-30, revision: {revision}}}"))
 
 
 def issue(folder: Path, **options: bool) -> str | None:
@@ -38,7 +38,7 @@ def test_the_record_holds_findings_limits_fingerprint_and_date(project: Write) -
     assert issue(folder) is None
     data = json.loads((folder / "issued" / "A.json").read_text(encoding="utf-8"))
     assert data["project"]["fingerprint"] == checked.fingerprint
-    assert data["project"]["date"] == "2026-01-02"
+    assert data["project"]["date"] == "2026-12-30"
     assert [one["outcome"] for one in data["findings"]] == ["meets"]
     assert data["limits"][0]["value"] == {"text": "10 in", "number": pytest.approx(10.0), "unit": "in"}
     (record,) = read_issued(folder)
@@ -67,7 +67,7 @@ def test_other_input_under_the_same_revision_is_refused_unless_asked_for(project
     issue(revised(project))
     folder = revised(project, text=WALLS.replace("16 in", "9 in"))
     kept = (folder / "issued" / "A.json").read_bytes()
-    with pytest.raises(IssueError, match=r"revision A was issued on 2026-01-02 with other input"):
+    with pytest.raises(IssueError, match=r"revision A was issued on 2026-12-30 with other input"):
         issue(folder)
     assert (folder / "issued" / "A.json").read_bytes() == kept
     issue(folder, reissue=True)

@@ -37,7 +37,7 @@ TABLE = (
     "strength [psi],batch\n"
 )
 ROW = "C1,C1-1,M1,2026-03-02,2026-04-02,air,prism,4,4,8,,1600,,BA1\n"
-HEAD = "project: {name: Trial, date: 2026-01-02}\njurisdiction: {name: Nowhere, rule_sets: [rules.yaml]}\n"
+HEAD = "project: {name: Trial, date: 2026-12-30}\njurisdiction: {name: Nowhere, rule_sets: [rules.yaml]}\n"
 
 
 def read(project: Write, earth: str = EARTH, row: str = ROW) -> Any:

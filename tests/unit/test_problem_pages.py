@@ -42,7 +42,7 @@ PAGES = all_pages()
 EXAMPLES = [page for page in PAGES.values() if page.of]
 
 SECTIONS = {
-    "project": "project: {name: Trial, date: 2026-01-02}\n",
+    "project": "project: {name: Trial, date: 2026-12-30}\n",
     "jurisdiction": "jurisdiction: {name: Nowhere, rule_sets: [rules.yaml]}\n",
     "soils": "soils: {S1: {name: clay}}\n",
     "mixes": "mixes: {M1: {name: mix, parts: {S1: 1}}}\n",
@@ -63,6 +63,7 @@ FILES = {
     "rules.yaml": RULES,
     "more.yaml": "stems: {ST9: {material: stone}}\n",
     "lab/theirs.csv": "Group,No.,L1\nT3,a,24\n",
+    "lab/bars.csv": "Group,No.\nT3,a1\nT3,a2\nmean,\n",
 }  # fmt: skip
 ANSWERS = """\
 name: Trial
@@ -91,6 +92,13 @@ def _project(folder: Path, text: str, what: str) -> None:
 
 def _csv(folder: Path, text: str, what: str) -> None:
     check_folder(folder_with(folder, files={f"lab/{what}.csv": text}))
+
+
+def _doubt(folder: Path, text: str, what: str) -> None:
+    """What is only warned of in a table of the laboratory."""
+    warnings = check_folder(folder_with(folder, files={f"lab/{what}.csv": text})).warnings
+    if found := [one for one in warnings if one.code.startswith("lab-")]:
+        raise ProblemsFound(found)
 
 
 def _amendment(folder: Path, text: str, what: str) -> None:
@@ -137,7 +145,7 @@ READ: dict[str, Callable[[Path, str, str], None]] = {
     "yaml": lambda folder, text, what: void(parse_yaml(text, "example.yaml")),
     "measure": lambda folder, text, what: void(measure(text, what)),
     "path": lambda folder, text, what: void(inside(folder, text)),
-    "project": _project, "csv": _csv, "amendment": _amendment, "what-if": _what_if, "rule": _rule_set, "rules": _rules,
+    "project": _project, "csv": _csv, "doubt": _doubt, "amendment": _amendment, "what-if": _what_if, "rule": _rule_set, "rules": _rules,
     "linted": _linted, "formula": _formula, "wall": _wall_table, "answers": _answers,
 }  # fmt: skip
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from compliance.facts.doubts.days import doubtful_days
 from compliance.facts.doubts.doubt import Doubt
 from compliance.facts.doubts.plausible import implausible_values
-from compliance.facts.doubts.rows import Rows, batches_unlike, gaps_in_marks, rows_alike, sets_of_unused_mixes
+from compliance.facts.doubts.row_doubts import Rows, batches_unlike, gaps_in_marks, rows_alike, sets_of_unused_mixes
 from compliance.facts.doubts.shapes import doubtful_shapes
 from compliance.facts.doubts.strengths import doubtful_strengths
 from compliance.facts.soil.soil_practice import MaterialPractice

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 from pathlib import Path
@@ -52,6 +53,12 @@ def _unknown(tree: PlacedDict, path: tuple[str | int, ...], mark: str, section: 
     return Problem(place_of(tree, path), "mark-unknown", f"there is no {mark!r} under {section}:", instead)
 
 
+def _nothing_called(tree: PlacedDict, path: tuple[str | int, ...], mark: str, known: Collection[str]) -> Problem:
+    near = nearest(mark, known)
+    instead = f"did you mean {near}?" if near else "write the mark of what the answer is about, or leave about: out"
+    return Problem(place_of(tree, path), "mark-unknown", f"nothing is called {mark!r}", instead)
+
+
 def _marks(project: Project, tree: PlacedDict) -> Iterator[Problem]:
     """Marks that name something else must name something that is there."""
     for mark, wall in project.walls.items():
@@ -71,8 +78,12 @@ def _marks(project: Project, tree: PlacedDict) -> Iterator[Problem]:
         for index, bearing in enumerate(roof.bears_on):
             if bearing.wall not in project.walls:
                 yield _unknown(tree, ("roofs", mark, "bears_on", index, "wall"), bearing.wall, "walls", project.walls)
+    named = _all_marks(project)
     for section in ("attestations", "inspections"):
         for index, record in enumerate(getattr(project, section)):
+            about = record.about
+            if about is not None and about not in named and not _is_part(about, project):
+                yield _nothing_called(tree, (section, index, "about"), about, named)
             for place, mark in enumerate(record.evidence):
                 if mark not in project.attachments:
                     path = (section, index, "evidence", place)
@@ -81,6 +92,22 @@ def _marks(project: Project, tree: PlacedDict) -> Iterator[Problem]:
         for place, photo in enumerate(soil.photos):
             if photo not in project.attachments:
                 yield _unknown(tree, ("soils", mark, "photos", place), photo, "attachments", project.attachments)
+
+
+def _all_marks(project: Project) -> set[str]:
+    """Marks of everything that an answer or an inspection may be about, except the parts of walls."""
+    marks = {"project", "site"}
+    for section in _MARKED:
+        marks.update(getattr(project, section))
+    return marks
+
+
+def _is_part(about: str, project: Project) -> bool:
+    """Whether it names a part of a wall: `W1.N1` an opening, `W1.P2` a pier."""
+    wall, _, rest = about.partition(".")
+    openings = {name for one in project.walls.values() for name in one.openings}
+    known = {*project.walls, *openings}
+    return wall in project.walls and all(part in known or re.fullmatch("P[0-9]+", part) for part in rest.split("."))
 
 
 def _alike(project: Project, tree: PlacedDict) -> Iterator[Problem]:
@@ -184,10 +211,10 @@ def _buttresses(project: Project, tree: PlacedDict) -> Iterator[Problem]:
 
 def _specimens(project: Project, specimens: Sequence[Specimen]) -> Iterator[Problem]:
     """Rows belong to a described set of their kind and mix, each under its own mark."""
-    seen = Counter((one.kind, one.set, one.mark) for one in specimens)
+    seen = Counter((one.kind, one.set, _as_said(one.mark)) for one in specimens)
     for one in specimens:
         test = project.test_sets.get(one.set)
-        if seen[one.kind, one.set, one.mark] > 1:
+        if seen[one.kind, one.set, _as_said(one.mark)] > 1:
             wrong = f"{one.mark} of set {one.set} stands in the table more than once"
             yield Problem(one.place, "lab-repeated", wrong, "give each specimen its own mark")
         if test is None:
@@ -200,6 +227,11 @@ def _specimens(project: Project, specimens: Sequence[Specimen]) -> Iterator[Prob
         elif test.mix != one.mix:
             wrong = f"{one.mark} is said to be of mix {one.mix}, but set {one.set} is of mix {test.mix}"
             yield Problem(one.place, "lab-mix", wrong, "correct one of them; another mix needs its own set")
+
+
+def _as_said(mark: str) -> str:
+    """A mark without what nobody hears: capitals, and blanks and dashes between its parts."""
+    return re.sub(r"[\s_-]+", "", mark).casefold()
 
 
 def _attachments(project: Project, tree: PlacedDict, folder: Path) -> Iterator[Problem]:

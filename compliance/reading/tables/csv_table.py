@@ -54,6 +54,7 @@ class CsvCells:
     rows: Iterator[tuple[int, list[str]]]
     places: CsvPlaces
     found: list[Problem]
+    below: tuple[tuple[int, list[str]], ...] = ()
 
 
 def csv_cells(text: str, shown: str, heading_row: int | None = None) -> CsvCells:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 
 from compliance.model.lab import LabTable
@@ -10,12 +11,15 @@ from compliance.model.materials import SpecimenKind
 from compliance.problems import Problem
 from compliance.reading.tables.csv_cells import Value, read_choice, read_date
 from compliance.reading.tables.csv_heading import column_unit, folded, heading_parts
+from compliance.reading.tables.units_in_headings import same_unit, unit_in_heading
 from compliance.reading.yaml.placed import PlacedDict, place_of
 from compliance.record import record, replace
 from compliance.refused import RefusedError, nearest
 from compliance.units import KINDS, MeasureError, parse_measure
 
 _ALWAYS = ("set", "specimen")
+_OF_EACH = ("specimen", "peak_load", "strength", "dried_length", "shrinkage", "mass", "failure")
+"""What is measured of each specimen by itself."""
 Numbered = tuple[int, list[str]]
 
 
@@ -35,14 +39,23 @@ class Mapping:
     def renamed(self, rows: Iterable[Numbered], found: list[Problem]) -> Iterator[Numbered]:
         """The rows of the table with our headings in the first of them; what lacks joins `found`."""
         table = self.table
-        first = True
+        first, marks = True, MarksAbove()
         for line, cells in rows:
-            if (table.heading_row and line < table.heading_row) or (table.last_row and line > table.last_row):
+            if table.heading_row and line < table.heading_row:
+                continue
+            if table.last_row and line > table.last_row:
+                if mark := marks.again(cells):
+                    wrong = f"row {line}, below last_row: {table.last_row}, looks like a specimen: {mark}"
+                    advice = "let last_row name the last specimen; a row that is none needs another mark, such as Mean"
+                    found.append(self.problem(("last_row",), "lab-last-row", wrong, advice))
                 continue
             if first and any(cell.strip() for cell in cells):
                 first = False
-                yield line, self._headings(cells, found)
+                renamed = self._headings(cells, found)
+                marks.column = next((at for at, cell in enumerate(renamed) if folded(cell) == "specimen"), None)
+                yield line, renamed
             else:
+                marks.add(cells)
                 yield line, cells
 
     def _headings(self, cells: list[str], found: list[Problem]) -> list[str]:
@@ -64,13 +77,43 @@ class Mapping:
     def _with_unit(self, key: str, cell: str, found: list[Problem]) -> str:
         spec = self.columns[key]
         if key in self.table.units:
-            return f"{spec.name} [{self.table.units[key]}]"
+            stated, written = self.table.units[key], unit_in_heading(cell, spec)
+            if written is not None and not same_unit(stated, written, spec):
+                wrong = f"units: says {stated} for {key}, but its heading {cell.strip()!r} says {written}"
+                found.append(self.problem(("units", key), "lab-unit", wrong, f"write {key}: {written}, or ask the lab"))
+            return f"{spec.name} [{stated}]"
         unit = _unit(cell)
         if spec.kind is not None and spec.kind.si and unit is None:
             wrong = f"the heading {cell.strip()!r} has no unit in square brackets"
-            found.append(self.problem(("columns", key), "lab-unit", wrong, f"add units: {{{key}: {spec.kind.si}}}"))
+            meant = unit_in_heading(cell, spec) or "the unit the laboratory measured in"
+            found.append(self.problem(("columns", key), "lab-unit", wrong, f"add units: {{{key}: {meant}}}"))
             return f"{spec.name} [{spec.kind.si}]"
         return spec.name if unit is None else f"{spec.name} [{unit}]"
+
+
+class MarksAbove:
+    """The marks of the specimens in a table, to know one that stands below its last row."""
+
+    def __init__(self) -> None:
+        self.column: int | None = None
+        self._forms: set[str] = set()
+
+    def add(self, cells: list[str]) -> None:
+        mark = self._mark(cells)
+        if mark:
+            self._forms.add(_form(mark))
+
+    def again(self, cells: list[str]) -> str:
+        """The mark of a row that is formed like those above it; empty where it is not."""
+        mark = self._mark(cells)
+        return mark if mark and _form(mark) in self._forms else ""
+
+    def _mark(self, cells: list[str]) -> str:
+        return cells[self.column].strip() if self.column is not None and self.column < len(cells) else ""
+
+
+def _form(mark: str) -> str:
+    return re.sub("[0-9]+", "0", mark).casefold()
 
 
 def _bare(cell: str) -> str:
@@ -116,7 +159,7 @@ def _key_problems(made: Mapping) -> Iterator[Problem]:
                 near = nearest(key, own)
                 advice = f"did you mean {near}?" if near else f"known: {', '.join(own)}"
                 yield made.problem((section, key), "lab-column", f"there is no column {key!r}", advice)
-            elif section == "every_row" and (key in table.columns or key == "specimen"):
+            elif section == "every_row" and (key in table.columns or key in _OF_EACH):
                 wrong = f"{key} cannot be the same for every row"
                 yield made.problem((section, key), "lab-column", wrong, "keep it under columns:")
 

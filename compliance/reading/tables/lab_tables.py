@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -71,7 +72,7 @@ def _mapped_rows(folder: Path, made: Mapping, project: Project, names: list[str]
             raise RefusedError("file-missing", f"there is no file {name!r} in the folder", "add it or correct the name")
         cells = _cells(path, made, place)
         names.append(name)
-        rows = read_rows(made.renamed(cells.rows, found), made.columns, cells.places, cells.found)
+        rows = read_rows(made.renamed(chain(cells.rows, cells.below), found), made.columns, cells.places, cells.found)
     except RefusedError as refused:
         problems.append(refused.at(place))
         return []

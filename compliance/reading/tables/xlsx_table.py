@@ -23,11 +23,12 @@ _MOST_DECIMALS = 20
 
 @record
 class XlsxCells:
-    """Rows with their number in the sheet, and the problems of single cells."""
+    """Rows with their number in the sheet, problems of single cells, and the rows `below` the last one asked for."""
 
     rows: tuple[tuple[int, list[str]], ...]
     shown: str
     found: tuple[Problem, ...]
+    below: tuple[tuple[int, list[str]], ...] = ()
 
     def places(self, line: int, index: int | None) -> Place:
         """Row of the sheet, and column counted from 1."""
@@ -52,7 +53,8 @@ def xlsx_cells(data: bytes, shown: str, sheet: str | None, first: int | None, la
     width = max((column for row in table for column, cell in enumerate(row, 1) if cell != ""), default=0)
     rows = tuple((number, [cell_text(cell) for cell in row[:width]]) for number, row in enumerate(table, start))
     found = [*_hidden_and_merged(rows, beside, merged, shown), *_cell_problems(rows, beside, shown)]
-    return XlsxCells(rows, shown, tuple(sorted(found)[: MOST_PROBLEMS + 1]))
+    below = tuple((number, [cell_text(cell) for cell in row]) for number, row in enumerate(values[stop:], stop + 1))
+    return XlsxCells(rows, shown, tuple(sorted(found)[: MOST_PROBLEMS + 1]), below if last else ())
 
 
 Merged = list[tuple[tuple[int, int], tuple[int, int]]]
