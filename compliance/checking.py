@@ -48,7 +48,8 @@ def check_folder(
     return Checked(
         project, adopted.rule_sets, facts, findings, read.specimens,
         (
-            *implausible(facts, read, writer), *contradicted(facts, read), *walls_on_nothing(project, read.tree),
+            *read.warnings, *implausible(facts, read, writer), *contradicted(facts, read),
+            *walls_on_nothing(project, read.tree),
             *doubt_problems(evidence.doubts, read.specimens, read.where, writer),
             *walls_that_nearly_meet(facts.views, references.supports, read.tree, writer),
         ),

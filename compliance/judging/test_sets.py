@@ -10,10 +10,10 @@ from compliance.facts.specimens.statistics import govern
 from compliance.findings import Finding, Lack, Missing, Outcome, Reason
 from compliance.judging.checks import applies, conclude, look_up
 from compliance.judging.context import Context, finding, open_reason
-from compliance.judging.counted_specimens import Waiting, counted_specimens
-from compliance.judging.doubtful_findings import with_doubts
 from compliance.judging.prepared import Prepared, Values
-from compliance.judging.waiting_results import could_change
+from compliance.judging.specimens.counted_specimens import Waiting, counted_specimens
+from compliance.judging.specimens.doubtful_findings import with_doubts
+from compliance.judging.specimens.waiting_results import could_change
 from compliance.record import replace
 from compliance.rules.formulas.formula import FormulaUndefined
 from compliance.rules.rule_set import Rule

@@ -126,6 +126,10 @@ LAB_COLUMNS: tuple[LabColumn, ...] = (
     _measure(
         "dried_length", _LENGTH, "Dried bar", "length of the dried bar, cracks pushed shut", _DRIED, above_zero=True
     ),
+    _measure(
+        "shrinkage", "share", "Lab's result", "shrinkage as the laboratory states it", _DRIED,
+        required=False,
+    ),
     _measure("mass", "specimen_mass", "Mass", "mass at the test", _PRESSED, _BENT, above_zero=True),
     _measure("peak_load", "test_load", "Peak load", "greatest load of the test", _PRESSED, _BENT),
     _measure("strength", "stress", "Lab's result", "strength as the laboratory computes it", _PRESSED, _BENT),

@@ -5,11 +5,12 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from compliance.model.base import Described, IsoDate, LongText, Mark, MeasureOf, Share, Temperature, Text, Time, YesNo
+from compliance.model.sieves import GrainSizeOf
 from compliance.units import Measure
 
 LayerHeight = Annotated[Measure, MeasureOf("layer_height")]
 LayerAboveZero = Annotated[Measure, MeasureOf("layer_height", above_zero=True)]
-GrainSize = Annotated[Measure, MeasureOf("grain_size", above_zero=True)]
+GrainSize = Annotated[Measure, GrainSizeOf()]
 
 FieldTestKind = Literal["shaking", "ribbon", "roll", "ball-drop", "dry-strength", "stain", "smell"]
 

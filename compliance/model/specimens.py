@@ -21,9 +21,10 @@ class Specimen:
     Compression: `width` x `depth` is the loaded face (a cylinder's `width` is its diameter), `height` stands
     along the load. Rupture: `width` across, `height` along the load, `depth` the length of the beam, `span` between
     supports, `loading` at the centre or at the third points of the span. Shrinkage: `form_length` of the form and
-    `dried_length` of the dried bar. `batch` is the mark of the batch it was cast from. `more` holds the columns of
-    `model.lab_columns` that have no field here, `texts` all of them as the lab wrote them, `extra` the lab's own;
-    `rounded_to` is the step of the last printed digit of the strength, `locate` finds the place of a cell.
+    `dried_length` of the dried bar, or `shrinkage` as a share where the laboratory gives no more. `batch` is the mark
+    of the batch it was cast from. `more` holds the columns of `model.lab_columns` that have no field here, `texts` all
+    of them as the lab wrote them, `extra` the lab's own; `rounded_to` is the step of the last printed digit of the
+    strength, `locate` finds the place of a cell.
     """
 
     kind: SpecimenKind
@@ -44,6 +45,7 @@ class Specimen:
     strength: float | None = None
     form_length: float | None = None
     dried_length: float | None = None
+    shrinkage: float | None = None
     note: str = ""
     texts: dict[str, str] = field(default_factory=dict)
     extra: dict[str, str] = field(default_factory=dict)

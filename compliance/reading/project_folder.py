@@ -37,12 +37,14 @@ Edit = Callable[[PlacedDict], None]
 
 @record
 class ReadProject:
-    """A project as read. `files` are all input files by their path in the folder, with their bytes' hash."""
+    """A project as read. `files` are all input files by their path in the folder, with their bytes'
+    hash; `warnings` what was read in one of several ways."""
 
     project: Project
     specimens: Mapping[str, Sequence[Specimen]]
     tree: PlacedDict
     files: Mapping[str, str]
+    warnings: tuple[Problem, ...] = ()
     places: dict[FieldPath, Place] = field(default_factory=dict, compare=False, repr=False)
 
     def where(self, path: FieldPath) -> Place:
@@ -99,13 +101,16 @@ def _read(folder: Path, edit: Edit | None) -> ReadProject:
     if project:
         problems += cross_checks(project, specimens, tree, folder)
         problems += material_problems(project, specimens, tree, practice)
+    warnings = tuple(one for one in problems if one.warning)
+    problems = [one for one in problems if not one.warning]
     if project is None or problems:
         raise ProblemsFound(at_most(problems, "too-many-problems"))
     names += [*lab_names, *(attachment.file for attachment in project.attachments.values())]
     by_set: dict[str, list[Specimen]] = {}
     for specimen in specimens:
         by_set.setdefault(specimen.set, []).append(specimen)
-    return ReadProject(project, by_set, tree, {name: digest_of(folder / name, name) for name in names})
+    files = {name: digest_of(folder / name, name) for name in names}
+    return ReadProject(project, by_set, tree, files, warnings)
 
 
 def _validate(tree: PlacedDict, problems: list[Problem]) -> Project | None:

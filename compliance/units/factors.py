@@ -38,6 +38,7 @@ FACTORS: dict[str, tuple[float, float, tuple[int, int, int, int]]] = {
     "meter": (1.0, 0.0, (1, 0, 0, 0)),
     "meter_per_second": (1.0, 0.0, (1, 0, -1, 0)),
     "meter_per_second_squared": (1.0, 0.0, (1, 0, -2, 0)),
+    "micrometer": (1e-06, 0.0, (1, 0, 0, 0)),
     "mile_per_hour": (0.44703999999999994, 0.0, (1, 0, -1, 0)),
     "millimeter": (0.001, 0.0, (1, 0, 0, 0)),
     "millimeter_fourth": (1.0000000000000002e-12, 0.0, (4, 0, 0, 0)),

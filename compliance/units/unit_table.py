@@ -52,7 +52,7 @@ class Unit:
 
 # Every spelling that is understood, and the name of the unit in units.txt.
 SPELLINGS: dict[str, str] = {
-    "mm": "millimeter", "cm": "centimeter", "m": "meter",
+    "µm": "micrometer", "μm": "micrometer", "um": "micrometer", "mm": "millimeter", "cm": "centimeter", "m": "meter",
     "in": "inch", "ft": "foot", "yd": "yard",
     "in2": "square_inch", "in²": "square_inch", "ft2": "square_foot", "ft²": "square_foot",
     "mm2": "square_millimeter", "mm²": "square_millimeter", "m2": "square_meter", "m²": "square_meter",

@@ -9,6 +9,7 @@ from typing import Any
 import openpyxl
 import pytest
 
+from compliance.checking import check_folder
 from compliance.model.specimens import Specimen
 from compliance.problems import ProblemsFound
 from compliance.reading.project_folder import read_project
@@ -179,21 +180,22 @@ STRENGTH = LAB.replace('peak_load: "Load, greatest"}', 'peak_load: "Load, greate
 
 
 @pytest.mark.parametrize(
-    ("stated", "sound"),
-    [("1.00", True), ("1.01", True), ("0.99", True), ("1.011", False), ("0.989", False), ("100", False)],
-)
-def test_a_stated_strength_may_lie_one_percent_from_load_over_faces(project: Write, stated: str, sound: bool) -> None:
-    """10 kN on 100 × 100 mm is 1 MPa."""
-    table = TABLE.splitlines()[0] + f"\nC1;C1-1;100;100;10;{stated}\n"
-    folder = {"text": WALLS + SETS + STRENGTH, "files": {"lab/theirs.csv": table}}
-    if sound:
-        assert set(specimens(project(**folder))) == {"C1-1"}
-        return
-    with pytest.raises(ProblemsFound) as found:
-        read_project(project(**folder))
-    (problem,) = found.value.problems
-    assert (problem.place.line, problem.place.column, problem.code) == (2, 20, "lab-strength")
-    assert f"{stated} MPa" in problem.wrong and "give 1 MPa" in problem.wrong
+    ("load", "stated", "sound"),
+    [
+        ("10", "1.00", True), ("10", "1.01", True), ("10", "0.99", True), ("10", "1.016", False),
+        ("10", "0.984", False), ("10", "100", False), ("10.4", "1.0", True), ("10.6", "1.0", False),
+        ("14", "1", True), ("16", "1", False),
+    ],
+)  # fmt: skip
+def test_a_stated_strength_may_lie_one_percent_or_half_a_digit_from_load_over_faces(
+    project: Write, load: str, stated: str, sound: bool
+) -> None:
+    """10 kN on 100 × 100 mm is 1 MPa. What lies further off is in doubt, and read all the same."""
+    table = TABLE.splitlines()[0] + f"\nC1;C1-1;100;100;{load};{stated}\n"
+    checked = check_folder(project(text=WALLS + SETS + STRENGTH, files={"lab/theirs.csv": table}))
+    assert [one.mark for one in checked.specimens["C1"]] == ["C1-1"]
+    found = [one for one in checked.warnings if one.code == "lab-strength"]
+    assert [(one.place.line, one.place.column) for one in found] == ([] if sound else [(2, 18 + len(load))])
 
 
 def test_beams_say_where_the_load_stood(project: Write) -> None:

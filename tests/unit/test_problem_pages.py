@@ -63,6 +63,7 @@ FILES = {
     "rules.yaml": RULES,
     "more.yaml": "stems: {ST9: {material: stone}}\n",
     "lab/theirs.csv": "Group,No.,L1\nT3,a,24\n",
+    "lab/letter.csv": "The laboratory,\nGroup,No.\nT3,a1\n",
     "lab/bars.csv": "Group,No.\nT3,a1\nT3,a2\nmean,\n",
 }  # fmt: skip
 ANSWERS = """\
@@ -145,7 +146,8 @@ READ: dict[str, Callable[[Path, str, str], None]] = {
     "yaml": lambda folder, text, what: void(parse_yaml(text, "example.yaml")),
     "measure": lambda folder, text, what: void(measure(text, what)),
     "path": lambda folder, text, what: void(inside(folder, text)),
-    "project": _project, "csv": _csv, "doubt": _doubt, "amendment": _amendment, "what-if": _what_if, "rule": _rule_set, "rules": _rules,
+    "project": _project, "csv": _csv, "doubt": _doubt,
+    "amendment": _amendment, "what-if": _what_if, "rule": _rule_set, "rules": _rules,
     "linted": _linted, "formula": _formula, "wall": _wall_table, "answers": _answers,
 }  # fmt: skip
 

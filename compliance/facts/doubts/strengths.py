@@ -16,6 +16,7 @@ def doubtful_strengths(specimens: Sequence[Specimen], share: float, gravity: flo
     stands without a load beside rows that have one, which is only named."""
     with_load = sum(one.peak_load is not None for one in specimens)
     for one in specimens:
+        yield from _stated_shrinkage(one)
         found = stated_beside_measured(one, gravity)
         if found is not None and not _agrees(found, one.rounded_to, share):
             stated, gives = Given("", found.stated, "stress"), Given("", found.found, "stress")
@@ -29,6 +30,20 @@ def doubtful_strengths(specimens: Sequence[Specimen], share: float, gravity: flo
                 " and no load; others have one",
             )
             yield Doubt(DoubtKind.STRENGTH, one.set, one.mark, alone, "enter its load", "strength", grave=False)
+
+
+_PRINTED = 0.001
+"""A shrinkage is printed to a tenth of a percent, and its lengths to a sixteenth of an inch."""
+
+
+def _stated_shrinkage(one: Specimen) -> Iterator[Doubt]:
+    if one.shrinkage is None or not one.form_length or one.dried_length is None:
+        return
+    found = (one.form_length - one.dried_length) / one.form_length
+    if abs(found - one.shrinkage) > _PRINTED * (1 + 1e-9):
+        stated, gives = Given("", one.shrinkage, "share"), Given("", found, "share")
+        says = (f"{one.mark} states a shrinkage of ", stated, ", but its lengths give ", gives)
+        yield Doubt(DoubtKind.STRENGTH, one.set, one.mark, says, "find the slip in the lengths", "shrinkage")
 
 
 def _agrees(found: Difference, rounded_to: float, share: float) -> bool:

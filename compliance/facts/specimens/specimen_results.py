@@ -89,6 +89,9 @@ def _shrinkage(specimen: Specimen) -> Measured:
     """Shortening of the bar over the length of its form."""
     form, dried = specimen.form_length, specimen.dried_length
     if form is None or dried is None:
+        if specimen.shrinkage is not None:
+            stated = Given("", specimen.shrinkage, "share")
+            return Measured(specimen.shrinkage, Step("Shrinkage as the lab states it", "", (), stated, "lab report"))
         return Measured(None, reason="the length of the form or of the dried bar is not given")
     found = shrinkage(form, dried)
     return Measured(float(found), found.step())

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from datetime import date
 
 from compliance.model.lab_columns import ColumnSpec
+from compliance.reading.tables.cell_style import PLAIN, CellStyle, written_by_parts
 from compliance.refused import MOST_PROBLEMS, RefusedError, nearest, one_of, shortened
 from compliance.units import Kind, Measure, Unit
 from compliance.units.reach import out_of_reach
@@ -16,6 +17,7 @@ Value = Measure | date | str | None
 _NUMBER = re.compile(r"(-?)[0-9]{1,15}(?:\.[0-9]{1,20})?")
 _COMMA = re.compile(r"-?[0-9.]*,[0-9]+(?:[.,][0-9]+)*")
 _NOT_FINITE = frozenset({"nan", "inf", "infinity", "#num!", "#div/0!", "#value!", "#n/a"})
+_COMMA_ADVICE = "write a decimal point and no thousands mark, or say decimal: comma under lab: for the table"
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
@@ -25,8 +27,10 @@ class CellReader(dict[str, Value]):
     def __init__(self, spec: ColumnSpec, unit: Unit | None) -> None:
         super().__init__()
         self.refused: dict[str, RefusedError] = {}
+        self.style = PLAIN
+        self.is_date = spec.what == "date"
         self._may_be_empty = spec.may_be_empty
-        self._read = _reader_for(spec, unit)
+        self._read = self._reader_for(spec, unit)
 
     def __missing__(self, text: str) -> Value:
         value: Value = None
@@ -43,25 +47,29 @@ class CellReader(dict[str, Value]):
         self[text] = value
         return value
 
+    def _reader_for(self, spec: ColumnSpec, unit: Unit | None) -> Callable[[str], Value]:
+        kind = spec.kind
+        if kind is not None:
+            empty_hint = ", or leave the cell empty" if spec.may_be_empty else ""
+            return lambda text: read_number(text, kind, unit, empty_hint, self.style)
+        if spec.what == "date":
+            return lambda text: read_date(text, self.style)
+        if spec.what == "choice":
+            return lambda text: read_choice(text, spec.choices)
+        return str
 
-def _reader_for(spec: ColumnSpec, unit: Unit | None) -> Callable[[str], Value]:
-    kind = spec.kind
-    if kind is not None:
-        empty_hint = ", or leave the cell empty" if spec.may_be_empty else ""
-        return lambda text: read_number(text, kind, unit, empty_hint)
-    if spec.what == "date":
-        return read_date
-    if spec.what == "choice":
-        return lambda text: read_choice(text, spec.choices)
-    return str
 
-
-def read_number(text: str, kind: Kind, unit: Unit | None, empty_hint: str = "") -> Measure:
-    """A plain decimal number in `unit` (None: a number without one) as a measure of `kind`, SI value inside.
+def read_number(
+    text: str, kind: Kind, unit: Unit | None, empty_hint: str = "", style: CellStyle = PLAIN
+) -> Measure:  # fmt: skip
+    """A decimal number written in `style`, in `unit` (None: a number without one), as a measure of `kind`, SI value
+    inside.
 
     Raises RefusedError: `csv-decimal-comma`, `csv-not-finite`, `csv-number`, `csv-negative`, `csv-not-whole`,
     `measure-size`.
     """
+    if not style.is_plain:
+        text = _restyled(text, style, empty_hint)
     match = _NUMBER.fullmatch(text)
     if match is None:
         raise _no_number(text, empty_hint)
@@ -79,18 +87,38 @@ def read_number(text: str, kind: Kind, unit: Unit | None, empty_hint: str = "") 
     return Measure(value, unit.symbol, f"{text} {unit.symbol}")
 
 
+def _restyled(text: str, style: CellStyle, empty_hint: str) -> str:
+    plain = style.plain_number(text)
+    if plain is None:
+        sign = "comma" if style.decimal == "," else "point"
+        wrong = f"{shortened(text)} is not a number with a decimal {sign}, as the table is said to have"
+        raise RefusedError(
+            "csv-number", wrong, f"correct the cell, or decimal: and thousands: of the table{empty_hint}"
+        )
+    return plain
+
+
 def _no_number(text: str, empty_hint: str) -> RefusedError:
     said = shortened(text)
     if text.lstrip("+-").casefold() in _NOT_FINITE:
         return RefusedError("csv-not-finite", f"{said} is not a finite number", f"write a number{empty_hint}")
     if _COMMA.fullmatch(text):
-        return RefusedError("csv-decimal-comma", f"{said} has a comma", "write a decimal point and no thousands mark")
+        return RefusedError("csv-decimal-comma", f"{said} has a comma", _COMMA_ADVICE)
     advice = f"write digits and a decimal point, as in 12.5, with the unit in the heading{empty_hint}"
     return RefusedError("csv-number", f"{said} is not a plain decimal number", advice)
 
 
-def read_date(text: str) -> date:
-    """A date as ISO 8601 writes it, year-month-day. Raises RefusedError: `csv-date`."""
+def read_date(text: str, style: CellStyle = PLAIN) -> date:
+    """A date as ISO 8601 writes it, year-month-day, or in the order of `style`. Raises RefusedError: `csv-date`."""
+    found = style.day(text)
+    if found is not None:
+        return found
+    if written_by_parts(text):
+        wrong = f"{shortened(text)} can be read with the day or with the month first"
+        if style.dates:
+            wrong = f"{shortened(text)} is no day written {style.dates}, as the table is said to have them"
+        advice = "write year-month-day, as in 2024-05-01, or say under lab: how the table has it: dates: month/day/year"
+        raise RefusedError("csv-date", wrong, advice)
     if not _DATE.fullmatch(text):
         raise RefusedError("csv-date", f"{shortened(text)} is not a date", "write year-month-day, as in 2024-05-01")
     try:

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 
 from compliance.model.lab_columns import ColumnSpec
 from compliance.reading.tables.csv_cells import CellReader
+from compliance.reading.tables.units_in_headings import known_spelling
 from compliance.record import record
 from compliance.refused import RefusedError, nearest, shortened
 from compliance.units import NUMBER, SPELLINGS, Kind, Unit, unit
@@ -100,12 +101,14 @@ def column_unit(spec: ColumnSpec, written: str | None) -> Unit | None:
     if not written:
         raise RefusedError("csv-unit-missing", f"the column {spec.name} has no unit", instead)
     if written not in SPELLINGS:
-        near = nearest(written, SPELLINGS)
+        near = known_spelling(written, kind) or nearest(written, SPELLINGS)
         hint = f"did you mean {near}? " if near else ""
         raise RefusedError("csv-unit-unknown", f"the unit {shortened(written)} is not known", hint + instead)
     found = unit(written)
     if not _fits(found, kind):
-        raise RefusedError("csv-unit-dimension", f"{written} is no unit for {kind.called}", instead)
+        force = known_spelling(written, kind)
+        hint = f"a load in {written} is one in {force}: write {spec.name} [{force}], or " if force != written else ""
+        raise RefusedError("csv-unit-dimension", f"{written} is no unit for {kind.called}", hint + instead)
     return found
 
 

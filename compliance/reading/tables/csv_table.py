@@ -28,22 +28,26 @@ MOST_BYTES = 10_000_000
 _QUOTED = re.compile(r'"[^"]*"?')
 
 
-def read_csv_table(path: Path, shown: str, columns: Mapping[str, ColumnSpec]) -> list[Row]:
+def read_csv_table(
+    path: Path, shown: str, columns: Mapping[str, ColumnSpec], warnings: list[Problem] | None = None
+) -> list[Row]:
     """The rows of the table in the file at `path`; `shown` is the file's name in problems.
 
     Raises ProblemsFound. Codes: those of `plain_file.read_text` with the prefix `csv`, and of `parse_csv_table`.
     """
-    return parse_csv_table(read_text(path, shown, "csv", MOST_BYTES), shown, columns)
+    return parse_csv_table(read_text(path, shown, "csv", MOST_BYTES), shown, columns, warnings)
 
 
-def parse_csv_table(text: str, shown: str, columns: Mapping[str, ColumnSpec]) -> list[Row]:
+def parse_csv_table(
+    text: str, shown: str, columns: Mapping[str, ColumnSpec], warnings: list[Problem] | None = None
+) -> list[Row]:
     """The rows of the table in `text`.
 
     Raises ProblemsFound. Codes: `csv-nul`, `csv-control-character`, `csv-separator`, `csv-quotes`, `csv-cell-size`,
     and those of `read_rows`.
     """
     cells = csv_cells(text, shown)
-    return read_rows(cells.rows, columns, cells.places, cells.found)
+    return read_rows(cells.rows, columns, cells.places, cells.found, shown=warnings)
 
 
 @record

@@ -9,9 +9,12 @@ from compliance.model.lab import LabTable
 from compliance.model.lab_columns import COLUMNS, ColumnSpec, LabColumn
 from compliance.model.materials import SpecimenKind
 from compliance.problems import Problem
+from compliance.reading.tables.cell_style import CellStyle, style_of
 from compliance.reading.tables.csv_cells import Value, read_choice, read_date
 from compliance.reading.tables.csv_heading import column_unit, folded, heading_parts
+from compliance.reading.tables.table_rows import Locate
 from compliance.reading.tables.units_in_headings import same_unit, unit_in_heading
+from compliance.reading.tables.xlsx_parts import column_number
 from compliance.reading.yaml.placed import PlacedDict, place_of
 from compliance.record import record, replace
 from compliance.refused import RefusedError, nearest
@@ -24,6 +27,35 @@ Numbered = tuple[int, list[str]]
 
 
 @record
+class Area:
+    """The part of a file that a table fills: rows from 1, columns from 0; None and 0 where the whole file does."""
+
+    first_row: int | None = None
+    last_row: int | None = None
+    first_column: int = 0
+    end_column: int | None = None
+
+    def columns_of(self, row: list[str]) -> list[str]:
+        """The cells of the area in a row, blanks where the row is shorter."""
+        if self.end_column is None:
+            return row
+        cells = row[self.first_column : self.end_column]
+        return cells + [""] * (self.end_column - self.first_column - len(cells))
+
+
+_RANGE = re.compile(r"([A-Z]+)([0-9]+):([A-Z]+)([0-9]+)")
+
+
+def area_of(cells: str | None) -> Area:
+    """The area that a range such as A5:H20 names; the whole file without one."""
+    match = _RANGE.fullmatch(cells or "")
+    if match is None:
+        return Area()
+    left, right = sorted((column_number(match[1]), column_number(match[3])))
+    return Area(int(match[2]), int(match[4]), left - 1, right)
+
+
+@record
 class Mapping:
     """One table's `lab:` entry, found sound: `columns` as `read_rows` takes them, `constants` with their texts."""
 
@@ -32,22 +64,40 @@ class Mapping:
     columns: dict[str, LabColumn]
     constants: dict[str, tuple[Value, str]]
     tree: PlacedDict
+    path: tuple[str | int, ...]
+    style: CellStyle
+    area: Area
+
+    @property
+    def heading_row(self) -> int | None:
+        return self.area.first_row or self.table.heading_row
+
+    @property
+    def last_row(self) -> int | None:
+        return self.area.last_row or self.table.last_row
+
+    def places(self, locate: Locate) -> Locate:
+        """`locate` for the cells of the table, whose first may stand in another column of the file."""
+        left = self.area.first_column
+        return lambda line, index: locate(line, None if index is None else index + left)
 
     def problem(self, path: tuple[str, ...], code: str, wrong: str, instead: str) -> Problem:
-        return Problem(place_of(self.tree, ("lab", self.kind, *path)), code, wrong, instead)
+        return Problem(place_of(self.tree, ("lab", *self.path, *path)), code, wrong, instead)
 
     def renamed(self, rows: Iterable[Numbered], found: list[Problem]) -> Iterator[Numbered]:
         """The rows of the table with our headings in the first of them; what lacks joins `found`."""
-        table = self.table
+        heading_row, last_row = self.heading_row, self.last_row
         first, marks = True, MarksAbove()
-        for line, cells in rows:
-            if table.heading_row and line < table.heading_row:
+        for line, row in rows:
+            if heading_row and line < heading_row:
                 continue
-            if table.last_row and line > table.last_row:
+            cells = self.area.columns_of(row)
+            if last_row and line > last_row:
                 if mark := marks.again(cells):
-                    wrong = f"row {line}, below last_row: {table.last_row}, looks like a specimen: {mark}"
-                    advice = "let last_row name the last specimen; a row that is none needs another mark, such as Mean"
-                    found.append(self.problem(("last_row",), "lab-last-row", wrong, advice))
+                    wrong = f"row {line}, below the last row {last_row}, looks like a specimen: {mark}"
+                    advice = "let the last specimen be the last row; one that is none needs another mark, such as Mean"
+                    named = "cells" if self.table.cells else "last_row"
+                    found.append(self.problem((named,), "lab-last-row", wrong, advice))
                 continue
             if first and any(cell.strip() for cell in cells):
                 first = False
@@ -131,14 +181,28 @@ def _unit(cell: str) -> str | None:
         return None
 
 
-def mapping(kind: SpecimenKind, table: LabTable, tree: PlacedDict, problems: list[Problem]) -> Mapping:
-    """What `table` says, its slips added to `problems`. A laboratory's table needs only set and specimen."""
+def mapping(
+    kind: SpecimenKind, table: LabTable, tree: PlacedDict, problems: list[Problem], path: tuple[str | int, ...]
+) -> Mapping:
+    """What `table`, at `path` below `lab`, says, its slips added to `problems`. A laboratory's table needs only set and
+    specimen."""
     columns = {
         key: spec if key in _ALWAYS else replace(spec, required=False, may_be_empty=True)
         for key, spec in COLUMNS[kind].items()
         if key not in table.every_row
     }
-    made = Mapping(kind, table, columns, {}, tree)
+    style = style_of(table.dates, table.decimal, table.thousands)
+    made = Mapping(
+        kind=kind,
+        table=table,
+        columns=columns,
+        constants={},
+        tree=tree,
+        path=path,
+        style=style,
+        area=area_of(table.cells),
+    )
+    problems += _way_problems(made)
     problems += [*_key_problems(made), *_heading_problems(made), *_unit_problems(made)]
     constants: dict[str, tuple[Value, str]] = {}
     for key, text in table.every_row.items():
@@ -148,6 +212,21 @@ def mapping(kind: SpecimenKind, table: LabTable, tree: PlacedDict, problems: lis
             except RefusedError as refused:
                 problems.append(made.problem(("every_row", key), refused.code, refused.wrong, refused.instead))
     return replace(made, constants=constants)
+
+
+def _way_problems(made: Mapping) -> Iterator[Problem]:
+    """What the entry says of rows and numbers that cannot be."""
+    table = made.table
+    if table.cells and (table.heading_row or table.last_row):
+        wrong = "cells: says where the table begins and ends, and so do heading_row: and last_row:"
+        yield made.problem(("cells",), "lab-cells", wrong, "keep one of them")
+    area = made.area
+    if area.last_row is not None and area.first_row is not None and area.last_row <= area.first_row:
+        wrong = f"the cells {table.cells} hold no row below the headings"
+        yield made.problem(("cells",), "lab-cells", wrong, "name the first heading and the last cell, as in A5:H20")
+    if table.thousands == table.decimal:
+        wrong = f"the table cannot have a {table.decimal} before decimals and between thousands"
+        yield made.problem(("thousands",), "lab-decimal", wrong, "correct decimal: or thousands:")
 
 
 def _key_problems(made: Mapping) -> Iterator[Problem]:

@@ -19,6 +19,7 @@ from compliance.reading.tables.csv_cells import Value
 from compliance.reading.tables.csv_heading import folded
 from compliance.reading.tables.csv_table import MOST_BYTES, CsvCells, Row, csv_cells, read_csv_table
 from compliance.reading.tables.lab_mapping import Mapping, mapping
+from compliance.reading.tables.table_ends import KnownTable, with_table_ends
 from compliance.reading.tables.table_rows import read_rows
 from compliance.reading.yaml.placed import PlacedDict, place_of
 from compliance.refused import RefusedError
@@ -36,52 +37,84 @@ _ALWAYS_TEXT = ("set", "mix", "batch", "note")
 def read_lab_tables(
     folder: Path, project: Project | None, tree: PlacedDict
 ) -> tuple[list[Specimen], list[str], list[Problem]]:
-    """All specimens, the names of the files read, and the problems found. A table of ours may be absent; without a
-    sound `project` only those are read."""
+    """All specimens, the names of the files read, and the problems and warnings found. A table of ours may be absent;
+    without a sound `project` only those are read."""
     specimens: list[Specimen] = []
     names: list[str] = []
     problems: list[Problem] = []
     for kind, columns in COLUMNS.items():
-        theirs = getattr(project.lab, kind) if project else None
-        if project and theirs:
-            made = mapping(kind, theirs, tree, problems)
-            rows = _mapped_rows(folder, made, project, names, problems)
-            specimens += _specimens(kind, rows, problems)
+        theirs = project.lab.tables_of(kind) if project else []
+        for path, table in theirs:
+            assert project is not None
+            made = mapping(kind, table, tree, problems, path)
+            specimens += _specimens(kind, _mapped_rows(folder, made, project, names, problems), problems)
         name = own_table(kind)
-        if os.path.lexists(folder / name) and not (theirs and theirs.file == name):
+        if os.path.lexists(folder / name) and all(table.file != name for _, table in theirs):
             names.append(name)
             try:
-                rows = read_csv_table(inside(folder, name), name, columns)
+                rows = read_csv_table(inside(folder, name), name, columns, problems)
             except ProblemsFound as found:
-                problems += found.problems
+                problems += _with_ends_of_own(found.problems, kind, name, folder, project)
                 continue
             except RefusedError as refused:
                 problems.append(refused.at(Place(name)))
                 continue
             specimens += _specimens(kind, rows, problems)
-    return specimens, names, problems
+    return specimens, list(dict.fromkeys(names)), problems
 
 
 def _mapped_rows(folder: Path, made: Mapping, project: Project, names: list[str], problems: list[Problem]) -> list[Row]:
     """The rows of a laboratory's own table, under our column names; none where a problem stops it."""
-    name, place = made.table.file, place_of(made.tree, ("lab", made.kind, "file"))
+    name, place = made.table.file, place_of(made.tree, ("lab", *made.path, "file"))
     found: list[Problem] = []
+    numbered: list[tuple[int, list[str]]] = []
     try:
         path = inside(folder, name)
         if not path.is_file():
             raise RefusedError("file-missing", f"there is no file {name!r} in the folder", "add it or correct the name")
         cells = _cells(path, made, place)
         names.append(name)
-        rows = read_rows(made.renamed(chain(cells.rows, cells.below), found), made.columns, cells.places, cells.found)
+        numbered = list(chain(cells.rows, cells.below))
+        rows = read_rows(
+            made.renamed(numbered, found), made.columns, made.places(cells.places), cells.found, made.style, problems
+        )
     except RefusedError as refused:
         problems.append(refused.at(place))
         return []
     except ProblemsFound as stopped:
         follow = ("csv-column-missing", "csv-column-near") if found else ()
-        problems += found + [one for one in _once(stopped.problems) if one.code not in follow]
+        all_found = found + [one for one in _once(stopped.problems) if one.code not in follow]
+        problems += with_table_ends(all_found, _known(made, project, numbered))
         return []
+    if found:
+        found = with_table_ends(found, _known(made, project, numbered))
     problems += found
     return [] if found else [row for row in rows if _complete(row, made, project, problems)]
+
+
+def _known(made: Mapping, project: Project, rows: list[tuple[int, list[str]]]) -> KnownTable:
+    headings = {folded(spec.name) for spec in made.columns.values()} | {
+        folded(one) for one in made.table.columns.values()
+    }
+    entry = f"lab: {'.'.join(map(str, made.path))}:"
+    first, last = made.heading_row or 1, made.last_row
+    rows = [(line, cells) for line, cells in rows if line >= first and (last is None or line <= last)]
+    return KnownTable(made.table.file, rows, headings, project.test_sets, entry)
+
+
+def _with_ends_of_own(
+    found: list[Problem], kind: SpecimenKind, name: str, folder: Path, project: Project | None
+) -> list[Problem]:
+    try:
+        return with_table_ends(found, _known_own(kind, name, folder, project)) if project else found
+    except ProblemsFound:  # its text cannot be taken apart; the problems found say so
+        return found
+
+
+def _known_own(kind: SpecimenKind, name: str, folder: Path, project: Project) -> KnownTable:
+    rows = list(csv_cells(read_text(inside(folder, name), name, "csv", MOST_BYTES), name).rows)
+    headings = {folded(spec.name) for spec in COLUMNS[kind].values()}
+    return KnownTable(name, rows, headings, project.test_sets, f"lab: {{{kind}: {{file: {name}, ...}}}}")
 
 
 def _cells(path: Path, made: Mapping, place: Place) -> CsvCells | XlsxCells:
@@ -92,13 +125,13 @@ def _cells(path: Path, made: Mapping, place: Place) -> CsvCells | XlsxCells:
         from compliance.reading.tables.xlsx_table import xlsx_cells  # with zip and XML, which most checks need not load
 
         data = read_bytes(path, name, "xlsx", MOST_BYTES)
-        return xlsx_cells(data, name, table.sheet, table.heading_row, table.last_row)
+        return xlsx_cells(data, name, table.sheet, made.heading_row, made.last_row, made.style.decimal)
     if suffix not in _TABLES:
         known = ", ".join((*_WORKBOOKS, *_TABLES))
         raise RefusedError("lab-file-kind", f"{name!r} is no table that can be read", f"save it as one of {known}")
     if table.sheet is not None:
         raise RefusedError("lab-sheet", f"{name!r} has no sheets", "remove sheet:")
-    return csv_cells(read_text(path, name, "csv", MOST_BYTES), name, table.heading_row)
+    return csv_cells(read_text(path, name, "csv", MOST_BYTES), name, made.heading_row)
 
 
 def _once(problems: list[Problem]) -> list[Problem]:

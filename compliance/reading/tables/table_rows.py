@@ -8,9 +8,10 @@ from typing import TypeVar
 
 from compliance.model.lab_columns import ColumnSpec
 from compliance.problems import Place, Problem, ProblemsFound
+from compliance.reading.tables.cell_style import PLAIN, CellStyle, only_order
 from compliance.reading.tables.csv_cells import Value
 from compliance.reading.tables.csv_heading import Heading, read_heading
-from compliance.record import record
+from compliance.record import record, replace
 from compliance.refused import MOST_PROBLEMS, at_most
 
 MOST_ROWS = 50_000
@@ -53,8 +54,13 @@ def read_rows(
     columns: Mapping[str, ColumnSpec],
     locate: Locate,
     found: Iterable[Problem] = (),
+    style: CellStyle = PLAIN,
+    shown: list[Problem] | None = None,
 ) -> list[Row]:
     """The rows of a table whose first row with anything in it is the heading row.
+
+    Cells are written in `style`. Where it does not say how days are written and they can be read in one order only,
+    they are, and a warning of it joins `shown`.
 
     `numbered` gives each row's line and its cells; `found` is read once `numbered` is used up, and may hold what
     stopped it. Rows without anything in them are passed over. Raises ProblemsFound with every problem, up to
@@ -74,10 +80,33 @@ def read_rows(
     problems += found
     by_index = list(zip(*(cells for _, cells in kept), strict=True)) or [()] * heading.width
     problems += _nameless_problems(heading, kept, by_index, locate)
+    shown = [] if shown is None else shown
+    _set_style(heading, kept, by_index, locate, style, shown)
     values = _values(heading, kept, by_index, locate, problems)
     if problems:
         raise ProblemsFound(at_most(problems, "csv-too-many-problems"))
     return _rows(columns, heading, kept, by_index, values, locate)
+
+
+def _set_style(
+    heading: Heading, kept: list[_Numbered], by_index: list[tuple[str, ...]], locate: Locate, style: CellStyle,
+    shown: list[Problem],
+) -> None:  # fmt: skip
+    """Tells the readers how cells are written."""
+    dates = [column for column in heading.known.values() if column.reader.is_date]
+    order = style.dates or only_order(text for column in dates for text in by_index[column.index])
+    told = replace(style, dates=order)
+    for column in heading.known.values():
+        column.reader.style = told
+    if order is None or style.dates is not None:
+        return
+    for column in dates:
+        for (line, _), text in zip(kept, by_index[column.index], strict=True):
+            if (day := told.day(text)) is not None:
+                wrong = f"days are read as {order}, the only order they can have: {text} is {day}"
+                advice = "say dates: under lab: for the table, or write year-month-day"
+                shown.append(Problem(locate(line, column.index), "lab-dates-read", wrong, advice, warning=True))
+                return
 
 
 def _empty_file(locate: Locate) -> Problem:

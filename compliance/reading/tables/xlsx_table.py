@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
@@ -35,7 +35,9 @@ class XlsxCells:
         return Place(self.shown, line, 1 if index is None else index + 1)
 
 
-def xlsx_cells(data: bytes, shown: str, sheet: str | None, first: int | None, last: int | None) -> XlsxCells:
+def xlsx_cells(
+    data: bytes, shown: str, sheet: str | None, first: int | None, last: int | None, decimal: str = "."
+) -> XlsxCells:  # fmt: skip
     """The cells of `sheet` (None: the first) from row `first` (None: the first with anything in it) to row `last`.
 
     Raises ProblemsFound: `xlsx-format`, `xlsx-sheet`, `xlsx-hidden-sheet`, `xlsx-size`. Found for single cells:
@@ -51,10 +53,18 @@ def xlsx_cells(data: bytes, shown: str, sheet: str | None, first: int | None, la
     stop = min(last or len(values), len(values))
     table = values[start - 1 : stop]
     width = max((column for row in table for column, cell in enumerate(row, 1) if cell != ""), default=0)
-    rows = tuple((number, [cell_text(cell) for cell in row[:width]]) for number, row in enumerate(table, start))
+    rows = tuple(
+        (number, [cell_text(cell, decimal) for cell in row[:width]]) for number, row in enumerate(table, start)
+    )
     found = [*_hidden_and_merged(rows, beside, merged, shown), *_cell_problems(rows, beside, shown)]
-    below = tuple((number, [cell_text(cell) for cell in row]) for number, row in enumerate(values[stop:], stop + 1))
+    below = tuple(
+        (number, [cell_text(cell, decimal) for cell in row]) for number, row in enumerate(values[stop:], stop + 1)
+    )
     return XlsxCells(rows, shown, tuple(sorted(found)[: MOST_PROBLEMS + 1]), below if last else ())
+
+
+def _texts(decimal: str, row: Sequence[Value]) -> list[str]:
+    return [cell_text(cell, decimal) for cell in row]
 
 
 Merged = list[tuple[tuple[int, int], tuple[int, int]]]
@@ -95,8 +105,11 @@ def _sheet_name(book: CalamineWorkbook, sheet: str | None) -> str:
     return name
 
 
-def cell_text(value: Value) -> str:
-    """A value as a table of text would hold it: numbers as plain decimals of the very float, dates year-month-day."""
+def cell_text(value: Value, decimal: str = ".") -> str:
+    """A value as a table of text would hold it: numbers as plain decimals of the very float with the sign `decimal`,
+    dates year-month-day."""
+    if isinstance(value, int | float) and not isinstance(value, bool):
+        return _number_text(value).replace(".", decimal)
     if isinstance(value, str):
         return value
     if isinstance(value, bool):
@@ -105,8 +118,10 @@ def cell_text(value: Value) -> str:
         return value.date().isoformat()
     if isinstance(value, datetime.date):
         return value.isoformat()
-    if not isinstance(value, int | float):
-        return str(value)
+    return str(value)
+
+
+def _number_text(value: float) -> str:
     shortest = repr(value)
     if "e" not in shortest and len(shortest) <= _MOST_DECIMALS:
         return shortest.removesuffix(".0")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from itertools import combinations
 
-from compliance.judging.counted_specimens import Waiting
+from compliance.judging.specimens.counted_specimens import Waiting
 
 Judge = Callable[[Sequence[float]], bool | None]
 """Whether the check holds for results; None where it has no answer."""

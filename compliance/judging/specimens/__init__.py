@@ -1,0 +1,1 @@
+"""Rules about specimens: which count, which wait, and what is doubtful about them."""
