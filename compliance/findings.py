@@ -155,13 +155,22 @@ class Reason(StrEnum):
 
 
 @record
+class SetAside:
+    """A specimen that does not count, and why."""
+
+    mark: str
+    why: str
+
+
+@record
 class Finding:
     """What one rule says of one subject.
 
     `relation` is how `value` must stand to `limit` ("<=", ">=" ...). `margin` is the share of the limit that
     is left: above zero inside, zero at the limit, below zero outside; None where the check is no comparison.
     `missing` names each thing that is lacking and the file to write it in. `reason` says in one plain
-    sentence what `why` says in a code. Steps are worked out only when asked for.
+    sentence what `why` says in a code. Of a test: `aside` are specimens that do not count under the rule, `waiting`
+    those of which a blank cell decides. Steps are worked out only when asked for.
     """
 
     rule_set: str
@@ -187,6 +196,8 @@ class Finding:
     source: str = ""
     wall: str = ""
     question: str = ""
+    aside: tuple[SetAside, ...] = ()
+    waiting: tuple[SetAside, ...] = ()
     worked: Worked = field(default=no_steps, compare=False, repr=False)
 
     @property

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from compliance.facts.catalogue import FACTS
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.specimens.statistics import govern
-from compliance.findings import Finding, Lack, Missing, Outcome, Reason
+from compliance.findings import Finding, Lack, Missing, Outcome, Reason, SetAside
 from compliance.judging.checks import applies, conclude, look_up
 from compliance.judging.context import Context, finding, open_reason
 from compliance.judging.prepared import Prepared, Values
@@ -111,7 +111,10 @@ def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Findin
     values |= {"result": governed.value, "specimens": float(len(counted))}
     looked = look_up(prepared, values)
     found = conclude(context, prepared, subject, values, facts, looked, (*steps, *governed.steps))
-    found = replace(found, reason=f"{found.reason}; {taken.words}")
+    found = replace(
+        found, reason=f"{found.reason}; {taken.words}", aside=tuple(SetAside(*one) for one in taken.aside),
+        waiting=tuple(SetAside(one.mark, one.why) for one in taken.waiting),
+    )  # fmt: skip
     if found.outcome in (Outcome.MEETS, rule.otherwise) and could_change(counted, taken.waiting, holds):
         reason = f"counting what waits could change the outcome: {found.reason}"
         found = replace(

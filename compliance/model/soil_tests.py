@@ -4,12 +4,42 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from compliance.model.base import Described, IsoDate, LongText, Mark, MeasureOf, Share, Temperature, Text, Time, YesNo
-from compliance.model.sieves import GrainSizeOf
+from compliance.model.base import (
+    Described,
+    IsoDate,
+    LongText,
+    Mark,
+    MeasureOf,
+    Share,
+    Temperature,
+    Text,
+    Time,
+    YesNo,
+    refuse,
+)
 from compliance.units import Measure
+from compliance.units.sieves import OPENINGS, sieve_number
 
 LayerHeight = Annotated[Measure, MeasureOf("layer_height")]
 LayerAboveZero = Annotated[Measure, MeasureOf("layer_height", above_zero=True)]
+
+
+class GrainSizeOf(MeasureOf):
+    """A grain size, or the sieve that it just passes: `0.075 mm`, `No. 200`."""
+
+    def __init__(self) -> None:
+        super().__init__("grain_size", above_zero=True)
+
+    def _read(self, value: object) -> Measure:
+        number = sieve_number(value) if isinstance(value, str) else None
+        if number is None:
+            return super()._read(value)
+        if number not in OPENINGS:
+            known = ", ".join(f"No. {one}" for one in OPENINGS)
+            raise refuse("sieve", f"no sieve is called {value!r}", f"write its opening in mm, or one of {known}")
+        return super()._read(f"{OPENINGS[number]} mm")
+
+
 GrainSize = Annotated[Measure, GrainSizeOf()]
 
 FieldTestKind = Literal["shaking", "ribbon", "roll", "ball-drop", "dry-strength", "stain", "smell"]

@@ -12,11 +12,11 @@ import pytest
 
 from compliance.checking import check_folder
 from compliance.documents.lab_request.results_form import headings
-from compliance.model.sieves import OPENINGS
 from compliance.model.specimens import Specimen
 from compliance.problems import Problem, ProblemsFound
 from compliance.reading.project_folder import read_project
 from compliance.units import Writer, measure
+from compliance.units.sieves import OPENINGS
 from tests.conftest import WALLS, Write
 
 SETS = "test_sets: {C1: {kind: compression, mix: M1}, R1: {kind: rupture, mix: M1}, H1: {kind: shrinkage, mix: M1}}\n"

@@ -11,9 +11,8 @@ from compliance.facts.catalogue import FACTS
 from compliance.facts.common.coefficients import TAKEN, is_taken
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_plan import Support
-from compliance.facts.specimens.sample import summary
-from compliance.facts.specimens.specimen_results import measured
 from compliance.findings import Finding, Outcome
+from compliance.report.counting_results import counting_results
 from compliance.report.missing_words import missing_text
 from compliance.report.value_words import NOTHING, counted
 from compliance.steps import Step
@@ -117,15 +116,16 @@ def material_said(checked: Checked, mix: str | None, writer: Writer) -> list[Sai
 
 
 def _tested(checked: Checked, mark: str, kind: str, writer: Writer) -> str:
-    values = [found.value for one in checked.specimens.get(mark, ()) if (found := measured(one)).value is not None]
-    figures = summary([value for value in values if value is not None])
+    counting = counting_results(checked, mark)
+    figures = counting.summary
     if figures is None:
-        return "no result on record"
+        return f"no result counts; {counting.beside}" if counting.aside else "no result on record"
     unit = "share" if kind == "shrinkage" else "stress"
     worst = f"highest {writer.write(figures.highest, unit)}" if unit == "share" else (
         f"lowest {writer.write(figures.lowest, unit)}")  # fmt: skip
     scatter = f", coefficient of variation {writer.write(figures.variation, 'share')}" if figures.variation else ""
-    return f"{counted(figures.count, 'result')}: mean {writer.write(figures.mean, unit)}, {worst}{scatter}"
+    beside = f"; {counting.beside}" if counting.beside else ""
+    return f"{counted(figures.count, 'result')}: mean {writer.write(figures.mean, unit)}, {worst}{scatter}{beside}"
 
 
 def assumed(findings: Iterable[Finding], writer: Writer) -> list[Said]:

@@ -13,12 +13,12 @@ from compliance.documents.page.line_breaking import Part, Words
 from compliance.documents.page.rows import Cell, Column, Row, cell, full_row
 from compliance.documents.page.sheet import Sheet
 from compliance.documents.plots.set_plots import aside_of
-from compliance.facts.specimens.sample import summary
 from compliance.facts.specimens.specimen_results import measured
 from compliance.model.lab_columns import COLUMNS
 from compliance.model.materials import SpecimenKind
 from compliance.model.specimens import Specimen
 from compliance.record import replace
+from compliance.report.counting_results import counting_results
 from compliance.report.value_words import NOTHING, counted
 from compliance.units import Writer, parse_number
 
@@ -44,7 +44,7 @@ def specimen_sheet(
     rows = [
         row for index, one in enumerate(specimens) for row in _rows(index, one, found, aside.get(one.mark, []), writer)
     ]
-    rows.append(Row((Cell(tuple(_summary(kind, specimens, bool(aside), writer)), span=count),), joined=True))
+    rows.append(Row((Cell(tuple(_summary(checked, mark, kind, specimens, writer)), span=count),), joined=True))
     if len(specimens) <= _KEPT_WHOLE:
         rows = [rows[0], *(replace(row, joined=True) for row in rows[1:])]
     return Sheet([Column(natural=True)] * count, rows, head=[_head(found)], lead=lead, below=14)
@@ -105,12 +105,17 @@ def _set_aside(checked: Checked, mark: str) -> dict[str, list[str]]:
     return {specimen: list(dict.fromkeys(found)) for specimen, found in reasons.items()}
 
 
-def _summary(kind: SpecimenKind, specimens: Sequence[Specimen], any_aside: bool, writer: Writer) -> list[Part]:
-    """The basic figures of all results, those set aside among them, and how a result is worked out."""
+def _summary(
+    checked: Checked, mark: str, kind: SpecimenKind, specimens: Sequence[Specimen], writer: Writer
+) -> list[Part]:  # fmt: skip
+    """The basic figures of the results that count, those that do not named beside them, and how a result is worked
+    out."""
     found = [measured(one) for one in specimens]
-    figures = summary([one.value for one in found if one.value is not None])
+    counting = counting_results(checked, mark)
+    figures = counting.summary
     if figures is None:
-        return [Words("No specimen has a result.", theme.CELL_BOLD)]
+        none = "No result counts." if counting.aside else "No specimen has a result."
+        return [Words(none, theme.CELL_BOLD)]
     unit = kind_of_result(kind)
     words = [f"mean {writer.write(figures.mean, unit)}", f"lowest {writer.write(figures.lowest, unit)}",
              f"highest {writer.write(figures.highest, unit)}"]  # fmt: skip
@@ -118,8 +123,9 @@ def _summary(kind: SpecimenKind, specimens: Sequence[Specimen], any_aside: bool,
         words.append(f"standard deviation {writer.write(figures.deviation, unit)}")
     if figures.variation is not None:
         words.append(f"coefficient of variation {writer.write(figures.variation, 'share')}")
-    of = f"{counted(figures.count, 'result')}, set aside or not" if any_aside else counted(figures.count, "result")
-    parts: list[Part] = [Words(f"{of}: {', '.join(words)}", theme.CELL_BOLD)]
+    beside = f"; {counting.beside}" if counting.beside else ""
+    said = f"{counted(figures.count, 'result')}: {', '.join(words)}{beside}"
+    parts: list[Part] = [Words(said, theme.CELL_BOLD)]
     formulas = dict.fromkeys(
         f"{one.step.says}: {one.step.result.symbol or 'result'} = {one.step.formula}"
         for one in found

@@ -9,10 +9,10 @@ from compliance.drawings.common.draft import Flag, elevation_key
 from compliance.drawings.elevation.levels import parts_of
 from compliance.drawings.elevation.wall_face import WallSubject
 from compliance.drawings.plan.outer_faces import outside_faces
-from compliance.facts.specimens.specimen_results import measured
 from compliance.findings import Finding
 from compliance.model.walls import Wall
 from compliance.report.by_rule import RuleFindings, SetFindings
+from compliance.report.counting_results import counting_results
 from compliance.report.marks import Mark, mark_of
 from compliance.report.value_words import counted
 from compliance.units import Writer
@@ -114,13 +114,14 @@ def _provenance(checked: Checked, wall: Wall, writer: Writer) -> list[str]:
 
 def _set(checked: Checked, mark: str, writer: Writer) -> str:
     kind = checked.project.test_sets[mark].kind
-    rows = checked.specimens.get(mark, ())
-    values = [value for one in rows if (value := measured(one).value) is not None]
+    counting = counting_results(checked, mark)
+    values = list(counting.values.values())
     named = {"compression": "compression", "rupture": "rupture", "shrinkage": "shrinkage"}[kind]
     if not values:
-        return f"{mark} {named}, no result"
+        return f"{mark} {named}, no result{' counts' if counting.aside else ''}"
     of = "share" if kind == "shrinkage" else "stress"
     worst = writer.write(max(values) if kind == "shrinkage" else min(values), of)
     mean = writer.write(sum(values) / len(values), of)
     which = "greatest" if kind == "shrinkage" else "lowest"
-    return f"{mark} {named}, {counted(len(values), 'result')}, {which} {worst}, mean {mean}"
+    beside = f" ({counting.beside})" if counting.beside else ""
+    return f"{mark} {named}, {counted(len(values), 'result')}, {which} {worst}, mean {mean}{beside}"

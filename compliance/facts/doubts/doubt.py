@@ -19,6 +19,7 @@ class DoubtKind(StrEnum):
     GAP = "gap"
     STRENGTH = "strength"
     BATCH = "batch"
+    OUTLIER = "outlier"
 
 
 @record

@@ -7,6 +7,7 @@ from dataclasses import field
 
 from compliance.facts.doubts.doubt import Doubt
 from compliance.facts.doubts.of_sets import doubts_of_sets
+from compliance.facts.doubts.outlier_doubts import outlier_doubts
 from compliance.facts.evidence.chain import Chain
 from compliance.facts.mixes.mix_composition import MixRecord, mix_record
 from compliance.facts.mixes.trial_ranking import Ranking, ranked_trials
@@ -40,11 +41,16 @@ def gathered(project: Project, specimens: Mapping[str, Sequence[Specimen]], prac
     """Raises SoilError for a soil test that makes no sense; the reader of projects refuses those beforehand."""
     soils = {mark: soil_record(soil, practice) for mark, soil in project.soils.items()}
     ranking = ranked_trials(project.trials, practice.trials)
+    sets = {mark: set_record(test.kind, specimens.get(mark, ()), practice) for mark, test in project.test_sets.items()}
+    doubts = doubts_of_sets(project, specimens, practice)
+    for mark, one in sets.items():
+        if apart := outlier_doubts(mark, one):
+            doubts[mark] = (*doubts.get(mark, ()), *apart)
     return Evidence(
-        soils,
-        ranking,
-        {mark: mix_record(mix, project, soils, ranking) for mark, mix in project.mixes.items()},
-        {mark: set_record(test.kind, specimens.get(mark, ()), practice) for mark, test in project.test_sets.items()},
-        {mark: Chain(mark, project, specimens) for mark in project.walls},
-        doubts_of_sets(project, specimens, practice),
+        soils=soils,
+        ranking=ranking,
+        mixes={mark: mix_record(mix, project, soils, ranking) for mark, mix in project.mixes.items()},
+        sets=sets,
+        chains={mark: Chain(mark, project, specimens) for mark in project.walls},
+        doubts=doubts,
     )

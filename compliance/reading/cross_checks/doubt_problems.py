@@ -38,5 +38,7 @@ def _warning(one: Doubt, place: Place, says: str) -> Problem:
             return Problem(place, "lab-strength", says, one.cure, warning=True)
         case DoubtKind.BATCH:
             return Problem(place, "lab-batch-straw", says, one.cure, warning=True)
+        case DoubtKind.OUTLIER:
+            return Problem(place, "lab-outlier", says, one.cure, warning=True)
         case DoubtKind.GAP:
             return Problem(place, "lab-gap", says, one.cure, warning=True)
