@@ -16,6 +16,7 @@ from compliance.judging.context import Context, inspection_points
 from compliance.judging.judge import Told, tell_nobody
 from compliance.judging.questions import side_by_side
 from compliance.problems import Problem
+from compliance.reading.cross_checks.day_checks import days_after_project
 from compliance.reading.cross_checks.doubt_problems import doubt_problems
 from compliance.reading.cross_checks.joint_checks import walls_that_nearly_meet
 from compliance.reading.cross_checks.structure_checks import walls_on_nothing
@@ -49,7 +50,7 @@ def check_folder(
         project, adopted.rule_sets, facts, findings, read.specimens,
         (
             *read.warnings, *implausible(facts, read, writer), *contradicted(facts, read),
-            *walls_on_nothing(project, read.tree),
+            *walls_on_nothing(project, read.tree), *days_after_project(project, read.tree),
             *doubt_problems(evidence.doubts, read.specimens, read.where, writer),
             *walls_that_nearly_meet(facts.views, references.supports, read.tree, writer),
         ),

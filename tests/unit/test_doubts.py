@@ -141,3 +141,10 @@ def test_a_set_that_fails_fails_in_doubt_too(project: Write) -> None:
     """A doubt takes a pass away; it never takes a failure away."""
     _, found = warned(project, row("a", 480) + row("b", 1600, shape="cube"))
     assert found.outcome is Outcome.REVISE and "is called a cube" in found.reason
+
+
+def test_a_day_after_the_project_is_warned_of(project: Write) -> None:
+    text = WALLS + "batches: {B1: {mix: M1, mixed: 2027-01-01}, B2: {mix: M1, mixed: 2026-12-30}}\n"
+    warnings = check_folder(project(text=text)).warnings
+    assert [one.code for one in warnings] == ["day-after-project"]
+    assert "batch B1 was mixed on 2027-01-01" in warnings[0].wrong and "2026-12-30" in warnings[0].wrong

@@ -94,7 +94,11 @@ def test_beside_a_tested_set_one_that_waits_does_not_count(project: Write) -> No
 def test_no_wall_is_of_a_tested_mix_while_its_set_waits(project: Write) -> None:
     """AU103.4 of the proposal RB299-19 (read): the very mix of each wall has passed the tests."""
     head, outcomes = HEAD.replace("rules.yaml", "cob-irc-2021-au"), []
-    for rows in (ROW, WAITING):
+    five = "".join(
+        ROW.replace("C1-1", f"C1-{number}", 1).replace(",1600", f",16{number}0", 1) for number in range(1, 6)
+    )
+    assert len(set(five.splitlines())) == 5
+    for rows in (five, WAITING):
         files = {"earth.yaml": EARTH, "lab/compression.csv": TABLE + rows, "pic.png": "x"}
         found = check_folder(project(text=WALLS + "include: [earth.yaml]\n", head=head, files=files)).findings
         outcomes += [one.outcome for one in found if one.rule == "wall-mix-tested"]

@@ -144,6 +144,14 @@ def test_a_hint_never_contradicts_the_heading(project: Write, heading: str, sugg
     assert one.code == "lab-unit" and f"{{width: {suggested}" in one.instead
 
 
+def test_a_heading_of_ours_in_round_brackets_keeps_its_unit(project: Write) -> None:
+    head = "set,specimen,mix,cast,tested,dried,form_length [in],dried_length (mm)\n"
+    with pytest.raises(ProblemsFound) as found:
+        read_project(project(text=WALLS + SETS, files={"lab/shrinkage.csv": head + "H1,a,M1,,,air,24,590\n"}))
+    (one,) = found.value.problems
+    assert one.code == "csv-column-missing" and "write dried_length [mm]" in one.instead
+
+
 @pytest.mark.parametrize(
     ("heading", "unit", "sound"),
     [

@@ -47,7 +47,7 @@ def _verdicts(mark: str, judged: Sequence[tuple[str, Finding]], writer: Writer) 
 def _verdict(code: str, one: Finding, writer: Writer) -> Row:
     shown = figures(one, writer)
     said: list[Part] = [Words(one.title, theme.CELL)]
-    if not one.limit:
+    if one.kind == "test" or not one.limit:
         said.append(Words(one.reason, theme.CELL_SMALL))
     aside = aside_of(one)
     if aside:

@@ -8,7 +8,14 @@ from collections.abc import Iterator
 from compliance.facts.doubts.days import doubtful_days
 from compliance.facts.doubts.doubt import Doubt
 from compliance.facts.doubts.plausible import implausible_values
-from compliance.facts.doubts.row_doubts import Rows, batches_unlike, gaps_in_marks, rows_alike, sets_of_unused_mixes
+from compliance.facts.doubts.row_doubts import (
+    Rows,
+    batches_unlike,
+    densities_unlike,
+    gaps_in_marks,
+    rows_alike,
+    sets_of_unused_mixes,
+)
 from compliance.facts.doubts.shapes import doubtful_shapes
 from compliance.facts.doubts.strengths import doubtful_strengths
 from compliance.facts.soil.soil_practice import MaterialPractice
@@ -36,4 +43,5 @@ def _all(project: Project, specimens: Rows, practice: MaterialPractice) -> Itera
     yield from rows_alike(known)
     yield from gaps_in_marks(known, project)
     yield from batches_unlike(known, project, ranges.batch_tolerance)
+    yield from densities_unlike(known, project, ranges.batch_tolerance)
     yield from sets_of_unused_mixes(known, project)

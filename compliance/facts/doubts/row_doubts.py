@@ -7,12 +7,13 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 
 from compliance.facts.doubts.doubt import Doubt, DoubtKind
-from compliance.facts.specimens.specimen_results import measured
+from compliance.facts.specimens.specimen_results import density, measured
 from compliance.model.materials import Mix
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.model.trials import Batch
 from compliance.record import record
+from compliance.steps import Given
 
 _NUMBERED = re.compile(r"(.*?)([0-9]{1,6})")
 _FEW = 3
@@ -114,6 +115,21 @@ def _other_straw(name: str, batch: Batch, mix: Mix, tolerance: float) -> str:
     if parts is None or of is None or abs(parts - of) <= tolerance * of * (1 + 1e-9):
         return ""
     return f"batch {name} has {parts:g} parts of straw, its mix {batch.mix} {of:g}"
+
+
+def densities_unlike(specimens: Rows, project: Project, tolerance: float) -> Iterator[Doubt]:
+    """A stated dry density lower than what the specimens of the mix weigh: the loads would be too small."""
+    for mark, rows in specimens.items():
+        stated = project.mixes[project.test_sets[mark].mix].dry_density
+        found = [value for value in map(density, rows) if value is not None]
+        if stated is None or not found:
+            continue
+        mean = sum(found) / len(found)
+        if stated.si < mean * (1 - tolerance):
+            said, weighed = Given("", stated.si, "density"), Given("", mean, "density")
+            says = (f"mix {project.test_sets[mark].mix} is said to have ", said, f", and {mark} weighs ", weighed)
+            cure = "correct dry_density of the mix, or the masses"
+            yield Doubt(DoubtKind.GAP, mark, "", says, cure, grave=False)
 
 
 def sets_of_unused_mixes(specimens: Rows, project: Project) -> Iterator[Doubt]:

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from compliance.model.lab_columns import ColumnSpec
 from compliance.reading.tables.csv_cells import CellReader
-from compliance.reading.tables.units_in_headings import known_spelling
+from compliance.reading.tables.units_in_headings import known_spelling, unit_in_heading
 from compliance.record import record
 from compliance.refused import RefusedError, nearest, shortened
 from compliance.units import NUMBER, SPELLINGS, Kind, Unit, unit
@@ -140,7 +140,7 @@ def _absent_problems(absent: list[ColumnSpec], extra: list[tuple[str, int]]) -> 
             hint = f"did you mean it by {near}? " if near else ""
             wrong = f"the column {spec.name} is missing"
             problems.append(
-                (headings[near] if near else None, RefusedError("csv-column-missing", wrong, hint + _add(spec)))
+                (headings[near] if near else None, RefusedError("csv-column-missing", wrong, hint + _add(spec, near)))
             )
         elif near:
             wrong = f"the heading {shortened(near)} is not known, and {spec.name} is missing"
@@ -149,6 +149,10 @@ def _absent_problems(absent: list[ColumnSpec], extra: list[tuple[str, int]]) -> 
     return problems
 
 
-def _add(spec: ColumnSpec) -> str:
+def _add(spec: ColumnSpec, near: str | None) -> str:
+    """What to write; the unit is that of the heading that is there, where it names one."""
     kind = spec.kind
-    return f"add the heading {spec.name}" + (f" [{kind.si}]" if kind and kind.si else "")
+    if kind is None or not kind.si:
+        return f"add the heading {spec.name}"
+    written = unit_in_heading(near, spec) if near else None
+    return f"write {spec.name} [{written}]" if written else f"add the heading {spec.name} [{_usual(kind.us)}]"
