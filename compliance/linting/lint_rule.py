@@ -13,7 +13,9 @@ from compliance.report.missing_words import reason_text
 from compliance.rules.question import OWN, Asked, answered_about
 from compliance.rules.rule_set import Rule
 from compliance.rules.schema import ExampleText
+from compliance.units import Writer
 
+_WRITER = Writer("us")  # as the examples are run
 _FAILS = (Outcome.REVISE, Outcome.ENGINEER)
 
 
@@ -39,7 +41,7 @@ def tried(
         yield Problem(place_of(tree, (*path, *error.where)), "example", error.wrong, error.instead)
         return None
     if found.outcome is not example.outcome:
-        wrong = f"the example gives {found.outcome.value}, not {example.gives}: {reason_text(found)}"
+        wrong = f"the example gives {found.outcome.value}, not {example.gives}: {reason_text(found, _WRITER)}"
         yield Problem(place_of(tree, path), "example-outcome", wrong, "correct the rule or the example")
     return found.outcome
 

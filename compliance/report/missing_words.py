@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 
-from compliance.facts.common.fact import Lacks
-from compliance.findings import Finding, Lack, Missing, Reason
+from compliance.facts.common.fact import Lacks as Lacking
+from compliance.findings import Finding, Lack, Missing
+from compliance.judging.reasons import Lacks
 from compliance.record import record, replace
 from compliance.report.mark_runs import in_runs
+from compliance.report.reason_words import in_brackets, reason_words
+from compliance.units import Writer
 
 _OWN = "*"
 """Stands for the marks of the subject itself, where lacks of several subjects are compared."""
@@ -36,7 +39,7 @@ def missing_name(missing: Missing) -> str:
     return _NAMES[missing.kind](*missing.parts)
 
 
-def lacks_name(lacks: Lacks) -> str:
+def lacks_name(lacks: Lacking) -> str:
     """The same of what a fact lacks."""
     return missing_name(lacks) if isinstance(lacks, Missing) else ".".join(map(str, lacks))
 
@@ -51,13 +54,17 @@ def missing_texts(finding: Finding) -> tuple[str, ...]:
     return tuple(map(missing_text, finding.missing))
 
 
-def reason_text(finding: Finding) -> str:
-    """One sentence: why the outcome is what it is."""
-    if finding.why is not Reason.LACKS:
-        return finding.reason
-    named = ", ".join(missing_texts(finding))
-    lacks = f"the project lacks {named}" if named else "a value the rule needs is lacking"
-    return f"{lacks} ({finding.reason})" if finding.reason else lacks
+def reason_text(finding: Finding, writer: Writer) -> str:
+    """One sentence: why the outcome is what it is, in the units of `writer`."""
+    reason = finding.reason
+    if isinstance(reason, Lacks) and finding.missing:
+        return f"the project lacks {', '.join(missing_texts(finding))}{in_brackets(reason.because)}"
+    return reason_words(reason, writer)
+
+
+def names_what_lacks(findings: Sequence[Finding]) -> bool:
+    """Whether the reason of findings that say the same is no more than what they lack."""
+    return isinstance(findings[0].reason, Lacks) and bool(findings[0].missing)
 
 
 def without_own_marks(finding: Finding) -> tuple[Missing, ...]:

@@ -22,5 +22,5 @@ def format_result(finding: Finding, writer: Writer) -> str:
         isinstance(finding.value.value, bool) and finding.outcome is not Outcome.MEETS
     )
     if told_by_words:
-        return reason_of([finding])
+        return reason_of([finding], writer)
     return f"{value}; limit {relation(finding)} {limit}" if limit != NOTHING else value

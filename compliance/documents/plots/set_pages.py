@@ -16,6 +16,7 @@ from compliance.documents.plots.set_plots import Plot, aside_of, remarks_of
 from compliance.findings import Finding
 from compliance.record import replace
 from compliance.report.grouping import figures
+from compliance.report.missing_words import reason_text
 from compliance.report.value_words import NOTHING
 from compliance.units import Writer
 
@@ -48,7 +49,7 @@ def _verdict(code: str, one: Finding, writer: Writer) -> Row:
     shown = figures(one, writer)
     said: list[Part] = [Words(one.title, theme.CELL)]
     if not one.limit:
-        said.append(Words(one.reason, theme.CELL_SMALL))
+        said.append(Words(reason_text(one, writer), theme.CELL_SMALL))
     aside = aside_of(one)
     if aside:
         said.append(Words(f"set aside: {', '.join(aside)}", theme.CELL_SMALL))

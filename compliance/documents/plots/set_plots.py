@@ -12,8 +12,6 @@ from compliance.report.by_rule import SetFindings
 from compliance.steps import Scalar
 
 _RESULT = "result"
-_CORRECTED = ": corrected strength"
-_ASIDE = " is set aside"
 
 
 @record
@@ -83,18 +81,13 @@ def plot_of(mark: str, checked: Checked, judged: Sequence[tuple[str, Finding]]) 
         _rungs((code, one.value.value, 0) for code, one in drawn if one.value),
         _rungs((code, one.limit.value, -1 if one.relation in (">=", ">") else 1) for code, one in drawn if one.limit),
         tuple(one.mark for one in found.specimens if one.result.value is None),
-        any(step.says.endswith(_CORRECTED) for _, one in judged for step in one.steps),
+        any(one.corrected for _, one in judged),
     )
 
 
 def aside_of(finding: Finding) -> Mapping[str, str]:
     """Specimens that do not count under the rule of the finding, with the reason."""
-    found = {}
-    for step in finding.steps:
-        name, says, _ = step.says.partition(_ASIDE)
-        if says:
-            found[name] = str(step.result.value)
-    return found
+    return {one.mark: one.why for one in finding.aside}
 
 
 def _shown(finding: Finding, kind: str) -> bool:

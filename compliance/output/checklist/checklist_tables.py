@@ -67,7 +67,7 @@ def _finding(row: ChecklistRow, finding: Finding, writer: Writer) -> tuple[CellV
         row.group.code, finding.rule_set, finding.clause, finding.title, row.how, finding.about, finding.subject,
         finding.wall, finding.verdict, _cell(finding.value, writer), finding.relation, _cell(finding.limit, writer),
         unit, None if finding.margin is None else rounded(100 * finding.margin),
-        finding.standing.value if finding.standing else "", reason_text(finding), finding.remedy,
+        finding.standing.value if finding.standing else "", reason_text(finding, writer), finding.remedy,
         "; ".join(missing_texts(finding)), "; ".join(one.text for one in row.evidence), finding.rule,
     )  # fmt: skip
 

@@ -17,7 +17,7 @@ from compliance.report.grouping import reason_of, subjects, words
 from compliance.report.inspection_points import SitePoint, site_points
 from compliance.report.limits.open_limits import LimitToRead, limits_to_read
 from compliance.report.marks import Mark, mark_of
-from compliance.report.missing_words import reason_text, to_add
+from compliance.report.missing_words import names_what_lacks, reason_text, to_add
 from compliance.report.result_words import format_result
 from compliance.report.tally import counts, tally_word
 from compliance.report.value_words import counted
@@ -40,9 +40,9 @@ def html_page(checked: Checked) -> str:
     points = site_points(sets)
     writer = Writer(checked.project.project.units)
     parts = {
-        "answer": [_tally(checked), *_asking(groups)],
+        "answer": [_tally(checked), *_asking(groups, writer)],
         "walls": [_wall(checked, one, writer) for one in wall_evidence(checked, sets, points)],
-        "inspection": [_points(points)],
+        "inspection": [_points(points, writer)],
         "limits": [_limits(limits_to_read(sets))],
         "checklist": [_set(one.rule_set, one.rows) for one in checklist_rows(checked, sets)],
         "cautions": [tag("p", tag("b", name), " ", text) for name, text in CAUTIONS],
@@ -88,28 +88,28 @@ def _tally(checked: Checked) -> Markup:
     )
 
 
-def _asking(groups: Sequence[RuleFindings]) -> Iterator[Markup]:
+def _asking(groups: Sequence[RuleFindings], writer: Writer) -> Iterator[Markup]:
     for mark in _ASKING:
-        rows = [row for group in groups for row in _reasons(group, mark)]
+        rows = [row for group in groups for row in _reasons(group, mark, writer)]
         if rows:
             yield tag("h3", drawn(mark), mark.value.heading)
             yield tag("ul", *rows, class_="rows two")
 
 
-def _reasons(group: RuleFindings, mark: Mark) -> Iterator[Markup]:
+def _reasons(group: RuleFindings, mark: Mark, writer: Writer) -> Iterator[Markup]:
     """One line for each reason; subjects that share it share the line."""
     same: dict[tuple[object, ...], list[Finding]] = {}
     for finding in group.findings:
         if mark_of(finding) is mark:
-            same.setdefault(words(finding), []).append(finding)
+            same.setdefault(words(finding, writer), []).append(finding)
     for found in same.values():
-        reason = reason_of(found)
+        reason = reason_of(found, writer)
         yield tag(
             "li",
             tag("p", f"{subjects(found)}: {group.first.title}", class_="what"),
             tag("p", reason),
             _small(f"Do: {found[0].remedy}" if found[0].remedy else ""),
-            _small(f"To add: {to_add(found)}" if found[0].missing and to_add(found) not in reason else ""),
+            _small(f"To add: {to_add(found)}" if found[0].missing and not names_what_lacks(found) else ""),
             _small(f"{group.code}, {group.first.clause}"),
         )
 
@@ -175,15 +175,15 @@ def _kind(point: SitePoint) -> tuple[Child, ...]:
     return (tag("span", word, class_="kind hold" if point.is_hold else "kind"),)
 
 
-def _points(points: Sequence[SitePoint]) -> Markup:
+def _points(points: Sequence[SitePoint], writer: Writer) -> Markup:
     if not points:
         return tag("p", "The rule sets name no point of inspection. Ask the official what is inspected.")
-    return tag("ul", *map(_point, points), class_="rows two")
+    return tag("ul", *(_point(point, writer) for point in points), class_="rows two")
 
 
-def _point(point: SitePoint) -> Markup:
+def _point(point: SitePoint, writer: Writer) -> Markup:
     waiting = [tag("p", tag("span", class_="box"), one.subject) for one in point.to_look_at]
-    done = [tag("p", drawn(mark_of(one)), f"{one.subject}: {reason_text(one)}") for one in point.recorded]
+    done = [tag("p", drawn(mark_of(one)), f"{one.subject}: {reason_text(one, writer)}") for one in point.recorded]
     return tag(
         "li",
         tag("p", *_kind(point), f"{point.stage}: {point.group.first.title}", class_="what"),

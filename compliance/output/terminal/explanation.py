@@ -26,7 +26,7 @@ def explanation(finding: Finding, checked: Checked) -> str:
         where = limit.source or limit.read_in or limit.clause
         lines.append(f"  limit {limit.name}: {value}, {limit.standing.value} ({where})")
     margin = "" if finding.margin is None else f", margin {finding.margin * 100:.1f} %"
-    lines.append(f"  {finding.verdict.upper()}: {reason_text(finding)}{margin}")
+    lines.append(f"  {finding.verdict.upper()}: {reason_text(finding, writer)}{margin}")
     if finding.remedy:
         lines.append(f"  do: {finding.remedy}")
     lines += [f"  write: {missing_text(one)}" for one in finding.missing]
