@@ -12,6 +12,7 @@ from compliance.problems import ProblemsFound
 from compliance.reading.rule_files.rule_library import Shelf
 from tests.buildings.laying_out import lay_out
 from tests.buildings.reading import KINDS, Building, Sought, list_buildings
+from tests.sentences import sentence
 
 
 @dataclass(frozen=True)
@@ -111,7 +112,7 @@ class Checker:
             except (ArithmeticError, AssertionError, LookupError, TypeError, ValueError) as error:
                 return Result(building, crash=f"{type(error).__name__}: {error}")
         said = tuple(
-            Said(f"{one.rule_set}/{one.rule}", one.subject, one.outcome.value, one.margin, one.reason)
+            Said(f"{one.rule_set}/{one.rule}", one.subject, one.outcome.value, one.margin, sentence(one))
             for one in checked.findings
         )
         return Result(building, said, tuple(one.code for one in checked.warnings))

@@ -9,8 +9,9 @@ import pytest
 
 from compliance.checked import Checked
 from compliance.documents.submittal.bundle import write_submittal
-from compliance.findings import Amended, Lack, Missing, Outcome, Reason, Standing
+from compliance.findings import Amended, Lack, Missing, Outcome, Standing
 from compliance.judging.questions import side_by_side
+from compliance.judging.reasons import Lacks
 from compliance.model.specimens import Specimen
 from compliance.problems import Place
 from compliance.report.grouping import alike, reason_of
@@ -150,13 +151,13 @@ def test_findings_that_say_the_same_share_a_line() -> None:
 
 def test_fields_that_each_subject_lacks_are_named_together() -> None:
     made = [
-        finding("rule-1", Outcome.MISSING, mark, why=Reason.LACKS, reason="",
+        finding("rule-1", Outcome.MISSING, mark, reason=Lacks(),
                 missing=(Missing(Lack.FIELD, ("walls", mark, "mix"), "walls.yaml"),))
         for mark in ("W1", "W2")
     ]  # fmt: skip
     (same,) = alike(made, US)
     assert to_add(same.findings) == "walls.W1.mix, walls.W2.mix in walls.yaml"
-    assert reason_of(same.findings) == "The project lacks walls.W1.mix, walls.W2.mix in walls.yaml"
+    assert reason_of(same.findings, US) == "The project lacks walls.W1.mix, walls.W2.mix in walls.yaml"
 
 
 def test_an_answer_that_is_owed_of_many_is_asked_for_once() -> None:
