@@ -1,7 +1,7 @@
 """Reasons of findings as readers see them."""
 
 from compliance.findings import Finding
-from compliance.report.missing_words import reason_text
+from compliance.report.words.missing_words import reason_text
 from compliance.units import Writer
 
 

@@ -9,7 +9,7 @@ from compliance.judging.examples import ExampleError, run_example
 from compliance.problems import Place, Problem
 from compliance.reading.yaml.placed import PlacedDict, place_of
 from compliance.refused import nearest
-from compliance.report.missing_words import reason_text
+from compliance.report.words.missing_words import reason_text
 from compliance.rules.question import OWN, Asked, answered_about
 from compliance.rules.rule_set import Rule
 from compliance.rules.schema import ExampleText

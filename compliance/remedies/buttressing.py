@@ -11,6 +11,7 @@ from compliance.facts.geometry.wall_facts import ends_of_section, largest_gap
 from compliance.facts.geometry.wall_plan import SupportRules, find_supports
 from compliance.model.project import Project
 from compliance.model.walls import Buttress, Wall
+from compliance.remedies.changes import NewButtresses
 from compliance.remedies.edited_project import measured, with_value
 from compliance.remedies.field_changes import Way
 from compliance.remedies.trial_judging import Bench
@@ -45,25 +46,23 @@ def _stations(bench: Bench, wall: str) -> tuple[list[float], float]:
 
 
 def _way(bench: Bench, mark: str, places: Callable[[int], list[float]], most: int = _MOST) -> Way:
-    writer, wall = bench.writer, bench.checked.project.walls[mark]
+    wall = bench.checked.project.walls[mark]
 
     def apply(project: Project, value: float) -> Project | None:
         built = _built(bench, mark, wall, places(round(value)))
         return with_value(project, ("buttresses",), {**project.buttresses, **built}) if built else None
 
-    def says(value: float) -> str:
+    def change(value: float) -> NewButtresses:
         built = list((_built(bench, mark, wall, places(round(value))) or {}).values())
         if not built:
-            return "build buttresses"
-        at = ", ".join(writer.write(one.at.si, "length") for one in built)
-        one = built[0]
-        count = "a buttress" if len(built) == 1 else f"{len(built)} buttresses"
-        return (
-            f"build {count} into {mark} and its footing, {one.width} wide, {one.projection} out from the face and "
-            f"{one.height} high, with the middle {at} from the start of the wall; or cross walls there"
-        )
+            return NewButtresses(mark)
+        one, at = built[0], tuple(each.at.si for each in built)
+        return NewButtresses(wall=mark, at=at, width=one.width, projection=one.projection, height=one.height)
 
-    return Way(f"buttresses of {mark}", "count", 0.0, 1.0, apply, says, 0.5, float(most), (1,))
+    return Way(
+        field=f"buttresses of {mark}", kind="count", now=0.0, step=1.0, apply=apply, change=change, least=0.5,
+        most=float(most), directions=(1,),
+    )  # fmt: skip
 
 
 def _built(bench: Bench, mark: str, wall: Wall, places: Sequence[float]) -> dict[str, Buttress] | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from compliance.facts.catalogue import FACTS
 from compliance.facts.geometry.subjects import Subject
 from compliance.findings import Finding
+from compliance.remedies.changes import Change
 from compliance.remedies.field_changes import Way, field_ways
 from compliance.remedies.plan_changes import PLAN_WAYS
 from compliance.remedies.trial_judging import Bench
@@ -93,12 +94,12 @@ def ways_for(bench: Bench, finding: Finding) -> list[Way]:
         return []
     rule = bench.rules[finding.rule_set, finding.rule]
     subject = bench.checked.facts.of(finding.about)[finding.subject]
-    found: dict[str, Way] = {}
+    found: dict[Change, Way] = {}
     for change in _changes(rule):
         step = rule.remedy.step if rule.remedy and rule.remedy.change == change else None
         special = PLAN_WAYS.get(_as_for(change, subject))
         for way in special(bench, subject, step) if special else field_ways(bench, change, subject, step):
-            found.setdefault(way.says(way.now), way)
+            found.setdefault(way.change(way.now), way)
     return list(found.values())
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from compliance.model.lines import line_of
 from compliance.model.project import Project
 from compliance.record import record
+from compliance.remedies.changes import FieldChange
 from compliance.remedies.difference import Difference
 from compliance.remedies.edited_project import measured, with_value
 from compliance.remedies.field_changes import Way, field_way
@@ -49,7 +50,7 @@ def free_ranges(bench: Bench, wall: str) -> tuple[FreeRange, ...]:
     along with it. A curved wall has none. Raises KeyError for a wall that is not there.
     """
     subject = bench.checked.facts.of("wall")[wall]
-    ways = {"height": field_way(bench, ("walls", wall, "height"), f"height of {wall}", None)}
+    ways = {"height": field_way(bench, ("walls", wall, "height"), None)}
     ways["thickness"] = next(thickness(bench, subject, None), None)
     ways["length"] = _length_way(bench, wall)
     return tuple(_ranged(bench, wall, what, way) for what, way in ways.items() if way)
@@ -78,7 +79,13 @@ def _length_way(bench: Bench, mark: str) -> Way | None:
                     project = with_value(project, ("walls", name, "run" if one.run else "arc", end), moved)
         return project
 
-    return Way(f"walls.{mark}.run", "length", line.length, step, apply, lambda value: "", thick.si)
+    def change(value: float) -> FieldChange:
+        """Of a field that is not written: the length follows from where the wall runs."""
+        return FieldChange(path=("walls", mark, "length"), kind="length", before=line.length, after=value)
+
+    return Way(
+        field=f"walls.{mark}.run", kind="length", now=line.length, step=step, apply=apply, change=change, least=thick.si
+    )
 
 
 def _ranged(bench: Bench, wall: str, what: str, way: Way) -> FreeRange:

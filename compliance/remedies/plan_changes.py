@@ -10,7 +10,9 @@ from compliance.facts.geometry.wall_facts import ends_of_section
 from compliance.model.lines import line_of
 from compliance.model.project import Project
 from compliance.model.walls import Wall
+from compliance.record import replace
 from compliance.remedies.buttressing import end_buttresses, gap_buttresses
+from compliance.remedies.changes import Edge, Narrowing, TaperChange
 from compliance.remedies.edited_project import measured, with_value
 from compliance.remedies.field_changes import Way, field_way
 from compliance.remedies.step_sizes import step_of
@@ -25,7 +27,7 @@ def thickness(bench: Bench, subject: Subject, step: str | None) -> Iterator[Way]
     wall = _wall(bench, subject)
     mark = subject.wall
     if wall.thickness is not None:
-        way = field_way(bench, ("walls", mark, "thickness"), f"thickness of {mark}", step)
+        way = field_way(bench, ("walls", mark, "thickness"), step)
         if way:
             yield way
         return
@@ -38,12 +40,13 @@ def thickness(bench: Bench, subject: Subject, step: str | None) -> Iterator[Way]
         changed = with_value(project, ("walls", mark, "thickness_base"), measured(value, "thickness", writer))
         return with_value(changed, ("walls", mark, "thickness_top"), measured(top + value - base, "thickness", writer))
 
-    def says(value: float) -> str:
-        new = [writer.write(one, "thickness") for one in (value, top + value - base)]
-        now = [writer.write(one, "thickness") for one in (base, top)]
-        return f"make {mark} {new[0]} thick at the base and {new[1]} at the top (now {now[0]} and {now[1]})"
+    def change(value: float) -> TaperChange:
+        return TaperChange(mark, base=(base, value), top=(top, top + value - base))
 
-    yield Way(f"walls.{mark}.thickness_base and thickness_top", "thickness", base, size, apply, says, base - top)
+    yield Way(
+        field=f"walls.{mark}.thickness_base and thickness_top", kind="thickness", now=base, step=size, apply=apply,
+        change=change, least=base - top,
+    )  # fmt: skip
 
 
 def thickness_top(bench: Bench, subject: Subject, step: str | None) -> Iterator[Way]:
@@ -53,22 +56,22 @@ def thickness_top(bench: Bench, subject: Subject, step: str | None) -> Iterator[
         yield from thickness(bench, subject, step)
         return
     for name, bounds in (("top", (0.0, ends_of_section(wall)[0])), ("base", (ends_of_section(wall)[1], float("inf")))):
-        way = field_way(bench, ("walls", mark, f"thickness_{name}"), f"thickness of {mark} at its {name}", step)
+        way = field_way(bench, ("walls", mark, f"thickness_{name}"), step)
         if way:
             slack = 1e-9 if name == "base" else 0.0
-            yield Way(way.field, way.kind, way.now, way.step, way.apply, way.says, bounds[0] - slack, bounds[1])
+            yield replace(way, least=bounds[0] - slack, most=bounds[1])
     yield from thickness(bench, subject, step)
 
 
 def move(bench: Bench, wall: str, name: str, step: str | None, directions: tuple[int, ...] = (1, -1)) -> Iterator[Way]:
     """An opening along its wall."""
     path = ("walls", wall, "openings", name, "start")
-    way = field_way(bench, path, f"start of {wall}.{name}", step, least=-1e-9)
+    way = field_way(bench, path, step, least=-1e-9)
     if way:
-        yield Way(way.field, way.kind, way.now, way.step, way.apply, way.says, way.least, directions=directions)
+        yield replace(way, directions=directions)
 
 
-def narrow(bench: Bench, wall: str, name: str, step: str | None, keep: str = "middle") -> Iterator[Way]:
+def narrow(bench: Bench, wall: str, name: str, step: str | None, keep: Edge = "middle") -> Iterator[Way]:
     """An opening made narrower; `keep` says which edge stays, or that the middle does."""
     writer = bench.writer
     opening = bench.checked.project.walls[wall].openings[name]
@@ -76,20 +79,19 @@ def narrow(bench: Bench, wall: str, name: str, step: str | None, keep: str = "mi
     assert size is not None
     share = {"start": 0.0, "middle": 0.5, "end": 1.0}[keep]
     path = ("walls", wall, "openings", name)
-    stays = {"start": "its first edge", "middle": "its middle", "end": "its far edge"}[keep]
 
     def apply(project: Project, value: float) -> Project:
         width = measured(value, "length", writer)
         start = measured(opening.start.si + share * (opening.width.si - width.si), "length", writer)
         return with_value(with_value(project, (*path, "width"), width), (*path, "start"), start)
 
-    def says(value: float) -> str:
-        return (
-            f"make {wall}.{name} {writer.write(value, 'length')} wide (now {opening.width}) and keep {stays} in place"
-        )
+    def change(value: float) -> Narrowing:
+        return Narrowing(wall=wall, opening=name, before=opening.width, after=value, keeps=keep)
 
-    yield Way(".".join((*path, "width")), "length", opening.width.si, size, apply, says, _LEAST_OPENING,
-              directions=(-1,))  # fmt: skip
+    yield Way(
+        field=".".join((*path, "width")), kind="length", now=opening.width.si, step=size, apply=apply, change=change,
+        least=_LEAST_OPENING, directions=(-1,),
+    )  # fmt: skip
 
 
 def opening_start(bench: Bench, subject: Subject, step: str | None) -> Iterator[Way]:
@@ -101,7 +103,8 @@ def opening_width(bench: Bench, subject: Subject, step: str | None) -> Iterator[
     if subject.about != "opening":
         return
     name = subject.mark.rpartition(".")[2]
-    for keep in ("middle", "start", "end"):
+    keeps: tuple[Edge, ...] = ("middle", "start", "end")
+    for keep in keeps:
         yield from narrow(bench, subject.wall, name, step, keep)
 
 

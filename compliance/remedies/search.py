@@ -8,6 +8,7 @@ from itertools import combinations, pairwise
 from compliance.findings import Finding, Outcome
 from compliance.model.project import Project
 from compliance.record import record
+from compliance.remedies.changes import Change
 from compliance.remedies.choosing import ways_for
 from compliance.remedies.difference import Difference
 from compliance.remedies.field_changes import Way
@@ -25,12 +26,12 @@ _SAME = 1e-9
 class Remedy:
     """A change with which one finding meets and with one step less would not.
 
-    `change` says it as an instruction, `values` are the new values by field. `makes_worse` and `makes_better` are the
+    `changes` are made together, `values` are the new values by field. `makes_worse` and `makes_better` are the
     other findings it alters, `unjudged` those it touches that lack a limit or a value; `volume_change` is of earth in
     the walls and buttresses, m³. A screening: whoever is responsible for the walls decides.
     """
 
-    change: str
+    changes: tuple[Change, ...]
     values: tuple[Given, ...]
     steps: int
     makes_worse: tuple[Difference, ...]
@@ -163,14 +164,14 @@ class _Trying:
             return None
         differences = [one for one in self.bench.touched(changes) if not _same(one, self.finding)]
         return Remedy(
-            "; and ".join(way.says(value) for way, value in changes),
-            tuple(way.given(value) for way, value in changes),
-            sum(map(abs, counts)),
-            tuple(one for one in differences if one.worse),
-            tuple(one for one in differences if one.better),
-            tuple(one for one in differences if one.unjudged and not one.altered),
-            earth(context.project, context.facts) - self.bench.volume,
-            context.project,
+            changes=tuple(way.change(value) for way, value in changes),
+            values=tuple(way.given(value) for way, value in changes),
+            steps=sum(map(abs, counts)),
+            makes_worse=tuple(one for one in differences if one.worse),
+            makes_better=tuple(one for one in differences if one.better),
+            unjudged=tuple(one for one in differences if one.unjudged and not one.altered),
+            volume_change=earth(context.project, context.facts) - self.bench.volume,
+            project=context.project,
         )
 
 

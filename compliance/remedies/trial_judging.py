@@ -21,6 +21,7 @@ from compliance.model.project import Project
 from compliance.problems import Place
 from compliance.references import References
 from compliance.remedies.affected_facts import Stirred, is_given
+from compliance.remedies.changes import Change
 from compliance.remedies.difference import Difference, FindingKey, key_of
 from compliance.rules.rule_set import Rule
 from compliance.units import Writer
@@ -90,7 +91,7 @@ class Bench:
     def tried(self, changes: Changes, part: Before | None = None) -> Context | None:
         """All of the building, or the part of it that `around` gave, with the changes made; None where it cannot be."""
         of = part or self._whole
-        key = (id(of), _said(changes))
+        key = (id(of), _made(changes))
         if key not in self._tried:
             if len(self._tried) >= _MOST_KEPT:
                 self._tried.clear()
@@ -103,7 +104,7 @@ class Bench:
 
     def touched(self, changes: Changes) -> tuple[Difference, ...]:
         """Every finding of the whole building that the changes touch."""
-        key = _said(changes)
+        key = _made(changes)
         if key not in self._touched:
             context = self.tried(changes)
             self._touched[key] = self.differences(context) if context else ()
@@ -207,8 +208,8 @@ class Bench:
         return own
 
 
-def _said(changes: Changes) -> tuple[str, ...]:
-    return tuple(way.says(value) for way, value in changes)
+def _made(changes: Changes) -> tuple[Change, ...]:
+    return tuple(way.change(value) for way, value in changes)
 
 
 def _is_local(name: str, subject: Subject) -> bool:

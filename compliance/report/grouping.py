@@ -12,9 +12,9 @@ from compliance.record import record
 from compliance.report.calculations.calculation_lines import WorkedLine, worked_line
 from compliance.report.mark_runs import in_runs
 from compliance.report.marks import Mark, mark_of
-from compliance.report.missing_words import reason_text, to_add, without_own_marks
-from compliance.report.reason_words import in_brackets, reason_words
 from compliance.report.value_words import percent, relation, value_and_limit
+from compliance.report.words.missing_words import reason_text, to_add, without_own_marks
+from compliance.report.words.reason_words import in_brackets, reason_words
 from compliance.units import Writer
 
 _OWN = "…"

@@ -15,7 +15,7 @@ from compliance.judging.reasons import Lacks
 from compliance.model.specimens import Specimen
 from compliance.problems import Place
 from compliance.report.grouping import alike, reason_of
-from compliance.report.missing_words import to_add
+from compliance.report.words.missing_words import to_add
 from compliance.rules.amending import AmendmentRecord
 from compliance.rules.tables import Axis, Table
 from compliance.steps import Given, Step

@@ -9,7 +9,7 @@ from compliance.findings import Finding, Outcome, Standing
 from compliance.judging.examples import run_example
 from compliance.problems import ProblemsFound
 from compliance.reading.rule_files.rule_library import read_rule_set
-from compliance.report.missing_words import missing_texts
+from compliance.report.words.missing_words import missing_texts
 from tests.conftest import RULE_SET, Write
 from tests.sentences import sentence
 

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from compliance.checking import check_folder
 from compliance.findings import Finding, Outcome, Standing
-from compliance.report.missing_words import missing_texts
+from compliance.report.words.missing_words import missing_texts
 from compliance.units import Writer
 from compliance.units.unit_table import unit
 from tests.conftest import EXAMPLE, HEAD, RULES, WALLS, Write

@@ -16,7 +16,7 @@ from compliance.model.project import Project
 from compliance.problems import Place
 from compliance.reading.rule_files.rule_library import read_rule_set
 from compliance.record import replace
-from compliance.report.missing_words import missing_text
+from compliance.report.words.missing_words import missing_text
 from compliance.units import Writer
 from tests.conftest import RULES, WALLS, Write
 from tests.sentences import sentence

@@ -9,7 +9,7 @@ from compliance.judging.questions import Question, side_by_side
 from compliance.judging.reasons import RuleSays
 from compliance.problems import Place
 from compliance.record import replace
-from compliance.report.question_words import governing_words
+from compliance.report.words.question_words import governing_words
 
 
 def answer(

@@ -7,7 +7,7 @@ import pytest
 from compliance.checking import check_folder
 from compliance.findings import Finding, Outcome
 from compliance.judging.records import waits_for_the_work
-from compliance.report.missing_words import missing_texts
+from compliance.report.words.missing_words import missing_texts
 from tests.conftest import HEAD, RULES, Write
 from tests.sentences import sentence
 

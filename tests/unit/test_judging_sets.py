@@ -6,7 +6,7 @@ import pytest
 
 from compliance.checking import check_folder
 from compliance.findings import Finding, Outcome, Standing
-from compliance.report.missing_words import missing_texts
+from compliance.report.words.missing_words import missing_texts
 from compliance.units import Writer
 from tests.conftest import RULES, WALLS, Write
 from tests.sentences import sentence

@@ -24,6 +24,7 @@ from compliance.remedies.difference import badness, key_of
 from compliance.remedies.edited_project import edits, kind_at, with_value
 from compliance.remedies.plan_changes import PLAN_WAYS
 from compliance.remedies.step_sizes import step_of, stepped
+from compliance.report.words.remedy_words import change_words
 from compliance.units import Writer, measure
 from tests.conftest import EXAMPLE
 from tests.unit.buildings_at_random import write_building
@@ -48,7 +49,7 @@ def fewer_steps(bench: Bench, finding: Finding, remedy: Remedy) -> list[Outcome 
     for way in ways_for(bench, finding):
         for direction in way.directions:
             last = stepped(way.now, way.step, direction * remedy.steps)
-            if not way.least < last <= way.most or way.says(last) != remedy.change:
+            if not way.least < last <= way.most or (way.change(last),) != remedy.changes:
                 continue
             found = []
             for count in range(1, remedy.steps):
@@ -58,7 +59,7 @@ def fewer_steps(bench: Bench, finding: Finding, remedy: Remedy) -> list[Outcome 
                 judged = bench.judged(bench.context(project), finding) if sound and project is not None else None
                 found.append(judged.outcome if judged else None)
             return found
-    raise AssertionError(f"no way says {remedy.change}")
+    raise AssertionError(f"no way makes {remedy.changes}")
 
 
 @SOME
@@ -72,14 +73,14 @@ def test_a_remedy_meets_and_one_step_less_does_not(tmp_path: Path, seed: int, un
         for remedy in remedies(bench, finding):
             then = check_folder(folder, edit_of(read_assignments(arguments(bench, remedy))))
             after = {key_of(one): one for one in then.findings}
-            assert after[key_of(finding)].outcome is Outcome.MEETS, remedy.change
+            assert after[key_of(finding)].outcome is Outcome.MEETS, remedy.changes
             if len(remedy.values) == 1:
-                assert Outcome.MEETS not in fewer_steps(bench, finding, remedy), remedy.change
+                assert Outcome.MEETS not in fewer_steps(bench, finding, remedy), remedy.changes
             worse = {key_of(one.after) for one in remedy.makes_worse if one.after}
             now_worse = {
                 key_of(one.after) for one in compared(checked.findings, then.findings) if one.worse and one.after
             }
-            assert worse == now_worse, remedy.change
+            assert worse == now_worse, remedy.changes
 
 
 @SOME
@@ -125,7 +126,7 @@ def test_facts_kept_from_before_are_those_that_would_be_made_anew(
             continue
         kept = bench.context(project).facts
         made = derive(project, checked.specimens, bench.supports, checked.evidence, lambda: 1 / 0)  # type: ignore[arg-type, return-value]
-        assert facts_of(kept) == facts_of(made), way.says(value)
+        assert facts_of(kept) == facts_of(made), way.change(value)
         assert kept.views == made.views
 
 
@@ -154,7 +155,7 @@ def test_the_example_has_a_remedy_for_every_finding_of_its_shape() -> None:
     bench = bench_for(checked)
     by_rule = {one.rule: remedies(bench, one) for one in failing(checked)}
     thicker, lower = by_rule["wall-height-to-thickness"]
-    assert thicker.change == "make the thickness of W6 20 in (now 14 in)"
+    assert change_words(thicker.changes, bench.writer) == "make the thickness of W6 20 in (now 14 in)"
     assert thicker.volume_change > 0 > lower.volume_change
     assert by_rule["pier-width"][0].makes_worse == ()
     assert [one.rule for one in (d.after for d in by_rule["pier-width"][-1].makes_worse) if one]

@@ -14,8 +14,8 @@ from compliance.facts.geometry.wall_plan import Support
 from compliance.facts.specimens.sample import summary
 from compliance.facts.specimens.specimen_results import measured
 from compliance.findings import Finding, Outcome
-from compliance.report.missing_words import missing_text
 from compliance.report.value_words import NOTHING, counted
+from compliance.report.words.missing_words import missing_text
 from compliance.steps import Step
 from compliance.units import Writer
 

@@ -23,8 +23,8 @@ from compliance.record import record, replace
 from compliance.report.by_rule import RuleFindings, SetFindings
 from compliance.report.calculations.calculation_lines import worked_line
 from compliance.report.grouping import figures
-from compliance.report.missing_words import lacks_name, to_add
 from compliance.report.value_words import NOTHING
+from compliance.report.words.missing_words import lacks_name, to_add
 from compliance.steps import Given, Step
 from compliance.units import Writer
 

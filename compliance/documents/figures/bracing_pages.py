@@ -27,8 +27,8 @@ from compliance.facts.bracing.solid_lengths import Solid, lengths
 from compliance.facts.common.needs import Needs
 from compliance.facts.mechanics.lateral.torsion import Bracing
 from compliance.findings import Standing
-from compliance.report.missing_words import lacks_name
 from compliance.report.value_words import counted
+from compliance.report.words.missing_words import lacks_name
 from compliance.units import Writer
 
 _TITLE = "Plan with the bracing shares"

@@ -19,8 +19,8 @@ from compliance.findings import Finding
 from compliance.report.by_rule import SetFindings
 from compliance.report.inspection_points import SitePoint, site_points
 from compliance.report.marks import mark_of
-from compliance.report.missing_words import reason_text
 from compliance.report.value_words import counted
+from compliance.report.words.missing_words import reason_text
 from compliance.units import Writer
 
 HOLD, WITNESS = "HOLD", "WITNESS"

@@ -16,8 +16,8 @@ from compliance.documents.plots.set_plots import Plot, aside_of, remarks_of
 from compliance.findings import Finding
 from compliance.record import replace
 from compliance.report.grouping import figures
-from compliance.report.missing_words import reason_text
 from compliance.report.value_words import NOTHING
+from compliance.report.words.missing_words import reason_text
 from compliance.units import Writer
 
 

@@ -25,8 +25,8 @@ from compliance.record import record
 from compliance.report.by_rule import RuleFindings, SetFindings
 from compliance.report.calculations.calculation_lines import EXPLAINED, Ledger, LedgerLine
 from compliance.report.grouping import Alike, alike, reason_of, remedy_of, subjects
-from compliance.report.missing_words import names_what_lacks, reason_text, to_add
 from compliance.report.value_words import NOTHING, counted, quoted
+from compliance.report.words.missing_words import names_what_lacks, reason_text, to_add
 from compliance.units import Writer
 
 _INTRODUCTION = (

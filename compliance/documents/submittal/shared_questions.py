@@ -14,7 +14,7 @@ from compliance.documents.page.sheet import Sheet
 from compliance.judging.questions import Question
 from compliance.report.by_rule import SetFindings
 from compliance.report.grouping import Figures, figures, subjects
-from compliance.report.question_words import governing_words
+from compliance.report.words.question_words import governing_words
 from compliance.units import Writer
 
 _INTRODUCTION = (

@@ -15,7 +15,7 @@ from compliance.report.by_rule import SetFindings, by_rule
 from compliance.report.cautions import CAUTIONS
 from compliance.report.checklist_rows import ChecklistRow, checklist_rows
 from compliance.report.limits.limit_list import ListedLimit, limits_relied_on
-from compliance.report.missing_words import missing_texts, reason_text
+from compliance.report.words.missing_words import missing_texts, reason_text
 from compliance.steps import Given
 from compliance.units import KINDS, Writer
 

@@ -17,11 +17,11 @@ from compliance.report.grouping import reason_of, subjects, words
 from compliance.report.inspection_points import SitePoint, site_points
 from compliance.report.limits.open_limits import LimitToRead, limits_to_read
 from compliance.report.marks import Mark, mark_of
-from compliance.report.missing_words import names_what_lacks, reason_text, to_add
 from compliance.report.result_words import format_result
 from compliance.report.tally import counts, tally_word
 from compliance.report.value_words import counted
 from compliance.report.wall_evidence import Told, WallEvidence, wall_evidence
+from compliance.report.words.missing_words import names_what_lacks, reason_text, to_add
 from compliance.units import Writer
 
 _ASKING = (Mark.ENGINEER, Mark.REVISE, Mark.MISSING)

@@ -22,7 +22,7 @@ from compliance.output.terminal.repeated_answers import (
     open_lines,
     unanswered_lines,
 )
-from compliance.report.missing_words import missing_texts, reason_text
+from compliance.report.words.missing_words import missing_texts, reason_text
 from compliance.units import Writer
 
 NARROWEST = 60

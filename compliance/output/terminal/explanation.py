@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from compliance.checked import Checked
 from compliance.findings import Finding
-from compliance.report.missing_words import missing_text, reason_text
+from compliance.report.words.missing_words import missing_text, reason_text
 from compliance.units import Writer
 
 

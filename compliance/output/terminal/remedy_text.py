@@ -13,6 +13,7 @@ from compliance.output.terminal.check_table import numbers
 from compliance.remedies import Bench, Difference, FreeRange, Remedy
 from compliance.remedies.choosing import ways_for
 from compliance.remedies.edited_project import edits
+from compliance.report.words.remedy_words import change_words
 from compliance.units import Writer
 
 _CAUTION = (
@@ -43,7 +44,7 @@ def remedy_lines(bench: Bench, finding: Finding, found: Sequence[Remedy], folder
     if not found:
         return [*lines, *_wrapped(_no_change(bench, finding), width, 4)]
     for number, one in enumerate(found, 1):
-        lines += _wrapped(one.change, width, 7, f"{number}. ")
+        lines += _wrapped(change_words(one.changes, bench.writer), width, 7, f"{number}. ")
         lines += _wrapped(_effects(one, bench.writer), width, 7)
         changes = edits(bench.checked.project, one.project)
         lines += [f"       try it: earthwall try {folder} {_arguments(changes)}"]

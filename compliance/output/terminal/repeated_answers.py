@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 
 from compliance.findings import Finding, Outcome
 from compliance.output.terminal.hanging_indent import headed, heading, wrapped
-from compliance.report.missing_words import missing_texts, reason_text, without_own_marks
+from compliance.report.words.missing_words import missing_texts, reason_text, without_own_marks
 from compliance.units import Writer
 
 Groups = list[list[Finding]]

@@ -11,8 +11,8 @@ from compliance.checked import Checked
 from compliance.findings import Finding
 from compliance.model.issued import FindingsRecord
 from compliance.report.limits.limit_list import ListedLimit, limits_relied_on
-from compliance.report.missing_words import missing_texts, reason_text
 from compliance.report.revisions.reason_data import given_data, reason_data
+from compliance.report.words.missing_words import missing_texts, reason_text
 from compliance.units import Writer
 
 CSV_COLUMNS = (

@@ -9,7 +9,7 @@ from compliance.findings import Finding, Lack, Missing
 from compliance.judging.reasons import Lacks
 from compliance.record import record, replace
 from compliance.report.mark_runs import in_runs
-from compliance.report.reason_words import in_brackets, reason_words
+from compliance.report.words.reason_words import in_brackets, reason_words
 from compliance.units import Writer
 
 _OWN = "*"
