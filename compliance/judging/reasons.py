@@ -1,4 +1,4 @@
-"""Why an outcome is what it is, as data: one record for each kind of reason. `report.words.reason_words` makes the sentences.
+"""Why an outcome is what it is, as data: a record for each kind of reason. `report.words` makes the sentences.
 
 Values are those that the sentence needs: names of facts, limits and tables as the rules have them, values in SI, marks,
 days. What a fact or a formula itself says, and what a table tells of the entry used, is carried as text.

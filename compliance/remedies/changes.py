@@ -14,8 +14,8 @@ Edge = Literal["start", "middle", "end"]
 
 @record
 class FieldChange:
-    """One field of the project given another value. `kind` is that of its measure, empty for a plain number; `shared_by`
-    are the walls that take the record of the field, where it is not a wall's own."""
+    """One field of the project given another value. `kind` is that of its measure, empty for a plain number;
+    `shared_by` are the walls that take the record of the field, where it is not one wall's own."""
 
     path: FieldPath
     kind: str
