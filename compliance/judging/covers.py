@@ -11,7 +11,8 @@ from compliance.findings import Finding, Lack, Missing, Outcome, Reason, lowest
 from compliance.judging.checks import applies, conclude, look_up
 from compliance.judging.context import Context, finding, open_reason, withheld
 from compliance.judging.prepared import Prepared, Values
-from compliance.judging.reasons import Lacks, NoSetPasses, NoTestRequired, SetsFail, SetsWait, SomeFail
+from compliance.judging.reasons import Lacks
+from compliance.judging.set_reasons import NoSetPasses, NoTestRequired, SetsFail, SetsWait, SomeFail
 from compliance.record import record, replace
 from compliance.rules.formulas.formula import FormulaUndefined
 from compliance.rules.rule_set import Covers, Rule

@@ -14,8 +14,8 @@ from compliance.judging.checks import applies, conclude, judge_check, look_up
 from compliance.judging.context import Context, finding, open_limits, open_reason
 from compliance.judging.covers import conclude_covers
 from compliance.judging.prepared import Prepared, Values, prepare
-from compliance.judging.reasons import NoTest
 from compliance.judging.records import judge_attest, judge_inspect
+from compliance.judging.set_reasons import NoTest
 from compliance.model.people import Attachment, Attestation, InspectionRecord, Jurisdiction, ProjectHead
 from compliance.model.project import Project
 from compliance.problems import Place

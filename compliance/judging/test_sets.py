@@ -14,7 +14,8 @@ from compliance.judging.aspect import Corrected, corrected
 from compliance.judging.checks import applies, conclude, look_up
 from compliance.judging.context import Context, finding, open_reason
 from compliance.judging.prepared import Prepared, Values
-from compliance.judging.reasons import Entry, NoGoverningValue, NoResult, NoRows, NoTest, OpenFactors
+from compliance.judging.reasons import Entry
+from compliance.judging.set_reasons import NoGoverningValue, NoResult, NoRows, NoTest, OpenFactors
 from compliance.model.specimens import Specimen
 from compliance.record import record, replace
 from compliance.rules.rule_set import Rule

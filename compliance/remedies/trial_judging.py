@@ -9,8 +9,9 @@ from compliance.checked import Checked
 from compliance.facts.catalogue import ABOUTS
 from compliance.facts.common.fact import FieldPath
 from compliance.facts.common.kept_facts import Before
-from compliance.facts.derive import derive, wall_lines
+from compliance.facts.derive import derive
 from compliance.facts.geometry.subjects import Facts, Subject
+from compliance.facts.geometry.wall_views import wall_lines
 from compliance.findings import Finding
 from compliance.judging.checks import judge_check
 from compliance.judging.context import Context
@@ -61,8 +62,8 @@ class Bench:
         self._prepared: dict[RuleKey, Prepared] = {}
         self._parts: dict[str, Before] = {}
         self._whole = Before(checked.project, checked.facts)
-        self._tried: dict[tuple[int, tuple[str, ...]], Context | None] = {}
-        self._touched: dict[tuple[str, ...], tuple[Difference, ...]] = {}
+        self._tried: dict[tuple[int, tuple[Change, ...]], Context | None] = {}
+        self._touched: dict[tuple[Change, ...], tuple[Difference, ...]] = {}
         self._all_given: dict[RuleKey, bool] = {}
         self.volume = earth(checked.project, checked.facts)
         self._before: dict[FindingKey, Finding] = {key_of(one): one for one in checked.findings}

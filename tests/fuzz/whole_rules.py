@@ -16,6 +16,7 @@ from compliance.rules.amending import amend
 from compliance.rules.compiling import compile_rule_set
 from compliance.rules.rule_set import RuleSet
 from compliance.rules.schema import AmendmentText, RuleSetText
+from tests.sentences import sentence
 
 
 @cache
@@ -42,7 +43,7 @@ def rule_set(data: bytes) -> bool:
                 found_now = run_example(rule, example)
             except ExampleError:
                 continue
-            assert found_now.reason
+            assert sentence(found_now)
             assert len([step.says for step in found_now.steps]) < 1_000
     return True
 

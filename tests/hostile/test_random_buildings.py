@@ -28,6 +28,7 @@ from compliance.problems import ProblemsFound
 from compliance.reading.rule_files.rule_library import Shelf
 from compliance.report.revisions.findings_data import as_csv, as_data
 from tests.hostile.random_projects import Making, lab_tables
+from tests.sentences import sentence
 
 PAPERS: tuple[Callable[[Checked, Path], object], ...] = (
     write_submittal,
@@ -92,7 +93,7 @@ def findings_hold(checked: Checked) -> None:
     """What no building changes: numbers are finite, nothing lacking meets, nothing open meets."""
     json.dumps(as_data(checked), allow_nan=False)
     for finding in checked.findings:
-        assert finding.reason
+        assert sentence(finding)
         if finding.outcome is Outcome.MEETS:
             assert not finding.missing
             assert all(limit.standing is not Standing.OPEN for limit in finding.limits)

@@ -102,7 +102,7 @@ def test_supports_that_count_and_that_do_not_have_other_signs_and_bands() -> Non
     assert "W5" in texts(drawing) and "W6" in texts(drawing)
     k = drawing.scale.per_metre if drawing.scale else 0.0
     assert sorted(round(one.width / k, 6) for one in boxes(drawing, Tone.BAND)) == [0.4, 0.4, 0.4]
-    assert any("Not counted as lateral support: W5 is too low." in note for note in drawing.notes)
+    assert any("Not counted as lateral support: W5 does not reach its top." in note for note in drawing.notes)
 
 
 def test_a_wall_is_seen_from_outside_whichever_way_its_line_runs() -> None:
@@ -172,7 +172,7 @@ def test_lifts_and_taper_and_curve() -> None:
     (drawing,) = drawn(project({"W1": arc(-3, 0, 0, 3, 3, 0, **more)}))
     said = " ".join(drawing.notes)
     assert "apered from 500 mm to 350 mm (not stated which face leans)" in said
-    assert "radius 3 m to the centre line" in said and "lifts of at most 0.4 m" in said
+    assert "radius 3 m to the centerline" in said and "lifts of at most 0.4 m" in said
     assert {"foot of the earth", "500 mm thick", "top of the earth", "350 mm thick"} <= set(texts(drawing))
     assert dimensions(drawing)["W1, whole length"].value == pytest.approx(3 * math.pi)
     assert "unrolled" in drawing.name

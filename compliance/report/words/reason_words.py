@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import Any
 
 from compliance.findings import Reason
-from compliance.judging import reasons
+from compliance.judging import reasons, set_reasons
 from compliance.judging.context import label
 from compliance.rules.formulas.formula import Formula
 from compliance.rules.formulas.printing import written
@@ -113,21 +113,21 @@ def _before_the_work(one: reasons.BeforeTheWork, writer: Writer) -> str:
     return f"not judged before the work: {one.point} point of the inspection plan, stage {one.stage}"
 
 
-def _no_result(one: reasons.NoResult, writer: Writer) -> str:
+def _no_result(one: set_reasons.NoResult, writer: Writer) -> str:
     return f"no specimen of {one.set} {'counts' if one.aside else 'has a result'}"
 
 
-def _open_factors(one: reasons.OpenFactors, writer: Writer) -> str:
+def _open_factors(one: set_reasons.OpenFactors, writer: Writer) -> str:
     named = "; ".join(f"{entry.name}, {entry.how} ({entry.read_in})" for entry in one.specimens)
     return f"the factor for height to width is not known: {named}"
 
 
-def _sets_fail(one: reasons.SetsFail, writer: Writer) -> str:
+def _sets_fail(one: set_reasons.SetsFail, writer: Writer) -> str:
     beside = f"; that {', '.join(one.passing)} passes does not outweigh it" if one.passing else ""
     return f"{', '.join(one.failing)} of mix {one.mix} does not pass{beside}"
 
 
-def _some_fail(one: reasons.SomeFail, writer: Writer) -> str:
+def _some_fail(one: set_reasons.SomeFail, writer: Writer) -> str:
     return f"{one.failing} {'set fails' if one.failing == 1 else 'sets fail'}, whatever others show"
 
 
@@ -155,15 +155,15 @@ WORDS: Mapping[type[Reason], Callable[[Any, Writer], str]] = {
     reasons.Answered: _answered,
     reasons.BeforeTheWork: _before_the_work,
     reasons.Inspected: _inspected,
-    reasons.NoTest: lambda one, _: f"mix {one.mix} has no {one.test} test",
-    reasons.NoRows: lambda one, _: f"{one.set} has no rows in {one.file}",
-    reasons.NoResult: _no_result,
-    reasons.NoGoverningValue: lambda one, _: f"the value that governs {one.set} cannot be found: {one.because}",
-    reasons.OpenFactors: _open_factors,
-    reasons.SetsFail: _sets_fail,
-    reasons.SomeFail: _some_fail,
-    reasons.SetsWait: lambda one, _: f"whether {', '.join(one.marks)} passes waits for an open limit or rule",
-    reasons.NoSetPasses: lambda one, _: f"no set of mix {one.mix} passes yet",
-    reasons.NoTestRequired: lambda one, _: f"no adopted rule asks for a test of mix {one.mix} here",
+    set_reasons.NoTest: lambda one, _: f"mix {one.mix} has no {one.test} test",
+    set_reasons.NoRows: lambda one, _: f"{one.set} has no rows in {one.file}",
+    set_reasons.NoResult: _no_result,
+    set_reasons.NoGoverningValue: lambda one, _: f"the value that governs {one.set} cannot be found: {one.because}",
+    set_reasons.OpenFactors: _open_factors,
+    set_reasons.SetsFail: _sets_fail,
+    set_reasons.SomeFail: _some_fail,
+    set_reasons.SetsWait: lambda one, _: f"whether {', '.join(one.marks)} passes waits for an open limit or rule",
+    set_reasons.NoSetPasses: lambda one, _: f"no set of mix {one.mix} passes yet",
+    set_reasons.NoTestRequired: lambda one, _: f"no adopted rule asks for a test of mix {one.mix} here",
 }
 """The sentence of each kind of reason."""
