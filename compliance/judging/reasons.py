@@ -1,7 +1,8 @@
 """Why an outcome is what it is, as data: a record for each kind of reason (those of tests are in `set_reasons`).
 
-`report.words` makes the sentences. Values are those that the sentence needs: names of facts, limits and tables as the rules have them, values in SI, marks,
-days. What a fact or a formula itself says, and what a table tells of the entry used, is carried as text.
+`report.words` makes the sentences. Values are those that the sentence needs: names of facts, limits and tables as the
+rules have them, values in SI, marks, days. What a fact or a formula itself says, and what a table tells of the entry
+used, is carried as text.
 """
 
 from __future__ import annotations
