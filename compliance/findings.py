@@ -102,6 +102,11 @@ class LimitUsed:
         return self.amended.before
 
 
+def own_mark(mark: str, wall: str) -> str:
+    """The mark of a part within its wall, "A" of "W1.A"; the whole mark of what is no part of a wall."""
+    return mark.removeprefix(f"{wall}.") if wall else mark
+
+
 class Lack(StrEnum):
     """What is lacking. The parts of a `Missing` follow from it."""
 
@@ -177,6 +182,16 @@ class Finding:
     @property
     def steps(self) -> tuple[Step, ...]:
         return self.worked()
+
+    @property
+    def own_mark(self) -> str:
+        """The mark of the subject within its wall."""
+        return own_mark(self.subject, self.wall)
+
+    @property
+    def marks(self) -> frozenset[str]:
+        """All by which the subject is called."""
+        return frozenset({self.wall, self.subject, self.own_mark}) - {""}
 
     @property
     def wants_confirming(self) -> bool:

@@ -35,14 +35,13 @@ def corrected(table: Table, specimen: Specimen, strength: float) -> Corrected:
     assert height is not None
     sides = (Given("h", height, "thickness", "height"), Given("b", width, "thickness", "lesser side"))
     factor, aspect = Given("k", looked.value, "ratio", "factor"), Given("h/b", ratio, "ratio")
+    says = f"{specimen.mark}: factor for its height to width ({looked.how})"
     result = Given("f_k", strength * looked.value, "stress")
     return Corrected(
         strength * looked.value,
         (
             Step(f"{specimen.mark}: height to width", "h / b", sides, aspect),
-            Step(
-                f"{specimen.mark}: factor for its height to width ({looked.how})", "", (aspect,), factor, table.source
-            ),
+            Step(says, "", (aspect,), factor, table.known_from),
             Step(f"{specimen.mark}: corrected strength", "f × k", (Given("f", strength, "stress"), factor), result),
         ),
     )

@@ -139,7 +139,7 @@ def _table_step(rule: Rule, name: str, looked: Looked, values: Values) -> Step:
         for fact in table.fact_names
         if isinstance(entry := values[fact], (float, str, bool))
     )
-    return Step(f"{name.replace('_', ' ')} by {entries} ({looked.how})", "", given, result, table.source)
+    return Step(f"{name.replace('_', ' ')} by {entries} ({looked.how})", "", given, result, table.known_from)
 
 
 def _open_cells(rule: Rule, looked: Mapping[str, Looked]) -> OpenEntries:

@@ -96,13 +96,13 @@ def narrow(bench: Bench, wall: str, name: str, step: str | None, keep: Edge = "m
 
 def opening_start(bench: Bench, subject: Subject, step: str | None) -> Iterator[Way]:
     if subject.about == "opening":
-        yield from move(bench, subject.wall, subject.mark.rpartition(".")[2], step)
+        yield from move(bench, subject.wall, subject.own_mark, step)
 
 
 def opening_width(bench: Bench, subject: Subject, step: str | None) -> Iterator[Way]:
     if subject.about != "opening":
         return
-    name = subject.mark.rpartition(".")[2]
+    name = subject.own_mark
     keeps: tuple[Edge, ...] = ("middle", "start", "end")
     for keep in keeps:
         yield from narrow(bench, subject.wall, name, step, keep)
@@ -111,7 +111,7 @@ def opening_width(bench: Bench, subject: Subject, step: str | None) -> Iterator[
 def pier_width(bench: Bench, subject: Subject, step: str | None) -> Iterator[Way]:
     """The openings on either side moved away or narrowed on the side of the pier."""
     if subject.about == "pier":
-        pier = next(one for one in _piers(bench, subject) if one.mark == subject.mark.rpartition(".")[2])
+        pier = next(one for one in _piers(bench, subject) if one.mark == subject.own_mark)
         yield from _widen(bench, subject.wall, pier, step)
 
 

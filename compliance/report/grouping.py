@@ -12,7 +12,7 @@ from compliance.record import record
 from compliance.report.calculations.calculation_lines import WorkedLine, worked_line
 from compliance.report.mark_runs import in_runs
 from compliance.report.marks import Mark, mark_of
-from compliance.report.value_words import percent, relation, value_and_limit
+from compliance.report.value_words import closed, percent, relation, value_and_limit
 from compliance.report.words.missing_words import reason_text, to_add, without_own_marks
 from compliance.report.words.reason_words import in_brackets, reason_words
 from compliance.units import Writer
@@ -86,8 +86,7 @@ def reason_of(findings: Sequence[Finding], writer: Writer) -> str:
 
 def remedy_of(finding: Finding) -> str:
     """What to do, as a sentence; nothing where the rule names none."""
-    said = finding.remedy
-    return f"Remedy: {said}" + ("" if said.endswith((".", "?", "!")) else ".") if said else ""
+    return f"Remedy: {closed(finding.remedy)}" if finding.remedy else ""
 
 
 def subjects(findings: Iterable[Finding]) -> str:

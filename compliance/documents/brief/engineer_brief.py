@@ -3,7 +3,6 @@ its earth was tested to, what was taken for granted, what nobody knows, and how 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -18,6 +17,7 @@ from compliance.documents.brief.brief_facts import (
     GEOMETRY,
     LOADS,
     SITE,
+    Listed,
     Said,
     assumed,
     doubted,
@@ -32,7 +32,7 @@ from compliance.documents.elements import theme
 from compliance.documents.elements.outcome_marks import Marked
 from compliance.documents.elements.section_titles import running_text
 from compliance.documents.elements.theme import PAPERS, Paper, Style
-from compliance.documents.elements.tick_boxes import FewLines, TickBoxes
+from compliance.documents.elements.tick_boxes import FewLines, FewParts, TickBoxes
 from compliance.documents.page.book import Book
 from compliance.documents.page.document_head import head_of
 from compliance.documents.page.faces import register_faces
@@ -40,9 +40,10 @@ from compliance.documents.page.line_breaking import Part, Words
 from compliance.documents.page.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
 from compliance.judging.engineers_list import EngineerItem, engineers_list
+from compliance.judging.reasons import RuleSays
 from compliance.report.by_rule import SetFindings, by_rule
 from compliance.report.marks import Mark
-from compliance.report.result_words import format_result
+from compliance.report.result_words import format_result, is_in_words
 from compliance.report.value_words import NOTHING
 from compliance.units import Writer
 
@@ -158,7 +159,7 @@ def _question(checked: Checked, item: EngineerItem, items: Sequence[EngineerItem
 
 
 class Reason(NamedTuple):
-    """Why an engineer must see a wall: what is at stake, that in one plain sentence, value and limit."""
+    """Why an engineer must see a wall: what is at stake, what the rule says of it, value and limit."""
 
     clause: str
     title: str
@@ -172,7 +173,8 @@ def reasons_of(item: EngineerItem, writer: Writer) -> list[Reason]:
     for one in item.findings:
         part = [] if one.subject in (item.wall, one.about) else [one.subject]
         figures = format_result(one, writer)
-        told = Reason(one.clause, one.title, _first_sentence(one.say), NOTHING if one.say in figures else figures)
+        by_rule = isinstance(one.reason, RuleSays) and is_in_words(one)
+        told = Reason(one.clause, one.title, one.say, NOTHING if by_rule else figures)
         parts.setdefault(told, []).extend(part)
     return [told._replace(title=f"{', '.join(of)}: {told.title}") if of else told for told, of in parts.items()]
 
@@ -186,10 +188,6 @@ def _reason(one: Reason) -> Row:
     return Row(cells, air=_AIR)
 
 
-def _first_sentence(text: str) -> str:
-    return re.split(r"(?<=[.?!]) ", text, maxsplit=1)[0]
-
-
 def _cut(text: str) -> str:
     return text if len(text) <= _LONGEST else f"{text[: _LONGEST - 1]}…"
 
@@ -201,9 +199,9 @@ def _described(checked: Checked, item: EngineerItem, writer: Writer, most: int) 
     wall = checked.facts.of("wall")[item.wall]
     geometry = facts_said(wall, GEOMETRY, writer)
     openings = openings_said(checked, item.wall, writer)
-    lines: list[Said] = [("Meets along it", supports_said(checked, item.wall, writer)), *openings[:most]]
+    lines: list[Listed] = [("Meets along it", supports_said(checked, item.wall, writer)), *openings[:most]]
     if len(openings) > most:
-        lines.append(("Openings", f"{len(openings) - most} more, in the submittal"))
+        lines.append(("Openings", (f"{len(openings) - most} more, in the submittal",)))
     mix = checked.project.walls[item.wall].mix
     return [
         _pairs("Geometry", geometry),
@@ -218,12 +216,11 @@ def _grounds(checked: Checked, item: EngineerItem, writer: Writer) -> list[Sheet
     own = [one for one in checked.findings if one.wall == item.wall] if item.wall else list(item.findings)
     worked = [*item.findings, *(nearest(checked.findings, item.wall) if item.wall else ())]
     taken, forms = assumed(worked, writer), doubted(worked)
-    not_known = [("", text) for text in unknown(own)]
     return [
         _pairs("The site as given", facts_said(site, SITE, writer)),
-        _lines("Taken for granted", taken or forms or [("", _NOTHING_TAKEN)], 8, _DENSE),
+        _lines("Taken for granted", taken or forms or [("", (_NOTHING_TAKEN,))], 8, _DENSE),
         *([_lines("", forms, 2, _DENSE)] if taken and forms else []),
-        _lines("Not known", not_known or [("", "nothing that a check asked for is lacking")], 3),
+        _lines("Not known", unknown(own) or [("", ("nothing that a check asked for is lacking",))], 3),
     ]
 
 
@@ -243,11 +240,11 @@ def _pair(one: Said) -> Iterator[Cell]:
     yield Cell((FewLines(one[1], theme.CELL, 1),))
 
 
-def _lines(heading: str, said: Sequence[Said], most: int = 3, style: Style = theme.CELL) -> Sheet:
+def _lines(heading: str, said: Sequence[Listed], most: int = 3, style: Style = theme.CELL) -> Sheet:
     labelled = any(label for label, _ in said)
     rows = []
-    for label, text in said:
-        value = Cell((FewLines(text, style, most, listed=True),))
+    for label, parts in said:
+        value = Cell((FewParts(parts, style, most),))
         rows.append(Row((cell(label, theme.LABEL), value) if labelled else (value,), air=_AIR))
     columns = (Column(112), Column(share=1)) if labelled else (Column(share=1),)
     return Sheet(columns, rows, lead=_heading(heading), below=6)

@@ -143,7 +143,7 @@ def _rows(ones: Sequence[Calculated], writer: Writer) -> Iterator[Row]:
     printed: set[Step] = set()
     for one in ones:
         told = figures(one.finding, writer)
-        part = "" if one.finding.subject == one.finding.wall else f"{one.finding.subject.partition('.')[2]}: "
+        part = "" if one.finding.subject == one.finding.wall else f"{one.finding.own_mark}: "
         cells = (
             cell(one.group.code, theme.CELL_BOLD, link=one.group.key), cell(f"{part}{one.finding.title}"),
             cell(told.value), cell(told.limit), cell(told.margin, theme.NUMBER),

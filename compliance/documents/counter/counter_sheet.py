@@ -11,7 +11,7 @@ from compliance.documents.counter.project_statements import SAYINGS
 from compliance.documents.elements import theme
 from compliance.documents.elements.section_titles import on_this_page, part, title
 from compliance.documents.elements.theme import PAPERS, Paper
-from compliance.documents.elements.tick_boxes import FewLines, TickBoxes
+from compliance.documents.elements.tick_boxes import FewLines, FewParts, TickBoxes
 from compliance.documents.page.book import Book
 from compliance.documents.page.document_head import head_of
 from compliance.documents.page.faces import register_faces
@@ -107,29 +107,29 @@ def _of_findings(checked: Checked, number: int) -> list[Row]:
     """Each wall with something for an engineer; then how much rests on limits that nobody has confirmed."""
     marked = engineers_list(checked.findings)
     unsure = sum(one.outcome is Outcome.MEETS and one.wants_confirming for one in checked.findings)
-    asked: list[tuple[tuple[str, str], tuple[str, ...]]] = [
+    asked: list[tuple[tuple[str, tuple[str, ...]], tuple[str, ...]]] = [
         (_asked_of(one), ("engineer's design", "plan changed")) for one in marked[:_MOST_FOR_ENGINEER]
     ]
     if len(marked) > _MOST_FOR_ENGINEER:
         more = counted(len(marked) - _MOST_FOR_ENGINEER, "more wall has", "more walls have")
-        asked.append(((f"{more} findings marked engineer.", "They stand in the bundle."), ("seen",)))
+        asked.append(((f"{more} findings marked engineer.", ("They stand in the bundle.",)), ("seen",)))
     if unsure:
         said = f"{counted(unsure, 'finding meets', 'findings meet')} a limit that nobody has read in the adopted copy."
         why = "The register of the bundle has room for the office's initials beside each of these limits."
-        asked.append(((said, why), ("read together", "office reads", "builder reads")))
+        asked.append(((said, (why,)), ("read together", "office reads", "builder reads")))
     rows = [_own(number + turn, *texts, boxes) for turn, (texts, boxes) in enumerate(asked, start=1)]
     return [_section(_OF_FINDINGS), *rows] if rows else []
 
 
-def _asked_of(one: EngineerItem) -> tuple[str, str]:
+def _asked_of(one: EngineerItem) -> tuple[str, tuple[str, ...]]:
     named = f"Wall {one.wall}" if one.wall else "The building"
-    titles = dict.fromkeys(finding.title for finding in one.findings)
+    titles = tuple(dict.fromkeys(finding.title for finding in one.findings))
     said = f"{named} has {counted(len(one.findings), 'finding')} marked engineer. How is it to be shown?"
-    return said, "; ".join(titles)
+    return said, titles
 
 
-def _own(number: int, said: str, why: str, boxes: tuple[str, ...]) -> Row:
-    parts = (FewLines(said, theme.CELL, 1), FewLines(why, theme.CELL_SMALL, 2, listed=True))
+def _own(number: int, said: str, why: tuple[str, ...], boxes: tuple[str, ...]) -> Row:
+    parts = (FewLines(said, theme.CELL, 1), FewParts(why, theme.CELL_SMALL, 2))
     return Row((cell(str(number), theme.CELL_BOLD), Cell(parts), Cell((TickBoxes(boxes, False, theme.CELL),))),
                joined=True, air=(2.2, 2.2))  # fmt: skip
 

@@ -119,7 +119,7 @@ def _computed(
     writer: Writer,
 ) -> Field:
     values = [compute(one) for one in specimens]
-    texts = tuple("" if value is None else writer.write(value, kind).partition(" ")[0] for value in values)
+    texts = tuple("" if value is None else writer.write_bare(value, kind) for value in values)
     return Field(title, texts, writer.unit_symbol(kind), rank=_COMPUTED)
 
 

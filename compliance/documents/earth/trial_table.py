@@ -13,7 +13,7 @@ from compliance.documents.page.sheet import Sheet
 from compliance.facts.mixes.trial_ranking import RankedTrial
 from compliance.model.materials import Mix
 from compliance.model.trials import Batch, Trial
-from compliance.report.value_words import NOTHING
+from compliance.report.value_words import NOTHING, closed
 from compliance.units import Measure, Writer
 
 
@@ -83,8 +83,8 @@ def _said(mark: str, trial: Trial, checked: Checked) -> Iterator[Part]:
     chosen = [name for name, mix in checked.project.mixes.items() if mix.trial == mark]
     if chosen:
         yield Words(f"Chosen for {', '.join(chosen)}", theme.CELL_BOLD)
-    remarks = (trial.remarks or "").removesuffix(".") if trial.by else trial.remarks
-    told = "; ".join(text for text in (remarks, trial.by and f"by {trial.by}") if text)
+    by = f"By {trial.by}." if trial.by else ""
+    told = " ".join(text for text in (closed(trial.remarks) if trial.remarks else "", by) if text)
     if told:
         yield Words(told, theme.CELL_SMALL)
 

@@ -74,8 +74,8 @@ def _flag(checked: Checked, group: RuleFindings, finding: Finding) -> Flag | Non
     mark = mark_of(finding)
     if mark not in _MARKED:
         return None
-    names = " ".join(sorted(_names(checked, group)))
-    return Flag(finding.about, finding.subject.rpartition(".")[2], group.code, mark.name, group.key, names)
+    names = tuple(sorted(_names(checked, group)))
+    return Flag(finding.about, finding.own_mark, group.code, mark.name, group.key, names)
 
 
 def _names(checked: Checked, group: RuleFindings) -> Iterable[str]:

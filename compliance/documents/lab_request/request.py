@@ -112,14 +112,16 @@ def _tables(planned: Sequence[PlannedSet], writer: Writer, wide: Paper) -> Itera
 def _hand_over() -> Sheet:
     """Who took the specimens, and when."""
     rows = [
-        Row(tuple(Cell((Drawn(_LINE, Lettered(_line_for(who, what))),)) for what in ("name", "signature", "day")),
-            joined=who == "received", ruled=False)
-        for who in ("handed over", "received")
+        Row(tuple(Cell((Drawn(_LINE, Lettered(_line_for(name, who, what))),)) for what in ("name", "signature", "day")),
+            joined=name == "received", ruled=False)
+        for name, who in (("handed", "handed over"), ("received", "received"))
     ]  # fmt: skip
     return Sheet((Column(share=2), Column(share=2), Column(share=1)), rows)
 
 
-def _line_for(who: str, what: str) -> Any:
+def _line_for(name: str, who: str, what: str) -> Any:
+    """A line to write on; `name` begins that of its field."""
+
     def draw(canvas: Any, left: float, top: float, width: float) -> None:
         y = top - _LINE + 9
         canvas.setStrokeColor(theme.INK)
@@ -129,6 +131,6 @@ def _line_for(who: str, what: str) -> Any:
         canvas.setFillColor(theme.UMBER)
         canvas.drawString(left, y - 8, f"{who}: {what} ")
         if what != "signature":
-            text_field(canvas, f"{who.split()[0]}_{what}", f"{who}: {what}", (left, y + 1, left + width - 8, y + 16))
+            text_field(canvas, f"{name}_{what}", f"{who}: {what}", (left, y + 1, left + width - 8, y + 16))
 
     return draw

@@ -74,7 +74,7 @@ def _arrow(canvas: Any, points: Points) -> None:
 def _box(canvas: Any, one: Placed) -> None:
     """What the project leaves open is dashed; walls have a heavy edge."""
     canvas.setFillColor(theme.CHALK if one.box.told else white)
-    canvas.setLineWidth(1.4 if one.box.kind.startswith("wall") else 0.7)
+    canvas.setLineWidth(1.4 if one.box.kind in ("wall", "walls") else 0.7)
     if not one.box.told:
         canvas.setDash(1.5, 1.8)
     canvas.rect(one.left, -one.bottom, one.width, one.height, stroke=1, fill=1)

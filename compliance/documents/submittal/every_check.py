@@ -77,8 +77,7 @@ def _judged(group: RuleFindings, writer: Writer) -> _Judged:
 
 def _beside(one: Alike) -> Beside:
     first, more = one.first, len(one.findings) - 1
-    marks = frozenset({first.wall, *first.subject.split(".")})
-    return Beside(f"{first.subject} and {more} more" if more else first.subject, marks, one.lines)
+    return Beside(f"{first.subject} and {more} more" if more else first.subject, first.marks, one.lines)
 
 
 def _places(judged: Iterable[_Judged]) -> Iterator[Iterable[Any]]:

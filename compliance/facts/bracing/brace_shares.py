@@ -9,9 +9,9 @@ from compliance.facts.mechanics.lateral.torsion import Bracing, force_in_panel
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Symbol
-from compliance.steps import Given, Step, Worked
+from compliance.steps import Given, Source, Step, Worked
 
-_LOOSE = "statics; taken: a line braces half way to the next ones, the outermost to the edge"
+_LOOSE = Source("statics; taken: a line braces half way to the next ones, the outermost to the edge")
 
 
 @record

@@ -12,7 +12,7 @@ from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.model.trials import Batch, Trial
 from compliance.record import record
-from compliance.steps import Given, Step
+from compliance.steps import Given, Named, Step
 
 LinkKind = Literal["pit", "soil", "trial", "mix", "batch", "set", "specimen", "wall"]
 
@@ -33,7 +33,7 @@ class Link:
     @property
     def step(self) -> Step:
         on = f", {self.done} {self.day.isoformat()}" if self.day else ""
-        return Step(f"{self.kind.capitalize()} {self.mark}", "", (), Given("", f"{self.says}{on}"))
+        return Step(Named(f"{self.kind.capitalize()} {{}}", self.mark), "", (), Given("", f"{self.says}{on}"))
 
 
 class Chain:

@@ -13,7 +13,7 @@ from compliance.facts.geometry.subjects import Subject
 from compliance.facts.mechanics.bearing import spread
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import GRAVITY, Symbol
-from compliance.steps import Given
+from compliance.steps import Given, Named
 
 
 def _density(need: Needs, table: Coefficients, stated: float | None, material: str, *path: str) -> float:
@@ -33,7 +33,7 @@ def stem_weight(building: Building, wall: Subject) -> Fact:
     if need.lacks:
         return need.lacking
     dense = Given("ρ", density, "density", stem.material)
-    return need.worked(weight_of_stem.titled(f"Weight of stem wall {mark}")(dense, thick, height))
+    return need.worked(weight_of_stem.titled(Named("Weight of stem wall {}", mark))(dense, thick, height))
 
 
 weight_of_stem = equation(

@@ -11,7 +11,7 @@ from compliance.facts.geometry.columns import columns, full_force
 from compliance.facts.geometry.subjects import Subject
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import GRAVITY, Series, Symbol
-from compliance.steps import Given
+from compliance.steps import Given, Named
 
 
 def load_in(building: Building, wall: Subject) -> Fact:
@@ -26,7 +26,7 @@ def load_in(building: Building, wall: Subject) -> Fact:
         return need.lacking
     points = sum(full_force(one) for one in building.views[wall.mark].wall.loads.values()) + gable
     earth = weight_of_earth(density, volume)
-    named = load_put_on.titled(f"Put on {wall.mark}")
+    named = load_put_on.titled(Named("Put on {}", wall.mark))
     return need.worked(named(top, stem, footing, length, points, earth, finish, area))
 
 
@@ -67,7 +67,7 @@ def load_out(building: Building, wall: Subject) -> Fact:
     if need.lacks or found is None:
         return need.lacking
     standing = [Given(f"N{place}", float(one.at_base), "force", one.name) for place, one in enumerate(found.all, 1)]
-    named = load_coming_out.titled(f"Comes out under {wall.mark}")
+    named = load_coming_out.titled(Named("Comes out under {}", wall.mark))
     return need.worked(named(standing, found.below_sills, stem, footing, length))
 
 

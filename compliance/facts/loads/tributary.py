@@ -10,14 +10,14 @@ from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.wall_facts import ends_of_section
 from compliance.model.lines import Straight
-from compliance.record import record
+from compliance.record import record, replace
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Series, Symbol
-from compliance.steps import Step
+from compliance.steps import Named, Source, Step
 
 _SPANNING = ("framed", "trussed", "living")
 _DEGREE = math.radians(1)
-_SOURCE = "from the plan; rafters counted as simple spans, common practice, no source"
+_SOURCE = Source("from the plan; rafters counted as simple spans, common practice, no source")
 
 
 half_ways = equation(
@@ -40,7 +40,7 @@ class Hung:
 
     @property
     def steps(self) -> tuple[Step, ...]:
-        return self.width.steps() if isinstance(self.width, Solved) else ()
+        return (replace(self.width.step(), is_assumed=True),) if isinstance(self.width, Solved) else ()
 
 
 @record
@@ -63,7 +63,7 @@ def hung(building: Building, need: Needs, roof: str, index: int) -> Hung:
         need.field(None, "roofs", roof, "bears_on", index, "tributary")
         return Hung(math.nan)
     place = between[index]
-    says = f"Width of {roof} that hangs on {bearing.wall}, not stated"
+    says = Named("Width of {} that hangs on {}, not stated", roof, bearing.wall)
     if len(place.ways) > 1:
         return Hung(half_ways.titled(says)(place.ways))
     out = need.field(si(building.project.roofs[roof].overhang), "roofs", roof, "overhang")

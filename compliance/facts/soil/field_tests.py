@@ -9,6 +9,7 @@ from compliance.facts.soil.fractions import SoilError, Values
 from compliance.findings import Standing
 from compliance.model.soil_tests import FieldTest
 from compliance.record import record
+from compliance.steps import Source
 from compliance.units import MeasureError, measure
 
 CLAY, SILT, SAND, ORGANIC = "clay", "silt", "sand", "organic"
@@ -21,7 +22,7 @@ class Meaning:
 
     means: str
     suggests: tuple[str, ...]
-    source: str
+    source: Source
     standing: Standing
     start: float = 0.0
 
@@ -43,7 +44,7 @@ class FieldTestPractice:
     tests: Mapping[str, HandTest]
     note: str
     topsoil_depth: float
-    topsoil_source: str
+    topsoil_source: Source
     topsoil_standing: Standing
     silty_classes: tuple[str, ...]
     silty_standing: Standing
@@ -62,7 +63,7 @@ class FieldTestPractice:
             {kind: _hand_test(tests.part(kind)) for kind in tests},
             root.text("note"),
             topsoil.measure("shallower_than", "length"),
-            topsoil.text("source"),
+            topsoil.source(),
             topsoil.standing(),
             silty.texts("classes"),
             silty.standing(),
@@ -110,4 +111,4 @@ def _meaning(part: Part) -> Meaning:
     if not set(suggests) <= _POINTS:
         part.refuse("suggests", f"may hold {', '.join(sorted(_POINTS))}")
     start = part.measure("from", "thickness") if "from" in part else 0.0
-    return Meaning(part.text("means"), suggests, part.text("source"), part.standing(), start)
+    return Meaning(part.text("means"), suggests, part.source(), part.standing(), start)

@@ -30,9 +30,9 @@ from compliance.facts.specimens.tolerance import (
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Series, Symbol
-from compliance.steps import Given, Step
+from compliance.steps import Given, Source, Step
 
-SCATTER_SOURCE = "small set of tests reduced by its scatter; form of NZS 4298:1998 (recalled)"
+SCATTER_SOURCE = Source("small set of tests reduced by its scatter; form of NZS 4298:1998 (recalled)")
 LOGNORMAL_SOURCE = "the same limit on the logarithms of the values; CMH-17-1G, chapter 8"
 DEFINED = "by definition"
 

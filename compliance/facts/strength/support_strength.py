@@ -27,7 +27,7 @@ from compliance.facts.mechanics.lateral.leaning import (
 from compliance.facts.mechanics.lateral.rocking import stability_factor
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved
-from compliance.steps import Given, Step
+from compliance.steps import Given, Named, Step
 
 _NONE = "the wall has no buttress, and no other support that does not brace the building"
 
@@ -153,8 +153,8 @@ def _flange(stretch: Stretch, one: Support, wide: float, thick: float) -> float:
 
 
 def _weights(wall: _Wall, one: Leaning) -> tuple[Solved, Solved]:
-    own = weight_of_block.titled(f"Weight of {one.mark}, which stands out")
-    with_it = weight_of_block.titled(f"Weight of the wall bonded to {one.mark}").giving("W_w")
+    own = weight_of_block.titled(Named("Weight of {}, which stands out", one.mark))
+    with_it = weight_of_block.titled(Named("Weight of the wall bonded to {}", one.mark)).giving("W_w")
     return (
         own(wall.density, one.out, one.wide, one.high),
         with_it.naming(out="L_f", wide="t", height="h")(wall.density, one.flange, wall.thick, wall.high),

@@ -21,22 +21,27 @@ def _field(*parts: str | int) -> str:
 
 
 def _test_set(kind: str | int, mix: str | int) -> str:
-    return f"a {kind} set of mix {mix} under test_sets:" if kind else f"a set of mix {mix} under test_sets:"
+    return f"a {kind} set of mix {mix} under test_sets" if kind else f"a set of mix {mix} under test_sets"
 
 
 _NAMES: Mapping[Lack, Callable[..., str]] = {
     Lack.FIELD: _field,
     Lack.TEST_SET: _test_set,
-    Lack.PASSING_SET: lambda mix: f"a set of mix {mix} that passes under test_sets:",
+    Lack.PASSING_SET: lambda mix: f"a set of mix {mix} that passes under test_sets",
     Lack.ROWS: lambda *sets: f"rows of set {' or '.join(map(str, sets))}",
     Lack.CELLS: lambda columns, mark: f"{columns} of every specimen of {mark}",
-    Lack.ANSWER: lambda rule, subject: f"rule {rule} about {subject} under attestations:",
+    Lack.ANSWER: lambda rule, subject: f"rule {rule} about {subject} under attestations",
 }
 
 
-def missing_name(missing: Missing) -> str:
-    """Without its file: "walls.W3.mix"."""
-    return _NAMES[missing.kind](*missing.parts)
+_UNDER = (Lack.TEST_SET, Lack.PASSING_SET, Lack.ANSWER)
+"""What is written under a section of its own, which ends the name with a colon."""
+
+
+def missing_name(missing: Missing, more_follow: bool = False) -> str:
+    """Without its file: "walls.W3.mix"; `more_follow` in a list."""
+    colon = ":" if missing.kind in _UNDER and not more_follow else ""
+    return f"{_NAMES[missing.kind](*missing.parts)}{colon}"
 
 
 def lacks_name(lacks: Lacking) -> str:
@@ -69,12 +74,10 @@ def names_what_lacks(findings: Sequence[Finding]) -> bool:
 
 def without_own_marks(finding: Finding) -> tuple[Missing, ...]:
     """What is lacking, the marks of the subject itself left out, for comparing with other subjects."""
-    marks = {finding.wall, *finding.subject.split(".")} - {""}
+    marks = finding.marks
 
     def form(part: str | int) -> str | int:
-        if isinstance(part, str) and (part in marks or part == finding.subject):
-            return _OWN
-        return part
+        return _OWN if part in marks else part
 
     return tuple(replace(one, parts=tuple(map(form, one.parts))) for one in finding.missing)
 
@@ -104,6 +107,5 @@ def _listed(forms: Mapping[_Form, Iterable[str]]) -> str:
     for form, marks in forms.items():
         runs = ", ".join(in_runs(list(marks)))
         parts = tuple(runs if part == _OWN else part for part in form.parts)
-        names.append(missing_name(Missing(form.kind, parts, "")))
-    *inner, last = names
-    return ", ".join([*(name.removesuffix(":") for name in inner), last])
+        names.append(missing_name(Missing(form.kind, parts, ""), more_follow=len(names) < len(forms) - 1))
+    return ", ".join(names)
