@@ -9,7 +9,7 @@ import pytest
 
 from compliance.checked import Checked
 from compliance.documents.submittal.bundle import write_submittal
-from compliance.findings import Amended, Lack, Missing, Outcome, Standing
+from compliance.findings import Amended, Lack, Missing, Outcome, SetAside, Standing
 from compliance.judging.questions import side_by_side
 from compliance.judging.reasons import Lacks
 from compliance.model.specimens import Specimen
@@ -50,8 +50,8 @@ def test_a_lab_figure_in_another_unit_stands_under_the_converted_one(tmp_path: P
 
 
 def test_specimens_set_aside_stay_in_the_table_with_the_reason(tmp_path: Path) -> None:
-    step = Step("C1-2 is set aside", "", (), Given("", "dried oven; air required"), "asked by the rule")
-    found = finding("rule-1", Outcome.MEETS, "C1", "set", kind="test", worked=lambda: (step,))
+    aside = (SetAside("C1-2", "dried oven; air required"),)
+    found = finding("rule-1", Outcome.MEETS, "C1", "set", kind="test", aside=aside)
     text = text_of(checked(findings=[found]), tmp_path)
     assert "Set aside under T.1: dried oven; air required" in text
     assert "5 results, set aside or not:" in text

@@ -106,7 +106,7 @@ def soil_load(building: Building, wall: Subject) -> Fact:
     mean, named = found.total / found.earth.length, load_along_footing.sourced(building.screening["stem_spread"].source)
     lines = []
     for index, column in enumerate(found.all):
-        pressing = Given("N", float(column.at_base), "force", f"{column.name or 'wall'} at its base")
+        pressing = Given("N", float(column.at_base), "force", Named("{} at its base", column.name or "wall"))
         if column.width <= 0:
             lines.append(named.without_value(math.inf, pressing))
         else:

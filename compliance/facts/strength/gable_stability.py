@@ -24,7 +24,7 @@ from compliance.facts.mechanics.lateral.gables import (
 from compliance.facts.mechanics.lateral.rocking import stability_factor
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved
-from compliance.steps import Given, Step
+from compliance.steps import Given, Named, Step
 
 _MONOLITHIC = ("cob", "rammed-earth")
 
@@ -87,7 +87,7 @@ def _least(building: Building, wall: Subject, ways: tuple[Callable[[_Gable, Acti
 
 
 def _given(action: Action) -> tuple[Given, Given]:
-    share = Given("k", float(action.dead_share), "ratio", f"share of dead load with {action.name}")
+    share = Given("k", float(action.dead_share), "ratio", Named("share of dead load with {}", action.name))
     return share, Given("w", action.pressure, "pressure", action.name)
 
 

@@ -99,7 +99,7 @@ def sure_load(found: Columns, column: Column, action: Action, up: float) -> Solv
         return load_sure_to_be_there.without_value(0.0)
     bears = column.sure.on_top + column.sure.opening_top + column.sure.points
     earth = column.sure.opening_weight + found.earth_above(column, up)
-    share = Given("k", float(action.dead_share), "ratio", f"share of dead load with {action.name}")
+    share = Given("k", float(action.dead_share), "ratio", Named("share of dead load with {}", action.name))
     return load_sure_to_be_there(share, bears, action.lift * column.gathered, earth, column.width)
 
 

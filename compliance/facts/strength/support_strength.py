@@ -162,7 +162,7 @@ def _weights(wall: _Wall, one: Leaning) -> tuple[Solved, Solved]:
 
 
 def _share(action: Action) -> Given:
-    return Given("k", float(action.dead_share), "ratio", f"share of dead load with {action.name}")
+    return Given("k", float(action.dead_share), "ratio", Named("share of dead load with {}", action.name))
 
 
 def _overturning(wall: _Wall, one: Leaning, action: Action) -> list[Worst]:
