@@ -129,7 +129,7 @@ def test_geometry_loads_material_site_and_what_is_taken_and_lacking(example: tup
     text = pages_of(example[1], "W3")
     for words in (
         "Length 24 ft", "Height over stem 8 ft", "Base thickness 18 in", "Elevation of W3",
-        "W7 at 24 ft, not counted: it is too low", "N5 window 2 ft 6 in × 3 ft",
+        "W2 at 0 in; W5 at 9 ft 6 in; W4 at 24 ft", "N5 window 2 ft 6 in × 3 ft",
         "Dead on top 248 plf", "Snow on top 262 plf", "At the base 3802 plf", "Wind on the face 16.2 psf",
         "Set T1, compression 6 results: mean 132.6 psi, lowest 114.6 psi", "Seismic category B",
         "Taken for granted", "recalled", "Not known", "Nobody has answered", "Limits or rules not known here",
