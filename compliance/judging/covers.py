@@ -146,8 +146,8 @@ def _first_reason(context: Context, prepared: Prepared, subject: Subject, mix: s
     lacks = [lack for of_set in (*shown.by_set.values(), shown.of_mix) for one in of_set for lack in one.missing]
     if not lacks:
         lacks = [context.lacking(Missing(Lack.PASSING_SET, (mix,), ""))]
-    asked = shown.by_set or any(one.outcome is Outcome.MISSING for one in shown.of_mix)
-    reason = NoSetPasses(mix) if asked else NoTestRequired(mix)
+    is_tested = shown.by_set or any(one.outcome is Outcome.MISSING for one in shown.of_mix)
+    reason = NoSetPasses(mix) if is_tested else NoTestRequired(mix)
     return found(Outcome.MISSING, reason, tuple(dict.fromkeys(lacks)))
 
 

@@ -97,8 +97,8 @@ def reason_of(prepared: Prepared, numbers: Numbers, holds: bool) -> Reason:
     if value is None or limit is None:
         if not holds and prepared.rule.otherwise is Outcome.ENGINEER:
             return RuleSays(prepared.rule.say)
-        if asked := _yes_or_no(formula.root):
-            return YesOrNo(holds, *asked)
+        if yes_or_no := _yes_or_no(formula.root):
+            return YesOrNo(holds, *yes_or_no)
         return Evaluated(holds, formula)
     if isinstance(value.value, (str, bool)):
         return Among(holds, value, numbers.relation, limit)

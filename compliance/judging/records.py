@@ -35,7 +35,7 @@ def judge_attest(context: Context, prepared: Prepared, subject: Subject) -> Find
         return finding(context, rule, subject, Outcome.MISSING, wanted, missing=(evidence,))
     outcome = Outcome.MEETS if answer.answer else rule.otherwise
     reason = Answered(answer.by, answer.answer, answer.on, _titles(context, answer))
-    return finding(context, rule, subject, outcome, reason, worked=lambda: (_said(attest.ask, answer, context),))
+    return finding(context, rule, subject, outcome, reason, worked=lambda: (_answer_step(attest.ask, answer, context),))
 
 
 def judge_inspect(context: Context, prepared: Prepared, subject: Subject) -> Finding:
@@ -51,7 +51,9 @@ def judge_inspect(context: Context, prepared: Prepared, subject: Subject) -> Fin
     record = _closest(records, subject)
     reason = Inspected(record.by, record.passed, record.on, _titles(context, record))
     outcome = Outcome.MEETS if record.passed else rule.otherwise
-    return finding(context, rule, subject, outcome, reason, worked=lambda: (_said(inspect.look_at, record, context),))
+    return finding(
+        context, rule, subject, outcome, reason, worked=lambda: (_answer_step(inspect.look_at, record, context),)
+    )
 
 
 def waits_for_the_work(finding: Finding) -> bool:
@@ -72,10 +74,10 @@ def _concerns(record: Attestation | InspectionRecord, rule: str, subject: Subjec
 def _closest(records: list[Record], subject: Subject) -> Record:
     """The latest record that names the subject itself, else the latest that covers it; of several of that day, a no."""
     own = [record for record in records if record.about == subject.mark]
-    return max(own or records, key=lambda record: (record.on, not _said_yes(record)))
+    return max(own or records, key=lambda record: (record.on, not _answered_yes(record)))
 
 
-def _said_yes(record: Attestation | InspectionRecord) -> bool:
+def _answered_yes(record: Attestation | InspectionRecord) -> bool:
     return record.answer if isinstance(record, Attestation) else record.passed
 
 
@@ -83,9 +85,9 @@ def _titles(context: Context, record: Attestation | InspectionRecord) -> tuple[s
     return tuple(context.project.attachments[mark].title for mark in record.evidence)
 
 
-def _said(ask: str, record: Attestation | InspectionRecord, context: Context) -> Step:
+def _answer_step(ask: str, record: Attestation | InspectionRecord, context: Context) -> Step:
     note = f"; {record.note}" if record.note else ""
     titles = _titles(context, record)
     evidence = f"; evidence: {', '.join(titles)}" if titles else ""
     source = f"{record.by}, {record.on.isoformat()}{evidence}{note}"
-    return Step(ask, "", (), Given("", _said_yes(record)), source)
+    return Step(ask, "", (), Given("", _answered_yes(record)), source)

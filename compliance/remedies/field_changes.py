@@ -11,13 +11,13 @@ from compliance.record import record
 from compliance.remedies.changes import Change, FieldChange
 from compliance.remedies.edited_project import kind_at, measured, value_at, with_value
 from compliance.remedies.step_sizes import step_of
-from compliance.remedies.trial_judging import Bench
+from compliance.remedies.trial_judging import ChangeTester
 from compliance.steps import Given
 from compliance.units import Measure
 
 
 @record
-class Way:
+class ChangeOption:
     """One thing to change, in steps. `apply` gives a building with the value changed, None where that cannot be;
     `change` is what it comes to. `now` and `step` in SI; the value stays above `least`, at most at `most`."""
 
@@ -35,21 +35,21 @@ class Way:
         return Given(self.field, value, self.kind or "ratio")
 
 
-def field_ways(bench: Bench, change: str, subject: Subject, step: str | None) -> Iterator[Way]:
+def field_options(tester: ChangeTester, change: str, subject: Subject, step: str | None) -> Iterator[ChangeOption]:
     """The field that a change such as `footing.width` names, of each record it can mean for the subject."""
     about, _, field = change.partition(".")
-    for path, walls in _records(bench.checked.project, about, subject):
-        way = field_way(bench, (*path, *field.split(".")), step, shared_by=walls)
-        if way:
-            yield way
+    for path, walls in _records(tester.checked.project, about, subject):
+        option = field_option(tester, (*path, *field.split(".")), step, shared_by=walls)
+        if option:
+            yield option
 
 
-def field_way(
-    bench: Bench, path: FieldPath, step: str | None, *, least: float = 0.0, shared_by: tuple[str, ...] = ()
-) -> Way | None:
+def field_option(
+    tester: ChangeTester, path: FieldPath, step: str | None, *, least: float = 0.0, shared_by: tuple[str, ...] = ()
+) -> ChangeOption | None:
     """A field that holds a measure or a number; None where it is not described or not changed in steps."""
-    writer = bench.writer
-    now, kind = value_at(bench.checked.project, path), kind_at(path)
+    writer = tester.writer
+    now, kind = value_at(tester.checked.project, path), kind_at(path)
     size = step_of(step, kind, writer)
     if isinstance(now, bool) or not isinstance(now, (Measure, float, int)) or size is None:
         return None
@@ -66,7 +66,9 @@ def field_way(
         return FieldChange(path=path, kind=kind, before=now, after=typed(value), shared_by=shared_by)
 
     value = now.si if isinstance(now, Measure) else float(now)
-    return Way(field=".".join(map(str, path)), kind=kind, now=value, step=size, apply=apply, change=change, least=least)
+    return ChangeOption(
+        field=".".join(map(str, path)), kind=kind, now=value, step=size, apply=apply, change=change, least=least
+    )
 
 
 def _records(project: Project, about: str, subject: Subject) -> Iterator[tuple[FieldPath, tuple[str, ...]]]:

@@ -19,7 +19,7 @@ from compliance.report.words.missing_words import missing_text
 from compliance.steps import Source, Step
 from compliance.units import Writer
 
-Said = tuple[str, str]
+LabeledText = tuple[str, str]
 """A label and what is said."""
 Listed = tuple[str, tuple[str, ...]]
 """A label and the parts of what is said, some of which may be left out where room is short."""
@@ -57,20 +57,20 @@ SITE = (
 )  # fmt: skip
 
 
-def facts_said(subject: Subject, named: Sequence[tuple[str, str]], writer: Writer) -> list[Said]:
+def fact_texts(subject: Subject, named: Sequence[tuple[str, str]], writer: Writer) -> list[LabeledText]:
     """A fact without meaning here is left out, one that is not known is said to be."""
-    said = []
+    phrases = []
     for name, label in named:
         fact = subject.fact(name)
         value = shown(fact, FACTS[name].kind, writer)
         if value != NOTHING:
-            said.append((label, value))
-    return said
+            phrases.append((label, value))
+    return phrases
 
 
-def openings_said(checked: Checked, wall: str, writer: Writer) -> list[Listed]:
+def opening_texts(checked: Checked, wall: str, writer: Writer) -> list[Listed]:
     """Each opening on one line."""
-    said: list[Listed] = []
+    phrases: list[Listed] = []
     for subject in checked.facts.of("opening").values():
         if subject.wall != wall:
             continue
@@ -78,15 +78,15 @@ def openings_said(checked: Checked, wall: str, writer: Writer) -> list[Listed]:
             name: shown(subject.fact(f"opening.{name}"), FACTS[f"opening.{name}"].kind, writer)
             for name in ("kind", "width", "height", "corner_distance", "lintel", "lintel_bearing")
         }
-        said.append((
+        phrases.append((
             subject.own_mark,
             (f"{of['kind']} {of['width']} × {of['height']}, {of['corner_distance']} to the corner, "
              f"lintel {of['lintel']} bearing {of['lintel_bearing']}",),
         ))  # fmt: skip
-    return said
+    return phrases
 
 
-def supports_said(checked: Checked, wall: str, writer: Writer) -> tuple[str, ...]:
+def support_texts(checked: Checked, wall: str, writer: Writer) -> tuple[str, ...]:
     """What holds the wall sideways along its length, in words."""
     view = checked.facts.views.get(wall)
     if view is None or not view.supports:
@@ -99,7 +99,7 @@ def _support(one: Support, writer: Writer) -> str:
     return f"{one.by} at {writer.write(one.s, 'length')}{counts}"
 
 
-def material_said(checked: Checked, mix: str | None, writer: Writer) -> list[Listed]:
+def material_texts(checked: Checked, mix: str | None, writer: Writer) -> list[Listed]:
     """The mix with its tests: how many results each set has, their mean and their lowest."""
     found = checked.project.mixes.get(mix or "")
     if mix is None or found is None:
@@ -107,12 +107,14 @@ def material_said(checked: Checked, mix: str | None, writer: Writer) -> list[Lis
     parts = " : ".join(f"{amount:g} {mark}" for mark, amount in found.parts.items())
     straw = f", straw {found.straw or 'not stated'}"
     dry = writer.write(found.dry_density.si, "density") if found.dry_density else NOT_GIVEN
-    said: list[Listed] = [(f"Mix {mix}", (found.name, f"parts {parts}{straw}", f"dry density {dry}"))]
+    phrases: list[Listed] = [(f"Mix {mix}", (found.name, f"parts {parts}{straw}", f"dry density {dry}"))]
     sets = {mark: test for mark, test in checked.project.test_sets.items() if test.mix == mix}
-    said += [(f"Set {mark}, {test.kind}", (_tested(checked, mark, test.kind, writer),)) for mark, test in sets.items()]
+    phrases += [
+        (f"Set {mark}, {test.kind}", (_tested(checked, mark, test.kind, writer),)) for mark, test in sets.items()
+    ]
     if not any(test.kind == "compression" for test in sets.values()):
-        said.append(("Compressive strength", ("not tested",)))
-    return said
+        phrases.append(("Compressive strength", ("not tested",)))
+    return phrases
 
 
 def _tested(checked: Checked, mark: str, kind: str, writer: Writer) -> str:
@@ -135,8 +137,8 @@ def assumed(findings: Iterable[Finding], writer: Writer) -> list[Listed]:
     for step in steps:
         if isinstance(step, CoefficientStep):
             known.setdefault(step.standing, []).append(f"{step.name} {step.result.written(writer)}")
-    said = [("Not stated", taken), *((f"Coefficients, {standing}", names) for standing, names in known.items())]
-    return [(label, tuple(dict.fromkeys(texts))) for label, texts in said if texts]
+    phrases = [("Not stated", taken), *((f"Coefficients, {standing}", names) for standing, names in known.items())]
+    return [(label, tuple(dict.fromkeys(texts))) for label, texts in phrases if texts]
 
 
 def doubted(findings: Iterable[Finding]) -> list[Listed]:

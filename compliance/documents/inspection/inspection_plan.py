@@ -90,8 +90,8 @@ def standing_of(point: SitePoint) -> str:
 
 def _results(point: SitePoint, writer: Writer) -> list[Part]:
     """What is on record, then lines for what is still to be looked at."""
-    parts: list[Part] = [Marked(mark_of(one), told(one, writer), theme.CELL) for one in point.recorded]
-    parts += [Words(told(one, writer), theme.CELL) for one in point.unsure]
+    parts: list[Part] = [Marked(mark_of(one), record_text(one, writer), theme.CELL) for one in point.recorded]
+    parts += [Words(record_text(one, writer), theme.CELL) for one in point.unsure]
     names = tuple(named(one) for one in point.to_look_at)
     if names:
         parts.append(SignLines(names, theme.CELL))
@@ -103,5 +103,5 @@ def named(finding: Finding) -> str:
     return finding.subject
 
 
-def told(finding: Finding, writer: Writer) -> str:
+def record_text(finding: Finding, writer: Writer) -> str:
     return f"{named(finding)}: {reason_text(finding, writer)}"

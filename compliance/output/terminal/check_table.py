@@ -107,9 +107,9 @@ def _group(
             lines.append(_brief(finding, writer, width))
         else:
             counted[finding.outcome] += 1
-    said = [f"{count} {outcome.words}" for outcome, count in counted.items() if count]
-    said += [f"{unanswered} unanswered {'question' if unanswered == 1 else 'questions'}"] if unanswered else []
-    return [*lines, "  " + ", ".join(said)] if said else lines
+    phrases = [f"{count} {outcome.words}" for outcome, count in counted.items() if count]
+    phrases += [f"{unanswered} unanswered {'question' if unanswered == 1 else 'questions'}"] if unanswered else []
+    return [*lines, "  " + ", ".join(phrases)] if phrases else lines
 
 
 def numbers(finding: Finding, writer: Writer) -> str:
@@ -137,8 +137,8 @@ def _full(finding: Finding, writer: Writer, width: int) -> list[str]:
     head = f"{finding.verdict.upper():<8} {finding.subject}: {finding.title}" + (f"  [{shown}]" if shown else "")
     standing = f", limit {finding.standing.value}" if finding.standing else ""
     rests = f"{finding.clause} ({finding.rule}{standing})"
-    told = finding.reason == _ONLY_LACKS and bool(finding.missing)  # as the line below says, too
-    says = [rests if told else f"{rests}: {reason_text(finding, writer)}"]
+    plainly_missing = finding.reason == _ONLY_LACKS and bool(finding.missing)  # as the line below says, too
+    says = [rests if plainly_missing else f"{rests}: {reason_text(finding, writer)}"]
     if finding.missing:
         says.append(f"write: {'; '.join(missing_texts(finding))}")
     if finding.remedy:

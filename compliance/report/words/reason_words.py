@@ -87,8 +87,8 @@ def _lacks(one: reasons.Lacks, writer: Writer) -> str:
 
 
 def in_brackets(because: Iterable[str]) -> str:
-    said = "; ".join(because)
-    return f" ({said})" if said else ""
+    wording = "; ".join(because)
+    return f" ({wording})" if wording else ""
 
 
 def _no_evidence(one: reasons.NoEvidence, writer: Writer) -> str:
