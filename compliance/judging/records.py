@@ -5,15 +5,20 @@ from __future__ import annotations
 from typing import TypeVar
 
 from compliance.facts.geometry.subjects import Subject
-from compliance.findings import Finding, Outcome, Reason
+from compliance.findings import Finding, Outcome
 from compliance.judging.checks import applies
 from compliance.judging.context import Context, finding
-from compliance.judging.doubtful_records import (
-    against_answer,
-    against_inspection,
-    against_waiting,
-)
+from compliance.judging.doubtful_records import against_answer, against_inspection, against_waiting
 from compliance.judging.prepared import Prepared, Values
+from compliance.judging.reasons import (
+    Answered,
+    BeforeTheWork,
+    Contradicted,
+    Inspected,
+    NoAnswer,
+    NoEvidence,
+    Overdue,
+)
 from compliance.model.people import Attestation, InspectionRecord
 from compliance.steps import Given, Step
 
@@ -30,26 +35,20 @@ def judge_attest(context: Context, prepared: Prepared, subject: Subject) -> Find
     answers = [one for one in context.project.attestations if _concerns(one, rule.id, subject)]
     if not answers:
         lacks = (context.answer_to(rule.id, subject.mark),)
-        reason = f"nobody has answered: {attest.ask}"
-        return finding(context, rule, subject, Outcome.MISSING, Reason.NO_ANSWER, reason, missing=lacks)
+        return finding(context, rule, subject, Outcome.MISSING, NoAnswer(attest.ask), missing=lacks)
     answer = _closest(answers, subject)
     asks_evidence = bool(attest.evidence) and "none" not in attest.evidence
     if answer.answer and asks_evidence and not answer.evidence:
         evidence = context.lacking(("attestations", context.project.attestations.index(answer), "evidence"))
-        reason = f"{answer.by} says yes, but the rule asks for {' or '.join(attest.evidence)} as evidence"
-        return finding(context, rule, subject, Outcome.MISSING, Reason.NO_EVIDENCE, reason, missing=(evidence,))
+        wanted = NoEvidence(answer.by, tuple(attest.evidence))
+        return finding(context, rule, subject, Outcome.MISSING, wanted, missing=(evidence,))
+    outcome = Outcome.MEETS if answer.answer else rule.otherwise
+    reason = Answered(answer.by, answer.answer, answer.on, _titles(context, answer))
     against = against_answer(context, rule, answer, subject) if answer.answer else ""
     if against:
-        said = f"{answer.by} says yes on {answer.on.isoformat()}, but {against}"
         lacks = (context.answer_to(rule.id, subject.mark),)
-        return finding(context, rule, subject, Outcome.MISSING, Reason.CONTRADICTED, said, missing=lacks)
-    outcome = Outcome.MEETS if answer.answer else rule.otherwise
-    reason = (
-        f"{answer.by} says {'yes' if answer.answer else 'no'} on {answer.on.isoformat()}{_evidence(context, answer)}"
-    )
-    return finding(
-        context, rule, subject, outcome, Reason.ANSWERED, reason, worked=lambda: (_said(attest.ask, answer, context),)
-    )
+        return finding(context, rule, subject, Outcome.MISSING, Contradicted(reason, against), missing=lacks)
+    return finding(context, rule, subject, outcome, reason, worked=lambda: (_answer_step(attest.ask, answer, context),))
 
 
 def judge_inspect(context: Context, prepared: Prepared, subject: Subject) -> Finding:
@@ -63,32 +62,23 @@ def judge_inspect(context: Context, prepared: Prepared, subject: Subject) -> Fin
     if not records:
         if against := against_waiting(context, inspect.stage, inspect.point, subject):
             lacks = (context.lacking(("inspections",)),)
-            return finding(context, rule, subject, Outcome.MISSING, Reason.OVERDUE, against, missing=lacks)
-        reason = f"not judged before the work: {inspect.point} point of the inspection plan, stage {inspect.stage}"
-        return finding(context, rule, subject, Outcome.NOT_APPLICABLE, Reason.BEFORE_THE_WORK, reason)
+            return finding(context, rule, subject, Outcome.MISSING, Overdue(against), missing=lacks)
+        return finding(context, rule, subject, Outcome.NOT_APPLICABLE, BeforeTheWork(inspect.point, inspect.stage))
     record = _closest(records, subject)
-    result = "passed" if record.passed else "not passed"
-    reason = f"{record.by} recorded {result} on {record.on.isoformat()}{_evidence(context, record)}"
+    reason = Inspected(record.by, record.passed, record.on, _titles(context, record))
     against = against_inspection(context, inspect.stage, record, subject) if record.passed else ""
     if against:
         lacks = (context.lacking(("inspections", context.project.inspections.index(record), "on")),)
-        reason = f"{reason}, but {against}"
-        return finding(context, rule, subject, Outcome.MISSING, Reason.CONTRADICTED, reason, missing=lacks)
+        return finding(context, rule, subject, Outcome.MISSING, Contradicted(reason, against), missing=lacks)
     outcome = Outcome.MEETS if record.passed else rule.otherwise
     return finding(
-        context,
-        rule,
-        subject,
-        outcome,
-        Reason.INSPECTED,
-        reason,
-        worked=lambda: (_said(inspect.look_at, record, context),),
+        context, rule, subject, outcome, reason, worked=lambda: (_answer_step(inspect.look_at, record, context),)
     )
 
 
 def waits_for_the_work(finding: Finding) -> bool:
     """An inspection that is to come, as told from one that does not apply."""
-    return finding.why is Reason.BEFORE_THE_WORK
+    return isinstance(finding.reason, BeforeTheWork)
 
 
 def _not_applicable(context: Context, prepared: Prepared, subject: Subject) -> Finding | None:
@@ -104,19 +94,20 @@ def _concerns(record: Attestation | InspectionRecord, rule: str, subject: Subjec
 def _closest(records: list[Record], subject: Subject) -> Record:
     """The latest record that names the subject itself, else the latest that covers it; of several of that day, a no."""
     own = [record for record in records if record.about == subject.mark]
-    return max(own or records, key=lambda record: (record.on, not _said_yes(record)))
+    return max(own or records, key=lambda record: (record.on, not _answered_yes(record)))
 
 
-def _said_yes(record: Attestation | InspectionRecord) -> bool:
+def _answered_yes(record: Attestation | InspectionRecord) -> bool:
     return record.answer if isinstance(record, Attestation) else record.passed
 
 
-def _evidence(context: Context, record: Attestation | InspectionRecord) -> str:
-    titles = [context.project.attachments[mark].title for mark in record.evidence]
-    return f"; evidence: {', '.join(titles)}" if titles else ""
+def _titles(context: Context, record: Attestation | InspectionRecord) -> tuple[str, ...]:
+    return tuple(context.project.attachments[mark].title for mark in record.evidence)
 
 
-def _said(ask: str, record: Attestation | InspectionRecord, context: Context) -> Step:
+def _answer_step(ask: str, record: Attestation | InspectionRecord, context: Context) -> Step:
     note = f"; {record.note}" if record.note else ""
-    source = f"{record.by}, {record.on.isoformat()}{_evidence(context, record)}{note}"
-    return Step(ask, "", (), Given("", _said_yes(record)), source)
+    titles = _titles(context, record)
+    evidence = f"; evidence: {', '.join(titles)}" if titles else ""
+    source = f"{record.by}, {record.on.isoformat()}{evidence}{note}"
+    return Step(ask, "", (), Given("", _answered_yes(record)), source)

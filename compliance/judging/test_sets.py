@@ -7,10 +7,11 @@ from collections.abc import Sequence
 from compliance.facts.catalogue import FACTS
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.specimens.statistics import govern
-from compliance.findings import Finding, Lack, Missing, Outcome, Reason, SetAside
+from compliance.findings import Finding, Lack, Missing, Outcome
 from compliance.judging.checks import applies, conclude, look_up
 from compliance.judging.context import Context, finding, open_reason
 from compliance.judging.prepared import Prepared, Values
+from compliance.judging.set_reasons import NoGoverningValue, NoResult, NoRows, NoTest, OpenFactors, WaitMatters
 from compliance.judging.specimens.counted_specimens import Waiting, counted_specimens
 from compliance.judging.specimens.doubtful_findings import with_doubts
 from compliance.judging.specimens.waiting_results import could_change
@@ -37,22 +38,10 @@ def judge_test(context: Context, prepared: Prepared, mix: Subject) -> list[Findi
     if sets:
         return [_judge_set(context, prepared, one) for one in sets]
     if prepared.opened:
-        return [
-            finding(
-                context,
-                rule,
-                mix,
-                Outcome.CONFIRM,
-                Reason.OPEN_LIMIT,
-                open_reason(prepared.opened),
-                limits=prepared.limits,
-            )
-        ]
+        return [finding(context, rule, mix, Outcome.CONFIRM, open_reason(prepared.opened), limits=prepared.limits)]
     lacks = context.lacking(Missing(Lack.TEST_SET, (rule.test.of, mix.mark), ""))
-    reason = f"mix {mix.mark} has no {rule.test.of} test"
-    return [
-        finding(context, rule, mix, Outcome.MISSING, Reason.NO_SET, reason, limits=prepared.limits, missing=(lacks,))
-    ]
+    reason = NoTest(mix.mark, rule.test.of)
+    return [finding(context, rule, mix, Outcome.MISSING, reason, limits=prepared.limits, missing=(lacks,))]
 
 
 def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Finding:
@@ -63,23 +52,17 @@ def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Findin
     values: Values = {name: fact.value for name, fact in facts.items()}
     values |= prepared.limit_values
     if prepared.opened:
-        return finding(
-            context,
-            rule,
-            subject,
-            Outcome.CONFIRM,
-            Reason.OPEN_LIMIT,
-            open_reason(prepared.opened),
-            limits=prepared.limits,
-        )
+        return finding(context, rule, subject, Outcome.CONFIRM, open_reason(prepared.opened), limits=prepared.limits)
     taken = counted_specimens(context, rule, specimens)
     counted, steps = taken.results, taken.steps
     lab = context.project.lab.file_of(context.project.test_sets[subject.mark].kind)
     rows = Missing(Lack.ROWS, (subject.mark,), lab)
     if taken.opened:
-        reason = f"the factor for height to width is not known: {'; '.join(taken.opened)}; {taken.words}"
-        return finding(context, rule, subject, Outcome.CONFIRM, Reason.OPEN_FACTOR, reason, limits=prepared.limits,
-                       worked=lambda: tuple(steps))  # fmt: skip
+        found = finding(
+            context, rule, subject, Outcome.CONFIRM, OpenFactors(tuple(taken.opened)), limits=prepared.limits,
+            worked=lambda: tuple(steps),
+        )  # fmt: skip
+        return taken.noted(found)
     statistic = str(rule.limits[rule.test.statistic].value)
     parameters = {name: _number(rule, limit) for name, limit in rule.test.parameters.items()}
     kind = "share" if rule.test.of == "shrinkage" else "stress"
@@ -87,22 +70,19 @@ def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Findin
     lacks = _cells(subject.mark, lab, taken.waiting)
     if not counted:
         untested = not taken.aside and all(one.result is None for one in taken.waiting)
-        reason = (
-            f"{subject.mark} has no rows in {lab}"
-            if not specimens
-            else f"no specimen of {subject.mark} has a result"
-            if untested
-            else f"no specimen of {subject.mark} counts: {taken.words}"
-        )
-        return finding(context, rule, subject, Outcome.MISSING, Reason.NO_RESULT, reason, limits=prepared.limits,
-                       missing=(rows,) if untested else lacks or (rows,),
-                       worked=lambda: tuple(steps))  # fmt: skip
+        reason = NoResult(subject.mark, not untested) if specimens else NoRows(subject.mark, lab)
+        found = finding(
+            context, rule, subject, Outcome.MISSING, reason, limits=prepared.limits,
+            missing=(rows,) if untested else lacks or (rows,), worked=lambda: tuple(steps),
+        )  # fmt: skip
+        return found if untested else taken.noted(found)
     governed = govern(counted, kind, statistic, parameters)
     if governed.value is None:
-        reason = f"the value that governs {subject.mark} cannot be found: {governed.reason}; {taken.words}"
-        return finding(context, rule, subject, Outcome.MISSING, Reason.NO_GOVERNING_VALUE, reason,
-                       limits=prepared.limits, missing=(rows, *lacks),
-                       worked=lambda: (*steps, *governed.steps))  # fmt: skip
+        found = finding(
+            context, rule, subject, Outcome.MISSING, NoGoverningValue(subject.mark, governed.reason),
+            limits=prepared.limits, missing=(rows, *lacks), worked=lambda: (*steps, *governed.steps),
+        )  # fmt: skip
+        return taken.noted(found)
     stated = dict(values)
 
     def holds(results: Sequence[float]) -> bool | None:
@@ -110,17 +90,10 @@ def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Findin
 
     values |= {"result": governed.value, "specimens": float(len(counted))}
     looked = look_up(prepared, values)
-    found = conclude(context, prepared, subject, values, facts, looked, (*steps, *governed.steps))
-    found = replace(
-        found, reason=f"{found.reason}; {taken.words}", aside=tuple(SetAside(*one) for one in taken.aside),
-        waiting=tuple(SetAside(one.mark, one.why) for one in taken.waiting),
-    )  # fmt: skip
+    found = taken.noted(conclude(context, prepared, subject, values, facts, looked, (*steps, *governed.steps)))
     if found.outcome in (Outcome.MEETS, rule.otherwise) and could_change(counted, taken.waiting, holds):
-        reason = f"counting what waits could change the outcome: {found.reason}"
-        found = replace(
-            found, outcome=Outcome.MISSING, why=Reason.SPECIMENS_WAIT, reason=reason, missing=lacks, remedy=""
-        )
-    return with_doubts(context, found, doubts, lab)
+        found = replace(found, outcome=Outcome.MISSING, reason=WaitMatters(found.reason), missing=lacks, remedy="")
+    return with_doubts(found, doubts, lab)
 
 
 def _holds(prepared: Prepared, stated: Values, result: float | None, count: int) -> bool | None:

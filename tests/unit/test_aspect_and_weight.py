@@ -9,6 +9,7 @@ from compliance.findings import Finding, Outcome
 from compliance.problems import ProblemsFound
 from compliance.units import Writer
 from tests.conftest import RULES, WALLS, Write
+from tests.sentences import sentence
 
 PSI = 6894.757293168
 TEST = """\
@@ -83,7 +84,7 @@ def test_a_specimen_outside_the_table_is_set_aside_and_said(project: Write) -> N
 
 def test_a_specimen_of_unknown_height_waits(project: Write) -> None:
     found = judged(project, TEST, "C1,a,M1,,,air,prism,4,5,,,1600,\n" + cube(12, 1600, "b"))
-    assert found.outcome is Outcome.MISSING and "1 waiting (a: height is blank)" in found.reason
+    assert found.outcome is Outcome.MISSING and "1 waiting (a: height is blank)" in sentence(found)
 
 
 def test_an_open_factor_is_to_be_confirmed(project: Write) -> None:
@@ -109,7 +110,7 @@ def test_an_open_factor_says_where_to_read_it(project: Write, said: str, where: 
         "        kind: ratio\n", f"{lines}        kind: ratio\n"
     )
     found = judged(project, test, cube(4) + cube(8, 1600, "b"))
-    assert found.reason == f"the factor for height to width is not known: a, row 1 ({where}); 1 result counts"
+    assert sentence(found) == f"the factor for height to width is not known: a, row 1 ({where}); 1 result counts"
 
 
 @pytest.mark.parametrize(

@@ -11,6 +11,7 @@ from compliance.findings import Outcome
 from compliance.reading.reference_files.material_practice import read_material_practice
 from compliance.units import measure
 from tests.conftest import RULES, WALLS, Write
+from tests.sentences import sentence
 
 PLAUSIBLE = read_material_practice().plausible
 HEAD = (
@@ -61,7 +62,7 @@ SOUND = row("a-1", 1610) + row("a-2", 1650) + row("a-3", 1580)
 def test_a_sound_set_is_not_in_doubt(project: Write) -> None:
     warnings, found = warned(project, SOUND)
     assert warnings == [] and found.outcome is Outcome.MEETS
-    assert found.reason == "98.7 psi ≥ 60 psi minimum; 3 results count"
+    assert sentence(found) == "98.7 psi ≥ 60 psi minimum; 3 results count"
 
 
 @pytest.mark.parametrize(
@@ -81,13 +82,13 @@ def test_nothing_meets_on_a_specimen_in_doubt(project: Write, cells: dict[str, A
     place = HEAD.split(",").index(next(name for name in HEAD.split(",") if name.startswith(column)))
     line = (SOUND + row("a-4", **({"load": 1600} | cells))).splitlines()[-1]
     assert (warnings[0].place.line, warnings[0].place.column) == (5, len(",".join(line.split(",")[:place])) + 2)
-    assert found.outcome is Outcome.MISSING and warnings[0].instead in found.reason
+    assert found.outcome is Outcome.MISSING and warnings[0].instead in sentence(found)
     assert any(column in str(part) for one in found.missing for part in one.parts)
 
 
 def test_an_implausible_value_is_written_in_the_units_of_the_project(project: Write) -> None:
     warnings, found = warned(project, row("a", 160_000))
-    assert "10000 psi" in warnings[0].wrong and "check the unit" in found.reason and "psi" in found.reason
+    assert "10000 psi" in warnings[0].wrong and "check the unit" in sentence(found) and "psi" in sentence(found)
 
 
 @pytest.mark.parametrize("form", [*PLAUSIBLE.earths])
@@ -119,13 +120,13 @@ def test_alike_rows(project: Write) -> None:
 def test_rows_of_another_set_once_more(project: Write) -> None:
     again = "".join(line.replace("C1,a", "C2,b", 1) + "\n" for line in SOUND.splitlines())
     warnings, found = warned(project, SOUND + again)
-    assert [one.code for one in warnings] == ["lab-alike"] * 2 and "rows of set C2" in found.reason
+    assert [one.code for one in warnings] == ["lab-alike"] * 2 and "rows of set C2" in sentence(found)
 
 
 def test_a_number_that_is_skipped_is_only_named(project: Write) -> None:
     warnings, found = warned(project, SOUND.replace("a-3", "a-4"))
     assert [one.code for one in warnings] == ["lab-gap"] and found.outcome is Outcome.MEETS
-    assert "the marks of C1 skip a-3" in found.reason
+    assert "the marks of C1 skip a-3" in sentence(found)
 
 
 @pytest.mark.parametrize(("straw", "doubtful"), [("0.6", False), ("0.7", False), ("6", True)])
@@ -140,7 +141,7 @@ def test_a_batch_unlike_its_mix(project: Write, straw: str, doubtful: bool) -> N
 def test_a_set_that_fails_fails_in_doubt_too(project: Write) -> None:
     """A doubt takes a pass away; it never takes a failure away."""
     _, found = warned(project, row("a", 480) + row("b", 1600, shape="cube"))
-    assert found.outcome is Outcome.REVISE and "is called a cube" in found.reason
+    assert found.outcome is Outcome.REVISE and "is called a cube" in sentence(found)
 
 
 def test_a_day_after_the_project_is_warned_of(project: Write) -> None:

@@ -6,9 +6,10 @@ import pytest
 
 from compliance.checking import check_folder
 from compliance.findings import Finding, Outcome, Standing
-from compliance.report.missing_words import missing_texts
+from compliance.report.words.missing_words import missing_texts
 from compliance.units import Writer
 from tests.conftest import RULES, WALLS, Write
+from tests.sentences import sentence
 
 PSI = 6894.757293168
 STRONG = """\
@@ -67,8 +68,7 @@ def asked(rule: str, more: str, limit: str) -> str:
 
 
 def set_aside(finding: Finding) -> dict[str, object]:
-    says = " is set aside"
-    return {step.says.removesuffix(says): step.result.value for step in finding.steps if step.says.endswith(says)}
+    return {one.mark: one.why for one in finding.aside}
 
 
 @pytest.mark.parametrize(
@@ -108,7 +108,7 @@ def test_a_specimen_dried_in_another_way_is_set_aside(project: Write) -> None:
     found = judged(project, rule, crushed("a", 1280) + crushed("b", 800, dried="oven"))
     assert found.outcome is Outcome.MEETS
     assert set_aside(found) == {"b": "dried oven; air required"}
-    assert found.reason == "80 psi ≥ 60 psi minimum; 1 result counts, 1 set aside (b: dried oven; air required)"
+    assert sentence(found) == "80 psi ≥ 60 psi minimum; 1 result counts, 1 set aside (b: dried oven; air required)"
 
 
 def test_a_specimen_of_another_shape_is_set_aside(project: Write) -> None:
@@ -141,28 +141,28 @@ def test_a_blank_cell_waits_where_counting_it_would_change_the_outcome(project: 
     found = judged(project, rule, blank("a", "note", 1280) + blank("b", column, 800))
     assert found.outcome is Outcome.MISSING and set_aside(found) == {}
     assert missing_texts(found) == (f"{column} of b in set C1 in lab/compression.csv",)
-    assert f"1 waiting (b: {column} {'are' if ' and ' in column else 'is'} blank)" in found.reason
+    assert f"1 waiting (b: {column} {'are' if ' and ' in column else 'is'} blank)" in sentence(found)
 
 
 @pytest.mark.parametrize("column", ASKS)
 def test_a_blank_cell_that_changes_nothing_is_only_named(project: Write, column: str) -> None:
     rule = asked(STRONG, *ASKS[column])
     found = judged(project, rule, blank("a", "note", 1280) + blank("b", column, 1100))
-    assert found.outcome is Outcome.MEETS and "1 waiting (b:" in found.reason
+    assert found.outcome is Outcome.MEETS and "1 waiting (b:" in sentence(found)
     weak = judged(project, rule, blank("a", "note", 800) + blank("b", column, 1100))
-    assert weak.outcome is Outcome.REVISE and "1 waiting (b:" in weak.reason
+    assert weak.outcome is Outcome.REVISE and "1 waiting (b:" in sentence(weak)
 
 
 def test_where_none_counts_nothing_is_met_and_rows_are_asked_for(project: Write) -> None:
     rule = asked(STRONG, "dried: how", "how: {value: [oven], standing: read, source: trial}")
     found = judged(project, rule, crushed("a", 1280))
-    assert (found.outcome, found.reason) == (
+    assert (found.outcome, sentence(found)) == (
         Outcome.MISSING,
-        "no specimen of C1 counts: 0 results count, 1 set aside (a: dried air; oven required)",
+        "no specimen of C1 counts; 0 results count, 1 set aside (a: dried air; oven required)",
     )
     assert missing_texts(found) == ("rows of set C1 in lab/compression.csv",) and set(set_aside(found)) == {"a"}
     empty = judged(project, rule)
-    assert (empty.outcome, empty.reason) == (Outcome.MISSING, "C1 has no rows in lab/compression.csv")
+    assert (empty.outcome, sentence(empty)) == (Outcome.MISSING, "C1 has no rows in lab/compression.csv")
 
 
 def test_each_set_of_the_kind_has_a_finding(project: Write) -> None:
@@ -175,7 +175,7 @@ def test_without_a_set_of_the_kind_the_mix_lacks_one(project: Write) -> None:
     sets = "test_sets: {H1: {kind: shrinkage, mix: M1}}\n"
     (found,) = of_rule(project, STRONG, sets=sets)
     assert (found.about, found.subject, found.outcome) == ("mix", "M1", Outcome.MISSING)
-    assert found.reason == "mix M1 has no compression test"
+    assert sentence(found) == "mix M1 has no compression test"
     assert missing_texts(found) == ("a compression set of mix M1 under test_sets: in project.yaml",)
     (waits,) = of_rule(project, STRONG.replace(*OPEN), sets=sets)
     assert (waits.about, waits.outcome, waits.standing) == ("mix", Outcome.CONFIRM, Standing.OPEN)
@@ -184,7 +184,7 @@ def test_without_a_set_of_the_kind_the_mix_lacks_one(project: Write) -> None:
 def test_an_open_limit_waits_whatever_the_rows_show(project: Write) -> None:
     (found,) = of_rule(project, STRONG.replace(*OPEN), crushed("a", 1280))
     assert (found.about, found.subject, found.outcome) == ("set", "C1", Outcome.CONFIRM)
-    assert found.standing is Standing.OPEN and "the limit is not known" in found.reason
+    assert found.standing is Standing.OPEN and "the limit is not known" in sentence(found)
 
 
 WHEN = "    about: mix\n    when: mix.clay > share\n"
@@ -235,7 +235,7 @@ def test_too_few_values_to_rank_are_missing(project: Write) -> None:
     )
     rows = crushed("a", 1280) + crushed("b", 640)
     few = judged(project, rule, rows)
-    assert few.outcome is Outcome.MISSING and few.reason.startswith("the value that governs C1 cannot be found: ")
+    assert few.outcome is Outcome.MISSING and sentence(few).startswith("the value that governs C1 cannot be found: ")
     assert missing_texts(few) == ("rows of set C1 in lab/compression.csv",)
     enough = judged(project, rule, rows + crushed("c", 1600))
     assert enough.value is not None and enough.value.value == pytest.approx(80 * PSI)
@@ -250,7 +250,7 @@ def test_of_enough_specimens_the_strength_is_shown_of_too_few_their_number(proje
     few = judged(project, rule, rows)
     assert few.outcome is Outcome.REVISE and few.value is not None
     assert (few.value.symbol, few.value.value) == ("specimens", 2)
-    assert few.reason == "specimens 2 < 3 minimum; 2 results count"
+    assert sentence(few) == "specimens 2 < 3 minimum; 2 results count"
     enough = judged(project, rule, rows + crushed("c", 1280))
     assert enough.outcome is Outcome.MEETS and enough.value is not None and enough.margin is not None
     assert enough.value.symbol == "result" and enough.margin == pytest.approx(1 / 12)
@@ -260,11 +260,11 @@ def test_a_specimen_without_a_result_waits_and_is_not_set_aside(project: Write) 
     """Nothing of the rule keeps it out: the laboratory has not answered."""
     waits = "C1,late,M1,,,air,prism,4,4,8,,,\n"
     found = judged(project, STRONG, waits)
-    assert (found.outcome, found.reason) == (Outcome.MISSING, "no specimen of C1 has a result")
+    assert (found.outcome, sentence(found)) == (Outcome.MISSING, "no specimen of C1 has a result")
     assert [step.says for step in found.steps] == ["late has no result"] and set_aside(found) == {}
     with_one = judged(project, STRONG, crushed("a", 1280) + waits)
     assert with_one.value is not None and with_one.value.value == pytest.approx(80 * PSI)
-    assert with_one.outcome is Outcome.MISSING and "1 waiting (late: peak_load is blank)" in with_one.reason
+    assert with_one.outcome is Outcome.MISSING and "1 waiting (late: peak_load is blank)" in sentence(with_one)
     assert missing_texts(with_one) == ("peak_load of late in set C1 in lab/compression.csv",)
     assert "late has no result" in [step.says for step in with_one.steps] and set_aside(with_one) == {}
 
@@ -276,4 +276,4 @@ def test_a_note_says_why_a_specimen_has_no_result(project: Write) -> None:
     found = check_folder(project(text=WALLS + SETS, rules=RULES + STRONG, files=files)).findings
     (strong,) = (one for one in found if one.rule == "strong")
     assert strong.outcome is Outcome.MEETS
-    assert strong.reason.endswith("1 result counts, 1 without a result (late: broke on the way)")
+    assert sentence(strong).endswith("1 result counts, 1 without a result (late: broke on the way)")

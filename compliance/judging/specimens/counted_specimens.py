@@ -6,8 +6,11 @@ from collections.abc import Sequence
 from dataclasses import field
 
 from compliance.facts.specimens.specimen_results import age_in_days, blank_cells, measured, slenderness
+from compliance.findings import Finding, SetAside
 from compliance.judging.aspect import Corrected, corrected
 from compliance.judging.context import Context
+from compliance.judging.reasons import Entry
+from compliance.judging.set_reasons import Counts
 from compliance.model.specimens import Specimen
 from compliance.record import record, replace
 from compliance.rules.rule_set import Rule
@@ -38,19 +41,20 @@ class Counted:
 
     results: list[float] = field(default_factory=list)
     steps: list[Step] = field(default_factory=list)
-    opened: list[str] = field(default_factory=list)
+    opened: list[Entry] = field(default_factory=list)
+    corrected: list[str] = field(default_factory=list)
     aside: list[tuple[str, str]] = field(default_factory=list)
     waiting: list[Waiting] = field(default_factory=list)
     without: list[tuple[str, str]] = field(default_factory=list)
 
-    @property
-    def words(self) -> str:
-        """How many results count, how many are set aside and why, and how many wait."""
-        parts = [f"{len(self.results)} result{' counts' if len(self.results) == 1 else 's count'}"]
-        parts += _named("set aside", self.aside)
-        parts += _named("waiting", [(one.mark, one.why) for one in self.waiting])
-        parts += _named("without a result", self.without)
-        return ", ".join(parts)
+    def noted(self, found: Finding) -> Finding:
+        """The finding with how many results count, and the specimens that do not."""
+        waiting = tuple((one.mark, one.why) for one in self.waiting)
+        counts = Counts(len(self.results), tuple(self.aside), waiting, tuple(self.without))
+        return replace(
+            found, aside=tuple(SetAside(*one) for one in self.aside), corrected=bool(self.corrected),
+            waiting=tuple(SetAside(*one) for one in waiting), beside=(counts,),
+        )  # fmt: skip
 
     def wait(self, mark: str, columns: tuple[str, ...], result: float | None = None) -> None:
         one = Waiting(mark, columns, result)
@@ -72,21 +76,11 @@ class Counted:
         self.steps.extend(found.steps)
         if found.value is not None:
             self.results.append(found.value)
+            self.corrected.append(mark)
         elif found.opened:
             self.opened.append(found.opened)
         else:
             self.set_aside(mark, found.aside)
-
-
-_MOST_NAMED = 3
-
-
-def _named(what: str, marks: Sequence[tuple[str, str]]) -> list[str]:
-    if not marks:
-        return []
-    named = "; ".join(f"{mark}: {why}" for mark, why in marks[:_MOST_NAMED])
-    more = f"; and {len(marks) - _MOST_NAMED} more" if len(marks) > _MOST_NAMED else ""
-    return [f"{len(marks)} {what} ({named}{more})"]
 
 
 def _joined(columns: Sequence[str]) -> str:

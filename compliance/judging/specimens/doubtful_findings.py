@@ -5,26 +5,22 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from compliance.facts.doubts.doubt import Doubt
-from compliance.findings import Finding, Lack, Missing, Outcome, Reason
-from compliance.judging.context import Context
+from compliance.findings import Finding, Lack, Missing, Outcome
+from compliance.judging.set_reasons import Doubtful, InDoubt
 from compliance.record import replace
 
 _MOST_NAMED = 3
 
 
-def with_doubts(context: Context, found: Finding, doubts: Sequence[Doubt], lab: str) -> Finding:
+def with_doubts(found: Finding, doubts: Sequence[Doubt], lab: str) -> Finding:
     """The finding with what is doubtful named beside its reason; `missing` in place of `meets` where that is grave."""
-    if not doubts:
-        return found
     grave = [one for one in doubts if one.grave]
-    ordered = [*grave, *(one for one in doubts if not one.grave)]
-    named = "; ".join(one.words(context.writer) for one in ordered[:_MOST_NAMED])
-    more = f"; and {len(ordered) - _MOST_NAMED} more" if len(ordered) > _MOST_NAMED else ""
+    named = tuple(Doubtful(one.says, one.cure) for one in (grave + [one for one in doubts if not one.grave]))
     if not grave or found.outcome is not Outcome.MEETS:
-        return replace(found, reason=f"{found.reason}; to look at: {named}{more}")
-    reason = f"{named}{more}; as it stands {found.reason}"
+        return replace(found, beside=(*found.beside, *named[:_MOST_NAMED]))
     lacks = tuple(dict.fromkeys(_lack(one, lab) for one in grave))
-    return replace(found, outcome=Outcome.MISSING, why=Reason.DOUBTFUL, reason=reason, missing=lacks, remedy="")
+    reason = InDoubt(found.reason, named[:_MOST_NAMED])
+    return replace(found, outcome=Outcome.MISSING, reason=reason, missing=lacks, remedy="")
 
 
 def _lack(doubt: Doubt, lab: str) -> Missing:

@@ -99,13 +99,13 @@ def _restyled(text: str, style: CellStyle, empty_hint: str) -> str:
 
 
 def _no_number(text: str, empty_hint: str) -> RefusedError:
-    said = shortened(text)
+    wording = shortened(text)
     if text.lstrip("+-").casefold() in _NOT_FINITE:
-        return RefusedError("csv-not-finite", f"{said} is not a finite number", f"write a number{empty_hint}")
+        return RefusedError("csv-not-finite", f"{wording} is not a finite number", f"write a number{empty_hint}")
     if _COMMA.fullmatch(text):
-        return RefusedError("csv-decimal-comma", f"{said} has a comma", _COMMA_ADVICE)
+        return RefusedError("csv-decimal-comma", f"{wording} has a comma", _COMMA_ADVICE)
     advice = f"write digits and a decimal point, as in 12.5, with the unit in the heading{empty_hint}"
-    return RefusedError("csv-number", f"{said} is not a plain decimal number", advice)
+    return RefusedError("csv-number", f"{wording} is not a plain decimal number", advice)
 
 
 def read_date(text: str, style: CellStyle = PLAIN) -> date:

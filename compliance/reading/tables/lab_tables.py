@@ -83,7 +83,7 @@ def _mapped_rows(folder: Path, made: Mapping, project: Project, names: list[str]
         return []
     except ProblemsFound as stopped:
         follow = ("csv-column-missing", "csv-column-near") if found else ()
-        all_found = found + [one for one in _once(stopped.problems) if one.code not in follow]
+        all_found = found + [one for one in _distinct(stopped.problems) if one.code not in follow]
         problems += with_table_ends(all_found, _known(made, project, numbered))
         return []
     if found:
@@ -134,7 +134,7 @@ def _cells(path: Path, made: Mapping, place: Place) -> CsvCells | XlsxCells:
     return csv_cells(read_text(path, name, "csv", MOST_BYTES), name, made.heading_row)
 
 
-def _once(problems: list[Problem]) -> list[Problem]:
+def _distinct(problems: list[Problem]) -> list[Problem]:
     """Of the problems at one place, those of the workbook itself: an error there reads as an empty cell, too."""
     own = {problem.place for problem in problems if problem.code in ("xlsx-formula", "xlsx-error")}
     return [one for one in problems if one.place not in own or one.code.startswith("xlsx-")]

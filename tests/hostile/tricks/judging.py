@@ -9,8 +9,8 @@ from typing import Any
 from compliance.checking import check_folder
 from compliance.findings import Finding, Outcome
 from compliance.problems import ProblemsFound
-from compliance.report.missing_words import reason_text
 from tests.hostile.tricks.project import lay_out
+from tests.sentences import sentence
 
 
 def said(finding: Finding) -> str:
@@ -20,7 +20,7 @@ def said(finding: Finding) -> str:
         for limit in finding.limits
         if limit.amended
     ]
-    return " ".join([reason_text(finding), *amended])
+    return " ".join([sentence(finding), *amended])
 
 
 def slipped_through(folder: Path, trick: dict[str, Any]) -> str:
