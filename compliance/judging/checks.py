@@ -65,34 +65,30 @@ def conclude(
     assert formula is not None and check is not None
     numbers = numbers_of(prepared, values)
     rests_on = [facts[name] for name in prepared.checked if name in facts]
+    limits = _as_looked_up(prepared, looked)
     worked = Working(prepared, values, rests_on, looked, before)
 
-    def found(outcome: Outcome, why: Reason, reason: str, limits: tuple[LimitUsed, ...]) -> Finding:
+    def found(outcome: Outcome, why: Reason, reason: str) -> Finding:
         return finding(
             context, rule, subject, outcome, why, reason, limits=limits, facts=rests_on, worked=worked, numbers=numbers
         )
 
     if prepared.opened:
-        return found(Outcome.CONFIRM, Reason.OPEN_LIMIT, open_reason(prepared.opened), prepared.limits)
+        return found(Outcome.CONFIRM, Reason.OPEN_LIMIT, open_reason(prepared.opened))
     if any(one.open for one in looked.values()):
-        return found(
-            Outcome.CONFIRM,
-            Reason.OPEN_ENTRY,
-            _open_cell(rule, looked),
-            tuple(_as_open(limit, looked) for limit in prepared.limits),
-        )
+        return found(Outcome.CONFIRM, Reason.OPEN_ENTRY, _open_cell(rule, looked))
     try:
         holds = check(values)
     except FormulaUndefined as undefined:
-        return found(Outcome.ENGINEER, Reason.NO_VALUE, f"the check has no value here: {undefined}", prepared.limits)
+        return found(Outcome.ENGINEER, Reason.NO_VALUE, f"the check has no value here: {undefined}")
     if holds is not None:
         outcome = Outcome.MEETS if holds else rule.otherwise
         why = Reason.HOLDS if holds else Reason.DOES_NOT_HOLD
-        return found(outcome, why, reason_of(context, prepared, numbers, bool(holds)), prepared.limits)
+        return found(outcome, why, reason_of(context, prepared, numbers, bool(holds)))
     outside = [f"{name.replace('_', ' ')}: {one.how}" for name, one in looked.items() if one.outside]
     if outside:
-        return found(Outcome.ENGINEER, Reason.OUTSIDE_TABLE, "; ".join(outside), prepared.limits)
-    return _lacking(context, prepared, subject, formula, prepared.limits)
+        return found(Outcome.ENGINEER, Reason.OUTSIDE_TABLE, "; ".join(outside))
+    return _lacking(context, prepared, subject, formula, limits)
 
 
 @record
@@ -152,9 +148,19 @@ def _open_cell(rule: Rule, looked: Mapping[str, Looked]) -> str:
     return f"this entry of the table is not known here: read {'; '.join(parts)} in the adopted copy and enter it"
 
 
-def _as_open(limit: LimitUsed, looked: Mapping[str, Looked]) -> LimitUsed:
-    one = looked.get(limit.name)
-    return replace(limit, standing=Standing.OPEN, value=None) if one and one.open else limit
+def _as_looked_up(prepared: Prepared, looked: Mapping[str, Looked]) -> tuple[LimitUsed, ...]:
+    """The limits of the rule; a table is known as well as the least known cell that was looked up in it."""
+    if not looked:
+        return prepared.limits
+    return tuple(_of_cells(limit, prepared.rule, looked.get(limit.name)) for limit in prepared.limits)
+
+
+def _of_cells(limit: LimitUsed, rule: Rule, one: Looked | None) -> LimitUsed:
+    if one is None:
+        return limit
+    if one.open:
+        return replace(limit, standing=Standing.OPEN, value=None)
+    return replace(limit, standing=rule.tables[limit.name].standing_of(one.cells))
 
 
 def _lacking(

@@ -109,8 +109,8 @@ class _IsoDate:
 class _Text:
     """Text for people: at most `most` characters, no control characters but line breaks."""
 
-    def __init__(self, most: int) -> None:
-        self.most = most
+    def __init__(self, most: int, least_letters: int = 0) -> None:
+        self.most, self.least_letters = most, least_letters
 
     def _read(self, value: object) -> str:
         if not isinstance(value, str):
@@ -121,6 +121,8 @@ class _Text:
             raise _custom("text-long", f"the text has {len(value)} characters", f"use at most {self.most}")
         if not value.isprintable() and any(not char.isprintable() and char not in "\n\t" for char in value):
             raise _custom("text-control", "the text has a control character", "retype the text")
+        if sum(char.isalnum() for char in value) < self.least_letters:
+            raise _custom("text-empty", f"{value.strip()!r} says nothing", "write a name, a place or a sentence")
         return value.strip()
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
@@ -134,6 +136,10 @@ YesNo = Annotated[bool, _YesNo()]
 IsoDate = Annotated[date, _IsoDate()]
 Text = Annotated[str, _Text(400)]
 LongText = Annotated[str, _Text(4000)]
+Telling = Annotated[str, _Text(400, least_letters=2)]
+"""Who, where, by what authority: text that must hold more than a mark or a dot."""
+LongTelling = Annotated[str, _Text(4000, least_letters=4)]
+"""A reason."""
 Mark = Annotated[str, StringConstraints(pattern=MARK_PATTERN)]
 FilePath = Annotated[str, _Text(240)]
 

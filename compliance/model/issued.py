@@ -69,14 +69,18 @@ class AmendedRecord(Described):
     """What an amendment did to a limit: the value before, by whom, when, on what authority, why."""
 
     before: ValueRecord | None = None
+    after: ValueRecord | None = None
     by: str
     on: str
+    where: str = ""
+    standing: str = ""
     authority: str
     reason: str
+    cell: str = ""
 
 
 class LimitRecord(Described):
-    """A limit that findings rest on; `value` is null while it is open."""
+    """A limit that findings rest on; `value` is null while it is open. `amended` is the last of its `changes`."""
 
     rule_set: str
     rule: str
@@ -87,6 +91,8 @@ class LimitRecord(Described):
     standing: StandingWord
     source: str
     amended: AmendedRecord | None = None
+    shipped: ValueRecord | None = None
+    changes: list[AmendedRecord] = Field(default_factory=no_items)
 
 
 class HeadRecord(Described):

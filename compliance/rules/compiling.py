@@ -4,22 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from compliance.facts.specimens.sample import StatisticError
-from compliance.facts.specimens.statistics import STATISTICS, check_parameters
 from compliance.findings import Outcome, Standing
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.rules.formulas.formula import Formula, parse
 from compliance.rules.formulas.nodes import FormulaError
-from compliance.rules.formulas.types import Type, YesNoType, number_of_kind
-from compliance.rules.limit_values import Placed, RefusedLimitError, read_limit, read_table, type_of_limit
+from compliance.rules.formulas.types import Type, YesNoType
+from compliance.rules.limit_values import Placed, RefusedLimitError, read_limit, read_table
+from compliance.rules.rule_checks import COVER_COUNTS, statistic_refusals, types_of_names
 from compliance.rules.rule_set import Attest, Covers, Inspect, Limit, Rule, RuleSet, Test
 from compliance.rules.schema import RuleSetText, RuleText, TestText
 from compliance.rules.tables import Table
 from compliance.rules.vocabulary import facts_for
 
 Path = tuple[str | int, ...]
-RESULT_KINDS = {"compression": "stress", "rupture": "stress", "shrinkage": "share"}
-COVER_COUNTS = ("passing", "failing")
 ASPECT_FACT = "specimen.height_to_width"
 _OUTCOMES_OF_SETS = ("result", "specimens", *COVER_COUNTS)
 
@@ -92,7 +89,7 @@ def compile_rule(text: RuleText, rule_set: str, path: Path, placed: Placed, prob
     problems += _table_problems(text, tables, path, placed) + _aspect_problems(text, tables, path, placed)
     if len(problems) > before:
         return None
-    types = _types(text, limits, tables)
+    types = types_of_names(text.about, text.test, text.covers, limits, tables)
     of_sets = text.test or text.covers
     before_results = {k: v for k, v in types.items() if k not in _OUTCOMES_OF_SETS} if of_sets else types
     when = _formula(text.when, before_results, (*path, "when"), placed, problems)
@@ -114,18 +111,6 @@ def compile_rule(text: RuleText, rule_set: str, path: Path, placed: Placed, prob
 
 def _test_of(text: TestText) -> Test:
     return Test(**text.model_dump())
-
-
-def _types(text: RuleText, limits: Mapping[str, Limit], tables: Mapping[str, Table]) -> dict[str, Type]:
-    types = dict(facts_for("set" if text.test else text.about))
-    types |= {name: type_of_limit(limit) for name, limit in limits.items()}
-    aspect = text.test.aspect if text.test else None
-    types |= {name: number_of_kind(table.kind) for name, table in tables.items() if name != aspect}
-    if text.test:
-        types |= {"result": number_of_kind(RESULT_KINDS[text.test.of]), "specimens": number_of_kind("count")}
-    if text.covers:
-        types |= {name: number_of_kind("count") for name in COVER_COUNTS}
-    return types
 
 
 def _formula(
@@ -202,15 +187,7 @@ def _test_problems(text: RuleText, limits: Mapping[str, Limit], path: Path, plac
 def _statistic_problems(text: RuleText, limits: Mapping[str, Limit], path: Path, placed: Placed) -> list[Problem]:
     """The statistic is one that is known, with the parameters it takes."""
     assert text.test is not None
-    named, place = limits[text.test.statistic].value, placed((*path, "limits", text.test.statistic, "value"))
-    values = {name: limits[one].value for name, one in text.test.parameters.items() if one in limits}
-    if named is None or any(value is None for value in values.values()):
-        return []
-    try:
-        check_parameters(str(named), {name: value for name, value in values.items() if isinstance(value, float)})
-    except StatisticError as error:
-        return [Problem(place, "rule-statistic", str(error), f"known: {', '.join(STATISTICS)}")]
-    return []
+    return [refused.problem(placed, path) for refused in statistic_refusals(text.test, limits)]
 
 
 def _unused(

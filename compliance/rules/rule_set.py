@@ -30,7 +30,7 @@ class Limit:
     place: Place
     read_in: str = ""
     note: str = ""
-    amended: Amended | None = None
+    history: tuple[Amended, ...] = ()
 
     @property
     def given(self) -> Given | None:
@@ -133,7 +133,7 @@ class Rule:
         value = None if limit.standing is Standing.OPEN else given
         return LimitUsed(
             self.rule_set, self.id, limit.name, limit.clause or self.clause, value, limit.standing,
-            limit.source or self.source, limit.note, limit.read_in, limit.amended,
+            limit.source or self.source, limit.note, limit.read_in, limit.history,
         )  # fmt: skip
 
 

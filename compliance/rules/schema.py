@@ -6,7 +6,7 @@ from pydantic import Field, model_validator
 
 from compliance.facts.catalogue import ABOUTS
 from compliance.findings import Outcome, Standing
-from compliance.model.base import Described, IsoDate, LongText, Text, no_items, refuse
+from compliance.model.base import Described, IsoDate, LongTelling, LongText, Telling, Text, no_items, refuse
 
 RuleId = Annotated[str, Field(pattern=r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$", max_length=60)]
 Name = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$", max_length=40)]
@@ -226,11 +226,12 @@ class ChangeText(Described):
     column: int | None = Field(default=None, ge=1)
     value: LimitValue
     standing: StandingWord
-    by: Text
+    by: Telling
     on: IsoDate
-    where: Text
-    authority: Text | None = None
-    reason: LongText | None = None
+    where: Telling
+    edition: Text | None = None
+    authority: Telling | None = None
+    reason: LongTelling | None = None
 
     @model_validator(mode="after")
     def _is_a_value(self) -> Self:
@@ -246,10 +247,10 @@ class DropText(Described):
 
     rule_set: RuleId
     rule: RuleId
-    reason: LongText
-    by: Text
+    reason: LongTelling
+    by: Telling
     on: IsoDate
-    authority: Text
+    authority: Telling
 
 
 class RuleSetText(Described):

@@ -98,7 +98,7 @@ def test_filling_an_open_limit(project: Write) -> None:
 
 def test_a_cell_of_a_table(project: Write) -> None:
     rules = RULES + TABLE_RULE
-    found = checked(project, change("tabled", "tallest", "7 ft", ", row: 2, reason: read"), rules)
+    found = checked(project, change("tabled", "tallest", "7 ft", ", row: 2, reason: read in the copy, authority: County"), rules)
     assert found.findings[1].outcome is Outcome.REVISE
     assert refused(project, change("tabled", "tallest", "7 ft", ", row: 2"), rules) == ["amendment-reason"]
     assert refused(project, change("tabled", "tallest", "7 ft", ", row: 3"), rules) == ["amendment-cell"]
@@ -122,17 +122,18 @@ def test_an_open_cell_is_filled_where_it_stands(project: Write) -> None:
     found = checked(project, change("tabled", "tallest", "7 ft", ", row: 1, column: 2"), RULES + wide)
     assert found.findings[1].outcome is Outcome.REVISE
     assert found.amendments[0].amended.before is None and found.amendments[0].limit == "tallest, row 1, column 2"
-    first = checked(project, change("tabled", "tallest", "7 ft", ", row: 1, reason: read"), RULES + wide)
+    first = checked(project, change("tabled", "tallest", "7 ft", ", row: 1, reason: read in the copy, authority: County"), RULES + wide)
     assert first.findings[1].outcome is Outcome.CONFIRM and first.amendments[0].limit == "tallest, row 1, column 1"
 
 
 @pytest.mark.parametrize("table, cell", [("recalled", "confirmed"), ("confirmed", "recalled"), ("read", "reported")])
 def test_a_table_is_known_no_better_than_its_least_known_cell(project: Write, table: str, cell: str) -> None:
-    """Reading one cell in the adopted copy confirms no other; a cell that is recalled makes the table so."""
+    """A finding rests on the cells it looks up: reading one in the adopted copy confirms that one and no other."""
     rules = RULES + TABLE_RULE.replace("standing: recalled", f"standing: {table}, source: a code")
-    text = change("tabled", "tallest", "9 ft", ", row: 2, reason: read").replace("confirmed", cell)
-    found = checked(project, text, rules).findings[1]
-    assert found.standing is max(Standing(table), Standing(cell), key=lambda one: one.rank)
+    text = change("tabled", "tallest", "9 ft", ", row: 2, reason: read in the copy, authority: County").replace("confirmed", cell)
+    assert checked(project, text, rules).findings[1].standing is Standing(cell)
+    other = text.replace("row: 2", "row: 1")
+    assert checked(project, other, rules).findings[1].standing is Standing(table)
 
 
 def test_dropping_a_rule_prints_in_the_record(project: Write) -> None:
@@ -222,6 +223,6 @@ def test_a_change_of_several_words_is_told_as_people_write_them(project: Write) 
     text = change("straw", "kinds", "[wheat, oat]")
     with pytest.raises(ProblemsFound, match="would go from wheat, rye to wheat, oat, perhaps looser"):
         checked(project, text, RULES + WORDS_RULE)
-    found = checked(project, text.replace("}", ", reason: grown here}"), RULES + WORDS_RULE)
+    found = checked(project, text.replace("}", ", reason: grown here, authority: County}"), RULES + WORDS_RULE)
     assert found.amendments[0].amended.after is not None
     assert found.amendments[0].amended.after.value == "oat, wheat"

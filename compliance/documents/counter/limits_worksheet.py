@@ -21,6 +21,7 @@ from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, he
 from compliance.documents.page.sheet import Sheet
 from compliance.findings import LimitUsed, Standing
 from compliance.report.by_rule import RuleFindings, by_rule
+from compliance.report.limits.limit_history import history_lines
 from compliance.report.limits.limit_list import ListedLimit, limit_text, limits_relied_on
 from compliance.report.mark_runs import in_runs
 from compliance.report.tally import STANDINGS
@@ -120,12 +121,9 @@ def _subjects(one: ListedLimit) -> str:
 
 def _known(limit: LimitUsed, writer: Writer) -> Iterator[Part]:
     yield Words(limit_text(limit, writer), theme.CELL_BOLD)
-    if limit.amended is not None:
-        yield Words(f"amended by {limit.amended.by}, {limit.amended.on}", theme.CELL_SMALL)
-        if limit.shipped is not None:
-            yield Words(f"shipped as {limit.shipped.written(writer)}", theme.CELL_SMALL)
     if limit.source:
         yield Words(limit.source, theme.CELL_SMALL)
+    yield from (Words(line, theme.CELL_SMALL) for line in history_lines(limit, writer))
 
 
 def confirm_command(folder: str, limit: LimitUsed, in_table: bool) -> str:

@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from compliance.checked import Checked
 from compliance.findings import Finding, LimitUsed, Outcome, Standing
 from compliance.record import record
-from compliance.units import KINDS, Writer
+from compliance.report.limits.limit_history import history_lines, value_text
+from compliance.units import Writer
 
 
 @record
@@ -27,19 +28,16 @@ def limits_relied_on(findings: Iterable[Finding]) -> list[ListedLimit]:
             continue
         for limit in finding.limits:
             key = (limit.rule_set, limit.rule, limit.name)
-            found.setdefault(key, (limit, finding.title, []))[2].append(finding.subject)
+            known, title, subjects = found.get(key, (limit, finding.title, []))
+            worse = limit if limit.standing.rank > known.standing.rank else known
+            found[key] = (worse, title, [*subjects, finding.subject])
     listed = [ListedLimit(limit, title, tuple(dict.fromkeys(subjects))) for limit, title, subjects in found.values()]
     return sorted(listed, key=lambda one: -one.limit.standing.rank)
 
 
 def limit_text(limit: LimitUsed, writer: Writer) -> str:
     """The value in both systems; `open` while it is not known."""
-    if limit.value is None:
-        return "open"
-    value = limit.value
-    if isinstance(value.value, (str, bool)) or value.kind not in KINDS:
-        return value.written(writer)
-    return writer.both(value.value, value.kind)
+    return value_text(limit.value, writer)
 
 
 def limit_list(checked: Checked, all_limits: bool) -> str:
@@ -58,12 +56,7 @@ def limit_list(checked: Checked, all_limits: bool) -> str:
         count = len(one.subjects)
         subjects = f"{count} {'subject' if count == 1 else 'subjects'}"
         lines.append(f"      {'; '.join(where)}; {subjects}")
-        if one.limit.shipped is not None:
-            amended = one.limit.amended
-            assert amended is not None
-            lines.append(
-                f"      amended by {amended.by} on {amended.on}; shipped as {one.limit.shipped.written(writer)}"
-            )
+        lines += [f"      {line}" for line in history_lines(one.limit, writer)]
     left = sum(one.limit.standing is not Standing.CONFIRMED for one in listed)
     lines.append(
         f"\n{len(listed)} limits, {left} of them not confirmed in the adopted copy"

@@ -9,7 +9,7 @@ import math
 from typing import Any
 
 from compliance.checked import Checked
-from compliance.findings import Finding
+from compliance.findings import Amended, Finding
 from compliance.model.issued import FindingsRecord
 from compliance.report.limits.limit_list import ListedLimit, limits_relied_on
 from compliance.report.missing_words import missing_texts, reason_text
@@ -89,11 +89,25 @@ def limit_data(listed: ListedLimit, writer: Writer) -> dict[str, Any]:
         "value": _given(limit.value, writer),
         "standing": limit.standing.value,
         "source": limit.source,
-        "amended": amended and {
-            "before": _given(amended.before, writer), "by": amended.by, "on": amended.on,
-            "authority": amended.authority, "reason": amended.reason,
-        },
-    }  # fmt: skip
+        "amended": amended and amended_data(amended, writer),
+        "shipped": _given(limit.shipped, writer) if limit.history else None,
+        "changes": [amended_data(one, writer) for one in limit.history],
+    }
+
+
+def amended_data(amended: Amended, writer: Writer) -> dict[str, Any]:
+    """What one amendment did to a limit or to a cell of a table."""
+    return {
+        "before": _given(amended.before, writer),
+        "after": _given(amended.after, writer),
+        "by": amended.by,
+        "on": amended.on,
+        "where": amended.where,
+        "standing": amended.standing,
+        "authority": amended.authority,
+        "reason": amended.reason,
+        "cell": amended.cell,
+    }
 
 
 def _given(given: Given | None, writer: Writer) -> dict[str, Any] | None:
