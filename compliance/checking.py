@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from functools import partial
 from pathlib import Path
 
@@ -20,19 +21,23 @@ from compliance.reading.cross_checks.structure_checks import walls_on_nothing
 from compliance.reading.project_folder import Edit, ReadProject, read_project
 from compliance.reading.reference_files.all_references import read_references
 from compliance.reading.reference_files.load_tables import read_action_tables
-from compliance.reading.rule_files.rule_library import Shelf, read_adopted
+from compliance.reading.rule_files.rule_library import NO_DRAFTS, Shelf, read_adopted
 from compliance.units import Writer
 
 
 def check_folder(
-    folder: Path, edit: Edit | None = None, told: Told = tell_nobody, shelf: Shelf | None = None
+    folder: Path,
+    edit: Edit | None = None,
+    told: Told = tell_nobody,
+    shelf: Shelf | None = None,
+    drafts: Mapping[str, str] = NO_DRAFTS,
 ) -> Checked:
-    """The folder as it stands, or as `edit` would have it; `told` hears how far the judging is, and a `shelf`
-    keeps shipped rule sets for the next project. Raises ProblemsFound with every problem of the folder and of the rule
-    sets it names."""
+    """The folder as it stands, or as `edit` and the `drafts` of amendment files would have it; `told` hears how far
+    the judging is, and a `shelf` keeps shipped rule sets for the next project. Raises ProblemsFound with every problem
+    of the folder and of the rule sets it names."""
     read = read_project(folder, edit)
     project = read.project
-    adopted = read_adopted(folder, project.jurisdiction.rule_sets, project.amendments, read.tree, shelf)
+    adopted = read_adopted(folder, project.jurisdiction.rule_sets, project.amendments, read.tree, shelf, drafts)
     references = read_references()
     practice = references.practice
     evidence = gathered(project, read.specimens, practice)

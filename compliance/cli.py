@@ -13,6 +13,7 @@ from compliance.commands import (
     blend,
     check,
     checklist,
+    confirming,
     lab_request,
     limits,
     papers,
@@ -111,7 +112,7 @@ app.command()(checklist.checklist)
 app.command("lab-request")(lab_request.lab_request)
 app.command()(worksheet.worksheet)
 app.command()(limits.limits)
-app.command()(limits.confirm)
+app.command()(confirming.confirm)
 app.command()(start.start)
 app.command()(problem.problem)
 app.command()(remedies.mend)

@@ -98,7 +98,9 @@ def test_filling_an_open_limit(project: Write) -> None:
 
 def test_a_cell_of_a_table(project: Write) -> None:
     rules = RULES + TABLE_RULE
-    found = checked(project, change("tabled", "tallest", "7 ft", ", row: 2, reason: read in the copy, authority: County"), rules)
+    found = checked(
+        project, change("tabled", "tallest", "7 ft", ", row: 2, reason: read in the copy, authority: County"), rules
+    )
     assert found.findings[1].outcome is Outcome.REVISE
     assert refused(project, change("tabled", "tallest", "7 ft", ", row: 2"), rules) == ["amendment-reason"]
     assert refused(project, change("tabled", "tallest", "7 ft", ", row: 3"), rules) == ["amendment-cell"]
@@ -122,7 +124,11 @@ def test_an_open_cell_is_filled_where_it_stands(project: Write) -> None:
     found = checked(project, change("tabled", "tallest", "7 ft", ", row: 1, column: 2"), RULES + wide)
     assert found.findings[1].outcome is Outcome.REVISE
     assert found.amendments[0].amended.before is None and found.amendments[0].limit == "tallest, row 1, column 2"
-    first = checked(project, change("tabled", "tallest", "7 ft", ", row: 1, reason: read in the copy, authority: County"), RULES + wide)
+    first = checked(
+        project,
+        change("tabled", "tallest", "7 ft", ", row: 1, reason: read in the copy, authority: County"),
+        RULES + wide,
+    )
     assert first.findings[1].outcome is Outcome.CONFIRM and first.amendments[0].limit == "tallest, row 1, column 1"
 
 
@@ -130,7 +136,9 @@ def test_an_open_cell_is_filled_where_it_stands(project: Write) -> None:
 def test_a_table_is_known_no_better_than_its_least_known_cell(project: Write, table: str, cell: str) -> None:
     """A finding rests on the cells it looks up: reading one in the adopted copy confirms that one and no other."""
     rules = RULES + TABLE_RULE.replace("standing: recalled", f"standing: {table}, source: a code")
-    text = change("tabled", "tallest", "9 ft", ", row: 2, reason: read in the copy, authority: County").replace("confirmed", cell)
+    text = change("tabled", "tallest", "9 ft", ", row: 2, reason: read in the copy, authority: County").replace(
+        "confirmed", cell
+    )
     assert checked(project, text, rules).findings[1].standing is Standing(cell)
     other = text.replace("row: 2", "row: 1")
     assert checked(project, other, rules).findings[1].standing is Standing(table)

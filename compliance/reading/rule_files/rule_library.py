@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from pathlib import Path
 
 from pydantic import ValidationError
@@ -159,11 +160,19 @@ def read_shipped(name: str) -> RuleSet:
     return library.read(*library.find(name))
 
 
+NO_DRAFTS: Mapping[str, str] = {}
+
+
 def read_adopted(
-    folder: Path, names: list[str], amendment_files: list[str], tree: PlacedDict, shelf: Shelf | None = None
+    folder: Path,
+    names: list[str],
+    amendment_files: list[str],
+    tree: PlacedDict,
+    shelf: Shelf | None = None,
+    drafts: Mapping[str, str] = NO_DRAFTS,
 ) -> Adopted:
-    """The rule sets that a project names, with its amendments laid over them. Raises ProblemsFound with every
-    problem of all these files."""
+    """The rule sets that a project names, with its amendments laid over them. `drafts` holds amendment files by name as
+    they would be, not written yet. Raises ProblemsFound with every problem of all these files."""
     library = Library(folder, shelf, to_judge=True)
     found: list[RuleSet] = []
     problems: list[Problem] = []
@@ -183,10 +192,11 @@ def read_adopted(
     rule_sets = tuple(found)
     records = list(library.amendments)
     files = list(library.files)
-    for name in amendment_files:
-        rule_sets, more = _read_amendments(folder, name, rule_sets, problems)
+    for name in dict.fromkeys((*amendment_files, *drafts)):
+        rule_sets, more = _read_amendments(folder, name, rule_sets, problems, drafts.get(name))
         records += more
-        files.append((name, folder / name))
+        if name not in drafts:
+            files.append((name, folder / name))
     if problems:
         raise ProblemsFound(problems)
     return Adopted(rule_sets, tuple(records), tuple(files))
@@ -197,13 +207,16 @@ def in_folder(folder: Path, place: Place) -> Place:
 
 
 def _read_amendments(
-    folder: Path, name: str, rule_sets: tuple[RuleSet, ...], problems: list[Problem]
+    folder: Path, name: str, rule_sets: tuple[RuleSet, ...], problems: list[Problem], draft: str | None = None
 ) -> tuple[tuple[RuleSet, ...], list[AmendmentRecord]]:
     """The rule sets with one amendment file laid over them; its own rules become a rule set beside them."""
     shown = (folder / name).as_posix()
     try:
-        tree = read_yaml(folder / name, shown)
+        tree = read_yaml(inside(folder, name), shown) if draft is None else parse_yaml(draft, shown)
         text = AmendmentText.model_validate(tree)
+    except RefusedError as refused:
+        problems.append(refused.at(Place(shown)))
+        return rule_sets, []
     except ProblemsFound as found:
         problems += found.problems
         return rule_sets, []
