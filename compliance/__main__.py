@@ -1,11 +1,14 @@
 """`python -m compliance` does the same as `earthwall`."""
 
+import contextlib
 import os
 import signal
 import sys
 from types import FrameType
 
 from compliance.memory import collect_seldom
+
+_AFTER_STANDARD_STREAMS = 3
 
 
 def main() -> None:
@@ -14,6 +17,9 @@ def main() -> None:
     collect_seldom()
     # Plugins of pydantic are looked for in every installed package at start; this tool has none and runs none.
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
+    # Papers bear the date of the project; a stamp from outside would change their bytes, or stop them.
+    os.environ.pop("SOURCE_DATE_EPOCH", None)
+    _open_standard_streams()
     from compliance.cli import app_for
 
     _clear_up_when_told_to_stop()
@@ -41,6 +47,20 @@ def run() -> None:
         os._exit(ended.code or 0)
 
 
+def _open_standard_streams() -> None:
+    """Refuses to work where standard output is closed: the first file opened would take its place. What would be read
+    from a closed input is nothing, and what would be said on a closed standard error goes nowhere."""
+    if sys.stdout is None:
+        _leave("standard output is closed, so nothing was done")
+    while (handle := os.open(os.devnull, os.O_RDWR)) < _AFTER_STANDARD_STREAMS:
+        pass
+    os.close(handle)
+    if sys.stdin is None:
+        sys.stdin = open(os.devnull, encoding="utf-8")  # noqa: PTH123, SIM115 - open until the process ends
+    if sys.stderr is None:
+        sys.stderr = open(os.devnull, "w", encoding="utf-8")  # noqa: PTH123, SIM115
+
+
 def _clear_up_when_told_to_stop() -> None:
     """Python ends at once on these signals, and a file half made would stay."""
 
@@ -61,7 +81,8 @@ def _leave_for(error: OSError) -> None:
 
 def _leave(why: str) -> None:
     """Leaves with 2, without another try to flush what could not be written."""
-    os.write(2, f"earthwall: {why}\n".encode())
+    with contextlib.suppress(OSError):
+        os.write(2, f"earthwall: {why}\n".encode())
     os._exit(2)
 
 

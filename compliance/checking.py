@@ -16,12 +16,13 @@ from compliance.judging import judge
 from compliance.judging.context import Context
 from compliance.judging.judge import Told, tell_nobody
 from compliance.judging.questions import side_by_side
+from compliance.model.issued import ISSUED_FOLDER
 from compliance.problems import Problem
 from compliance.reading.cross_checks.structure_checks import walls_on_nothing
 from compliance.reading.project_folder import Edit, ReadProject, read_project
 from compliance.reading.reference_files.all_references import read_references
 from compliance.reading.reference_files.load_tables import read_action_tables
-from compliance.reading.rule_files.rule_library import NO_DRAFTS, Shelf, read_adopted
+from compliance.reading.rule_files.rule_library import NO_DRAFTS, Adopted, Shelf, read_adopted
 from compliance.units import Writer
 
 
@@ -50,7 +51,14 @@ def check_folder(
         project, adopted.rule_sets, facts, findings, read.specimens,
         (*implausible(facts, read, writer), *contradicted(facts, read), *walls_on_nothing(project, read.tree)),
         read.fingerprint_with(adopted.files), adopted.amendments, side_by_side(findings), evidence, references,
+        input_paths(folder, read, adopted),
     )  # fmt: skip
+
+
+def input_paths(folder: Path, read: ReadProject, adopted: Adopted) -> frozenset[Path]:
+    """Every file that the project was read from, and what was issued of it, without links."""
+    own = [*(folder / name for name in read.files), *(folder / ISSUED_FOLDER).glob("*")]
+    return frozenset(path.resolve() for path in (*own, *(path for _, path in adopted.files)))
 
 
 def contradicted(facts: Facts, read: ReadProject) -> tuple[Problem, ...]:

@@ -1,6 +1,9 @@
 """Findings as they are written out: for other programs, and for what was issued under each revision."""
 
-from typing import Annotated, Literal
+import hashlib
+import json
+from collections.abc import Mapping
+from typing import Annotated, Any, Literal
 
 from pydantic import Field
 
@@ -127,7 +130,16 @@ class FindingsRecord(Described):
 
 class IssuedRecord(FindingsRecord):
     """What was issued under a revision, without worked lines and what the rules say. `issue` counts from 1; `follows`
-    is the revision issued before it. Its date is that of the project."""
+    is the revision issued before it. Its date is that of the project. `digest` is `record_digest` of all
+    else: a slip or a change by hand shows, though not one by somebody who works the digest out anew."""
 
     issue: int = Field(ge=1)
     follows: str | None = None
+    digest: Fingerprint
+
+
+def record_digest(data: Mapping[str, Any]) -> str:
+    """The SHA-256 of a record as data, without its own digest, whatever the order of its names."""
+    rest = {name: value for name, value in data.items() if name != "digest"}
+    text = json.dumps(rest, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+    return hashlib.sha256(text.encode("utf-8")).hexdigest()

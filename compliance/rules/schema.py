@@ -1,8 +1,9 @@
 """The form of a rule-set file, as pydantic models. Names and dimensions are checked in `compiling.py`."""
 
+import re
 from typing import Annotated, Literal, Self, get_args
 
-from pydantic import Field, model_validator
+from pydantic import Field, field_validator, model_validator
 
 from compliance.facts.catalogue import ABOUTS
 from compliance.findings import Outcome, Standing
@@ -94,6 +95,14 @@ class RemedyText(Described):
     say: LongText
     change: Text | None = None
     step: Text | None = None
+
+    @field_validator("step")
+    @classmethod
+    def _step_goes_somewhere(cls, step: str | None) -> str | None:
+        number = re.match(r"\s*([0-9./ ]*)", step or "1")
+        if step is not None and number and number[1].strip() and not re.search(r"[1-9]", number[1]):
+            raise refuse("remedy-step", f"a step of {step} changes nothing", "write for example step: 1 in")
+        return step
 
 
 class TestText(Described):
