@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from functools import partial
+from itertools import chain, islice
 from pathlib import Path
 
 from compliance.checked import Checked
@@ -13,16 +14,19 @@ from compliance.facts.derive import derive
 from compliance.facts.evidence.gathered import gathered
 from compliance.facts.geometry.subjects import Facts
 from compliance.judging import judge
+from compliance.judging.acceptances import with_acceptances
 from compliance.judging.context import Context
 from compliance.judging.judge import Told, tell_nobody
 from compliance.judging.questions import side_by_side
 from compliance.model.issued import ISSUED_FOLDER
-from compliance.problems import Problem
+from compliance.problems import Place, Problem
+from compliance.reading.cross_checks.printable_texts import unprintable_rules, unprintable_texts
 from compliance.reading.cross_checks.structure_checks import walls_on_nothing
 from compliance.reading.project_folder import Edit, ReadProject, read_project
 from compliance.reading.reference_files.all_references import read_references
 from compliance.reading.reference_files.load_tables import read_action_tables
 from compliance.reading.rule_files.rule_library import NO_DRAFTS, Adopted, Shelf, read_adopted
+from compliance.refused import MOST_PROBLEMS
 from compliance.units import Writer
 
 
@@ -46,13 +50,31 @@ def check_folder(
     facts = derive(project, read.specimens, references.supports, evidence, tables)
     writer = Writer(project.project.units)
     context = Context(project, facts, read.specimens, read.where, writer, practice.settling.gravity)
-    findings = judge(context, adopted.rule_sets, evidence.chains, told)
+    judged = judge(context, adopted.rule_sets, evidence.chains, told)
+    findings, lapsed = with_acceptances(project, judged, adopted.rule_sets, read.where)
+    unprintable = chain(unprintable_texts(read.tree, folder), unprintable_rules(adopted.files, folder))
+    warnings = (
+        *implausible(facts, read, writer),
+        *contradicted(facts, read),
+        *walls_on_nothing(project, read.tree),
+        *islice(unprintable, MOST_PROBLEMS),
+        *lapsed,
+        *nothing_left(adopted, read.where(("amendments",))),
+    )
     return Checked(
         project, adopted.rule_sets, facts, findings, read.specimens,
-        (*implausible(facts, read, writer), *contradicted(facts, read), *walls_on_nothing(project, read.tree)),
-        read.fingerprint_with(adopted.files), adopted.amendments, side_by_side(findings), evidence, references,
+        warnings, read.fingerprint_with(adopted.files), adopted.amendments, side_by_side(findings), evidence, references,
         input_paths(folder, read, adopted),
     )  # fmt: skip
+
+
+def nothing_left(adopted: Adopted, place: Place) -> Iterator[Problem]:
+    """A warning for each rule set all of whose rules were dropped: nothing of it is checked."""
+    for rule_set in adopted.rule_sets:
+        if not rule_set.rules:
+            wrong = f"every rule of {rule_set.id} is dropped, so nothing of it is checked"
+            instead = "adopt another rule set, or keep the rules that apply"
+            yield Problem(place, "amendment-nothing-left", wrong, instead, warning=True)
 
 
 def input_paths(folder: Path, read: ReadProject, adopted: Adopted) -> frozenset[Path]:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from compliance.commands import (
+    accept,
     blend,
     check,
     checklist,
@@ -113,6 +114,7 @@ app.command("lab-request")(lab_request.lab_request)
 app.command()(worksheet.worksheet)
 app.command()(limits.limits)
 app.command()(confirming.confirm)
+app.command()(accept.accept)
 app.command()(start.start)
 app.command()(problem.problem)
 app.command()(remedies.mend)

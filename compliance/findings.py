@@ -174,6 +174,24 @@ class Reason(StrEnum):
 
 
 @record
+class Accepted:
+    """A deviation that an official accepted: who, on what day, in which document, on what condition, until when."""
+
+    official: str
+    on: str
+    document: str
+    condition: str = ""
+    until: str = ""
+
+    @property
+    def words(self) -> str:
+        """Everything of it in a line."""
+        condition = f"; condition: {self.condition}" if self.condition else ""
+        until = f", until {self.until}" if self.until else ""
+        return f"accepted by {self.official} on {self.on}{until} ({self.document}), not meets{condition}"
+
+
+@record
 class Finding:
     """What one rule says of one subject.
 
@@ -206,6 +224,7 @@ class Finding:
     source: str = ""
     wall: str = ""
     question: str = ""
+    accepted: Accepted | None = None
     worked: Worked = field(default=no_steps, compare=False, repr=False)
 
     @property
@@ -219,6 +238,8 @@ class Finding:
     @property
     def verdict(self) -> str:
         """The outcome in words for a reader."""
+        if self.accepted is not None:
+            return f"accepted by {self.accepted.official}, not meets"
         if self.outcome is Outcome.MEETS and self.wants_confirming:
             return "meets, limit to be confirmed"
         return self.outcome.words

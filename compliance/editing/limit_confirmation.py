@@ -13,7 +13,7 @@ from pathlib import Path
 from pydantic import ValidationError
 
 from compliance.checking import check_folder
-from compliance.editing.amendment_entries import EntryError, quoted, value_in_yaml, with_entries, with_section
+from compliance.editing.file_entries import EntryError, quoted, value_in_yaml, with_entries, with_section
 from compliance.files.atomic_files import write_whole
 from compliance.files.safe_paths import inside
 from compliance.output.files.folder_lock import one_at_a_time

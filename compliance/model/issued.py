@@ -41,6 +41,16 @@ class MissingRecord(Described):
     file: str
 
 
+class AcceptedRecord(Described):
+    """A deviation that an official accepted; the finding keeps its outcome."""
+
+    official: str
+    on: str
+    document: str
+    condition: str = ""
+    until: str = ""
+
+
 class FindingRecord(Described):
     """One finding. `standing` is that of the lowest limit it rests on; `margin` the share of the limit that is left."""
 
@@ -64,6 +74,7 @@ class FindingRecord(Described):
     why: str
     reason: str
     remedy: str | None = None
+    accepted: AcceptedRecord | None = None
     missing: list[MissingRecord] = Field(default_factory=no_items)
     at: PlaceRecord
 

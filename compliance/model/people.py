@@ -1,6 +1,6 @@
 """The project itself, the people in it, and the place whose rules apply."""
 
-from typing import Literal, Self
+from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
@@ -11,6 +11,7 @@ from compliance.model.base import (
     LengthAboveZero,
     LongText,
     Mark,
+    Telling,
     Text,
     YesNo,
     no_items,
@@ -104,6 +105,25 @@ class InspectionRecord(Described):
     on: IsoDate
     evidence: list[Mark] = Field(default_factory=no_items, max_length=50)
     note: LongText | None = None
+
+
+class AcceptedDeviation(Described):
+    """What an official accepted outside a limit: which finding of which rule, as it stood then (value and limit in SI,
+    the edition, a digest of the rule with all it rests on), who, when, in which document, on what condition, until when.
+    The command `accept` writes it."""
+
+    rule_set: Text
+    rule: Text
+    about: Text
+    value: Text = ""
+    limit: Text = ""
+    edition: Text
+    digest: Annotated[str, Field(pattern=r"^[0-9a-f]{64}$")]
+    official: Telling
+    on: IsoDate
+    document: Telling
+    condition: LongText | None = None
+    until: IsoDate | None = None
 
 
 class OfficialComment(Described):

@@ -180,6 +180,8 @@ def read_adopted(
         place = in_folder(folder, place_of(tree, ("jurisdiction", "rule_sets", index)))
         try:
             found.append(library.read(*library.find(name)))
+            if name.endswith((".yaml", ".yml")):
+                problems += _like_shipped(found[-1], place)
         except ProblemsFound as stopped:
             problems += stopped.problems
         except RefusedError as refused:
@@ -200,6 +202,32 @@ def read_adopted(
     if problems:
         raise ProblemsFound(problems)
     return Adopted(rule_sets, tuple(records), tuple(files))
+
+
+def _like_shipped(own: RuleSet, place: Place) -> list[Problem]:
+    """A file of the project cannot bear the id or the title of a rule set that ships: it would pass as that one."""
+    instead = "give it an id and a title of its own; to change a shipped rule set, extend it or amend it"
+    names = shipped_titles()
+    if own.id in names:
+        wrong = f"{own.file} calls itself {own.id}, as a rule set that ships with this tool"
+        return [Problem(place, "rule-set-shipped", wrong, instead)]
+    if _plain(own.title) in map(_plain, names.values()):
+        wrong = f"{own.file} has the title of a rule set that ships with this tool: {own.title}"
+        return [Problem(place, "rule-set-shipped", wrong, instead)]
+    return []
+
+
+def _plain(title: str) -> str:
+    return " ".join(re.findall(r"\w+", title.casefold()))
+
+
+def shipped_titles() -> dict[str, str]:
+    """The titles of the rule sets that come with the tool, by name, from the heads of their files."""
+    found = {}
+    for path in shipped("rulesets").glob("*.yaml"):
+        title = re.search(r"^title: *(.*)$", path.read_text(encoding="utf-8"), re.MULTILINE)
+        found[path.stem] = title[1].strip("\"'") if title else ""
+    return found
 
 
 def in_folder(folder: Path, place: Place) -> Place:

@@ -9,7 +9,7 @@ import math
 from typing import Any
 
 from compliance.checked import Checked
-from compliance.findings import Amended, Finding
+from compliance.findings import Accepted, Amended, Finding
 from compliance.model.issued import FindingsRecord
 from compliance.report.limits.limit_list import ListedLimit, limits_relied_on
 from compliance.report.missing_words import missing_texts, reason_text
@@ -71,10 +71,22 @@ def finding_data(finding: Finding, writer: Writer, whole: bool = True) -> dict[s
         "why": finding.why.value,
         "reason": reason_text(finding),
         "remedy": finding.remedy or None,
+        "accepted": finding.accepted and accepted_data(finding.accepted),
         "missing": [{"kind": one.kind.value, "parts": list(one.parts), "file": one.file} for one in finding.missing],
         "at": {"file": finding.place.file, "line": finding.place.line},
     }
     return data if whole else {name: value for name, value in data.items() if value not in (None, [], "")}
+
+
+def accepted_data(accepted: Accepted) -> dict[str, Any]:
+    """What an official accepted of a finding; an empty text where there is no condition or no last day."""
+    return {
+        "official": accepted.official,
+        "on": accepted.on,
+        "document": accepted.document,
+        "condition": accepted.condition,
+        "until": accepted.until,
+    }
 
 
 def limit_data(listed: ListedLimit, writer: Writer) -> dict[str, Any]:

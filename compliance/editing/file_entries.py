@@ -1,4 +1,4 @@
-"""Entries of an amendment file as text, and adding them to a file whose other lines stay as they are."""
+"""Entries of a YAML file of the project as text, and adding them while all other lines stay as they are."""
 
 from __future__ import annotations
 
@@ -35,24 +35,24 @@ def line_end_of(text: str) -> str:
     return found[0] if found else "\n"
 
 
-def with_entries(text: str, entries: Sequence[Sequence[str]], shown: str) -> str:
-    """`text` with entries added at the end of its `changes:` list, every other line kept to the last byte. Each entry
+def with_entries(text: str, entries: Sequence[Sequence[str]], shown: str, section: str = "changes") -> str:
+    """`text` with entries added at the end of the list of a section, every other line kept to the last byte. Each entry
     is lines without indentation. Raises ProblemsFound or EntryError."""
     end = line_end_of(text)
     lines: list[str] = _LINES.findall(text)
     bare = [line.rstrip("\r\n") for line in lines]
     filled = any(line.strip() and not line.lstrip().startswith("#") for line in bare)
     tree = parse_yaml(text, shown) if filled else None
-    changes = tree.get("changes") if tree is not None else None
+    changes = tree.get(section) if tree is not None else None
     if changes is None:
-        if tree is not None and "changes" in tree:
-            raise EntryError(f"{shown}: changes: is empty; remove the line, it is written anew")
+        if tree is not None and section in tree:
+            raise EntryError(f"{shown}: {section}: is empty; remove the line, it is written anew")
         while bare and not bare[-1].strip():
             bare.pop()
         before = "".join(_ended(lines[: len(bare)], end)) + (end if bare else "")
-        return before + f"changes:{end}" + _indented(entries, 2, end)
+        return before + f"{section}:{end}" + _indented(entries, 2, end)
     assert tree is not None
-    at, indent = _end_of(changes, bare, shown)
+    at, indent = _end_of(changes, bare, f"{shown}: {section}:")
     return "".join((*_ended(lines[:at], end), _indented(entries, indent, end), *lines[at:]))
 
 
@@ -68,15 +68,15 @@ def _indented(entries: Sequence[Sequence[str]], indent: int, end: str) -> str:
     )
 
 
-def _end_of(changes: object, lines: Sequence[str], shown: str) -> tuple[int, int]:
+def _end_of(changes: object, lines: Sequence[str], named: str) -> tuple[int, int]:
     """Index of the line after the last entry of the list, and the column its dashes stand at."""
     if not isinstance(changes, PlacedList) or not changes:
-        raise EntryError(f"{shown}: changes: is no list of entries, each after a dash")
+        raise EntryError(f"{named} is no list of entries, each after a dash")
     line, column = changes.item_places[-1]
     start = lines[line - 1]
     indent = len(start) - len(start.lstrip())
     if not start.lstrip().startswith("- ") or column <= indent + 1:
-        raise EntryError(f"{shown}:{line}: write the entries of changes: one below the other, each after a dash")
+        raise EntryError(f"{named} line {line}: write the entries one below the other, each after a dash")
     end = line
     while end < len(lines) and (not lines[end].strip() or len(lines[end]) - len(lines[end].lstrip()) > indent):
         end += 1
