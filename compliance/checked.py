@@ -54,7 +54,7 @@ class Checked:
 
     @property
     def all_meet(self) -> bool:
-        """True when something meets and nothing else than not applicable stands beside it: a project of which nothing is
-        checked does not meet."""
+        """True when something meets and all else is not applicable: a project of which nothing is checked does not
+        meet."""
         outcomes = {one.outcome for one in self.findings}
         return Outcome.MEETS in outcomes and outcomes <= {Outcome.MEETS, Outcome.NOT_APPLICABLE}

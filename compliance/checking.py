@@ -63,8 +63,8 @@ def check_folder(
     )
     return Checked(
         project, adopted.rule_sets, facts, findings, read.specimens,
-        warnings, read.fingerprint_with(adopted.files), adopted.amendments, side_by_side(findings), evidence, references,
-        input_paths(folder, read, adopted),
+        warnings, read.fingerprint_with(adopted.files), adopted.amendments, side_by_side(findings), evidence,
+        references, input_paths(folder, read, adopted),
     )  # fmt: skip
 
 

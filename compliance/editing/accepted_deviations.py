@@ -53,7 +53,9 @@ def _accept(folder: Path, acceptance: Acceptance) -> str:
     checked = check_folder(folder)
     finding = _find(checked.findings, acceptance)
     if finding.outcome not in ACCEPTABLE:
-        raise AcceptError(f"{acceptance.rule} for {acceptance.subject} is {finding.verdict}: there is nothing to accept")
+        raise AcceptError(
+            f"{acceptance.rule} for {acceptance.subject} is {finding.verdict}: there is nothing to accept"
+        )
     if finding.accepted is not None:
         raise AcceptError(f"{acceptance.rule} for {acceptance.subject} is {finding.accepted.words} already")
     rule_set, rule = rule_of(checked.rule_sets, finding)
@@ -70,7 +72,9 @@ def _accept(folder: Path, acceptance: Acceptance) -> str:
         raise AcceptError(f"the acceptance would not hold: {why}")
     path = _file_of_section(folder)
     _write(path, entry)
-    return f"{path}: {finding.rule} for {finding.subject} is {finding.verdict}; accepted by {read.official}, not meets\n"
+    return (
+        f"{path}: {finding.rule} for {finding.subject} is {finding.verdict}; accepted by {read.official}, not meets\n"
+    )
 
 
 def _find(findings: tuple[Finding, ...], acceptance: Acceptance) -> Finding:

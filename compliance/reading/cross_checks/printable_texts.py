@@ -59,4 +59,3 @@ def _texts(node: Any) -> Iterator[tuple[str, Place]]:
                 yield value, Place(node.file, *spot)
             else:
                 yield from _texts(value)
-
