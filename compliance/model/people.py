@@ -109,8 +109,8 @@ class InspectionRecord(Described):
 
 class AcceptedDeviation(Described):
     """What an official accepted outside a limit: which finding of which rule, as it stood then (value and limit in SI,
-    the edition, a digest of the rule with all it rests on), who, when, in which document, on what condition, until when.
-    The command `accept` writes it."""
+    the edition, a digest of the rule with all it rests on), who, when, in which document, on what condition, until
+    when. The command `accept` writes it."""
 
     rule_set: Text
     rule: Text
