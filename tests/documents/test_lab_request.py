@@ -102,14 +102,14 @@ def test_what_the_adopted_rules_ask_is_told(waiting: tuple[Checked, Path, Read, 
     assert "k-th lowest value (rank, 1 the lowest: 1; least number of values to rank: 5)" in read.text
     assert "at least 60 psi (0.414 MPa) recalled" in read.text
     assert "at most 4.2 % read" in read.text
-    assert "at least an open limit open: needed, least" in read.text
-    assert "capping: plaster of paris. Both loaded faces get a thin cap" in read.text
+    assert "at least an open limit open: needed, minimum" in read.text
+    assert "capping: plaster of paris. Both loaded faces are capped flat and parallel" in read.text
     assert "Were the specimens made of the mix as it goes into the wall" in read.text
     assert "To be capped with: plaster of paris." in read.text
     assert "the rules below state no number" in read.text
     assert "none is to be left out" in read.text
     assert read.text.count("Capping of compression specimens") == 1
-    assert "Weight of cob reckoned with set T1 only" in read.text
+    assert "Design density of cob set T1 only" in read.text
 
 
 def test_the_table_has_the_very_columns_of_the_lab_tables(

@@ -308,7 +308,7 @@ def test_every_hand_test_stands_with_its_meaning_source_and_note(example: tuple[
             assert " ".join(one.meaning.means.split()) in text
             assert one.meaning.source in text
             assert not one.test.note or one.test.note in text
-    assert "A hand test points, it does not prove." in text
+    assert "A field test is an indication, not proof." in text
 
 
 def test_trials_stand_in_the_order_of_their_rank(example: tuple[Checked, Read]) -> None:
@@ -317,7 +317,7 @@ def test_trials_stand_in_the_order_of_their_rank(example: tuple[Checked, Read]) 
     text = read.text[start : read.text.index("Mixes Mark", start)]
     places = [text.index(f"{rank} {mark} ") for rank, mark in ((1, "TR2"), (2, "TR1"), (3, "TR3"), (4, "TR4"))]
     assert places == sorted(places)
-    assert "Chosen for M1" in text and "94 % 2" in text and "It is no strength" in text
+    assert "Chosen for M1" in text and "94 % 2" in text and "It does not measure strength" in text
 
 
 def test_blends_and_quantities_are_worked_out(example: tuple[Checked, Read]) -> None:

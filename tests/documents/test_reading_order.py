@@ -159,7 +159,7 @@ def test_from_the_cover_each_wall_is_one_link_away_with_its_three_answers(exampl
         onward = links(path, pages)
         assert any("hold: " in one.text for one in onward)
         height = next(one for one in onward if one.text == "A35")
-        assert "Height of the wall by its type" in read.pages[height.target - 1]
+        assert "Wall height" in read.pages[height.target - 1]
 
 
 def test_a_wall_sheet_holds_height_strength_and_inspection(example: Case) -> None:

@@ -45,7 +45,7 @@ def test_what_is_looked_at_is_in_type_of_9_points_or_more(cards: Path) -> None:
     document = pypdfium2.PdfDocument(cards)
     text = document[0].get_textpage()
     sizes = {round(one.get_font_size(), 1) for one in document[0].get_objects(filter=[1]) if one.get_font_size() > 0}
-    assert "Firm undisturbed ground" in text.get_text_bounded()
+    assert "Firm undisturbed soil" in text.get_text_bounded()
     assert max(sizes) >= 14
     document.close()
 

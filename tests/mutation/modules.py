@@ -30,7 +30,7 @@ _JUDGING = (
 _MECHANICS = (
     "tests/unit/test_mechanics_bounds.py", "tests/unit/test_mechanics_bracing.py",
     "tests/unit/test_mechanics_footings.py",
-    "tests/unit/test_mechanics_formulas.py", "tests/unit/test_mechanics_gravity.py",
+    "tests/unit/test_equations.py", "tests/unit/test_mechanics_gravity.py",
     "tests/unit/test_mechanics_lintels.py", "tests/unit/test_mechanics_margins.py",
     "tests/unit/test_mechanics_thrust.py", "tests/unit/test_mechanics_walls.py",
     "tests/published/test_beams_against_pynite.py", "tests/published/test_en1996_reduction.py",
@@ -95,6 +95,9 @@ MODULES: dict[str, tuple[str, ...]] = {
     "compliance.rules.formulas.comparisons": _FORMULAS,
     "compliance.rules.formulas.explaining": _FORMULAS,
     "compliance.rules.formulas.printing": _FORMULAS,
+    "compliance.rules.formulas.equations": ("tests/unit/test_equations.py",),
+    "compliance.rules.formulas.series": ("tests/unit/test_equations.py",),
+    "compliance.rules.formulas.symbols": ("tests/unit/test_equations.py",),
     "compliance.rules.tables": ("tests/unit/test_table_look_up.py", *_JUDGING),
     "compliance.rules.limit_values": ("tests/unit/test_limits.py", *_JUDGING, "tests/unit/test_linting.py"),
     "compliance.rules.amending": _JUDGING,

@@ -172,7 +172,7 @@ def test_lifts_and_taper_and_curve() -> None:
     (drawing,) = drawn(project({"W1": arc(-3, 0, 0, 3, 3, 0, **more)}))
     said = " ".join(drawing.notes)
     assert "apered from 500 mm to 350 mm (not stated which face leans)" in said
-    assert "radius 3 m to the centre line" in said and "lifts of at most 0.4 m" in said
+    assert "radius 3 m to the centerline" in said and "lifts of at most 0.4 m" in said
     assert {"foot of the earth", "500 mm thick", "top of the earth", "350 mm thick"} <= set(texts(drawing))
     assert dimensions(drawing)["W1, whole length"].value == pytest.approx(3 * math.pi)
     assert "unrolled" in drawing.name

@@ -83,3 +83,11 @@ def test_a_text_cut_in_two_by_a_comma_is_told_from_a_field(tmp_path: Path) -> No
     (problem,) = lint_file(path)
     assert (problem.code, problem.wrong) == ("field-unknown", "'page 3' is no field here")
     assert "double quotes" in problem.instead
+
+
+def test_the_former_word_for_not_applicable_is_refused_with_the_present_one(tmp_path: Path) -> None:
+    path = tmp_path / "rules.yaml"
+    path.write_text((RULES + EXAMPLES).replace("9 in}, gives: revise", "9 in}, gives: apart"), encoding="utf-8")
+    (problem,) = lint_file(path)
+    assert (problem.code, problem.instead) == ("word-unknown", "write not-applicable")
+    assert problem.wrong == "'apart' is now called 'not-applicable'"

@@ -81,7 +81,7 @@ def test_a_long_command_shows_it_in_a_terminal(tmp_path: Path) -> None:
     """The delay is shortened, for no test should need work of a second."""
     pexpect = pytest.importorskip("pexpect")
     code = (
-        "import sys\nfrom compliance.commands import progress\nprogress._AFTER = progress._EVERY = 0.001\n"
+        "import sys\nfrom compliance.commands.common import progress\nprogress._AFTER = progress._EVERY = 0.001\n"
         "from compliance.cli import app\n"
         f"app(['check', {str(EXAMPLE)!r}, '--quiet'], prog_name='earthwall')"
     )

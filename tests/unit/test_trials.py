@@ -39,7 +39,7 @@ def test_the_shipped_order_ranks_by_the_largest_piece_then_by_pieces_then_by_hei
     ranks = {one.mark: one.rank for one in ranking.trials}
     assert ranks == {"B": 1, "C": 2, "F": 2, "A": 4, "D": 5, "E": None}
     assert ranking.order.startswith("share of the largest piece (highest first)")
-    assert "no measure of strength" in ranking.remarks[0] and len(ranking.remarks) == 1
+    assert "does not measure strength" in ranking.remarks[0] and len(ranking.remarks) == 1
     best = ranking.of("B")
     assert best is not None and best.steps[-1].result.value == 1.0 and ranking.of("Z") is None
 

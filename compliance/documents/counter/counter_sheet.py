@@ -31,7 +31,7 @@ _INTRODUCTION = (
     "For the talk before the application: tick, write, and leave a copy with the office. An answer given here is no "
     "approval, and what the adopted code says stands above it."
 )
-_OPEN_SENTENCE = "Read each in the adopted copy and write it down. Until then the checks that wait for it stay open."
+_OPEN_SENTENCE = "Read each in the adopted copy and record it. Until then the checks that depend on it stay open."
 _NO_OPEN = "No limit that a finding of this project rests on is open."
 _OF_FINDINGS = "What the findings ask"
 _MOST_FOR_ENGINEER = 8

@@ -22,7 +22,7 @@ from compliance.units import Writer
 
 _CAUTION = (
     "The targets and the figures for ordering are common practice and no rule of a code. What a mix carries is shown "
-    "by its own crushed specimens, not by its recipe."
+    "by its own compression tests, not by its recipe."
 )
 
 

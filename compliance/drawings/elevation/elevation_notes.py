@@ -30,7 +30,7 @@ def _of_geometry(face: Face) -> Iterator[str]:
         )
     if wall.arc:
         radius = getattr(face.subject.view.place.line, "radius")  # noqa: B009
-        says.append(f"curved, radius {writer.write(radius, 'length')} to the centre line")
+        says.append(f"curved, radius {writer.write(radius, 'length')} to the centerline")
     if wall.lift_height:
         far = ", too close to be drawn at this scale" if lifts_too_close(face) else " (light lines)"
         says.append(f"lifts of at most {writer.write(wall.lift_height.si, 'length')}{far}")

@@ -104,7 +104,7 @@ class _Plan:
 
     def _notes(self, scale: Scale) -> tuple[str, ...]:
         notes = [
-            "Walls as thick as at their foot, finishes not drawn. Lengths along a wall run on its centre line "
+            "Walls as thick as at their foot, finishes not drawn. Lengths along a wall run on its centerline "
             "(dash and dot), from where it starts to where it ends; the outermost dimensions run from face to face. "
             "The grid is that of the coordinates in the description."
         ]  # fmt: skip

@@ -141,7 +141,7 @@ def _off_line(middle: Point, out: Point, width: float, height: float) -> Iterato
 
 
 def _curve(face: PlanFace, view: WallView, line: Circular) -> None:
-    """Radius and length of a curve, both of its centre line, led from its middle."""
+    """Radius and length of a curve, both of its centerline, led from its middle."""
     writer = face.board.hand.writer
     radius, length = writer.write(line.radius, "length"), writer.write(line.length, "length")
     lines = (LabelLine(f"R {radius}", Role.DIMENSION), LabelLine(f"length {length}", Role.DIMENSION))
@@ -157,7 +157,7 @@ def _curve(face: PlanFace, view: WallView, line: Circular) -> None:
     middle = line.length / 2
     at = face.at(shifted(line.point(middle), *left_of(line, middle), side * view.place.thickness / 2))
     spots += list(around(face.at(line.point(middle)), wide, high, clear))
-    named = f"{view.mark}: radius {radius} and length {length} of the centre line"
+    named = f"{view.mark}: radius {radius} and length {length} of the centerline"
     face.board.label(lines, spots, named, at)
 
 

@@ -10,6 +10,8 @@ from compliance.facts.soil.fractions import Values
 from compliance.model.materials import Mix
 from compliance.model.trials import Trial
 from compliance.record import record
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
 
 _READINGS: dict[str, tuple[str, str]] = {
@@ -152,9 +154,14 @@ def _by_total(parts: Mapping[str, float]) -> dict[str, float]:
     return {name: part / total for name, part in parts.items()}
 
 
+share_of_part = equation(
+    "Share of a part", "part / total", Symbol("", "share"), "by definition",
+    part=Symbol("p"), total=Symbol("P", "ratio", "all parts"),
+)  # fmt: skip
+
+EQUATIONS = (share_of_part,)
+
+
 def _part_step(whose: str, soil: str, parts: Mapping[str, float]) -> Step:
-    total = math.fsum(parts.values())
-    given = (Given("p", parts.get(soil, 0.0), "ratio", f"parts of {soil}"), Given("P", total, "ratio", "all parts"))
-    return Step(
-        f"Share of {soil} in {whose}", "p / P", given, Given("", parts.get(soil, 0.0) / total, "share"), "by definition"
-    )
+    part = Given("p", parts.get(soil, 0.0), "ratio", f"parts of {soil}")
+    return share_of_part.titled(f"Share of {soil} in {whose}").step(part, math.fsum(parts.values()))

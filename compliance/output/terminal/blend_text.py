@@ -14,7 +14,7 @@ from compliance.units import Writer
 
 CAUTION = (
     "Targets and figures for ordering are common practice, no rule of a code. What a mix carries is shown by its own "
-    "crushed specimens, not by its recipe; a changed proportion is another mix and is tested anew."
+    "compression tests, not by its recipe; a changed proportion is another mix and is retested."
 )
 
 

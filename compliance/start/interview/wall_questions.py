@@ -19,12 +19,12 @@ def wall_questions(answers: Answers, units: str, first: bool) -> Iterator[Questi
         stem = f"walls.{number}."
         which = "The first wall" if number == 1 and first else "Another wall" if number > 1 or not first else "A wall"
         yield Question(
-            f"{stem}from", f"{which}: where its centre line begins, as east, north"
-            + ("" if first else ", from where the centre lines of the south and west walls meet")
+            f"{stem}from", f"{which}: where its centerline begins, as east, north"
+            + ("" if first else ", from where the centerlines of the south and west walls meet")
             + ("" if number == 1 and first else ". Enter when there is none"),
             _point, _size(units, "0 ft, 0 ft", "0 m, 0 m"), required=number == 1 and first,
-            help="Points lie on the centre lines of walls and are measured from one corner, first east, then north. "
-            "A wall that is to hold another sideways reaches its centre line.",
+            help="Points lie on the centerlines of walls and are measured from one corner, first east, then north. "
+            "A wall that is to hold another sideways reaches its centerline.",
         )  # fmt: skip
         if not answers[f"{stem}from"]:
             return

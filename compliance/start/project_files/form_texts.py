@@ -133,7 +133,7 @@ def _named(form: Form, tree: Tree, section: _Section) -> list[str]:
 
 def _walls(form: Form, tree: Tree) -> str:
     lines = _SAY.format(
-        what="The walls. Points lie on their centre lines, from the south-west corner: first east, then north."
+        what="The walls. Points lie on their centerlines, from the south-west corner: first east, then north."
     ).splitlines()
     lines += ["# A wall takes from its type what it does not say itself.", ""]
     types = tree.get("wall_types", {})
