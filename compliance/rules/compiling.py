@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from compliance.findings import Outcome, Standing
 from compliance.problems import Place, Problem, ProblemsFound
+from compliance.refused import at_most
 from compliance.rules.formulas.formula import Formula, parse
 from compliance.rules.formulas.nodes import FormulaError
 from compliance.rules.formulas.types import Type, YesNoType
@@ -26,7 +27,7 @@ def compile_rule_set(text: RuleSetText, file: str, placed: Placed) -> RuleSet:
     problems: list[Problem] = []
     rules = compile_rules(text.rules, text.rule_set, placed, problems)
     if problems:
-        raise ProblemsFound(problems)
+        raise ProblemsFound(at_most(problems, "too-many-problems"))
     return RuleSet(
         text.rule_set, text.title, text.edition, text.jurisdiction, text.material, text.status, text.scope, text.source,
         text.verify, tuple(text.notes), rules, file,

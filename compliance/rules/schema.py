@@ -8,6 +8,7 @@ from pydantic import Field, field_validator, model_validator
 from compliance.facts.catalogue import ABOUTS
 from compliance.findings import Outcome, Standing
 from compliance.model.base import Described, IsoDate, LongTelling, LongText, Telling, Text, no_items, refuse
+from compliance.units import parse_number
 
 RuleId = Annotated[str, Field(pattern=r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$", max_length=60)]
 Name = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$", max_length=40)]
@@ -99,8 +100,8 @@ class RemedyText(Described):
     @field_validator("step")
     @classmethod
     def _step_goes_somewhere(cls, step: str | None) -> str | None:
-        number = re.match(r"\s*([0-9./ ]*)", step or "1")
-        if step is not None and number and number[1].strip() and not re.search(r"[1-9]", number[1]):
+        number = re.match(r"[0-9./ -]*", step or "")
+        if number and parse_number(number[0].strip()) == 0:
             raise refuse("remedy-step", f"a step of {step} changes nothing", "write for example step: 1 in")
         return step
 

@@ -16,7 +16,7 @@ from compliance.reading.validation import problems_of
 from compliance.reading.yaml.placed import PlacedDict, place_of
 from compliance.reading.yaml.strict_yaml import MOST_BYTES, parse_yaml, read_yaml
 from compliance.record import record, replace
-from compliance.refused import RefusedError, nearest
+from compliance.refused import RefusedError, at_most, nearest
 from compliance.rules.amending import AmendmentRecord, amend
 from compliance.rules.compiling import compile_rule_set, compile_rules
 from compliance.rules.rule_set import RuleSet
@@ -144,7 +144,7 @@ class Library:
             for rule in own.rules if rule.id in taken
         ]  # fmt: skip
         if problems:
-            raise ProblemsFound(problems)
+            raise ProblemsFound(at_most(problems, "too-many-problems"))
         self.amendments += [replace(record, rule_set=own.id) for record in records]
         return replace(own, rules=(*(replace(rule, rule_set=own.id) for rule in base.rules), *own.rules))
 
@@ -190,7 +190,7 @@ def read_adopted(
         if found and found[-1].id in repeated:
             problems.append(Problem(place, "rule-set-repeated", f"{found[-1].id} is adopted twice", "name it once"))
     if problems:
-        raise ProblemsFound(problems)
+        raise ProblemsFound(at_most(problems, "too-many-problems"))
     rule_sets = tuple(found)
     records = list(library.amendments)
     files = list(library.files)
@@ -200,7 +200,7 @@ def read_adopted(
         if name not in drafts:
             files.append((name, folder / name))
     if problems:
-        raise ProblemsFound(problems)
+        raise ProblemsFound(at_most(problems, "too-many-problems"))
     return Adopted(rule_sets, tuple(records), tuple(files))
 
 
