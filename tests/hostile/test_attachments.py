@@ -70,6 +70,15 @@ def _proxy(pdf: pikepdf.Pdf) -> None:
     _shown(pdf, form)
 
 
+def _jbig2(pdf: pikepdf.Pdf) -> None:
+    """A picture by a method that asks for a program of its own (ISO 32000-1, 7.4.7)."""
+    picture = pdf.make_stream(b"\0" * 40)
+    picture.Type, picture.Subtype, picture.Filter = pikepdf.Name.XObject, pikepdf.Name.Image, pikepdf.Name.JBIG2Decode
+    picture.Width, picture.Height, picture.BitsPerComponent = 8, 8, 1
+    picture.ColorSpace = pikepdf.Name.DeviceGray
+    pdf.pages[0].Resources = pikepdf.Dictionary(XObject=pikepdf.Dictionary(I1=pdf.make_indirect(picture)))
+
+
 def _pages_in_a_circle(pdf: pikepdf.Pdf) -> None:
     pdf.Root.Pages.Kids.append(pdf.Root.Pages)
 
@@ -132,6 +141,7 @@ CASES: dict[str, tuple[str, Callable[[], bytes], str]] = {
     "a text of forty thousand lines": ("a.txt", lambda: b"a\n" * 40_000, "attachment-size"),
     "contents in another file": ("a.pdf", lambda: _pdf(_outside_stream), "attachment-outside"),
     "a page of another file": ("a.pdf", lambda: _pdf(_reference), "attachment-outside"),
+    "a scan packed by JBIG2": ("a.pdf", lambda: _pdf(_jbig2), "attachment-packed"),
     "a proxy for a picture elsewhere": ("a.pdf", lambda: _pdf(_proxy), "attachment-outside"),
     "a text of a megabyte": ("a.txt", lambda: b"x" * 1_000_000, "attachment-size"),
     "fifty megabytes": ("a.pdf", lambda: b"%PDF-1.7\n" + b"x" * 50_000_000, "attachment-size"),

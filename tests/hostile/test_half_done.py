@@ -307,6 +307,7 @@ def test_a_project_without_a_rule_left_does_not_meet(host: Host, tmp_path: Path)
     (tmp_path / "p" / "local.yaml").write_text(f"drops:\n{drops}", encoding="utf-8")
     ran = host.run(["check", "p"], tmp_path)
     assert ran.code == 1 and "every rule of county is dropped" in ran.err
+    assert "amendment-nothing-left" in ran.err
 
 
 def test_texts_that_no_paper_can_set_are_named_when_they_are_read(host: Host, tmp_path: Path) -> None:
@@ -314,6 +315,7 @@ def test_texts_that_no_paper_can_set_are_named_when_they_are_read(host: Host, tm
     write(tmp_path / "p", {"project.yaml": text.encode()})
     ran = host.run(["check", "p"], tmp_path)
     assert "p/project.yaml:1:17: warning: '\u2300' (U+2300, diameter sign) has no glyph" in ran.err
+    assert "text-glyph" in ran.err
     assert ran.code in (0, 1)
 
 

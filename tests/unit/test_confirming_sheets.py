@@ -162,3 +162,4 @@ def test_what_is_no_sheet(project: Write, tmp_path: Path, text: str) -> None:
     path.write_text(text, encoding="utf-8")
     ran = invoke("confirm", str(folder), "--from", str(path))
     assert ran.exit_code == 2 and "nothing was written" in ran.output
+    assert "limit-sheet" in ran.output or "xlsx-format" in ran.output or "csv-" in ran.output
