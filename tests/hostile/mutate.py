@@ -11,7 +11,8 @@ building. Leaves with 1 where a run failed.
 from __future__ import annotations
 
 import argparse
-import json
+import csv
+import io
 import shutil
 import sys
 import tempfile
@@ -56,9 +57,9 @@ def every_change(folder: Path) -> list[tuple[Path, Callable[[Random], Mutation]]
 
 def outcomes(ran: Ran) -> tuple[dict[Key, str], set[str]]:
     """The outcome of each finding, and the warnings without their places."""
-    data = json.loads(ran.out)
-    found = {(one["rule_set"], one["rule"], one["subject"]): one["outcome"] for one in data["findings"]}
-    return found, {warning.partition(": ")[2] for warning in data["warnings"]}
+    rows = csv.DictReader(io.StringIO(ran.out))
+    found = {(one["rule_set"], one["rule"], one["subject"]): one["outcome"] for one in rows}
+    return found, {line.partition(": ")[2] for line in ran.err.splitlines() if ": warning: " in line}
 
 
 def faults(ran: Ran, before: dict[str, bytes | str], cwd: Path) -> Iterator[str]:
@@ -102,7 +103,7 @@ def run(seconds: float, seed: int) -> int:
     with tempfile.TemporaryDirectory() as scratch:
         cwd = Path(scratch)
         lay_out(cwd / "p")
-        base, warned = outcomes(host.run(["check", "p", "--format", "json"], cwd))
+        base, warned = outcomes(host.run(["check", "p", "--format", "csv"], cwd))
         changes = every_change(cwd / "p")
         until = time.monotonic() + seconds
         while time.monotonic() < until:
@@ -112,7 +113,7 @@ def run(seconds: float, seed: int) -> int:
             path.write_text(mutation.text, encoding="utf-8")
             before = listing(cwd)
             paper = counts.total() % _PAPER_EVERY == 0
-            args = ["submittal", "p", "--draft", "--output", "out.pdf"] if paper else ["check", "p", "--format", "json"]
+            args = ["submittal", "p", "--draft", "--output", "out.pdf"] if paper else ["check", "p", "--format", "csv"]
             ran = host.run(args, cwd)
             for fault in faults(ran, before, cwd):
                 failed.setdefault(fault, mutation.said)

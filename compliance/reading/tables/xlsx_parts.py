@@ -85,7 +85,7 @@ def beside_values(data: bytes, sheet: str) -> Beside:
         with zipfile.ZipFile(BytesIO(data)) as archive:
             part = _plain_xml(archive.read(_part_of(archive, sheet)))
             if _SHARED in archive.namelist():
-                _plain_xml(archive.read(_SHARED))
+                _refuse_foreign(archive.read(_SHARED))
     except (*_BROKEN, KeyError, ElementTree.ParseError) as error:
         raise RefusedError("xlsx-format", "the workbook cannot be opened", _ADVICE) from error
     try:
@@ -100,9 +100,15 @@ def beside_values(data: bytes, sheet: str) -> Beside:
 
 def _plain_xml(part: bytes) -> bytes:
     """Refuses what no program writes into a sheet, and what could not be searched as bytes."""
-    if any(mark in part for mark in _FOREIGN) or b"\0" in part[:400]:
+    if b"\0" in part[:400]:
         raise RefusedError("xlsx-format", "the workbook holds what no spreadsheet writes", _ADVICE)
+    _refuse_foreign(part)
     return part
+
+
+def _refuse_foreign(part: bytes) -> None:
+    if any(mark in part for mark in _FOREIGN):
+        raise RefusedError("xlsx-format", "the workbook holds what no spreadsheet writes", _ADVICE)
 
 
 def _part_of(archive: zipfile.ZipFile, sheet: str) -> str:
