@@ -136,9 +136,9 @@ YesNo = Annotated[bool, _YesNo()]
 IsoDate = Annotated[date, _IsoDate()]
 Text = Annotated[str, _Text(400)]
 LongText = Annotated[str, _Text(4000)]
-Telling = Annotated[str, _Text(400, least_letters=2)]
+Telling = Annotated[str, _Text(400, least_letters=1)]
 """Who, where, by what authority: text that must hold more than a mark or a dot."""
-LongTelling = Annotated[str, _Text(4000, least_letters=4)]
+LongTelling = Annotated[str, _Text(4000, least_letters=1)]
 """A reason."""
 Mark = Annotated[str, StringConstraints(pattern=MARK_PATTERN)]
 FilePath = Annotated[str, _Text(240)]

@@ -25,7 +25,7 @@ _ADVICE = "save the sheet again as .xlsx without a password, or as .csv"
 _BROKEN = (zipfile.BadZipFile, zlib.error, NotImplementedError, RuntimeError, OSError, EOFError, ValueError)
 # Any of these in a sheet asks for a closer look; without them, none of what is looked for can be there.
 _MARKS = (b"<f>", b"<f ", b"<f/", b":f>", b":f ", b":f/", b't="e"', b"t='e'")
-_UNSEEN = re.compile(rb"""hidden|zeroHeight|(?:ht|[wW]idth|Height)\s*=\s*["']\s*[-+.0]""")
+_UNSEEN = re.compile(rb"""hidden|zeroHeight|(?:\bht|[wW]idth|Height)\s*=\s*["']\s*[-+.0]""")
 _FOREIGN = (b"<!DOCTYPE", b"<!ENTITY", b"<![CDATA[")
 """What no spreadsheet writes; the reader of values takes a cell with the last for an empty one."""
 _SHARED = "xl/sharedStrings.xml"
