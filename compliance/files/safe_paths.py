@@ -39,6 +39,10 @@ def inside(folder: Path, relative: str) -> Path:
         # Path.resolve raises RuntimeError for a loop of links.
         wrong = f"{shortened(relative)} cannot be followed"
         raise RefusedError("path-unreadable", wrong, "check the name and the links on the way") from error
+    if any(part.is_symlink() for part in (found, *found.parents) if part != root and part.is_relative_to(root)):
+        # From Python 3.13 on, Path.resolve leaves a link of a loop as it is.
+        wrong = f"{shortened(relative)} cannot be followed"
+        raise RefusedError("path-unreadable", wrong, "check the name and the links on the way")
     if found == root:
         raise RefusedError("path-empty", f"{shortened(relative)} is the folder itself", _INSTEAD)
     if not found.is_relative_to(root):

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from compliance.documents.page.line_breaking import Words, Worked
 from compliance.documents.submittal.bundle import write_submittal
 from compliance.findings import Outcome
-from compliance.report.calculations.calculation_lines import Ledger, WorkedLine, worked_line
+from compliance.report.calculations.calculation_lines import Ledger, LedgerLine, WorkedLine, worked_line
 from compliance.steps import Given, Step
 from compliance.units import Writer
 from tests.documents.buildings import checked, finding
@@ -22,56 +21,56 @@ SHORT = WorkedLine("thickness: 16 in", "thickness: 16 in")
 
 
 def texts(parts: list[object]) -> list[str]:
-    assert all(isinstance(part, (Words, Worked)) for part in parts)
+    assert all(isinstance(part, LedgerLine) for part in parts)
     return [part.text for part in parts]  # type: ignore[attr-defined]
 
 
 def test_a_line_used_again_is_numbered_and_recalled() -> None:
     ledger = Ledger([[FIRST, SECOND], [FIRST, OWN, SECOND]])
-    assert texts(list(ledger.parts([FIRST, SECOND]))) == [f"{FIRST.text}  (1)", f"{SECOND.text}  (2)"]
-    assert texts(list(ledger.parts([FIRST, OWN, SECOND]))) == [
+    assert texts(list(ledger.lines([FIRST, SECOND]))) == [f"{FIRST.text}  (1)", f"{SECOND.text}  (2)"]
+    assert texts(list(ledger.lines([FIRST, OWN, SECOND]))) == [
         "From before: slenderness: h/t = 6 (1)", OWN.text, "From before: load: w = 160 plf (2)",
     ]  # fmt: skip
 
 
 def test_lines_recalled_one_after_another_share_a_paragraph() -> None:
     ledger = Ledger([[FIRST, SECOND], [FIRST, SECOND, BOTH]])
-    ledger.parts([FIRST, SECOND])
-    assert texts(list(ledger.parts([FIRST, SECOND, BOTH]))) == [
+    ledger.lines([FIRST, SECOND])
+    assert texts(list(ledger.lines([FIRST, SECOND, BOTH]))) == [
         "From before: slenderness: h/t = 6 (1); load: w = 160 plf (2)", BOTH.text,
     ]  # fmt: skip
 
 
 def test_what_no_new_line_takes_up_is_left_out_but_not_the_last() -> None:
     ledger = Ledger([[FIRST, SECOND], [SECOND, FIRST, OWN], [FIRST, SECOND]])
-    ledger.parts([FIRST, SECOND])
-    assert texts(list(ledger.parts([SECOND, FIRST, OWN]))) == ["From before: slenderness: h/t = 6 (1)", OWN.text]
-    assert texts(list(ledger.parts([FIRST, SECOND]))) == ["From before: load: w = 160 plf (2)"]
+    ledger.lines([FIRST, SECOND])
+    assert texts(list(ledger.lines([SECOND, FIRST, OWN]))) == ["From before: slenderness: h/t = 6 (1)", OWN.text]
+    assert texts(list(ledger.lines([FIRST, SECOND]))) == ["From before: load: w = 160 plf (2)"]
 
 
 def test_of_two_lines_with_one_result_the_nearer_is_meant() -> None:
     other = WorkedLine("Another way: r = 3 × 2 = 6  [a long source of this line]", "another way: r = 6", RATIO)
     ledger = Ledger([[FIRST, other], [FIRST, other, OWN]])
-    ledger.parts([FIRST, other])
-    assert texts(list(ledger.parts([FIRST, other, OWN])))[0] == "From before: another way: r = 6 (2)"
+    ledger.lines([FIRST, other])
+    assert texts(list(ledger.lines([FIRST, other, OWN])))[0] == "From before: another way: r = 6 (2)"
 
 
 def test_a_line_used_once_has_no_number_and_a_short_one_is_printed_again() -> None:
     ledger = Ledger([[OWN, SHORT], [SHORT]])
-    assert texts(list(ledger.parts([OWN, SHORT]))) == [OWN.text, SHORT.text]
-    assert texts(list(ledger.parts([SHORT]))) == [SHORT.text]
+    assert texts(list(ledger.lines([OWN, SHORT]))) == [OWN.text, SHORT.text]
+    assert texts(list(ledger.lines([SHORT]))) == [SHORT.text]
 
 
 def test_within_one_finding_a_line_stands_once() -> None:
     ledger = Ledger([[FIRST, OWN, FIRST]])
-    assert texts(list(ledger.parts([FIRST, OWN, FIRST]))) == [FIRST.text, OWN.text]
+    assert texts(list(ledger.lines([FIRST, OWN, FIRST]))) == [FIRST.text, OWN.text]
 
 
 def test_another_number_makes_another_line() -> None:
     other = WorkedLine(FIRST.text.replace("8 ft", "9 ft"), FIRST.short)
     ledger = Ledger([[FIRST], [other], [FIRST]])
-    ledger.parts([FIRST])
-    assert texts(list(ledger.parts([other]))) == [other.text]
+    ledger.lines([FIRST])
+    assert texts(list(ledger.lines([other]))) == [other.text]
 
 
 def test_the_short_form_of_a_step() -> None:

@@ -103,7 +103,7 @@ def _amendments() -> Iterator[bytes]:
     yield b"""changes:
   - rule_set: cob-practice
     rule: footing-depth
-    limit: least
+    limit: minimum
     value: 14 in
     standing: confirmed
     by: "A. Reader"
