@@ -71,12 +71,10 @@ def _proxy(pdf: pikepdf.Pdf) -> None:
 
 
 def _jbig2(pdf: pikepdf.Pdf) -> None:
-    """A picture by a method that asks for a program of its own (ISO 32000-1, 7.4.7)."""
-    picture = pdf.make_stream(b"\0" * 40)
-    picture.Type, picture.Subtype, picture.Filter = pikepdf.Name.XObject, pikepdf.Name.Image, pikepdf.Name.JBIG2Decode
-    picture.Width, picture.Height, picture.BitsPerComponent = 8, 8, 1
-    picture.ColorSpace = pikepdf.Name.DeviceGray
-    pdf.pages[0].Resources = pikepdf.Dictionary(XObject=pikepdf.Dictionary(I1=pdf.make_indirect(picture)))
+    """Packed by a method that asks for a program of its own (ISO 32000-1, 7.4.7)."""
+    page = pdf.make_stream(b"\0" * 40)
+    page.Filter = pikepdf.Name.JBIG2Decode
+    pdf.pages[0].Contents = page
 
 
 def _pages_in_a_circle(pdf: pikepdf.Pdf) -> None:
