@@ -26,9 +26,9 @@ def no_items() -> list[Any]:
 class MeasureOf:
     """Field type: the text of a measure of one kind, read by the strict grammar; `12` alone is refused."""
 
-    def __init__(self, kind: str, above_zero: bool = False) -> None:
+    def __init__(self, kind: str, above_zero: bool = False, below_zero: bool = True) -> None:
         self.kind = KINDS[kind]
-        self.above_zero = above_zero
+        self.above_zero, self.below_zero = above_zero, below_zero
 
     def _read(self, value: object) -> Measure:
         if isinstance(value, Measure):
@@ -41,6 +41,8 @@ class MeasureOf:
             raise _custom(error.code, error.wrong, error.instead) from None
         if self.above_zero and found.si <= 0:
             raise _custom("measure-zero", f"{value!r} is not above zero", f"write for example {self.kind.example}")
+        if not self.below_zero and found.si < 0:
+            raise _custom("measure-negative", f"{value!r} is below zero", f"write for example {self.kind.example}")
         return found
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
@@ -148,7 +150,7 @@ LengthAboveZero = Annotated[Measure, MeasureOf("length", above_zero=True)]
 Thickness = Annotated[Measure, MeasureOf("thickness", above_zero=True)]
 Coordinate = Annotated[Measure, MeasureOf("coordinate")]
 Stress = Annotated[Measure, MeasureOf("stress", above_zero=True)]
-Pressure = Annotated[Measure, MeasureOf("pressure")]
+Pressure = Annotated[Measure, MeasureOf("pressure", below_zero=False)]
 LineLoad = Annotated[Measure, MeasureOf("line_load")]
 Force = Annotated[Measure, MeasureOf("force")]
 ForceAboveZero = Annotated[Measure, MeasureOf("force", above_zero=True)]
