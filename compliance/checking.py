@@ -19,7 +19,7 @@ from compliance.judging.context import Context
 from compliance.judging.judge import Told, tell_nobody
 from compliance.judging.questions import side_by_side
 from compliance.model.issued import ISSUED_FOLDER
-from compliance.problems import Place, Problem
+from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.cross_checks.printable_texts import unprintable_rules, unprintable_texts
 from compliance.reading.cross_checks.structure_checks import walls_on_nothing
 from compliance.reading.project_folder import Edit, ReadProject, read_project
@@ -28,6 +28,9 @@ from compliance.reading.reference_files.load_tables import read_action_tables
 from compliance.reading.rule_files.rule_library import NO_DRAFTS, Adopted, Shelf, read_adopted
 from compliance.refused import MOST_PROBLEMS
 from compliance.units import Writer
+
+_MOST_FINDINGS = 900_000
+"""Each takes a little over a kilobyte."""
 
 
 def check_folder(
@@ -48,6 +51,7 @@ def check_folder(
     evidence = gathered(project, read.specimens, practice)
     tables = partial(read_action_tables, project.project.units)
     facts = derive(project, read.specimens, references.supports, evidence, tables)
+    refuse_too_many(facts, adopted, read.where(("jurisdiction", "rule_sets")))
     writer = Writer(project.project.units)
     context = Context(project, facts, read.specimens, read.where, writer, practice.settling.gravity)
     judged = judge(context, adopted.rule_sets, evidence.chains, told)
@@ -66,6 +70,14 @@ def check_folder(
         warnings, read.fingerprint_with(adopted.files), adopted.amendments, side_by_side(findings), evidence,
         references, input_paths(folder, read, adopted),
     )  # fmt: skip
+
+
+def refuse_too_many(facts: Facts, adopted: Adopted, place: Place) -> None:
+    """Raises ProblemsFound where more findings would be made than a computer of today has memory for."""
+    count = sum(len(facts.of(rule.about)) for one in adopted.rule_sets for rule in one.rules)
+    if count > _MOST_FINDINGS:
+        wrong = f"the rules and what they are about would make {count:,} findings, more than {_MOST_FINDINGS:,}"
+        raise ProblemsFound([Problem(place, "project-size", wrong, "adopt fewer rules, or divide the project")])
 
 
 def nothing_left(adopted: Adopted, place: Place) -> Iterator[Problem]:

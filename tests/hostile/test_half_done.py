@@ -335,3 +335,16 @@ def test_a_rule_file_full_of_slips_is_told_in_short(host: Host, tmp_path: Path) 
     lay_out(tmp_path / "p", rules=RULES[: RULES.index("rules:")] + "rules:\n" + slips)
     ran = host.run(["check", "p"], tmp_path)
     assert ran.code == 2 and len(ran.err) < 60_000
+
+
+def test_more_findings_than_memory_holds(host: Host, tmp_path: Path) -> None:
+    """A thousand rules for a thousand walls would take more than a gigabyte."""
+    rule = RULES[RULES.index("  - id: low") :]
+    rule = rule.replace("value: open", "value: 9 ft").replace("standing: open, read_in", "standing: read, source")
+    rules = RULES[: RULES.index("  - id")] + "".join(rule.replace("id: low", f"id: low{n}") for n in range(1000))
+    wall = PROJECT[PROJECT.index("  W1:") :]
+    walls = "".join(wall.replace("W1", f"W{n}").replace("0 ft]", f"{10 * n} ft]") for n in range(1000))
+    lay_out(tmp_path / "p", PROJECT[: PROJECT.index("  W1:")] + walls, rules)
+    ran = host.run(["check", "p"], tmp_path)
+    assert ran.code == 2 and "project-size" in ran.err, ran.err[:500]
+    assert ran.peak < 300_000_000
