@@ -20,6 +20,7 @@ from compliance.judging.judge import Told, tell_nobody
 from compliance.judging.questions import side_by_side
 from compliance.model.issued import ISSUED_FOLDER
 from compliance.problems import Place, Problem, ProblemsFound
+from compliance.reading.cross_checks.joint_checks import walls_that_nearly_meet
 from compliance.reading.cross_checks.printable_texts import unprintable_rules, unprintable_texts
 from compliance.reading.cross_checks.structure_checks import walls_on_nothing
 from compliance.reading.project_folder import Edit, ReadProject, read_project
@@ -61,6 +62,7 @@ def check_folder(
         *implausible(facts, read, writer),
         *contradicted(facts, read),
         *walls_on_nothing(project, read.tree),
+        *walls_that_nearly_meet(facts.views, references.supports, read.tree, writer),
         *islice(unprintable, MOST_PROBLEMS),
         *lapsed,
         *nothing_left(adopted, read.where(("amendments",))),

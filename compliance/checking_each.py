@@ -6,6 +6,7 @@ from functools import cache
 from pathlib import Path
 
 from compliance.checking import check_folder
+from compliance.exit_codes import ExitCode, exit_code_of_check
 from compliance.output.terminal.check_each_lines import checked_line, failed_line, problems_line
 from compliance.problems import ProblemsFound
 from compliance.reading.project_folder import PROJECT_FILE
@@ -27,13 +28,13 @@ def _shelf() -> Shelf:
     return Shelf()
 
 
-def line_of(folder: Path) -> tuple[str, int]:
+def line_of(folder: Path) -> tuple[str, ExitCode]:
     """The line of one project, and the code that a check of it alone leaves with. A project that the check itself fails
     on is told as such, so that it never stops the others."""
     try:
         checked = check_folder(folder, shelf=_shelf())
-        return checked_line(folder.name, checked), 0 if checked.all_meet else 1
+        return checked_line(folder.name, checked), exit_code_of_check(checked.all_meet)
     except ProblemsFound as found:
-        return problems_line(folder.name, found.problems), 2
+        return problems_line(folder.name, found.problems), ExitCode.ERROR
     except Exception as error:
-        return failed_line(folder.name, f"{type(error).__name__}: {error}"), 2
+        return failed_line(folder.name, f"{type(error).__name__}: {error}"), ExitCode.ERROR

@@ -1,4 +1,9 @@
-"""Work spread over processes of their own, results in the order of the items. Safe to start by spawning."""
+"""Work spread over processes, results in the order of the items. Safe to start by spawning.
+
+Not `concurrent.futures.ProcessPoolExecutor`: its workers share one pipe for results, so that it waits forever where one
+is ended while it sends (by the system for want of memory, or by Ctrl-C); tests/unit/test_check_each.py does that. Here
+each process has a pipe of its own, and its end is seen whatever it was doing.
+"""
 
 from __future__ import annotations
 
@@ -9,8 +14,6 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from multiprocessing.connection import Connection, wait
 from typing import Any, Generic, TypeVar
-
-from compliance.memory import collect_seldom
 
 Item = TypeVar("Item")
 Result = TypeVar("Result")
@@ -29,80 +32,80 @@ def cores() -> int:
 def in_order(work: Callable[[Item], Result], items: Sequence[Item], workers: int) -> Iterator[Result | None]:
     """`work(item)` of each item, None where the process that worked on it came to an end. `work` is a function of a
     module. Broken off, every process is ended."""
-    hands = [_Hand(work) for _ in range(min(workers, len(items)))]
+    processes = [_Worker(work) for _ in range(min(workers, len(items)))]
     done: dict[int, Result | None] = {}
     begun = 0
     try:
-        for at in range(len(items)):
-            while at not in done:
-                for hand in hands:
-                    if hand.at is None and begun < min(len(items), at + _AHEAD * len(hands)):
-                        hand.give(begun, items[begun])
+        for index in range(len(items)):
+            while index not in done:
+                for worker in processes:
+                    if worker.index is None and begun < min(len(items), index + _AHEAD * len(processes)):
+                        worker.begin(begun, items[begun])
                         begun += 1
-                for hand in _ready(hands):
-                    number, result = hand.take()
+                for worker in _ready(processes):
+                    number, result = worker.take()
                     done[number] = result
-            yield done.pop(at)
+            yield done.pop(index)
     finally:
-        for hand in hands:
-            hand.end()
+        for worker in processes:
+            worker.end()
 
 
-class _Hand(Generic[Item, Result]):
-    """A process that works on one item after the other; `at` is the number of the one it has now. It ends with this
-    process, and is made anew where it ended before."""
+class _Worker(Generic[Item, Result]):
+    """A process that works on one item after the other; `index` is that of the item it has now. It ends with this
+    process, and is started again where it ended before."""
 
     def __init__(self, work: Callable[[Item], Result]) -> None:
         self._work = work
-        self.at: int | None = None
-        self._begin()
+        self.index: int | None = None
+        self._start()
 
-    def _begin(self) -> None:
+    def _start(self) -> None:
         spawn = multiprocessing.get_context("spawn")
-        self.way, other = spawn.Pipe()
-        self._process = spawn.Process(target=_labour, args=(self._work, other), daemon=True)
+        self.pipe, other = spawn.Pipe()
+        self._process = spawn.Process(target=_run_worker, args=(self._work, other), daemon=True)
         with _without_interrupts():
             self._process.start()
         other.close()
 
-    def give(self, at: int, item: Item) -> None:
-        self.at = at
+    def begin(self, index: int, item: Item) -> None:
+        self.index = index
         try:
-            self.way.send(item)
+            self.pipe.send(item)
         except OSError:
-            self._begin_again()
-            self.way.send(item)
+            self._restart()
+            self.pipe.send(item)
 
     def take(self) -> tuple[int, Result | None]:
-        """The number of the item and its result; None where the process ended."""
-        assert self.at is not None
-        number, self.at = self.at, None
+        """The index of the item and its result; None where the process ended."""
+        assert self.index is not None
+        index, self.index = self.index, None
         try:
-            return number, self.way.recv()
+            return index, self.pipe.recv()
         except (EOFError, OSError):
-            self._begin_again()
-            return number, None
+            self._restart()
+            return index, None
 
-    def _begin_again(self) -> None:
+    def _restart(self) -> None:
         self.end()
-        self._begin()
+        self._start()
 
     def end(self) -> None:
-        self.way.close()
+        self.pipe.close()
         self._process.terminate()
         self._process.join()
 
 
-def _ready(hands: Sequence[_Hand[Item, Result]]) -> list[_Hand[Item, Result]]:
+def _ready(processes: Sequence[_Worker[Item, Result]]) -> list[_Worker[Item, Result]]:
     """Those whose result has come, or that ended; waits for the first."""
-    busy = [hand for hand in hands if hand.at is not None]
-    come = wait([hand.way for hand in busy])
-    return [hand for hand in busy if hand.way in come]
+    busy = [worker for worker in processes if worker.index is not None]
+    ready = wait([worker.pipe for worker in busy])
+    return [worker for worker in busy if worker.pipe in ready]
 
 
 @contextmanager
 def _without_interrupts() -> Iterator[None]:
-    """What is started meanwhile never hears of Ctrl-C, which is for the one that started it."""
+    """Processes started meanwhile never receive Ctrl-C, which is for the one that started them."""
     if not hasattr(signal, "pthread_sigmask"):
         yield
         return
@@ -113,12 +116,11 @@ def _without_interrupts() -> Iterator[None]:
         signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
-def _labour(work: Callable[[Any], Any], way: Connection) -> None:
+def _run_worker(work: Callable[[Any], Any], pipe: Connection) -> None:
     """The life of a process: until nobody is at the other end."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    collect_seldom()
     try:
         while True:
-            way.send(work(way.recv()))
+            pipe.send(work(pipe.recv()))
     except (EOFError, OSError):
         return

@@ -22,10 +22,23 @@ ROOT = Path(__file__).parent.parent
 CHECKOUT_EXAMPLE = ROOT / "example_project"
 
 
-def _remove_at_exit(folder: Path) -> None:
-    """Removes a folder of this process at its end; a fork of it leaves the folder alone."""
-    owner = os.getpid()
-    atexit.register(lambda: shutil.rmtree(folder, ignore_errors=True) if os.getpid() == owner else None)
+_SCRATCH: list[tuple[int, Path]] = []
+"""Folders of this run, each with the process that made it."""
+
+
+def _remove_scratch() -> None:
+    """A fork leaves alone what the process made that it was forked from."""
+    for owner, folder in _SCRATCH:
+        if owner == os.getpid():
+            shutil.rmtree(folder, ignore_errors=True)
+
+
+atexit.register(_remove_scratch)
+
+
+def pytest_unconfigure() -> None:
+    """The processes that share a run out end without their exit handlers."""
+    _remove_scratch()
 
 
 def _keep_compiled_modules() -> None:
@@ -35,7 +48,7 @@ def _keep_compiled_modules() -> None:
     """
     if sys.dont_write_bytecode:
         place = tempfile.mkdtemp(prefix="earthwall-compiled-")
-        _remove_at_exit(Path(place))
+        _SCRATCH.append((os.getpid(), Path(place)))
         os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
         os.environ["PYTHONPYCACHEPREFIX"] = sys.pycache_prefix = place
         sys.dont_write_bytecode = False
@@ -53,7 +66,7 @@ def _copy_example() -> Path:
     every command must bear.
     """
     place = Path(tempfile.mkdtemp(prefix="earthwall tests "))
-    _remove_at_exit(place)
+    _SCRATCH.append((os.getpid(), place))
 
     def issued_since(folder: str, names: list[str]) -> list[str]:
         return [name for name in names if name != "A.json"] if Path(folder).name == "issued" else []

@@ -1,4 +1,4 @@
-"""The command that enters what an official accepted outside a limit."""
+"""The command `accept`: what an official accepted outside a limit."""
 
 from __future__ import annotations
 

@@ -9,6 +9,7 @@ import typer
 
 from compliance.commands.common.shared import Folder, checked_folder, put, stop, terminal_width, unknown_mark
 from compliance.commands.common.shell_completion import complete_rule, complete_wall
+from compliance.exit_codes import exit_code_of_check
 from compliance.record import replace
 
 if TYPE_CHECKING:
@@ -66,7 +67,7 @@ def check(
     if each:
         if watch or narrowed:
             raise stop("--each prints all findings of every project as JSON; leave the other options out")
-        from compliance.commands.check_each import check_each
+        from compliance.commands.common.each_project import check_each
 
         raise typer.Exit(check_each(folder))
     if watch:
@@ -80,7 +81,7 @@ def check(
     asked_for = bool(only) or any(one in (OutcomeName.meets, OutcomeName.not_applicable) for one in outcome or [])
     part = replace(checked, findings=tuple(shown))
     put(_text(part, format, all_lines or asked_for, quiet, len(checked.findings)))
-    raise typer.Exit(0 if checked.all_meet else 1)
+    raise typer.Exit(exit_code_of_check(checked.all_meet))
 
 
 def _chosen(checked: Checked, rules: Sequence[str], walls: Sequence[str], outcomes: Sequence[str]) -> Sequence[Finding]:

@@ -1,4 +1,4 @@
-"""The command that lists the limits a project's findings rest on."""
+"""The command `limits`: those that a project's findings rest on."""
 
 from __future__ import annotations
 

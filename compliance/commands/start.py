@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from compliance.commands.common.shared import put, stop, stop_with, terminal_width
+from compliance.exit_codes import ExitCode
 
 if TYPE_CHECKING:
     from compliance.start.interview.interview_question import Answers
@@ -57,7 +58,7 @@ def _from_file(path: Path, walls: Path | None) -> Answers:
 
 
 def _asked(folder: Path, kept: Path, walls: Path | None) -> Answers:
-    """The interview. A stop leaves with 0, Ctrl-C with 130; both keep the answers."""
+    """The interview. A stop is no error, Ctrl-C interrupts; both keep the answers."""
     from compliance.start.interview.interview import Stopped, Talk
     from compliance.start.project_files.kept_answers import keep
     from compliance.start.project_files.kept_answers import kept as kept_answers
@@ -78,7 +79,7 @@ def _asked(folder: Path, kept: Path, walls: Path | None) -> Answers:
         count = len(answers)
         where = f"; {count} {'answer is' if count == 1 else 'answers are'} kept in {kept}" if count else ""
         put(f"\nStopped{where}. To go on: earthwall start {folder}\n")
-        raise typer.Exit(130 if isinstance(stopped, KeyboardInterrupt) else 0) from None
+        raise typer.Exit(ExitCode.INTERRUPTED if isinstance(stopped, KeyboardInterrupt) else ExitCode.OK) from None
 
 
 def _titles() -> dict[str, str]:

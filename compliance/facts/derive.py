@@ -13,22 +13,24 @@ from compliance.facts.evidence.evidence_facts import mix_evidence_facts, set_evi
 from compliance.facts.evidence.gathered import NO_EVIDENCE, Evidence
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.described import (
-    FOOTING_FIELDS,
-    STEM_FIELDS,
     beam_facts,
     field_facts,
     project_facts,
     roof_facts,
     site_facts,
 )
-from compliance.facts.geometry.openings import opened, opening_facts, pier_facts
+from compliance.facts.geometry.opening_facts import opening_facts
+from compliance.facts.geometry.openings import pier_facts
+from compliance.facts.geometry.plan.runs import hole_mark
 from compliance.facts.geometry.subjects import Facts, Subject
-from compliance.facts.geometry.wall_facts import WallView, ends_of_section, wall_facts
-from compliance.facts.geometry.wall_plan import SupportRules, WallLine, find_supports, wall_line
+from compliance.facts.geometry.wall_facts import ends_of_section, wall_facts
+from compliance.facts.geometry.wall_plan import SupportRules
+from compliance.facts.geometry.wall_views import Views, find_views
 from compliance.facts.soil.soil_facts import soil_facts
 from compliance.facts.specimens.material_facts import mix_facts, set_facts
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
+from compliance.model.walls import Wall
 
 if TYPE_CHECKING:
     from compliance.facts.site.action_tables import ActionTables
@@ -59,29 +61,31 @@ def derive(
         assert isinstance(one, Subject)
         subjects[about][about] = one
     subjects |= _parts(project, ground, evidence, before)
-    views = _views(project, rules, before)
-    same = {mark for mark, view in views.items() if before and view is before.facts.views.get(mark)}
+    found = _views(project, rules, before)
+    views, only = found.runs, _wanted(found, before)
+    same = {mark for mark in views if before is not None and before.same_wall(mark, found)}
 
     def of_wall(mark: str) -> dict[str, Fact]:
         told = wall_evidence_facts(mark, project, specimens, evidence.chains.get(mark))
-        return wall_facts(views[mark], project) | told
+        return wall_facts(views[mark], project.walls[mark], mark, project) | told
 
     walls = {
         mark: Subject("wall", mark, ("walls", mark), kept(before, mark in same, "wall", mark, partial(of_wall, mark)),
                       wall=mark)
-        for mark in views if before is None or before.only in ("", mark)
+        for mark in views if mark in only
     }  # fmt: skip
-    subjects["mix"] = _mixes(project, specimens, walls, evidence, ground, before)
+    whole = {mark: wall for mark, wall in walls.items() if views[mark].mark == mark}
+    subjects["mix"] = _mixes(project, specimens, whole, evidence, ground, before)
     subjects["set"] = _sets(project, specimens, evidence, ground, subjects["mix"])
     subjects["wall"] = walls
     for mark, wall in walls.items():
-        wall.parents = ground | _wall_parents(views[mark], subjects)
-    subjects["opening"], subjects["pier"] = _openings({mark: views[mark] for mark in walls}, walls, before, same)
+        wall.parents = ground | _wall_parents(mark, project.walls[mark], subjects)
+    subjects["opening"], subjects["pier"] = _openings(found, project, walls, before, same)
     if tables is None:
-        return Facts(subjects, views)
-    building = Building(project, specimens, views, subjects, tables)
+        return Facts(subjects, found.pieces, views)
+    building = Building(project, specimens, found, subjects, tables)
     attach(building, subjects)
-    return Facts(subjects, views, building)
+    return Facts(subjects, found.pieces, views, building)
 
 
 def _mixes(
@@ -131,58 +135,52 @@ def _parts(
         "soil": of(
             "soil", "soils", lambda record, path: soil_facts(str(path[1]), record, evidence.soils.get(str(path[1])))
         ),
-        "stem": of("stem", "stems", lambda record, path: field_facts("stem", record, STEM_FIELDS, path)),
-        "footing": of("footing", "footings", lambda record, path: field_facts("footing", record, FOOTING_FIELDS, path)),
+        "stem": of("stem", "stems", lambda record, path: field_facts("stem", record, path)),
+        "footing": of("footing", "footings", lambda record, path: field_facts("footing", record, path)),
         "beam": of("beam", "beams", beam_facts),
         "roof": of("roof", "roofs", roof_facts),
     }
 
 
-def _views(project: Project, rules: SupportRules, before: Before | None) -> Mapping[str, WallView]:
+def _views(project: Project, rules: SupportRules, before: Before | None) -> Views:
     """Walls whose line the reader has already found sound."""
     if before and before.same_plan(project):
-        return before.facts.views
-    lines = wall_lines(project)
-    only = before.only if before else ""
-    supports = find_supports(lines, project.buttresses, rules, only)
-    views = {}
-    for mark, line in lines.items():
-        if only not in ("", mark):
-            continue
-        wall, old = project.walls[mark], before.view(mark, project.walls[mark], supports[mark]) if before else None
-        views[mark] = old or WallView(mark, wall, line, supports[mark], opened(wall, line.line.length), rules)
-    return views
+        return Views(before.facts.views, before.facts.runs)
+    return find_views(project, rules)
 
 
-def wall_lines(project: Project) -> dict[str, WallLine]:
-    """The line of each wall in the plan, walls without a sound line left out."""
-    lines = {mark: wall_line(mark, wall) for mark, wall in project.walls.items()}
-    return {mark: line for mark, line in lines.items() if line is not None}
+def _wanted(views: Views, before: Before | None) -> frozenset[str]:
+    """The walls whose facts are wanted: all, or one with the wall that it is a piece of."""
+    if before is None or not before.only:
+        return frozenset(views.runs)
+    return frozenset({before.only, views.runs[before.only].mark} if before.only in views.runs else ())
 
 
-def _wall_parents(view: WallView, subjects: Mapping[str, Mapping[str, Subject]]) -> Parents:
+def _wall_parents(mark: str, wall: Wall, subjects: Mapping[str, Mapping[str, Subject]]) -> Parents:
     """The mix, stem, footing and beam of a wall, or the path of the field that would name each."""
     parents: Parents = {}
     for about in ("mix", "stem", "footing", "beam"):
-        mark = getattr(view.wall, about)
-        parents[about] = subjects[about][mark] if mark else ("walls", view.mark, about)
+        named = getattr(wall, about)
+        parents[about] = subjects[about][named] if named else ("walls", mark, about)
     return parents
 
 
 def _openings(
-    views: Mapping[str, WallView], walls: Mapping[str, Subject], before: Before | None, same: Collection[str]
+    views: Views, project: Project, walls: Mapping[str, Subject], before: Before | None, same: Collection[str]
 ) -> tuple[dict[str, Subject], dict[str, Subject]]:
+    """Openings by the piece of wall that describes them, piers by the whole wall."""
     openings: dict[str, Subject] = {}
     piers: dict[str, Subject] = {}
-    for wall_mark, view in views.items():
+    for wall_mark in walls:
+        view, stays = views.runs[wall_mark], wall_mark in same
         parents = {**walls[wall_mark].parents, "wall": walls[wall_mark]}
-        length, height, stays = view.place.line.length, view.place.height, wall_mark in same
-        for hole in view.opened.holes:
-            mark, path = f"{wall_mark}.{hole.mark}", ("walls", wall_mark, "openings", hole.mark)
-            facts = kept(before, stays, "opening", mark, partial(
-                opening_facts, wall_mark, hole.mark, view.wall.openings[hole.mark], hole, height, length, view.supports
-            ))  # fmt: skip
+        for own, described in project.walls[wall_mark].openings.items():
+            mark, path = f"{wall_mark}.{own}", ("walls", wall_mark, "openings", own)
+            hole = next(one for one in view.opened.holes if one.mark == hole_mark(view.mark, wall_mark, own))
+            facts = kept(before, stays, "opening", mark, partial(opening_facts, path, described, hole, view))
             openings[mark] = Subject("opening", mark, path, facts, parents, wall_mark)
+        if view.mark != wall_mark:
+            continue
         for pier in view.opened.piers:
             mark = f"{wall_mark}.{pier.mark}"
             facts = kept(before, stays, "pier", mark, partial(pier_facts, pier, min(ends_of_section(view.wall))))

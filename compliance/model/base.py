@@ -2,7 +2,7 @@
 
 import re
 from datetime import date
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any
 
 from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, GetJsonSchemaHandler, StringConstraints
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
@@ -167,5 +167,3 @@ StressRate = Annotated[Measure, MeasureOf("stress_rate", above_zero=True)]
 ForceRate = Annotated[Measure, MeasureOf("force_rate", above_zero=True)]
 Temperature = Annotated[Measure, MeasureOf("temperature")]
 Permeance = Annotated[Measure, MeasureOf("permeance")]
-
-WallFace = Literal["outside", "inside"]

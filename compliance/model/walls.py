@@ -101,6 +101,7 @@ class WallBuild(Described):
     `lift_height` is the tallest lift laid at once; holes made to speed drying are spaced from centre to centre.
     `story` is 1 for the lowest; `unit_lap` the least lap of units over the course below, of a unit's length;
     `stabilised_to` the height over the finished floor up to which the wall is stabilised or of waterproof masonry;
+    `gable_height` is the height over the eaves of the triangle of earth that stands on a wall with a `gable`;
     `exposed_height` runs from the foot of the earth to the underside of the eaves. `line_load` is all that the wall
     carries on its top besides its own weight, `load_eccentricity` how far off the middle of the top it stands.
     `base_restraint` is what keeps the foot of the earth from moving sideways; `tapered_face` the face that leans.
@@ -136,6 +137,7 @@ class WallBuild(Described):
     story: int | None = Field(default=None, ge=1, le=20)
     solar_mass: YesNo | None = None
     gable: YesNo | None = None
+    gable_height: LengthAboveZero | None = None
     unit_lap: Share | None = None
     stabilised_to: Length | None = None
     exposed_height: Length | None = None

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Sequence
 
-from compliance.facts.derive import wall_lines
+from compliance.facts.geometry.plan.lateral_supports import find_stretches, on_wall
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_facts import ends_of_section, largest_gap
-from compliance.facts.geometry.wall_plan import SupportRules, find_supports
+from compliance.facts.geometry.wall_plan import SupportRules
+from compliance.facts.geometry.wall_views import wall_lines
 from compliance.model.project import Project
 from compliance.model.walls import Buttress, Wall
 from compliance.remedies.edited_project import measured, with_value
@@ -40,7 +41,7 @@ def _stations(bench: Bench, wall: str) -> tuple[list[float], float]:
     """Where the wall is held sideways, and its length."""
     project = bench.checked.project
     lines = wall_lines(project)
-    supports = find_supports(lines, project.buttresses, bench.supports)[wall]
+    supports = on_wall(find_stretches(lines, project.buttresses, bench.supports)[wall])
     return [one.s for one in supports if not one.why_not], lines[wall].line.length
 
 
@@ -88,8 +89,8 @@ def _built(bench: Bench, mark: str, wall: Wall, places: Sequence[float]) -> dict
 
 
 def projection(height: float, thickness: float, rules: SupportRules, step: float) -> float:
-    """How far a buttress must stand out to count, m, rounded up to whole steps; its reach includes half the wall."""
-    return math.ceil(max(rules.least_length_share * height - thickness / 2, step) / step - 1e-9) * step
+    """How far a buttress must stand out from the face to count, m, rounded up to whole steps."""
+    return math.ceil(max(rules.least_projection_share * height, step) / step - 1e-9) * step
 
 
 def _clear_of_openings(wall: Wall, place: float, width: float, length: float) -> float | None:

@@ -9,8 +9,9 @@ from compliance.checked import Checked
 from compliance.facts.catalogue import ABOUTS
 from compliance.facts.common.fact import FieldPath
 from compliance.facts.common.kept_facts import Before
-from compliance.facts.derive import derive, wall_lines
+from compliance.facts.derive import derive
 from compliance.facts.geometry.subjects import Facts, Subject
+from compliance.facts.geometry.wall_views import wall_lines
 from compliance.findings import Finding
 from compliance.judging.checks import judge_check
 from compliance.judging.context import Context

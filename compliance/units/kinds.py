@@ -74,6 +74,10 @@ _ALL = (
     Kind("share", "%", 1, "%", 1, "25 %"),
     Kind("ratio", "", 3, "", 3, "0.85"),
     Kind("count", "", 0, "", 0, "5"),
+    # Of specimens: digits enough that the figures as printed give the printed strength again.
+    Kind("specimen_length", "in", 3, "mm", 2, "4.02 in, or 102.1 mm"),
+    Kind("specimen_mass", "lb", 3, "kg", 3, "7.95 lb, or 3.606 kg"),
+    Kind("test_load", "lbf", 1, "kN", 3, "2140 lbf, or 9.52 kN"),
 )
 
 KINDS: dict[str, Kind] = {kind.name: kind for kind in _ALL}

@@ -13,6 +13,7 @@ from compliance.units.unit_table import unit
 System = Literal["us", "si"]
 _SIXTEENTHS = 16
 _TRIES = 6  # with none to five decimals more than usual
+_FEET_DECIMALS = 2  # an eighth of an inch is a hundredth of a foot
 _ROUNDED = 1e-12  # what is left of zero after calculating with it
 
 
@@ -52,6 +53,23 @@ class Writer:
     def number(self, value: float, kind_name: str) -> float:
         """`value` as a bare number in the unit that `unit_symbol` names; feet for ft-in."""
         return unit_value(value, KINDS[kind_name], self.system)
+
+    def decimals(self, kind_name: str, *values: float) -> int | None:
+        """Decimals for `number` of these finite SI values of one kind: those of the kind, more where values that differ
+        would read alike or one that is not zero would read 0; None where that takes more than a person reads."""
+        kind = KINDS[kind_name]
+        symbol, usual = (kind.us, kind.us_decimals) if self.system == "us" else (kind.si, kind.si_decimals)
+        first = _FEET_DECIMALS if symbol == "ft-in" else usual
+        numbers = [self.number(one, kind_name) for one in values]
+        for places in range(first, first + _TRIES):
+            written = [f"{one:.{places}f}" for one in numbers]
+            zero = any(float(text) == 0 and abs(one) > _ROUNDED for text, one in zip(written, numbers, strict=True))
+            alike = len(set(written)) == 1 and not math.isclose(
+                min(numbers), max(numbers), rel_tol=1e-9, abs_tol=_ROUNDED
+            )
+            if not zero and not alike:
+                return places
+        return None
 
     def unit_symbol(self, kind_name: str) -> str:
         kind = KINDS[kind_name]

@@ -8,7 +8,6 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.facts.derive import derive
-from compliance.facts.geometry.wall_plan import SupportRules
 from compliance.findings import Finding, Lack, LimitUsed, Missing, Outcome, Reason, Standing
 from compliance.judging.questions import Question
 from compliance.model.project import Project
@@ -19,8 +18,8 @@ from compliance.reading.reference_files.load_tables import read_action_tables
 from compliance.rules.amending import AmendmentRecord
 from compliance.rules.rule_set import Rule, RuleSet
 from compliance.steps import Given, Step
+from tests.support_rules import RULES as SUPPORTS
 
-SUPPORTS = SupportRules(0.5, 0.5, 0.2, 0.5, Standing.RECALLED, "common practice, no source")
 PLACE = Place("project.yaml", 12, 3)
 INCH = 0.0254
 OUTCOMES = (Outcome.MEETS, Outcome.REVISE, Outcome.ENGINEER, Outcome.MISSING, Outcome.CONFIRM, Outcome.NOT_APPLICABLE)

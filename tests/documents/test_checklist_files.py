@@ -60,6 +60,9 @@ def test_numbers_are_numbers_with_their_unit_beside_or_in_the_title(example: Che
     (row,) = [row for row in rows if (row["Rule"], row["Subject"]) == ("compressive-strength", "T1")]
     assert (row["Unit of value and limit"], row["Relation"], row["Limit"]) == ("psi", ">=", 60.0)
     assert row["Value"] == pytest.approx(114.6, abs=0.05) and row["Margin [%]"] == pytest.approx(91, abs=0.5)
+    shown = {cell.number_format for sheet in book for line in sheet.iter_rows(min_row=2) for cell in line
+             if isinstance(cell.value, float)}  # fmt: skip
+    assert shown <= {"0", "0.0", "0.00", "0.000", "General"}
     walls = [cell.value for cell in book["Walls"][1]]
     assert "Height of the wall [ft]" in walls and "Minimum thickness [in]" in walls
     w6 = next(row for row in book["Walls"].iter_rows(min_row=2, values_only=True) if row[0] == "W6")
@@ -229,6 +232,17 @@ def test_the_command_replaces_what_it_wrote_and_nothing_else(tmp_path: Path) -> 
         refused = CliRunner().invoke(app, arguments)
         assert refused.exit_code == 2 and "was not written by earthwall" in refused.output
         assert CliRunner().invoke(app, [*arguments, "--force"]).exit_code == 0
+
+
+def test_a_workbook_that_another_program_saved_is_not_replaced(tmp_path: Path) -> None:
+    target = tmp_path / "list.xlsx"
+    arguments = ["checklist", str(EXAMPLE), "--output", str(target)]
+    assert CliRunner().invoke(app, arguments).exit_code == 0
+    book = openpyxl.load_workbook(target)
+    book["Checklist"]["P2"] = "my remark"
+    book.save(target)
+    refused = CliRunner().invoke(app, arguments)
+    assert refused.exit_code == 2 and "was not written by earthwall" in refused.output
 
 
 browser = pytest.mark.skipif(CHROMIUM is None, reason="no Chromium on this machine")

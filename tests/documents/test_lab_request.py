@@ -25,6 +25,7 @@ from compliance.documents.page.errors import DocumentError
 from compliance.model.materials import SpecimenKind
 from compliance.report.by_rule import by_rule
 from compliance.units import Writer
+from tests.added_columns import ADDED, MORE, add_columns
 from tests.conftest import EXAMPLE
 from tests.documents.reading_back import Read, fonts_without_file, overlapping, read_back
 
@@ -123,11 +124,23 @@ def test_the_table_has_the_very_columns_of_the_lab_tables(
         assert [one for one in own if one != "room"] == [one for one in ours if one in own]
         assert set(own) - {"room"} <= set(ours)
     for kind in KINDS:
-        page = next(text for text in read.pages if f"Results: {kind}" in text)
+        page = " ".join(text for text in read.pages if f"Results: {kind}" in text)
         for heading in headings(kind, Writer("us")):
             name, _, unit = heading.partition(" ")
             assert name in page and unit in page
     assert all(f"[{unit}]" in read.text for unit in ("in", "lb", "lbf", "psi"))
+
+
+def test_more_columns_break_no_heading_of_the_table(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    add_columns(monkeypatch, (*ADDED, *MORE))
+    write_lab_request(check_folder(waiting_folder(tmp_path / "house")), tmp_path / "request.pdf")
+    read = read_back(tmp_path / "request.pdf")
+    for kind in KINDS:
+        page = " ".join(text for text in read.pages if f"Results: {kind}" in text).split()
+        assert {word for heading in headings(kind, Writer("us")) for word in heading.split()} <= set(page)
+    assert all(not overlapping(boxes) for boxes in read.boxes)
+    asked = read.pages[0] + read.pages[1]
+    assert all(column.meaning in asked for column in (*ADDED, *MORE))
 
 
 VALUES = {
@@ -151,7 +164,7 @@ def filled(made: Checked, kind: SpecimenKind, units: str) -> tuple[list[str], li
         if one.test.kind != kind:
             continue
         for specimen in one.specimens:
-            known = known_cells(one, specimen, writer)
+            known = known_cells(one, specimen, writer).values()
             values = VALUES[units] | WORDS | (BEAM[units] if kind == "rupture" else {})
             names = [title.partition(" [")[0] for title in titles]
             rows.append([text or values.get(name, "") for name, text in zip(names, known, strict=True)])
@@ -261,7 +274,9 @@ def test_fields_to_type_in_have_names_of_their_own(waiting: tuple[Checked, Path,
     fields = pypdf.PdfReader(path).get_fields()
     assert fields is not None
     writer = Writer(made.project.project.units)
-    empty = sum(cell == "" for one in planned for each in one.specimens for cell in known_cells(one, each, writer))
+    empty = sum(
+        cell == "" for one in planned for each in one.specimens for cell in known_cells(one, each, writer).values()
+    )
     assert sum(name.startswith("result-") for name in fields) == empty
     assert sum(one["/FT"] == "/Tx" for one in fields.values()) >= empty
 

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from compliance.checked import Checked
 from compliance.checking import check_folder
 from compliance.documents.earth.material_pages import materials
-from compliance.documents.earth.specimen_table import lab_unit
+from compliance.documents.earth.printed_inputs import lab_unit
 from compliance.documents.elements.section_titles import title
 from compliance.documents.elements.theme import PAPERS
 from compliance.documents.page.book import Book

@@ -26,6 +26,7 @@ from compliance.output.checklist.checklist_files import write_checklist
 from compliance.output.terminal.check_table import check_table
 from compliance.problems import ProblemsFound
 from compliance.reading.rule_files.rule_library import Shelf
+from compliance.report.missing_words import reason_text
 from compliance.report.revisions.findings_data import as_csv, as_data
 from tests.hostile.random_projects import Making, lab_tables
 
@@ -92,7 +93,7 @@ def findings_hold(checked: Checked) -> None:
     """What no building changes: numbers are finite, nothing lacking meets, nothing open meets."""
     json.dumps(as_data(checked), allow_nan=False)
     for finding in checked.findings:
-        assert finding.reason
+        assert reason_text(finding)
         if finding.outcome is Outcome.MEETS:
             assert not finding.missing
             assert all(limit.standing is not Standing.OPEN for limit in finding.limits)

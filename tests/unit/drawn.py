@@ -22,14 +22,11 @@ from compliance.drawings.section.details import bond_beam_detail
 from compliance.drawings.section.section_drawing import section
 from compliance.facts.derive import derive
 from compliance.facts.geometry.wall_facts import WallView
-from compliance.facts.geometry.wall_plan import SupportRules
-from compliance.findings import Standing
 from compliance.model.lines import line_of
 from compliance.model.project import Project
 from compliance.units import Writer
 from compliance.units.writing import System
-
-SUPPORTS = SupportRules(0.5, 0.5, 0.2, 0.5, Standing.RECALLED, "common practice, no source")
+from tests.support_rules import RULES as SUPPORTS
 
 
 def hand(system: System = "si") -> Hand:

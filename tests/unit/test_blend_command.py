@@ -109,7 +109,7 @@ def test_a_project_without_mixes(project: Write) -> None:
 
 def test_the_command_prints_and_leaves_with_its_codes(project: Write) -> None:
     done = run("blend", EXAMPLE, "M1")
-    assert done.returncode == 0 and done.stdout.startswith("Mix M1:") and done.stdout.endswith("anew.\n")
+    assert done.returncode == 0 and done.stdout.startswith("Mix M1:") and done.stdout.endswith("retested.\n")
     assert max(map(len, done.stdout.splitlines())) <= 100
     unknown = run("blend", EXAMPLE, "M7")
     assert unknown.returncode == 2 and "known: M1, M2" in unknown.stderr and unknown.stdout == ""

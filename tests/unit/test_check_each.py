@@ -19,7 +19,7 @@ from typer.testing import CliRunner
 from compliance.checking import check_folder
 from compliance.checking_each import line_of, projects_in
 from compliance.cli import app
-from compliance.commands.check_each import _whole
+from compliance.commands.common.each_project import _whole
 from compliance.output.terminal.check_each_lines import tally_of
 from compliance.reading.rule_files import rule_library
 from compliance.reading.yaml.strict_yaml import parse_yaml
@@ -27,7 +27,7 @@ from compliance.report.revisions.findings_data import as_data
 from compliance.schemas import schema_text
 from compliance.worker_pool import in_order
 from tests.conftest import HEAD, ROOT, RULES, WALLS
-from tests.unit.work_at_once import end_at_two, slow_first
+from tests.unit.work_at_once import end_at_two, end_while_sending_two, slow_first
 
 SHIPPED = HEAD.replace("rules.yaml", "cob-practice")
 
@@ -150,6 +150,11 @@ def test_in_the_order_of_the_items() -> None:
 
 def test_a_process_that_is_ended_costs_one_item() -> None:
     assert list(in_order(end_at_two, range(4), 2)) == [0, 1, None, 3]
+
+
+def test_a_process_that_is_ended_while_it_sends_costs_one_item() -> None:
+    """A pool whose workers share a pipe waits for the rest of that result forever."""
+    assert list(in_order(end_while_sending_two, range(4), 2)) == [0, 1, None, 3]
 
 
 def test_told_to_stop_within_a_line_it_stops_after_it() -> None:

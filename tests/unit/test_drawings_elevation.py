@@ -102,7 +102,7 @@ def test_supports_that_count_and_that_do_not_have_other_signs_and_bands() -> Non
     assert "W5" in texts(drawing) and "W6" in texts(drawing)
     k = drawing.scale.per_metre if drawing.scale else 0.0
     assert sorted(round(one.width / k, 6) for one in boxes(drawing, Tone.BAND)) == [0.4, 0.4, 0.4]
-    assert any("Not counted as lateral support: W5 is too low." in note for note in drawing.notes)
+    assert any("Not counted as lateral support: W5 does not reach its top." in note for note in drawing.notes)
 
 
 def test_a_wall_is_seen_from_outside_whichever_way_its_line_runs() -> None:

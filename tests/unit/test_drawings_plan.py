@@ -111,7 +111,7 @@ def test_marks_of_walls_lead_to_their_elevation_and_tell_the_thickness() -> None
 def test_what_holds_a_wall_has_another_sign_than_what_does_not() -> None:
     walls = room(6, 4) | {"W5": run(2.5, 0, 2.5, 4, height="1 m")}
     made = project(walls, buttresses={"BT1": {
-        "wall": "W3", "at": "1.5 m", "projection": "1 m", "width": "0.5 m", "height": "2 m"}})  # fmt: skip
+        "wall": "W3", "at": "1.5 m", "projection": "1 m", "width": "0.5 m", "height": "2.4 m"}})  # fmt: skip
     (drawing,) = drawn(made)
     signs = [item.mark for item in drawing.items if isinstance(item, Sign)]
     supports = [one for view in views_of(made).values() for one in view.supports]

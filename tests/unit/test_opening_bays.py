@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 
 from compliance.facts.common.fact import Fact
-from compliance.facts.geometry.openings import opened, opening_facts
+from compliance.facts.geometry.openings import opened
 from compliance.facts.geometry.wall_plan import Support
 from compliance.model.walls import Wall
+from tests.support_rules import facts_of_opening
 
 WALL = Wall.model_validate(
     {
@@ -19,7 +20,7 @@ WALL = Wall.model_validate(
 
 def facts(*supports: Support) -> dict[str, Fact]:
     hole = opened(WALL, 9.0).holes[0]
-    return opening_facts("W1", "A", WALL.openings["A"], hole, 2.4, 9.0, supports)
+    return facts_of_opening(WALL, hole, 2.4, 9.0, supports)
 
 
 def test_bay_runs_between_the_counted_supports_on_either_side() -> None:

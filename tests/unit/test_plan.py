@@ -9,12 +9,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from compliance.facts.geometry.wall_facts import largest_gap
-from compliance.facts.geometry.wall_plan import SupportRules, find_supports, wall_line
-from compliance.findings import Standing
+from compliance.facts.geometry.wall_plan import wall_line
 from compliance.model.lines import Circular, Straight, angle_between, arc_through
 from compliance.model.walls import Buttress, Wall
-
-RULES = SupportRules(math.pi / 4, 0.75, 0.2, 0.3, Standing.RECALLED, "trial")
+from tests.support_rules import find_supports
 
 
 def straight(x0: float, y0: float, x1: float, y1: float, **more: object) -> Wall:
@@ -26,7 +24,7 @@ def straight(x0: float, y0: float, x1: float, y1: float, **more: object) -> Wall
 
 def supports_of(walls: dict[str, Wall], buttresses: dict[str, Buttress] | None = None) -> dict[str, list[float]]:
     lines = {mark: line for mark, wall in walls.items() if (line := wall_line(mark, wall))}
-    found = find_supports(lines, buttresses or {}, RULES)
+    found = find_supports(lines, buttresses)
     return {mark: [round(one.s, 9) for one in supports if not one.why_not] for mark, supports in found.items()}
 
 
@@ -43,7 +41,8 @@ def test_a_wall_that_ends_on_another_holds_it_and_is_held() -> None:
 
 def test_a_wall_that_ends_at_the_face_of_another_still_meets_it() -> None:
     assert supports_of({"A": straight(0, 0, 6, 0), "B": straight(2.5, 0.2, 2.5, 3)})["A"] == [2.5]
-    assert supports_of({"A": straight(0, 0, 6, 0), "B": straight(2.5, 0.21, 2.5, 3)})["A"] == []
+    assert supports_of({"A": straight(0, 0, 6, 0), "B": straight(2.5, 0.22, 2.5, 3)})["A"] == [2.5]
+    assert supports_of({"A": straight(0, 0, 6, 0), "B": straight(2.5, 0.23, 2.5, 3)})["A"] == []
 
 
 def test_walls_that_cross_hold_each_other() -> None:
@@ -55,16 +54,16 @@ def test_a_wall_in_line_with_another_does_not_hold_it() -> None:
 
 
 def test_a_low_wall_a_stub_and_a_thin_wall_do_not_count() -> None:
-    low = straight(2, 0, 2, 3, height="1.7 m")
-    stub = straight(2, 0, 2, 0.47)
+    low = straight(2, 0, 2, 3, height="2.2 m")
+    stub = straight(2, 0, 2, 0.67)
     thin = straight(2, 0, 2, 3, thickness="0.11 m")
     for by in (low, stub, thin):
         assert supports_of({"A": straight(0, 0, 6, 0), "B": by})["A"] == []
 
 
 def test_a_wall_with_a_door_at_the_junction_does_not_count() -> None:
-    door = {"D": {"kind": "door", "start": "0.3 m", "width": "1 m", "height": "2 m", "sill": "0 m"}}
-    by = straight(2, 0, 2, 1.6, openings=door)
+    door = {"D": {"kind": "door", "start": "0.6 m", "width": "1 m", "height": "2 m", "sill": "0 m"}}
+    by = straight(2, 0, 2, 2.2, openings=door)
     assert supports_of({"A": straight(0, 0, 6, 0), "B": by})["A"] == []
 
 

@@ -10,11 +10,11 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from compliance.facts.geometry.wall_plan import Support, SupportRules, WallLine, find_supports
-from compliance.findings import Standing
+from compliance.facts.geometry.plan.lateral_supports import find_stretches
+from compliance.facts.geometry.wall_plan import Support, WallLine
 from compliance.model.lines import Straight, arc_through
+from tests.support_rules import RULES, find_supports
 
-RULES = SupportRules(math.pi / 4, 0.75, 0.2, 0.3, Standing.RECALLED, "trial")
 THICK, HIGH = 0.4, 2.4
 
 Ends = tuple[tuple[float, float], tuple[float, float]]
@@ -28,7 +28,13 @@ def wall(mark: str, start: tuple[float, float], end: tuple[float, float], thick:
 
 
 def met(*walls: WallLine) -> dict[str, tuple[Support, ...]]:
-    return find_supports({one.mark: one for one in walls}, {}, RULES)
+    return find_supports({one.mark: one for one in walls})
+
+
+def apart(*walls: WallLine) -> bool:
+    """Whether none of the walls runs on into another."""
+    found = find_stretches({one.mark: one for one in walls}, {}, RULES)
+    return all(len(one.stretch.marks) == 1 for one in found.values())
 
 
 @given(ends, ends)
@@ -37,7 +43,9 @@ def test_walls_cross_where_their_lines_do(first: Ends, second: Ends) -> None:
     system = np.column_stack([b - a, c - d])
     assume(abs(np.linalg.det(system)) > 1)
     u, v = np.linalg.solve(system, c - a)
-    found = met(wall("A", *first), wall("B", *second))
+    walls = wall("A", *first), wall("B", *second)
+    assume(apart(*walls))
+    found = met(*walls)
     if 0 <= u <= 1 and 0 <= v <= 1:
         near = [one.s for one in found["A"]]
         assert any(abs(s - u * math.dist(*first)) <= THICK for s in near)
@@ -53,6 +61,7 @@ def test_walls_cross_where_their_lines_do(first: Ends, second: Ends) -> None:
 @given(st.lists(ends, min_size=2, max_size=12))
 def test_walls_far_and_near_meet_as_each_pair_does_alone(runs: list[Ends]) -> None:
     walls = [wall(f"W{index:02}", *one) for index, one in enumerate(runs)]
+    assume(apart(*walls))
     by_pairs: dict[str, list[Support]] = {one.mark: [] for one in walls}
     for pair in combinations(walls, 2):
         for mark, supports in met(*pair).items():
@@ -95,12 +104,16 @@ def test_a_straight_wall_across_a_round_one() -> None:
 @pytest.mark.parametrize("less", [0.0, 1e-6])
 @pytest.mark.parametrize("what", ["height", "length", "thickness", "angle"])
 def test_what_is_just_enough_holds_and_a_hair_less_does_not(what: str, less: float) -> None:
-    """Three quarters of the height, a fifth of it long, three tenths of the thickness, 45 degrees."""
+    """The height but for 0.1 m, a fifth of it from the face, three tenths of the thickness, 48 degrees."""
     share = 1 - less
-    high = 0.75 * HIGH * (share if what == "height" else 1)
-    long = 0.2 * HIGH * (share if what == "length" else 1) if what in ("height", "length", "thickness") else 3.0
+    high = (HIGH - 0.1) * (share if what == "height" else 1)
+    long = (
+        THICK / 2 + 0.2 * HIGH * (share if what == "length" else 1)
+        if what in ("height", "length", "thickness")
+        else 3.0
+    )
     thick = 0.3 * THICK * (share if what == "thickness" else 1)
-    angle = math.pi / 4 * share if what == "angle" else math.pi / 2
+    angle = math.radians(48) * share if what == "angle" else math.pi / 2
     by = WallLine("B", Straight((3, 0), (3 + long * math.cos(angle), long * math.sin(angle))), high, thick)
     (support,) = met(wall("A", (0, 0), (6, 0)), by)["A"]
     assert bool(support.why_not) is bool(less)

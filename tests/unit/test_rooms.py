@@ -12,7 +12,7 @@ PACKAGE = Path(__file__).parents[2] / "compliance"
 MODULES = {path.relative_to(PACKAGE).with_suffix("").as_posix(): path for path in sorted(PACKAGE.rglob("*.py"))}
 
 ROOMS = (
-    "units memory problems refused record steps findings files",  # what every room may use
+    "units exit_codes problems refused record steps findings files",  # what every room may use
     "model formulas",
     "facts rules",
     "references judging",

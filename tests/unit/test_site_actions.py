@@ -17,7 +17,6 @@ from compliance.facts.site.seismic_category import (
     asce_category,
     differing_acceleration,
     differing_category,
-    given_or_derived,
     residential_category,
 )
 from compliance.facts.site.seismic_site import SiteTables, ground_motion
@@ -129,9 +128,6 @@ def test_given_accelerations_against_derived() -> None:
     said = differing_acceleration("S_DS", 0.50, 0.719, 0.005)
     assert said.startswith("S_DS is given as 0.500, lower than the 0.719 that follows")
     assert "higher" in differing_acceleration("S_DS", 0.90, 0.719, 0.005)
-    assert given_or_derived(0.5, 0.719) == 0.5
-    assert given_or_derived(None, 0.719) == 0.719
-    assert given_or_derived(0.0, 0.719) == 0.0
 
 
 def test_given_category_against_derived() -> None:

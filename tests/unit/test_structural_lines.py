@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import inspect
 import math
 from collections.abc import Iterator
 from functools import cache
+from importlib import import_module
 
 import pytest
 from typer.testing import CliRunner
@@ -15,8 +17,6 @@ from compliance.facts.catalogue import FACTS
 from compliance.facts.common.coefficients import is_taken
 from compliance.facts.common.fact import Fact
 from compliance.facts.geometry.subjects import Facts
-from compliance.facts.structural import WORKERS
-from compliance.facts.structural_catalogue import STRUCTURAL
 from compliance.output.terminal.explanation import explanation
 from compliance.steps import Step
 from compliance.units import KINDS, Writer
@@ -64,7 +64,7 @@ def buildings() -> list[Facts]:
 def derived() -> Iterator[tuple[str, Fact]]:
     for found in buildings():
         for subject in found:
-            names = [name for name in FACTS if name in WORKERS and FACTS[name].about == subject.about]
+            names = [name for name in FACTS if FACTS[name].compute and FACTS[name].about == subject.about]
             yield from ((name, subject.fact(name)) for name in names)
 
 
@@ -114,9 +114,18 @@ def test_the_lines_are_of_many_kinds() -> None:
     assert sum(bool(step.formula) for step in STEPS) > 250
 
 
-def test_every_structural_fact_has_its_worker_and_every_worker_its_fact() -> None:
-    assert set(WORKERS) <= set(FACTS)
-    assert {spec.name for spec in STRUCTURAL} <= set(WORKERS)
+@pytest.mark.parametrize("name", [name for name, spec in FACTS.items() if spec.compute])
+def test_the_catalogue_names_a_function_of_the_building_and_the_subject(name: str) -> None:
+    module, _, function = FACTS[name].compute.rpartition(".")
+    found = getattr(import_module(f"compliance.facts.{module}"), function)
+    told = inspect.signature(found)
+    assert [one.annotation for one in told.parameters.values()] == ["Building", "Subject"]
+    assert told.return_annotation == "Fact"
+
+
+def test_no_function_computes_two_facts() -> None:
+    paths = [spec.compute for spec in FACTS.values() if spec.compute]
+    assert len(paths) > 100 and len(set(paths)) == len(paths)
 
 
 def test_explain_prints_any_of_these_calculations() -> None:

@@ -100,3 +100,27 @@ def test_an_implausible_fact_is_told_once_a_rule_has_asked_for_it(project: Write
     told = {one.wrong for one in warned(project, text, "implausible", rules=RULES + ASKS)}
     assert any("used in the screening of W1 is 90000 plf" in wrong for wrong in told)
     assert not any("screening" in one.wrong for one in warned(project, text, "implausible"))
+
+
+def test_walls_that_nearly_meet_are_warned_of(project: Write) -> None:
+    """A wall of 16 in: a clear gap of 3 in from its face, but not of 1 in."""
+
+    def beside(start: str) -> str:
+        run = f"run: {{from: [10 ft, {start}], to: [10 ft, 12 ft]}}"
+        return one_wall(rest=f"  X: {{{run}, height: 8 ft, thickness: 16 in}}\n")
+
+    (warning,) = warned(project, beside("11 in"), "near-miss")
+    assert warning.warning and "X ends" in warning.wrong and "3 in short of W1" in warning.wrong
+    assert not warned(project, beside("9 in"), "near-miss")
+
+
+def test_a_buttress_in_an_opening_is_refused(project: Write) -> None:
+    holes = ", openings: {N: {kind: window, start: 4 ft, width: 3 ft, sill: 3 ft, height: 3 ft}}"
+    for at, refused in (("5 ft", True), ("7 ft 8 in", True), ("7 ft 9 in", False)):
+        rest = f"buttresses: {{P: {{wall: W1, at: {at}, projection: 2 ft, width: 18 in, height: 8 ft}}}}\n"
+        try:
+            check_folder(project(one_wall(holes, rest)))
+            codes = []
+        except ProblemsFound as found:
+            codes = [one.code for one in found.problems]
+        assert codes == (["buttress-in-opening"] if refused else [])

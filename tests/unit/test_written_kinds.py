@@ -50,6 +50,9 @@ WRITTEN = {
     "share": (0.123456, "12.3 %", "percent", "12.3 %", "percent"),
     "ratio": (0.123456, "0.123", "dimensionless", "0.123", "dimensionless"),
     "count": (5.4, "5", "dimensionless", "5", "dimensionless"),
+    "specimen_length": (0.1021087, "4.02 in", "inch", "102.11 mm", "mm"),
+    "specimen_mass": (3.6061234, "7.95 lb", "lb", "3.606 kg", "kg"),
+    "test_load": (9519.2312, "2140 lbf", "lbf", "9.519 kN", "kN"),
 }
 BASE = {
     "area": "m**2", "section_area": "m**2", "section_modulus": "m**3", "second_moment": "m**4", "volume": "m**3",
@@ -58,7 +61,8 @@ BASE = {
     "seconds": "s", "minutes": "s", "temperature": "K", "viscosity": "Pa*s", "acceleration": "m/s**2",
     "grain_density": "kg/m**3", "vessel_volume": "m**3", "tonnage": "kg", "permeance": "kg/(Pa*s*m**2)",
     "thermal_resistance": "m**2*K/W", "stress_rate": "Pa/s", "force_rate": "N/s", "angle": "radian",
-    "share": "dimensionless", "ratio": "dimensionless", "count": "dimensionless",
+    "share": "dimensionless", "ratio": "dimensionless", "count": "dimensionless", "specimen_mass": "kg",
+    "test_load": "N",
 }  # fmt: skip
 BELOW_ZERO = {"coordinate", "moment", "line_moment", "pressure", "temperature", "angle"}
 
@@ -106,4 +110,20 @@ def test_what_may_lie_below_zero(kind: str) -> None:
     assert found.value.code == "measure-negative"
     article = "an" if kind[0] in "aeiou" else "a"
     with pytest.raises(MeasureError, match=f"is not {article} {kind.replace('_', ' ')}"):
-        measure("5 lb" if kind not in ("mass", "tonnage") else "5 ft", kind)
+        measure("5 lb" if kind not in ("mass", "tonnage", "specimen_mass") else "5 ft", kind)
+
+
+@pytest.mark.parametrize(
+    "kind, values, decimals",
+    [
+        ("stress", (790_000.0, 413_685.0), 1),
+        ("length", (2.4384,), 2),
+        ("thickness", (0.2540, 0.25401), 4),  # 10.0000 in and 10.0004 in
+        ("ratio", (0.0, 0.0), 3),
+        ("ratio", (0.00002,), 5),
+        ("ratio", (0.0, 1e-12), 3),
+        ("ratio", (0.0, 1e-9), None),
+    ],
+)
+def test_decimals_tell_values_apart(kind: str, values: tuple[float, ...], decimals: int | None) -> None:
+    assert Writer("us").decimals(kind, *values) == decimals

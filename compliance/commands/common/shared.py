@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from compliance.commands.common.progress import Progress
+from compliance.exit_codes import ExitCode
 
 if TYPE_CHECKING:
     from compliance.checked import Checked
@@ -23,7 +24,7 @@ Folder = Annotated[Path, typer.Argument(metavar="FOLDER", help="The project fold
 
 
 def checked_folder(folder: Path) -> Checked:
-    """The checked project; prints every problem and leaves with 2 when there is any."""
+    """The checked project; prints every problem and exits with an error where there is any."""
     from compliance.checking import check_folder
     from compliance.problems import ProblemsFound
 
@@ -49,7 +50,7 @@ def stop_with(found: ProblemsFound, end: str = "; nothing was written.") -> type
     count = len(found.problems)
     typer.echo(f"{count} {'problem' if count == 1 else 'problems'}{end}", err=True)
     typer.echo(f"More on one: earthwall problem {found.problems[0].code}", err=True)
-    return typer.Exit(2)
+    return typer.Exit(ExitCode.ERROR)
 
 
 def _say_problems(problems: Iterable[Problem]) -> None:
@@ -62,7 +63,7 @@ def _say_problems(problems: Iterable[Problem]) -> None:
 def stop(message: str) -> typer.Exit:
     """Prints a message to standard error; raise what this returns."""
     typer.echo(message, err=True)
-    return typer.Exit(2)
+    return typer.Exit(ExitCode.ERROR)
 
 
 def unknown_mark(mark: str, known: Iterable[str]) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from compliance.exit_codes import ExitCode, exit_code_of_check
 from compliance.files.shipped import shipped
 
 if TYPE_CHECKING:
@@ -22,11 +23,11 @@ _MOST_FILES = 5000
 def watch_folder(
     folder: Path, put: Callable[[str], None], width: Callable[[], int],
     sleep: Callable[[float], None] = time.sleep,
-) -> int:  # fmt: skip
+) -> ExitCode:  # fmt: skip
     """Checks now and after every change until Ctrl-C. Gives the code to leave with, as the last check has it."""
     before: Checked | None = None
     seen: Seen | None = None
-    code = 0
+    code = ExitCode.OK
     put(f"Watching {folder}; Ctrl-C ends it.\n")
     try:
         while True:
@@ -68,7 +69,9 @@ def changed(before: Seen, now: Seen, folder: Path) -> list[str]:
     return [(path.relative_to(folder) if path.is_relative_to(folder) else path).as_posix() for path in paths]
 
 
-def _check(folder: Path, before: Checked | None, put: Callable[[str], None], width: int) -> tuple[Checked | None, int]:
+def _check(
+    folder: Path, before: Checked | None, put: Callable[[str], None], width: int
+) -> tuple[Checked | None, ExitCode]:
     """The check now (None: a file is wrong, then the last sound one stays) and the code it would leave with."""
     from compliance.checking import check_folder
     from compliance.output.terminal.check_table import check_table, tally_line
@@ -81,7 +84,7 @@ def _check(folder: Path, before: Checked | None, put: Callable[[str], None], wid
         now = check_folder(folder)
     except ProblemsFound as found:
         put(problems_text(found.problems, width, read_source_lines))
-        return before, 2
+        return before, ExitCode.ERROR
     if before is None:
         put(check_table(now, width))
     else:
@@ -91,4 +94,4 @@ def _check(folder: Path, before: Checked | None, put: Callable[[str], None], wid
         writer = Writer(now.project.project.units)
         put(difference_table(compared(before.findings, now.findings), [], writer, width, False))
         put(tally_line(now) + "\n")
-    return now, 0 if now.all_meet else 1
+    return now, exit_code_of_check(now.all_meet)

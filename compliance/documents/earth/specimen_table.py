@@ -2,93 +2,29 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
 from compliance.checked import Checked
+from compliance.documents.earth.printed_inputs import kind_of_result, lab_unit, measured_columns, same_unit
+from compliance.documents.earth.specimen_columns import Arrangement, arrange, fields_of
 from compliance.documents.elements import theme
+from compliance.documents.elements.theme import PAPERS
 from compliance.documents.page.line_breaking import Part, Words
-from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, head_row
+from compliance.documents.page.rows import Cell, Column, Row, cell, full_row
 from compliance.documents.page.sheet import Sheet
 from compliance.documents.plots.set_plots import aside_of
 from compliance.facts.specimens.sample import summary
-from compliance.facts.specimens.specimen_results import age_in_days, density, measured, slenderness
+from compliance.facts.specimens.specimen_results import measured
+from compliance.model.lab_columns import COLUMNS
 from compliance.model.materials import SpecimenKind
 from compliance.model.specimens import Specimen
-from compliance.record import record, replace
+from compliance.record import replace
 from compliance.report.value_words import NOTHING, counted
-from compliance.units import KINDS, SPELLINGS, Writer, parse_number, unit
-
-_RESULT = "Result"
-_SAME = 1e-6
-_FITS = 1e-9
-_MOST_BESIDE = 20
-"""Characters of the lab's own columns that still fit beside ours."""
-
-
-@record
-class _Field:
-    """A column: its title, and what it says of a specimen (None: nothing). `entered` is the lab's own column of the
-    same measure, `kind` the measure: its unit stands in the title."""
-
-    title: str
-    says: Callable[[Specimen, Writer], str | None]
-    entered: str = ""
-    kind: str = ""
-    right: bool = True
-
-
-def _measure(title: str, name: str, kind: str) -> _Field:
-    def says(specimen: Specimen, writer: Writer) -> str | None:
-        value = getattr(specimen, name)
-        return None if value is None else _figure(value, kind, writer)
-
-    return _Field(title, says, name, kind)
-
-
-def _figure(value: float, kind: str, writer: Writer) -> str:
-    """The number alone."""
-    return writer.write(value, kind).partition(" ")[0]
-
-
-def _result(specimen: Specimen, writer: Writer) -> str | None:
-    value = measured(specimen).value
-    return None if value is None else _figure(value, _kind_of_result(specimen.kind), writer)
-
-
-def _kind_of_result(kind: SpecimenKind) -> str:
-    return "share" if kind == "shrinkage" else "stress"
-
-
-def _computed(kind: str, value: Callable[[Specimen], float | int | None]) -> Callable[[Specimen, Writer], str | None]:
-    def says(specimen: Specimen, writer: Writer) -> str | None:
-        found = value(specimen)
-        return None if found is None else _figure(float(found), kind, writer)
-
-    return says
-
+from compliance.units import Writer, parse_number
 
 _KEPT_WHOLE = 8
 """A set of as few specimens stands on one page."""
-_FIELDS = (
-    _Field("Cast", lambda s, w: s.cast.isoformat() if s.cast else None, right=False),
-    _Field("Tested", lambda s, w: s.tested.isoformat() if s.tested else None, right=False),
-    _Field("Age, days", _computed("count", age_in_days)),
-    _Field("Dried", lambda s, w: s.dried, right=False),
-    _Field("Shape", lambda s, w: s.shape, right=False),
-    _measure("Width", "width", "thickness"),
-    _measure("Depth", "depth", "thickness"),
-    _measure("Height", "height", "thickness"),
-    _measure("Span", "span", "thickness"),
-    _measure("Form", "form_length", "thickness"),
-    _measure("Dried bar", "dried_length", "thickness"),
-    _measure("Mass", "mass", "mass"),
-    _measure("Peak load", "peak_load", "force"),
-    _Field("h/b", _computed("ratio", lambda s: None if s.kind == "shrinkage" else slenderness(s))),
-    _Field("Density", _computed("density", density), kind="density"),
-    _measure("Lab's result", "strength", "stress"),
-    _Field(_RESULT, _result),
-)
+_BETWEEN = "   ·   "
 
 
 def specimen_sheet(
@@ -98,88 +34,64 @@ def specimen_sheet(
     if not specimens:
         none = full_row(Words("The lab tables have no row of this set.", theme.BODY_BOLD, after=4.0))
         return Sheet((Column(share=1),), (), lead=[*lead, none])
-    fields = [field for field in _FIELDS if any(field.says(one, writer) is not None for one in specimens)]
-    beside = _beside(specimens)
-    fields += [_Field(name, lambda s, w, name=name: s.extra.get(name), right=False) for name in beside]  # type: ignore[misc]
+    room = PAPERS[checked.project.project.paper].body_width
+    found = arrange(fields_of(kind, specimens, writer), [one.mark for one in specimens], room)
+    if found.common:
+        alike = "; ".join(one.said_of(0) for one in found.common)
+        lead = [*lead, full_row(Words(f"All specimens: {alike}.", theme.SMALL, after=3.0))]
     aside = _set_aside(checked, mark)
-    rows = [row for one in specimens for row in _rows(one, fields, beside, aside.get(one.mark, []), writer)]
-    rows.append(Row((Cell(tuple(_summary(kind, specimens, bool(aside), writer)), span=len(fields) + 1),), joined=True))
+    count = 1 + len(found.columns)
+    rows = [
+        row for index, one in enumerate(specimens) for row in _rows(index, one, found, aside.get(one.mark, []), writer)
+    ]
+    rows.append(Row((Cell(tuple(_summary(kind, specimens, bool(aside), writer)), span=count),), joined=True))
     if len(specimens) <= _KEPT_WHOLE:
         rows = [rows[0], *(replace(row, joined=True) for row in rows[1:])]
-    right = [index for index, field in enumerate(fields, start=1) if field.right]
-    head = head_row("Specimen", *(_title(field, kind, writer) for field in fields), right=right)
-    columns = [Column(natural=True)] * (1 + len(fields))
-    return Sheet(columns, rows, head=[head], lead=lead, below=14)
+    return Sheet([Column(natural=True)] * count, rows, head=[_head(found)], lead=lead, below=14)
 
 
-def _rows(
-    one: Specimen, fields: Sequence[_Field], beside: Sequence[str], aside: Sequence[str], writer: Writer
-) -> list[Row]:
-    """The figures, and under them why the specimen is set aside and what the lab added."""
+def _head(found: Arrangement) -> Row:
+    right = found.heading.aligned("right")
+    titles = [cell(one.heading, right if one.right else found.heading) for one in found.columns]
+    return Row((cell("Specimen", found.heading), *titles), ruled=False)
+
+
+def _rows(index: int, one: Specimen, found: Arrangement, aside: Sequence[str], writer: Writer) -> list[Row]:
+    """The figures, and under them why the specimen is set aside and what has no column."""
     below: list[Part] = [Words(f"Set aside {reason}", theme.CELL_BOLD) for reason in aside]
     if reason := measured(one).reason:
         below.append(Words(f"No result: {reason}", theme.CELL_BOLD))
-    if entered := _entered(one, fields, writer):
+    if entered := _entered(one, writer):
         below.append(Words(f"entered {', '.join(entered)}", theme.CELL_SMALL))
-    added = [f"{name}: {value}" for name, value in one.extra.items() if value and name not in beside] + (
-        [one.note] if one.note else []
-    )
+    added = [said for field in found.below if (said := field.said_of(index))] + _notes(one)
     if added:
-        below.append(Words("   ·   ".join(added), theme.CELL_SMALL))
-    cells = [_cell(field, one, writer) for field in fields]
-    rows = [Row((cell(one.mark, theme.CELL_BOLD), *cells), ruled=not below)]
+        below.append(Words(_BETWEEN.join(added), theme.CELL_SMALL))
+    number = found.cell.aligned("right")
+    cells = [cell(field.texts[index] or NOTHING, number if field.right else found.cell) for field in found.columns]
+    mark = cell(one.mark, replace(theme.CELL_BOLD, size=found.cell.size, leading=found.cell.leading))
+    rows = [Row((mark, *cells), ruled=not below)]
     if below:
-        rows.append(Row((Cell(()), Cell(tuple(below), span=len(fields))), joined=True, air=(0.0, 3.0)))
+        rows.append(Row((Cell(()), Cell(tuple(below), span=len(found.columns))), joined=True, air=(0.0, 3.0)))
     return rows
 
 
-def _beside(specimens: Sequence[Specimen]) -> tuple[str, ...]:
-    """The lab's own columns that are few and short enough to stand beside the others; the rest go below each row."""
-    names = dict.fromkeys(name for one in specimens for name in one.extra)
-    longest = [max(len(name), *(len(one.extra.get(name, "")) for one in specimens)) for name in names]
-    return tuple(names) if sum(longest) <= _MOST_BESIDE else ()
+def _notes(one: Specimen) -> list[str]:
+    """What stands in columns that are printed below their row."""
+    names = [column.name for column in COLUMNS[one.kind].values() if column.printed == "below"]
+    return [str(value) for name in names if (value := one.value(name)) is not None]
 
 
-def _title(field: _Field, kind: SpecimenKind, writer: Writer) -> str:
-    measure = field.kind or (_kind_of_result(kind) if field.title == _RESULT else "")
-    unit = writer.unit_symbol(measure) if measure else ""
-    return f"{field.title}, {unit}" if unit else field.title
-
-
-def _cell(field: _Field, one: Specimen, writer: Writer) -> Cell:
-    """As the lab wrote it where it works in the same unit, otherwise converted."""
-    style = theme.NUMBER if field.right else theme.CELL
-    as_entered = field.entered and _same_unit(field, one, writer)
-    text = one.texts[field.entered] if as_entered else field.says(one, writer)
-    return cell(text or NOTHING, style)
-
-
-def _same_unit(field: _Field, one: Specimen, writer: Writer) -> bool:
-    number = parse_number(one.texts.get(field.entered, ""))
-    value = getattr(one, field.entered)
-    return number is not None and math.isclose(number, writer.number(value, field.kind), rel_tol=_SAME)
-
-
-def _entered(one: Specimen, fields: Sequence[_Field], writer: Writer) -> list[str]:
+def _entered(one: Specimen, writer: Writer) -> list[str]:
     """The lab's own figures with its units, where these are not ours."""
     said = []
-    for field in fields:
-        text = one.texts.get(field.entered, "") if field.entered else ""
+    for column in measured_columns(one.kind):
+        text, value = one.texts.get(column.name, ""), one.measure(column.name)
         number = parse_number(text)
-        if number is None or _same_unit(field, one, writer):
+        if number is None or value is None or same_unit(column, one, writer):
             continue
-        symbol = lab_unit(number, getattr(one, field.entered), field.kind)
-        said.append(f"{text} {symbol} ({field.title.lower()})" if symbol else f"{text} ({field.title.lower()})")
+        symbol = lab_unit(number, value, column.what)
+        said.append(f"{text} {symbol} ({column.title.lower()})" if symbol else f"{text} ({column.title.lower()})")
     return said
-
-
-def lab_unit(number: float, value: float, kind: str) -> str:
-    """The unit in which `number` is the SI `value`: rows keep the figure a lab wrote and the value it stands for.
-    Empty for zero, which is the same in every unit, and where no unit fits."""
-    dimension = KINDS[kind].dimension
-    known = (unit(symbol) for symbol in SPELLINGS) if number else ()
-    fitting = (one for one in known if one.dimension == dimension)
-    return next((one.symbol for one in fitting if math.isclose(one.to_si(number), value, rel_tol=_FITS)), "")
 
 
 def _set_aside(checked: Checked, mark: str) -> dict[str, list[str]]:
@@ -199,7 +111,7 @@ def _summary(kind: SpecimenKind, specimens: Sequence[Specimen], any_aside: bool,
     figures = summary([one.value for one in found if one.value is not None])
     if figures is None:
         return [Words("No specimen has a result.", theme.CELL_BOLD)]
-    unit = _kind_of_result(kind)
+    unit = kind_of_result(kind)
     words = [f"mean {writer.write(figures.mean, unit)}", f"lowest {writer.write(figures.lowest, unit)}",
              f"highest {writer.write(figures.highest, unit)}"]  # fmt: skip
     if figures.deviation is not None:

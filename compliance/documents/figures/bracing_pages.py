@@ -95,8 +95,9 @@ def _lacks(need: Needs) -> str:
 
 
 def shares_subjects(checked: Checked, found: BracedWalls) -> list[SharesSubject]:
-    """One drawing for each direction, of the greater push in it."""
-    project, views = checked.project, checked.facts.views
+    """One drawing for each direction, of the greater push in it; walls described in pieces are drawn whole."""
+    project = checked.project
+    views = {mark: view for mark, view in checked.facts.runs.items() if view.mark == mark}
     plan = PlanSubject(
         views, project.walls, project.buttresses, outside_faces(views),
         project.site.north.si if project.site.north else None,
@@ -126,7 +127,7 @@ def _by_direction(pushes: Sequence[Push]) -> list[list[int]]:
 
 
 def _taken(checked: Checked, solid: Solid, part_of: Braced) -> Taken:
-    start, end = lengths(checked.facts.views[solid.wall])[solid.index]
+    start, end = lengths(checked.facts.runs[solid.wall])[solid.index]
     share = part_of.force / part_of.push.force if part_of.push.force else 0.0
     return Taken(solid.wall, start, end, share, part_of.force)
 

@@ -19,7 +19,6 @@ from compliance.findings import Finding
 from compliance.report.by_rule import SetFindings
 from compliance.report.inspection_points import SitePoint, site_points
 from compliance.report.marks import mark_of
-from compliance.report.value_words import counted
 
 HOLD, WITNESS = "HOLD", "WITNESS"
 MEANING = (
@@ -104,9 +103,3 @@ def named(finding: Finding) -> str:
 
 def told(finding: Finding) -> str:
     return f"{named(finding)}: {finding.reason}"
-
-
-def how_many(points: tuple[SitePoint, ...]) -> str:
-    """Points counted by kind, for a sentence."""
-    holds = sum(point.is_hold for point in points)
-    return f"{counted(holds, 'hold point')} and {counted(len(points) - holds, 'witness point')}"

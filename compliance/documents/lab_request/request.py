@@ -14,7 +14,7 @@ from compliance.documents.elements import theme
 from compliance.documents.elements.section_titles import running_text, title
 from compliance.documents.elements.theme import PAPERS, Paper
 from compliance.documents.lab_request.requested_sets import asked_sheets, owed
-from compliance.documents.lab_request.results_form import results_sheet
+from compliance.documents.lab_request.results_form import results_sheets
 from compliance.documents.lab_request.specimen_labels import label_sheet
 from compliance.documents.lab_request.waiting_specimens import PlannedSet, planned_sets
 from compliance.documents.page import running_lines
@@ -106,7 +106,7 @@ def _tables(planned: Sequence[PlannedSet], writer: Writer, wide: Paper) -> Itera
     for kind in COLUMNS:
         of_kind = [one for one in planned if one.test.kind == kind]
         if of_kind:
-            yield results_sheet(kind, of_kind, writer, wide.body_width)
+            yield from results_sheets(kind, of_kind, writer, wide.body_width)
 
 
 def _hand_over() -> Sheet:

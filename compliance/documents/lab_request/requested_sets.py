@@ -17,6 +17,7 @@ from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, he
 from compliance.documents.page.sheet import Sheet
 from compliance.documents.submittal.items_requiring_action import code_and_clause
 from compliance.findings import Finding
+from compliance.model.lab_columns import COLUMNS
 from compliance.model.materials import SpecimenKind
 from compliance.model.specimens import Specimen
 from compliance.report.by_rule import RuleFindings, SetFindings
@@ -30,21 +31,11 @@ KINDS: dict[SpecimenKind, str] = {
     "rupture": "bending, for the modulus of rupture",
     "shrinkage": "shrinkage of bars",
 }
-_REPORT: dict[SpecimenKind, str] = {
+_ALSO: dict[SpecimenKind, str] = {
     "compression": (
-        "Report of each specimen: the sides of the loaded face and the height as measured at the test, its mass, the "
-        "peak load, the day, how it was dried, what the faces were capped with, how fast it was loaded, and how it "
-        "broke. A strength is the peak load over the face as measured, not over its nominal size."
-    ),
-    "rupture": (
-        "Report of each beam: width, height along the load and length as measured, the span between supports, whether "
-        "it was loaded at the centre or at the third points, its mass, the peak load, the day, how it was dried, and "
-        "where it broke."
-    ),
-    "shrinkage": (
-        "Report of each bar: the length of the form inside and of the dried bar from end to end with its cracks pushed "
-        "shut, how it was dried, and the days of casting and measuring."
-    ),
+        " Report also what the faces were capped with. A strength is the peak load over the face as measured, not over "
+        "its nominal size."
+    )
 }
 """Common practice, no source."""
 
@@ -56,7 +47,13 @@ def asked_sheets(sets: Sequence[PlannedSet], writer: Writer) -> Iterator[Sheet]:
         if of_kind:
             yield _specimens(kind, of_kind, writer)
             yield from _asked(kind, of_kind, writer)
-            yield running_text([full_row(Words(_REPORT[kind], theme.SMALL))], below=14)
+            yield running_text([full_row(Words(_report(kind), theme.SMALL))], below=14)
+
+
+def _report(kind: SpecimenKind) -> str:
+    """What the laboratory enters, as the columns of its table say."""
+    asked = [column.meaning for column in COLUMNS[kind].values() if column.supplier == "laboratory"]
+    return f"Report of each specimen: {'; '.join(asked)}.{_ALSO.get(kind, '')}"
 
 
 def _specimens(kind: SpecimenKind, sets: Sequence[PlannedSet], writer: Writer) -> Sheet:
@@ -114,14 +111,13 @@ def _from(of: PlannedSet, one: Planned) -> str:
 
 
 def size_of(row: Specimen, writer: Writer) -> str:
-    """The sides that are known, in the order of the columns."""
-    known = {name: getattr(row, name) for name in ("width", "depth", "height", "span", "form_length")}
+    """What is measured already, in the order of the columns; the nominal size where nothing is."""
     said = [
-        f"{name.replace('_', ' ')} {writer.write(value, 'thickness')}"
-        for name, value in known.items()
-        if value is not None
+        f"{name.replace('_', ' ')} {writer.write(value, column.what)}"
+        for name, column in COLUMNS[row.kind].items()
+        if (value := row.measure(name)) is not None
     ]
-    return ", ".join(said) or NOTHING
+    return ", ".join(said) or str(row.value("nominal_size") or NOTHING)
 
 
 def _asked(kind: SpecimenKind, sets: Sequence[PlannedSet], writer: Writer) -> Iterator[Sheet]:

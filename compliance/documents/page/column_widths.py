@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from compliance.documents.page.faces import em_width
+from compliance.documents.elements.theme import Style
+from compliance.documents.page.faces import clean, em_width, face_for
 from compliance.documents.page.line_breaking import words_of
 from compliance.documents.page.rows import GAP, Column, Row
 
@@ -30,15 +31,36 @@ def columns_fitted(columns: Sequence[Column], width: float, rows: Iterable[Row])
     return widths
 
 
+def longest_word(text: str, style: Style) -> float:
+    """Width in points of the longest word of a text, a number and its unit being one word."""
+    cleaned = clean(text)
+    face = face_for(cleaned, style.face)
+    return (
+        max((em_width(word, face) for line in cleaned.split("\n") for word in words_of(line)), default=0.0) * style.size
+    )
+
+
 def _shared_out(least: list[float], most: list[float], room: float, spread: bool) -> list[float]:
     low, high = sum(least), sum(most)
     if high <= room:
         stretch = room / high if spread and high else 1.0
         return [one * stretch for one in most]
     if low >= room:
-        return [one * room / low for one in least]
+        return _capped(least, room)
     share = (room - low) / (high - low)
     return [one + share * (other - one) for one, other in zip(least, most, strict=True)]
+
+
+def _capped(least: list[float], room: float) -> list[float]:
+    """The widths with the widest of them cut to one width, so that they fill `room`: long words are broken before
+    figures are."""
+    left, narrow = room, sorted(least)
+    for index, width in enumerate(narrow):
+        cap = left / (len(narrow) - index)
+        if width >= cap:
+            return [min(one, cap) for one in least]
+        left -= width
+    return least
 
 
 def _contents(rows: Iterable[Row], count: int) -> tuple[list[float], list[float]]:

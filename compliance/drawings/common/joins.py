@@ -39,8 +39,7 @@ def _of_wall(mark: str, view: WallView, views: Mapping[str, WallView]) -> Iterat
         if other is None:
             continue
         point = view.place.line.point(support.s)
-        stations = [one.s for one in other.supports if one.by == mark]
-        t = min(stations, key=lambda s: math.dist(other.place.line.point(s), point))
+        t, _ = other.place.line.nearest(point)
         here, there = _end(view, support.s, other), _end(other, t, view)
         if here and there:
             if mark < support.by and (corner := _corner(here, there)):

@@ -40,7 +40,7 @@ class Extent:
 def house_walls(building: Building, need: Needs) -> tuple[str, ...]:
     """Walls of the building itself, garden walls left out; a wall that does not say which is one lacks."""
     found = []
-    for mark in building.views:
+    for mark in building.walls:
         use = need.field(building.project.walls[mark].use, "walls", mark, "use")
         if use != "garden":
             found.append(mark)

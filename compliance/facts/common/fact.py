@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import field
 
 from compliance.findings import Missing, Standing
@@ -59,6 +58,3 @@ def stated(value: FactValue | None, *path: str | int) -> Fact:
 def solved(value: Solved) -> Fact:
     """The value of an equation, with its line."""
     return Fact(float(value), worked=value.steps)
-
-
-Derive = Callable[[], Fact]

@@ -10,7 +10,12 @@ from compliance.units import KINDS, parse_measure
 
 @record
 class FactSpec:
-    """`label` follows "the" in a sentence. `least` and `most` bound what is plausible, as measures or numbers."""
+    """`label` follows "the" in a sentence. `least` and `most` bound what is plausible, as measures or numbers.
+
+    `stated`: a field of that name in the description. `compute`: the function of the building and the subject that
+    works it out when a rule first asks for it, by its path below `compliance.facts`; such modules hold all of the
+    mechanics and are imported only then. Facts with neither come from the functions that `derive` calls.
+    """
 
     name: str
     kind: str
@@ -19,10 +24,16 @@ class FactSpec:
     least: str = ""
     most: str = ""
     choices: tuple[str, ...] = ()
+    stated: bool = False
+    compute: str = ""
 
     @property
     def about(self) -> str:
         return self.name.partition(".")[0]
+
+    @property
+    def field(self) -> str:
+        return self.name.partition(".")[2]
 
     @cached_property
     def plausible(self) -> tuple[float, float]:

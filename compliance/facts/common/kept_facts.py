@@ -6,10 +6,8 @@ from collections.abc import Callable
 
 from compliance.facts.common.fact import Fact
 from compliance.facts.geometry.subjects import Facts
-from compliance.facts.geometry.wall_facts import WallView
-from compliance.facts.geometry.wall_plan import Support
+from compliance.facts.geometry.wall_views import Views
 from compliance.model.project import Project
-from compliance.model.walls import Wall
 from compliance.record import record
 
 _OF_WALLS = frozenset({"walls", "wall_types", "buttresses", "stems", "footings", "beams"})
@@ -33,10 +31,16 @@ class Before:
             for name in Project.model_fields if name not in _OF_WALLS
         )  # fmt: skip
 
-    def view(self, mark: str, wall: Wall, supports: tuple[Support, ...]) -> WallView | None:
-        """The view that was there, where wall and supports are the same."""
-        old = self.facts.views.get(mark)
-        return old if old is not None and old.wall is wall and old.supports == supports else None
+    def same_wall(self, mark: str, views: Views) -> bool:
+        """Whether a wall is the very same, with all pieces of it, in the same place among the same supports."""
+        old, new = self.facts.runs.get(mark), views.runs[mark]
+        if old is new:
+            return True
+        return (
+            old is not None and old.pieces == new.pieces
+            and all(views.pieces[one].wall is self.facts.views[one].wall for one in new.pieces)
+            and (old.placed.stretch, old.span, old.turned) == (new.placed.stretch, new.span, new.turned)
+        )  # fmt: skip
 
     def same_plan(self, project: Project) -> bool:
         """Whether no wall and no buttress is another."""

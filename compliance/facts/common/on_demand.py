@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from functools import cache
+from importlib import import_module
 
+from compliance.facts.catalogue import FACTS
 from compliance.facts.common.fact import Fact
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
+
+Compute = Callable[[Building, Subject], Fact]
 
 
 def attach(building: Building, subjects: Mapping[str, Mapping[str, Subject]]) -> None:
@@ -14,9 +19,9 @@ def attach(building: Building, subjects: Mapping[str, Mapping[str, Subject]]) ->
     others that are, its place is left free for the derived one."""
 
     def work(name: str, subject: Subject) -> Fact:
-        from compliance.facts.structural import WORKERS  # with all of the mechanics, so only when it is needed
-
-        return WORKERS[name](building, subject)
+        if about_wall(name) and (whole := building.views[subject.mark].mark) != subject.mark:
+            return building.subject("wall", whole).fact(name)  # a piece of a wall has what the whole has
+        return _function(FACTS[name].compute)(building, subject)
 
     for about, ones in subjects.items():
         derivable = [(name, follows) for name, follows in DERIVABLE.items() if name.partition(".")[0] == about]
@@ -26,6 +31,20 @@ def attach(building: Building, subjects: Mapping[str, Mapping[str, Subject]]) ->
                 stated = subject.facts.get(name)  # none where the facts are those of the same building before a change
                 if stated is not None and stated.value is None and follows(building, mark):
                     del subject.facts[name]
+
+
+@cache
+def _function(path: str) -> Compute:
+    """The function that a line of the catalogue names. Raises KeyError where it names none."""
+    if not path:
+        raise KeyError("a fact that is not worked out on demand")
+    module, _, name = path.rpartition(".")
+    found: Compute = getattr(import_module(f"compliance.facts.{module}"), name)
+    return found
+
+
+def about_wall(name: str) -> bool:
+    return name.startswith("wall.")
 
 
 def _mapped(building: Building, mark: str) -> bool:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, TypeVar, cast
 
 from compliance.facts.geometry.subjects import Subject
-from compliance.facts.geometry.wall_facts import WallView
+from compliance.facts.geometry.wall_views import Views
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.model.structure import Bearing
@@ -31,16 +31,17 @@ class OnWall:
 
 
 class Building:
-    """`supply` gives the tables and is first called when a fact asks for a load; `once` keeps what several facts are
-    made from."""
+    """`views` are the walls as built, by the mark of each piece; `pieces` as described. `supply` gives the tables and
+    is first called when a fact asks for a load; `once` keeps what several facts are made from."""
 
     def __init__(
-        self, project: Project, specimens: Mapping[str, Sequence[Specimen]], views: Mapping[str, WallView],
+        self, project: Project, specimens: Mapping[str, Sequence[Specimen]], views: Views,
         subjects: Subjects, tables: Callable[[], ActionTables],
     ) -> None:  # fmt: skip
         self.project = project
         self.specimens = specimens
-        self.views = views
+        self.pieces = views.pieces
+        self.views = views.runs
         self.subjects = subjects
         self.supply = tables
         self._kept: dict[tuple[str, ...], object] = {}
@@ -58,6 +59,11 @@ class Building:
         if key not in self._kept:
             self._kept[key] = work()
         return cast(T, self._kept[key])
+
+    @property
+    def walls(self) -> tuple[str, ...]:
+        """The marks of the walls as built: of those in pieces, the piece described first."""
+        return tuple(mark for mark, view in self.views.items() if view.mark == mark)
 
     def subject(self, about: str, mark: str) -> Subject:
         return self.subjects[about][mark]

@@ -7,6 +7,7 @@ from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_facts import WallView, ends_of_section
 from compliance.facts.mechanics.beams import Point
+from compliance.facts.mechanics.lateral.gables import strips_of
 from compliance.facts.mechanics.lateral.piers import PierLoad, Shared, pier_weight_above, share_loads
 from compliance.facts.mechanics.wall_weight import Elevation, Opening, Profile
 from compliance.model.walls import PointLoad, Wall
@@ -81,11 +82,12 @@ class Columns:
 def columns(building: Building, need: Needs, wall: Subject) -> Columns | None:
     """The columns of a wall; None where a value lacks, which `need` then names."""
     top, dead = need.number("wall.top_load"), need.number("wall.top_dead")
+    gable = need.number("wall.gable_weight")
     density, finish = need.number("wall.unit_weight"), need.number("wall.finish_weight")
     if need.lacks:
         return None
     return building.once(
-        ("columns", wall.mark), lambda: _columns(building.views[wall.mark], top, dead, density, finish)
+        ("columns", wall.mark), lambda: _columns(building.views[wall.mark], top, dead, density, finish, gable)
     )
 
 
@@ -108,11 +110,14 @@ def _openings(view: WallView) -> tuple[Opening, ...]:
     )
 
 
-def _columns(view: WallView, top: float, dead: float, density: float, finish: float) -> Columns:
+def _columns(view: WallView, top: float, dead: float, density: float, finish: float, gable: float) -> Columns:
+    """The weight of a gable presses; of what steadies a wall it is left out, for the ends of the wall have none."""
     earth = elevation(view, density)
     skin = _finishes(view, finish) if finish > 0 else None
     loads = tuple(view.wall.loads.values())
-    full = share_loads(earth, top, [Point(one.at.si, full_force(one)) for one in loads])
+    full = share_loads(earth, top, [
+        *(Point(one.at.si, full_force(one)) for one in loads), *strips_of(gable, view.place.line.length)
+    ])  # fmt: skip
     sure = share_loads(earth, dead, [Point(one.at.si, one.dead.si) for one in loads])
     skins = share_loads(skin, 0.0) if skin else None
     below = full.below_sills

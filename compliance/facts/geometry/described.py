@@ -2,28 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
+from compliance.facts.catalogue import STATED
 from compliance.facts.common.fact import Fact, FactValue, FieldPath, known, lacking, stated
 from compliance.model.base import Described
 from compliance.model.project import Project
 from compliance.model.structure import BondBeam, Roof
 from compliance.units import Measure
-
-PROJECT_FIELDS = ("stories", "building_height", "use")
-SITE_FIELDS = (
-    "seismic_category", "sds", "sd1", "s1", "wind_speed", "wind_exposure", "ground_snow", "frost_depth", "soil_bearing",
-    "soil_group", "expansive_soil", "ground_slope", "rain_exposure", "dry_climate", "flood_zone", "seismic_zone",
-    "zone_factor",
-)  # fmt: skip
-SOIL_FIELDS = ("depth", "clay", "organic", "material", "largest_stone", "largest_lump", "soluble_salts", "ribbon")
-STEM_FIELDS = ("material", "thickness", "above_grade", "above_floor", "concrete_strength", "moisture_break")
-FOOTING_FIELDS = ("kind", "width", "thickness", "bottom", "concrete_strength", "bar_count", "drain")
-BEAM_FIELDS = (
-    "material", "width", "depth", "continuous", "bar_count", "bar_diameter", "concrete_strength", "splice_lap",
-    "splice_clear", "layer_thickness", "durable",
-)  # fmt: skip
-ROOF_FIELDS = ("kind", "span", "slope", "rafter_spacing", "overhang", "dead", "live", "snow")
 
 
 def plain(value: object) -> FactValue | None:
@@ -37,21 +21,21 @@ def plain(value: object) -> FactValue | None:
     return str(value)
 
 
-def field_facts(about: str, record: Described, fields: Iterable[str], path: FieldPath) -> dict[str, Fact]:
-    """One fact for each named field of a record."""
-    return {f"{about}.{name}": stated(plain(getattr(record, name)), *path, name) for name in fields}
+def field_facts(about: str, record: Described, path: FieldPath) -> dict[str, Fact]:
+    """One fact for each field of a record that the catalogue calls stated."""
+    return {f"{about}.{name}": stated(plain(getattr(record, name)), *path, name) for name in STATED[about]}
 
 
 def project_facts(project: Project) -> dict[str, Fact]:
-    return field_facts("project", project.project, PROJECT_FIELDS, ("project",))
+    return field_facts("project", project.project, ("project",))
 
 
 def site_facts(project: Project) -> dict[str, Fact]:
-    return field_facts("site", project.site, SITE_FIELDS, ("site",))
+    return field_facts("site", project.site, ("site",))
 
 
 def beam_facts(beam: BondBeam, path: FieldPath) -> dict[str, Fact]:
-    facts = field_facts("beam", beam, BEAM_FIELDS, path)
+    facts = field_facts("beam", beam, path)
     for name in ("spacing", "diameter", "embedment", "shear"):
         value = plain(getattr(beam.anchors, name)) if beam.anchors else None
         where = (*path, "anchors", name) if beam.anchors else (*path, "anchors")
@@ -61,7 +45,7 @@ def beam_facts(beam: BondBeam, path: FieldPath) -> dict[str, Fact]:
 
 def roof_facts(roof: Roof, path: FieldPath) -> dict[str, Fact]:
     """Thrust is held unless the description says that nothing holds it; unsaid, it is lacking."""
-    facts = field_facts("roof", roof, ROOF_FIELDS, path)
+    facts = field_facts("roof", roof, path)
     held = roof.thrust_held_by
     facts["roof.thrust_held"] = known(held != "none") if held else lacking((*path, "thrust_held_by"))
     return facts

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from compliance.facts.common.fact import Fact, known, lacking, si, solved, stated, without_meaning
-from compliance.facts.geometry.wall_plan import Support
-from compliance.model.walls import Opening, Wall
+from compliance.facts.common.fact import Fact, known, solved
+from compliance.model.walls import Wall
 from compliance.record import record
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Symbol
-from compliance.steps import Given, Step
 
 _SAME = 1e-8  # of the wall's length: openings no farther apart touch. More than the overlap that the reading lets pass
 
@@ -132,71 +130,3 @@ earth_over_opening = equation(
 )  # fmt: skip
 
 EQUATIONS = (length_between, width_over_thickness, earth_over_opening)
-
-
-def opening_facts(
-    wall_mark: str, mark: str, opening: Opening, hole: Hole, height: float, length: float, supports: tuple[Support, ...]
-) -> dict[str, Fact]:
-    """`height` and `length` of the wall; `supports` all that meets it, whether it braces the wall or not."""
-    path = ("walls", wall_mark, "openings", mark)
-    facts = {
-        "opening.kind": known(opening.kind),
-        "opening.width": known(hole.width),
-        "opening.height": known(hole.height),
-        "opening.head": solved(earth_over_opening(height, hole.sill, hole.height)),
-        "opening.share": known(hole.width / length),
-        "opening.corner_distance": _corner_distance(hole, length, supports),
-        **_bay(hole, length, supports),
-        "opening.sill_slope": stated(opening.sill_slope, *path, "sill_slope"),
-        "opening.sill_barrier": stated(opening.sill_barrier, *path, "sill_barrier"),
-    }  # fmt: skip
-    return facts | _lintel(opening, path)
-
-
-def _corner_distance(hole: Hole, length: float, supports: tuple[Support, ...]) -> Fact:
-    """Clear distance to the nearer end of the wall: to the face of what meets the wall there."""
-
-    def face(s: float) -> float:
-        at_end = [support.half_width for support in supports if abs(support.s - s) <= support.half_width + 1e-9]
-        return max(at_end, default=0.0)
-
-    before, after = hole.start - face(0.0), (length - face(length)) - hole.end
-    where = "start" if before <= after else "end"
-    s_edge = hole.start if where == "start" else hole.end
-    s_face = face(0.0) if where == "start" else length - face(length)
-    says = f"Clear distance from the opening to the {where} of the wall"
-    to_start, to_end = (length_between.titled(says).naming(start=s, end=e) for s, e in (("s_c", "s_o"), ("s_o", "s_c")))
-    return solved(to_start(s_face, s_edge) if where == "start" else to_end(s_edge, s_face))
-
-
-def _bay(hole: Hole, length: float, supports: tuple[Support, ...]) -> dict[str, Fact]:
-    """The stretch of wall between the lateral supports on either side, and the clear way to the nearer of them."""
-    counted = [support for support in supports if not support.why_not]
-    before = max((one.s for one in counted if one.s <= hole.start), default=0.0)
-    after = min((one.s for one in counted if one.s >= hole.end), default=length)
-    bay = solved(length_between.titled("Length between the supports beside the opening").giving("L")(before, after))
-    ways = [(max(max(hole.start - one.s, one.s - hole.end) - one.half_width, 0.0), one.by) for one in counted]
-    if not ways:
-        return {"opening.bay": bay, "opening.brace_distance": without_meaning("nothing supports the wall sideways")}
-    way, by = min(ways)
-    says = f"Clear distance from the opening to {by}, the nearest lateral support"
-    step = Step(says, "", (), Given("", way, "length"), "from the plan")
-    return {"opening.bay": bay, "opening.brace_distance": known(way, lambda: (step,))}
-
-
-def _lintel(opening: Opening, path: tuple[str, ...]) -> dict[str, Fact]:
-    names = ("lintel", "lintel_bearing", "lintel_depth", "lintel_width")
-    lintel = opening.lintel
-    if lintel is None:
-        return {f"opening.{name}": lacking((*path, "lintel")) for name in names}
-    if lintel.material in ("arch", "bond-beam"):
-        plain = without_meaning(
-            f"the opening is spanned by {'an arch' if lintel.material == 'arch' else 'the bond beam'}"
-        )
-        return {"opening.lintel": known(lintel.material)} | {f"opening.{name}": plain for name in names[1:]}
-    return {
-        "opening.lintel": known(lintel.material),
-        "opening.lintel_bearing": stated(si(lintel.bearing), *path, "lintel", "bearing"),
-        "opening.lintel_depth": stated(si(lintel.depth), *path, "lintel", "depth"),
-        "opening.lintel_width": stated(si(lintel.width), *path, "lintel", "width"),
-    }

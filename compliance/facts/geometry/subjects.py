@@ -53,11 +53,13 @@ class Subject:
 @record
 class Facts:
     """All subjects, by kind and mark, in the order of the project. `views` are the walls as they stand in the plan,
-    with what meets them and the piers between their openings: what drawings are made from. `building` is what loads
+    with what meets them and the piers between their openings: what drawings are made from. `runs` are the same by the
+    same marks, where walls described in pieces are whole. `building` is what loads
     and structure are worked out from; None where no tables were given for them."""
 
     subjects: dict[str, dict[str, Subject]]
     views: Mapping[str, WallView] = field(default_factory=dict)
+    runs: Mapping[str, WallView] = field(default_factory=dict)
     building: Building | None = None
 
     def of(self, about: str) -> dict[str, Subject]:

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from compliance.facts.common.fact import Fact, known, lacking, si, solved, stated, without_meaning
+from compliance.facts.common.fact import Fact, known, lacking, solved, without_meaning
+from compliance.facts.geometry.described import field_facts
 from compliance.facts.geometry.openings import Opened, length_between
+from compliance.facts.geometry.plan.lateral_supports import Placed
+from compliance.facts.geometry.plan.stretches import Bay
 from compliance.facts.geometry.wall_finishes import finishes
 from compliance.facts.geometry.wall_plan import Support, SupportRules, WallLine
 from compliance.model.project import Project
@@ -20,7 +23,8 @@ _PLAN = "from the plan"
 
 @record
 class WallView:
-    """All that the facts of one wall are made from."""
+    """All that the facts of one wall are made from. `pieces` are the marks of the walls it is described by; the stretch
+    it is a part of runs along it from `span[0]` to `span[1]` [m], the other way where it is `turned`."""
 
     mark: str
     wall: Wall
@@ -28,12 +32,36 @@ class WallView:
     supports: tuple[Support, ...]
     opened: Opened
     rules: SupportRules
+    placed: Placed
+    pieces: tuple[str, ...] = ()
+    span: tuple[float, float] = (0.0, 0.0)
+    turned: bool = False
+
+    def along(self, s: float) -> float:
+        """The station along the stretch of one along the wall [m]."""
+        return self.span[1] - s if self.turned else self.span[0] + s
+
+    def bays(self) -> tuple[Bay, ...]:
+        """The lengths between supports that the wall lies in, by its own stations; they may reach beyond it."""
+        return self._by_own_stations(self.placed.stretch.bays_of(*self.span))
+
+    def spans(self) -> tuple[Bay, ...]:
+        """The same, those at an end of the stretch that is held drawn out to it: what bends there counts too."""
+        stretch = self.placed.stretch
+        bays = [stretch.drawn_out(one) for one in stretch.bays_of(*self.span)]
+        return self._by_own_stations(tuple(bays))
+
+    def _by_own_stations(self, found: tuple[Bay, ...]) -> tuple[Bay, ...]:
+        if not self.turned:
+            return tuple(Bay(one.start - self.span[0], one.end - self.span[0], one.held) for one in found)
+        return tuple(Bay(self.span[1] - one.end, self.span[1] - one.start, one.held[::-1]) for one in reversed(found))
 
 
-def wall_facts(view: WallView, project: Project) -> dict[str, Fact]:
-    """Every fact named `wall.…` of one wall."""
-    facts = _section(view) | _along(view) | _faces(view) | _stated(view)
-    facts |= finishes(view.wall, view.mark) | _roof_over(view.mark, project)
+def wall_facts(view: WallView, wall: Wall, mark: str, project: Project) -> dict[str, Fact]:
+    """Every fact named `wall.…` of a wall as described. `view` is that of the whole wall it is a piece of: what its
+    length, openings and supports give is the same for each piece."""
+    facts = _section(view) | _along(view) | _faces(view) | _stated(wall, mark)
+    facts |= finishes(wall, mark) | _roof_over(mark, project) | {"wall.curved": known(wall.arc is not None)}
     return facts
 
 
@@ -97,10 +125,6 @@ def _section(view: WallView) -> dict[str, Fact]:
     }
 
 
-def counted_stations(view: WallView) -> list[float]:
-    return [support.s for support in view.supports if not support.why_not]
-
-
 def largest_gap(stations: list[float], length: float) -> tuple[float, float, float]:
     """The largest length without support: (from, to, length). Free ends count from the last support."""
     marks = sorted({0.0, length, *stations})
@@ -108,50 +132,63 @@ def largest_gap(stations: list[float], length: float) -> tuple[float, float, flo
     return max(gaps, key=lambda gap: gap[2])
 
 
+IN_A_RING = "the walls make a closed ring without corners: what its curve holds is for an engineer"
+
+
 def _along(view: WallView) -> dict[str, Fact]:
     length = view.place.line.length
-    stations = counted_stations(view)
-    _, _, gap = largest_gap(stations, length)
-    slack = view.place.thickness
-    free = (not stations or min(stations) > slack) + (not stations or max(stations) < length - slack)
-    standing = view.rules.standing
+    stretch, standing = view.placed.stretch, view.rules.standing
+    free = [view.mark for s in stretch.free_ends if view.span[0] - 1e-6 <= s <= view.span[1] + 1e-6]
+    gap = max((one.length for one in view.bays()), default=0.0)
     return {
-        "wall.curved": known(view.wall.arc is not None),
         "wall.length": known(
             length,
             lambda: (
-                Step(f"Length of {view.mark} along its centre line", "", (), Given("L", length, "length"), _PLAN),
+                Step(f"Length of {_named(view)} along its centre line", "", (), Given("L", length, "length"), _PLAN),
             ),
         ),
-        "wall.unsupported_length": known(gap, lambda: _support_steps(view), standing),
-        "wall.support_count": known(float(len(stations)), lambda: _support_steps(view), standing),
+        "wall.unsupported_length": without_meaning(IN_A_RING) if stretch.ring
+        else known(gap, lambda: _support_steps(view), standing),
+        "wall.support_count": known(float(len(stretch.counted)), lambda: _meeting(view), standing),
         "wall.free_ends": known(
-            float(free),
+            float(len(free)),
             lambda: (
                 *_meeting(view),
-                Step(f"Ends of {view.mark} without a lateral support", "", (), Given("", float(free), "count")),
+                Step(f"Ends of {_named(view)} without a lateral support", "", (), Given("", float(len(free)), "count")),
             ),
             standing,
         ),
-    }
+    }  # fmt: skip
 
 
-def _meeting(view: WallView) -> list[Step]:
-    """Each thing that meets the wall with its station and whether it counts."""
-    steps = []
-    for support in view.supports:
+def _named(view: WallView) -> str:
+    return ", ".join(view.pieces) if len(view.pieces) > 1 else view.mark
+
+
+def _meeting(view: WallView) -> tuple[Step, ...]:
+    """The walls that run on as one, and each thing that meets them with its station and whether it counts."""
+    stretch, steps = view.placed.stretch, []
+    if len(stretch.marks) > 1:
+        says = f"{', '.join(stretch.marks)} are taken as one wall, built without a joint"
+        steps.append(Step(says, "", (), Given("L", stretch.length, "length"), view.rules.source))
+    along = "along them" if len(stretch.marks) > 1 else "along the wall"
+    for support in stretch.supports:
         counts = f"not counted, it {support.why_not}" if support.why_not else "counts as a lateral support"
+        met = ", ".join(one.wall.mark for one, _ in stretch.chain.at(support.s))
         steps.append(
-            Step(f"{support.by} meets {view.mark} ({counts}), station along the wall", "", (),
+            Step(f"{support.by} meets {met} ({counts}), station {along}", "", (),
                  Given("s", support.s, "length"), view.rules.source)
         )  # fmt: skip
-    return steps
+    return tuple(steps)
 
 
 def _support_steps(view: WallView) -> tuple[Step, ...]:
     """What meets the wall, then the largest gap."""
-    start, end, _ = largest_gap(counted_stations(view), view.place.line.length)
-    return (*_meeting(view), length_between.titled("Largest length without lateral support")(start, end).step())
+    bays = view.placed.stretch.bays_of(*view.span)
+    worst = max(bays, key=lambda one: one.length)
+    return (
+        *_meeting(view), length_between.titled("Largest length without lateral support")(worst.start, worst.end).step()
+    )  # fmt: skip
 
 
 def _faces(view: WallView) -> dict[str, Fact]:
@@ -185,12 +222,7 @@ def thickness_at(wall: Wall, height_above_stem: float) -> float:
     return base - (base - top) * height_above_stem / wall.height.si
 
 
-def _stated(view: WallView) -> dict[str, Fact]:
-    wall, mark = view.wall, view.mark
-
-    def said(name: str, value: object) -> Fact:
-        return stated(value, "walls", mark, name)  # type: ignore[arg-type]
-
+def _stated(wall: Wall, mark: str) -> dict[str, Fact]:
     structural: Fact
     if wall.bears_load or wall.braces:
         structural = known(True)
@@ -200,29 +232,10 @@ def _stated(view: WallView) -> dict[str, Fact]:
     else:
         structural = known(False)
     return {
-        "wall.use": said("use", wall.use),
-        "wall.bears_load": said("bears_load", wall.bears_load),
-        "wall.braces": said("braces", wall.braces),
+        **field_facts("wall", wall, ("walls", mark)),
         "wall.structural": structural,
-        "wall.line_load": said("line_load", si(wall.line_load)),
-        "wall.method": said("method", wall.method),
-        "wall.top_restraint": said("top_restraint", wall.top_restraint),
         "wall.has_beam": known(wall.beam is not None),
         "wall.has_stem": known(wall.stem is not None),
-        "wall.retains_soil": said("retains_soil", wall.retains_soil),
-        "wall.rain_exposed": said("rain_exposed", wall.rain_exposed),
-        "wall.reinforced": said("reinforced", wall.reinforced),
-        "wall.exposed_height": said("exposed_height", si(wall.exposed_height)),
-        "wall.lift_height": said("lift_height", si(wall.lift_height)),
-        "wall.drying_holes": said("drying_holes", wall.drying_holes),
-        "wall.drying_hole_diameter": said("drying_hole_diameter", si(wall.drying_hole_diameter)),
-        "wall.drying_hole_spacing": said("drying_hole_spacing", si(wall.drying_hole_spacing)),
-        "wall.story": said("story", None if wall.story is None else float(wall.story)),
-        "wall.solar_mass": said("solar_mass", wall.solar_mass),
-        "wall.gable": said("gable", wall.gable),
-        "wall.unit_lap": said("unit_lap", si(wall.unit_lap)),
-        "wall.stabilised_to": said("stabilised_to", si(wall.stabilised_to)),
-        "wall.lath_fastener_spacing": said("lath_fastener_spacing", si(wall.lath_fastener_spacing)),
     }
 
 

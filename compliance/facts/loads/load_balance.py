@@ -21,9 +21,10 @@ def load_in(building: Building, wall: Subject) -> Fact:
     top, length, volume, area = (need.number(f"wall.{name}") for name in ("top_load", "length", "volume", "net_area"))
     density, finish = need.number("wall.unit_weight"), need.number("wall.finish_weight")
     stem, footing = need.number("wall.stem_weight"), need.number("wall.footing_weight")
+    gable = need.number("wall.gable_weight")
     if need.lacks:
         return need.lacking
-    points = sum(full_force(one) for one in building.project.walls[wall.mark].loads.values())
+    points = sum(full_force(one) for one in building.views[wall.mark].wall.loads.values()) + gable
     earth = weight_of_earth(density, volume)
     named = load_put_on.titled(f"Put on {wall.mark}")
     return need.worked(named(top, stem, footing, length, points, earth, finish, area))
@@ -39,7 +40,7 @@ load_put_on = equation(
     "sum of what is described",
     top=Symbol("w", "line_load", "on the wall's top"), stem=Symbol("w_s", "line_load", "stem wall"),
     footing=Symbol("w_F", "line_load", "footing"), length=Symbol("L", "length"),
-    points=Symbol("P", "force", "single loads"), earth=Symbol("W", "force", "earth"),
+    points=Symbol("P", "force", "single loads and the gable"), earth=Symbol("W", "force", "earth"),
     finish=Symbol("w_f", "pressure", "finishes"), area=Symbol("A", "area", "face without openings"),
 )  # fmt: skip
 
@@ -80,7 +81,7 @@ def wall_balance(building: Building, wall: Subject) -> Fact:
 def balance(building: Building, project: Subject) -> Fact:
     """The same for the whole building."""
     need = Needs(project)
-    walls = [building.subject("wall", mark) for mark in building.views]
+    walls = [building.subject("wall", mark) for mark in building.walls]
     brought = math.fsum(need.number_of(wall.fact("wall.load_in")) for wall in walls)
     arrived = math.fsum(need.number_of(wall.fact("wall.load_out")) for wall in walls)
     return need.solved(lost_on_the_way, brought, arrived)

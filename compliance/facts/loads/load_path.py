@@ -73,7 +73,7 @@ def _under_a_story(building: Building, need: Needs, wall: Subject) -> None:
 
 def _needs_to_say(building: Building, need: Needs, wall: Subject) -> None:
     """A wall without a roof carries nothing only where the project says so, or states its load."""
-    described = building.project.walls[wall.mark]
+    described = building.views[wall.mark].wall
     if described.line_load is not None or described.loads or described.bears_load is False:
         return
     field = "line_load" if described.bears_load else "bears_load"

@@ -8,6 +8,7 @@ from compliance.facts.common.fact import Fact, known, si, without_meaning
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.columns import Column, full_force
+from compliance.facts.geometry.plan.runs import piece_of
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_facts import ends_of_section
 from compliance.facts.mechanics.bearing import bearing_stress, mean_pressure, spread
@@ -18,9 +19,10 @@ from compliance.rules.formulas.symbols import Symbol
 
 def plate_of(need: Needs, wall: str, mark: str, load: PointLoad) -> tuple[float, float]:
     """Length along and width across the wall of the plate under a single load [m]."""
+    piece, own = piece_of(wall, mark)
     return (
-        need.field(si(load.length), "walls", wall, "loads", mark, "length"),
-        need.field(si(load.width), "walls", wall, "loads", mark, "width"),
+        need.field(si(load.length), "walls", piece, "loads", own, "length"),
+        need.field(si(load.width), "walls", piece, "loads", own, "width"),
     )
 
 
@@ -52,7 +54,7 @@ def _rooms(at: float, length: float, column: Column, stations: list[float]) -> t
 
 def greatest_load(building: Building, wall: Subject) -> Fact:
     """The heaviest single load on the wall [N]."""
-    loads = building.project.walls[wall.mark].loads
+    loads = building.views[wall.mark].wall.loads
     if not loads:
         return without_meaning("no single load is said to stand on the wall")
     heaviest = max(loads, key=lambda mark: full_force(loads[mark]))
@@ -71,7 +73,7 @@ EQUATIONS = (single_load,)
 
 def point_pressure(building: Building, wall: Subject) -> Fact:
     """The greatest pressure straight under the plate of a single load [Pa]."""
-    loads = building.project.walls[wall.mark].loads
+    loads = building.views[wall.mark].wall.loads
     if not loads:
         return without_meaning("no single load is said to stand on the wall")
     need = Needs(wall)

@@ -17,15 +17,15 @@ from compliance.steps import Given
 def shaking_weight(building: Building, wall: Subject) -> Fact:
     """Weight of the wall and of what bears on it, as far as an earthquake shakes it [N]: dead loads, a share of snow
     where it is heavy, and a stated load in full where no roof says what it is made of."""
-    need, described = Needs(wall), building.project.walls[wall.mark]
+    need, described = Needs(wall), building.views[wall.mark].wall
     dead, snow, length = (need.number(f"wall.{name}") for name in ("top_dead", "top_snow", "length"))
     face, whole = need.number("wall.finish_weight"), need.number("wall.earth_weight")
-    area = need.number("wall.net_area")
+    area, gable = need.number("wall.net_area"), need.number("wall.gable_weight")
     share = _snow_share(building, need)
     if need.lacks:
         return need.lacking
     stated = max((si(described.line_load) or 0.0) - dead, 0.0) if not building.roofs_on(wall.mark) else 0.0
-    points = sum(one.dead.si for one in described.loads.values())
+    points = sum(one.dead.si for one in described.loads.values()) + gable
     line = dead + share * snow + stated
     named = weight_shaken.titled(f"Weight that shakes with {wall.mark}")
     return need.worked(named(line, length, points, whole, face, area))
@@ -35,8 +35,9 @@ weight_shaken = equation(
     "Weight that shakes with the wall", "line * length + points + earth + finish * area", Symbol("W_s", "force"),
     "mass × gravity",
     line=Symbol("w", "line_load", "dead load on top, with what counts of snow or of a stated load"),
-    length=Symbol("L", "length"), points=Symbol("P", "force", "single loads"), earth=Symbol("W", "force", "earth"),
-    finish=Symbol("w_f", "pressure", "finishes"), area=Symbol("A", "area", "face without openings"),
+    length=Symbol("L", "length"), points=Symbol("P", "force", "single loads and the gable"),
+    earth=Symbol("W", "force", "earth"), finish=Symbol("w_f", "pressure", "finishes"),
+    area=Symbol("A", "area", "face without openings"),
 )  # fmt: skip
 
 

@@ -73,7 +73,7 @@ def hung(building: Building, need: Needs, roof: str, index: int) -> Hung:
 def _lines(building: Building, roof: str) -> tuple[_Between, ...] | None:
     """For each bearing; None where the plan does not tell."""
     described = building.project.roofs[roof]
-    views = [building.views[one.wall] for one in described.bears_on]
+    views = [building.pieces[one.wall] for one in described.bears_on]
     places = [view.place.line for view in views]
     straight = [line for line in places if isinstance(line, Straight)]
     twice = len({one.wall for one in described.bears_on}) < len(views)

@@ -133,7 +133,7 @@ def carried_share(building: Building, roof: Subject) -> Fact:
     strips, widths = [], list[Step]()
     for index, bearing in enumerate(described.bears_on):
         of_roof = hung(building, need, roof.mark, index)
-        strips.append((bearing.wall, of_roof.width, building.views[bearing.wall].place.line.length))
+        strips.append((bearing.wall, of_roof.width, building.pieces[bearing.wall].place.line.length))
         widths += of_roof.steps
     if need.lacks:
         return need.lacking

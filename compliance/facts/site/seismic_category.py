@@ -193,8 +193,3 @@ def differing_category(given: str | None, derived: str | None, order: Sequence[s
         f"Seismic design category is given as {given}, {side} than the {derived} that follows from the design "
         f"accelerations. {tail}"
     )
-
-
-def given_or_derived(given: float | None, derived: float | None) -> float | None:
-    """The value to go on with: as the jurisdiction gives it where it does, as derived where it does not."""
-    return derived if given is None else given

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from compliance.facts.common.fact import Fact, FieldPath, known, lacking, stated, without_meaning
 from compliance.facts.common.reference_values import at_least
-from compliance.facts.geometry.described import SOIL_FIELDS, field_facts
+from compliance.facts.geometry.described import field_facts
 from compliance.facts.soil.field_tests import ORGANIC, SILT, FieldReading
 from compliance.facts.soil.soil_record import SoilRecord
 from compliance.findings import Standing, lowest
@@ -19,7 +19,7 @@ _SHARES = ("clay", "silt", "sand", "fine_sand", "coarse_sand", "gravel")
 def soil_facts(mark: str, soil: Soil, record: SoilRecord | None) -> dict[str, Fact]:
     """`record` holds what was tried on the soil; without one, only what is stated counts."""
     path: FieldPath = ("soils", mark)
-    facts = field_facts("soil", soil, (*SOIL_FIELDS, *_SHARES, "bulk_density"), path)
+    facts = field_facts("soil", soil, path)
     facts["soil.tested"] = known(bool(soil.field_tests or soil.jar or soil.grading))
     if record is None:
         lack = lacking((*path, "field_tests"))

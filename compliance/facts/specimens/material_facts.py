@@ -5,20 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping, Sequence
 
-from compliance.facts.common.fact import Fact, FieldPath, known, lacking, stated, without_meaning
+from compliance.facts.common.fact import Fact, FieldPath, known, lacking, without_meaning
 from compliance.facts.geometry.described import field_facts
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.specimens.specimen_results import density, measured
 from compliance.model.materials import Mix, TestSet
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
+from compliance.units import Measure
 
-MIX_FIELDS = (
-    "form", "units", "cement", "absorption", "moisture", "cracks_per_unit", "crack_length", "crack_width",
-    "dry_density", "spray_erosion", "drip_pit", "splitting_strength", "mortar_splitting_strength", "wallette_strength",
-    "wallette_shear", "strength_class",
-)  # fmt: skip
-SET_FIELDS = ("capped", "soaked", "stress_rate", "force_rate")
+RATES = ("stress_rate", "force_rate")
 
 
 def mix_facts(mark: str, mix: Mix, project: Project, walls: Mapping[str, Subject]) -> dict[str, Fact]:
@@ -33,10 +29,8 @@ def mix_facts(mark: str, mix: Mix, project: Project, walls: Mapping[str, Subject
     else:
         dose = known(mix.straw_parts / sum(mix.parts.values()))
     return {
-        "mix.straw": stated(mix.straw, *path, "straw"),
         "mix.straw_share": dose,
-        "mix.stabilised": stated(mix.stabilised, *path, "stabilised"),
-        **field_facts("mix", mix, MIX_FIELDS, path),
+        **field_facts("mix", mix, path),
         "mix.bears_load": _any_yes(used, "wall.bears_load"),
         "mix.braces": _any_yes(used, "wall.braces"),
         "mix.volume": known(math.fsum(_number(subject, "wall.volume") for subject in used)),
@@ -58,10 +52,23 @@ def _number(subject: Subject, name: str) -> float:
     return value
 
 
+def _highest_rate(name: str, test: TestSet, tested: Sequence[Specimen], path: FieldPath) -> Fact:
+    """The highest rate of loading that the set or a row of a tested specimen states. Without that of the set, every
+    such row must state it."""
+    stated_rate: Measure | None = getattr(test, name)
+    rates = [one.measure(name) for one in tested]
+    found = [rate for rate in rates if rate is not None] + ([stated_rate.si] if stated_rate else [])
+    if not found or (stated_rate is None and None in rates):
+        return lacking((*path, name))
+    return known(max(found))
+
+
 def set_facts(mark: str, test: TestSet, specimens: Sequence[Specimen]) -> dict[str, Fact]:
     """Facts of one set of specimens. Strengths of single specimens are judged by test rules."""
     path: FieldPath = ("test_sets", mark)
-    values = [value for value in (measured(one).value for one in specimens) if value is not None]
+    results = [(one, measured(one).value) for one in specimens]
+    values = [value for _, value in results if value is not None]
+    tested = [one for one, value in results if value is not None]
     densities = [value for value in map(density, specimens) if value is not None]
     forms = [one.form_length for one in specimens if one.form_length is not None]
     mean = sum(values) / len(values) if values else 0.0
@@ -72,7 +79,8 @@ def set_facts(mark: str, test: TestSet, specimens: Sequence[Specimen]) -> dict[s
         "set.kind": known(test.kind),
         "set.specimens": known(float(len(specimens))),
         "set.shown_to_official": known(True) if test.shown_to_official else lacking((*path, "shown_to_official")),
-        **field_facts("set", test, SET_FIELDS, path),
+        **field_facts("set", test, path),
+        **{f"set.{name}": _highest_rate(name, test, tested, path) for name in RATES},
         "set.form_length": known(min(forms)) if forms else without_meaning("no specimen was cast in a measured form"),
         "set.mean_density": known(sum(densities) / len(densities)) if densities
         else without_meaning("no specimen has a mass and measured sides"),

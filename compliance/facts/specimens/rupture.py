@@ -10,12 +10,12 @@ OWN_WEIGHT = "bending of a simple beam under a load at midspan and an even load"
 THIRD_POINT = "third-point form with the specimen's own weight (Masonry Magazine, reported)"
 
 _RUPTURE = Symbol("R", "stress", "modulus of rupture")
-_FORCE = not_negative("P", "force", "force at rupture")
-_WEIGHT = not_negative("P_s", "force", "weight of the specimen between supports")
-_SPAN = positive("L", "thickness", "distance between supports")
-_WIDTH = positive("b", "thickness", "width")
-_THICKNESS = positive("t", "thickness", "thickness")
-_DEPTH = positive("d", "thickness", "depth")
+_FORCE = not_negative("P", "test_load", "force at rupture")
+_WEIGHT = not_negative("P_s", "test_load", "weight of the specimen between supports")
+_SPAN = positive("L", "specimen_length", "distance between supports")
+_WIDTH = positive("b", "specimen_length", "width")
+_THICKNESS = positive("t", "specimen_length", "thickness")
+_DEPTH = positive("d", "specimen_length", "depth")
 
 rupture_at_centre = equation(
     "Modulus of rupture, load at midspan", "3 * force * span / (2 * width * thickness ** 2)", _RUPTURE, CENTRE_LOAD,

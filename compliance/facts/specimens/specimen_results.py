@@ -54,21 +54,21 @@ def _compression(specimen: Specimen) -> Measured:
     return Measured(float(strength), strength.step())
 
 
-_LOAD, _STRENGTH = Symbol("P", "force", "peak load"), Symbol("f", "stress")
+_LOAD, _STRENGTH = Symbol("P", "test_load", "peak load"), Symbol("f", "stress")
 
 strength_of_cylinder = equation(
     "Compressive strength", "load / (pi * diameter ** 2 / 4)", _STRENGTH, "load over area",
-    load=_LOAD, diameter=Symbol("d", "thickness", "diameter"), pi=PI,
+    load=_LOAD, diameter=Symbol("d", "specimen_length", "diameter"), pi=PI,
 )  # fmt: skip
 
 strength_of_prism = equation(
     "Compressive strength", "load / (width * depth)", _STRENGTH, "load over area",
-    load=_LOAD, width=Symbol("b", "thickness"), depth=Symbol("d", "thickness"),
+    load=_LOAD, width=Symbol("b", "specimen_length"), depth=Symbol("d", "specimen_length"),
 )  # fmt: skip
 
 shrinkage = equation(
     "Shrinkage", "(form - dried) / form", Symbol("", "share"), "by definition",
-    form=Symbol("L", "thickness", "form"), dried=Symbol("L_d", "thickness", "dried"),
+    form=Symbol("L", "specimen_length", "form"), dried=Symbol("L_d", "specimen_length", "dried"),
 )  # fmt: skip
 
 EQUATIONS = (strength_of_cylinder, strength_of_prism, shrinkage)
@@ -92,6 +92,8 @@ class Difference:
 
     @property
     def share(self) -> float:
+        if self.stated == self.found:
+            return 0.0
         return abs(self.stated - self.found) / self.found if self.found else math.inf
 
 
@@ -101,7 +103,7 @@ def stated_beside_measured(specimen: Specimen, gravity: float) -> Difference | N
     A beam's stated strength may count its own weight or not, and an unstated loading may be either: the nearest of
     these readings is taken.
     """
-    if specimen.strength is None or not specimen.peak_load:
+    if specimen.strength is None or specimen.peak_load is None:
         return None
     if specimen.kind == "compression":
         area = loaded_area(specimen)

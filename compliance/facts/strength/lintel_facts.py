@@ -12,6 +12,7 @@ from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.columns import Columns, columns, full_force
 from compliance.facts.geometry.openings import Hole
+from compliance.facts.geometry.plan.runs import hole_mark
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.mechanics.beams import Point, SimpleBeam, uniform
 from compliance.facts.mechanics.bearing import bearing_stress
@@ -68,8 +69,9 @@ def _weight_above(wall: Elevation, hole: Hole) -> float:
 
 
 def _hole(building: Building, opening: Subject) -> Hole:
-    mark = opening.mark.partition(".")[2]
-    return next(one for one in building.views[opening.wall].opened.holes if one.mark == mark)
+    view = building.views[opening.wall]
+    mark = hole_mark(view.mark, opening.wall, opening.mark.partition(".")[2])
+    return next(one for one in view.opened.holes if one.mark == mark)
 
 
 def _lintel(building: Building, need: Needs) -> Lintel:
@@ -103,7 +105,7 @@ def _spanned(building: Building, need: Needs) -> _Spanned | None:
     hole = _hole(building, opening)
     points = [
         Point(one.at.si - hole.start + bearing / 2, full_force(one))
-        for one in building.project.walls[opening.wall].loads.values()
+        for one in building.views[opening.wall].wall.loads.values()
         if hole.start <= one.at.si <= hole.end
     ]
     if points:

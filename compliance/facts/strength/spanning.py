@@ -7,14 +7,13 @@ where a stretch has a free end, and spans sideways where crossing walls or buttr
 from __future__ import annotations
 
 import math
-from itertools import pairwise
 
 from compliance.facts.common.fact import Fact, known, lacking, stated
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.columns import Column, Columns
 from compliance.facts.geometry.subjects import Subject
-from compliance.facts.geometry.wall_facts import WallView, counted_stations
+from compliance.facts.geometry.wall_facts import WallView
 from compliance.facts.loads.lateral_pressure import Action
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved, equation
@@ -38,16 +37,10 @@ class Stretch:
 
 
 def stretches(view: WallView) -> tuple[Stretch, ...]:
-    """The stretches of a wall with a free top. An end counts as held where something holds it within its thickness."""
-    stations, length, slack = counted_stations(view), view.place.line.length, view.place.thickness
-    marks = sorted({0.0, *(s for s in stations if slack < s < length - slack), length})
-
-    def held(s: float) -> bool:
-        return any(abs(s - station) <= slack for station in stations)
-
-    return tuple(
-        Stretch(start, end, SIDEWAYS if held(start) and held(end) else ALONE) for start, end in pairwise(marks)
-    )
+    """The lengths of a wall with a free top, by its own stations; they reach beyond it where it runs on. A closed ring
+    stands alone: what its curve holds is not counted."""
+    bays = [Stretch(one.start, one.end, SIDEWAYS if all(one.held) else ALONE) for one in view.spans()]
+    return tuple(bays) or (Stretch(0.0, view.place.line.length, ALONE),)
 
 
 def base_restraint(building: Building, wall: Subject) -> Fact:

@@ -11,7 +11,9 @@ from compliance.facts.mechanics.anchorage import (
     force_at_top,
     greatest_spacing,
 )
+from compliance.facts.mechanics.lateral.gables import moment_under_gable
 from compliance.facts.mechanics.spans import uniform_moment
+from compliance.model.walls import Wall
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
@@ -34,7 +36,23 @@ moment_across_wall = equation(
     wide=Symbol("b", "thickness", "its size across the wall"),
 )  # fmt: skip
 
-EQUATIONS = (allowable_anchorage, load_on_beam, moment_across_wall)
+moment_in_ring = equation(
+    "Moment in the bond beam of a ring, from what pushes its sides in turn", "load * radius ** 2 / 3",
+    Symbol("M", "moment"), "statics of a closed ring under a load with the cosine of twice the angle",
+    load=Symbol("p", "line_load", "anchorage"), radius=Symbol("R", "length", "of its center line"),
+)  # fmt: skip
+
+greater_moment = equation(
+    "Moment in the bond beam, the greater of the two", "max(even, gable)", Symbol("M", "moment"),
+    "the greater of the two", even=Symbol("M_1", "moment"), gable=Symbol("M_2", "moment", "under the gable"),
+)  # fmt: skip
+
+EQUATIONS = (allowable_anchorage, load_on_beam, moment_across_wall, moment_in_ring, greater_moment)
+
+
+def _gable_over(need: Needs, described: Wall) -> float | None:
+    """Height of the gable on the wall [m], if there is one."""
+    return need.number("wall.gable_height") if described.gable else None
 
 
 def anchorage(building: Building, wall: Subject) -> Fact:
@@ -93,12 +111,20 @@ def beam_moment(building: Building, wall: Subject) -> Fact:
         return without_meaning("the roof is said to hold the top of the wall, not the bond beam")
     need = Needs(wall)
     force, push = need.number("wall.anchorage_force"), need.number("wall.beam_thrust")
+    stretch = building.views[wall.mark].placed.stretch
+    if stretch.ring:
+        return need.solved(moment_in_ring, force, stretch.ring.radius)
     span, divisor = need.number("wall.unsupported_length"), need.use(building.screening["beam_divisor"])
+    gable = _gable_over(need, described)
+    sideways, high = need.number("wall.lateral_pressure"), need.number("wall.height")
     if need.lacks:
         return need.lacking
     line = load_on_beam(force, push)
     moment = uniform_moment.titled("Moment in the bond beam between crossing walls")(line, span, divisor)
-    return need.worked(line, moment)
+    if gable is None:
+        return need.worked(line, moment)
+    under = moment_under_gable(sideways, high, need.number("wall.length"), gable)
+    return need.worked(line, moment, under, greater_moment(moment, under))
 
 
 def moment_allowed(building: Building, beam: Subject) -> Fact:

@@ -48,7 +48,7 @@ def pressures(building: Building, need: Needs, wall: Subject) -> tuple[Pressed, 
     """Every column at every level; empty where a value lacks, which `need` then names."""
     found = columns(building, need, wall)
     offset = need.number("wall.load_offset")
-    described = building.project.walls[wall.mark]
+    described = building.views[wall.mark].wall
     restraint = need.field(described.top_restraint, "walls", wall.mark, "top_restraint")
     face = described.tapered_face
     if found is not None and found.profile.base != found.profile.top:

@@ -11,7 +11,7 @@ from compliance.checked import Checked
 from compliance.files.atomic_files import write_whole
 from compliance.output.checklist.checklist_tables import all_tables, checklist_table
 from compliance.output.checklist.html_page import html_page
-from compliance.output.checklist.workbook import CellValue, workbook
+from compliance.output.checklist.workbook import CellValue, Number, workbook
 from compliance.report.by_rule import by_rule
 from compliance.report.revisions.findings_data import harmless
 
@@ -23,7 +23,7 @@ def write_checklist(checked: Checked, path: Path, form: str) -> None:
 
 def as_workbook(checked: Checked) -> bytes:
     head = checked.project.project
-    return workbook(all_tables(checked), f"{head.name}: checklist, revision {head.revision}", head.date)
+    return workbook(all_tables(checked), f"{head.name}: checklist, revision {head.revision}", head.date, head.units)
 
 
 def as_csv(checked: Checked) -> bytes:
@@ -41,7 +41,9 @@ def _written(cell: CellValue) -> str:
         return ""
     if isinstance(cell, str):
         return harmless(cell)
-    return cell.isoformat() if isinstance(cell, date) else f"{cell:.10g}"
+    if isinstance(cell, date):
+        return cell.isoformat()
+    return f"{cell.value if isinstance(cell, Number) else cell:.10g}"
 
 
 def as_page(checked: Checked) -> bytes:

@@ -9,8 +9,9 @@ from compliance.checked import Checked
 from compliance.facts.catalogue import FACTS
 from compliance.facts.specimens.specimen_results import age_in_days, density, measured
 from compliance.findings import Finding
+from compliance.model.lab_columns import LAB_COLUMNS, LabColumn
 from compliance.model.specimens import Specimen
-from compliance.output.checklist.workbook import CellValue, Column, Table
+from compliance.output.checklist.workbook import CellValue, Column, Number, Table
 from compliance.report.by_rule import SetFindings, by_rule
 from compliance.report.cautions import CAUTIONS
 from compliance.report.checklist_rows import ChecklistRow, checklist_rows
@@ -20,20 +21,16 @@ from compliance.steps import Given
 from compliance.units import KINDS, Writer
 
 _CHECKLIST = (
-    Column("Code", 7), Column("Rule set", 20), Column("Clause", 16), Column("Check", 34), Column("Answered", 12),
-    Column("About", 10), Column("Subject", 11), Column("Wall", 7), Column("Result", 24), Column("Value", 12),
-    Column("Relation", 8), Column("Limit", 12), Column("Unit of value and limit", 12), Column("Margin [%]", 10),
-    Column("Standing of the limit", 12), Column("Reason", 50), Column("Remedy", 40), Column("To add", 40),
-    Column("Evidence", 40), Column("Rule", 28),
+    Column("Code", 8), Column("Rule set", 15), Column("Clause", 14), Column("Check", 28), Column("Answered", 11),
+    Column("About", 9), Column("Subject", 10), Column("Wall", 6), Column("Result", 16), Column("Value", 11),
+    Column("Relation", 9), Column("Limit", 11), Column("Unit of value and limit", 10), Column("Margin [%]", 9),
+    Column("Standing of the limit", 11), Column("Reason", 40), Column("Remedy", 30), Column("To add", 26),
+    Column("Evidence", 30), Column("Rule", 20),
 )  # fmt: skip
 _WALL = (
     "wall.use", "wall.bears_load", "wall.braces", "wall.length", "wall.height", "wall.base_thickness",
     "wall.least_thickness", "wall.height_to_thickness", "wall.unsupported_length", "wall.opening_count",
     "wall.opening_share", "wall.line_load", "wall.volume",
-)  # fmt: skip
-_SPECIMEN = (
-    ("width", "thickness"), ("depth", "thickness"), ("height", "thickness"), ("span", "thickness"),
-    ("form_length", "thickness"), ("dried_length", "thickness"), ("mass", "mass"), ("peak_load", "force"),
 )  # fmt: skip
 
 
@@ -62,11 +59,13 @@ def all_tables(checked: Checked) -> tuple[Table, ...]:
 
 
 def _finding(row: ChecklistRow, finding: Finding, writer: Writer) -> tuple[CellValue, ...]:
-    unit = next((_unit(one, writer) for one in (finding.value, finding.limit) if one and _is_number(one)), "")
+    compared = [one for one in (finding.value, finding.limit) if one and _is_number(one)]
+    unit = next((_unit(one, writer) for one in compared), "")
+    value, limit = (_cell(one, writer, compared) for one in (finding.value, finding.limit))
     return (
         row.group.code, finding.rule_set, finding.clause, finding.title, row.how, finding.about, finding.subject,
-        finding.wall, finding.verdict, _cell(finding.value, writer), finding.relation, _cell(finding.limit, writer),
-        unit, None if finding.margin is None else rounded(100 * finding.margin),
+        finding.wall, finding.verdict, value, finding.relation, limit,
+        unit, None if finding.margin is None else _number(finding.margin, "share", writer),
         finding.standing.value if finding.standing else "", reason_text(finding), finding.remedy,
         "; ".join(missing_texts(finding)), "; ".join(one.text for one in row.evidence), finding.rule,
     )  # fmt: skip
@@ -77,13 +76,18 @@ def _is_number(given: Given) -> bool:
     return not isinstance(given.value, (bool, str)) and math.isfinite(given.value) and given.kind in KINDS
 
 
-def _cell(given: Given | None, writer: Writer) -> CellValue:
-    """A number in the project's unit, or the word."""
+def _cell(given: Given | None, writer: Writer, compared: Sequence[Given]) -> CellValue:
+    """A number in the project's unit, with the decimals that tell it from what it is `compared` with; or the word."""
     if given is None:
         return None
     if isinstance(given.value, (bool, str)) or not _is_number(given):
         return given.written(writer)
-    return rounded(writer.number(given.value, given.kind))
+    alike = [float(one.value) for one in compared if one.kind == given.kind]
+    return _number(given.value, given.kind, writer, alike)
+
+
+def _number(value: float, kind: str, writer: Writer, alike: Sequence[float] = ()) -> Number:
+    return Number(rounded(writer.number(value, kind)), writer.decimals(kind, value, *alike))
 
 
 def rounded(number: float) -> float:
@@ -115,20 +119,25 @@ def _fact(value: object, kind: str, writer: Writer) -> CellValue:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, float) and kind in KINDS:
-        return rounded(writer.number(value, kind)) if math.isfinite(value) else writer.write(value, kind)
+        return _number(value, kind, writer) if math.isfinite(value) else writer.write(value, kind)
     return None if value is None else str(value)
 
 
 def _specimens(checked: Checked, writer: Writer) -> Table:
-    columns = [
-        Column("Set", 8), Column("Specimen", 12), Column("Test", 14), Column("Mix", 8), Column("Cast", 12),
-        Column("Tested", 12), Column("Age [days]", 10), Column("Dried", 10), Column("Shape", 10),
-    ]  # fmt: skip
-    columns += [_titled(name.replace("_", " "), kind, writer) for name, kind in _SPECIMEN]
-    columns += [_titled("density", "density", writer), _titled("strength", "stress", writer),
-                _titled("shrinkage", "share", writer), Column("Note", 30)]  # fmt: skip
-    rows = tuple(_specimen(one, writer) for one in _each(checked.specimens))
+    """A row for each specimen: every column of the lab tables, then what is worked out from it."""
+    known = {column.name: column for column in reversed(LAB_COLUMNS)}
+    entered = [known[name] for name in dict.fromkeys(column.name for column in LAB_COLUMNS)]
+    columns = [Column("Test", 14), *(_lab_titled(column, writer) for column in entered)]
+    columns += [Column("Age [days]", 10), _titled("density", "density", writer), _titled("strength", "stress", writer),
+                _titled("shrinkage", "share", writer)]  # fmt: skip
+    rows = tuple(_specimen(one, entered, writer) for one in _each(checked.specimens))
     return Table("Specimens", tuple(columns), rows)
+
+
+def _lab_titled(column: LabColumn, writer: Writer) -> Column:
+    if column.kind is not None:
+        return _titled(column.title, column.what, writer)
+    return Column(column.title, 30 if column.printed == "below" else 12)
 
 
 def _each(specimens: Mapping[str, Sequence[Specimen]]) -> Iterator[Specimen]:
@@ -136,21 +145,29 @@ def _each(specimens: Mapping[str, Sequence[Specimen]]) -> Iterator[Specimen]:
         yield from rows
 
 
-def _specimen(one: Specimen, writer: Writer) -> tuple[CellValue, ...]:
+def _specimen(one: Specimen, entered: Sequence[LabColumn], writer: Writer) -> tuple[CellValue, ...]:
     result, heavy = measured(one).value, density(one)
     shrinks = one.kind == "shrinkage"
     return (
-        one.set, one.mark, one.kind, one.mix, one.cast, one.tested, age_in_days(one), one.dried or "", one.shape or "",
-        *(_measure(getattr(one, name), kind, writer) for name, kind in _SPECIMEN),
+        one.kind,
+        *(_entered(one, column, writer) for column in entered),
+        age_in_days(one),
         _measure(heavy, "density", writer),
         None if shrinks else _measure(result, "stress", writer),
         _measure(result, "share", writer) if shrinks else None,
-        one.note,
-    )  # fmt: skip
+    )
 
 
-def _measure(value: float | None, kind: str, writer: Writer) -> float | None:
-    return None if value is None else rounded(writer.number(value, kind))
+def _entered(one: Specimen, column: LabColumn, writer: Writer) -> CellValue:
+    """What stands in a column of the lab tables, measures in the project's unit."""
+    if column.name == "specimen":
+        return one.mark
+    value = one.value(column.name)
+    return _measure(value, column.what, writer) if isinstance(value, float) else value
+
+
+def _measure(value: float | None, kind: str, writer: Writer) -> Number | None:
+    return None if value is None else _number(value, kind, writer)
 
 
 def _limits(listed: Sequence[ListedLimit], writer: Writer) -> Table:
@@ -167,7 +184,7 @@ def _limit(listed: ListedLimit, writer: Writer) -> tuple[CellValue, ...]:
     value = limit.value
     return (
         limit.rule_set, limit.clause, listed.title, limit.name.replace("_", " "),
-        "open" if value is None else _cell(value, writer),
+        "open" if value is None else _cell(value, writer, ()),
         _unit(value, writer) if value is not None and _is_number(value) else "", limit.standing.value, limit.source,
         limit.read_in, amended.by if amended else "", amended.on if amended else "", len(listed.subjects),
     )  # fmt: skip

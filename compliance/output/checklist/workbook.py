@@ -1,34 +1,46 @@
-"""A small workbook in the open format of spreadsheets (OOXML, ECMA-376): typed cells, no formulas, always the same.
+"""A workbook of tables (OOXML, ECMA-376): typed cells, no formulas, the same bytes for the same tables.
 
-Text stands in the cells as text and can never become a formula, also when somebody edits the cell; numbers are
-numbers, days are days.
+Text stands in the cells as text and can never become a formula or a link, also when somebody edits the cell; numbers
+are numbers, days are days.
 """
 
 from __future__ import annotations
 
 import re
-import zipfile
-from collections.abc import Iterable, Iterator, Sequence
-from datetime import date
+import textwrap
+from collections.abc import Sequence
+from datetime import date, datetime
+from functools import lru_cache
 from io import BytesIO
-from xml.sax.saxutils import escape, quoteattr
+from typing import TYPE_CHECKING, Literal
 
 from compliance.record import record
 
-CellValue = str | float | int | date | None
+if TYPE_CHECKING:
+    import xlsxwriter
+    from xlsxwriter.format import Format
+    from xlsxwriter.worksheet import Worksheet
 
-_EPOCH = date(1899, 12, 30)  # day 0 of spreadsheets, for days after February 1900
-_STAMP = (1980, 1, 1, 0, 0, 0)
+
+@record
+class Number:
+    """A number and the decimals it is shown with, None for those that the program chooses; the cell holds all of it."""
+
+    value: float
+    decimals: int | None
+
+
+CellValue = str | float | int | Number | date | None
+Paper = Literal["us", "si"]
+
+_PAPER = {"us": 17, "si": 8}  # 11 × 17 in; A3
 _MOST_TEXT, _MOST_NAME, _MOST_ROWS = 32_000, 31, 1_048_576
 _NO_NAME = re.compile(r"[\[\]:*?/\\']")
-_ESCAPED = re.compile(r"_(?=x[0-9A-Fa-f]{4}_)")
-_NO_XML = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+_NO_XML = re.compile("[^\t\n\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 _FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
-_PLAIN, _HEAD, _DAY, _GUARDED = 0, 1, 2, 3
-_XML = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n'
-_MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
-_RELATED = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
-_PACKAGE = "http://schemas.openxmlformats.org/package/2006"
+_AS_TEXT = {"strings_to_numbers": False, "strings_to_formulas": False, "strings_to_urls": False}
+_LINE, _TALLEST = 13.5, 409.0
+"""Points of one line of text, and of the tallest row that a spreadsheet shows."""
 
 
 @record
@@ -48,29 +60,24 @@ class Table:
     rows: tuple[tuple[CellValue, ...], ...]
 
 
-def workbook(tables: Sequence[Table], title: str, made: date) -> bytes:
-    """The whole file. Raises ValueError for a table with more rows than a spreadsheet holds."""
-    names = _names(tables)
-    parts = {
-        "[Content_Types].xml": _content_types(len(tables)),
-        "_rels/.rels": _rels([("officeDocument", "xl/workbook.xml"), ("extended-properties", "docProps/app.xml")],
-                             core="docProps/core.xml"),
-        "docProps/app.xml": _app(),
-        "docProps/core.xml": _core(title, made),
-        "xl/workbook.xml": _book(names, tables),
-        "xl/_rels/workbook.xml.rels": _rels(
-            [("worksheet", f"worksheets/sheet{number}.xml") for number in range(1, len(tables) + 1)]
-            + [("styles", "styles.xml")]
-        ),
-        "xl/styles.xml": _STYLES,
-        **{f"xl/worksheets/sheet{number}.xml": _sheet(table) for number, table in enumerate(tables, start=1)},
-    }  # fmt: skip
+def workbook(tables: Sequence[Table], title: str, made: date, paper: Paper = "us") -> bytes:
+    """The whole file, printed on 11 × 17 in or A3 sheets. Raises ValueError for a table with more rows than a
+    spreadsheet holds."""
+    import xlsxwriter
+
+    for table in tables:
+        if len(table.rows) + 1 > _MOST_ROWS:
+            raise ValueError(f"the sheet {table.name} would have {len(table.rows)} rows, more than a spreadsheet holds")
     out = BytesIO()
-    with zipfile.ZipFile(out, "w") as file:
-        for name, text in parts.items():
-            info = zipfile.ZipInfo(name, _STAMP)
-            info.compress_type, info.create_system, info.external_attr = zipfile.ZIP_DEFLATED, 0, 0
-            file.writestr(info, text.encode("utf-8"))
+    with xlsxwriter.Workbook(out, {"in_memory": True, **_AS_TEXT}) as book:
+        book.set_properties({
+            "title": _fit(title), "author": "earthwall", "created": datetime(made.year, made.month, made.day)
+        })  # fmt: skip
+        looks = _Looks(book)
+        for name, table in zip(_names(tables), tables, strict=True):
+            sheet = book.add_worksheet(name)
+            _set_up(sheet, table, paper)
+            _fill(sheet, table, looks)
     return out.getvalue()
 
 
@@ -85,140 +92,78 @@ def _names(tables: Sequence[Table]) -> list[str]:
     return names
 
 
-def _sheet(table: Table) -> str:
-    if len(table.rows) + 1 > _MOST_ROWS:
-        raise ValueError(f"the sheet {table.name} would have {len(table.rows)} rows, more than a spreadsheet holds")
-    across = len(table.columns)
-    last = f"{_letters(across)}{len(table.rows) + 1}"
-    widths = "".join(
-        f'<col min="{index}" max="{index}" width="{one.width:g}" customWidth="1"/>'
-        for index, one in enumerate(table.columns, start=1)
-    )
-    head = _row(1, [one.title for one in table.columns], _HEAD)
-    body = "".join(_row(number, row) for number, row in enumerate(table.rows, start=2))
-    return (
-        f'{_XML}<worksheet xmlns="{_MAIN}"><sheetPr><pageSetUpPr fitToPage="1"/></sheetPr><dimension ref="A1:{last}"/>'
-        '<sheetViews><sheetView workbookViewId="0"><pane ySplit="1" topLeftCell="A2" activePane="bottomLeft" '
-        'state="frozen"/><selection pane="bottomLeft"/></sheetView></sheetViews><sheetFormatPr defaultRowHeight="15"/>'
-        f'<cols>{widths}</cols><sheetData>{head}{body}</sheetData><autoFilter ref="A1:{last}"/>'
-        '<pageMargins left="0.5" right="0.5" top="0.6" bottom="0.6" header="0.3" footer="0.3"/>'
-        '<pageSetup orientation="landscape" fitToWidth="1" fitToHeight="0"/></worksheet>'
-    )
+class _Looks:
+    """The formats of cells, each made once."""
+
+    def __init__(self, book: xlsxwriter.Workbook) -> None:
+        self._book = book
+        self._numbers: dict[int | None, Format] = {}
+        self.text = self._look(text_wrap=True)
+        self.guarded = self._look(text_wrap=True, quote_prefix=True)
+        self.day = self._look(num_format="yyyy\\-mm\\-dd", align="left")
+        self.head = self._look(text_wrap=True, bold=True, bg_color="#E9E2D3")
+
+    def _look(self, **properties: object) -> Format:
+        return self._book.add_format({"font_name": "Calibri", "font_size": 10, "valign": "top", **properties})
+
+    def number(self, decimals: int | None) -> Format:
+        if decimals not in self._numbers:
+            shown = "General" if decimals is None else f"0.{'0' * decimals}".rstrip(".")
+            self._numbers[decimals] = self._look(num_format=shown)
+        return self._numbers[decimals]
 
 
-def _row(number: int, values: Iterable[CellValue], style: int = _PLAIN) -> str:
-    cells = "".join(_cells(number, values, style))
-    return f'<row r="{number}">{cells}</row>'
+def _set_up(sheet: Worksheet, table: Table, paper: Paper) -> None:
+    """Widths, titles that stay, filter, and a print as wide as one sheet of paper."""
+    last = len(table.columns) - 1
+    for index, column in enumerate(table.columns):
+        sheet.set_column(index, index, column.width)
+    sheet.freeze_panes(1, 0)
+    sheet.autofilter(0, 0, len(table.rows), last)
+    sheet.repeat_rows(0)
+    sheet.set_landscape()
+    sheet.set_paper(_PAPER[paper])
+    sheet.fit_to_pages(1, 0)
+    sheet.set_margins(left=0.5, right=0.5, top=0.6, bottom=0.6)
+    sheet.set_footer("&L&F, &A&RPage &P of &N")
 
 
-def _cells(number: int, values: Iterable[CellValue], style: int) -> Iterator[str]:
-    for index, value in enumerate(values, start=1):
-        if value is None or value == "":
-            continue
-        place = f'r="{_letters(index)}{number}"'
-        if isinstance(value, str):
-            look = _GUARDED if value.startswith(_FORMULA_STARTS) and style == _PLAIN else style
-            yield f'<c {place} s="{look}" t="inlineStr"><is><t xml:space="preserve">{_text(value)}</t></is></c>'
-        elif isinstance(value, date):
-            yield f'<c {place} s="{_DAY}"><v>{(value - _EPOCH).days}</v></c>'
-        else:
-            yield f'<c {place} s="{style}"><v>{value!r}</v></c>'
-
-
-def _letters(index: int) -> str:
-    """The name of a column: A, B ... Z, AA ..."""
-    letters = ""
-    while index:
-        index, rest = divmod(index - 1, 26)
-        letters = chr(ord("A") + rest) + letters
-    return letters
-
-
-def _text(value: str) -> str:
-    """As XML; what XML cannot hold is replaced, and what readers would take for an escape is written out."""
-    shown = value if len(value) <= _MOST_TEXT else f"{value[:_MOST_TEXT]}…"
-    return escape(_ESCAPED.sub("_x005F_", _NO_XML.sub("\ufffd", shown)))
-
-
-def _content_types(count: int) -> str:
-    sheets = "".join(
-        f'<Override PartName="/xl/worksheets/sheet{number}.xml" '
-        'ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"/>'
-        for number in range(1, count + 1)
-    )
-    return (
-        f'{_XML}<Types xmlns="{_PACKAGE}/content-types">'
-        '<Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/>'
-        '<Default Extension="xml" ContentType="application/xml"/>'
-        '<Override PartName="/xl/workbook.xml" '
-        'ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml"/>'
-        '<Override PartName="/xl/styles.xml" '
-        'ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.styles+xml"/>'
-        '<Override PartName="/docProps/app.xml" '
-        'ContentType="application/vnd.openxmlformats-officedocument.extended-properties+xml"/>'
-        '<Override PartName="/docProps/core.xml" '
-        'ContentType="application/vnd.openxmlformats-package.core-properties+xml"/>'
-        f"{sheets}</Types>"
-    )
-
-
-def _rels(targets: Sequence[tuple[str, str]], core: str = "") -> str:
-    lines = [f'Type="{_RELATED}/{kind}" Target="{target}"' for kind, target in targets]
-    lines += [f'Type="{_PACKAGE}/relationships/metadata/core-properties" Target="{core}"'] if core else []
-    rels = "".join(f'<Relationship Id="rId{number}" {line}/>' for number, line in enumerate(lines, start=1))
-    return f'{_XML}<Relationships xmlns="{_PACKAGE}/relationships">{rels}</Relationships>'
-
-
-def _book(names: Sequence[str], tables: Sequence[Table]) -> str:
-    """Filters and titles repeated in print are names of their own."""
-    sheets, defined = "", ""
-    for index, (name, table) in enumerate(zip(names, tables, strict=True)):
-        sheets += f'<sheet name={quoteattr(name)} sheetId="{index + 1}" r:id="rId{index + 1}"/>'
-        area = f"'{escape(name)}'!$A$1:${_letters(len(table.columns))}${len(table.rows) + 1}"
-        defined += f'<definedName name="_xlnm._FilterDatabase" localSheetId="{index}" hidden="1">{area}</definedName>'
-    for index, name in enumerate(names):
-        defined += (
-            f'<definedName name="_xlnm.Print_Titles" localSheetId="{index}">\'{escape(name)}\'!$1:$1</definedName>'
+def _fill(sheet: Worksheet, table: Table, looks: _Looks) -> None:
+    titles = [column.title for column in table.columns]
+    for row, values in enumerate([titles, *table.rows]):
+        lines = max(
+            (_lines(value, column.width) for value, column in zip(values, table.columns, strict=True)), default=1
         )
-    return (
-        f'{_XML}<workbook xmlns="{_MAIN}" xmlns:r="{_RELATED}"><sheets>{sheets}</sheets>'
-        f"<definedNames>{defined}</definedNames></workbook>"
-    )
+        sheet.set_row(row, min(_TALLEST, lines * _LINE))
+        for index, value in enumerate(values):
+            _put(sheet, row, index, value, looks)
 
 
-def _app() -> str:
-    space = "http://schemas.openxmlformats.org/officeDocument/2006/extended-properties"
-    return f'{_XML}<Properties xmlns="{space}"><Application>earthwall</Application></Properties>'
+def _put(sheet: Worksheet, row: int, index: int, value: CellValue, looks: _Looks) -> None:
+    if value is None or value == "":
+        return
+    if isinstance(value, str):
+        guarded = looks.guarded if value.startswith(_FORMULA_STARTS) else looks.text
+        sheet.write_string(row, index, _fit(value), looks.head if row == 0 else guarded)
+    elif isinstance(value, date):
+        sheet.write_datetime(row, index, value, looks.day)
+    elif isinstance(value, Number):
+        sheet.write_number(row, index, value.value, looks.number(value.decimals))
+    else:
+        sheet.write_number(row, index, value, looks.number(None))
 
 
-def _core(title: str, made: date) -> str:
-    day = f'<dcterms:{{0}} xsi:type="dcterms:W3CDTF">{made.isoformat()}T00:00:00Z</dcterms:{{0}}>'
-    return (
-        f'{_XML}<cp:coreProperties xmlns:cp="{_PACKAGE}/metadata/core-properties" '
-        'xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:dcterms="http://purl.org/dc/terms/" '
-        'xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance">'
-        f"<dc:title>{_text(title)}</dc:title><dc:creator>earthwall</dc:creator>"
-        f"{day.format('created')}{day.format('modified')}</cp:coreProperties>"
-    )
+@lru_cache(maxsize=5000)
+def _lines(value: CellValue, width: float) -> int:
+    """How many lines a text needs in a column of so many digits' width. Not every office program makes rows taller
+    that another program wrote."""
+    if not isinstance(value, str):
+        return 1
+    return sum(max(1, len(textwrap.wrap(line, max(1, int(width))))) for line in value.split("\n"))
 
 
-_STYLES = (
-    f'{_XML}<styleSheet xmlns="{_MAIN}">'
-    '<numFmts count="1"><numFmt numFmtId="164" formatCode="yyyy\\-mm\\-dd"/></numFmts>'
-    '<fonts count="2"><font><sz val="10"/><name val="Calibri"/></font>'
-    '<font><b/><sz val="10"/><name val="Calibri"/></font></fonts>'
-    '<fills count="3"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill>'
-    '<fill><patternFill patternType="solid"><fgColor rgb="FFE9E2D3"/><bgColor indexed="64"/></patternFill></fill>'
-    "</fills>"
-    '<borders count="1"><border><left/><right/><top/><bottom/><diagonal/></border></borders>'
-    '<cellStyleXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0"/></cellStyleXfs><cellXfs count="4">'
-    '<xf numFmtId="0" fontId="0" fillId="0" borderId="0" xfId="0" applyAlignment="1">'
-    '<alignment vertical="top" wrapText="1"/></xf>'
-    '<xf numFmtId="0" fontId="1" fillId="2" borderId="0" xfId="0" applyFont="1" applyFill="1" applyAlignment="1">'
-    '<alignment vertical="top" wrapText="1"/></xf>'
-    '<xf numFmtId="164" fontId="0" fillId="0" borderId="0" xfId="0" applyNumberFormat="1" applyAlignment="1">'
-    '<alignment vertical="top"/></xf>'
-    '<xf numFmtId="0" fontId="0" fillId="0" borderId="0" xfId="0" quotePrefix="1" applyAlignment="1">'
-    '<alignment vertical="top" wrapText="1"/></xf></cellXfs>'
-    '<cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles></styleSheet>'
-)
+def _fit(value: str) -> str:
+    """What a cell can hold: lines end in a line feed, what XML cannot hold is replaced, too long a text is cut."""
+    text = value.replace("\r\n", "\n").replace("\r", "\n")
+    shown = text if len(text) <= _MOST_TEXT else f"{text[:_MOST_TEXT]}…"
+    return _NO_XML.sub("\ufffd", shown)

@@ -17,7 +17,11 @@ _MOST_PARTICULARS = 100_000
 _HEAD_OF_PAGE = 1_000
 _PAGE, _GENERATOR = b"<!doctype html>", b'<meta name="generator" content="earthwall">'
 _CHECKLIST = b"\xef\xbb\xbfCode,Rule set,Clause,Check,Answered,"
-_APPLICATION = re.compile(rb"<Application>([^<]{1,40})</Application>")
+_PARTICULARS = re.compile(
+    rb"<dc:creator>(?P<creator>[^<]{1,40})</dc:creator><cp:lastModifiedBy>(?P<last>[^<]{1,40})</cp:lastModifiedBy>"
+    rb"<dcterms:created[^>]{0,60}>(?P<day>[^<]{1,40})</dcterms:created>"
+    rb"<dcterms:modified[^>]{0,60}>(?P=day)</dcterms:modified>"
+)
 _LONGEST_NAME = 120
 _NO_NAME = re.compile(r"[^\w. ()+-]+")
 
@@ -57,21 +61,21 @@ def _ours(path: Path) -> bool:
     if data.startswith(b"%PDF-"):
         return f"/Creator ({_CREATOR})".encode() in data or _creator_within(path) == _CREATOR
     if data.startswith(b"PK"):
-        return _maker_of_workbook(data) == _CREATOR
+        return _is_our_workbook(data)
     return (data.startswith(_PAGE) and _GENERATOR in data[:_HEAD_OF_PAGE]) or data.startswith(_CHECKLIST)
 
 
-def _maker_of_workbook(data: bytes) -> str:
-    """The program that a workbook names; empty where none can be read."""
+def _is_our_workbook(data: bytes) -> bool:
+    """Whether its particulars name this tool and nothing saved it since: other programs then write another day."""
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as file:
-            info = file.getinfo("docProps/app.xml")
+            info = file.getinfo("docProps/core.xml")
             if info.file_size > _MOST_PARTICULARS:
-                return ""
-            found = _APPLICATION.search(file.read(info))
-            return found[1].decode("utf-8", "replace") if found else ""
+                return False
+            found = _PARTICULARS.search(file.read(info))
+            return found is not None and found["creator"] == found["last"] == _CREATOR.encode()
     except (zipfile.BadZipFile, KeyError, OSError, ValueError, NotImplementedError, RuntimeError, zlib.error):
-        return ""
+        return False
 
 
 def _creator_within(path: Path) -> str:

@@ -19,11 +19,17 @@ def read_support_rules() -> SupportRules:
     """What counts as a lateral support."""
     reference = read_reference("lateral-supports")
     values = reference["values"]
+    short, joint, near = (measure(values[name], "length").si for name in ("short_of_top", "joint_gap", "near_gap"))
     return SupportRules(
-        measure(values["least_angle"], "angle").si,
-        values["least_height_share"],
-        values["least_length_share"],
-        values["least_thickness_share"],
-        Standing(reference["standing"]),
-        reference["source"],
+        least_angle=measure(values["least_angle"], "angle").si,
+        least_projection_share=values["least_projection_share"],
+        least_thickness_share=values["least_thickness_share"],
+        short_of_top=short,
+        clear_share=values["clear_share"],
+        joint_gap=joint,
+        near_gap=near,
+        corner_share=values["corner_share"],
+        round_share=values["round_share"],
+        standing=Standing(reference["standing"]),
+        source=reference["source"],
     )

@@ -9,7 +9,7 @@ from __future__ import annotations
 import csv
 import io
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
 from compliance.files.characters import checked
@@ -28,7 +28,7 @@ MOST_BYTES = 10_000_000
 _QUOTED = re.compile(r'"[^"]*"?')
 
 
-def read_csv_table(path: Path, shown: str, columns: dict[str, ColumnSpec]) -> list[Row]:
+def read_csv_table(path: Path, shown: str, columns: Mapping[str, ColumnSpec]) -> list[Row]:
     """The rows of the table in the file at `path`; `shown` is the file's name in problems.
 
     Raises ProblemsFound. Codes: those of `plain_file.read_text` with the prefix `csv`, and of `parse_csv_table`.
@@ -36,7 +36,7 @@ def read_csv_table(path: Path, shown: str, columns: dict[str, ColumnSpec]) -> li
     return parse_csv_table(read_text(path, shown, "csv", MOST_BYTES), shown, columns)
 
 
-def parse_csv_table(text: str, shown: str, columns: dict[str, ColumnSpec]) -> list[Row]:
+def parse_csv_table(text: str, shown: str, columns: Mapping[str, ColumnSpec]) -> list[Row]:
     """The rows of the table in `text`.
 
     Raises ProblemsFound. Codes: `csv-nul`, `csv-control-character`, `csv-separator`, `csv-quotes`, `csv-cell-size`,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from compliance.model.lab import LabTable
-from compliance.model.lab_columns import COLUMNS, ColumnSpec
+from compliance.model.lab_columns import COLUMNS, ColumnSpec, LabColumn
 from compliance.model.materials import SpecimenKind
 from compliance.problems import Problem
 from compliance.reading.tables.csv_cells import Value, read_choice, read_date
@@ -25,7 +25,7 @@ class Mapping:
 
     kind: SpecimenKind
     table: LabTable
-    columns: dict[str, ColumnSpec]
+    columns: dict[str, LabColumn]
     constants: dict[str, tuple[Value, str]]
     tree: PlacedDict
 

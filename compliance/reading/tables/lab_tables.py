@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping as Map
-from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from compliance.facts.specimens.specimen_results import stated_beside_measured
 from compliance.files.safe_paths import inside
@@ -14,9 +12,10 @@ from compliance.model.lab import own_table
 from compliance.model.lab_columns import COLUMNS
 from compliance.model.materials import SpecimenKind
 from compliance.model.project import Project
-from compliance.model.specimens import Specimen
+from compliance.model.specimens import FIELDS, Entry, Specimen
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.plain_file import read_bytes, read_text
+from compliance.reading.tables.csv_cells import Value
 from compliance.reading.tables.csv_heading import folded
 from compliance.reading.tables.csv_table import MOST_BYTES, CsvCells, Row, csv_cells, read_csv_table
 from compliance.reading.tables.lab_mapping import Mapping, mapping
@@ -31,6 +30,8 @@ if TYPE_CHECKING:
 
 _WORKBOOKS = (".xlsx", ".xlsm")
 _TABLES = (".csv", ".txt")
+_ALWAYS_TEXT = ("set", "mix", "batch", "note")
+"""Fields of a specimen that are never None."""
 
 
 @record
@@ -131,41 +132,41 @@ def _complete(row: Row, made: Mapping, project: Project, problems: list[Problem]
 
 
 def _specimens(kind: SpecimenKind, rows: list[Row], limits: LabLimits, problems: list[Problem]) -> list[Specimen]:
-    found = [_specimen(kind, row) for row in rows]
+    own = [name for name in COLUMNS[kind] if name in FIELDS]
+    more = [name for name in COLUMNS[kind] if name not in FIELDS and name != "specimen"]
+    above_zero = [column.name for column in COLUMNS[kind].values() if column.above_zero]
+    found = [_specimen(kind, row, own, more) for row in rows]
     for row, one in zip(rows, found, strict=True):
-        problems += _row_problems(row, one)
+        problems += _row_problems(row, one, above_zero)
         problems += _strength_problems(row, one, limits)
     return found
 
 
-def _specimen(kind: SpecimenKind, row: Row) -> Specimen:
-    values: Map[str, object] = row.values
-
-    def si(name: str) -> float | None:
-        value = values.get(name)
-        return value.si if isinstance(value, Measure) else None
-
-    def day(name: str) -> date | None:
-        value = values.get(name)
-        return value if isinstance(value, date) else None
-
+def _specimen(kind: SpecimenKind, row: Row, own: list[str], more: list[str]) -> Specimen:
+    fields: dict[str, Any] = {name: _entry(row.values.get(name)) for name in own}
+    rest = {name: entry for name in more if (entry := _entry(row.values.get(name))) not in (None, "")}
+    fields |= {name: fields[name] or "" for name in _ALWAYS_TEXT if name in fields}
     return Specimen(
-        kind, str(values["set"]), str(values["specimen"]), str(values["mix"]), row.place, day("cast"), day("tested"),
-        row.texts.get("dried") or None, row.texts.get("shape") or None, si("width"), si("depth"), si("height"),  # type: ignore[arg-type]
-        si("span"), si("mass"), si("peak_load"), si("strength"), si("form_length"), si("dried_length"),
-        row.texts.get("note", ""), row.texts, row.extra, row.texts.get("loading") or None,  # type: ignore[arg-type]
-        row.texts.get("batch", ""),
+        kind=kind, mark=row.texts["specimen"], place=row.place, texts=row.texts, extra=row.extra,
+        more=rest, **fields,
     )  # fmt: skip
 
 
-def _row_problems(row: Row, specimen: Specimen) -> list[Problem]:
+def _entry(value: Value) -> Entry | None:
+    """A measure in SI, a day or a word; None for an empty cell."""
+    if isinstance(value, Measure):
+        return value.si
+    return value or None
+
+
+def _row_problems(row: Row, specimen: Specimen, above_zero: list[str]) -> list[Problem]:
     """What a row says that cannot be: reversed dates, sizes of zero, a bar longer than its form."""
     problems = []
     if specimen.cast and specimen.tested and specimen.tested < specimen.cast:
         wrong = f"{specimen.mark} was tested on {specimen.tested}, before it was cast on {specimen.cast}"
         problems.append(Problem(row.place_of("tested"), "lab-dates", wrong, "correct one of the two dates"))
-    for name in ("width", "depth", "height", "span", "mass", "form_length", "dried_length"):
-        if getattr(specimen, name) == 0:
+    for name in above_zero:
+        if specimen.value(name) == 0:
             wrong = f"{specimen.mark} has a {name} of zero"
             problems.append(Problem(row.place_of(name), "lab-zero", wrong, "measure it, or leave the cell empty"))
     if specimen.form_length and specimen.dried_length and specimen.dried_length > specimen.form_length * (1 + 1e-9):
@@ -185,9 +186,12 @@ def _strength_problems(row: Row, specimen: Specimen, limits: LabLimits) -> list[
     said = row.values["strength"]
     assert isinstance(said, Measure)
     worked = unit(said.unit).from_si(found.found)
-    wrong = (
-        f"{specimen.mark} states a strength of {said.text}, but its load and sides give {worked:.4g} {said.unit}, "
+    apart = (
         f"{100 * found.share:.3g} % apart where {100 * limits.strength_difference:g} % is the most"
+        if found.found
+        else "the load being zero"
     )
+    gives = f"its load and sides give {worked:.4g} {said.unit}, {apart}"
+    wrong = f"{specimen.mark} states a strength of {said.text}, but {gives}"
     advice = "find the slip in load, sides or strength; where the lab divides by another area, leave strength empty"
     return [Problem(row.place_of("strength"), "lab-strength", wrong, advice)]

@@ -5,7 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from compliance.model.base import Described
-from compliance.model.lab_columns import COLUMNS
+from compliance.model.lab import own_table
+from compliance.model.lab_columns import COLUMNS, LabColumn
 from compliance.model.materials import Mix, Soil, TestSet
 from compliance.model.people import (
     Attachment,
@@ -79,7 +80,7 @@ def project_files(tree: Tree) -> dict[str, str]:
         "ground.yaml": _ground(form, tree),
         "walls.yaml": _walls(form, tree),
         "amendments.yaml": _AMENDMENTS.format(title=f"Amendments for {rule_set}", rule_set=rule_set),
-        **{f"lab/{kind}.csv": _lab_heading(kind, tree["project"]["units"]) for kind in COLUMNS},
+        **{own_table(kind): _lab_heading(columns, tree["project"]["units"]) for kind, columns in COLUMNS.items()},
         "photos/README.txt": "Photos belong here. Name each under attachments: in project.yaml.\n",
         "papers/README.txt": "Reports and drawings belong here. Name each under attachments: in project.yaml.\n",
         SCHEMA: schema_text("project.schema.json"),
@@ -144,13 +145,9 @@ def _walls(form: Form, tree: Tree) -> str:
     return "\n".join([*lines, *form.named("buttresses", Buttress, {}, "BT1")]) + "\n"
 
 
-def _lab_heading(kind: str, units: str) -> str:
+def _lab_heading(columns: dict[str, LabColumn], units: str) -> str:
     """The headings of a lab table, their units as the project's."""
     from compliance.units import Writer
 
     writer = Writer("si" if units == "si" else "us")
-    names = []
-    for column in COLUMNS[kind].values():  # type: ignore[index]
-        measured = column.kind is not None and column.kind.si
-        names.append(f"{column.name} [{writer.unit_symbol(column.what)}]" if measured else column.name)
-    return ",".join(names) + "\n"
+    return ",".join(column.heading(writer) for column in columns.values()) + "\n"

@@ -1,4 +1,4 @@
-"""The command that writes the checklist as a file: for a spreadsheet, for other programs, for the phone."""
+"""The command `checklist`: a file for a spreadsheet, for other programs or for the phone."""
 
 from __future__ import annotations
 
@@ -8,8 +8,8 @@ from typing import Annotated
 
 import typer
 
+from compliance.commands.common.paper_writing import Force, default_path, write_paper
 from compliance.commands.common.shared import Folder, checked_folder
-from compliance.commands.papers import Force, default_path, write_paper
 
 
 class Form(StrEnum):

@@ -12,9 +12,10 @@ import typer
 
 from compliance.commands.common.progress import Progress
 from compliance.commands.common.shared import put, stop
+from compliance.exit_codes import ExitCode
 
 
-def check_each(folder: Path) -> int:
+def check_each(folder: Path) -> ExitCode:
     """Prints the line of each project in the order of their names, whichever is done first, and what they come to on
     standard error. Gives the worst of their codes. Stops where there is no project."""
     from compliance.checking_each import line_of, projects_in
@@ -27,10 +28,10 @@ def check_each(folder: Path) -> int:
         raise stop(f"{folder}: {error.strerror or error}") from None
     if not projects:
         raise stop(f"{folder}: no folder in it holds a project.yaml")
-    codes: list[int] = []
+    codes: list[ExitCode] = []
     with Progress("checking") as bar:
         for project, found in zip(projects, in_order(line_of, projects, cores()), strict=True):
-            line, code = found or (failed_line(project.name, "the process that checked it was ended"), 2)
+            line, code = found or (failed_line(project.name, "the process that checked it was ended"), ExitCode.ERROR)
             with _whole():
                 put(line)
             codes.append(code)

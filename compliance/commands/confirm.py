@@ -1,4 +1,4 @@
-"""The command that enters what was read in the adopted copy, one limit or a filled-in sheet of them."""
+"""The command `confirm`: limits as read in the adopted copy, one or a filled-in sheet of them."""
 
 from __future__ import annotations
 

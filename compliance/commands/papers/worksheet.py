@@ -1,9 +1,9 @@
-"""The worksheet of limits, to take to the code counter."""
+"""The command `worksheet`: limits to read at the code counter."""
 
 from __future__ import annotations
 
+from compliance.commands.common.paper_writing import Force, Output, default_path, write_paper
 from compliance.commands.common.shared import Folder, checked_folder
-from compliance.commands.papers import Force, Output, default_path, write_paper
 
 
 def worksheet(folder: Folder, output: Output = None, force: Force = False) -> None:

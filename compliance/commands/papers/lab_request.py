@@ -1,9 +1,9 @@
-"""The request that goes to the laboratory with the specimens."""
+"""The command `lab-request`."""
 
 from __future__ import annotations
 
+from compliance.commands.common.paper_writing import Force, Output, default_path, write_paper
 from compliance.commands.common.shared import Folder, checked_folder
-from compliance.commands.papers import Force, Output, default_path, write_paper
 
 
 def lab_request(folder: Folder, output: Output = None, force: Force = False) -> None:

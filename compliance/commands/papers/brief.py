@@ -1,0 +1,36 @@
+"""The command `brief`."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from compliance.commands.common.paper_writing import Force, Output, default_path, write_paper
+from compliance.commands.common.shared import Folder, checked_folder, stop, unknown_mark
+from compliance.commands.common.shell_completion import complete_wall
+
+
+def brief(
+    folder: Folder,
+    wall: Annotated[
+        list[str] | None,
+        typer.Option(metavar="WALL", help="Only this wall; may be repeated.", autocompletion=complete_wall),
+    ] = None,
+    output: Output = None,
+    force: Force = False,
+) -> None:
+    """Writes the engineer's brief: two pages for each wall that a rule leaves to an engineer, and the building.
+
+    Example: earthwall brief example_project --wall W3
+    """
+    checked = checked_folder(folder)
+    for mark in wall or ():
+        if mark not in checked.project.walls:
+            raise stop(unknown_mark(mark, checked.project.walls))
+    from compliance.documents.brief.engineer_brief import not_on_the_list, write_brief
+
+    if said := not_on_the_list(checked, wall or ()):
+        raise stop(said)
+    target = output or default_path(folder, "-".join(["brief", *(wall or ())]))
+    write_paper(checked, target, lambda made, path: write_brief(made, path, wall or ()), force)

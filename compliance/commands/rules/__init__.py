@@ -1,0 +1,1 @@
+"""The commands of `rules`: rule sets, and the vocabulary they are written in."""

@@ -1,0 +1,151 @@
+"""Pieces of one wall: walls described one after another that go straight on, or around one circle, and are built alike.
+
+A wall described in pieces is one wall. Everything that depends on its length is worked out for the whole.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import pairwise
+from typing import Any
+
+from compliance.facts.geometry.plan.chains import Link, turn_between
+from compliance.facts.geometry.plan.lateral_supports import Placed
+from compliance.model.lines import Circular, Line, Straight, arc_through
+from compliance.model.project import Project
+from compliance.model.walls import Opening, PointLoad, Wall, WallBuild
+from compliance.record import record
+from compliance.units import Measure
+
+_STRAIGHT_ON = math.radians(1)
+_SAME_CIRCLE = 0.02
+_MOST_TURN = math.pi * (1 + 1e-6)
+_BUILD = tuple(name for name in WallBuild.model_fields if name != "note")
+
+
+@record
+class Run:
+    """Pieces of one wall in order, called by the mark of the one described first; `wall` is the whole with all
+    openings and loads, those of other pieces under `PIECE.MARK`, by stations from its start."""
+
+    mark: str
+    pieces: tuple[Link, ...]
+    wall: Wall
+    line: Line
+    turned: bool
+
+    @property
+    def start(self) -> float:
+        return self.pieces[0].start
+
+    @property
+    def end(self) -> float:
+        return self.pieces[-1].end
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        return tuple(one.wall.mark for one in self.pieces)
+
+
+def find_runs(project: Project, placed: Mapping[str, Placed]) -> dict[str, Run]:
+    """The run of every wall. Those of one run share one record."""
+    order = {mark: index for index, mark in enumerate(project.walls)}
+    bearings = _bearings(project)
+    found: dict[str, Run] = {}
+    for one in placed.values():
+        if one.link.wall.mark in found:
+            continue
+        for pieces in _alike(one.stretch.chain.links, project, bearings):
+            run = _run(pieces, project, min(pieces, key=lambda link: order[link.wall.mark]))
+            found |= dict.fromkeys(run.marks, run)
+    return found
+
+
+def hole_mark(run_mark: str, wall: str, opening: str) -> str:
+    """What an opening or a load of a piece is called in the whole."""
+    return opening if wall == run_mark else f"{wall}.{opening}"
+
+
+def piece_of(run_mark: str, mark: str) -> tuple[str, str]:
+    """The piece, and the mark on it, of what the whole calls `mark`."""
+    wall, dot, own = mark.partition(".")
+    return (wall, own) if dot else (run_mark, mark)
+
+
+def _bearings(project: Project) -> dict[str, list[Any]]:
+    found: dict[str, list[Any]] = {}
+    for mark, roof in project.roofs.items():
+        for one in roof.bears_on:
+            found.setdefault(one.wall, []).append((mark, one.model_copy(update={"wall": ""})))
+    return found
+
+
+def _alike(links: Sequence[Link], project: Project, bearings: Mapping[str, list[Any]]) -> Iterator[tuple[Link, ...]]:
+    """The links of a chain, those that make one wall together."""
+    group = [links[0]]
+    for before, link in pairwise(links):
+        one, other = before.wall.mark, link.wall.mark
+        built_alike = all(getattr(project.walls[one], name) == getattr(project.walls[other], name) for name in _BUILD)
+        if built_alike and bearings.get(one) == bearings.get(other) and _one_line(group, link):
+            group.append(link)
+        else:
+            yield tuple(group)
+            group = [link]
+    yield tuple(group)
+
+
+def _one_line(group: Sequence[Link], link: Link) -> bool:
+    one, other = group[-1].wall.line, link.wall.line
+    if turn_between(group[-1], link) > _STRAIGHT_ON:
+        return False
+    if isinstance(one, Straight) and isinstance(other, Straight):
+        return True
+    if not isinstance(one, Circular) or not isinstance(other, Circular):
+        return False
+    apart = max(math.dist(one.centre, other.centre), abs(one.radius - other.radius))
+    total = math.fsum(abs(each.wall.line.sweep) for each in (*group, link) if isinstance(each.wall.line, Circular))
+    return apart <= _SAME_CIRCLE * one.radius and total <= _MOST_TURN
+
+
+def _run(pieces: tuple[Link, ...], project: Project, lead: Link) -> Run:
+    mark, described = lead.wall.mark, project.walls[lead.wall.mark]
+    if len(pieces) == 1:
+        return Run(mark, pieces, described, lead.wall.line, lead.turned)
+    start, length = pieces[0].start, pieces[-1].end - pieces[0].start
+    openings: dict[str, Opening] = {}
+    loads: dict[str, PointLoad] = {}
+    for link in sorted(pieces, key=lambda one: one is not lead):
+        wall = project.walls[link.wall.mark]
+
+        def along(s: float, link: Link = link) -> float:
+            at = link.along(s) - start
+            return length - at if lead.turned else at
+
+        for name, hole in wall.openings.items():
+            first = min(along(hole.start.si), along(hole.start.si + hole.width.si))
+            moved = Measure(first, hole.start.unit, hole.start.text)
+            openings[hole_mark(mark, link.wall.mark, name)] = hole.model_copy(update={"start": moved})
+        for name, load in wall.loads.items():
+            moved = Measure(along(load.at.si), load.at.unit, load.at.text)
+            loads[hole_mark(mark, link.wall.mark, name)] = load.model_copy(update={"at": moved})
+    whole = described.model_copy(update={"openings": openings, "loads": loads})
+    return Run(mark, pieces, whole, _line(pieces, lead), lead.turned)
+
+
+def _line(pieces: tuple[Link, ...], lead: Link) -> Line:
+    """From the first end to the last, in the sense of the piece that gives the run its mark."""
+
+    def point(link: Link, share: float) -> tuple[float, float]:
+        length = link.wall.line.length
+        return link.wall.line.point(length * (1 - share if link.turned else share))
+
+    ends = [point(pieces[0], 0.0), point(pieces[-1], 1.0)]
+    start, end = ends[::-1] if lead.turned else ends
+    if isinstance(lead.wall.line, Straight):
+        return Straight(start, end)
+    middle = (pieces[0].start + pieces[-1].end) / 2
+    link = next(one for one in pieces if one.start - 1e-9 <= middle <= one.end + 1e-9)
+    arc = arc_through(start, point(link, (middle - link.start) / link.wall.line.length), end)
+    assert arc is not None
+    return arc
