@@ -10,6 +10,7 @@ from pathlib import Path
 
 from compliance.checked import Checked
 from compliance.facts.catalogue import FACTS
+from compliance.facts.common.fact import FieldPath
 from compliance.facts.derive import derive
 from compliance.facts.evidence.gathered import gathered
 from compliance.facts.geometry.subjects import Facts
@@ -20,14 +21,15 @@ from compliance.judging.judge import Told, tell_nobody
 from compliance.judging.questions import side_by_side
 from compliance.model.issued import ISSUED_FOLDER
 from compliance.problems import Place, Problem, ProblemsFound
+from compliance.reading.cross_checks.answer_checks import answer_problems, shared_ids
 from compliance.reading.cross_checks.joint_checks import walls_that_nearly_meet
 from compliance.reading.cross_checks.printable_texts import unprintable_rules, unprintable_texts
 from compliance.reading.cross_checks.structure_checks import walls_on_nothing
 from compliance.reading.project_folder import Edit, ReadProject, read_project
 from compliance.reading.reference_files.all_references import read_references
 from compliance.reading.reference_files.load_tables import read_action_tables
-from compliance.reading.rule_files.rule_library import NO_DRAFTS, Adopted, Shelf, read_adopted
-from compliance.refused import MOST_PROBLEMS
+from compliance.reading.rule_files.rule_library import NO_DRAFTS, Adopted, Shelf, in_folder, read_adopted
+from compliance.refused import MOST_PROBLEMS, at_most
 from compliance.units import Writer
 
 _MOST_FINDINGS = 900_000
@@ -53,8 +55,10 @@ def check_folder(
     tables = partial(read_action_tables, project.project.units)
     facts = derive(project, read.specimens, references.supports, evidence, tables)
     refuse_too_many(facts, adopted, read.where(("jurisdiction", "rule_sets")))
+    refuse_stray_answers(folder, facts, adopted, read)
     writer = Writer(project.project.units)
-    context = Context(project, facts, read.specimens, read.where, writer, practice.settling.gravity)
+    shared = shared_ids(adopted.rule_sets)
+    context = Context(project, facts, read.specimens, read.where, writer, practice.settling.gravity, shared)
     judged = judge(context, adopted.rule_sets, evidence.chains, told)
     findings, lapsed = with_acceptances(project, judged, adopted.rule_sets, read.where)
     unprintable = chain(unprintable_texts(read.tree, folder), unprintable_rules(adopted.files, folder))
@@ -80,6 +84,18 @@ def refuse_too_many(facts: Facts, adopted: Adopted, place: Place) -> None:
     if count > _MOST_FINDINGS:
         wrong = f"the rules and what they are about would make {count:,} findings, more than {_MOST_FINDINGS:,}"
         raise ProblemsFound([Problem(place, "project-size", wrong, "adopt fewer rules, or divide the project")])
+
+
+def refuse_stray_answers(folder: Path, facts: Facts, adopted: Adopted, read: ReadProject) -> None:
+    """Raises ProblemsFound where an answer names no rule, several, or nothing that its rule is about."""
+    dropped = {(one.rule_set, one.rule) for one in adopted.amendments if one.what == "drop"}
+
+    def where(path: FieldPath) -> Place:
+        return in_folder(folder, read.where(path))
+
+    found = list(answer_problems(read.project, adopted.rule_sets, dropped, facts, where))
+    if found:
+        raise ProblemsFound(at_most(found, "too-many-problems"))
 
 
 def nothing_left(adopted: Adopted, place: Place) -> Iterator[Problem]:

@@ -20,7 +20,7 @@ from compliance.units import Writer
 @record
 class Context:
     """`where` gives the place in the user's files of a path in the project; `gravity` in m/s² is for rules that
-    count the own weight of beams."""
+    count the own weight of beams; `shared_ids` are the ids that rules of several adopted rule sets have."""
 
     project: Project
     facts: Facts
@@ -28,6 +28,7 @@ class Context:
     where: Callable[[FieldPath], Place]
     writer: Writer
     gravity: float | None = None
+    shared_ids: frozenset[str] = frozenset()
 
     def lacking(self, lacks: FieldPath | Missing) -> Missing:
         """What a fact lacks, with its file: a field of the project where it is only a path."""
@@ -35,8 +36,10 @@ class Context:
             return lacks if lacks.file else replace(lacks, file=self.where((_SECTIONS[lacks.kind],)).file)
         return Missing(Lack.FIELD, lacks, self.where(lacks).file)
 
-    def answer_to(self, rule: str, subject: str) -> Missing:
-        return self.lacking(Missing(Lack.ANSWER, (rule, subject), ""))
+    def answer_to(self, rule: Rule, subject: str) -> Missing:
+        """An answer to a rule, which is named as the answer has to name it."""
+        name = f"{rule.rule_set}/{rule.id}" if rule.id in self.shared_ids else rule.id
+        return self.lacking(Missing(Lack.ANSWER, (name, subject), ""))
 
 
 _SECTIONS = {Lack.TEST_SET: "test_sets", Lack.PASSING_SET: "test_sets", Lack.ANSWER: "attestations"}

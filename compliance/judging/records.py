@@ -10,6 +10,7 @@ from compliance.judging.checks import applies
 from compliance.judging.context import Context, finding
 from compliance.judging.prepared import Prepared, Values
 from compliance.model.people import Attestation, InspectionRecord
+from compliance.rules.rule_set import Rule
 from compliance.steps import Given, Step
 
 Record = TypeVar("Record", Attestation, InspectionRecord)
@@ -22,9 +23,9 @@ def judge_attest(context: Context, prepared: Prepared, subject: Subject) -> Find
         return verdict
     rule, attest = prepared.rule, prepared.rule.attest
     assert attest is not None
-    answers = [one for one in context.project.attestations if _concerns(one, rule.id, subject)]
+    answers = [one for one in context.project.attestations if _concerns(one, rule, subject)]
     if not answers:
-        lacks = (context.answer_to(rule.id, subject.mark),)
+        lacks = (context.answer_to(rule, subject.mark),)
         reason = f"nobody has answered: {attest.ask}"
         return finding(context, rule, subject, Outcome.MISSING, Reason.NO_ANSWER, reason, missing=lacks)
     answer = _closest(answers, subject)
@@ -49,7 +50,7 @@ def judge_inspect(context: Context, prepared: Prepared, subject: Subject) -> Fin
         return verdict
     rule, inspect = prepared.rule, prepared.rule.inspect
     assert inspect is not None
-    records = [one for one in context.project.inspections if _concerns(one, rule.id, subject)]
+    records = [one for one in context.project.inspections if _concerns(one, rule, subject)]
     if not records:
         reason = f"not judged before the work: {inspect.point} point of the inspection plan, stage {inspect.stage}"
         return finding(context, rule, subject, Outcome.NOT_APPLICABLE, Reason.BEFORE_THE_WORK, reason)
@@ -79,8 +80,9 @@ def _not_applicable(context: Context, prepared: Prepared, subject: Subject) -> F
     return applies(context, prepared, subject, values)
 
 
-def _concerns(record: Attestation | InspectionRecord, rule: str, subject: Subject) -> bool:
-    return record.rule == rule and record.about in (None, subject.mark, subject.wall or subject.mark)
+def _concerns(record: Attestation | InspectionRecord, rule: Rule, subject: Subject) -> bool:
+    named = record.is_of(rule.rule_set, rule.id)
+    return named and record.about in (None, subject.mark, subject.wall or subject.mark)
 
 
 def _closest(records: list[Record], subject: Subject) -> Record:

@@ -83,25 +83,33 @@ class AttachedFile:
     content: bytes | str | RefusedError
 
 
-class Attestation(Described):
-    """A yes or no that only a person can give: which rule, of what, who says so, when, on what evidence."""
+class Answer(Described):
+    """What a person says of one rule of one rule set. `rule` is its id, or RULE_SET/RULE where several adopted rule
+    sets have that id: what is asked under one id differs from set to set."""
 
     rule: Text
     about: Text | None = None
+
+    def is_of(self, rule_set: str, rule: str) -> bool:
+        """Whether it names this rule; by the id alone it may name one of another rule set."""
+        return self.rule in (rule, f"{rule_set}/{rule}")
+
+
+class Attestation(Answer):
+    """A yes or no that only a person can give: which rule, of what, who says so, when, on what evidence."""
+
     answer: YesNo
-    by: Text
+    by: Telling
     on: IsoDate
     evidence: list[Mark] = Field(default_factory=no_items, max_length=50)
     note: LongText | None = None
 
 
-class InspectionRecord(Described):
+class InspectionRecord(Answer):
     """What came of a hold or witness point on site."""
 
-    rule: Text
-    about: Text | None = None
     passed: YesNo
-    by: Text
+    by: Telling
     on: IsoDate
     evidence: list[Mark] = Field(default_factory=no_items, max_length=50)
     note: LongText | None = None
