@@ -152,6 +152,7 @@ class Reason(StrEnum):
     HOLDS = "holds"
     DOES_NOT_HOLD = "does-not-hold"
     NOT_WHERE = "not-where"  # the condition of the rule does not hold
+    NOT_COVERED = "not-covered"  # the rule set is made for another type of earth construction
     NO_MEANING = "no-meaning"  # a fact has no meaning for this subject
     NO_VALUE = "no-value"  # the formula has no value here
     OUTSIDE_TABLE = "outside-table"

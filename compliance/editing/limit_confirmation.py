@@ -26,8 +26,8 @@ from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.record import record
 from compliance.refused import RefusedError, nearest
 from compliance.rules.amending import AmendmentRecord, amend
+from compliance.rules.file_schema import AmendmentText
 from compliance.rules.rule_set import Rule, RuleSet
-from compliance.rules.schema import AmendmentText
 
 AMENDMENT_FILE = "amendments.yaml"
 _HEAD = "# Changes to the limits of the adopted rule sets, each with who read it, when and where.\n\n"

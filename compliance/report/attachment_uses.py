@@ -25,8 +25,10 @@ def used_for(checked: Checked, sets: tuple[SetFindings, ...]) -> Mapping[str, tu
 
 def _rules(project: Project, sets: tuple[SetFindings, ...]) -> Iterator[tuple[str | None, str]]:
     named: dict[str, list[str]] = {}
-    for answer in (*project.attestations, *project.inspections):
-        named.setdefault(answer.rule, []).extend(answer.evidence)
+    answers = [(one.rule, one.evidence) for one in project.attestations]
+    answers += [(one.rule, one.evidence) for one in project.inspections]
+    for rule, evidence in answers:
+        named.setdefault(rule, []).extend(evidence)
     for one in sets:
         for group in one.rules:
             for name in (group.rule, f"{group.rule_set}/{group.rule}"):

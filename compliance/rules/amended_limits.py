@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from compliance.findings import Amended, Standing, same_value
 from compliance.problems import Place
 from compliance.record import replace
+from compliance.rules.file_schema import ChangeText
 from compliance.rules.limit_values import RefusedLimitError, as_written, plain_value
 from compliance.rules.rule_checks import refusals
 from compliance.rules.rule_set import Limit, Plain, Rule, RuleSet
-from compliance.rules.schema import ChangeText
 from compliance.rules.tables import Table
 from compliance.rules.usual_values import doubt_about
 from compliance.steps import Given

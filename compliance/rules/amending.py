@@ -8,9 +8,9 @@ from compliance.findings import Amended
 from compliance.problems import Place, Problem
 from compliance.record import record, replace
 from compliance.rules.amended_limits import RefusedChangeError, change_limit
+from compliance.rules.file_schema import AmendmentText, ChangeText, DropText, RuleSetText
 from compliance.rules.limit_values import Placed
 from compliance.rules.rule_set import Rule, RuleSet
-from compliance.rules.schema import AmendmentText, ChangeText, DropText, RuleSetText
 
 
 @record

@@ -7,13 +7,14 @@ from collections.abc import Mapping, Sequence
 from compliance.findings import Outcome, Standing
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.refused import at_most
+from compliance.rules.file_schema import RuleSetText
 from compliance.rules.formulas.formula import Formula, parse
 from compliance.rules.formulas.nodes import FormulaError
 from compliance.rules.formulas.types import Type, YesNoType
 from compliance.rules.limit_values import Placed, RefusedLimitError, read_limit, read_table
 from compliance.rules.rule_checks import COVER_COUNTS, statistic_refusals, types_of_names
 from compliance.rules.rule_set import Attest, Covers, Inspect, Limit, Rule, RuleSet, Test
-from compliance.rules.schema import RuleSetText, RuleText, TestText
+from compliance.rules.schema import RuleText, TestText
 from compliance.rules.tables import Table
 from compliance.rules.vocabulary import facts_for
 
@@ -30,7 +31,7 @@ def compile_rule_set(text: RuleSetText, file: str, placed: Placed) -> RuleSet:
         raise ProblemsFound(at_most(problems, "too-many-problems"))
     return RuleSet(
         text.rule_set, text.title, text.edition, text.jurisdiction, text.material, text.status, text.scope, text.source,
-        text.verify, tuple(text.notes), rules, file,
+        text.verify, tuple(text.notes), rules, file, text.covered,
     )  # fmt: skip
 
 

@@ -139,7 +139,8 @@ class Rule:
 
 @record
 class RuleSet:
-    """A rule set and what it says of itself. `file` is as shown to the user."""
+    """A rule set and what it says of itself. `file` is as shown to the user; `forms` are the types of earth
+    construction that it covers, None where it covers any."""
 
     id: str
     title: str
@@ -153,3 +154,9 @@ class RuleSet:
     notes: tuple[str, ...]
     rules: tuple[Rule, ...]
     file: str
+    forms: frozenset[str] | None = None
+
+    @property
+    def forms_in_words(self) -> str:
+        """As a reader sees them."""
+        return "any" if self.forms is None else ", ".join(sorted(one.replace("-", " ") for one in self.forms))

@@ -1,4 +1,4 @@
-"""The form of a rule-set file, as pydantic models. Names and dimensions are checked in `compiling.py`."""
+"""The form of a rule, as pydantic models. Names and dimensions are checked in `compiling.py`."""
 
 import re
 from typing import Annotated, Literal, Self, get_args
@@ -7,7 +7,7 @@ from pydantic import Field, field_validator, model_validator
 
 from compliance.facts.catalogue import ABOUTS
 from compliance.findings import Outcome, Standing
-from compliance.model.base import Described, IsoDate, LongTelling, LongText, Telling, Text, no_items, refuse
+from compliance.model.base import Described, LongText, Text, no_items, refuse
 from compliance.units import parse_number
 
 RuleId = Annotated[str, Field(pattern=r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$", max_length=60)]
@@ -224,76 +224,3 @@ class RuleText(Described):
         if self.covers and self.about != "wall":
             raise refuse("rule-covers", "a covers rule is about a wall", "write about: wall")
         return self
-
-
-class ChangeText(Described):
-    """Another value for one limit, or for one cell of a table (`row` and `column` count from 1)."""
-
-    rule_set: RuleId
-    rule: RuleId
-    limit: Name
-    row: int | None = Field(default=None, ge=1)
-    column: int | None = Field(default=None, ge=1)
-    value: LimitValue
-    standing: StandingWord
-    by: Telling
-    on: IsoDate
-    where: Telling
-    edition: Text | None = None
-    authority: Telling | None = None
-    reason: LongTelling | None = None
-
-    @model_validator(mode="after")
-    def _is_a_value(self) -> Self:
-        if self.value == OPEN or self.standing == OPEN:
-            raise refuse("amendment-open", "an amendment cannot open a limit", "give the value you read")
-        if self.column is not None and self.row is None:
-            raise refuse("amendment-cell", "the change names a column but no row", "add row:, counted from 1")
-        return self
-
-
-class DropText(Described):
-    """A rule that does not apply here, and why."""
-
-    rule_set: RuleId
-    rule: RuleId
-    reason: LongTelling
-    by: Telling
-    on: IsoDate
-    authority: Telling
-
-
-class RuleSetText(Described):
-    """A whole rule-set file."""
-
-    rule_set: RuleId
-    title: Text
-    edition: Text
-    jurisdiction: Text
-    material: Text
-    status: Literal["code", "standard", "guide", "practice"]
-    scope: LongText
-    source: Text
-    verify: LongText
-    notes: list[LongText] = Field(default_factory=no_items)
-    extends: Text | None = None
-    changes: list[ChangeText] = Field(default_factory=no_items)
-    drops: list[DropText] = Field(default_factory=no_items)
-    rules: list[RuleText] = Field(default_factory=no_items, max_length=2000)
-
-    @model_validator(mode="after")
-    def _says_something(self) -> Self:
-        if not self.extends and not self.rules:
-            raise refuse("rule-set-empty", "the rule set has no rules", "add rules:, or extends: another rule set")
-        if not self.extends and (self.changes or self.drops):
-            raise refuse("rule-set-extends", "changes: and drops: go with extends:", "name the rule set it extends")
-        return self
-
-
-class AmendmentText(Described):
-    """A whole amendment file. `rules` are added to the rule sets; they form a rule set of their own."""
-
-    title: Text | None = None
-    changes: list[ChangeText] = Field(default_factory=no_items)
-    drops: list[DropText] = Field(default_factory=no_items)
-    rules: list[RuleText] = Field(default_factory=no_items)

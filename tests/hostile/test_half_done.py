@@ -19,6 +19,7 @@ title: County rules
 edition: "2021"
 jurisdiction: county
 material: cob
+forms: [any]
 status: code
 scope: walls
 source: ordinance 12

@@ -179,8 +179,8 @@ def test_what_an_amendment_may_not_do(project: Write, text: str, code: str) -> N
 
 def test_a_rule_set_that_extends_another(project: Write) -> None:
     own = (
-        'rule_set: county\ntitle: County\nedition: "1"\njurisdiction: county\nmaterial: cob\nstatus: code\nscope: all\n'
-        "source: county\nverify: ask\nextends: rules.yaml\n" + change("thick-enough", "least", "18 in")
+        'rule_set: county\ntitle: County\nedition: "1"\njurisdiction: c\nmaterial: cob\nforms: [any]\nstatus: code\n'
+        "scope: all\nsource: county\nverify: ask\nextends: rules.yaml\n" + change("thick-enough", "least", "18 in")
     )
     folder = project(rules=RULES + OPEN_RULE, files={"county.yaml": own})
     read = read_rule_set(folder / "county.yaml", "county.yaml")
@@ -189,7 +189,8 @@ def test_a_rule_set_that_extends_another(project: Write) -> None:
 
 
 def test_a_circle_of_extends_is_a_problem(tmp_path: Path) -> None:
-    head = 'title: A\nedition: "1"\njurisdiction: x\nmaterial: cob\nstatus: code\nscope: all\nsource: x\nverify: ask\n'
+    head = 'title: A\nedition: "1"\njurisdiction: x\nmaterial: cob\nforms: [any]\n'
+    head += "status: code\nscope: all\nsource: x\nverify: ask\n"
     (tmp_path / "a.yaml").write_text(f"rule_set: a\nextends: b.yaml\n{head}", encoding="utf-8")
     (tmp_path / "b.yaml").write_text(f"rule_set: b\nextends: a.yaml\n{head}", encoding="utf-8")
     with pytest.raises(ProblemsFound) as found:

@@ -19,8 +19,8 @@ from compliance.record import record, replace
 from compliance.refused import RefusedError, at_most, nearest
 from compliance.rules.amending import AmendmentRecord, amend
 from compliance.rules.compiling import compile_rule_set, compile_rules
+from compliance.rules.file_schema import AmendmentText, RuleSetText
 from compliance.rules.rule_set import RuleSet
-from compliance.rules.schema import AmendmentText, RuleSetText
 
 LOCAL = "local-rules"
 _DEEPEST = 8
@@ -137,6 +137,11 @@ class Library:
             )
         problems: list[Problem] = []
         (base,), records = amend([self.read(path, shown, above)], text, lambda loc: place_of(tree, loc), problems)
+        forms = own.forms if text.forms else base.forms
+        if base.forms is not None and (forms is None or not forms <= base.forms):
+            wrong = f"{text.extends} covers {base.forms_in_words}, and this rule set says that it covers more"
+            instead = "leave forms: out, or write some of those"
+            problems.append(Problem(place_of(tree, ("forms",)), "rule-set-forms", wrong, instead))
         taken = {rule.id for rule in base.rules}
         problems += [
             Problem(rule.place, "rule-repeated", f"the rule {rule.id!r} is already in {text.extends}",
@@ -146,7 +151,8 @@ class Library:
         if problems:
             raise ProblemsFound(at_most(problems, "too-many-problems"))
         self.amendments += [replace(record, rule_set=own.id) for record in records]
-        return replace(own, rules=(*(replace(rule, rule_set=own.id) for rule in base.rules), *own.rules))
+        rules = (*(replace(rule, rule_set=own.id) for rule in base.rules), *own.rules)
+        return replace(own, rules=rules, forms=forms)
 
 
 def read_rule_set(path: Path, shown: str) -> RuleSet:
