@@ -11,7 +11,7 @@ from compliance.rules.file_schema import RuleSetText
 from compliance.rules.formulas.formula import Formula, parse
 from compliance.rules.formulas.nodes import FormulaError
 from compliance.rules.formulas.types import Type, YesNoType
-from compliance.rules.limit_values import Placed, RefusedLimitError, read_limit, read_table
+from compliance.rules.limit_values import Placed, RefusedLimitError, read_limit, read_table, source_of
 from compliance.rules.rule_checks import COVER_COUNTS, statistic_refusals, types_of_names
 from compliance.rules.rule_set import Attest, Covers, Inspect, Limit, Rule, RuleSet, Test
 from compliance.rules.schema import RuleText, TestText
@@ -106,7 +106,7 @@ def compile_rule(text: RuleText, rule_set: str, path: Path, placed: Placed, prob
         placed(path), when, check, limits, tables, _test_of(text.test) if text.test else None,
         Attest(text.attest.ask, tuple(text.attest.evidence)) if text.attest else None,
         Inspect(**text.inspect.model_dump()) if text.inspect else None, text.remedy,
-        Standing(text.standing) if text.standing else None, text.source or "", text.question or "", text.note or "",
+        Standing(text.standing) if text.standing else None, source_of(text), text.question or "", text.note or "",
         tuple(text.examples), Covers(tuple(text.covers.rules), text.covers.question or "") if text.covers else None,
     )  # fmt: skip
 

@@ -1,13 +1,14 @@
 """The form of a rule, as pydantic models. Names and dimensions are checked in `compiling.py`."""
 
 import re
+from datetime import date
 from typing import Annotated, Literal, Self, get_args
 
 from pydantic import Field, field_validator, model_validator
 
 from compliance.facts.catalogue import ABOUTS
 from compliance.findings import Outcome, Standing
-from compliance.model.base import Described, LongText, Text, no_items, refuse
+from compliance.model.base import Described, IsoDate, LongText, Telling, Text, no_items, refuse
 from compliance.units import parse_number
 
 RuleId = Annotated[str, Field(pattern=r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$", max_length=60)]
@@ -25,8 +26,16 @@ Scalar = str | float | bool
 LimitValue = Scalar | list[str]
 
 
+def _refuse_nameless(standing: str | None, by: str | None, on: date | None) -> None:
+    """What is confirmed was read by somebody on some day."""
+    if standing == "confirmed" and not (by and on):
+        wrong = "it is confirmed, and nobody is named who read it, or no day"
+        raise refuse("limit-confirmed", wrong, "add by: and on:, or write standing: read")
+
+
 class LimitText(Described):
-    """A number of a rule: its value as people write it (`10 in`, `7`, a word, a list of words), or `open`."""
+    """A number of a rule: its value as people write it (`10 in`, `7`, a word, a list of words), or `open`. What is
+    confirmed says `by` whom and `on` which day it was read."""
 
     value: LimitValue
     kind: Text | None = None
@@ -35,8 +44,8 @@ class LimitText(Described):
     clause: Text | None = None
     read_in: Text | None = None
     note: LongText | None = None
-    by: Text | None = None
-    on: Text | None = None
+    by: Telling | None = None
+    on: IsoDate | None = None
 
     @model_validator(mode="after")
     def _value_and_standing_agree(self) -> Self:
@@ -49,6 +58,7 @@ class LimitText(Described):
             raise refuse("limit-kind", "the open limit has no kind", "add kind:, for example kind: length")
         if self.standing in ("confirmed", "read", "reported") and not self.source:
             raise refuse("limit-source", f"a {self.standing} limit names no source", "add source:")
+        _refuse_nameless(self.standing, self.by, self.on)
         return self
 
     @property
@@ -77,6 +87,8 @@ class TableText(Described):
     clause: Text | None = None
     read_in: Text | None = None
     note: LongText | None = None
+    by: Telling | None = None
+    on: IsoDate | None = None
 
     @model_validator(mode="after")
     def _cells_fill_the_table(self) -> Self:
@@ -87,6 +99,7 @@ class TableText(Described):
                 f"the table has {len(self.rows.at)} rows and {width} columns but its cells do not fill them exactly",
                 "give one list of cells for each row, one cell for each column",
             )
+        _refuse_nameless(self.standing, self.by, self.on)
         return self
 
 
@@ -195,6 +208,8 @@ class RuleText(Described):
     question: RuleId | None = None
     standing: StandingWord | None = None
     source: Text | None = None
+    by: Telling | None = None
+    on: IsoDate | None = None
     note: LongText | None = None
     examples: list[ExampleText] = Field(default_factory=no_items)
 
@@ -207,6 +222,7 @@ class RuleText(Described):
 
     @model_validator(mode="after")
     def _blocks_fit(self) -> Self:
+        _refuse_nameless(self.standing, self.by, self.on)
         blocks = [name for name in ("test", "covers", "attest", "inspect") if getattr(self, name)]
         if len(blocks) > 1:
             raise refuse("rule-kind", f"the rule has both {blocks[0]} and {blocks[1]}", "make it two rules")

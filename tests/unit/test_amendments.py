@@ -135,7 +135,9 @@ def test_an_open_cell_is_filled_where_it_stands(project: Write) -> None:
 @pytest.mark.parametrize("table, cell", [("recalled", "confirmed"), ("confirmed", "recalled"), ("read", "reported")])
 def test_a_table_is_known_no_better_than_its_least_known_cell(project: Write, table: str, cell: str) -> None:
     """A finding rests on the cells it looks up: reading one in the adopted copy confirms that one and no other."""
-    rules = RULES + TABLE_RULE.replace("standing: recalled", f"standing: {table}, source: a code")
+    rules = RULES + TABLE_RULE.replace(
+        "standing: recalled", f"standing: {table}, source: a code, by: R. Pell, on: 2026-01-01"
+    )
     text = change("tabled", "tallest", "9 ft", ", row: 2, reason: read in the copy, authority: County").replace(
         "confirmed", cell
     )
