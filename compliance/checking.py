@@ -58,7 +58,7 @@ def check_folder(
     refuse_stray_answers(folder, facts, adopted, read)
     writer = Writer(project.project.units)
     shared = shared_ids(adopted.rule_sets)
-    context = Context(project, facts, read.specimens, read.where, writer, practice.settling.gravity, shared)
+    context = Context(project, facts, read.specimens, read.where, writer, practice.settling.gravity, shared_ids=shared)
     judged = judge(context, adopted.rule_sets, evidence.chains, told)
     findings, lapsed = with_acceptances(project, judged, adopted.rule_sets, read.where)
     unprintable = chain(unprintable_texts(read.tree, folder), unprintable_rules(adopted.files, folder))

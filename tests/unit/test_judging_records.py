@@ -10,7 +10,6 @@ from compliance.judging.records import waits_for_the_work
 from compliance.report.missing_words import missing_texts
 from tests.conftest import HEAD, RULES, Write
 
-LATER = HEAD.replace("2026-01-02", "2026-12-31")
 WALL = """\
 walls:
   W1: {run: {from: [0 ft, 0 ft], to: [20 ft, 0 ft]}, height: 8 ft, thickness: 16 in, mix: M1,
@@ -46,7 +45,7 @@ INSPECT = """\
 
 
 def found(project: Write, rule: str, records: str = "") -> dict[str, Finding]:
-    checked = check_folder(project(text=WALL + records, head=LATER, rules=RULES + rule, files=PICTURES))
+    checked = check_folder(project(text=WALL + records, head=HEAD, rules=RULES + rule, files=PICTURES))
     return {one.subject: one for one in checked.findings if one.rule in ("drained", "seen")}
 
 

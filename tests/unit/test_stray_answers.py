@@ -55,8 +55,6 @@ def problems(project: Write, text: str, head: str = HEAD) -> list[tuple[str, str
         (f"attestations:\n  - {{rule: drained, about: w1, {YES}}}\n", "answer-mark", "did you mean W1?"),
         (f"attestations:\n  - {{rule: drained, about: M1, {YES}}}\n", "answer-mark", "known: W1"),
         (f"inspections:\n  - {{rule: seen, about: W2, passed: yes, {GIVEN}}}\n", "answer-mark", "known: W1"),
-        ("inspections:\n  - {rule: seen, passed: yes, by: O. Fficial, on: 2100-01-01}\n", "answer-date",
-         "correct the day, or date the project anew"),
     ],
 )  # fmt: skip
 def test_a_stray_answer_is_refused_with_what_to_write(project: Write, text: str, code: str, advice: str) -> None:

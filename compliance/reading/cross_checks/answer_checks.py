@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Collection, Iterator, Sequence
-from datetime import date
 
 from compliance.facts.common.fact import FieldPath
 from compliance.facts.geometry.subjects import Facts
@@ -38,7 +37,6 @@ def answer_problems(
                 yield _not_one(record, kind, found, asked, rule_sets, where((*path, "rule")))
                 continue
             yield from _about(record, asked[0], facts, where((*path, "about")))
-            yield from _day(record, project.project.date, where((*path, "on")))
 
 
 def shared_ids(rule_sets: Sequence[RuleSet]) -> frozenset[str]:
@@ -91,9 +89,3 @@ def _about(record: Attestation | InspectionRecord, rule: Rule, facts: Facts, pla
     wrong = f"{record.rule} is about each {rule.about}, and no {rule.about} is called {record.about!r}"
     yield Problem(place, "answer-mark", wrong, f"did you mean {near}?" if near else f"known: {known}")
 
-
-def _day(record: Attestation | InspectionRecord, day: date, place: Place) -> Iterator[Problem]:
-    """Nobody has said yet what is dated after the project."""
-    if record.on > day:
-        wrong = f"it is dated {record.on.isoformat()}, after the project ({day.isoformat()})"
-        yield Problem(place, "answer-date", wrong, "correct the day, or date the project anew")
