@@ -18,6 +18,7 @@ from compliance.steps import Given
 
 _STRICTER = {"<": -1, "<=": -1, ">": 1, ">=": 1}  # which way a limit that stands alone gets stricter
 # A year as an edition has it: no part of a date, of a section or of a longer number.
+_WORD = re.compile(r"\w+")
 _YEAR = re.compile(r"(?<![0-9.-])(?:19|20)[0-9]{2}(?![0-9]|\.[0-9]|-[0-9]{2}\b)")
 
 
@@ -73,12 +74,17 @@ def _cell(rule: Rule, text: ChangeText) -> tuple[Rule, Amended]:
         raise RefusedChangeError("amendment-kind", f"{text.value!r} is no {table.kind}", "write a measure", "value")
     old = table.cells[row - 1][column - 1]
     before = None if old is None else Given(text.limit, old, table.kind)
-    was = f"row {row}, column {column}"
+    was = cell_name(row - 1, column - 1)
     _refuse_doubtful(rule, old, value, text, table.kind, was, old is None or same_value(old, value))
     amended = _amended(text, before, Given(text.limit, value, table.kind), was)
     return replace(
         rule, tables={**rule.tables, text.limit: _with_cell(table, row - 1, column - 1, value, amended)}
     ), amended
+
+
+def cell_name(row: int, column: int) -> str:
+    """What a change calls a cell of a table, by its indices."""
+    return f"row {row + 1}, column {column + 1}"
 
 
 def _with_cell(table: Table, row: int, column: int, value: float, amended: Amended) -> Table:
@@ -162,17 +168,32 @@ def _tightens(rule: Rule, limit: Limit, value: object) -> bool:
 
 
 def _refuse_other_edition(rule_set: RuleSet, text: ChangeText) -> None:
-    """What was read must be of the edition that the rule set follows, where both say a year."""
+    """What was read must be of the edition that the rule set follows. An `edition` that is named must be that one;
+    where none is named, a year in `where` must not be another."""
     adopted = set(_years(f"{rule_set.edition} {rule_set.title}"))
-    for field in ("edition", "where"):
-        read = list(_years(getattr(text, field) or ""))
-        if adopted and read and not adopted & set(read):
-            raise RefusedChangeError(
-                "amendment-edition",
-                f"{getattr(text, field)!r} is of {' and '.join(read)}, and {rule_set.id} follows the edition "
-                f"{rule_set.edition}",
-                "read it in the adopted edition, or adopt the rule set of the edition you read", field,
-            )  # fmt: skip
+    if text.edition:
+        if not _is_edition(text.edition, rule_set, adopted):
+            raise _other_edition(text.edition, rule_set, "edition")
+        return
+    read = set(_years(text.where))
+    if adopted and read and not adopted & read:
+        raise _other_edition(text.where, rule_set, "where")
+
+
+def _is_edition(named: str, rule_set: RuleSet, adopted: set[str]) -> bool:
+    """By the year where the rule set has one, else by the words."""
+    if adopted:
+        return bool(adopted & set(_years(named)))
+    one, other = (" ".join(_WORD.findall(text.casefold())) for text in (named, rule_set.edition))
+    return bool(one and other) and (one in other or other in one)
+
+
+def _other_edition(read: str, rule_set: RuleSet, field: str) -> RefusedChangeError:
+    instead = "read it in the adopted edition, or adopt the rule set of the edition you read"
+    if field == "where":
+        instead += "; or name the edition under edition: where the year is of something else"
+    wrong = f"{read!r} is not of the edition that {rule_set.id} follows: {rule_set.edition}"
+    return RefusedChangeError("amendment-edition", wrong, instead, field)
 
 
 def _years(text: str) -> Iterator[str]:

@@ -7,7 +7,7 @@ from compliance.record import record
 
 KEYS = ("rule_set", "rule", "limit", "row", "column")
 """Columns that say which limit a line is about; row and column of a table count from 1."""
-KNOWN = ("title", "clause", "read in", "adopted edition", "known as", "standing")
+KNOWN = ("title", "clause", "read in", "adopted edition", "known as", "standing", "changes so far")
 """Columns for the reader, which are not read back."""
 TO_FILL = ("value as read", "edition", "read by", "on", "where", "authority", "reason")
 COLUMNS = (*KEYS, *KNOWN, *TO_FILL)

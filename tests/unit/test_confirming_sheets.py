@@ -149,7 +149,7 @@ def test_one_bad_line_keeps_all_lines_out(project: Write, tmp_path: Path) -> Non
     path = tmp_path / "filled.csv"
     path.write_text(as_csv(rows), encoding="utf-8")
     ran = invoke("confirm", str(folder), "--from", str(path))
-    assert ran.exit_code == 2 and "filled.csv:5:67:" in ran.output and "amendment-reason" in ran.output
+    assert ran.exit_code == 2 and "filled.csv:5:68:" in ran.output and "amendment-reason" in ran.output
     assert not (folder / "amendments.yaml").exists()
 
 

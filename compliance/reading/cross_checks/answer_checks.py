@@ -88,4 +88,3 @@ def _about(record: Attestation | InspectionRecord, rule: Rule, facts: Facts, pla
     known = ", ".join(list(marks)[:20]) or f"there is no {rule.about} here; leave about: out"
     wrong = f"{record.rule} is about each {rule.about}, and no {rule.about} is called {record.about!r}"
     yield Problem(place, "answer-mark", wrong, f"did you mean {near}?" if near else f"known: {known}")
-

@@ -41,10 +41,13 @@ def limit_text(limit: LimitUsed, writer: Writer) -> str:
 
 
 def limit_list(checked: Checked, all_limits: bool) -> str:
-    """For the terminal: standing, rule and limit as `confirm` takes them, value, clause, what rests on it."""
+    """For the terminal: standing, rule and limit as `confirm` takes them, value, clause, what rests on it. Without
+    `all_limits`, confirmed ones are left out but for those that an amendment changed; dropped rules follow."""
     writer = Writer(checked.project.project.units)
     listed = limits_relied_on(checked.findings)
-    shown = [one for one in listed if all_limits or one.limit.standing is not Standing.CONFIRMED]
+    shown = [
+        one for one in listed if all_limits or one.limit.standing is not Standing.CONFIRMED or one.limit.is_changed
+    ]
     lines: list[str] = []
     standing = None
     for one in shown:
@@ -57,6 +60,7 @@ def limit_list(checked: Checked, all_limits: bool) -> str:
         subjects = f"{count} {'subject' if count == 1 else 'subjects'}"
         lines.append(f"      {'; '.join(where)}; {subjects}")
         lines += [f"      {line}" for line in history_lines(one.limit, writer)]
+    lines += _dropped(checked)
     left = sum(one.limit.standing is not Standing.CONFIRMED for one in listed)
     lines.append(
         f"\n{len(listed)} limits, {left} of them not confirmed in the adopted copy"
@@ -64,6 +68,17 @@ def limit_list(checked: Checked, all_limits: bool) -> str:
         else "no limit is relied on"
     )
     return "\n".join(lines) + "\n"
+
+
+def _dropped(checked: Checked) -> list[str]:
+    """Each rule that an amendment dropped, by whom, on whose authority and why."""
+    drops = [one for one in checked.amendments if one.what == "drop"]
+    lines = [*([""] if drops else []), *(["dropped (nothing is checked by these)"] if drops else [])]
+    for one in drops:
+        by = one.amended
+        lines.append(f"  {one.rule_set}/{one.rule}: {one.title}")
+        lines.append(f"      dropped by {by.by} on {by.on}; authority: {by.authority}; reason: {by.reason}")
+    return lines
 
 
 _MEANING = {
