@@ -11,6 +11,7 @@ from typer.testing import CliRunner, Result
 from compliance.checking import check_folder
 from compliance.cli import app
 from tests.conftest import HEAD, WALLS, Write
+from tests.documents.reading_back import read_back
 
 THIN = WALLS.replace("thickness: 16 in", "thickness: 9 in")
 GIVEN = ["W1", "thick-enough", "--by", "R. Pell", "--on", "2026-01-02", "--document", "Letter 12"]
@@ -108,3 +109,16 @@ def test_a_second_one_goes_below_the_first(project: Write) -> None:
     for wall in ("W1", "W2"):
         assert invoke("accept", str(folder), wall, *GIVEN[1:]).exit_code == 0
     assert [one.accepted is not None for one in check_folder(folder).findings] == [True, True]
+
+
+def test_the_submittal_and_the_checklist_name_who_accepted_it(project: Write, tmp_path: Path) -> None:
+    folder = accepted(project, "--condition", "plastered within a year")
+    says = "accepted by R. Pell, not meets"
+    paper = tmp_path / "submittal.pdf"
+    assert invoke("submittal", str(folder), "--output", str(paper)).exit_code == 0
+    printed = " ".join(read_back(paper).text.split())
+    assert says in printed and "(Letter 12), not meets; condition: plastered within a year" in printed
+    for kind in ("html", "csv"):
+        sheet = tmp_path / f"checklist.{kind}"
+        invoke("checklist", str(folder), "--format", kind, "--output", str(sheet))
+        assert "accepted by R. Pell" in sheet.read_text(encoding="utf-8"), kind
