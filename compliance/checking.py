@@ -22,6 +22,7 @@ from compliance.judging.questions import side_by_side
 from compliance.model.issued import ISSUED_FOLDER
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.cross_checks.answer_checks import answer_problems, shared_ids
+from compliance.reading.cross_checks.contradicted_statements import contradicted_statements
 from compliance.reading.cross_checks.joint_checks import walls_that_nearly_meet
 from compliance.reading.cross_checks.printable_texts import unprintable_rules, unprintable_texts
 from compliance.reading.cross_checks.structure_checks import walls_on_nothing
@@ -65,6 +66,7 @@ def check_folder(
     warnings = (
         *implausible(facts, read, writer),
         *contradicted(facts, read),
+        *contradicted_statements(project, read.specimens, read.where, writer),
         *walls_on_nothing(project, read.tree),
         *walls_that_nearly_meet(facts.views, references.supports, read.tree, writer),
         *islice(unprintable, MOST_PROBLEMS),
