@@ -38,6 +38,13 @@ def test_the_ground_and_the_wind(project: Write, more: str, says: str) -> None:
     assert (len(found) == 1 and says in found[0]) if says else found == []
 
 
+@pytest.mark.parametrize(("use", "warned"), [("interior", True), ("exterior", False)])
+def test_an_interior_wall_in_the_rain(project: Write, use: str, warned: bool) -> None:
+    walls = WALLS.replace("mix: M1}", f"mix: M1, use: {use}, rain_exposed: yes}}")
+    checked = check_folder(project(text=walls))
+    assert any("called interior" in one.wrong for one in checked.warnings) is warned
+
+
 @pytest.mark.parametrize(("stated", "warned"), [("60 pcf", True), ("100 pcf", False), ("110 pcf", False)])
 def test_a_stated_density_beside_the_measured_one(project: Write, stated: str, warned: bool) -> None:
     """A cube of 4 in of 4 lb weighs 4 / (4³/1728) = 108 pcf."""
