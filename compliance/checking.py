@@ -15,9 +15,9 @@ from compliance.facts.derive import derive
 from compliance.facts.evidence.gathered import gathered
 from compliance.facts.geometry.subjects import Facts
 from compliance.judging import judge
-from compliance.judging.acceptances import with_acceptances
+from compliance.judging.conditions.acceptances import with_acceptances
 from compliance.judging.context import Context
-from compliance.judging.judge import Told, tell_nobody
+from compliance.judging.judge import ProgressCallback, ignore_progress
 from compliance.judging.questions import side_by_side
 from compliance.model.issued import ISSUED_FOLDER
 from compliance.problems import Place, Problem, ProblemsFound
@@ -29,7 +29,7 @@ from compliance.reading.cross_checks.structure_checks import walls_on_nothing
 from compliance.reading.project_folder import Edit, ReadProject, read_project
 from compliance.reading.reference_files.all_references import read_references
 from compliance.reading.reference_files.load_tables import read_action_tables
-from compliance.reading.rule_files.rule_library import NO_DRAFTS, Adopted, Shelf, in_folder, read_adopted
+from compliance.reading.rule_files.rule_library import NO_DRAFTS, Adopted, RuleSetCache, in_folder, read_adopted
 from compliance.refused import MOST_PROBLEMS, at_most
 from compliance.units import Writer
 
@@ -40,16 +40,16 @@ _MOST_FINDINGS = 900_000
 def check_folder(
     folder: Path,
     edit: Edit | None = None,
-    told: Told = tell_nobody,
-    shelf: Shelf | None = None,
+    progress: ProgressCallback = ignore_progress,
+    cache: RuleSetCache | None = None,
     drafts: Mapping[str, str] = NO_DRAFTS,
 ) -> Checked:
-    """The folder as it stands, or as `edit` and the `drafts` of amendment files would have it; `told` hears how far
-    the judging is, and a `shelf` keeps shipped rule sets for the next project. Raises ProblemsFound with every problem
+    """The folder as it stands, or as `edit` and the `drafts` of amendment files would have it; `progress` hears how far
+    the judging is, and a `cache` keeps shipped rule sets for the next project. Raises ProblemsFound with every problem
     of the folder and of the rule sets it names."""
     read = read_project(folder, edit)
     project = read.project
-    adopted = read_adopted(folder, project.jurisdiction.rule_sets, project.amendments, read.tree, shelf, drafts)
+    adopted = read_adopted(folder, project.jurisdiction.rule_sets, project.amendments, read.tree, cache, drafts)
     references = read_references()
     practice = references.practice
     evidence = gathered(project, read.specimens, practice)
@@ -60,7 +60,7 @@ def check_folder(
     writer = Writer(project.project.units)
     shared = shared_ids(adopted.rule_sets)
     context = Context(project, facts, read.specimens, read.where, writer, practice.settling.gravity, shared_ids=shared)
-    judged = judge(context, adopted.rule_sets, evidence.chains, told)
+    judged = judge(context, adopted.rule_sets, evidence.chains, progress)
     findings, lapsed = with_acceptances(project, judged, adopted.rule_sets, read.where)
     unprintable = chain(unprintable_texts(read.tree, folder), unprintable_rules(adopted.files, folder))
     warnings = (

@@ -12,7 +12,7 @@ from compliance.editing.file_entries import EntryError, quoted, with_entries
 from compliance.files.atomic_files import write_whole
 from compliance.files.safe_paths import inside
 from compliance.findings import Finding
-from compliance.judging.acceptances import ACCEPTABLE, digest_of_finding, lapsed_because, rule_of, text_of
+from compliance.judging.conditions.acceptances import ACCEPTABLE, digest_of_finding, lapsed_because, rule_of, text_of
 from compliance.model.people import AcceptedDeviation
 from compliance.output.files.folder_lock import one_at_a_time
 from compliance.problems import ProblemsFound

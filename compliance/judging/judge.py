@@ -9,32 +9,35 @@ from compliance.facts.evidence.chain import Chain
 from compliance.facts.geometry.subjects import Subject
 from compliance.findings import Finding
 from compliance.judging.checks import judge_check
+from compliance.judging.conditions.forms import within_forms
 from compliance.judging.context import Context
 from compliance.judging.covers import judge_covers
-from compliance.judging.forms import within_forms
 from compliance.judging.prepared import Prepared, prepare
 from compliance.judging.records import judge_attest, judge_inspect
 from compliance.judging.test_sets import judge_test
 from compliance.rules.rule_set import RuleSet
 
 NO_CHAINS: Mapping[str, Chain] = {}
-Told = Callable[[int, int], None]
+ProgressCallback = Callable[[int, int], None]
 """Is told how many steps of how many are done."""
 
 
-def tell_nobody(done: int, of: int) -> None:
+def ignore_progress(done: int, of: int) -> None:
     """For whoever does not wait."""
 
 
 def judge(
-    context: Context, rule_sets: Iterable[RuleSet], chains: Mapping[str, Chain] = NO_CHAINS, told: Told = tell_nobody
+    context: Context,
+    rule_sets: Iterable[RuleSet],
+    chains: Mapping[str, Chain] = NO_CHAINS,
+    progress: ProgressCallback = ignore_progress,
 ) -> tuple[Finding, ...]:
     """All findings, in the order of the rule sets, their rules, and the subjects of the project.
 
     Subjects are taken up some at a time, so that ten thousand cost no more each than a hundred. Rules that ask for
     passing sets come last, from the findings of the test rules of all rule sets. `chains` holds the chain of evidence
     of each wall, for their worked lines. A finding about a type of earth that its rule set does not cover counts for
-    nothing, also not for passing sets. `told` hears how many judgements of how many are made.
+    nothing, also not for passing sets. `progress` hears how many judgements of how many are made.
     """
     adopted = tuple(rule_sets)
     within = within_forms(context, adopted)
@@ -54,7 +57,7 @@ def judge(
                     for subject in some:
                         kept.extend(map(within, judged(one, subject)))
                     done += len(some)
-                    told(done, count)
+                    progress(done, count)
 
     each(first, lambda one, subject: judge_one(context, one, subject))
     tests = [one for index, of_rule in enumerate(found) if rules[index].rule.test for one in of_rule]

@@ -5,7 +5,7 @@ import json
 from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import Field, JsonValue
 
 from compliance.model.base import Described, no_items
 
@@ -52,7 +52,8 @@ class AcceptedRecord(Described):
 
 
 class FindingRecord(Described):
-    """One finding. `standing` is that of the lowest limit it rests on; `margin` the share of the limit that is left."""
+    """One finding. `standing` is that of the lowest limit it rests on; `margin` the share of the limit that is left.
+    `why` is the kind of reason, `reason_values` what it holds, `reason` the sentence made of both."""
 
     rule_set: str
     rule: str
@@ -72,6 +73,7 @@ class FindingRecord(Described):
     steps: list[str] = Field(default_factory=no_items)
     say: str = ""
     why: str
+    reason_values: dict[str, JsonValue]
     reason: str
     remedy: str | None = None
     accepted: AcceptedRecord | None = None

@@ -9,6 +9,7 @@ from dataclasses import field
 from compliance.findings import Amended, Standing, lowest
 from compliance.problems import Place
 from compliance.record import record
+from compliance.steps import Source
 
 SAME = 1e-9
 Entry = float | str | bool
@@ -59,6 +60,11 @@ class Table:
     history: tuple[Amended, ...] = ()
     read_cells: Mapping[tuple[int, int], Standing] = field(default_factory=dict)
     shipped_standing: Standing | None = None
+
+    @property
+    def known_from(self) -> Source:
+        """The source of its cells, doubtful where nobody read it in the code."""
+        return Source(self.source, self.standing.wants_confirming)
 
     @property
     def fact_names(self) -> tuple[str, ...]:

@@ -152,4 +152,6 @@ def test_limits_are_listed_as_confirm_takes_them(project: Write) -> None:
     rule, limit, _ = line.split()
     given = ["--value", "9 ft", "--by", "R. Pell", "--where", "Table 2"]
     assert CliRunner().invoke(app, ["confirm", str(folder), rule, limit.rstrip(":"), *given]).exit_code == 0
-    assert "most" not in CliRunner().invoke(app, ["limits", str(folder)]).stdout
+    after = CliRunner().invoke(app, ["limits", str(folder)]).stdout
+    assert "most: open" not in after, "it is read"
+    assert "shipped open" in after and "filled in as 9 ft" in after, "and what was done with it stays in sight"

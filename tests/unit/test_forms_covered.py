@@ -5,11 +5,13 @@ from __future__ import annotations
 import pytest
 
 from compliance.checking import check_folder
-from compliance.findings import Finding, Outcome, Reason
+from compliance.findings import Finding, Outcome
+from compliance.judging.reasons import NotCovered
 from compliance.problems import ProblemsFound
 from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
-from compliance.report.missing_words import missing_texts
+from compliance.report.words.missing_words import missing_texts
 from tests.conftest import HEAD, RULES, WALLS, Write
+from tests.sentences import sentence
 
 MIX_RULE = """\
   - {id: dry-enough, title: Density, clause: T2, about: mix, say: Dense., check: mix.dry_density >= least,
@@ -41,8 +43,8 @@ def test_the_type_that_is_covered_meets(project: Write) -> None:
 def test_what_holds_for_another_type_is_for_an_engineer(project: Write) -> None:
     findings = found(project, "rammed-earth")
     assert set(outcomes(findings).values()) == {Outcome.ENGINEER}
-    assert {one.why for one in findings} == {Reason.NOT_COVERED}
-    assert all("covers cob, and this is rammed earth, so it shows nothing" in one.reason for one in findings)
+    assert {type(one.reason) for one in findings} == {NotCovered}
+    assert all("covers cob, and this is rammed earth, so it shows nothing" in sentence(one) for one in findings)
 
 
 def test_what_does_not_hold_stays_as_it_is(project: Write) -> None:

@@ -7,7 +7,7 @@ import pytest
 from compliance.checking import check_folder
 from compliance.findings import Outcome
 from compliance.problems import ProblemsFound
-from compliance.report.missing_words import missing_texts
+from compliance.report.words.missing_words import missing_texts
 from tests.conftest import HEAD, RULES, WALLS, Write
 
 ASK = """\

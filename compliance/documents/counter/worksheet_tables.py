@@ -44,8 +44,8 @@ def table_sheets(
             continue
         code = codes[one.limit.rule_set, one.limit.rule].code
         name = f"{code}  ·  {table.read_in or table.clause or one.limit.clause}  ·  {one.title}"
-        said = [table.standing.value, table.source, table.note]
-        below = Words("; ".join(text for text in said if text), theme.SOURCE)
+        phrases = [table.standing.value, table.source, table.note]
+        below = Words("; ".join(text for text in phrases if text), theme.SOURCE)
         row = full_row(Words(name, theme.BODY_BOLD), below, air=(4.0, 3.0))
         yield _sheet(table, [*lead, row], one.limit, writer)
         lead = []
@@ -64,10 +64,10 @@ def _sheet(table: Table, lead: list[Row], limit: LimitUsed, writer: Writer) -> S
 
 
 def _cell(value: float | None, table: Table, at: tuple[int, int], limit: LimitUsed, writer: Writer) -> Cell:
-    said: list[Part] = [] if value is None else [Words(writer.both(value, table.kind), theme.CELL_SMALL)]
+    phrases: list[Part] = [] if value is None else [Words(writer.both(value, table.kind), theme.CELL_SMALL)]
     row, column = at
     name = field_name(limit.rule_set, limit.rule, limit.name, f"{row},{column}")
-    return Cell((*said, Box(name, f"{table.name.replace('_', ' ')}: row {row}, column {column}", _LOW)))
+    return Cell((*phrases, Box(name, f"{table.name.replace('_', ' ')}: row {row}, column {column}", _LOW)))
 
 
 def _entry(axis: Axis, entry: Entry, writer: Writer) -> str:

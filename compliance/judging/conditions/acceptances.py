@@ -8,13 +8,16 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable, Sequence
+from dataclasses import fields
 
 from compliance.facts.common.fact import FieldPath
-from compliance.findings import Accepted, Finding, Outcome
+from compliance.findings import Accepted, Finding, Outcome, Reason
+from compliance.judging.reasons import Deviates
 from compliance.model.people import AcceptedDeviation
 from compliance.model.project import Project
 from compliance.problems import Place, Problem
 from compliance.record import replace
+from compliance.rules.formulas.formula import Formula
 from compliance.rules.rule_set import Rule, RuleSet
 from compliance.steps import Given
 
@@ -89,9 +92,24 @@ def digest_of_finding(finding: Finding, rule_set: RuleSet, rule: Rule) -> str:
         *(f"{name}={text_of(limit.given)}" for name, limit in sorted(rule.limits.items())),
         *(f"{name}={_cells(table.cells)}" for name, table in sorted(rule.tables.items())),
         finding.subject, finding.outcome.value, text_of(finding.value), finding.relation, text_of(finding.limit),
-        "" if finding.value else finding.reason,
+        "" if finding.value else _told(finding.reason),
     ]  # fmt: skip
     return hashlib.sha256("\0".join(parts).encode("utf-8")).hexdigest()
+
+
+def _told(reason: object) -> str:
+    """All that a reason holds, the same whichever units the project prints."""
+    match reason:
+        case Given():
+            return text_of(reason)
+        case Formula():
+            return reason.text
+        case Reason():
+            held = [getattr(reason, one.name) for one in fields(reason)]
+            return f"{reason.code}({'; '.join(map(_told, held))})"
+        case tuple():
+            return ", ".join(map(_told, reason))
+    return f"{reason:.9g}" if isinstance(reason, float) else str(reason)
 
 
 def _cells(cells: Sequence[Sequence[float | None]]) -> str:
@@ -101,5 +119,4 @@ def _cells(cells: Sequence[Sequence[float | None]]) -> str:
 def _accepted(finding: Finding, one: AcceptedDeviation) -> Finding:
     until = one.until.isoformat() if one.until else ""
     accepted = Accepted(one.official, one.on.isoformat(), one.document, one.condition or "", until)
-    reason = f"{finding.reason}; {accepted.words}"
-    return replace(finding, accepted=accepted, reason=reason)
+    return replace(finding, accepted=accepted, reason=Deviates(finding.reason, accepted.words))

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 
-from compliance.findings import Finding, Outcome, Reason
+from compliance.findings import Finding, Outcome
 from compliance.judging.context import NO_NUMBERS, Context
+from compliance.judging.reasons import Lacks, NotCovered
 from compliance.model.project import Project
 from compliance.record import record, replace
 from compliance.rules.rule_set import RuleSet
@@ -73,21 +74,19 @@ def _held_to(
         return finding
     if None in found:
         return _unstated(context, finding, rule_set, mixes[0]) if finding.about in ("mix", "set") else finding
-    words = ", ".join(sorted(str(form).replace("-", " ") for form in known))
-    reason = f"{rule_set.id} covers {rule_set.forms_in_words}, and this is {words}"
+    reason = NotCovered(rule_set.id, rule_set.forms_in_words, tuple(sorted(str(form) for form in known)))
     binding = _STATUSES.index(rule_set.status)
     if all(
         any(one.forms and form in one.forms and _STATUSES.index(one.status) <= binding for one in rule_sets)
         for form in known
     ):
         return replace(
-            finding, outcome=Outcome.NOT_APPLICABLE, why=Reason.NOT_COVERED, reason=reason, missing=(), remedy="",
+            finding, outcome=Outcome.NOT_APPLICABLE, reason=reason, missing=(), remedy="",
             value=NO_NUMBERS.value, relation="", limit=NO_NUMBERS.limit, margin=None,
         )  # fmt: skip
     if finding.outcome is not Outcome.MEETS:
         return finding
-    holds = f"{finding.reason}; but {reason}, so it shows nothing"
-    return replace(finding, outcome=Outcome.ENGINEER, why=Reason.NOT_COVERED, reason=holds)
+    return replace(finding, outcome=Outcome.ENGINEER, reason=replace(reason, held=finding.reason))
 
 
 def _unstated(context: Context, finding: Finding, rule_set: RuleSet, mix: str) -> Finding:
@@ -95,5 +94,5 @@ def _unstated(context: Context, finding: Finding, rule_set: RuleSet, mix: str) -
     if finding.outcome is not Outcome.MEETS:
         return finding
     lacks = context.lacking(("mixes", mix, "form"))
-    reason = f"{rule_set.id} covers {rule_set.forms_in_words}, and the type of earth construction is not stated"
-    return replace(finding, outcome=Outcome.MISSING, why=Reason.LACKS, reason=reason, missing=(lacks,))
+    because = f"{rule_set.id} covers {rule_set.forms_in_words}, and the type of earth construction is not stated"
+    return replace(finding, outcome=Outcome.MISSING, reason=Lacks((because,)), missing=(lacks,))
