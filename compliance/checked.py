@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from pathlib import Path
 
 from compliance.facts.evidence.gathered import NO_EVIDENCE, Evidence
 from compliance.facts.geometry.subjects import Facts
@@ -21,7 +22,8 @@ from compliance.rules.rule_set import RuleSet
 class Checked:
     """`findings` in the order of judging; `questions` are those that several rule sets answer; `fingerprint` is a
     hash of all input files; `evidence` are the records of soils, trials, mixes and sets, and the chain of each
-    wall; `references` is the shipped data it was checked with (None only where findings alone are looked at)."""
+    wall; `references` is the shipped data it was checked with (None only where findings alone are looked at);
+    `inputs` are the files it was read from, which nothing may replace."""
 
     project: Project
     rule_sets: tuple[RuleSet, ...]
@@ -34,6 +36,7 @@ class Checked:
     questions: tuple[Question, ...] = ()
     evidence: Evidence = NO_EVIDENCE
     references: References | None = None
+    inputs: frozenset[Path] = frozenset()
 
     @property
     def needed_references(self) -> References:
@@ -51,5 +54,7 @@ class Checked:
 
     @property
     def all_meet(self) -> bool:
-        """True when every finding meets or is not applicable; nothing else counts as meeting."""
-        return all(one.outcome in (Outcome.MEETS, Outcome.NOT_APPLICABLE) for one in self.findings)
+        """True when something meets and all else is not applicable: a project of which nothing is checked does not
+        meet."""
+        outcomes = {one.outcome for one in self.findings}
+        return Outcome.MEETS in outcomes and outcomes <= {Outcome.MEETS, Outcome.NOT_APPLICABLE}

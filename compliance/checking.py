@@ -3,28 +3,40 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator, Mapping
 from functools import partial
+from itertools import chain, islice
 from pathlib import Path
 
 from compliance.checked import Checked
 from compliance.facts.catalogue import FACTS
+from compliance.facts.common.fact import FieldPath
 from compliance.facts.derive import derive
 from compliance.facts.evidence.gathered import gathered
 from compliance.facts.geometry.subjects import Facts
 from compliance.judging import judge
+from compliance.judging.conditions.acceptances import with_acceptances
 from compliance.judging.context import Context, inspection_points
 from compliance.judging.judge import ProgressCallback, ignore_progress
 from compliance.judging.questions import side_by_side
-from compliance.problems import Problem
+from compliance.model.issued import ISSUED_FOLDER
+from compliance.problems import Place, Problem, ProblemsFound
+from compliance.reading.cross_checks.answer_checks import answer_problems, shared_ids
+from compliance.reading.cross_checks.contradicted_statements import contradicted_statements
 from compliance.reading.cross_checks.day_checks import days_after_project
 from compliance.reading.cross_checks.doubt_problems import doubt_problems
 from compliance.reading.cross_checks.joint_checks import walls_that_nearly_meet
+from compliance.reading.cross_checks.printable_texts import unprintable_rules, unprintable_texts
 from compliance.reading.cross_checks.structure_checks import walls_on_nothing
 from compliance.reading.project_folder import Edit, ReadProject, read_project
 from compliance.reading.reference_files.all_references import read_references
 from compliance.reading.reference_files.load_tables import read_action_tables
-from compliance.reading.rule_files.rule_library import RuleSetCache, read_adopted
+from compliance.reading.rule_files.rule_library import NO_DRAFTS, Adopted, RuleSetCache, in_folder, read_adopted
+from compliance.refused import MOST_PROBLEMS, at_most
 from compliance.units import Writer
+
+_MOST_FINDINGS = 900_000
+"""Each takes a little over a kilobyte."""
 
 
 def check_folder(
@@ -32,33 +44,83 @@ def check_folder(
     edit: Edit | None = None,
     progress: ProgressCallback = ignore_progress,
     cache: RuleSetCache | None = None,
+    drafts: Mapping[str, str] = NO_DRAFTS,
 ) -> Checked:
-    """The folder as it stands, or as `edit` would have it; `progress` hears how far the judging is, and a `cache`
-    keeps shipped rule sets for the next project. Raises ProblemsFound with every problem of the folder and of the rule
-    sets it names."""
+    """The folder as it stands, or as `edit` and the `drafts` of amendment files would have it; `progress` hears how far
+    the judging is, and a `cache` keeps shipped rule sets for the next project. Raises ProblemsFound with every problem
+    of the folder and of the rule sets it names."""
     read = read_project(folder, edit)
     project = read.project
-    adopted = read_adopted(folder, project.jurisdiction.rule_sets, project.amendments, read.tree, cache)
+    adopted = read_adopted(folder, project.jurisdiction.rule_sets, project.amendments, read.tree, cache, drafts)
     references = read_references()
     practice = references.practice
     evidence = gathered(project, read.specimens, practice)
     tables = partial(read_action_tables, project.project.units)
     facts = derive(project, read.specimens, references.supports, evidence, tables)
+    refuse_too_many(facts, adopted, read.where(("jurisdiction", "rule_sets")))
+    refuse_stray_answers(folder, facts, adopted, read)
     writer = Writer(project.project.units)
-    gravity = practice.settling.gravity
-    context = Context(project, facts, read.specimens, read.where, writer, gravity, evidence.doubts,
-                      practice.plausible.oldest_paper, inspection_points(adopted.rule_sets))  # fmt: skip
-    findings = judge(context, adopted.rule_sets, evidence.chains, progress)
+    context = Context(
+        project, facts, read.specimens, read.where, writer, practice.settling.gravity, doubts=evidence.doubts,
+        oldest_paper=practice.plausible.oldest_paper, points=inspection_points(adopted.rule_sets),
+        shared_ids=shared_ids(adopted.rule_sets),
+    )  # fmt: skip
+    judged = judge(context, adopted.rule_sets, evidence.chains, progress)
+    findings, lapsed = with_acceptances(project, judged, adopted.rule_sets, read.where)
+    unprintable = chain(unprintable_texts(read.tree, folder), unprintable_rules(adopted.files, folder))
+    warnings = (
+        *read.warnings,
+        *implausible(facts, read, writer),
+        *contradicted(facts, read),
+        *contradicted_statements(project, read.specimens, read.where, writer),
+        *walls_on_nothing(project, read.tree),
+        *days_after_project(project, read.tree),
+        *doubt_problems(evidence.doubts, read.specimens, read.where, writer),
+        *walls_that_nearly_meet(facts.views, references.supports, read.tree, writer),
+        *islice(unprintable, MOST_PROBLEMS),
+        *lapsed,
+        *nothing_left(adopted, read.where(("amendments",))),
+    )
     return Checked(
         project, adopted.rule_sets, facts, findings, read.specimens,
-        (
-            *read.warnings, *implausible(facts, read, writer), *contradicted(facts, read),
-            *walls_on_nothing(project, read.tree), *days_after_project(project, read.tree),
-            *doubt_problems(evidence.doubts, read.specimens, read.where, writer),
-            *walls_that_nearly_meet(facts.views, references.supports, read.tree, writer),
-        ),
-        read.fingerprint_with(adopted.files), adopted.amendments, side_by_side(findings), evidence, references,
+        warnings, read.fingerprint_with(adopted.files), adopted.amendments, side_by_side(findings), evidence,
+        references, input_paths(folder, read, adopted),
     )  # fmt: skip
+
+
+def refuse_too_many(facts: Facts, adopted: Adopted, place: Place) -> None:
+    """Raises ProblemsFound where more findings would be made than a computer of today has memory for."""
+    count = sum(len(facts.of(rule.about)) for one in adopted.rule_sets for rule in one.rules)
+    if count > _MOST_FINDINGS:
+        wrong = f"the rules and what they are about would make {count:,} findings, more than {_MOST_FINDINGS:,}"
+        raise ProblemsFound([Problem(place, "project-size", wrong, "adopt fewer rules, or divide the project")])
+
+
+def refuse_stray_answers(folder: Path, facts: Facts, adopted: Adopted, read: ReadProject) -> None:
+    """Raises ProblemsFound where an answer names no rule, several, or nothing that its rule is about."""
+    dropped = {(one.rule_set, one.rule) for one in adopted.amendments if one.what == "drop"}
+
+    def where(path: FieldPath) -> Place:
+        return in_folder(folder, read.where(path))
+
+    found = list(answer_problems(read.project, adopted.rule_sets, dropped, facts, where))
+    if found:
+        raise ProblemsFound(at_most(found, "too-many-problems"))
+
+
+def nothing_left(adopted: Adopted, place: Place) -> Iterator[Problem]:
+    """A warning for each rule set all of whose rules were dropped: nothing of it is checked."""
+    for rule_set in adopted.rule_sets:
+        if not rule_set.rules:
+            wrong = f"every rule of {rule_set.id} is dropped, so nothing of it is checked"
+            instead = "adopt another rule set, or keep the rules that apply"
+            yield Problem(place, "amendment-nothing-left", wrong, instead, warning=True)
+
+
+def input_paths(folder: Path, read: ReadProject, adopted: Adopted) -> frozenset[Path]:
+    """Every file that the project was read from, and what was issued of it, without links."""
+    own = [*(folder / name for name in read.files), *(folder / ISSUED_FOLDER).glob("*")]
+    return frozenset(path.resolve() for path in (*own, *(path for _, path in adopted.files)))
 
 
 def contradicted(facts: Facts, read: ReadProject) -> tuple[Problem, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import typer
 
-from compliance.commands import blend, check, confirm, example, explain, limits, problem, start
+from compliance.commands import accept, blend, check, confirm, example, explain, limits, problem, start
 from compliance.commands.papers import (
     brief,
     checklist,
@@ -43,6 +43,7 @@ COMMANDS: dict[str, Callable[..., None]] = {
     "worksheet": worksheet.worksheet,
     "limits": limits.limits,
     "confirm": confirm.confirm,
+    "accept": accept.accept,
     "start": start.start,
     "problem": problem.problem,
     "mend": mend.mend,

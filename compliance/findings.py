@@ -7,7 +7,7 @@ from dataclasses import field
 from enum import StrEnum
 
 from compliance.problems import Place
-from compliance.record import record, replace
+from compliance.record import record
 from compliance.steps import Given, Step, Worked, no_steps
 
 
@@ -65,8 +65,8 @@ def lowest(standings: Iterable[Standing]) -> Standing | None:
 
 @record
 class Amended:
-    """What a local amendment did to a limit: before and after (None: open, or no limit), by whom, on what day and
-    authority, for what reason."""
+    """What one local amendment did to a limit: before and after (None: open, or no limit), by whom, on what day, read
+    where, on what authority, for what reason. `cell` names the cell of a table."""
 
     before: Given | None
     by: str
@@ -74,14 +74,30 @@ class Amended:
     authority: str
     reason: str
     after: Given | None = None
+    where: str = ""
+    standing: str = ""
+    cell: str = ""
 
-    def now(self, after: Given | None) -> Amended:
-        return replace(self, after=after)
+    @property
+    def is_confirmation(self) -> bool:
+        """Whether it left the value as it was."""
+        return self.before is not None and self.after is not None and same_value(self.before.value, self.after.value)
+
+
+def same_value(one: object, other: object) -> bool:
+    """Equal; of numbers, within one part in 1e9, so that the unit a value was written in does not matter."""
+    if isinstance(one, float) and isinstance(other, float):
+        return abs(one - other) <= _SAME * max(abs(one), abs(other))
+    return one == other
+
+
+_SAME = 1e-9
 
 
 @record
 class LimitUsed:
-    """A limit a finding rests on, for the register. `value` is None while the limit is open."""
+    """A limit a finding rests on, for the register. `value` is None while the limit is open; `history` is every
+    amendment of it, in order."""
 
     rule_set: str
     rule: str
@@ -92,14 +108,22 @@ class LimitUsed:
     source: str
     note: str = ""
     read_in: str = ""
-    amended: Amended | None = None
+    history: tuple[Amended, ...] = ()
+
+    @property
+    def amended(self) -> Amended | None:
+        """The last amendment."""
+        return self.history[-1] if self.history else None
 
     @property
     def shipped(self) -> Given | None:
-        """The value before an amendment changed it; None where nothing changed or it was open."""
-        if self.amended is None or self.amended.before == self.value:
-            return None
-        return self.amended.before
+        """The value before the first amendment; None where it was open, and for a table, whose cells each have one."""
+        return self.history[0].before if self.history and not self.history[0].cell else None
+
+    @property
+    def is_changed(self) -> bool:
+        """Whether an amendment did more than confirm the value."""
+        return any(not one.is_confirmation for one in self.history)
 
 
 def own_mark(mark: str, wall: str) -> str:
@@ -144,6 +168,24 @@ class SetAside:
 
 
 @record
+class Accepted:
+    """A deviation that an official accepted: who, on what day, in which document, on what condition, until when."""
+
+    official: str
+    on: str
+    document: str
+    condition: str = ""
+    until: str = ""
+
+    @property
+    def words(self) -> str:
+        """Everything of it in a line."""
+        condition = f"; condition: {self.condition}" if self.condition else ""
+        until = f", until {self.until}" if self.until else ""
+        return f"accepted by {self.official} on {self.on}{until} ({self.document}), not meets{condition}"
+
+
+@record
 class Finding:
     """What one rule says of one subject.
 
@@ -176,6 +218,7 @@ class Finding:
     source: str = ""
     wall: str = ""
     question: str = ""
+    accepted: Accepted | None = None
     aside: tuple[SetAside, ...] = ()
     corrected: bool = False
     waiting: tuple[SetAside, ...] = ()
@@ -203,6 +246,8 @@ class Finding:
     @property
     def verdict(self) -> str:
         """The outcome in words for a reader."""
+        if self.accepted is not None:
+            return f"accepted by {self.accepted.official}, not meets"
         if self.outcome is Outcome.MEETS and self.wants_confirming:
             return "meets, limit to be confirmed"
         return self.outcome.words

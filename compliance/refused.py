@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from difflib import get_close_matches
 
@@ -47,3 +48,12 @@ def at_most(problems: Iterable[Problem], code: str) -> list[Problem]:
     kept = ordered[:MOST_PROBLEMS]
     wording = f"more problems than the {MOST_PROBLEMS} above were found in this file"
     return [*kept, Problem(kept[-1].place, code, wording, "mend these first, then read the file again")]
+
+
+_ADDRESS = re.compile(r"<[^<>]* object at 0x[0-9a-fA-F]+>|0x[0-9a-fA-F]{6,}")
+
+
+def error_words(error: BaseException) -> str:
+    """What an error of a library says, in one line, without addresses in memory, which differ from run to run."""
+    words = " ".join(_ADDRESS.sub("the file", str(error)).split())
+    return words[:160] or type(error).__name__

@@ -90,6 +90,7 @@ title: Trial rules
 edition: "2026"
 jurisdiction: nowhere
 material: cob
+forms: [any]
 status: practice
 scope: trial
 source: written for the tests

@@ -91,6 +91,8 @@ def _assign(tree: PlacedDict, one: Assignment, spot: Spot) -> None:
         holder.item_places[index] = spot
     elif one.value is None:
         holder.pop(name, None)
+        holder.key_places.pop(name, None)
+        holder.value_places.pop(name, None)
     else:
         holder[name] = _placed(one.value, spot)
         holder.key_places[name] = holder.value_places[name] = spot

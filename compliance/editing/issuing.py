@@ -12,10 +12,12 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.files.atomic_files import write_whole
-from compliance.model.issued import ISSUED_FOLDER, IssuedRecord
+from compliance.files.safe_paths import inside
+from compliance.model.issued import ISSUED_FOLDER, IssuedRecord, record_digest
 from compliance.output.files.write_targets import file_name
 from compliance.reading.issued_records import read_issued
 from compliance.record import record
+from compliance.refused import RefusedError
 from compliance.report.revisions.findings_data import as_data
 
 
@@ -41,6 +43,7 @@ def plan_issue(folder: Path, checked: Checked, draft: bool = False, reissue: boo
     revision = checked.project.project.revision
     own = records.get(revision)
     path = folder / ISSUED_FOLDER / f"{file_name(revision)}.json"
+    _refuse_outside(folder, path)
     same = own is not None and own.project.fingerprint == checked.fingerprint
     if draft:
         last = list(records.values())[-1] if records else None
@@ -63,6 +66,14 @@ def plan_issue(folder: Path, checked: Checked, draft: bool = False, reissue: boo
     return Issue(previous, False, path, _text(checked, own.issue, own.follows))
 
 
+def _refuse_outside(folder: Path, path: Path) -> None:
+    """A link could lead the record out of the project, where nobody would look for it."""
+    try:
+        inside(folder, f"{ISSUED_FOLDER}/{path.name}")
+    except RefusedError as refused:
+        raise IssueError(f"{path}: {refused.wrong}; {refused.instead}") from None
+
+
 def _refuse_taken(path: Path, revision: str) -> None:
     """The name of the file may stand for another revision that differs in capitals or signs only."""
     if path.exists():
@@ -79,6 +90,7 @@ def keep(issue: Issue) -> None:
 def _text(checked: Checked, issue: int, follows: str | None) -> str:
     """The record as JSON, each finding and limit on a line of its own, so that two can be held side by side."""
     data = {"issue": issue, "follows": follows, **as_data(checked, whole=False)}
+    data["digest"] = record_digest(data)
     return "{\n" + ",\n".join(f"{json.dumps(name)}: {_written(value)}" for name, value in data.items()) + "\n}\n"
 
 

@@ -67,30 +67,29 @@ def conclude(
     assert formula is not None and check is not None
     numbers = numbers_of(prepared, values)
     rests_on = [facts[name] for name in prepared.checked if name in facts]
+    limits = _as_looked_up(prepared, looked)
     worked = Working(prepared, values, rests_on, looked, before)
 
-    def found(outcome: Outcome, reason: Reason, limits: tuple[LimitUsed, ...]) -> Finding:
+    def found(outcome: Outcome, reason: Reason) -> Finding:
         return finding(
             context, rule, subject, outcome, reason, limits=limits, facts=rests_on, worked=worked, numbers=numbers
         )
 
     if prepared.opened:
-        return found(Outcome.CONFIRM, open_reason(prepared.opened), prepared.limits)
+        return found(Outcome.CONFIRM, open_reason(prepared.opened))
     if any(one.open for one in looked.values()):
-        return found(
-            Outcome.CONFIRM, _open_cells(rule, looked), tuple(_as_open(limit, looked) for limit in prepared.limits)
-        )
+        return found(Outcome.CONFIRM, _open_cells(rule, looked))
     try:
         holds = check(values)
     except FormulaUndefined as undefined:
-        return found(Outcome.ENGINEER, NoValue(str(undefined)), prepared.limits)
+        return found(Outcome.ENGINEER, NoValue(str(undefined)))
     if holds is not None:
         outcome = Outcome.MEETS if holds else rule.otherwise
-        return found(outcome, reason_of(prepared, numbers, bool(holds)), prepared.limits)
+        return found(outcome, reason_of(prepared, numbers, bool(holds)))
     outside = tuple(Entry(name, one.how) for name, one in looked.items() if one.outside)
     if outside:
-        return found(Outcome.ENGINEER, OutsideTables(outside), prepared.limits)
-    return _lacking(context, prepared, subject, formula, prepared.limits)
+        return found(Outcome.ENGINEER, OutsideTables(outside))
+    return _lacking(context, prepared, subject, formula, limits)
 
 
 @record
@@ -147,9 +146,19 @@ def _open_cells(rule: Rule, looked: Mapping[str, Looked]) -> OpenEntries:
     return OpenEntries(tuple(Entry(name, how, rule.tables[name].read_in or rule.clause) for name, how in opened))
 
 
-def _as_open(limit: LimitUsed, looked: Mapping[str, Looked]) -> LimitUsed:
-    one = looked.get(limit.name)
-    return replace(limit, standing=Standing.OPEN, value=None) if one and one.open else limit
+def _as_looked_up(prepared: Prepared, looked: Mapping[str, Looked]) -> tuple[LimitUsed, ...]:
+    """The limits of the rule; a table is known as well as the least known cell that was looked up in it."""
+    if not looked:
+        return prepared.limits
+    return tuple(_of_cells(limit, prepared.rule, looked.get(limit.name)) for limit in prepared.limits)
+
+
+def _of_cells(limit: LimitUsed, rule: Rule, one: Looked | None) -> LimitUsed:
+    if one is None:
+        return limit
+    if one.open:
+        return replace(limit, standing=Standing.OPEN, value=None)
+    return replace(limit, standing=rule.tables[limit.name].standing_of(one.cells))
 
 
 def _lacking(

@@ -24,7 +24,8 @@ from compliance.units import Writer
 class Context:
     """`where` gives the place in the user's files of a path in the project; `gravity` in m/s² is for rules that
     count the own weight of beams; `doubts` are those about each set, by its mark. A paper older than
-    `oldest_paper`, in days, is a slip in the year. `points` are the adopted inspection rules of each stage."""
+    `oldest_paper`, in days, is a slip in the year. `points` are the adopted inspection rules of each stage, and
+    `shared_ids` the ids that rules of several adopted rule sets have."""
 
     project: Project
     facts: Facts
@@ -35,6 +36,7 @@ class Context:
     doubts: Mapping[str, Sequence[Doubt]] = field(default_factory=dict)
     oldest_paper: float | None = None
     points: Mapping[str, Sequence[str]] = field(default_factory=dict)
+    shared_ids: frozenset[str] = frozenset()
 
     def lacking(self, lacks: FieldPath | Missing) -> Missing:
         """What a fact lacks, with its file: a field of the project where it is only a path."""
@@ -42,8 +44,10 @@ class Context:
             return lacks if lacks.file else replace(lacks, file=self.where((_SECTIONS[lacks.kind],)).file)
         return Missing(Lack.FIELD, lacks, self.where(lacks).file)
 
-    def answer_to(self, rule: str, subject: str) -> Missing:
-        return self.lacking(Missing(Lack.ANSWER, (rule, subject), ""))
+    def answer_to(self, rule: Rule, subject: str) -> Missing:
+        """An answer to a rule, which is named as the answer has to name it."""
+        name = f"{rule.rule_set}/{rule.id}" if rule.id in self.shared_ids else rule.id
+        return self.lacking(Missing(Lack.ANSWER, (name, subject), ""))
 
 
 def inspection_points(rule_sets: Iterable[RuleSet]) -> dict[str, tuple[str, ...]]:

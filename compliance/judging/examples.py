@@ -20,8 +20,8 @@ from compliance.model.people import Attachment, Attestation, InspectionRecord, J
 from compliance.model.project import Project
 from compliance.problems import Place
 from compliance.record import replace
-from compliance.rules.compiling import COVER_COUNTS, RESULT_KINDS
 from compliance.rules.limit_values import RefusedLimitError, plain_value
+from compliance.rules.rule_checks import COVER_COUNTS, RESULT_KINDS
 from compliance.rules.rule_set import Plain, Rule
 from compliance.rules.schema import ExampleText, LimitValue, Scalar
 from compliance.rules.tables import Table

@@ -9,6 +9,7 @@ from compliance.facts.evidence.chain import Chain
 from compliance.facts.geometry.subjects import Subject
 from compliance.findings import Finding
 from compliance.judging.checks import judge_check
+from compliance.judging.conditions.forms import within_forms
 from compliance.judging.context import Context
 from compliance.judging.covers import judge_covers
 from compliance.judging.prepared import Prepared, prepare
@@ -35,9 +36,12 @@ def judge(
 
     Subjects are taken up some at a time, so that ten thousand cost no more each than a hundred. Rules that ask for
     passing sets come last, from the findings of the test rules of all rule sets. `chains` holds the chain of evidence
-    of each wall, for their worked lines. `progress` hears how many judgements of how many are made.
+    of each wall, for their worked lines. A finding about a type of earth that its rule set does not cover counts for
+    nothing, also not for passing sets. `progress` hears how many judgements of how many are made.
     """
-    rules = [prepare(rule) for rule_set in rule_sets for rule in rule_set.rules]
+    adopted = tuple(rule_sets)
+    within = within_forms(context, adopted)
+    rules = [prepare(rule) for rule_set in adopted for rule in rule_set.rules]
     found: list[list[Finding]] = [[] for _ in rules]
     first = {index: one for index, one in enumerate(rules) if one.rule.covers is None}
     last = {index: one for index, one in enumerate(rules) if one.rule.covers is not None}
@@ -51,7 +55,7 @@ def judge(
             for some in _some(context.facts.of(about).values()):
                 for kept, one in of_kind:
                     for subject in some:
-                        kept.extend(judged(one, subject))
+                        kept.extend(map(within, judged(one, subject)))
                     done += len(some)
                     progress(done, count)
 

@@ -9,8 +9,8 @@ from compliance.facts.catalogue import FACTS
 from compliance.findings import LimitUsed
 from compliance.judging.context import kind_of, label, open_limits
 from compliance.record import record
-from compliance.rules.compiling import COVER_COUNTS, RESULT_KINDS
 from compliance.rules.formulas.formula import Comparison, Evaluator, Value
+from compliance.rules.rule_checks import COVER_COUNTS, RESULT_KINDS
 from compliance.rules.rule_set import Limit, Rule
 from compliance.rules.tables import Table
 

@@ -224,3 +224,25 @@ class Inspected(Reason):
     passed: bool
     on: date
     evidence: tuple[str, ...] = ()
+
+
+@record
+class NotCovered(Reason):
+    """The rule set is made for other types of earth construction; `held` is why it would meet, where that was so."""
+
+    code = "not-covered"
+
+    rule_set: str
+    covers: str
+    forms: tuple[str, ...]
+    held: Reason | None = None
+
+
+@record
+class Deviates(Reason):
+    """Outside the limit, for the reason `held`, and accepted by an official: `accepted` tells by whom and how."""
+
+    code = "accepted"
+
+    held: Reason
+    accepted: str

@@ -20,6 +20,7 @@ from compliance.judging.reasons import (
     Overdue,
 )
 from compliance.model.people import Attestation, InspectionRecord
+from compliance.rules.rule_set import Rule
 from compliance.steps import Given, Step
 
 Record = TypeVar("Record", Attestation, InspectionRecord)
@@ -32,9 +33,9 @@ def judge_attest(context: Context, prepared: Prepared, subject: Subject) -> Find
         return verdict
     rule, attest = prepared.rule, prepared.rule.attest
     assert attest is not None
-    answers = [one for one in context.project.attestations if _concerns(one, rule.id, subject)]
+    answers = [one for one in context.project.attestations if _concerns(one, rule, subject)]
     if not answers:
-        lacks = (context.answer_to(rule.id, subject.mark),)
+        lacks = (context.answer_to(rule, subject.mark),)
         return finding(context, rule, subject, Outcome.MISSING, NoAnswer(attest.ask), missing=lacks)
     answer = _closest(answers, subject)
     asks_evidence = bool(attest.evidence) and "none" not in attest.evidence
@@ -46,7 +47,7 @@ def judge_attest(context: Context, prepared: Prepared, subject: Subject) -> Find
     reason = Answered(answer.by, answer.answer, answer.on, _titles(context, answer))
     against = against_answer(context, rule, answer, subject) if answer.answer else ""
     if against:
-        lacks = (context.answer_to(rule.id, subject.mark),)
+        lacks = (context.answer_to(rule, subject.mark),)
         return finding(context, rule, subject, Outcome.MISSING, Contradicted(reason, against), missing=lacks)
     return finding(context, rule, subject, outcome, reason, worked=lambda: (_answer_step(attest.ask, answer, context),))
 
@@ -58,7 +59,7 @@ def judge_inspect(context: Context, prepared: Prepared, subject: Subject) -> Fin
         return verdict
     rule, inspect = prepared.rule, prepared.rule.inspect
     assert inspect is not None
-    records = [one for one in context.project.inspections if _concerns(one, rule.id, subject)]
+    records = [one for one in context.project.inspections if _concerns(one, rule, subject)]
     if not records:
         if against := against_waiting(context, inspect.stage, inspect.point, subject):
             lacks = (context.lacking(("inspections",)),)
@@ -87,8 +88,9 @@ def _not_applicable(context: Context, prepared: Prepared, subject: Subject) -> F
     return applies(context, prepared, subject, values)
 
 
-def _concerns(record: Attestation | InspectionRecord, rule: str, subject: Subject) -> bool:
-    return record.rule == rule and record.about in (None, subject.mark, subject.wall or subject.mark)
+def _concerns(record: Attestation | InspectionRecord, rule: Rule, subject: Subject) -> bool:
+    named = record.is_of(rule.rule_set, rule.id)
+    return named and record.about in (None, subject.mark, subject.wall or subject.mark)
 
 
 def _closest(records: list[Record], subject: Subject) -> Record:

@@ -19,8 +19,8 @@ from compliance.record import replace
 from compliance.refused import nearest
 from compliance.rules.amending import amend
 from compliance.rules.compiling import compile_rules
+from compliance.rules.file_schema import AmendmentText
 from compliance.rules.rule_set import RuleSet
-from compliance.rules.schema import AmendmentText
 
 _OF_AMENDMENTS = frozenset(AmendmentText.model_fields)
 

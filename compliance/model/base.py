@@ -26,9 +26,9 @@ def no_items() -> list[Any]:
 class MeasureOf:
     """Field type: the text of a measure of one kind, read by the strict grammar; `12` alone is refused."""
 
-    def __init__(self, kind: str, above_zero: bool = False) -> None:
+    def __init__(self, kind: str, above_zero: bool = False, below_zero: bool = True) -> None:
         self.kind = KINDS[kind]
-        self.above_zero = above_zero
+        self.above_zero, self.below_zero = above_zero, below_zero
 
     def _read(self, value: object) -> Measure:
         if isinstance(value, Measure):
@@ -41,6 +41,8 @@ class MeasureOf:
             raise _custom(error.code, error.wrong, error.instead) from None
         if self.above_zero and found.si <= 0:
             raise _custom("measure-zero", f"{value!r} is not above zero", f"write for example {self.kind.example}")
+        if not self.below_zero and found.si < 0:
+            raise _custom("measure-negative", f"{value!r} is below zero", f"write for example {self.kind.example}")
         return found
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
@@ -109,8 +111,8 @@ class _IsoDate:
 class _Text:
     """Text for people: at most `most` characters, no control characters but line breaks."""
 
-    def __init__(self, most: int) -> None:
-        self.most = most
+    def __init__(self, most: int, least_letters: int = 0) -> None:
+        self.most, self.least_letters = most, least_letters
 
     def _read(self, value: object) -> str:
         if not isinstance(value, str):
@@ -121,6 +123,8 @@ class _Text:
             raise _custom("text-long", f"the text has {len(value)} characters", f"use at most {self.most}")
         if not value.isprintable() and any(not char.isprintable() and char not in "\n\t" for char in value):
             raise _custom("text-control", "the text has a control character", "retype the text")
+        if sum(char.isalnum() for char in value) < self.least_letters:
+            raise _custom("text-empty", f"{value.strip()!r} says nothing", "write a name, a place or a sentence")
         return value.strip()
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
@@ -134,6 +138,10 @@ YesNo = Annotated[bool, _YesNo()]
 IsoDate = Annotated[date, _IsoDate()]
 Text = Annotated[str, _Text(400)]
 LongText = Annotated[str, _Text(4000)]
+Telling = Annotated[str, _Text(400, least_letters=1)]
+"""Who, where, by what authority: text that must hold more than a mark or a dot."""
+LongTelling = Annotated[str, _Text(4000, least_letters=1)]
+"""A reason."""
 Mark = Annotated[str, StringConstraints(pattern=MARK_PATTERN)]
 FilePath = Annotated[str, _Text(240)]
 
@@ -142,7 +150,7 @@ LengthAboveZero = Annotated[Measure, MeasureOf("length", above_zero=True)]
 Thickness = Annotated[Measure, MeasureOf("thickness", above_zero=True)]
 Coordinate = Annotated[Measure, MeasureOf("coordinate")]
 Stress = Annotated[Measure, MeasureOf("stress", above_zero=True)]
-Pressure = Annotated[Measure, MeasureOf("pressure")]
+Pressure = Annotated[Measure, MeasureOf("pressure", below_zero=False)]
 LineLoad = Annotated[Measure, MeasureOf("line_load")]
 Force = Annotated[Measure, MeasureOf("force")]
 ForceAboveZero = Annotated[Measure, MeasureOf("force", above_zero=True)]

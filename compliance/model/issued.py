@@ -1,6 +1,9 @@
 """Findings as they are written out: for other programs, and for what was issued under each revision."""
 
-from typing import Annotated, Literal
+import hashlib
+import json
+from collections.abc import Mapping
+from typing import Annotated, Any, Literal
 
 from pydantic import Field, JsonValue
 
@@ -38,6 +41,16 @@ class MissingRecord(Described):
     file: str
 
 
+class AcceptedRecord(Described):
+    """A deviation that an official accepted; the finding keeps its outcome."""
+
+    official: str
+    on: str
+    document: str
+    condition: str = ""
+    until: str = ""
+
+
 class FindingRecord(Described):
     """One finding. `standing` is that of the lowest limit it rests on; `margin` the share of the limit that is left.
     `why` is the kind of reason, `reason_values` what it holds, `beside` what is named beside it, `reason` the
@@ -65,6 +78,7 @@ class FindingRecord(Described):
     beside: list[dict[str, JsonValue]] = Field(default_factory=no_items)
     reason: str
     remedy: str | None = None
+    accepted: AcceptedRecord | None = None
     missing: list[MissingRecord] = Field(default_factory=no_items)
     at: PlaceRecord
 
@@ -73,14 +87,18 @@ class AmendedRecord(Described):
     """What an amendment did to a limit: the value before, by whom, when, on what authority, why."""
 
     before: ValueRecord | None = None
+    after: ValueRecord | None = None
     by: str
     on: str
+    where: str = ""
+    standing: str = ""
     authority: str
     reason: str
+    cell: str = ""
 
 
 class LimitRecord(Described):
-    """A limit that findings rest on; `value` is null while it is open."""
+    """A limit that findings rest on; `value` is null while it is open. `amended` is the last of its `changes`."""
 
     rule_set: str
     rule: str
@@ -91,6 +109,8 @@ class LimitRecord(Described):
     standing: StandingWord
     source: str
     amended: AmendedRecord | None = None
+    shipped: ValueRecord | None = None
+    changes: list[AmendedRecord] = Field(default_factory=no_items)
 
 
 class HeadRecord(Described):
@@ -125,7 +145,16 @@ class FindingsRecord(Described):
 
 class IssuedRecord(FindingsRecord):
     """What was issued under a revision, without worked lines and what the rules say. `issue` counts from 1; `follows`
-    is the revision issued before it. Its date is that of the project."""
+    is the revision issued before it. Its date is that of the project. `digest` is `record_digest` of all
+    else: a slip or a change by hand shows, though not one by somebody who works the digest out anew."""
 
     issue: int = Field(ge=1)
     follows: str | None = None
+    digest: Fingerprint
+
+
+def record_digest(data: Mapping[str, Any]) -> str:
+    """The SHA-256 of a record as data, without its own digest, whatever the order of its names."""
+    rest = {name: value for name, value in data.items() if name != "digest"}
+    text = json.dumps(rest, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+    return hashlib.sha256(text.encode("utf-8")).hexdigest()

@@ -23,6 +23,7 @@ from compliance.model.base import (
 from compliance.model.soil_tests import FieldTest, GradingRecord, JarRecord
 from compliance.model.trials import Parts, Straw
 
+EarthForm = Literal["cob", "adobe", "cut-sod", "fired-adobe", "pressed-block", "rammed-earth", "poured-earth"]
 SpecimenKind = Literal["compression", "rupture", "shrinkage"]
 
 
@@ -70,9 +71,7 @@ class Mix(Described):
     """
 
     name: Text
-    form: Literal["cob", "adobe", "cut-sod", "fired-adobe", "pressed-block", "rammed-earth", "poured-earth"] | None = (
-        None
-    )
+    form: EarthForm | None = None
     units: int | None = Field(default=None, ge=0, le=10_000_000)
     version: Text | None = None
     trial: Mark | None = None

@@ -1,6 +1,6 @@
 """The project itself, the people in it, and the place whose rules apply."""
 
-from typing import Literal, Self
+from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
@@ -11,6 +11,7 @@ from compliance.model.base import (
     LengthAboveZero,
     LongText,
     Mark,
+    Telling,
     Text,
     YesNo,
     no_items,
@@ -84,28 +85,55 @@ class AttachedFile:
     content: bytes | str | RefusedError
 
 
-class Attestation(Described):
+class Answer(Described):
+    """What a person says of one rule of one rule set. `rule` is its id, or RULE_SET/RULE where several adopted rule
+    sets have that id: what is asked under one id differs from set to set."""
+
+    rule: Text
+    about: Text | None = None
+
+    def is_of(self, rule_set: str, rule: str) -> bool:
+        """Whether it names this rule; by the id alone it may name one of another rule set."""
+        return self.rule in (rule, f"{rule_set}/{rule}")
+
+
+class Attestation(Answer):
     """A yes or no that only a person can give: which rule, of what, who says so, when, on what evidence."""
 
-    rule: Text
-    about: Text | None = None
     answer: YesNo
-    by: Text
+    by: Telling
     on: IsoDate
     evidence: list[Mark] = Field(default_factory=no_items, max_length=50)
     note: LongText | None = None
 
 
-class InspectionRecord(Described):
+class InspectionRecord(Answer):
     """What came of a hold or witness point on site."""
 
-    rule: Text
-    about: Text | None = None
     passed: YesNo
-    by: Text
+    by: Telling
     on: IsoDate
     evidence: list[Mark] = Field(default_factory=no_items, max_length=50)
     note: LongText | None = None
+
+
+class AcceptedDeviation(Described):
+    """What an official accepted outside a limit: which finding of which rule, as it stood then (value and limit in SI,
+    the edition, a digest of the rule with all it rests on), who, when, in which document, on what condition, until
+    when. The command `accept` writes it."""
+
+    rule_set: Text
+    rule: Text
+    about: Text
+    value: Text = ""
+    limit: Text = ""
+    edition: Text
+    digest: Annotated[str, Field(pattern=r"^[0-9a-f]{64}$")]
+    official: Telling
+    on: IsoDate
+    document: Telling
+    condition: LongText | None = None
+    until: IsoDate | None = None
 
 
 class OfficialComment(Described):

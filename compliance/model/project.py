@@ -6,6 +6,7 @@ from compliance.model.base import Described, FilePath, Mark, no_items
 from compliance.model.lab import Lab
 from compliance.model.materials import Mix, Soil, TestSet
 from compliance.model.people import (
+    AcceptedDeviation,
     Attachment,
     Attestation,
     InspectionRecord,
@@ -44,5 +45,6 @@ class Project(Described):
     attachments: dict[Mark, Attachment] = Field(default_factory=dict, max_length=500)
     attestations: list[Attestation] = Field(default_factory=no_items, max_length=2_000)
     inspections: list[InspectionRecord] = Field(default_factory=no_items, max_length=2_000)
+    accepted: list[AcceptedDeviation] = Field(default_factory=no_items, max_length=500)
     comments: list[OfficialComment] = Field(default_factory=no_items, max_length=500)
     amendments: list[FilePath] = Field(default_factory=no_items, max_length=50)

@@ -17,6 +17,7 @@ from compliance.refused import RefusedError
 
 _MOST_BYTES = 40_000_000
 _MOST_TEXT = 200_000
+_MOST_LINES = 4_000
 _TEXTS = (".txt", ".md", ".csv")
 
 
@@ -45,7 +46,11 @@ def _text(data: bytes, name: str) -> str:
     except ProblemsFound as found:
         first = found.problems[0]
         raise RefusedError(first.code, f"line {first.place.line}: {first.wrong}", first.instead) from None
-    return text.replace("\r\n", "\n").replace("\r", "\n")
+    text = text.replace("\r\n", "\n").replace("\r", "\n")
+    if (lines := text.count("\n") + 1) > _MOST_LINES:
+        wrong = f"the text has {lines:,} lines"
+        raise RefusedError("attachment-size", wrong, f"attach at most {_MOST_LINES:,}, or the part that matters")
+    return text
 
 
 def place_of_attachment(folder: Path, mark: str) -> Place:

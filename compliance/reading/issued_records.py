@@ -8,7 +8,7 @@ from pathlib import Path
 from pydantic import ValidationError
 
 from compliance.files.safe_paths import inside
-from compliance.model.issued import ISSUED_FOLDER, IssuedRecord
+from compliance.model.issued import ISSUED_FOLDER, IssuedRecord, record_digest
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.plain_file import read_text
 from compliance.refused import RefusedError
@@ -43,13 +43,17 @@ def _read(path: Path, shown: str) -> IssuedRecord:
     except ProblemsFound as found:
         raise _found(shown, found.problems[0].wrong) from None
     try:
-        return IssuedRecord.model_validate(json.loads(text, parse_constant=_refuse_constant))
+        data = json.loads(text, parse_constant=_refuse_constant)
+        record = IssuedRecord.model_validate(data)
     except ValidationError as error:
         first = error.errors()[0]
         where = ".".join(map(str, first["loc"])) or "the whole file"
         raise _found(shown, f"this is no record of what was issued: {where}: {first['msg']}") from None
     except (ValueError, RecursionError) as error:
         raise _found(shown, f"this is no JSON: {error}") from None
+    if record.digest != record_digest(data):
+        raise _found(shown, "its digest is not that of what stands in it: the record was changed after it was issued")
+    return record
 
 
 def _refuse_constant(name: str) -> float:

@@ -14,6 +14,7 @@ from compliance.facts.geometry.subjects import Facts, Subject
 from compliance.facts.geometry.wall_views import wall_lines
 from compliance.findings import Finding
 from compliance.judging.checks import judge_check
+from compliance.judging.conditions.forms import within_forms
 from compliance.judging.context import Context, inspection_points
 from compliance.judging.covers import judge_covers
 from compliance.judging.judge import judge_one
@@ -65,6 +66,8 @@ class ChangeTester:
         self._tried: dict[tuple[int, tuple[Change, ...]], Context | None] = {}
         self._touched: dict[tuple[Change, ...], tuple[Difference, ...]] = {}
         self._all_given: dict[RuleKey, bool] = {}
+        as_checked = Context(checked.project, checked.facts, checked.specimens, _nowhere, self.writer, self.gravity)
+        self._within = within_forms(as_checked, checked.rule_sets)
         self.volume = earth(checked.project, checked.facts)
         self._before: dict[FindingKey, Finding] = {key_of(one): one for one in checked.findings}
         self._covering = [key for key, rule in self.rules.items() if rule.covers]
@@ -142,7 +145,9 @@ class ChangeTester:
     def judged(self, context: Context, finding: Finding) -> Finding | None:
         """The same rule of the same subject there; None where there is no such subject. For rules that check."""
         subject = context.facts.of(finding.about).get(finding.subject)
-        return judge_check(context, self.prepared((finding.rule_set, finding.rule)), subject) if subject else None
+        if subject is None:
+            return None
+        return self._within(judge_check(context, self.prepared((finding.rule_set, finding.rule)), subject))
 
     def differences(self, context: Context) -> tuple[Difference, ...]:
         """Every finding that a change touches: judged anew only where a fact that the rule uses is another."""
@@ -165,7 +170,8 @@ class ChangeTester:
                 old = self.checked.facts.of("wall").get(mark)
                 if touched or old is None or self._changed(prepared, old, subject, context.facts):
                     chain = self.checked.evidence.chains.get(mark)
-                    after.append(judge_covers(context, prepared, subject, [*(self._tests | touched).values()], chain))
+                    tests = [*(self._tests | touched).values()]
+                    after.append(self._within(judge_covers(context, prepared, subject, tests, chain)))
         return [Difference(self._before.get(key_of(one)), one) for one in after]
 
     def _rule(self, context: Context, key: RuleKey, affected: AffectedFacts) -> Iterator[Difference]:
@@ -175,7 +181,7 @@ class ChangeTester:
             affected.of(about, frozenset(prepared.fact_names)) if self._given(key) else self._looked_at(context, key)
         )
         for mark, changed in touched:
-            for judged in judge_one(context, prepared, after[mark]):
+            for judged in map(self._within, judge_one(context, prepared, after[mark])):
                 one = Difference(self._before.get(key_of(judged)), judged)
                 if one.altered or changed is None or changed & _compared(prepared.rule):
                     yield one

@@ -31,7 +31,8 @@ def _rules(project: Project, sets: tuple[SetFindings, ...]) -> Iterator[tuple[st
         named.setdefault(rule, []).extend(evidence)
     for one in sets:
         for group in one.rules:
-            yield from ((mark, group.code) for mark in named.get(group.rule, ()))
+            for name in (group.rule, f"{group.rule_set}/{group.rule}"):
+                yield from ((mark, group.code) for mark in named.get(name, ()))
 
 
 def _records(project: Project) -> Iterator[tuple[str | None, str]]:

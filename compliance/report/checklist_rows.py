@@ -65,7 +65,7 @@ def _evidence(checked: Checked, group: RuleFindings, rule: Rule) -> list[Evidenc
         found.append(Evidence("inspection plan", f"point-{group.code}"))
     elif rule.attest and group.judged:
         phrases = {(f"{one.by}, {one.on.isoformat()}", one.by): None
-                for one in checked.project.attestations if one.rule == rule.id}  # fmt: skip
+                for one in checked.project.attestations if one.is_of(rule.rule_set, rule.id)}  # fmt: skip
         found += [Evidence(text, group.key, by) for text, by in phrases] or [Evidence("not answered", group.key)]
     elif group.judged:
         found.append(Evidence("calculation", group.key))
@@ -80,7 +80,7 @@ def _evidence(checked: Checked, group: RuleFindings, rule: Rule) -> list[Evidenc
 
 def _papers(checked: Checked, rule: Rule) -> list[Evidence]:
     """The attachments that answers and records of this rule name, each once."""
-    named = [one.evidence for one in checked.project.attestations if one.rule == rule.id]
-    named += [one.evidence for one in checked.project.inspections if one.rule == rule.id]
+    named = [one.evidence for one in checked.project.attestations if one.is_of(rule.rule_set, rule.id)]
+    named += [one.evidence for one in checked.project.inspections if one.is_of(rule.rule_set, rule.id)]
     marks = dict.fromkeys(mark for evidence in named for mark in evidence)
     return [Evidence(checked.project.attachments[mark].title, attachment_key(mark)) for mark in marks]

@@ -4,22 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from compliance.facts.specimens.sample import StatisticError
-from compliance.facts.specimens.statistics import STATISTICS, check_parameters
 from compliance.findings import Outcome, Standing
 from compliance.problems import Place, Problem, ProblemsFound
+from compliance.refused import at_most
+from compliance.rules.file_schema import RuleSetText
 from compliance.rules.formulas.formula import Formula, parse
 from compliance.rules.formulas.nodes import FormulaError
-from compliance.rules.formulas.types import Type, YesNoType, number_of_kind
-from compliance.rules.limit_values import Placed, RefusedLimitError, read_limit, read_table, type_of_limit
+from compliance.rules.formulas.types import Type, YesNoType
+from compliance.rules.limit_values import Placed, RefusedLimitError, read_limit, read_table, source_of
+from compliance.rules.rule_checks import COVER_COUNTS, statistic_refusals, types_of_names
 from compliance.rules.rule_set import Attest, Covers, Inspect, Limit, Rule, RuleSet, Test
-from compliance.rules.schema import RuleSetText, RuleText, TestText
+from compliance.rules.schema import RuleText, TestText
 from compliance.rules.tables import Table
 from compliance.rules.vocabulary import facts_for
 
 Path = tuple[str | int, ...]
-RESULT_KINDS = {"compression": "stress", "rupture": "stress", "shrinkage": "share"}
-COVER_COUNTS = ("passing", "failing")
 ASPECT_FACT = "specimen.height_to_width"
 _OUTCOMES_OF_SETS = ("result", "specimens", *COVER_COUNTS)
 
@@ -29,10 +28,10 @@ def compile_rule_set(text: RuleSetText, file: str, placed: Placed) -> RuleSet:
     problems: list[Problem] = []
     rules = compile_rules(text.rules, text.rule_set, placed, problems)
     if problems:
-        raise ProblemsFound(problems)
+        raise ProblemsFound(at_most(problems, "too-many-problems"))
     return RuleSet(
         text.rule_set, text.title, text.edition, text.jurisdiction, text.material, text.status, text.scope, text.source,
-        text.verify, tuple(text.notes), rules, file,
+        text.verify, tuple(text.notes), rules, file, text.covered,
     )  # fmt: skip
 
 
@@ -92,7 +91,7 @@ def compile_rule(text: RuleText, rule_set: str, path: Path, placed: Placed, prob
     problems += _table_problems(text, tables, path, placed) + _aspect_problems(text, tables, path, placed)
     if len(problems) > before:
         return None
-    types = _types(text, limits, tables)
+    types = types_of_names(text.about, text.test, text.covers, limits, tables)
     of_sets = text.test or text.covers
     before_results = {k: v for k, v in types.items() if k not in _OUTCOMES_OF_SETS} if of_sets else types
     when = _formula(text.when, before_results, (*path, "when"), placed, problems)
@@ -107,25 +106,13 @@ def compile_rule(text: RuleText, rule_set: str, path: Path, placed: Placed, prob
         placed(path), when, check, limits, tables, _test_of(text.test) if text.test else None,
         Attest(text.attest.ask, tuple(text.attest.evidence)) if text.attest else None,
         Inspect(**text.inspect.model_dump()) if text.inspect else None, text.remedy,
-        Standing(text.standing) if text.standing else None, text.source or "", text.question or "", text.note or "",
+        Standing(text.standing) if text.standing else None, source_of(text), text.question or "", text.note or "",
         tuple(text.examples), Covers(tuple(text.covers.rules), text.covers.question or "") if text.covers else None,
     )  # fmt: skip
 
 
 def _test_of(text: TestText) -> Test:
     return Test(**text.model_dump())
-
-
-def _types(text: RuleText, limits: Mapping[str, Limit], tables: Mapping[str, Table]) -> dict[str, Type]:
-    types = dict(facts_for("set" if text.test else text.about))
-    types |= {name: type_of_limit(limit) for name, limit in limits.items()}
-    aspect = text.test.aspect if text.test else None
-    types |= {name: number_of_kind(table.kind) for name, table in tables.items() if name != aspect}
-    if text.test:
-        types |= {"result": number_of_kind(RESULT_KINDS[text.test.of]), "specimens": number_of_kind("count")}
-    if text.covers:
-        types |= {name: number_of_kind("count") for name in COVER_COUNTS}
-    return types
 
 
 def _formula(
@@ -202,15 +189,7 @@ def _test_problems(text: RuleText, limits: Mapping[str, Limit], path: Path, plac
 def _statistic_problems(text: RuleText, limits: Mapping[str, Limit], path: Path, placed: Placed) -> list[Problem]:
     """The statistic is one that is known, with the parameters it takes."""
     assert text.test is not None
-    named, place = limits[text.test.statistic].value, placed((*path, "limits", text.test.statistic, "value"))
-    values = {name: limits[one].value for name, one in text.test.parameters.items() if one in limits}
-    if named is None or any(value is None for value in values.values()):
-        return []
-    try:
-        check_parameters(str(named), {name: value for name, value in values.items() if isinstance(value, float)})
-    except StatisticError as error:
-        return [Problem(place, "rule-statistic", str(error), f"known: {', '.join(STATISTICS)}")]
-    return []
+    return [refused.problem(placed, path) for refused in statistic_refusals(text.test, limits)]
 
 
 def _unused(

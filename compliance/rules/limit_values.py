@@ -9,7 +9,7 @@ from compliance.findings import Standing
 from compliance.problems import Place, Problem
 from compliance.rules.formulas.types import ListType, TextType, Type, YesNoType, number_of_kind
 from compliance.rules.rule_set import Limit
-from compliance.rules.schema import OPEN, LimitText, LimitValue, TableAxis, TableText
+from compliance.rules.schema import OPEN, LimitText, LimitValue, RuleText, TableAxis, TableText
 from compliance.rules.tables import Axis, Entry, Table
 from compliance.units import KINDS, Kind, MeasureError, kind_of_text, parse_measure
 
@@ -31,9 +31,15 @@ def read_limit(name: str, text: LimitText, place: Place) -> Limit:
     """Raises RefusedLimitError."""
     value, kind = (None, _stated_kind(text.kind)) if text.value == OPEN else plain_value(text.value, text.kind)
     return Limit(
-        name, value, kind, as_written(text.value), text.known_as, text.source or "", text.clause or "", place,
+        name, value, kind, as_written(text.value), text.known_as, source_of(text), text.clause or "", place,
         text.read_in or "", text.note or "",
     )  # fmt: skip
+
+
+def source_of(text: LimitText | TableText | RuleText) -> str:
+    """Where it was read, and by whom on which day where that is said."""
+    read = f"read by {text.by} on {text.on.isoformat()}" if text.by and text.on else ""
+    return "; ".join(part for part in (text.source, read) if part)
 
 
 def as_written(value: LimitValue) -> str:
@@ -112,7 +118,7 @@ def read_table(name: str, text: TableText, place: Place) -> Table:
     )
     table = Table(
         name, _axis(text.rows, "rows"), _axis(text.columns, "columns") if text.columns else None, cells, text.kind,
-        text.between, Standing(text.standing), text.source or "", text.clause or "", place, text.read_in or "",
+        text.between, Standing(text.standing), source_of(text), text.clause or "", place, text.read_in or "",
         text.note or "",
     )  # fmt: skip
     if table.wholly_open != (table.standing is Standing.OPEN):

@@ -30,7 +30,7 @@ class Limit:
     place: Place
     read_in: str = ""
     note: str = ""
-    amended: Amended | None = None
+    history: tuple[Amended, ...] = ()
 
     @property
     def given(self) -> Given | None:
@@ -133,13 +133,14 @@ class Rule:
         value = None if limit.standing is Standing.OPEN else given
         return LimitUsed(
             self.rule_set, self.id, limit.name, limit.clause or self.clause, value, limit.standing,
-            limit.source or self.source, limit.note, limit.read_in, limit.amended,
+            limit.source or self.source, limit.note, limit.read_in, limit.history,
         )  # fmt: skip
 
 
 @record
 class RuleSet:
-    """A rule set and what it says of itself. `file` is as shown to the user."""
+    """A rule set and what it says of itself. `file` is as shown to the user; `forms` are the types of earth
+    construction that it covers, None where it covers any."""
 
     id: str
     title: str
@@ -153,3 +154,9 @@ class RuleSet:
     notes: tuple[str, ...]
     rules: tuple[Rule, ...]
     file: str
+    forms: frozenset[str] | None = None
+
+    @property
+    def forms_in_words(self) -> str:
+        """As a reader sees them."""
+        return "any" if self.forms is None else ", ".join(sorted(one.replace("-", " ") for one in self.forms))

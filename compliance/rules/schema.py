@@ -1,12 +1,15 @@
-"""The form of a rule-set file, as pydantic models. Names and dimensions are checked in `compiling.py`."""
+"""The form of a rule, as pydantic models. Names and dimensions are checked in `compiling.py`."""
 
+import re
+from datetime import date
 from typing import Annotated, Literal, Self, get_args
 
-from pydantic import Field, model_validator
+from pydantic import Field, field_validator, model_validator
 
 from compliance.facts.catalogue import ABOUTS
 from compliance.findings import Outcome, Standing
-from compliance.model.base import Described, IsoDate, LongText, Text, no_items, refuse
+from compliance.model.base import Described, IsoDate, LongText, Telling, Text, no_items, refuse
+from compliance.units import parse_number
 
 RuleId = Annotated[str, Field(pattern=r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$", max_length=60)]
 Name = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$", max_length=40)]
@@ -23,8 +26,16 @@ Scalar = str | float | bool
 LimitValue = Scalar | list[str]
 
 
+def _refuse_nameless(standing: str | None, by: str | None, on: date | None) -> None:
+    """What is confirmed was read by somebody on some day."""
+    if standing == "confirmed" and not (by and on):
+        wrong = "it is confirmed, and nobody is named who read it, or no day"
+        raise refuse("limit-confirmed", wrong, "add by: and on:, or write standing: read")
+
+
 class LimitText(Described):
-    """A number of a rule: its value as people write it (`10 in`, `7`, a word, a list of words), or `open`."""
+    """A number of a rule: its value as people write it (`10 in`, `7`, a word, a list of words), or `open`. What is
+    confirmed says `by` whom and `on` which day it was read."""
 
     value: LimitValue
     kind: Text | None = None
@@ -33,8 +44,8 @@ class LimitText(Described):
     clause: Text | None = None
     read_in: Text | None = None
     note: LongText | None = None
-    by: Text | None = None
-    on: Text | None = None
+    by: Telling | None = None
+    on: IsoDate | None = None
 
     @model_validator(mode="after")
     def _value_and_standing_agree(self) -> Self:
@@ -47,6 +58,7 @@ class LimitText(Described):
             raise refuse("limit-kind", "the open limit has no kind", "add kind:, for example kind: length")
         if self.standing in ("confirmed", "read", "reported") and not self.source:
             raise refuse("limit-source", f"a {self.standing} limit names no source", "add source:")
+        _refuse_nameless(self.standing, self.by, self.on)
         return self
 
     @property
@@ -75,6 +87,8 @@ class TableText(Described):
     clause: Text | None = None
     read_in: Text | None = None
     note: LongText | None = None
+    by: Telling | None = None
+    on: IsoDate | None = None
 
     @model_validator(mode="after")
     def _cells_fill_the_table(self) -> Self:
@@ -85,6 +99,7 @@ class TableText(Described):
                 f"the table has {len(self.rows.at)} rows and {width} columns but its cells do not fill them exactly",
                 "give one list of cells for each row, one cell for each column",
             )
+        _refuse_nameless(self.standing, self.by, self.on)
         return self
 
 
@@ -94,6 +109,14 @@ class RemedyText(Described):
     say: LongText
     change: Text | None = None
     step: Text | None = None
+
+    @field_validator("step")
+    @classmethod
+    def _step_goes_somewhere(cls, step: str | None) -> str | None:
+        number = re.match(r"[0-9./ -]*", step or "")
+        if number and parse_number(number[0].strip()) == 0:
+            raise refuse("remedy-step", f"a step of {step} changes nothing", "write for example step: 1 in")
+        return step
 
 
 class TestText(Described):
@@ -185,6 +208,8 @@ class RuleText(Described):
     question: RuleId | None = None
     standing: StandingWord | None = None
     source: Text | None = None
+    by: Telling | None = None
+    on: IsoDate | None = None
     note: LongText | None = None
     examples: list[ExampleText] = Field(default_factory=no_items)
 
@@ -197,6 +222,7 @@ class RuleText(Described):
 
     @model_validator(mode="after")
     def _blocks_fit(self) -> Self:
+        _refuse_nameless(self.standing, self.by, self.on)
         blocks = [name for name in ("test", "covers", "attest", "inspect") if getattr(self, name)]
         if len(blocks) > 1:
             raise refuse("rule-kind", f"the rule has both {blocks[0]} and {blocks[1]}", "make it two rules")
@@ -214,75 +240,3 @@ class RuleText(Described):
         if self.covers and self.about != "wall":
             raise refuse("rule-covers", "a covers rule is about a wall", "write about: wall")
         return self
-
-
-class ChangeText(Described):
-    """Another value for one limit, or for one cell of a table (`row` and `column` count from 1)."""
-
-    rule_set: RuleId
-    rule: RuleId
-    limit: Name
-    row: int | None = Field(default=None, ge=1)
-    column: int | None = Field(default=None, ge=1)
-    value: LimitValue
-    standing: StandingWord
-    by: Text
-    on: IsoDate
-    where: Text
-    authority: Text | None = None
-    reason: LongText | None = None
-
-    @model_validator(mode="after")
-    def _is_a_value(self) -> Self:
-        if self.value == OPEN or self.standing == OPEN:
-            raise refuse("amendment-open", "an amendment cannot open a limit", "give the value you read")
-        if self.column is not None and self.row is None:
-            raise refuse("amendment-cell", "the change names a column but no row", "add row:, counted from 1")
-        return self
-
-
-class DropText(Described):
-    """A rule that does not apply here, and why."""
-
-    rule_set: RuleId
-    rule: RuleId
-    reason: LongText
-    by: Text
-    on: IsoDate
-    authority: Text
-
-
-class RuleSetText(Described):
-    """A whole rule-set file."""
-
-    rule_set: RuleId
-    title: Text
-    edition: Text
-    jurisdiction: Text
-    material: Text
-    status: Literal["code", "standard", "guide", "practice"]
-    scope: LongText
-    source: Text
-    verify: LongText
-    notes: list[LongText] = Field(default_factory=no_items)
-    extends: Text | None = None
-    changes: list[ChangeText] = Field(default_factory=no_items)
-    drops: list[DropText] = Field(default_factory=no_items)
-    rules: list[RuleText] = Field(default_factory=no_items, max_length=2000)
-
-    @model_validator(mode="after")
-    def _says_something(self) -> Self:
-        if not self.extends and not self.rules:
-            raise refuse("rule-set-empty", "the rule set has no rules", "add rules:, or extends: another rule set")
-        if not self.extends and (self.changes or self.drops):
-            raise refuse("rule-set-extends", "changes: and drops: go with extends:", "name the rule set it extends")
-        return self
-
-
-class AmendmentText(Described):
-    """A whole amendment file. `rules` are added to the rule sets; they form a rule set of their own."""
-
-    title: Text | None = None
-    changes: list[ChangeText] = Field(default_factory=no_items)
-    drops: list[DropText] = Field(default_factory=no_items)
-    rules: list[RuleText] = Field(default_factory=no_items)

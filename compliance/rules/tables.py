@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import field
 
-from compliance.findings import Amended, Standing
+from compliance.findings import Amended, Standing, lowest
 from compliance.problems import Place
 from compliance.record import record
 from compliance.steps import Source
@@ -30,17 +31,19 @@ class Axis:
 @record
 class Looked:
     """What a table says: a value, or None with `outside` (beyond its edge on the worse side, or no such entry)
-    or `open` (the cell is not known). `how` tells the reader which entries were used."""
+    or `open` (the cell is not known). `how` tells the reader which entries were used, `cells` are their indices."""
 
     value: float | None
     how: str
     outside: bool = False
     open: bool = False
+    cells: tuple[tuple[int, int], ...] = field(default=(), compare=False)
 
 
 @record
 class Table:
-    """Cells in SI, None where open. `between` is "next-worse" or "linear"."""
+    """Cells in SI, None where open. `between` is "next-worse" or "linear". `standing` is that of the least known cell
+    with a value; `read_cells` holds the standing of each cell that an amendment gave one of its own."""
 
     name: str
     rows: Axis
@@ -54,7 +57,9 @@ class Table:
     place: Place
     read_in: str = ""
     note: str = ""
-    amended: Amended | None = None
+    history: tuple[Amended, ...] = ()
+    read_cells: Mapping[tuple[int, int], Standing] = field(default_factory=dict)
+    shipped_standing: Standing | None = None
 
     @property
     def known_from(self) -> Source:
@@ -78,13 +83,20 @@ class Table:
             axis = self.rows if rows is None else self.columns
             return Looked(None, f"outside the table's {axis.fact if axis else ''} entries", outside=True)
         total = 0.0
+        used = tuple((i, j) for i, _ in rows for j, _ in columns)
         for i, row_weight in rows:
             for j, column_weight in columns:
                 cell = self.cells[i][j]
                 if cell is None:
-                    return Looked(None, self._used(rows, columns), open=True)
+                    return Looked(None, self._used(rows, columns), open=True, cells=used)
                 total += row_weight * column_weight * cell
-        return Looked(total, self._used(rows, columns))
+        return Looked(total, self._used(rows, columns), cells=used)
+
+    def standing_of(self, cells: Sequence[tuple[int, int]]) -> Standing:
+        """That of the least known of some cells; of the whole table where none is named."""
+        shipped = self.shipped_standing or self.standing
+        known = [self.read_cells.get(cell, shipped) for cell in cells]
+        return lowest(known) or self.standing
 
     def _used(self, rows: Sequence[tuple[int, float]], columns: Sequence[tuple[int, float]]) -> str:
         plural = len(rows) * len(columns) > 1

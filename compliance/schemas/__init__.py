@@ -16,7 +16,7 @@ from pydantic import BaseModel
 from compliance.model.issued import FindingsRecord
 from compliance.model.project import Project
 from compliance.rules.case_schema import CasesText
-from compliance.rules.schema import AmendmentText, RuleSetText
+from compliance.rules.file_schema import AmendmentText, RuleSetText
 
 HERE = Path(__file__).parent
 

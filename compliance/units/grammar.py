@@ -46,15 +46,17 @@ class Measure:
         return self.text
 
 
+_FRACTION_PARTS = re.compile(r"(?:([0-9]{1,15}) +)?([0-9]{1,15})/([0-9]{1,15})")
+
+
 def parse_number(text: str) -> float | None:
     """`16`, `3.5`, `1/2`, `3 1/2` or `3-1/2` as a float; None where the text is none of these."""
-    whole, _, fraction = text.replace("-", " ").rpartition(" ")
-    if "/" not in fraction:
+    if "/" not in text:
         return float(text) if re.fullmatch(_DIGITS, text) else None
-    top, bottom = fraction.split("/")
-    if int(bottom) == 0:
+    parts = _FRACTION_PARTS.fullmatch(text.replace("-", " "))
+    if parts is None or int(parts[3]) == 0:
         return None
-    return (int(whole) if whole else 0) + int(top) / int(bottom)
+    return int(parts[1] or 0) + int(parts[2]) / int(parts[3])
 
 
 def parse_measure(text: str, kind: Kind) -> Measure:

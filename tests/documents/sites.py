@@ -29,6 +29,7 @@ title: Rules of the site
 edition: "2026"
 jurisdiction: nowhere
 material: cob
+forms: [any]
 status: practice
 scope: trial
 source: written for the tests

@@ -67,14 +67,16 @@ def test_a_specimen_without_a_result_says_why(tmp_path: Path) -> None:
 
 def test_the_register_has_each_limit_once_with_both_values_of_an_amended_one(tmp_path: Path) -> None:
     before, after = Given("least", 10 * INCH, "thickness"), Given("least", 12 * INCH, "thickness")
-    amended = Amended(before, "R. Pell", "2026-03-02", "County ordinance 7", "frost", after)
-    limit = replace(limit_used("rule-1"), value=after, amended=amended)
+    amended = Amended(before, "R. Pell", "2026-03-02", "County ordinance 7", "frost", after, "page 3")
+    limit = replace(limit_used("rule-1"), value=after, history=(amended,))
     found = [finding("rule-1", Outcome.MEETS, f"W{n}", limits=(limit,)) for n in (1, 2, 3)]
     record = AmendmentRecord("change", "test-rules", "rule-1", "Title of rule-1", "least", amended, PLACE)
     text = text_of(checked(findings=found, amendments=(record,)), tmp_path)
     register = text[text.index("Limits relied on Every limit") :]
     assert register.count("shipped as 10 in (254 mm)") == 1
-    assert "12 in (305 mm)" in register and "amended by R. Pell, 2026-03-02" in register
+    assert "12 in (305 mm)" in register
+    history = "changed from 10 in (254 mm) to 12 in (305 mm) by R. Pell on 2026-03-02; page 3"
+    assert f"{history}; authority: County ordinance 7; reason: frost" in register
     assert "Local amendments" in register and "County ordinance 7" in register and "frost" in register
 
 

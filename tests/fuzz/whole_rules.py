@@ -14,8 +14,8 @@ from compliance.reading.yaml.placed import place_of
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.rules.amending import amend
 from compliance.rules.compiling import compile_rule_set
+from compliance.rules.file_schema import AmendmentText, RuleSetText
 from compliance.rules.rule_set import RuleSet
-from compliance.rules.schema import AmendmentText, RuleSetText
 from tests.sentences import sentence
 
 

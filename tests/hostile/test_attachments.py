@@ -47,6 +47,36 @@ def _file_inside(pdf: pikepdf.Pdf) -> None:
     pdf.attachments["a.exe"] = b"MZ"
 
 
+def _shown(pdf: pikepdf.Pdf, form: pikepdf.Stream) -> None:
+    form.Type, form.Subtype, form.BBox = pikepdf.Name.XObject, pikepdf.Name.Form, [0, 0, 9, 9]
+    pdf.pages[0].Resources = pikepdf.Dictionary(XObject=pikepdf.Dictionary(F1=pdf.make_indirect(form)))
+
+
+def _outside_stream(pdf: pikepdf.Pdf) -> None:
+    form = pdf.make_stream(b"q Q")
+    form.F = pikepdf.String("other.bin")
+    _shown(pdf, form)
+
+
+def _reference(pdf: pikepdf.Pdf) -> None:
+    form = pdf.make_stream(b"q Q")
+    form.Ref = pikepdf.Dictionary(F=pikepdf.String("other.pdf"), Page=0)
+    _shown(pdf, form)
+
+
+def _proxy(pdf: pikepdf.Pdf) -> None:
+    form = pdf.make_stream(b"q Q")
+    form.OPI = pikepdf.Dictionary({"/1.3": pikepdf.Dictionary(F=pikepdf.String("other.tif"))})
+    _shown(pdf, form)
+
+
+def _jbig2(pdf: pikepdf.Pdf) -> None:
+    """Packed by a method that asks for a program of its own (ISO 32000-1, 7.4.7)."""
+    page = pdf.make_stream(b"\0" * 40)
+    page.Filter = pikepdf.Name.JBIG2Decode
+    pdf.pages[0].Contents = page
+
+
 def _pages_in_a_circle(pdf: pikepdf.Pdf) -> None:
     pdf.Root.Pages.Kids.append(pdf.Root.Pages)
 
@@ -105,6 +135,12 @@ CASES: dict[str, tuple[str, Callable[[], bytes], str]] = {
     "a photo cut off": ("a.jpg", lambda: b"\xff\xd8\xff\xe0" + b"\0" * 100, "attachment-damaged"),
     "a text of another encoding": ("a.txt", lambda: "caf\xe9".encode("latin-1"), "attachment-encoding"),
     "a text with a terminal's colours": ("a.txt", lambda: b"\x1b[31mred", "attachment-control-character"),
+    "a picture one pixel wide": ("a.png", lambda: _filled(1, 30_000_000, 0, 1), "attachment-pixels"),
+    "a text of forty thousand lines": ("a.txt", lambda: b"a\n" * 40_000, "attachment-size"),
+    "contents in another file": ("a.pdf", lambda: _pdf(_outside_stream), "attachment-outside"),
+    "a page of another file": ("a.pdf", lambda: _pdf(_reference), "attachment-outside"),
+    "a scan packed by JBIG2": ("a.pdf", lambda: _pdf(_jbig2), "attachment-packed"),
+    "a proxy for a picture elsewhere": ("a.pdf", lambda: _pdf(_proxy), "attachment-outside"),
     "a text of a megabyte": ("a.txt", lambda: b"x" * 1_000_000, "attachment-size"),
     "fifty megabytes": ("a.pdf", lambda: b"%PDF-1.7\n" + b"x" * 50_000_000, "attachment-size"),
 }  # fmt: skip

@@ -21,7 +21,7 @@ LAB = (
 )
 WALL = "{run: {from: [0 ft, 0 ft], to: [20 ft, 0 ft]}, height: 8 ft, thickness: 16 in}"
 RULES = (
-    'rule_set: trial\ntitle: T\nedition: "1"\njurisdiction: N\nmaterial: cob\nstatus: practice\n'
+    'rule_set: trial\ntitle: T\nedition: "1"\njurisdiction: N\nmaterial: cob\nforms: [any]\nstatus: practice\n'
     "scope: S\nsource: S\nverify: V\nrules:\n"
 )
 

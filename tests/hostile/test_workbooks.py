@@ -109,6 +109,29 @@ CASES: dict[str, tuple[Callable[[], bytes], list[str]]] = {
     ),
     "a hidden row": (lambda: _book(_hide_row), ["theirs.xlsx:2:1 xlsx-hidden-row"]),
     "a hidden column": (lambda: _book(_hide_column), ["theirs.xlsx:1:6 xlsx-hidden-column"]),
+    "a row hidden with blanks around the sign": (
+        lambda: _in_sheet(b'<row r="2"', b'<row r="2" hidden = "1"'), ["theirs.xlsx:2:1 xlsx-hidden-row"]
+    ),
+    "a row without height": (
+        lambda: _in_sheet(b'<row r="2"', b'<row r="2" ht="0" customHeight="1"'), ["theirs.xlsx:2:1 xlsx-hidden-row"]
+    ),
+    "rows that are hidden unless they say else": (
+        lambda: _in_sheet(b"<sheetFormatPr", b'<sheetFormatPr zeroHeight="1"'),
+        ["theirs.xlsx:1:1 xlsx-hidden-row", "theirs.xlsx:2:1 xlsx-hidden-row"],
+    ),
+    "a column without width": (
+        lambda: _in_sheet(b"<sheetData>", b'<cols><col min="6" max="6" width="0"/></cols><sheetData>'),
+        ["theirs.xlsx:1:6 xlsx-hidden-column"],
+    ),
+    "sixty thousand hidden columns over one another": (
+        lambda: _in_sheet(
+            b"<sheetData>", b"<cols>" + b'<col min="6" max="16384" hidden="1"/>' * 60_000 + b"</cols><sheetData>"
+        ),
+        [f"theirs.xlsx:1:{column} xlsx-hidden-column" for column in (6, 7, 8, 9)],
+    ),
+    "a value in CDATA": (
+        lambda: _in_sheet(b"<v>4</v>", b"<v><![CDATA[4]]></v>"), ["theirs.xlsx xlsx-format"]
+    ),
     "a hidden sheet": (lambda: _book(_hide_sheet), ["theirs.xlsx xlsx-hidden-sheet"]),
     "a unit of another kind": (
         lambda: _book(_set("F1", "width [psi]")), ["theirs.xlsx:1:6 csv-unit-dimension"]

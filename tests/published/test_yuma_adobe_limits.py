@@ -21,6 +21,7 @@ title: Adobe by the city code of Yuma
 edition: 150-030 to 150-032 as read
 jurisdiction: Yuma, Arizona
 material: adobe
+forms: [any]
 status: code
 scope: One-story adobe buildings that no architect or engineer designed.
 source: Yuma city code

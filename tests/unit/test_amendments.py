@@ -99,7 +99,9 @@ def test_filling_an_open_limit(project: Write) -> None:
 
 def test_a_cell_of_a_table(project: Write) -> None:
     rules = RULES + TABLE_RULE
-    found = checked(project, change("tabled", "tallest", "7 ft", ", row: 2, reason: read"), rules)
+    found = checked(
+        project, change("tabled", "tallest", "7 ft", ", row: 2, reason: read in the copy, authority: County"), rules
+    )
     assert found.findings[1].outcome is Outcome.REVISE
     assert refused(project, change("tabled", "tallest", "7 ft", ", row: 2"), rules) == ["amendment-reason"]
     assert refused(project, change("tabled", "tallest", "7 ft", ", row: 3"), rules) == ["amendment-cell"]
@@ -123,17 +125,26 @@ def test_an_open_cell_is_filled_where_it_stands(project: Write) -> None:
     found = checked(project, change("tabled", "tallest", "7 ft", ", row: 1, column: 2"), RULES + wide)
     assert found.findings[1].outcome is Outcome.REVISE
     assert found.amendments[0].amended.before is None and found.amendments[0].limit == "tallest, row 1, column 2"
-    first = checked(project, change("tabled", "tallest", "7 ft", ", row: 1, reason: read"), RULES + wide)
+    first = checked(
+        project,
+        change("tabled", "tallest", "7 ft", ", row: 1, reason: read in the copy, authority: County"),
+        RULES + wide,
+    )
     assert first.findings[1].outcome is Outcome.CONFIRM and first.amendments[0].limit == "tallest, row 1, column 1"
 
 
 @pytest.mark.parametrize("table, cell", [("recalled", "confirmed"), ("confirmed", "recalled"), ("read", "reported")])
 def test_a_table_is_known_no_better_than_its_least_known_cell(project: Write, table: str, cell: str) -> None:
-    """Reading one cell in the adopted copy confirms no other; a cell that is recalled makes the table so."""
-    rules = RULES + TABLE_RULE.replace("standing: recalled", f"standing: {table}, source: a code")
-    text = change("tabled", "tallest", "9 ft", ", row: 2, reason: read").replace("confirmed", cell)
-    found = checked(project, text, rules).findings[1]
-    assert found.standing is max(Standing(table), Standing(cell), key=lambda one: one.rank)
+    """A finding rests on the cells it looks up: reading one in the adopted copy confirms that one and no other."""
+    rules = RULES + TABLE_RULE.replace(
+        "standing: recalled", f"standing: {table}, source: a code, by: R. Pell, on: 2026-01-01"
+    )
+    text = change("tabled", "tallest", "9 ft", ", row: 2, reason: read in the copy, authority: County").replace(
+        "confirmed", cell
+    )
+    assert checked(project, text, rules).findings[1].standing is Standing(cell)
+    other = text.replace("row: 2", "row: 1")
+    assert checked(project, other, rules).findings[1].standing is Standing(table)
 
 
 def test_dropping_a_rule_prints_in_the_record(project: Write) -> None:
@@ -171,8 +182,8 @@ def test_what_an_amendment_may_not_do(project: Write, text: str, code: str) -> N
 
 def test_a_rule_set_that_extends_another(project: Write) -> None:
     own = (
-        'rule_set: county\ntitle: County\nedition: "1"\njurisdiction: county\nmaterial: cob\nstatus: code\nscope: all\n'
-        "source: county\nverify: ask\nextends: rules.yaml\n" + change("thick-enough", "least", "18 in")
+        'rule_set: county\ntitle: County\nedition: "1"\njurisdiction: c\nmaterial: cob\nforms: [any]\nstatus: code\n'
+        "scope: all\nsource: county\nverify: ask\nextends: rules.yaml\n" + change("thick-enough", "least", "18 in")
     )
     folder = project(rules=RULES + OPEN_RULE, files={"county.yaml": own})
     read = read_rule_set(folder / "county.yaml", "county.yaml")
@@ -181,7 +192,8 @@ def test_a_rule_set_that_extends_another(project: Write) -> None:
 
 
 def test_a_circle_of_extends_is_a_problem(tmp_path: Path) -> None:
-    head = 'title: A\nedition: "1"\njurisdiction: x\nmaterial: cob\nstatus: code\nscope: all\nsource: x\nverify: ask\n'
+    head = 'title: A\nedition: "1"\njurisdiction: x\nmaterial: cob\nforms: [any]\n'
+    head += "status: code\nscope: all\nsource: x\nverify: ask\n"
     (tmp_path / "a.yaml").write_text(f"rule_set: a\nextends: b.yaml\n{head}", encoding="utf-8")
     (tmp_path / "b.yaml").write_text(f"rule_set: b\nextends: a.yaml\n{head}", encoding="utf-8")
     with pytest.raises(ProblemsFound) as found:
@@ -223,6 +235,6 @@ def test_a_change_of_several_words_is_told_as_people_write_them(project: Write) 
     text = change("straw", "kinds", "[wheat, oat]")
     with pytest.raises(ProblemsFound, match="would go from wheat, rye to wheat, oat, perhaps looser"):
         checked(project, text, RULES + WORDS_RULE)
-    found = checked(project, text.replace("}", ", reason: grown here}"), RULES + WORDS_RULE)
+    found = checked(project, text.replace("}", ", reason: grown here, authority: County}"), RULES + WORDS_RULE)
     assert found.amendments[0].amended.after is not None
     assert found.amendments[0].amended.after.value == "oat, wheat"

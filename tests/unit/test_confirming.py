@@ -140,7 +140,8 @@ def test_a_table_asks_for_its_cell(project: Write) -> None:
 @pytest.mark.parametrize(("cell", "code"), [("2", 0), ("2,1", 0), ("3", 2), ("second", 2), ("1,2", 2)])
 def test_the_command_takes_a_cell_by_its_numbers(project: Write, cell: str, code: int) -> None:
     folder = project(rules=RULES + TABLE_RULE)
-    given = ["tabled", "tallest", "--value", "9 ft", "--by", "R. Pell", "--where", "Table 3", "--reason", "read"]
+    given = ["tabled", "tallest", "--value", "9 ft", "--by", "R. Pell", "--where", "Table 3"]
+    given += ["--reason", "read in the copy", "--authority", "County"]
     assert CliRunner().invoke(app, ["confirm", str(folder), *given, "--cell", cell]).exit_code == code
 
 
@@ -151,4 +152,6 @@ def test_limits_are_listed_as_confirm_takes_them(project: Write) -> None:
     rule, limit, _ = line.split()
     given = ["--value", "9 ft", "--by", "R. Pell", "--where", "Table 2"]
     assert CliRunner().invoke(app, ["confirm", str(folder), rule, limit.rstrip(":"), *given]).exit_code == 0
-    assert "most" not in CliRunner().invoke(app, ["limits", str(folder)]).stdout
+    after = CliRunner().invoke(app, ["limits", str(folder)]).stdout
+    assert "most: open" not in after, "it is read"
+    assert "shipped open" in after and "filled in as 9 ft" in after, "and what was done with it stays in sight"

@@ -62,6 +62,7 @@ title: More rules
 edition: "2026"
 jurisdiction: nowhere
 material: cob
+forms: [any]
 status: practice
 scope: trial
 source: written for the tests

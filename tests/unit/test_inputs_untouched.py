@@ -17,7 +17,7 @@ READING = {
     "limits": (), "blend": (), "compare": ("A",),
 }  # fmt: skip
 WRITING = ("counter", "inspection", "checklist", "brief", "lab-request", "worksheet", "submittal")
-ELSEWHERE = {"start", "example", "problem", "rules", "confirm"}
+ELSEWHERE = {"start", "example", "problem", "rules", "confirm", "accept"}
 """Those that take no project, that make a new one, or that are asked to write into one."""
 
 

@@ -27,17 +27,17 @@ def test_a_sound_file(tmp_path: Path) -> None:
 
 
 def test_a_rule_without_examples(tmp_path: Path) -> None:
-    assert codes(tmp_path, RULES) == [(11, "example-fails"), (11, "example-meets")]
+    assert codes(tmp_path, RULES) == [(12, "example-fails"), (12, "example-meets")]
 
 
 @pytest.mark.parametrize(
     ("change", "line", "code"),
     [
-        (("9 in}, gives: revise", "9 in}, gives: meets"), 20, "example-outcome"),
-        (("wall.least_thickness: 10 in", "wall.leest: 10 in"), 19, "example"),
-        (("wall.least_thickness: 10 in", "wall.least_thickness: 10 psi"), 19, "example"),
-        (("value: 10 in", "value: 11 in"), 19, "example-outcome"),
-        (("say:", "when: wall.height_to_thickness < 9\n    say:"), 17, "formula-constant"),
+        (("9 in}, gives: revise", "9 in}, gives: meets"), 21, "example-outcome"),
+        (("wall.least_thickness: 10 in", "wall.leest: 10 in"), 20, "example"),
+        (("wall.least_thickness: 10 in", "wall.least_thickness: 10 psi"), 20, "example"),
+        (("value: 10 in", "value: 11 in"), 20, "example-outcome"),
+        (("say:", "when: wall.height_to_thickness < 9\n    say:"), 18, "formula-constant"),
     ],
 )
 def test_what_is_broken_is_named_with_its_line(tmp_path: Path, change: tuple[str, str], line: int, code: str) -> None:

@@ -66,9 +66,11 @@ _PROJECT = """\
 walls:
   W1: {{run: {{from: [0 ft, 0 ft], to: [20 ft, 0 ft]}}, height: 8 ft, thickness: {thickness}, mix: M1, bears_load: yes}}
 test_sets: {{C1: {{kind: compression, mix: M1}}}}
-attestations: [{{rule: one, answer: {yes}, by: R. Pell, on: 2026-01-01}}]
-inspections: [{{rule: one, passed: {yes}, by: R. Pell, on: 2026-01-01}}]
 """
+_ANSWERS = {
+    "attest": "attestations: [{{rule: one, answer: {yes}, by: R. Pell, on: 2026-01-01}}]\n",
+    "inspect": "inspections: [{{rule: one, passed: {yes}, by: R. Pell, on: 2026-01-01}}]\n",
+}
 _ROWS = (
     "set,specimen,mix,cast,tested,dried,shape,width [in],depth [in],height [in],mass [lb],peak_load [lbf],"
     "strength [psi]\n"
@@ -80,7 +82,8 @@ def _found(project: Write, kind: str, standing: str, holds: bool) -> Finding:
     about, block = KINDS[kind]
     rules = RULE_SET + _RULE.format(about=about, block=block, standing=standing)
     rules += _RULE.format(about="mix", block=_TEST, standing="read").replace("id: one", "id: strong")
-    text = _PROJECT.format(thickness="16 in" if holds else "9 in", yes="yes" if holds else "no")
+    text = _PROJECT.format(thickness="16 in" if holds else "9 in")
+    text += _ANSWERS.get(kind, "").format(yes="yes" if holds else "no")
     files = {"lab/compression.csv": _ROWS.format(load=1600 if holds else 800)}
     (found,) = (one for one in check_folder(project(text, HEAD, rules, files)).findings if one.rule == "one")
     assert found.kind == kind
@@ -111,7 +114,7 @@ def test_a_wall_covered_by_a_test_that_is_itself_open_waits_for_it(project: Writ
     """The set is no passing one while nobody knows whether the test is asked for."""
     rules = RULE_SET + _RULE.format(about="wall", block=_COVERS, standing="read")
     rules += _RULE.format(about="mix", block=_TEST, standing="open").replace("id: one", "id: strong")
-    text = _PROJECT.format(thickness="16 in", yes="yes")
+    text = _PROJECT.format(thickness="16 in")
     found = check_folder(project(text, HEAD, rules, {"lab/compression.csv": _ROWS.format(load=1600)})).findings
     (covers,) = (one for one in found if one.kind == "covers")
     assert covers.outcome is Outcome.CONFIRM and "C1" in sentence(covers)
@@ -186,7 +189,8 @@ def test_linting_asks_an_open_rule_for_an_example_that_is_to_be_confirmed(projec
 
 def _checked(project: Write, kind: str) -> Checked:
     about, block = KINDS[kind]
-    text = _PROJECT.format(thickness="16 in", yes="yes").replace("test_sets: {C1: {kind: compression, mix: M1}}\n", "")
+    text = _PROJECT.format(thickness="16 in").replace("test_sets: {C1: {kind: compression, mix: M1}}\n", "")
+    text += _ANSWERS.get(kind, "").format(yes="yes")
     return check_folder(project(text, HEAD, RULE_SET + _RULE.format(about=about, block=block, standing="open")))
 
 

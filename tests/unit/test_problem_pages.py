@@ -61,6 +61,7 @@ RULES = (
 )
 FILES = {
     "rules.yaml": RULES,
+    "like.yaml": RULES.replace("rule_set: trial", "rule_set: cob-practice"),
     "more.yaml": "stems: {ST9: {material: stone}}\n",
     "lab/theirs.csv": "Group,No.,L1\nT3,a,24\n",
     "lab/letter.csv": "The laboratory,\nGroup,No.\nT3,a1\n",
@@ -179,7 +180,7 @@ def test_the_right_example_makes_none(tmp_path: Path, page: Page) -> None:
 
 RAISERS = {
     "Problem": 1, "RefusedError": 0, "refuse": 0, "_custom": 0, "MeasureError": 0, "FormulaError": 0,
-    "_RefusedChangeError": 0, "RefusedLimitError": 0, "PydanticCustomError": 0, "_found": 1, "_report": 1, "problem": 1,
+    "RefusedChangeError": 0, "RefusedLimitError": 0, "PydanticCustomError": 0, "_found": 1, "_report": 1, "problem": 1,
     "at_most": 1,
 }  # fmt: skip
 """What puts a code into a problem, and which argument is the code."""

@@ -176,8 +176,8 @@ def test_a_check_of_two_comparisons_is_met_by_two_changes(tmp_path: Path) -> Non
     text = text.replace("rule_sets: [cob-practice, cob-irc-2021-au]", "rule_sets: [rules.yaml]")
     (folder / "project.yaml").write_text(text, encoding="utf-8")
     (folder / "rules.yaml").write_text(
-        'rule_set: two\ntitle: Two\nedition: "1"\njurisdiction: none\nmaterial: cob\nstatus: practice\nscope: x\n'
-        "source: x\nverify: x\nrules:\n  - {id: both, title: Both, clause: A, about: beam, say: Wide and deep.,\n"
+        'rule_set: two\ntitle: T\nedition: "1"\njurisdiction: x\nmaterial: cob\nforms: [any]\nstatus: practice\n'
+        "scope: x\nsource: x\nverify: x\nrules:\n  - {id: both, title: Both, clause: A, about: beam, say: Wide.,\n"
         "     check: beam.width >= wide and beam.depth >= deep, limits: {wide: {value: 16 in, standing: recalled},\n"
         "     deep: {value: 10 in, standing: recalled}}}\n", encoding="utf-8",
     )  # fmt: skip

@@ -88,7 +88,7 @@ def test_a_template_in_a_folder_with_schemas_names_them(tmp_path: Path) -> None:
 AMENDMENT = """\
 changes:
   - {rule_set: county, rule: thick-enough, limit: least, value: 9 in, standing: read, by: R. Pell, on: 2026-03-01,
-     where: handout, reason: written consent}
+     where: handout, reason: written consent, authority: County}
 """
 
 
@@ -96,7 +96,7 @@ changes:
     ("change", "found"),
     [
         (("", ""), []),
-        ((", reason: written consent", ""), [(2, "amendment-reason")]),
+        ((", reason: written consent, authority: County", ""), [(2, "amendment-reason")]),
         (("rule_set: county", "rule_set: cob-practise"), [(2, "amendment-rule-set")]),
         (("limit: least", "limit: lest"), [(2, "amendment-limit")]),
         (("on: 2026-03-01", "on: 2026-13-01"), [(2, "date")]),

@@ -73,6 +73,7 @@ title: Trial
 edition: "1"
 jurisdiction: nowhere
 material: cob
+forms: [any]
 status: practice
 scope: trial
 source: tests

@@ -31,7 +31,7 @@ def write_paper(checked: Checked, target: Path, write: Callable[[Checked, Path],
     from compliance.output.files.write_targets import TargetError, allow_target
 
     try:
-        allow_target(target, force)
+        allow_target(target, force, checked.inputs)
         target.parent.mkdir(parents=True, exist_ok=True)
         with Progress("writing the pages"):
             write(checked, target)

@@ -11,7 +11,7 @@ from typing import Any
 
 from compliance.documents.attachments.page_copies import Copy, looks
 from compliance.record import record
-from compliance.refused import RefusedError
+from compliance.refused import RefusedError, error_words
 
 MOST_PAGES = 200
 _MOST_OBJECTS = 200_000
@@ -31,7 +31,8 @@ class Letter:
 
 def read_letter(data: bytes, most_pages: int = MOST_PAGES) -> Letter:
     """The pages of the PDF in `data`. Raises RefusedError: `attachment-damaged`, `attachment-encrypted`,
-    `attachment-pages`, `attachment-script`, `attachment-layers`, `attachment-form`."""
+    `attachment-pages`, `attachment-script`, `attachment-layers`, `attachment-form`, `attachment-outside`,
+    `attachment-packed`."""
     from pypdf import PdfReader
     from pypdf.errors import DependencyError
 
@@ -52,10 +53,13 @@ def read_letter(data: bytes, most_pages: int = MOST_PAGES) -> Letter:
                 Copy("").page(page)
         except RefusedError:
             raise
-        except DependencyError:  # what is missing is the means to decrypt
-            raise _encrypted() from None
+        except DependencyError as error:  # a means to decrypt, or to unpack a picture, is missing
+            if "crypt" in str(error).lower():
+                raise _encrypted() from None
+            wrong = f"the PDF packs something in a way that cannot be looked through: {error_words(error)}"
+            raise RefusedError("attachment-packed", wrong, _AGAIN) from None
         except Exception as error:  # A broken file makes the reader fail in any way it likes.
-            raise _damaged(str(error) or type(error).__name__) from error
+            raise _damaged(error_words(error)) from error
     if warnings:
         raise _damaged(warnings[0])
     return Letter(pages)
@@ -120,6 +124,7 @@ def _look_through(trailer: Any) -> None:
             unpacked += _unpacked_size(one, _MOST_UNPACKED - unpacked)
         if isinstance(one, dict):
             _refuse_active(one)
+            _refuse_outside(one, isinstance(one, StreamObject))
             waiting += dict.values(one)
         elif isinstance(one, list):
             waiting += list.__iter__(one)
@@ -132,6 +137,15 @@ def _refuse_active(entries: dict[str, Any]) -> None:
     if found:
         wrong = f"the PDF carries scripts, actions or files ({', '.join(sorted(one[1:] for one in found))})"
         raise RefusedError("attachment-script", wrong, _AGAIN)
+
+
+def _refuse_outside(entries: dict[str, Any], is_stream: bool) -> None:
+    """Content that lies in another file: external streams (ISO 32000-1, 7.3.8.2), reference XObjects (8.10.4), and
+    the proxies of OPI (14.11.7). What is printed would not be what was looked over."""
+    found = [name for name in ("/OPI", "/F" if is_stream else "", "/Ref" if is_stream else "") if name in entries]
+    if found:
+        wrong = f"the PDF shows content of other files ({', '.join(one[1:] for one in found)})"
+        raise RefusedError("attachment-outside", wrong, _AGAIN)
 
 
 def _unpacked_size(stream: Any, room: int) -> int:

@@ -8,11 +8,13 @@ from typing import Any
 from compliance.documents.page.inked import Figure
 from compliance.documents.page.line_breaking import Line
 from compliance.record import record
-from compliance.refused import RefusedError
+from compliance.refused import RefusedError, error_words
 
 MOST_PIXELS = 60_000_000
 MOST_SAMPLES = 80_000_000
 """Pixels times colours of a picture that has to be unpacked whole; a JPEG is unpacked no larger than it is needed."""
+MOST_SIDE = 30_000
+"""Pixels of a side: a strip one pixel wide unpacks to far more than its pixels."""
 _LONGEST = 2200
 """Pixels of the longer side that a page can still show: about 300 an inch over its width."""
 _QUALITY = 88
@@ -43,6 +45,9 @@ def read_picture(data: bytes, most_pixels: int = MOST_PIXELS) -> Picture:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore", Image.DecompressionBombWarning)  # the number of pixels is looked at below
             opened = Image.open(BytesIO(data), formats=("PNG", "JPEG"))
+            if max(opened.size) > MOST_SIDE:
+                wrong = f"the picture has {opened.width} by {opened.height} pixels"
+                raise RefusedError("attachment-pixels", wrong, f"no side may have more than {MOST_SIDE:,}")
             if opened.width * opened.height > most_pixels:
                 wrong = f"the picture has {opened.width} by {opened.height} pixels"
                 raise RefusedError("attachment-pixels", wrong, f"use at most {most_pixels // 1_000_000} million")
@@ -60,7 +65,7 @@ def read_picture(data: bytes, most_pixels: int = MOST_PIXELS) -> Picture:
     except RefusedError:
         raise
     except Exception as error:  # A broken file makes the decoder fail in any way it likes.
-        raise RefusedError("attachment-damaged", f"the picture is damaged: {error}", again) from error
+        raise RefusedError("attachment-damaged", f"the picture is damaged: {error_words(error)}", again) from error
     orientation = opened.getexif().get(0x0112, 1)
     turned = orientation != 1
     size = whole[::-1] if orientation in _ON_ITS_SIDE else whole

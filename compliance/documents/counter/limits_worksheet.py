@@ -21,10 +21,12 @@ from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, he
 from compliance.documents.page.sheet import Sheet
 from compliance.findings import LimitUsed, Standing
 from compliance.report.by_rule import RuleFindings, by_rule
+from compliance.report.limits.limit_history import history_lines
 from compliance.report.limits.limit_list import ListedLimit, limit_text, limits_relied_on
 from compliance.report.mark_runs import in_runs
 from compliance.report.tally import STANDINGS
 from compliance.report.value_words import counted
+from compliance.rules.filled_limit import FIELD_PARTS, field_name
 from compliance.units import Writer
 
 _INTRODUCTION = (
@@ -75,13 +77,11 @@ def _sheets(
     folder: str,
 ) -> Iterator[Sheet]:
     """A part for each standing, least known first."""
-    number = 0
     for standing in reversed(Standing):
         rows: list[Row] = []
         for one in listed:
             if one.limit.standing is standing:
-                number += 1
-                rows += _limit(checked, one, codes[one.limit.rule_set, one.limit.rule], number, writer, folder)
+                rows += _limit(checked, one, codes[one.limit.rule_set, one.limit.rule], writer, folder)
         if rows:
             lead = part(f"standing-{standing.value}", standing.value.capitalize(), STANDINGS[standing])
             head = head_row("Code", "Where to read, and what", "Known so far", "Value as read", "Edition", "Initials")
@@ -89,15 +89,14 @@ def _sheets(
             yield Sheet(columns, rows, head=[head], lead=lead, below=12)
 
 
-def _limit(
-    checked: Checked, one: ListedLimit, group: RuleFindings, number: int, writer: Writer, folder: str
-) -> Iterator[Row]:
+def _limit(checked: Checked, one: ListedLimit, group: RuleFindings, writer: Writer, folder: str) -> Iterator[Row]:
     limit = one.limit
     what = f"{one.title}: {limit.name.replace('_', ' ')}"
     reads: list[Part] = [Words(limit.read_in or limit.clause, theme.CELL_BOLD), Words(what, theme.CELL)]
     reads += [Words(text, theme.CELL_SMALL) for text in (limit.note, _subjects(one)) if text]
     in_table = table_of(checked, limit) is not None
-    boxes = [Box(f"limit-{number}-{name}", f"{what}: {name}") for name in ("value", "edition", "initials")]
+    names = {part: field_name(limit.rule_set, limit.rule, limit.name, part) for part in FIELD_PARTS}
+    boxes = [Box(name, f"{what}: {part}") for part, name in names.items()]
     value = Cell((Words("in the table below", theme.CELL),)) if in_table else Cell((boxes[0],))
     yield Row(
         (cell(group.code, theme.CELL_BOLD), Cell(tuple(reads)), Cell(tuple(_known(limit, writer))), value,
@@ -120,12 +119,9 @@ def _subjects(one: ListedLimit) -> str:
 
 def _known(limit: LimitUsed, writer: Writer) -> Iterator[Part]:
     yield Words(limit_text(limit, writer), theme.CELL_BOLD)
-    if limit.amended is not None:
-        yield Words(f"amended by {limit.amended.by}, {limit.amended.on}", theme.CELL_SMALL)
-        if limit.shipped is not None:
-            yield Words(f"shipped as {limit.shipped.written(writer)}", theme.CELL_SMALL)
     if limit.source:
         yield Words(limit.source, theme.CELL_SMALL)
+    yield from (Words(line, theme.CELL_SMALL) for line in history_lines(limit, writer))
 
 
 def confirm_command(folder: str, limit: LimitUsed, in_table: bool) -> str:

@@ -15,6 +15,7 @@ from compliance.facts.catalogue import FACTS
 from compliance.findings import LimitUsed
 from compliance.report.by_rule import RuleFindings
 from compliance.report.limits.limit_list import ListedLimit
+from compliance.rules.filled_limit import field_name
 from compliance.rules.tables import Axis, Entry, Table
 from compliance.units import KINDS, Writer
 
@@ -37,7 +38,7 @@ def table_sheets(
 ) -> Iterator[Sheet]:
     """The tables relied on, in the order of the list; nothing where there is none."""
     lead = part("tables", "Tables", "Rows and columns count from 1 in the command, the first row being the upper one.")
-    for number, one in enumerate(listed, start=1):
+    for one in listed:
         table = table_of(checked, one.limit)
         if table is None:
             continue
@@ -46,15 +47,15 @@ def table_sheets(
         phrases = [table.standing.value, table.source, table.note]
         below = Words("; ".join(text for text in phrases if text), theme.SOURCE)
         row = full_row(Words(name, theme.BODY_BOLD), below, air=(4.0, 3.0))
-        yield _sheet(table, [*lead, row], number, writer)
+        yield _sheet(table, [*lead, row], one.limit, writer)
         lead = []
 
 
-def _sheet(table: Table, lead: list[Row], number: int, writer: Writer) -> Sheet:
+def _sheet(table: Table, lead: list[Row], limit: LimitUsed, writer: Writer) -> Sheet:
     titles = [_entry(table.columns, entry, writer) for entry in table.columns.entries] if table.columns else ["value"]
     rows = []
     for i, (entry, values) in enumerate(zip(table.rows.entries, table.cells, strict=True), start=1):
-        cells = [_cell(value, table, f"{number}-{i}-{j}", writer) for j, value in enumerate(values, start=1)]
+        cells = [_cell(value, table, (i, j), limit, writer) for j, value in enumerate(values, start=1)]
         rows.append(Row((cell(f"{i}:  {_entry(table.rows, entry, writer)}", theme.CELL_BOLD), *cells)))
     label = FACTS[table.rows.fact].label + (f", by {FACTS[table.columns.fact].label}" if table.columns else "")
     numbered = [f"{j}:  {title}" for j, title in enumerate(titles, start=1)]
@@ -62,9 +63,11 @@ def _sheet(table: Table, lead: list[Row], number: int, writer: Writer) -> Sheet:
     return Sheet(columns, rows, head=[head_row(label, *numbered)], lead=lead, grid=True, below=12)
 
 
-def _cell(value: float | None, table: Table, place: str, writer: Writer) -> Cell:
+def _cell(value: float | None, table: Table, at: tuple[int, int], limit: LimitUsed, writer: Writer) -> Cell:
     phrases: list[Part] = [] if value is None else [Words(writer.both(value, table.kind), theme.CELL_SMALL)]
-    return Cell((*phrases, Box(f"table-{place}", f"{table.name.replace('_', ' ')}: {place}", _LOW)))
+    row, column = at
+    name = field_name(limit.rule_set, limit.rule, limit.name, f"{row},{column}")
+    return Cell((*phrases, Box(name, f"{table.name.replace('_', ' ')}: row {row}, column {column}", _LOW)))
 
 
 def _entry(axis: Axis, entry: Entry, writer: Writer) -> str:

@@ -16,7 +16,7 @@ from compliance.rules.amending import AmendmentRecord
 from compliance.units import Writer
 
 _SENTENCE = "Laid over the rule sets by files of the project. An amendment counts as far as its authority reaches."
-_DONE = {"change": "changed", "drop": "dropped", "add": "added"}
+_DONE = {"confirm": "confirmed", "change": "changed", "drop": "dropped"}
 
 
 def amendments(checked: Checked, writer: Writer) -> list[Any]:
@@ -24,7 +24,7 @@ def amendments(checked: Checked, writer: Writer) -> list[Any]:
     if not checked.amendments:
         return []
     rows = [_row(record, writer) for record in checked.amendments]
-    head = head_row("Rule", "What", "Before", "Now", "By, on", "Authority and reason")
+    head = head_row("Rule", "What", "Before", "Now", "By, on", "Authority, source and reason")
     columns = (
         Column(share=3),
         Column(natural=True),
@@ -47,12 +47,21 @@ def _row(record: AmendmentRecord, writer: Writer) -> Row:
             cell(signed(record.amended)),
             Cell(
                 (
-                    Words(record.amended.authority or "no authority named", theme.CELL),
+                    Words(_on_what(record), theme.CELL),
                     Words(record.amended.reason, theme.CELL_SMALL),
                 )
             ),
         )
     )
+
+
+def _on_what(record: AmendmentRecord) -> str:
+    """Authority, and where it was read; a confirmation rests on the copy alone."""
+    amended = record.amended
+    lacks = (
+        "" if record.what == "confirm" or (amended.before is None and record.what == "change") else "no authority named"
+    )
+    return "; ".join(text for text in (amended.authority or lacks, amended.where) if text)
 
 
 def signed(amended: Amended) -> str:

@@ -12,10 +12,11 @@ from compliance.documents.page.inked import Ornament
 from compliance.documents.page.line_breaking import Drawn, Part, Words
 from compliance.documents.page.rows import Cell, Column, Row, cell, head_row
 from compliance.documents.page.sheet import Sheet
-from compliance.documents.submittal.amendment_list import amendments, signed
+from compliance.documents.submittal.amendment_list import amendments
 from compliance.facts.specimens.statistics import STATISTICS
 from compliance.findings import LimitUsed
 from compliance.report.by_rule import RuleFindings, SetFindings
+from compliance.report.limits.limit_history import history_lines
 from compliance.report.value_words import quoted
 from compliance.units import Writer
 
@@ -54,11 +55,9 @@ def _row(group: RuleFindings, limit: LimitUsed, writer: Writer) -> Row:
     value: list[Part] = [Words(quoted(limit.value, writer), theme.CELL_BOLD)]
     if limit.value and (statistic := STATISTICS.get(str(limit.value.value))):
         value.append(Words(statistic.meaning, theme.CELL_SMALL))
-    if limit.amended is not None:
-        value.append(Words(f"shipped as {quoted(limit.amended.before, writer)}", theme.CELL_SMALL))
-        value.append(Words(f"amended by {signed(limit.amended)}", theme.CELL_SMALL))
     source: list[Part] = [Words(limit.source or "no source named", theme.CELL)]
     source += [Words(text, theme.CELL_SMALL) for text in (limit.note, _read_in(limit)) if text]
+    source += [Words(line, theme.CELL_SMALL) for line in history_lines(limit, writer)]
     of_rule = f"{limit.clause}  ·  {group.first.title}"
     name = (Words(of_rule, theme.CELL), Words(limit.name.replace("_", " "), theme.CELL_SMALL))
     return Row(

@@ -22,6 +22,7 @@ def statements(sets: tuple[SetFindings, ...]) -> list[Any]:
             ("Status", rules.status),
             ("Jurisdiction", rules.jurisdiction),
             ("Material", rules.material),
+            ("Covers", f"types of earth construction: {rules.forms_in_words}"),
             ("Source", rules.source),
             ("Scope", rules.scope),
             ("To verify", rules.verify),

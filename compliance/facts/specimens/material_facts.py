@@ -11,6 +11,7 @@ from compliance.facts.geometry.described import field_facts
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.specimens.specimen_results import density, measured
 from compliance.findings import Lack, Missing
+from compliance.model.lab import own_table
 from compliance.model.materials import Mix, TestSet
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
@@ -66,6 +67,17 @@ def _highest_rate(name: str, test: TestSet, tested: Sequence[Specimen], path: Fi
     return known(max(found))
 
 
+def _form_length(mark: str, test: TestSet, specimens: Sequence[Specimen]) -> Fact:
+    """The shortest form of a set of bars; lacking where that of one bar is not given."""
+    if test.kind != "shrinkage":
+        return without_meaning("no bar was cast in a form")
+    forms = [one.form_length for one in specimens]
+    found = [form for form in forms if form is not None]
+    if not found or len(found) < len(forms):
+        return lacking(Missing(Lack.CELLS, ("form_length", mark), own_table(test.kind)))
+    return known(min(found))
+
+
 def set_facts(
     mark: str, test: TestSet, specimens: Sequence[Specimen], doubts: Sequence[Doubt] = (), lab: str = ""
 ) -> dict[str, Fact]:
@@ -75,7 +87,6 @@ def set_facts(
     results = [(one, measured(one).value) for one in specimens]
     values = [value for _, value in results if value is not None]
     tested = [one for one, value in results if value is not None]
-    forms = [one.form_length for one in specimens if one.form_length is not None]
     mean = sum(values) / len(values) if values else 0.0
     scatter = without_meaning("fewer than two specimens have a result")
     if len(values) > 1 and mean > 0:
@@ -86,7 +97,7 @@ def set_facts(
         "set.doubts": known(float(sum(doubt.grave for doubt in doubts))),
         **field_facts("set", test, path),
         **{f"set.{name}": _highest_rate(name, test, tested, path) for name in RATES},
-        "set.form_length": known(min(forms)) if forms else without_meaning("no specimen was cast in a measured form"),
+        "set.form_length": _form_length(mark, test, specimens),
         "set.mean_density": _mean_density(mark, test, tested, doubts, lab),
         "set.scatter": scatter,
     }  # fmt: skip

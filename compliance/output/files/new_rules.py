@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import errno
+import os
 from pathlib import Path
 
+from compliance.files.atomic_files import write_whole
 from compliance.files.shipped import shipped
 
 SCHEMAS = {"county.yaml": "rule-set.schema.json", "amendments.yaml": "amendment.schema.json"}
@@ -20,5 +23,6 @@ def write_template(target: Path, template: str) -> None:
     if (target.parent / schema).is_file():
         rest = f"{first.partition('=')[0]}={schema.as_posix()}\n{rest}"
     rest = rest.replace(template, target.name)
-    with target.open("xb") as file:
-        file.write(rest.encode("utf-8"))
+    if target.exists() or target.is_symlink():
+        raise FileExistsError(errno.EEXIST, os.strerror(errno.EEXIST), str(target))
+    write_whole(target, rest.encode("utf-8"))

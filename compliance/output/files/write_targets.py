@@ -6,6 +6,7 @@ import io
 import re
 import zipfile
 import zlib
+from collections.abc import Collection
 from pathlib import Path
 
 from compliance.files.safe_paths import names_device
@@ -36,13 +37,15 @@ def file_name(text: str) -> str:
     return f"_{name}" if names_device(name) else name
 
 
-def allow_target(path: Path, force: bool = False) -> None:
+def allow_target(path: Path, force: bool = False, inputs: Collection[Path] = ()) -> None:
     """Raises TargetError where `path` is there and is nothing that this tool wrote; with `force` any regular file
-    may be replaced. Raises OSError where it cannot be looked at."""
+    may be replaced but one of the `inputs`. Raises OSError where it cannot be looked at."""
     if not path.exists() and not path.is_symlink():
         return
     if not path.is_file():
         raise TargetError(f"{path} is there and is no regular file; give another name")
+    if path.resolve() in inputs:
+        raise TargetError(f"{path} is a file that the project is read from; give another name")
     if not force and not _ours(path):
         raise TargetError(
             f"{path} is there and was not written by earthwall; give another name, or --force replaces it"

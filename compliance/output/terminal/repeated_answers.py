@@ -66,7 +66,7 @@ def unanswered_lines(findings: Iterable[Finding], writer: Writer, width: int) ->
     )
     for group in groups:
         first = group[0]
-        lines += headed(f"MISSING  {first.title}: {first.clause} (rule: {first.rule})", width)
+        lines += headed(f"MISSING  {first.title}: {first.clause} (rule: {first.missing[0].parts[0]})", width)
         lines += wrapped(reason_text(first, writer), width)
         lines += wrapped(f"about: {', '.join(one.subject for one in group)}", width)
     return lines

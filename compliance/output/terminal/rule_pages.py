@@ -57,7 +57,7 @@ def _set_lines(rule_set: RuleSet) -> str:
 def set_page(rule_set: RuleSet) -> str:
     lines = [
         f"{rule_set.id}: {rule_set.title}", f"edition: {rule_set.edition}", f"jurisdiction: {rule_set.jurisdiction}",
-        f"material: {rule_set.material}", f"status: {rule_set.status}",
+        f"material: {rule_set.material}", f"forms of earth: {rule_set.forms_in_words}", f"status: {rule_set.status}",
     ]  # fmt: skip
     for name, text in (("scope", rule_set.scope), ("source", rule_set.source), ("verify", rule_set.verify)):
         lines += _wrapped(f"{name}: {text}")

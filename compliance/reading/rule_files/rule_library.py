@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from pathlib import Path
 
 from pydantic import ValidationError
@@ -15,11 +16,11 @@ from compliance.reading.validation import problems_of
 from compliance.reading.yaml.placed import PlacedDict, place_of
 from compliance.reading.yaml.strict_yaml import MOST_BYTES, parse_yaml, read_yaml
 from compliance.record import record, replace
-from compliance.refused import RefusedError, nearest
+from compliance.refused import RefusedError, at_most, nearest
 from compliance.rules.amending import AmendmentRecord, amend
 from compliance.rules.compiling import compile_rule_set, compile_rules
+from compliance.rules.file_schema import AmendmentText, RuleSetText
 from compliance.rules.rule_set import RuleSet
-from compliance.rules.schema import AmendmentText, RuleSetText
 
 LOCAL = "local-rules"
 _DEEPEST = 8
@@ -136,6 +137,11 @@ class Library:
             )
         problems: list[Problem] = []
         (base,), records = amend([self.read(path, shown, above)], text, lambda loc: place_of(tree, loc), problems)
+        forms = own.forms if text.forms else base.forms
+        if base.forms is not None and (forms is None or not forms <= base.forms):
+            wrong = f"{text.extends} covers {base.forms_in_words}, and this rule set says that it covers more"
+            instead = "leave forms: out, or write some of those"
+            problems.append(Problem(place_of(tree, ("forms",)), "rule-set-forms", wrong, instead))
         taken = {rule.id for rule in base.rules}
         problems += [
             Problem(rule.place, "rule-repeated", f"the rule {rule.id!r} is already in {text.extends}",
@@ -143,9 +149,10 @@ class Library:
             for rule in own.rules if rule.id in taken
         ]  # fmt: skip
         if problems:
-            raise ProblemsFound(problems)
+            raise ProblemsFound(at_most(problems, "too-many-problems"))
         self.amendments += [replace(record, rule_set=own.id) for record in records]
-        return replace(own, rules=(*(replace(rule, rule_set=own.id) for rule in base.rules), *own.rules))
+        rules = (*(replace(rule, rule_set=own.id) for rule in base.rules), *own.rules)
+        return replace(own, rules=rules, forms=forms)
 
 
 def read_rule_set(path: Path, shown: str) -> RuleSet:
@@ -159,11 +166,19 @@ def read_shipped(name: str) -> RuleSet:
     return library.read(*library.find(name))
 
 
+NO_DRAFTS: Mapping[str, str] = {}
+
+
 def read_adopted(
-    folder: Path, names: list[str], amendment_files: list[str], tree: PlacedDict, cache: RuleSetCache | None = None
+    folder: Path,
+    names: list[str],
+    amendment_files: list[str],
+    tree: PlacedDict,
+    cache: RuleSetCache | None = None,
+    drafts: Mapping[str, str] = NO_DRAFTS,
 ) -> Adopted:
-    """The rule sets that a project names, with its amendments laid over them. Raises ProblemsFound with every
-    problem of all these files."""
+    """The rule sets that a project names, with its amendments laid over them. `drafts` holds amendment files by name as
+    they would be, not written yet. Raises ProblemsFound with every problem of all these files."""
     library = Library(folder, cache, to_judge=True)
     found: list[RuleSet] = []
     problems: list[Problem] = []
@@ -171,6 +186,8 @@ def read_adopted(
         place = in_folder(folder, place_of(tree, ("jurisdiction", "rule_sets", index)))
         try:
             found.append(library.read(*library.find(name)))
+            if name.endswith((".yaml", ".yml")):
+                problems += _like_shipped(found[-1], place)
         except ProblemsFound as stopped:
             problems += stopped.problems
         except RefusedError as refused:
@@ -179,17 +196,44 @@ def read_adopted(
         if found and found[-1].id in repeated:
             problems.append(Problem(place, "rule-set-repeated", f"{found[-1].id} is adopted twice", "name it once"))
     if problems:
-        raise ProblemsFound(problems)
+        raise ProblemsFound(at_most(problems, "too-many-problems"))
     rule_sets = tuple(found)
     records = list(library.amendments)
     files = list(library.files)
-    for name in amendment_files:
-        rule_sets, more = _read_amendments(folder, name, rule_sets, problems)
+    for name in dict.fromkeys((*amendment_files, *drafts)):
+        rule_sets, more = _read_amendments(folder, name, rule_sets, problems, drafts.get(name))
         records += more
-        files.append((name, folder / name))
+        if name not in drafts:
+            files.append((name, folder / name))
     if problems:
-        raise ProblemsFound(problems)
+        raise ProblemsFound(at_most(problems, "too-many-problems"))
     return Adopted(rule_sets, tuple(records), tuple(files))
+
+
+def _like_shipped(own: RuleSet, place: Place) -> list[Problem]:
+    """A file of the project cannot bear the id or the title of a rule set that ships: it would pass as that one."""
+    instead = "give it an id and a title of its own; to change a shipped rule set, extend it or amend it"
+    names = shipped_titles()
+    if own.id in names:
+        wrong = f"{own.file} calls itself {own.id}, as a rule set that ships with this tool"
+        return [Problem(place, "rule-set-shipped", wrong, instead)]
+    if _plain(own.title) in map(_plain, names.values()):
+        wrong = f"{own.file} has the title of a rule set that ships with this tool: {own.title}"
+        return [Problem(place, "rule-set-shipped", wrong, instead)]
+    return []
+
+
+def _plain(title: str) -> str:
+    return " ".join(re.findall(r"\w+", title.casefold()))
+
+
+def shipped_titles() -> dict[str, str]:
+    """The titles of the rule sets that come with the tool, by name, from the heads of their files."""
+    found = {}
+    for path in shipped("rulesets").glob("*.yaml"):
+        title = re.search(r"^title: *(.*)$", path.read_text(encoding="utf-8"), re.MULTILINE)
+        found[path.stem] = title[1].strip("\"'") if title else ""
+    return found
 
 
 def in_folder(folder: Path, place: Place) -> Place:
@@ -197,13 +241,16 @@ def in_folder(folder: Path, place: Place) -> Place:
 
 
 def _read_amendments(
-    folder: Path, name: str, rule_sets: tuple[RuleSet, ...], problems: list[Problem]
+    folder: Path, name: str, rule_sets: tuple[RuleSet, ...], problems: list[Problem], draft: str | None = None
 ) -> tuple[tuple[RuleSet, ...], list[AmendmentRecord]]:
     """The rule sets with one amendment file laid over them; its own rules become a rule set beside them."""
     shown = (folder / name).as_posix()
     try:
-        tree = read_yaml(folder / name, shown)
+        tree = read_yaml(inside(folder, name), shown) if draft is None else parse_yaml(draft, shown)
         text = AmendmentText.model_validate(tree)
+    except RefusedError as refused:
+        problems.append(refused.at(Place(shown)))
+        return rule_sets, []
     except ProblemsFound as found:
         problems += found.problems
         return rule_sets, []

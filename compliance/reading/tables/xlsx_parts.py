@@ -24,7 +24,14 @@ _CHUNK = 1 << 20
 _ADVICE = "save the sheet again as .xlsx without a password, or as .csv"
 _BROKEN = (zipfile.BadZipFile, zlib.error, NotImplementedError, RuntimeError, OSError, EOFError, ValueError)
 # Any of these in a sheet asks for a closer look; without them, none of what is looked for can be there.
-_MARKS = (b"<f>", b"<f ", b"<f/", b":f>", b":f ", b":f/", b't="e"', b"t='e'", b"hidden=")
+_MARKS = (b"<f>", b"<f ", b"<f/", b":f>", b":f ", b":f/", b't="e"', b"t='e'")
+_UNSEEN = re.compile(rb"""hidden|zeroHeight|(?:\bht|[wW]idth|Height)\s*=\s*["']\s*[-+.0]""")
+_FOREIGN = (b"<!DOCTYPE", b"<!ENTITY", b"<![CDATA[")
+"""What no spreadsheet writes; the reader of values takes a cell with the last for an empty one."""
+_SHARED = "xl/sharedStrings.xml"
+_LOWEST, _NARROWEST = 1.0, 0.1
+"""Points and characters below which a row or a column cannot be seen."""
+_LAST_COLUMN = 16_384
 _FAR = re.compile(rb"""\sr\s*=\s*["'](?:([A-Z]{2,})[0-9]+|[A-Z]?([0-9]{5,}))["']""")
 _ROW = re.compile(rb"""\sr\s*=\s*["'][A-Z]*([0-9]+)["']""")
 _REFERENCE = re.compile(r"([A-Z]{1,3})([0-9]{1,7})")
@@ -77,11 +84,14 @@ def beside_values(data: bytes, sheet: str) -> Beside:
     try:
         with zipfile.ZipFile(BytesIO(data)) as archive:
             part = _plain_xml(archive.read(_part_of(archive, sheet)))
+            if _SHARED in archive.namelist():
+                _refuse_foreign(archive.read(_SHARED))
     except (*_BROKEN, KeyError, ElementTree.ParseError) as error:
         raise RefusedError("xlsx-format", "the workbook cannot be opened", _ADVICE) from error
     try:
         _refuse_far_cells(part)
-        return _scanned(part) if any(mark in part for mark in _MARKS) else Beside()
+        closer = any(mark in part for mark in _MARKS) or _UNSEEN.search(part)
+        return _scanned(part) if closer else Beside()
     except RefusedError:
         raise
     except (ElementTree.ParseError, ValueError) as error:
@@ -90,9 +100,15 @@ def beside_values(data: bytes, sheet: str) -> Beside:
 
 def _plain_xml(part: bytes) -> bytes:
     """Refuses what no program writes into a sheet, and what could not be searched as bytes."""
-    if b"<!DOCTYPE" in part or b"<!ENTITY" in part or b"\0" in part[:400]:
+    if b"\0" in part[:400]:
         raise RefusedError("xlsx-format", "the workbook holds what no spreadsheet writes", _ADVICE)
+    _refuse_foreign(part)
     return part
+
+
+def _refuse_foreign(part: bytes) -> None:
+    if any(mark in part for mark in _FOREIGN):
+        raise RefusedError("xlsx-format", "the workbook holds what no spreadsheet writes", _ADVICE)
 
 
 def _part_of(archive: zipfile.ZipFile, sheet: str) -> str:
@@ -148,17 +164,24 @@ def _scanned(part: bytes) -> Beside:
     unworked: list[Cell] = []
     errors: list[tuple[Cell, str]] = []
     hidden_rows: set[int] = set()
-    hidden_columns: set[int] = set()
+    columns: list[tuple[int, int, bool]] = []
     row = column = 0
+    rows_unseen = columns_unseen = False
     for event, element in ElementTree.iterparse(BytesIO(part), ("start", "end")):
         name = _name(element)
-        if event == "start" and name == "row":
+        if event == "start" and name == "sheetFormatPr":
+            rows_unseen = _is_yes(element, "zeroHeight") or _is_below(element, "defaultRowHeight", _LOWEST)
+            columns_unseen = _is_below(element, "defaultColWidth", _NARROWEST)
+        elif event == "start" and name == "row":
             row, column = int(element.get("r") or row + 1), 0
-            if _is_hidden(element):
+            unseen = _is_below(element, "ht", _LOWEST) or (rows_unseen and element.get("ht") is None)
+            if unseen or _is_yes(element, "hidden"):
                 hidden_rows.add(row)
-        elif event == "end" and name == "col" and _is_hidden(element):
+        elif event == "end" and name == "col":
             first, last = int(element.get("min", "0")), int(element.get("max", "0"))
-            hidden_columns.update(range(max(first, 1), min(last, 16384) + 1))
+            hidden = _is_yes(element, "hidden") or _is_below(element, "width", _NARROWEST)
+            columns.append((max(first, 1), min(last, _LAST_COLUMN), hidden))
+            element.clear()
         elif event == "end" and name == "c":
             column = _column_of(element, column)
             formula, value = _formula_and_value(element)
@@ -167,11 +190,35 @@ def _scanned(part: bytes) -> Beside:
             if element.get("t") == "e":
                 errors.append(((row, column), value or "an error"))
             element.clear()
-    return Beside(tuple(unworked), tuple(errors), frozenset(hidden_rows), frozenset(hidden_columns))
+    return Beside(tuple(unworked), tuple(errors), frozenset(hidden_rows), _unseen_columns(columns, columns_unseen))
 
 
-def _is_hidden(element: ElementTree.Element) -> bool:
-    return element.get("hidden") in ("1", "true")
+def _unseen_columns(stated: list[tuple[int, int, bool]], others: bool) -> frozenset[int]:
+    """The columns that cannot be seen; `others`: those that nothing is stated of as well. Each column is looked at
+    once, however many statements overlap."""
+    unseen = _covered([(first, last) for first, last, hidden in stated if hidden])
+    if others:
+        unseen |= set(range(1, _LAST_COLUMN + 1)) - _covered([(first, last) for first, last, _ in stated])
+    return frozenset(unseen)
+
+
+def _covered(ranges: list[tuple[int, int]]) -> set[int]:
+    found: set[int] = set()
+    end = 0
+    for first, last in sorted(set(ranges)):
+        found.update(range(max(first, end + 1), last + 1))
+        end = max(end, last)
+    return found
+
+
+def _is_yes(element: ElementTree.Element, name: str) -> bool:
+    return (element.get(name) or "").strip() in ("1", "true")
+
+
+def _is_below(element: ElementTree.Element, name: str, least: float) -> bool:
+    """Whether a size is stated and below `least`. Raises ValueError for what is no number."""
+    stated = element.get(name)
+    return stated is not None and float(stated) < least
 
 
 def _column_of(cell: ElementTree.Element, before: int) -> int:

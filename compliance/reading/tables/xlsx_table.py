@@ -12,7 +12,7 @@ from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.tables.table_rows import MOST_ROWS
 from compliance.reading.tables.xlsx_parts import Beside, beside_values, column_letters, refuse_large
 from compliance.record import record
-from compliance.refused import MOST_PROBLEMS, RefusedError, nearest, one_of
+from compliance.refused import MOST_PROBLEMS, RefusedError, error_words, nearest, one_of
 
 if TYPE_CHECKING:
     from python_calamine import CalamineWorkbook
@@ -84,7 +84,7 @@ def _read(data: bytes, sheet: str | None) -> tuple[list[list[Value]], Merged, Be
         return found.to_python(skip_empty_area=False, nrows=MOST_ROWS + 2), found.merged_cell_ranges or [], beside
     except CalamineError as error:
         advice = "save it again as .xlsx without a password, or as .csv"
-        raise RefusedError("xlsx-format", f"the workbook cannot be read: {error}", advice) from error
+        raise RefusedError("xlsx-format", f"the workbook cannot be read: {error_words(error)}", advice) from error
 
 
 def _sheet_name(book: CalamineWorkbook, sheet: str | None) -> str:

@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from compliance.checked import Checked
 from compliance.findings import Finding, LimitUsed, Outcome, Standing
 from compliance.record import record
-from compliance.units import KINDS, Writer
+from compliance.report.limits.limit_history import history_lines, value_text
+from compliance.units import Writer
 
 
 @record
@@ -27,26 +28,26 @@ def limits_relied_on(findings: Iterable[Finding]) -> list[ListedLimit]:
             continue
         for limit in finding.limits:
             key = (limit.rule_set, limit.rule, limit.name)
-            found.setdefault(key, (limit, finding.title, []))[2].append(finding.subject)
+            known, title, subjects = found.get(key, (limit, finding.title, []))
+            worse = limit if limit.standing.rank > known.standing.rank else known
+            found[key] = (worse, title, [*subjects, finding.subject])
     listed = [ListedLimit(limit, title, tuple(dict.fromkeys(subjects))) for limit, title, subjects in found.values()]
     return sorted(listed, key=lambda one: -one.limit.standing.rank)
 
 
 def limit_text(limit: LimitUsed, writer: Writer) -> str:
     """The value in both systems; `open` while it is not known."""
-    if limit.value is None:
-        return "open"
-    value = limit.value
-    if isinstance(value.value, (str, bool)) or value.kind not in KINDS:
-        return value.written(writer)
-    return writer.both(value.value, value.kind)
+    return value_text(limit.value, writer)
 
 
 def limit_list(checked: Checked, all_limits: bool) -> str:
-    """For the terminal: standing, rule and limit as `confirm` takes them, value, clause, what rests on it."""
+    """For the terminal: standing, rule and limit as `confirm` takes them, value, clause, what rests on it. Without
+    `all_limits`, confirmed ones are left out but for those that an amendment changed; dropped rules follow."""
     writer = Writer(checked.project.project.units)
     listed = limits_relied_on(checked.findings)
-    shown = [one for one in listed if all_limits or one.limit.standing is not Standing.CONFIRMED]
+    shown = [
+        one for one in listed if all_limits or one.limit.standing is not Standing.CONFIRMED or one.limit.is_changed
+    ]
     lines: list[str] = []
     standing = None
     for one in shown:
@@ -58,12 +59,8 @@ def limit_list(checked: Checked, all_limits: bool) -> str:
         count = len(one.subjects)
         subjects = f"{count} {'subject' if count == 1 else 'subjects'}"
         lines.append(f"      {'; '.join(where)}; {subjects}")
-        if one.limit.shipped is not None:
-            amended = one.limit.amended
-            assert amended is not None
-            lines.append(
-                f"      amended by {amended.by} on {amended.on}; shipped as {one.limit.shipped.written(writer)}"
-            )
+        lines += [f"      {line}" for line in history_lines(one.limit, writer)]
+    lines += _dropped(checked)
     left = sum(one.limit.standing is not Standing.CONFIRMED for one in listed)
     lines.append(
         f"\n{len(listed)} limits, {left} of them not confirmed in the adopted copy"
@@ -71,6 +68,17 @@ def limit_list(checked: Checked, all_limits: bool) -> str:
         else "no limit is relied on"
     )
     return "\n".join(lines) + "\n"
+
+
+def _dropped(checked: Checked) -> list[str]:
+    """Each rule that an amendment dropped, by whom, on whose authority and why."""
+    drops = [one for one in checked.amendments if one.what == "drop"]
+    lines = [*([""] if drops else []), *(["dropped (nothing is checked by these)"] if drops else [])]
+    for one in drops:
+        by = one.amended
+        lines.append(f"  {one.rule_set}/{one.rule}: {one.title}")
+        lines.append(f"      dropped by {by.by} on {by.on}; authority: {by.authority}; reason: {by.reason}")
+    return lines
 
 
 _MEANING = {

@@ -8,7 +8,7 @@ import json
 from typing import Any
 
 from compliance.checked import Checked
-from compliance.findings import Finding
+from compliance.findings import Accepted, Amended, Finding
 from compliance.model.issued import FindingsRecord
 from compliance.report.limits.limit_list import ListedLimit, limits_relied_on
 from compliance.report.revisions.reason_data import given_data, reason_data
@@ -72,10 +72,22 @@ def finding_data(finding: Finding, writer: Writer, whole: bool = True) -> dict[s
         "beside": [{"why": one.code, **reason_data(one, writer)} for one in finding.beside],
         "reason": reason_text(finding, writer),
         "remedy": finding.remedy or None,
+        "accepted": finding.accepted and accepted_data(finding.accepted),
         "missing": [{"kind": one.kind.value, "parts": list(one.parts), "file": one.file} for one in finding.missing],
         "at": {"file": finding.place.file, "line": finding.place.line},
     }
     return data if whole else {name: value for name, value in data.items() if value not in (None, [], "")}
+
+
+def accepted_data(accepted: Accepted) -> dict[str, Any]:
+    """What an official accepted of a finding; an empty text where there is no condition or no last day."""
+    return {
+        "official": accepted.official,
+        "on": accepted.on,
+        "document": accepted.document,
+        "condition": accepted.condition,
+        "until": accepted.until,
+    }
 
 
 def limit_data(listed: ListedLimit, writer: Writer) -> dict[str, Any]:
@@ -90,11 +102,25 @@ def limit_data(listed: ListedLimit, writer: Writer) -> dict[str, Any]:
         "value": given_data(limit.value, writer),
         "standing": limit.standing.value,
         "source": limit.source,
-        "amended": amended and {
-            "before": given_data(amended.before, writer), "by": amended.by, "on": amended.on,
-            "authority": amended.authority, "reason": amended.reason,
-        },
-    }  # fmt: skip
+        "amended": amended and amended_data(amended, writer),
+        "shipped": given_data(limit.shipped, writer) if limit.history else None,
+        "changes": [amended_data(one, writer) for one in limit.history],
+    }
+
+
+def amended_data(amended: Amended, writer: Writer) -> dict[str, Any]:
+    """What one amendment did to a limit or to a cell of a table."""
+    return {
+        "before": given_data(amended.before, writer),
+        "after": given_data(amended.after, writer),
+        "by": amended.by,
+        "on": amended.on,
+        "where": amended.where,
+        "standing": amended.standing,
+        "authority": amended.authority,
+        "reason": amended.reason,
+        "cell": amended.cell,
+    }
 
 
 def as_csv(checked: Checked) -> str:

@@ -92,5 +92,8 @@ def finding_text(finding: FindingRecord | None, signs: Mapping[str, str] = _AS_W
 def limit_text(limit: LimitRecord | None) -> str:
     if limit is None:
         return NONE
-    amended = f", amended by {limit.amended.by} on {limit.amended.on}" if limit.amended else ""
+    last, amended = limit.amended, ""
+    if last:
+        same = last.before is not None and last.before == last.after
+        amended = f", {'confirmed' if same else 'amended'} by {last.by} on {last.on}"
     return f"{limit.value.text if limit.value else 'open'} ({limit.standing}{amended})"

@@ -113,6 +113,11 @@ def _before_the_work(one: reasons.BeforeTheWork, writer: Writer) -> str:
     return f"not judged before the work: {one.point} point of the inspection plan, stage {one.stage}"
 
 
+def _not_covered(one: reasons.NotCovered, writer: Writer) -> str:
+    other = f"{one.rule_set} covers {one.covers}, and this is {', '.join(form.replace('-', ' ') for form in one.forms)}"
+    return f"{reason_words(one.held, writer)}; but {other}, so it shows nothing" if one.held else other
+
+
 def _no_result(one: set_reasons.NoResult, writer: Writer) -> str:
     return f"no specimen of {one.set} {'counts' if one.aside else 'has a result'}"
 
@@ -189,6 +194,8 @@ WORDS: Mapping[type[Reason], Callable[[Any, Writer], str]] = {
     reasons.Contradicted: _contradicted,
     reasons.Overdue: lambda one, _: one.against,
     reasons.Inspected: _inspected,
+    reasons.NotCovered: _not_covered,
+    reasons.Deviates: lambda one, writer: f"{reason_words(one.held, writer)}; {one.accepted}",
     set_reasons.NoTest: lambda one, _: f"mix {one.mix} has no {one.test} test",
     set_reasons.NoRows: lambda one, _: f"{one.set} has no rows in {one.file}",
     set_reasons.NoResult: _no_result,

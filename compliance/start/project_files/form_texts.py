@@ -63,10 +63,12 @@ _GROUND: tuple[_Section, ...] = (
 )
 _WALL_BLANKS = ("name", "openings", "placed_from")
 _OWN_WALL_BLANKS = (*_WALL_BLANKS, "use", "bears_load", "braces", "top_restraint", "mix", "stem", "footing", "beam")
-# What stands in a way of its own in the files, and `lab`, which only tables with other headings need.
+# What stands in a way of its own in the files, `lab`, which only tables with other headings need, and `accepted`, which
+# a command writes.
 _PLACED = {
     "project", "people", "jurisdiction", "site", "roofs", "attachments", "attestations", "inspections", "comments",
-    "amendments", "wall_types", "walls", "buttresses", "lab", "test_sets", *(section for section, *_ in _GROUND),
+    "accepted", "amendments", "wall_types", "walls", "buttresses", "lab", "test_sets",
+    *(section for section, *_ in _GROUND),
 }  # fmt: skip
 
 

@@ -1,0 +1,35 @@
+"""What is left out stays missing: it never takes a rule away."""
+
+from __future__ import annotations
+
+import pytest
+
+from compliance.checking import check_folder
+from compliance.findings import Outcome
+from compliance.report.words.missing_words import missing_texts
+from tests.conftest import HEAD, RULES, WALLS, Write
+
+RULE = """\
+  - id: form-long-enough
+    title: Length of the form
+    clause: T2
+    about: set
+    when: set.kind == "shrinkage"
+    limits: {least: {value: 20 in, standing: read, source: trial}}
+    check: set.form_length >= least
+    say: Long enough.
+"""
+ROWS = "set,specimen,mix,cast,tested,dried,form_length [in],wet_length [in],dried_length [in]\n"
+
+
+@pytest.mark.parametrize(
+    ("forms", "outcome"), [(("24", "24"), Outcome.MEETS), (("24", ""), Outcome.MISSING), (("", ""), Outcome.MISSING)]
+)
+def test_a_bar_without_its_form_is_asked_for_it(project: Write, forms: tuple[str, str], outcome: Outcome) -> None:
+    rows = ROWS + "".join(f"B1,{mark},M1,,,air,{form},24,23.8\n" for mark, form in zip("ab", forms, strict=True))
+    text = WALLS + "test_sets: {B1: {kind: shrinkage, mix: M1}}\n"
+    found = check_folder(project(text, HEAD, RULES + RULE, {"lab/shrinkage.csv": rows})).findings
+    (one,) = (one for one in found if one.rule == "form-long-enough")
+    assert one.outcome is outcome
+    if outcome is Outcome.MISSING:
+        assert missing_texts(one) == ("form_length of every specimen of B1 in lab/shrinkage.csv",)
