@@ -181,7 +181,7 @@ def test_the_federal_default_is_never_assumed() -> None:
         assert verdict(SOIL, rule, {"site.soil_group": "SM"}) == "missing"
 
 
-# Table R403.1(3), one story on a slab: widths in inches for soils of 1,500, 2,000 and 2,500 psf or more, by psf of snow.
+# Table R403.1(3), one story on a slab: widths in inches for soils of 1,500, 2,000 and 2,500 psf up, by psf of snow.
 # All are 6 in thick. The table is for walls lighter than earth; it shows that no footing is under the least figures.
 WIDTHS = {20: (13, 12, 12), 30: (13, 12, 12), 50: (15, 12, 12), 70: (17, 13, 12)}
 
