@@ -28,7 +28,7 @@ class Site(Described):
     north: Angle | None = None
     asce7: Literal["7-05", "7-10", "7-16", "7-22"] | None = None
     seismic_category: SeismicCategory | None = None
-    category_by: Literal["asce7", "irc-2012", "irc-2018", "irc-2021"] | None = None
+    category_by: Literal["asce7", "irc-2012", "irc-2015", "irc-2018", "irc-2021", "irc-2024"] | None = None
     risk_category: Literal["I", "II", "III", "IV"] | None = None
     ss: Acceleration | None = None
     s1: Acceleration | None = None
