@@ -102,6 +102,11 @@ class LimitUsed:
         return self.amended.before
 
 
+def own_mark(mark: str, wall: str) -> str:
+    """The mark of a part within its wall, "A" of "W1.A"; the whole mark of what is no part of a wall."""
+    return mark.removeprefix(f"{wall}.") if wall else mark
+
+
 class Lack(StrEnum):
     """What is lacking. The parts of a `Missing` follow from it."""
 
@@ -122,31 +127,19 @@ class Missing:
     file: str
 
 
-class Reason(StrEnum):
-    """Why the outcome is what it is; `Finding.reason` says it in a sentence."""
+@record
+class Reason:
+    """Why the outcome is what it is, as data; `judging.reasons` has a record for each kind of reason."""
 
-    HOLDS = "holds"
-    DOES_NOT_HOLD = "does-not-hold"
-    NOT_WHERE = "not-where"  # the condition of the rule does not hold
-    NO_MEANING = "no-meaning"  # a fact has no meaning for this subject
-    NO_VALUE = "no-value"  # the formula has no value here
-    OUTSIDE_TABLE = "outside-table"
-    OPEN_LIMIT = "open-limit"
-    OPEN_ENTRY = "open-entry"
-    OPEN_RULE = "open-rule"
-    LACKS = "lacks"  # fields or records that `missing` names
-    NO_ANSWER = "no-answer"
-    NO_EVIDENCE = "no-evidence"
-    ANSWERED = "answered"
-    BEFORE_THE_WORK = "before-the-work"
-    INSPECTED = "inspected"
-    NO_SET = "no-set"
-    NO_RESULT = "no-result"
-    NO_GOVERNING_VALUE = "no-governing-value"
-    OPEN_FACTOR = "open-factor"
-    SET_FAILS = "set-fails"
-    SET_WAITS = "set-waits"
-    NO_SET_PASSES = "no-set-passes"
+    code = ""
+
+
+@record
+class SetAside:
+    """A specimen that does not count, and why."""
+
+    mark: str
+    why: str
 
 
 @record
@@ -155,8 +148,9 @@ class Finding:
 
     `relation` is how `value` must stand to `limit` ("<=", ">=" ...). `margin` is the share of the limit that
     is left: above zero inside, zero at the limit, below zero outside; None where the check is no comparison.
-    `missing` names each thing that is lacking and the file to write it in. `reason` says in one plain
-    sentence what `why` says in a code. Steps are worked out only when asked for.
+    `missing` names each thing that is lacking and the file to write it in. `aside` are specimens that do not count
+    under the rule; `corrected` is yes where results are corrected for their shape. Steps are worked out only when
+    asked for.
     """
 
     rule_set: str
@@ -169,8 +163,7 @@ class Finding:
     outcome: Outcome
     standing: Standing | None
     say: str
-    why: Reason
-    reason: str
+    reason: Reason
     place: Place
     value: Given | None = None
     relation: str = ""
@@ -182,11 +175,23 @@ class Finding:
     source: str = ""
     wall: str = ""
     question: str = ""
+    aside: tuple[SetAside, ...] = ()
+    corrected: bool = False
     worked: Worked = field(default=no_steps, compare=False, repr=False)
 
     @property
     def steps(self) -> tuple[Step, ...]:
         return self.worked()
+
+    @property
+    def own_mark(self) -> str:
+        """The mark of the subject within its wall."""
+        return own_mark(self.subject, self.wall)
+
+    @property
+    def marks(self) -> frozenset[str]:
+        """All by which the subject is called."""
+        return frozenset({self.wall, self.subject, self.own_mark}) - {""}
 
     @property
     def wants_confirming(self) -> bool:

@@ -3,12 +3,62 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Container
 
 from compliance.record import record
 from compliance.units import Writer
 
 Scalar = float | str | bool
+
+
+class Named(str):
+    """A text that names marks, "Length of W3", and keeps them apart, so that it can be compared without them.
+
+    `texts` are the pieces around the `marks`, one more than there are marks.
+    """
+
+    __slots__ = ("marks", "texts")
+    texts: tuple[str, ...]
+    marks: tuple[str, ...]
+
+    def __new__(cls, form: str, *marks: str) -> Named:
+        """`form` has {} for each mark: "Length of {}". Raises ValueError where there are more or fewer."""
+        return cls.of(tuple(form.split("{}")), marks)
+
+    @classmethod
+    def of(cls, texts: tuple[str, ...], marks: tuple[str, ...]) -> Named:
+        first, *rest = texts
+        made = super().__new__(cls, first + "".join(m + text for m, text in zip(marks, rest, strict=True)))
+        made.texts, made.marks = texts, marks
+        return made
+
+    def __reduce__(self) -> tuple[Callable[..., Named], tuple[tuple[str, ...], tuple[str, ...]]]:
+        return Named.of, (self.texts, self.marks)
+
+    def without(self, marks: Container[str], instead: str) -> Named:
+        """The same with `instead` in the place of those of its marks that are among `marks`."""
+        return Named.of(self.texts, tuple(instead if one in marks else one for one in self.marks))
+
+
+class Source(str):
+    """Where a form or a number comes from: a clause, a book, a convention. `is_doubtful` where nobody read it in full,
+    or where it is an assumption or a practice without a source."""
+
+    __slots__ = ("is_doubtful",)
+    is_doubtful: bool
+
+    def __new__(cls, text: str, is_doubtful: bool = True) -> Source:
+        made = super().__new__(cls, text)
+        made.is_doubtful = is_doubtful
+        return made
+
+    def __reduce__(self) -> tuple[type[Source], tuple[str, bool]]:
+        return Source, (str(self), self.is_doubtful)
+
+    @classmethod
+    def joined(cls, *sources: Source) -> Source:
+        """Of a form that rests on several."""
+        return cls("; ".join(sources), any(one.is_doubtful for one in sources))
 
 
 @record
@@ -33,7 +83,8 @@ class Step:
     """`result = formula` with its numbers: "stress: σ = P / (b × d) = 3200 lbf / (4 in × 4 in) = 200 psi".
 
     `formula` is the right-hand side for people, its symbols those of `given`; empty where a value is simply
-    as described. `source` names the clause, book or convention.
+    as described. `source` names the clause, book or convention; a `Source` where it may be doubtful. `says` is `Named`
+    where it names marks. `is_assumed`: the project does not state the value.
     """
 
     says: str
@@ -41,6 +92,7 @@ class Step:
     given: tuple[Given, ...]
     result: Given
     source: str = ""
+    is_assumed: bool = False
 
     def numbers_put_in(self, writer: Writer) -> str:
         """The formula with each symbol replaced by its value, a value with a unit in brackets."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from compliance.facts.specimens.specimen_results import slenderness
+from compliance.judging.reasons import Entry
 from compliance.model.specimens import Specimen
 from compliance.record import record
 from compliance.rules.tables import Table
@@ -16,7 +17,7 @@ class Corrected:
     value: float | None = None
     steps: tuple[Step, ...] = ()
     aside: str = ""
-    opened: str = ""
+    opened: Entry | None = None
 
 
 def corrected(table: Table, specimen: Specimen, strength: float) -> Corrected:
@@ -27,21 +28,20 @@ def corrected(table: Table, specimen: Specimen, strength: float) -> Corrected:
     looked = table.look_up(ratio)
     if looked.open:
         where = table.read_in or table.clause or table.name
-        return Corrected(opened=f"{specimen.mark}, {looked.how} ({where})")
+        return Corrected(opened=Entry(specimen.mark, looked.how, where))
     if looked.value is None:
         return Corrected(aside=f"height to width {ratio:.2f} is outside the table of factors")
     height, width = specimen.height, min(side for side in (specimen.width, specimen.depth) if side is not None)
     assert height is not None
     sides = (Given("h", height, "thickness", "height"), Given("b", width, "thickness", "lesser side"))
     factor, aspect = Given("k", looked.value, "ratio", "factor"), Given("h/b", ratio, "ratio")
+    says = f"{specimen.mark}: factor for its height to width ({looked.how})"
     result = Given("f_k", strength * looked.value, "stress")
     return Corrected(
         strength * looked.value,
         (
             Step(f"{specimen.mark}: height to width", "h / b", sides, aspect),
-            Step(
-                f"{specimen.mark}: factor for its height to width ({looked.how})", "", (aspect,), factor, table.source
-            ),
+            Step(says, "", (aspect,), factor, table.known_from),
             Step(f"{specimen.mark}: corrected strength", "f × k", (Given("f", strength, "stress"), factor), result),
         ),
     )

@@ -10,8 +10,18 @@ from compliance.facts.common.fact import Fact
 from compliance.facts.geometry.subjects import Subject
 from compliance.findings import Finding, LimitUsed, Outcome, Reason, Standing
 from compliance.judging.context import Context, finding, kind_of, label, open_reason
+from compliance.judging.deciding import numbers_of, reason_of
 from compliance.judging.prepared import Prepared, Values
-from compliance.judging.reasons import numbers_of, reason_of
+from compliance.judging.reasons import (
+    Entry,
+    Lacks,
+    NoCondition,
+    NoMeaning,
+    NotWhere,
+    NoValue,
+    OpenEntries,
+    OutsideTables,
+)
 from compliance.record import record, replace
 from compliance.rules.formulas.formula import Formula, FormulaUndefined
 from compliance.rules.rule_set import Rule
@@ -28,19 +38,11 @@ def applies(context: Context, prepared: Prepared, subject: Subject, values: Valu
     try:
         holds = prepared.when(values)
     except FormulaUndefined as undefined:
-        return finding(
-            context,
-            rule,
-            subject,
-            Outcome.ENGINEER,
-            Reason.NO_VALUE,
-            f"whether the rule applies cannot be said: {undefined}",
-        )
+        return finding(context, rule, subject, Outcome.ENGINEER, NoCondition(str(undefined)))
     if holds is True:
         return None
     if holds is False:
-        reason = f"the rule applies only where: {prepared.condition}"
-        return finding(context, rule, subject, Outcome.NOT_APPLICABLE, Reason.NOT_WHERE, reason)
+        return finding(context, rule, subject, Outcome.NOT_APPLICABLE, NotWhere(rule.when))
     return _lacking(context, prepared, subject, rule.when, ())
 
 
@@ -67,31 +69,27 @@ def conclude(
     rests_on = [facts[name] for name in prepared.checked if name in facts]
     worked = Working(prepared, values, rests_on, looked, before)
 
-    def found(outcome: Outcome, why: Reason, reason: str, limits: tuple[LimitUsed, ...]) -> Finding:
+    def found(outcome: Outcome, reason: Reason, limits: tuple[LimitUsed, ...]) -> Finding:
         return finding(
-            context, rule, subject, outcome, why, reason, limits=limits, facts=rests_on, worked=worked, numbers=numbers
+            context, rule, subject, outcome, reason, limits=limits, facts=rests_on, worked=worked, numbers=numbers
         )
 
     if prepared.opened:
-        return found(Outcome.CONFIRM, Reason.OPEN_LIMIT, open_reason(prepared.opened), prepared.limits)
+        return found(Outcome.CONFIRM, open_reason(prepared.opened), prepared.limits)
     if any(one.open for one in looked.values()):
         return found(
-            Outcome.CONFIRM,
-            Reason.OPEN_ENTRY,
-            _open_cell(rule, looked),
-            tuple(_as_open(limit, looked) for limit in prepared.limits),
+            Outcome.CONFIRM, _open_cells(rule, looked), tuple(_as_open(limit, looked) for limit in prepared.limits)
         )
     try:
         holds = check(values)
     except FormulaUndefined as undefined:
-        return found(Outcome.ENGINEER, Reason.NO_VALUE, f"the check has no value here: {undefined}", prepared.limits)
+        return found(Outcome.ENGINEER, NoValue(str(undefined)), prepared.limits)
     if holds is not None:
         outcome = Outcome.MEETS if holds else rule.otherwise
-        why = Reason.HOLDS if holds else Reason.DOES_NOT_HOLD
-        return found(outcome, why, reason_of(context, prepared, numbers, bool(holds)), prepared.limits)
-    outside = [f"{name.replace('_', ' ')}: {one.how}" for name, one in looked.items() if one.outside]
+        return found(outcome, reason_of(prepared, numbers, bool(holds)), prepared.limits)
+    outside = tuple(Entry(name, one.how) for name, one in looked.items() if one.outside)
     if outside:
-        return found(Outcome.ENGINEER, Reason.OUTSIDE_TABLE, "; ".join(outside), prepared.limits)
+        return found(Outcome.ENGINEER, OutsideTables(outside), prepared.limits)
     return _lacking(context, prepared, subject, formula, prepared.limits)
 
 
@@ -141,15 +139,12 @@ def _table_step(rule: Rule, name: str, looked: Looked, values: Values) -> Step:
         for fact in table.fact_names
         if isinstance(entry := values[fact], (float, str, bool))
     )
-    return Step(f"{name.replace('_', ' ')} by {entries} ({looked.how})", "", given, result, table.source)
+    return Step(f"{name.replace('_', ' ')} by {entries} ({looked.how})", "", given, result, table.known_from)
 
 
-def _open_cell(rule: Rule, looked: Mapping[str, Looked]) -> str:
-    names = [name for name, one in looked.items() if one.open]
-    parts = [
-        f"{name.replace('_', ' ')}, {looked[name].how} ({rule.tables[name].read_in or rule.clause})" for name in names
-    ]
-    return f"this entry of the table is not known here: read {'; '.join(parts)} in the adopted copy and enter it"
+def _open_cells(rule: Rule, looked: Mapping[str, Looked]) -> OpenEntries:
+    opened = [(name, one.how) for name, one in looked.items() if one.open]
+    return OpenEntries(tuple(Entry(name, how, rule.tables[name].read_in or rule.clause) for name, how in opened))
 
 
 def _as_open(limit: LimitUsed, looked: Mapping[str, Looked]) -> LimitUsed:
@@ -164,8 +159,8 @@ def _lacking(
     names = prepared.checked if limits else sorted(formula.names & FACTS.keys())
     facts = [subject.fact(name) for name in names]
     missing = tuple(dict.fromkeys(context.lacking(path) for fact in facts for path in fact.missing))
-    reasons = "; ".join(dict.fromkeys(fact.reason for fact in facts if fact.reason))
+    reasons = tuple(dict.fromkeys(fact.reason for fact in facts if fact.reason))
     rule = prepared.rule
     if not missing and reasons:
-        return finding(context, rule, subject, Outcome.NOT_APPLICABLE, Reason.NO_MEANING, reasons)
-    return finding(context, rule, subject, Outcome.MISSING, Reason.LACKS, reasons, limits=limits, missing=missing)
+        return finding(context, rule, subject, Outcome.NOT_APPLICABLE, NoMeaning(reasons))
+    return finding(context, rule, subject, Outcome.MISSING, Lacks(reasons), limits=limits, missing=missing)

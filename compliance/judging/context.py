@@ -8,6 +8,7 @@ from compliance.facts.catalogue import FACTS
 from compliance.facts.common.fact import Fact, FieldPath
 from compliance.facts.geometry.subjects import Facts, Subject
 from compliance.findings import Finding, Lack, LimitUsed, Missing, Outcome, Reason, Standing, lowest
+from compliance.judging.reasons import Entry, OpenLimits, OpenRule
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.problems import Place
@@ -61,8 +62,7 @@ def finding(
     rule: Rule,
     subject: Subject,
     outcome: Outcome,
-    why: Reason,
-    reason: str,
+    reason: Reason,
     *,
     limits: tuple[LimitUsed, ...] = (),
     facts: Sequence[Fact] = (),
@@ -79,7 +79,7 @@ def finding(
     remedy = rule.remedy.say if rule.remedy and outcome in (Outcome.REVISE, Outcome.ENGINEER) else ""
     found = Finding(
         rule_set=rule.rule_set, rule=rule.id, kind=rule.kind, title=rule.title, clause=rule.clause,
-        about=subject.about, subject=subject.mark, outcome=outcome, standing=lowest(standings), say=rule.say, why=why,
+        about=subject.about, subject=subject.mark, outcome=outcome, standing=lowest(standings), say=rule.say,
         reason=reason, place=context.where(subject.path), value=numbers.value, relation=numbers.relation,
         limit=numbers.limit, margin=numbers.margin, remedy=remedy, missing=missing, limits=limits,
         source=rule.source, wall=subject.wall, question=rule.question, worked=worked,
@@ -92,13 +92,8 @@ def withheld(found: Finding, rule: Rule) -> Finding:
     it. What does not hold, or is missing, stays as it is: that is the careful side."""
     if found.outcome is not Outcome.MEETS or found.standing is not Standing.OPEN:
         return found
-    if rule.standing is Standing.OPEN:
-        unknown = "the rule itself is not known to stand in the adopted code"
-    else:
-        unknown = "something it rests on is not known"
-    reason = f"{found.reason}; {unknown}; where to read it: {rule.source or rule.clause}"
-    why = Reason.OPEN_RULE
-    return replace(found, outcome=Outcome.CONFIRM, why=why, reason=reason)
+    reason = OpenRule(found.reason, rule.standing is Standing.OPEN, rule.source or rule.clause)
+    return replace(found, outcome=Outcome.CONFIRM, reason=reason)
 
 
 def label(name: str) -> str:
@@ -114,7 +109,6 @@ def open_limits(limits: Sequence[LimitUsed]) -> list[LimitUsed]:
     return [limit for limit in limits if limit.standing is Standing.OPEN]
 
 
-def open_reason(limits: Sequence[LimitUsed]) -> str:
+def open_reason(limits: Sequence[LimitUsed]) -> OpenLimits:
     """Which limits are open, and where to read them."""
-    parts = [f'"{limit.name.replace("_", " ")}" ({limit.read_in or limit.clause})' for limit in limits]
-    return f"the limit is not known to this rule set: read {', '.join(parts)} in the adopted copy and enter it"
+    return OpenLimits(tuple(Entry(limit.name, read_in=limit.read_in or limit.clause) for limit in limits))

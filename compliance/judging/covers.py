@@ -11,6 +11,8 @@ from compliance.findings import Finding, Lack, Missing, Outcome, Reason, lowest
 from compliance.judging.checks import applies, conclude, look_up
 from compliance.judging.context import Context, finding, open_reason, withheld
 from compliance.judging.prepared import Prepared, Values
+from compliance.judging.reasons import Lacks
+from compliance.judging.set_reasons import NoSetPasses, NoTestRequired, SetsFail, SetsWait, SomeFail
 from compliance.record import record, replace
 from compliance.rules.formulas.formula import FormulaUndefined
 from compliance.rules.rule_set import Covers, Rule
@@ -77,28 +79,12 @@ def judge_covers(
     if verdict and (verdict.outcome is Outcome.NOT_APPLICABLE or not prepared.opened):
         return verdict
     if prepared.opened:
-        return finding(
-            context,
-            rule,
-            subject,
-            Outcome.CONFIRM,
-            Reason.OPEN_LIMIT,
-            open_reason(prepared.opened),
-            limits=prepared.limits,
-        )
+        return finding(context, rule, subject, Outcome.CONFIRM, open_reason(prepared.opened), limits=prepared.limits)
     mix = context.project.walls[subject.mark].mix
     if mix is None:
-        lacks = context.lacking(("walls", subject.mark, "mix"))
-        return finding(
-            context,
-            rule,
-            subject,
-            Outcome.MISSING,
-            Reason.LACKS,
-            "the wall names no mix",
-            limits=prepared.limits,
-            missing=(lacks,),
-        )
+        lacks = (context.lacking(("walls", subject.mark, "mix")),)
+        reason = Lacks(("the wall names no mix",))
+        return finding(context, rule, subject, Outcome.MISSING, reason, limits=prepared.limits, missing=lacks)
     sets = {mark: test.mix for mark, test in context.project.test_sets.items()}
     shown = shown_for(mix, rule.covers, rule, tests, sets)
 
@@ -124,11 +110,12 @@ def conclude_covers(
     """The check on the counts. Too few passing sets are missing evidence; a failing set is not outweighed."""
     found = conclude(context, prepared, subject, values, facts, look_up(prepared, values))
     if values["failing"]:
-        reason = f"{values['failing']:g} {'set fails' if values['failing'] == 1 else 'sets fail'}, whatever others show"
-        return replace(found, outcome=prepared.rule.otherwise, why=Reason.SET_FAILS, reason=reason, missing=())
+        failing = values["failing"]
+        assert isinstance(failing, float)
+        return replace(found, outcome=prepared.rule.otherwise, reason=SomeFail(round(failing)), missing=())
     if found.outcome is prepared.rule.otherwise and _too_few(prepared, values):
         lacks = context.lacking(Missing(Lack.PASSING_SET, (mix,), ""))
-        return replace(found, outcome=Outcome.MISSING, why=Reason.NO_SET_PASSES, missing=(lacks,), remedy="")
+        return replace(found, outcome=Outcome.MISSING, missing=(lacks,), remedy="")
     return found
 
 
@@ -145,26 +132,23 @@ def _first_reason(context: Context, prepared: Prepared, subject: Subject, mix: s
     """Why the sets cannot be counted: one fails, one waits for a limit, or there is none."""
     rule = prepared.rule
 
-    def found(outcome: Outcome, why: Reason, reason: str, missing: tuple[Missing, ...] = ()) -> Finding:
-        return finding(context, rule, subject, outcome, why, reason, limits=prepared.limits, missing=missing)
+    def found(outcome: Outcome, reason: Reason, missing: tuple[Missing, ...] = ()) -> Finding:
+        return finding(context, rule, subject, outcome, reason, limits=prepared.limits, missing=missing)
 
     failing = shown.sets(Outcome.REVISE, Outcome.ENGINEER)
     if failing:
-        others = shown.sets(Outcome.MEETS)
-        beside = f"; that {', '.join(others)} passes does not outweigh it" if others else ""
-        return found(rule.otherwise, Reason.SET_FAILS, f"{', '.join(failing)} of mix {mix} does not pass{beside}")
+        return found(rule.otherwise, SetsFail(mix, tuple(failing), tuple(shown.sets(Outcome.MEETS))))
     waiting = shown.sets(Outcome.CONFIRM) or [mix for one in shown.of_mix if one.outcome is Outcome.CONFIRM]
     if waiting:
-        named = ", ".join(dict.fromkeys(waiting))
-        return found(Outcome.CONFIRM, Reason.SET_WAITS, f"whether {named} passes waits for an open limit or rule")
+        return found(Outcome.CONFIRM, SetsWait(tuple(dict.fromkeys(waiting))))
     if shown.passing:
         return None
     lacks = [lack for of_set in (*shown.by_set.values(), shown.of_mix) for one in of_set for lack in one.missing]
     if not lacks:
         lacks = [context.lacking(Missing(Lack.PASSING_SET, (mix,), ""))]
-    asked = shown.by_set or any(one.outcome is Outcome.MISSING for one in shown.of_mix)
-    why = f"no set of mix {mix} passes yet" if asked else f"no adopted rule asks for a test of mix {mix} here"
-    return found(Outcome.MISSING, Reason.NO_SET_PASSES, why, tuple(dict.fromkeys(lacks)))
+    is_tested = shown.by_set or any(one.outcome is Outcome.MISSING for one in shown.of_mix)
+    reason = NoSetPasses(mix) if is_tested else NoTestRequired(mix)
+    return found(Outcome.MISSING, reason, tuple(dict.fromkeys(lacks)))
 
 
 def _set_steps(context: Context, shown: Shown) -> tuple[Step, ...]:

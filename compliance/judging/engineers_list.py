@@ -20,12 +20,6 @@ class EngineerItem:
     def called(self) -> str:
         return self.wall or "the building"
 
-    @property
-    def reasons(self) -> tuple[str, ...]:
-        """Each reason once: what the rule is about and what it found, with the part it is about where that is not the
-        wall itself."""
-        return tuple(dict.fromkeys(_reason(self, one) for one in self.findings))
-
 
 def engineers_list(findings: Sequence[Finding]) -> tuple[EngineerItem, ...]:
     """Exactly the walls with a finding that calls for an engineer, in the order of their first one; what concerns an
@@ -41,8 +35,3 @@ def engineers_list(findings: Sequence[Finding]) -> tuple[EngineerItem, ...]:
 
 def _calling(findings: Iterable[Finding]) -> Iterable[Finding]:
     return (one for one in findings if one.outcome is Outcome.ENGINEER)
-
-
-def _reason(item: EngineerItem, one: Finding) -> str:
-    part = "" if one.subject in (item.wall, one.about) else f"{one.subject}: "
-    return f"{part}{one.title}: {one.reason}"

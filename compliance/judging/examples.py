@@ -9,12 +9,13 @@ from functools import cache
 from compliance.facts.catalogue import FACTS, WORD, YES_NO
 from compliance.facts.common.fact import Fact, FieldPath, known, lacking
 from compliance.facts.geometry.subjects import Facts, Subject
-from compliance.findings import Finding, Outcome, Reason, Standing
+from compliance.findings import Finding, Outcome, Standing
 from compliance.judging.checks import applies, conclude, judge_check, look_up
 from compliance.judging.context import Context, finding, open_limits, open_reason
 from compliance.judging.covers import conclude_covers
 from compliance.judging.prepared import Prepared, Values, prepare
 from compliance.judging.records import judge_attest, judge_inspect
+from compliance.judging.set_reasons import NoTest
 from compliance.model.people import Attachment, Attestation, InspectionRecord, Jurisdiction, ProjectHead
 from compliance.model.project import Project
 from compliance.problems import Place
@@ -68,22 +69,12 @@ def _run_test(
         return verdict
     opened = open_limits(prepared.limits)
     if opened:
-        return finding(
-            context,
-            prepared.rule,
-            subject,
-            Outcome.CONFIRM,
-            Reason.OPEN_LIMIT,
-            open_reason(opened),
-            limits=prepared.limits,
-        )
+        return finding(context, prepared.rule, subject, Outcome.CONFIRM, open_reason(opened), limits=prepared.limits)
     for name, of in (("result", RESULT_KINDS[kind]), ("specimens", "count")):
         raw = results[name]
         values[name] = None if raw is None else _plain(name, raw, of)
     if values["result"] is None or values["specimens"] is None:
-        return finding(
-            context, prepared.rule, subject, Outcome.MISSING, Reason.NO_RESULT, "no test", limits=prepared.limits
-        )
+        return finding(context, prepared.rule, subject, Outcome.MISSING, NoTest(_MARK, kind), limits=prepared.limits)
     return conclude(context, prepared, subject, values, {}, look_up(prepared, values))
 
 
@@ -99,15 +90,7 @@ def _run_covers(
     if verdict and (verdict.outcome is Outcome.NOT_APPLICABLE or not opened):
         return verdict
     if opened:
-        return finding(
-            context,
-            prepared.rule,
-            subject,
-            Outcome.CONFIRM,
-            Reason.OPEN_LIMIT,
-            open_reason(opened),
-            limits=prepared.limits,
-        )
+        return finding(context, prepared.rule, subject, Outcome.CONFIRM, open_reason(opened), limits=prepared.limits)
     for name in COVER_COUNTS:
         raw = results[name]
         values[name] = 0.0 if raw is None else _plain(name, raw, "count")

@@ -11,7 +11,6 @@ from compliance.judging.context import kind_of, label, open_limits
 from compliance.record import record
 from compliance.rules.compiling import COVER_COUNTS, RESULT_KINDS
 from compliance.rules.formulas.formula import Comparison, Evaluator, Value
-from compliance.rules.formulas.printing import written
 from compliance.rules.rule_set import Limit, Rule
 from compliance.rules.tables import Table
 
@@ -58,12 +57,6 @@ class Prepared:
         """Those of its check, each with the kind to write its sides in."""
         found = self.rule.check.comparisons() if self.rule.check else ()
         return tuple((comparison, comparison.kind(self.kinds)) for comparison in found)
-
-    @cached_property
-    def condition(self) -> str:
-        """Where the rule applies, in words."""
-        assert self.rule.when is not None
-        return written(self.rule.when.root, lambda name: self.labels[name])
 
 
 def prepare(rule: Rule) -> Prepared:

@@ -4,9 +4,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from enum import StrEnum
 
 from compliance.findings import Finding, Outcome
 from compliance.record import record
+
+
+class GovernsBy(StrEnum):
+    """What makes one answer govern."""
+
+    OUTCOME = "outcome"  # it is the worse one
+    MARGIN = "margin"  # among equal outcomes it leaves the least margin
+    NOTHING = "nothing"  # all answers are alike
 
 
 @record
@@ -18,7 +27,7 @@ class Question:
     wall: str
     findings: tuple[Finding, ...]
     governs: Finding
-    reason: str
+    governs_by: GovernsBy
 
     @property
     def title(self) -> str:
@@ -27,11 +36,11 @@ class Question:
 
 def side_by_side(findings: Sequence[Finding]) -> tuple[Question, ...]:
     """Every question that rules of more than one rule set answer for a subject, without answers that do not apply."""
-    asked: dict[str, list[Finding]] = {}
+    by_question: dict[str, list[Finding]] = {}
     for finding in findings:
         if finding.question and finding.outcome is not Outcome.NOT_APPLICABLE:
-            asked.setdefault(finding.question, []).append(finding)
-    return tuple(one for question, answers in asked.items() for one in _by_subject(question, answers))
+            by_question.setdefault(finding.question, []).append(finding)
+    return tuple(one for question, answers in by_question.items() for one in _by_subject(question, answers))
 
 
 def _by_subject(question: str, answers: Sequence[Finding]) -> Iterator[Question]:
@@ -51,12 +60,14 @@ def _question(question: str, subject: str, answers: list[Finding]) -> Question:
     governs = min(answers, key=lambda one: (one.outcome.rank, _margin(one), not one.wants_confirming))
     others = [one for one in answers if one is not governs]
     if any(one.outcome is not governs.outcome for one in others):
-        reason = f"{governs.rule_set} governs: its answer is the worse one ({governs.outcome.words})"
+        by = GovernsBy.OUTCOME
     elif any(not math.isclose(_margin(one), _margin(governs), abs_tol=1e-9) for one in others):
-        reason = f"{governs.rule_set} governs: it leaves the least margin"
+        by = GovernsBy.MARGIN
     else:
-        reason = f"all answers are alike ({governs.outcome.words})"
-    return Question(question, subject, governs.wall, tuple(answers), governs, reason)
+        by = GovernsBy.NOTHING
+    return Question(
+        id=question, subject=subject, wall=governs.wall, findings=tuple(answers), governs=governs, governs_by=by
+    )
 
 
 def _margin(one: Finding) -> float:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from typing import TypeVar
 
 from compliance.facts.geometry.subjects import Subject
-from compliance.findings import Finding, Outcome, Reason
+from compliance.findings import Finding, Outcome
 from compliance.judging.checks import applies
 from compliance.judging.context import Context, finding
 from compliance.judging.prepared import Prepared, Values
+from compliance.judging.reasons import Answered, BeforeTheWork, Inspected, NoAnswer, NoEvidence
 from compliance.model.people import Attestation, InspectionRecord
 from compliance.steps import Given, Step
 
@@ -25,21 +26,16 @@ def judge_attest(context: Context, prepared: Prepared, subject: Subject) -> Find
     answers = [one for one in context.project.attestations if _concerns(one, rule.id, subject)]
     if not answers:
         lacks = (context.answer_to(rule.id, subject.mark),)
-        reason = f"nobody has answered: {attest.ask}"
-        return finding(context, rule, subject, Outcome.MISSING, Reason.NO_ANSWER, reason, missing=lacks)
+        return finding(context, rule, subject, Outcome.MISSING, NoAnswer(attest.ask), missing=lacks)
     answer = _closest(answers, subject)
     asks_evidence = bool(attest.evidence) and "none" not in attest.evidence
     if answer.answer and asks_evidence and not answer.evidence:
         evidence = context.lacking(("attestations", context.project.attestations.index(answer), "evidence"))
-        reason = f"{answer.by} says yes, but the rule asks for {' or '.join(attest.evidence)} as evidence"
-        return finding(context, rule, subject, Outcome.MISSING, Reason.NO_EVIDENCE, reason, missing=(evidence,))
+        wanted = NoEvidence(answer.by, tuple(attest.evidence))
+        return finding(context, rule, subject, Outcome.MISSING, wanted, missing=(evidence,))
     outcome = Outcome.MEETS if answer.answer else rule.otherwise
-    reason = (
-        f"{answer.by} says {'yes' if answer.answer else 'no'} on {answer.on.isoformat()}{_evidence(context, answer)}"
-    )
-    return finding(
-        context, rule, subject, outcome, Reason.ANSWERED, reason, worked=lambda: (_said(attest.ask, answer, context),)
-    )
+    reason = Answered(answer.by, answer.answer, answer.on, _titles(context, answer))
+    return finding(context, rule, subject, outcome, reason, worked=lambda: (_answer_step(attest.ask, answer, context),))
 
 
 def judge_inspect(context: Context, prepared: Prepared, subject: Subject) -> Finding:
@@ -51,26 +47,18 @@ def judge_inspect(context: Context, prepared: Prepared, subject: Subject) -> Fin
     assert inspect is not None
     records = [one for one in context.project.inspections if _concerns(one, rule.id, subject)]
     if not records:
-        reason = f"not judged before the work: {inspect.point} point of the inspection plan, stage {inspect.stage}"
-        return finding(context, rule, subject, Outcome.NOT_APPLICABLE, Reason.BEFORE_THE_WORK, reason)
+        return finding(context, rule, subject, Outcome.NOT_APPLICABLE, BeforeTheWork(inspect.point, inspect.stage))
     record = _closest(records, subject)
-    result = "passed" if record.passed else "not passed"
-    reason = f"{record.by} recorded {result} on {record.on.isoformat()}{_evidence(context, record)}"
+    reason = Inspected(record.by, record.passed, record.on, _titles(context, record))
     outcome = Outcome.MEETS if record.passed else rule.otherwise
     return finding(
-        context,
-        rule,
-        subject,
-        outcome,
-        Reason.INSPECTED,
-        reason,
-        worked=lambda: (_said(inspect.look_at, record, context),),
+        context, rule, subject, outcome, reason, worked=lambda: (_answer_step(inspect.look_at, record, context),)
     )
 
 
 def waits_for_the_work(finding: Finding) -> bool:
     """An inspection that is to come, as told from one that does not apply."""
-    return finding.why is Reason.BEFORE_THE_WORK
+    return isinstance(finding.reason, BeforeTheWork)
 
 
 def _not_applicable(context: Context, prepared: Prepared, subject: Subject) -> Finding | None:
@@ -86,19 +74,20 @@ def _concerns(record: Attestation | InspectionRecord, rule: str, subject: Subjec
 def _closest(records: list[Record], subject: Subject) -> Record:
     """The latest record that names the subject itself, else the latest that covers it; of several of that day, a no."""
     own = [record for record in records if record.about == subject.mark]
-    return max(own or records, key=lambda record: (record.on, not _said_yes(record)))
+    return max(own or records, key=lambda record: (record.on, not _answered_yes(record)))
 
 
-def _said_yes(record: Attestation | InspectionRecord) -> bool:
+def _answered_yes(record: Attestation | InspectionRecord) -> bool:
     return record.answer if isinstance(record, Attestation) else record.passed
 
 
-def _evidence(context: Context, record: Attestation | InspectionRecord) -> str:
-    titles = [context.project.attachments[mark].title for mark in record.evidence]
-    return f"; evidence: {', '.join(titles)}" if titles else ""
+def _titles(context: Context, record: Attestation | InspectionRecord) -> tuple[str, ...]:
+    return tuple(context.project.attachments[mark].title for mark in record.evidence)
 
 
-def _said(ask: str, record: Attestation | InspectionRecord, context: Context) -> Step:
+def _answer_step(ask: str, record: Attestation | InspectionRecord, context: Context) -> Step:
     note = f"; {record.note}" if record.note else ""
-    source = f"{record.by}, {record.on.isoformat()}{_evidence(context, record)}{note}"
-    return Step(ask, "", (), Given("", _said_yes(record)), source)
+    titles = _titles(context, record)
+    evidence = f"; evidence: {', '.join(titles)}" if titles else ""
+    source = f"{record.by}, {record.on.isoformat()}{evidence}{note}"
+    return Step(ask, "", (), Given("", _answered_yes(record)), source)

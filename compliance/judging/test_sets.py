@@ -9,11 +9,13 @@ from compliance.facts.catalogue import FACTS
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.specimens.specimen_results import age_in_days, measured, slenderness
 from compliance.facts.specimens.statistics import govern
-from compliance.findings import Finding, Lack, Missing, Outcome, Reason
+from compliance.findings import Finding, Lack, Missing, Outcome, SetAside
 from compliance.judging.aspect import Corrected, corrected
 from compliance.judging.checks import applies, conclude, look_up
 from compliance.judging.context import Context, finding, open_reason
 from compliance.judging.prepared import Prepared, Values
+from compliance.judging.reasons import Entry
+from compliance.judging.set_reasons import NoGoverningValue, NoResult, NoRows, NoTest, OpenFactors
 from compliance.model.specimens import Specimen
 from compliance.record import record, replace
 from compliance.rules.rule_set import Rule
@@ -41,22 +43,10 @@ def judge_test(context: Context, prepared: Prepared, mix: Subject) -> list[Findi
     if sets:
         return [_judge_set(context, prepared, one) for one in sets]
     if prepared.opened:
-        return [
-            finding(
-                context,
-                rule,
-                mix,
-                Outcome.CONFIRM,
-                Reason.OPEN_LIMIT,
-                open_reason(prepared.opened),
-                limits=prepared.limits,
-            )
-        ]
+        return [finding(context, rule, mix, Outcome.CONFIRM, open_reason(prepared.opened), limits=prepared.limits)]
     lacks = context.lacking(Missing(Lack.TEST_SET, (rule.test.of, mix.mark), ""))
-    reason = f"mix {mix.mark} has no {rule.test.of} test"
-    return [
-        finding(context, rule, mix, Outcome.MISSING, Reason.NO_SET, reason, limits=prepared.limits, missing=(lacks,))
-    ]
+    reason = NoTest(mix.mark, rule.test.of)
+    return [finding(context, rule, mix, Outcome.MISSING, reason, limits=prepared.limits, missing=(lacks,))]
 
 
 def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Finding:
@@ -67,44 +57,37 @@ def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Findin
     values: Values = {name: fact.value for name, fact in facts.items()}
     values |= prepared.limit_values
     if prepared.opened:
-        return finding(
-            context,
-            rule,
-            subject,
-            Outcome.CONFIRM,
-            Reason.OPEN_LIMIT,
-            open_reason(prepared.opened),
-            limits=prepared.limits,
-        )
+        return finding(context, rule, subject, Outcome.CONFIRM, open_reason(prepared.opened), limits=prepared.limits)
     taken = _counted(context, rule, specimens)
     counted, steps = taken.results, taken.steps
     lab = context.project.lab.file_of(context.project.test_sets[subject.mark].kind)
     rows = Missing(Lack.ROWS, (subject.mark,), lab)
     if taken.opened:
-        reason = f"the factor for height to width is not known: {'; '.join(taken.opened)}"
-        return finding(context, rule, subject, Outcome.CONFIRM, Reason.OPEN_FACTOR, reason, limits=prepared.limits,
-                       worked=lambda: tuple(steps))  # fmt: skip
+        found = finding(
+            context, rule, subject, Outcome.CONFIRM, OpenFactors(tuple(taken.opened)), limits=prepared.limits,
+            worked=lambda: tuple(steps),
+        )  # fmt: skip
+        return taken.noted(found)
     statistic = str(rule.limits[rule.test.statistic].value)
     parameters = {name: _number(rule, limit) for name, limit in rule.test.parameters.items()}
     kind = "share" if rule.test.of == "shrinkage" else "stress"
     if not counted:
-        reason = (
-            f"no specimen of {subject.mark} {'counts' if taken.aside else 'has a result'}"
-            if specimens
-            else f"{subject.mark} has no rows in {lab}"
-        )
-        return finding(context, rule, subject, Outcome.MISSING, Reason.NO_RESULT, reason, limits=prepared.limits,
-                       missing=(rows,),
-                       worked=lambda: tuple(steps))  # fmt: skip
+        reason = NoResult(subject.mark, bool(taken.aside)) if specimens else NoRows(subject.mark, lab)
+        found = finding(
+            context, rule, subject, Outcome.MISSING, reason, limits=prepared.limits, missing=(rows,),
+            worked=lambda: tuple(steps),
+        )  # fmt: skip
+        return taken.noted(found)
     governed = govern(counted, kind, statistic, parameters)
     if governed.value is None:
-        reason = f"the value that governs {subject.mark} cannot be found: {governed.reason}"
-        return finding(context, rule, subject, Outcome.MISSING, Reason.NO_GOVERNING_VALUE, reason,
-                       limits=prepared.limits, missing=(rows,),
-                       worked=lambda: (*steps, *governed.steps))  # fmt: skip
+        found = finding(
+            context, rule, subject, Outcome.MISSING, NoGoverningValue(subject.mark, governed.reason),
+            limits=prepared.limits, missing=(rows,), worked=lambda: (*steps, *governed.steps),
+        )  # fmt: skip
+        return taken.noted(found)
     values |= {"result": governed.value, "specimens": float(len(counted))}
     looked = look_up(prepared, values)
-    return conclude(context, prepared, subject, values, facts, looked, (*steps, *governed.steps))
+    return taken.noted(conclude(context, prepared, subject, values, facts, looked, (*steps, *governed.steps)))
 
 
 def _number(rule: Rule, name: str) -> float:
@@ -120,20 +103,26 @@ class _Counted:
 
     results: list[float] = field(default_factory=list)
     steps: list[Step] = field(default_factory=list)
-    opened: list[str] = field(default_factory=list)
-    aside: list[str] = field(default_factory=list)
+    opened: list[Entry] = field(default_factory=list)
+    aside: list[SetAside] = field(default_factory=list)
+    corrected: list[str] = field(default_factory=list)
+
+    def noted(self, found: Finding) -> Finding:
+        """The finding with the specimens that do not count."""
+        return replace(found, aside=tuple(self.aside), corrected=bool(self.corrected))
 
     def lacks_result(self, mark: str, why: str) -> None:
         self.steps.append(Step(f"{mark} has no result", "", (), Given("", why), "the laboratory file"))
 
     def set_aside(self, mark: str, why: str) -> None:
-        self.aside.append(mark)
+        self.aside.append(SetAside(mark, why))
         self.steps.append(Step(f"{mark} is set aside", "", (), Given("", why), "asked by the rule"))
 
     def add(self, mark: str, found: Corrected) -> None:
         self.steps.extend(found.steps)
         if found.value is not None:
             self.results.append(found.value)
+            self.corrected.append(mark)
         elif found.opened:
             self.opened.append(found.opened)
         else:

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import Field, JsonValue
 
 from compliance.model.base import Described, no_items
 
@@ -39,7 +39,8 @@ class MissingRecord(Described):
 
 
 class FindingRecord(Described):
-    """One finding. `standing` is that of the lowest limit it rests on; `margin` the share of the limit that is left."""
+    """One finding. `standing` is that of the lowest limit it rests on; `margin` the share of the limit that is left.
+    `why` is the kind of reason, `reason_values` what it holds, `reason` the sentence made of both."""
 
     rule_set: str
     rule: str
@@ -59,6 +60,7 @@ class FindingRecord(Described):
     steps: list[str] = Field(default_factory=no_items)
     say: str = ""
     why: str
+    reason_values: dict[str, JsonValue]
     reason: str
     remedy: str | None = None
     missing: list[MissingRecord] = Field(default_factory=no_items)

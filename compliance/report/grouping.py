@@ -6,13 +6,15 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from compliance.facts.catalogue import ABOUT_LABELS
-from compliance.findings import Finding, Reason
+from compliance.findings import Finding
+from compliance.judging.reasons import Lacks
 from compliance.record import record
 from compliance.report.calculations.calculation_lines import WorkedLine, worked_line
 from compliance.report.mark_runs import in_runs
 from compliance.report.marks import Mark, mark_of
-from compliance.report.missing_words import reason_text, to_add, without_own_marks
-from compliance.report.value_words import percent, relation, value_and_limit
+from compliance.report.value_words import closed, percent, relation, value_and_limit
+from compliance.report.words.missing_words import reason_text, to_add, without_own_marks
+from compliance.report.words.reason_words import in_brackets, reason_words
 from compliance.units import Writer
 
 _OWN = "…"
@@ -46,7 +48,7 @@ def alike(findings: Iterable[Finding], writer: Writer) -> list[Alike]:
     """Findings with the same figures, words and worked lines together, in the order of their first."""
     found: dict[tuple[object, ...], list[Finding]] = {}
     for finding in findings:
-        key = (figures(finding, writer), _lines(finding, writer), *words(finding))
+        key = (figures(finding, writer), _lines(finding, writer), *words(finding, writer))
         found.setdefault(key, []).append(finding)
     return [Alike(tuple(same), key[0], key[1]) for key, same in found.items()]  # type: ignore[arg-type]
 
@@ -68,24 +70,23 @@ def _lines(finding: Finding, writer: Writer) -> tuple[WorkedLine, ...]:
     return tuple(worked_line(step, writer) for step in steps)
 
 
-def words(finding: Finding) -> tuple[object, ...]:
+def words(finding: Finding, writer: Writer) -> tuple[object, ...]:
     """Reason, remedy and lacks, the subject's own marks left out, for comparing."""
-    return finding.why, finding.reason, finding.remedy, without_own_marks(finding)
+    return reason_words(finding.reason, writer), finding.remedy, without_own_marks(finding)
 
 
-def reason_of(findings: Sequence[Finding]) -> str:
+def reason_of(findings: Sequence[Finding], writer: Writer) -> str:
     """Why, as a sentence. Where each subject lacks a field of its own, the fields are named together."""
     first = findings[0]
-    if first.why is Reason.LACKS and (len(findings) > 1 or not first.reason):
-        return f"The project lacks {to_add(findings)}"
-    text = reason_text(first)
+    if isinstance(first.reason, Lacks) and first.missing:
+        return f"The project lacks {to_add(findings)}{in_brackets(first.reason.because)}"
+    text = reason_text(first, writer)
     return text[:1].upper() + text[1:]
 
 
 def remedy_of(finding: Finding) -> str:
     """What to do, as a sentence; nothing where the rule names none."""
-    said = finding.remedy
-    return f"Remedy: {said}" + ("" if said.endswith((".", "?", "!")) else ".") if said else ""
+    return f"Remedy: {closed(finding.remedy)}" if finding.remedy else ""
 
 
 def subjects(findings: Iterable[Finding]) -> str:

@@ -18,9 +18,12 @@ def format_result(finding: Finding, writer: Writer) -> str:
     opened = dict.fromkeys(one.name for one in finding.limits if one.standing is Standing.OPEN)
     if finding.outcome is Outcome.CONFIRM and opened:
         return f"{value}; limit open" if finding.value else f"limit open: {', '.join(opened).replace('_', ' ')}"
-    told_by_words = finding.value is None or (
-        isinstance(finding.value.value, bool) and finding.outcome is not Outcome.MEETS
-    )
-    if told_by_words:
-        return reason_of([finding])
+    if is_in_words(finding):
+        return reason_of([finding], writer)
     return f"{value}; limit {relation(finding)} {limit}" if limit != NOTHING else value
+
+
+def is_in_words(finding: Finding) -> bool:
+    """Whether the reason says more than value and limit."""
+    value = finding.value
+    return value is None or (isinstance(value.value, bool) and finding.outcome is not Outcome.MEETS)

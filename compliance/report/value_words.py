@@ -68,3 +68,8 @@ def percent(share: float | None) -> str:
 def counted(count: int, one: str, many: str = "") -> str:
     """A number with its noun: "1 wall", "3 walls"."""
     return f"{count} {one if count == 1 else many or one + 's'}"
+
+
+def closed(text: str) -> str:
+    """A text of a person or a rule as a sentence: with the stop it lacks."""
+    return text if text.endswith((".", "?", "!")) else f"{text}."

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from compliance.findings import Amended, Standing
 from compliance.problems import Place
 from compliance.record import record
+from compliance.steps import Source
 
 SAME = 1e-9
 Entry = float | str | bool
@@ -54,6 +55,11 @@ class Table:
     read_in: str = ""
     note: str = ""
     amended: Amended | None = None
+
+    @property
+    def known_from(self) -> Source:
+        """The source of its cells, doubtful where nobody read it in the code."""
+        return Source(self.source, self.standing.wants_confirming)
 
     @property
     def fact_names(self) -> tuple[str, ...]:

@@ -37,6 +37,15 @@ class Writer:
             return _feet_inches(value) if not extra_decimals else _decimal(value, "in", decimals + extra_decimals)
         return _decimal(value, symbol, decimals + extra_decimals)
 
+    def write_bare(self, value: float, kind_name: str) -> str:
+        """The same without its unit, which `unit_symbol` names; feet in decimals."""
+        kind = KINDS[kind_name]
+        symbol, decimals = (kind.us, kind.us_decimals) if self.system == "us" else (kind.si, kind.si_decimals)
+        if not math.isfinite(value):
+            return self.write(value, kind_name)
+        places = _FEET_DECIMALS if symbol == "ft-in" else decimals
+        return _rounded(self.number(value, kind_name), places)
+
     def both(self, value: float, kind_name: str) -> str:
         """In this system, with the other in brackets: `10 in (254 mm)`."""
         here, there = self.write(value, kind_name), self.other.write(value, kind_name)
@@ -85,16 +94,20 @@ def unit_value(value: float, kind: Kind, system: System) -> float:
 
 
 def _decimal(value: float, symbol: str, decimals: int) -> str:
-    number = unit(symbol).from_si(value) if symbol else value
+    text = _rounded(unit(symbol).from_si(value) if symbol else value, decimals)
+    if not symbol:
+        return text
+    return f"{text}{symbol}" if symbol == "°" else f"{text} {symbol}"
+
+
+def _rounded(number: float, decimals: int) -> str:
+    """Without zeros at the end; a number that is not zero never reads 0."""
     text = f"{number:.{decimals}f}"
     if "." in text:
         text = text.rstrip("0").rstrip(".")
     if text in ("-0", "0") and abs(number) > _ROUNDED:
         text = f"{number:.2g}"
-    text = "0" if text == "-0" else text.replace("-", "−")
-    if not symbol:
-        return text
-    return f"{text}{symbol}" if symbol == "°" else f"{text} {symbol}"
+    return "0" if text == "-0" else text.replace("-", "−")
 
 
 def _feet_inches(value: float) -> str:

@@ -24,6 +24,7 @@ from compliance.checked import Checked
 from compliance.findings import Finding
 from compliance.report.limits.limit_list import limits_relied_on
 from compliance.steps import Given, Step
+from tests.sentences import sentence
 
 _SPOKEN = {
     "×": "*",
@@ -109,7 +110,7 @@ def _findings(sheet: Worksheet, checked: Checked) -> None:
         sheet.append([
             one.rule_set, one.rule, one.title, one.clause, one.subject, one.wall, _plain(one.value),
             one.relation or None, _plain(one.limit), *_compared(one, row), one.verdict,
-            one.standing.value if one.standing else None, one.reason, one.say, one.remedy,
+            one.standing.value if one.standing else None, sentence(one), one.say, one.remedy,
         ])  # fmt: skip
 
 

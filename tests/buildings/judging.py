@@ -9,9 +9,10 @@ from pathlib import Path
 
 from compliance.checking import check_folder
 from compliance.problems import ProblemsFound
-from compliance.reading.rule_files.rule_library import Shelf
+from compliance.reading.rule_files.rule_library import RuleSetCache
 from tests.buildings.laying_out import lay_out
 from tests.buildings.reading import KINDS, Building, Sought, list_buildings
+from tests.sentences import sentence
 
 
 @dataclass(frozen=True)
@@ -100,18 +101,18 @@ class Checker:
     """Checks buildings in a temporary folder; rule sets are read once."""
 
     def __init__(self) -> None:
-        self._shelf = Shelf()
+        self._shelf = RuleSetCache()
 
     def check(self, building: Building) -> Result:
         with tempfile.TemporaryDirectory() as folder:
             try:
-                checked = check_folder(lay_out(building, Path(folder) / "building"), shelf=self._shelf)
+                checked = check_folder(lay_out(building, Path(folder) / "building"), cache=self._shelf)
             except ProblemsFound as found:
                 return Result(building, problems={one.code: str(one) for one in found.problems})
             except (ArithmeticError, AssertionError, LookupError, TypeError, ValueError) as error:
                 return Result(building, crash=f"{type(error).__name__}: {error}")
         said = tuple(
-            Said(f"{one.rule_set}/{one.rule}", one.subject, one.outcome.value, one.margin, one.reason)
+            Said(f"{one.rule_set}/{one.rule}", one.subject, one.outcome.value, one.margin, sentence(one))
             for one in checked.findings
         )
         return Result(building, said, tuple(one.code for one in checked.warnings))

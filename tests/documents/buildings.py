@@ -8,8 +8,9 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.facts.derive import derive
-from compliance.findings import Finding, Lack, LimitUsed, Missing, Outcome, Reason, Standing
+from compliance.findings import Finding, Lack, LimitUsed, Missing, Outcome, Standing
 from compliance.judging.questions import Question
+from compliance.judging.reasons import RuleSays
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.problems import Place, Problem
@@ -98,13 +99,15 @@ def finding(rule: str, outcome: Outcome, subject: str = "W1", about: str = "wall
         "title": f"Title of {rule}",
         "clause": f"T.{rule[5:]}",
         "say": f"What {rule} asks for.",
-        "why": Reason.HOLDS,
         "reason": f"reason of {rule} for {subject}",
         "source": "Synthetic source",
     }
+    values |= more
+    if isinstance(values["reason"], str):
+        values["reason"] = RuleSays(values["reason"])
     return Finding(
         rule_set="test-rules", rule=rule, about=about, subject=subject, outcome=outcome, standing=standing, place=PLACE,
-        wall=wall, **(values | more),
+        wall=wall, **values,
     )  # fmt: skip
 
 

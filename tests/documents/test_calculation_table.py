@@ -11,7 +11,7 @@ from compliance.documents.calculations.calculation_table import Beside, Calculat
 from compliance.documents.page.rows import Row
 from compliance.report.calculations.calculation_lines import Ledger, WorkedLine, worked_line
 from compliance.report.calculations.calculation_merge import merged, shared_words
-from compliance.steps import Given, Step
+from compliance.steps import Given, Named, Step
 from compliance.units import Writer
 
 US = Writer("us")
@@ -59,20 +59,20 @@ def test_what_all_put_in_alike_stands_in_the_line() -> None:
 
 
 def test_a_row_of_several_does_not_call_all_by_the_name_of_the_first() -> None:
-    def load(name: str, pounds: float) -> WorkedLine:
-        n = Given("N", pounds, "force", f"{name} at its base")
+    def load(name: str, pounds: float, form: str = "{} at its base") -> WorkedLine:
+        n = Given("N", pounds, "force", Named(form, name) if "{}" in form else form)
         return worked_line(Step("Load", "N × 2", (n,), Given("n", 2 * pounds, "force"), "statics"), US)
 
     (first, *_), *_ = table(beside("W1", load("P4", 10)), beside("W2", load("P2", 20)))
     assert first == "… at its base: N"
-    (first, *_), *_ = table(beside("W1", load("P4", 10)), beside("W2", load("the wall", 20)))
+    (first, *_), *_ = table(beside("W1", load("P4", 10)), beside("W2", load("", 20, "the wall at its base")))
     assert first == "P4 at its base or the wall at its base: N"
-    (first, *_), *_ = table(*(beside(f"W{n}", load(" ".join("of a pier"[:n]), n)) for n in (1, 3, 5, 7)))
+    (first, *_), *_ = table(*(beside(f"W{n}", load("", n, " ".join("of a pier"[:n]))) for n in (1, 3, 5, 7)))
     assert first == "N"
 
 
 def test_a_line_about_one_subject_that_others_take_stands_once() -> None:
-    one, other = (worked_line(Step(f"Length of {mark}", "", (), Given("L", n * FOOT, "length")), US)
+    one, other = (worked_line(Step(Named("Length of {}", mark), "", (), Given("L", n * FOOT, "length")), US)
                   for mark, n in (("W1", 8), ("W2", 9)))  # fmt: skip
     rows = table(beside("W1", one, other), beside("W2", one, other))
     assert rows == [["Length of W1: L = 8 ft"], ["Length of W2: L = 9 ft"]]

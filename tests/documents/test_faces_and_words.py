@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from compliance.documents.elements.theme import CALCULATION, CELL
-from compliance.documents.elements.tick_boxes import FewLines
+from compliance.documents.elements.tick_boxes import FewParts
 from compliance.documents.page import faces
 from compliance.documents.page.errors import DocumentError
 from compliance.documents.page.line_breaking import Words, Worked, break_line, shortened, words_of
@@ -125,13 +125,13 @@ def test_a_long_worked_line_is_broken_before_its_equal_signs() -> None:
 
 
 def test_a_list_that_is_too_long_says_how_much_is_left_out() -> None:
-    text = "; ".join(f"a check of some length, number {n}" for n in range(1, 21))
-    lines = [line.text for line in FewLines(text, CELL, 3, listed=True).lines(300)]
+    parts = tuple(f"a check of some length, number {n}" for n in range(1, 21))
+    lines = [line.text for line in FewParts(parts, CELL, 3).lines(300)]
     said = " ".join(lines)
     assert len(lines) == 3 and "…" not in said
     kept = said.partition("; and ")[0].split("; ")
-    assert kept == text.split("; ")[: len(kept)] and said.endswith(f"; and {20 - len(kept)} more") and len(kept) > 2
-    assert [line.text for line in FewLines("one; two", CELL, 3, listed=True).lines(300)] == ["one; two"]
+    assert tuple(kept) == parts[: len(kept)] and said.endswith(f"; and {20 - len(kept)} more") and len(kept) > 2
+    assert [line.text for line in FewParts(("one", "two"), CELL, 3).lines(300)] == ["one; two"]
 
 
 def test_an_equal_sign_in_a_source_is_no_step_of_the_calculation() -> None:

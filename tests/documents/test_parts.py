@@ -9,12 +9,13 @@ import pytest
 
 from compliance.checked import Checked
 from compliance.documents.submittal.bundle import write_submittal
-from compliance.findings import Amended, Lack, Missing, Outcome, Reason, Standing
+from compliance.findings import Amended, Lack, Missing, Outcome, SetAside, Standing
 from compliance.judging.questions import side_by_side
+from compliance.judging.reasons import Lacks
 from compliance.model.specimens import Specimen
 from compliance.problems import Place
 from compliance.report.grouping import alike, reason_of
-from compliance.report.missing_words import to_add
+from compliance.report.words.missing_words import to_add
 from compliance.rules.amending import AmendmentRecord
 from compliance.rules.tables import Axis, Table
 from compliance.steps import Given, Step
@@ -49,8 +50,8 @@ def test_a_lab_figure_in_another_unit_stands_under_the_converted_one(tmp_path: P
 
 
 def test_specimens_set_aside_stay_in_the_table_with_the_reason(tmp_path: Path) -> None:
-    step = Step("C1-2 is set aside", "", (), Given("", "dried oven; air required"), "asked by the rule")
-    found = finding("rule-1", Outcome.MEETS, "C1", "set", kind="test", worked=lambda: (step,))
+    aside = (SetAside("C1-2", "dried oven; air required"),)
+    found = finding("rule-1", Outcome.MEETS, "C1", "set", kind="test", aside=aside)
     text = text_of(checked(findings=[found]), tmp_path)
     assert "Set aside under T.1: dried oven; air required" in text
     assert "5 results, set aside or not:" in text
@@ -150,18 +151,18 @@ def test_findings_that_say_the_same_share_a_line() -> None:
 
 def test_fields_that_each_subject_lacks_are_named_together() -> None:
     made = [
-        finding("rule-1", Outcome.MISSING, mark, why=Reason.LACKS, reason="",
+        finding("rule-1", Outcome.MISSING, mark, reason=Lacks(),
                 missing=(Missing(Lack.FIELD, ("walls", mark, "mix"), "walls.yaml"),))
         for mark in ("W1", "W2")
     ]  # fmt: skip
     (same,) = alike(made, US)
     assert to_add(same.findings) == "walls.W1.mix, walls.W2.mix in walls.yaml"
-    assert reason_of(same.findings) == "The project lacks walls.W1.mix, walls.W2.mix in walls.yaml"
+    assert reason_of(same.findings, US) == "The project lacks walls.W1.mix, walls.W2.mix in walls.yaml"
 
 
 def test_an_answer_that_is_owed_of_many_is_asked_for_once() -> None:
     marks = [f"W{n}" for n in range(1, 6)]
-    owed = [
+    sets_without_results = [
         (
             Missing(Lack.ANSWER, ("raft", mark), "project.yaml"),
             Missing(Lack.TEST_SET, ("", "M1"), "a.yaml"),
@@ -169,7 +170,8 @@ def test_an_answer_that_is_owed_of_many_is_asked_for_once() -> None:
         for mark in marks
     ]
     made = [
-        finding("rule-1", Outcome.MISSING, mark, missing=missing) for mark, missing in zip(marks, owed, strict=True)
+        finding("rule-1", Outcome.MISSING, mark, missing=missing)
+        for mark, missing in zip(marks, sets_without_results, strict=True)
     ]
     together = (
         "rule raft about W1 to W5 under attestations: in project.yaml; a set of mix M1 under test_sets: in a.yaml"

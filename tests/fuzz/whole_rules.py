@@ -12,11 +12,11 @@ from compliance.reading.rule_files.rule_library import read_shipped
 from compliance.reading.validation import problems_of
 from compliance.reading.yaml.placed import place_of
 from compliance.reading.yaml.strict_yaml import parse_yaml
-from compliance.report.missing_words import reason_text
 from compliance.rules.amending import amend
 from compliance.rules.compiling import compile_rule_set
 from compliance.rules.rule_set import RuleSet
 from compliance.rules.schema import AmendmentText, RuleSetText
+from tests.sentences import sentence
 
 
 @cache
@@ -43,7 +43,7 @@ def rule_set(data: bytes) -> bool:
                 found_now = run_example(rule, example)
             except ExampleError:
                 continue
-            assert reason_text(found_now)
+            assert sentence(found_now)
             assert len([step.says for step in found_now.steps]) < 1_000
     return True
 

@@ -9,10 +9,11 @@ from pathlib import Path
 
 import pytest
 
-from compliance.cli import app
+from compliance import cli
 from tests.conftest import EXAMPLE
 from tests.hostile.running import environment, listing, run
 
+NAMED = {*cli.COMMANDS, "rules"}
 BARRED = Path(__file__).parent / "barred"
 
 # For every command: its arguments, the code it leaves with, and the files it may make or change.
@@ -54,9 +55,7 @@ thickness: 16 in
 
 
 def test_every_command_is_looked_at() -> None:
-    names = {one.name or one.callback.__name__ for one in app.registered_commands if one.callback}
-    names |= {str(one.name) for one in app.registered_groups}
-    assert {name.replace("_", "-") for name in names} <= set(COMMANDS)
+    assert set(COMMANDS) >= NAMED
 
 
 @pytest.mark.parametrize("name", COMMANDS)
@@ -68,7 +67,7 @@ def test_reaches_nobody_and_writes_what_it_says(name: str, tmp_path: Path) -> No
     env = environment(HOME=str(tmp_path / "home"))
     env["PYTHONPATH"] = f"{BARRED}:{env['PYTHONPATH']}"
     ran = run((name, *args), tmp_path, env)
-    if name not in {one.name for one in app.registered_commands} and "No such command" in ran.err:
+    if name not in NAMED and "No such command" in ran.err:
         pytest.skip("not a command of this version")
     assert "barred" not in ran.err, ran.err
     assert (ran.code, ran.traced) == (code, False), ran.err

@@ -16,7 +16,7 @@ from compliance.model.specimens import Specimen
 from compliance.problems import Place
 from compliance.reading.reference_files.load_tables import read_action_tables
 from compliance.reading.reference_files.support_rules import read_support_rules
-from compliance.report.missing_words import lacks_name
+from compliance.report.words.missing_words import lacks_name
 from compliance.steps import Step
 from compliance.units import measure
 

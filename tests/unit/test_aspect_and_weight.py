@@ -9,6 +9,7 @@ from compliance.findings import Finding, Outcome
 from compliance.problems import ProblemsFound
 from compliance.units import Writer
 from tests.conftest import RULES, WALLS, Write
+from tests.sentences import sentence
 
 PSI = 6894.757293168
 TEST = """\
@@ -109,7 +110,7 @@ def test_an_open_factor_says_where_to_read_it(project: Write, said: str, where: 
         "        kind: ratio\n", f"{lines}        kind: ratio\n"
     )
     found = judged(project, test, cube(4) + cube(8, 1600, "b"))
-    assert found.reason == f"the factor for height to width is not known: a, row 1 ({where})"
+    assert sentence(found) == f"the factor for height to width is not known: a, row 1 ({where})"
 
 
 @pytest.mark.parametrize(

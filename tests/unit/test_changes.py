@@ -22,7 +22,8 @@ def finding(subject: str = "W1", outcome: str = "revise", **more: Any) -> dict[s
         "rule_set": "trial", "rule": "thick", "kind": "limit", "title": "Thickness", "clause": "T.1", "about": "wall",
         "subject": subject, "wall": subject.partition(".")[0], "outcome": outcome, "verdict": outcome,
         "standing": "read", "value": value(9), "relation": ">=", "limit": value(10), "margin": -0.1, "say": "",
-        "why": "does-not-hold", "reason": "9 in < 10 in minimum", "at": {"file": "project.yaml", "line": 3}, **more,
+        "why": "compared", "reason_values": {"holds": False}, "reason": "9 in < 10 in minimum",
+        "at": {"file": "project.yaml", "line": 3}, **more,
     }  # fmt: skip
 
 
@@ -75,11 +76,28 @@ def test_an_unknown_unit_is_compared_as_text() -> None:
 
 def test_a_reason_counts_where_there_are_no_figures() -> None:
     plain: dict[str, Any] = {"value": None, "limit": None, "margin": None}
-    one, other = finding(reason="A says yes", **plain), finding(reason="B says yes", **plain)
-    assert [change.word for change in changes(result(one), result(other)).findings] == ["changed"]
-    assert changes(result(finding(reason="x")), result(finding(reason="y"))).nothing
+    answered: dict[str, Any] = {"why": "answered", "reason_values": {"by": "A", "answer": True}}
+    one = finding(reason="A says yes", **answered, **plain)
+    for other in (
+        {"reason_values": {"by": "B", "answer": True}, "reason": "B says yes"},
+        {"why": "no-answer", "reason_values": {"ask": "Is it dry?"}},
+        {"missing": [{"kind": "field", "parts": ["walls", "W1", "mix"], "file": "walls.yaml"}]},
+    ):
+        assert [change.word for change in changes(result(one), result({**one, **other})).findings] == ["changed"]
+    assert changes(result(one), result({**one, "reason": "the same, in other words"})).nothing
+    values: dict[str, Any] = {"reason_values": {"by": "B"}}
+    assert changes(result(finding()), result(finding(**values))).nothing
     said: dict[str, Any] = {"value": {"text": "yes"}, "limit": None}
-    assert changes(result(finding(reason="x", **said)), result(finding(reason="y", **said))).nothing
+    assert changes(result(finding(**said)), result(finding(**said, **values))).nothing
+
+
+def test_a_lack_in_another_file_is_no_change() -> None:
+    plain: dict[str, Any] = {"value": None, "limit": None, "margin": None, "why": "lacks"}
+    one, other = (
+        finding(missing=[{"kind": "field", "parts": ["walls", "W1", "mix"], "file": file}], **plain)
+        for file in ("walls.yaml", "project.yaml")
+    )
+    assert changes(result(one), result(other)).nothing
 
 
 def test_walls_that_come_and_go() -> None:

@@ -9,8 +9,9 @@ from compliance.findings import Finding, Outcome, Standing
 from compliance.judging.examples import run_example
 from compliance.problems import ProblemsFound
 from compliance.reading.rule_files.rule_library import read_rule_set
-from compliance.report.missing_words import missing_texts
+from compliance.report.words.missing_words import missing_texts
 from tests.conftest import RULE_SET, Write
+from tests.sentences import sentence
 
 HEAD = """\
 project: {name: Trial, date: 2026-01-02}
@@ -123,7 +124,7 @@ def test_the_finding_carries_the_chain_and_rests_on_the_lowest_standing(project:
 def test_a_failing_set_is_not_outweighed(project: Write) -> None:
     one = cover(project, GOOD + WEAK)["W1"]
     assert one.outcome is Outcome.ENGINEER
-    assert "C2" in one.reason and "C1" in one.reason and not one.missing
+    assert "C2" in sentence(one) and "C1" in sentence(one) and not one.missing
     alone = cover(project, WEAK)["W1"]
     assert alone.outcome is Outcome.ENGINEER
 
@@ -138,7 +139,7 @@ def test_a_set_without_rows_neither_covers_nor_spoils(project: Write) -> None:
 def test_too_few_sets_are_missing_not_failing(project: Write) -> None:
     two = MORE.replace("value: 1", "value: 2")
     one = cover(project, GOOD, more=two)["W1"]
-    assert one.outcome is Outcome.MISSING and "1 < 2 minimum" in one.reason and one.missing
+    assert one.outcome is Outcome.MISSING and "1 < 2 minimum" in sentence(one) and one.missing
     assert cover(project, GOOD + GOOD.replace("C1,a", "C2,b"), more=two)["W1"].outcome is Outcome.MEETS
 
 
@@ -183,7 +184,7 @@ def test_a_check_without_a_value_calls_for_an_engineer(project: Write) -> None:
     for otherwise in ("engineer", "revise"):
         more = MORE.replace("passing >=", "passing / wall.opening_count >=").replace("engineer", otherwise)
         one = cover(project, GOOD, more=more)["W1"]
-        assert one.outcome is Outcome.ENGINEER and one.reason.startswith("the check has no value here: ")
+        assert one.outcome is Outcome.ENGINEER and sentence(one).startswith("the check has no value here: ")
         assert one.steps and not one.missing
 
 
@@ -202,18 +203,18 @@ def test_a_wall_outside_the_table_of_sets_calls_for_an_engineer(project: Write) 
 def test_what_lacks_is_a_set_that_passes_where_a_rule_asks_for_one(project: Write) -> None:
     """C1 and C2 of M1 have no rows, M2 has no set, and of M1 no rule asks for a set where it does not apply."""
     found = cover(project, "")
-    assert found["W1"].reason == "no set of mix M1 passes yet"
-    assert found["W2"].reason == "no set of mix M2 passes yet"
+    assert sentence(found["W1"]) == "no set of mix M1 passes yet"
+    assert sentence(found["W2"]) == "no set of mix M2 passes yet"
     rules = RULES.replace("when: mix.volume > 0", "when: mix.replaced")
     one = cover(project, GOOD, rules=rules)["W1"]
-    assert (one.outcome, one.reason) == (Outcome.MISSING, "no adopted rule asks for a test of mix M1 here")
+    assert (one.outcome, sentence(one)) == (Outcome.MISSING, "no adopted rule asks for a test of mix M1 here")
     assert missing_texts(one) == ("a set of mix M1 that passes under test_sets: in project.yaml",)
 
 
 def test_no_rule_that_asks_is_no_cover(project: Write) -> None:
     more = MORE.replace("question: strength", "question: stiffness")
     one = cover(project, GOOD, more=more)["W1"]
-    assert one.outcome is Outcome.MISSING and "no adopted rule asks" in one.reason
+    assert one.outcome is Outcome.MISSING and "no adopted rule asks" in sentence(one)
 
 
 def test_every_named_rule_needs_a_set_of_its_own(project: Write) -> None:
@@ -279,7 +280,7 @@ def test_examples_of_covers_rules_run(project: Write) -> None:
     (rule,) = read_rule_set(folder / "more.yaml", "more.yaml").rules
     found = [run_example(rule, one) for one in rule.examples]
     assert [one.outcome for one in found] == [one.outcome for one in rule.examples]
-    assert found[2].reason == "1 set fails, whatever others show" and not found[2].missing
+    assert sentence(found[2]) == "1 set fails, whatever others show" and not found[2].missing
 
 
 def test_an_example_with_several_failing_sets(project: Write) -> None:
@@ -287,4 +288,4 @@ def test_an_example_with_several_failing_sets(project: Write) -> None:
     folder = project(text=WALLS, head=HEAD, files={"more.yaml": MORE + example})
     (rule,) = read_rule_set(folder / "more.yaml", "more.yaml").rules
     (found,) = (run_example(rule, one) for one in rule.examples)
-    assert (found.outcome, found.reason) == (Outcome.ENGINEER, "2 sets fail, whatever others show")
+    assert (found.outcome, sentence(found)) == (Outcome.ENGINEER, "2 sets fail, whatever others show")

@@ -257,8 +257,8 @@ def test_findings_stand_at_their_place_with_code_and_link() -> None:
     walls["W1"]["openings"] = {"N1": window(2, 1.0), "N2": window(3.4, 1.0)}
     flags = (
         Flag("pier", "P2", "B19", "REVISE", "rule-B19"), Flag("opening", "N2", "A7", "ENGINEER", "rule-A7"),
-        Flag("wall", "W1", "A3", "REVISE", "rule-A3", "wall.height wall.thickness"),
-        Flag("wall", "W1", "A4", "REVISE", "rule-A4", "wall.unsupported_length"),
+        Flag("wall", "W1", "A3", "REVISE", "rule-A3", ("wall.height", "wall.thickness")),
+        Flag("wall", "W1", "A4", "REVISE", "rule-A4", ("wall.unsupported_length",)),
     )  # fmt: skip
     (drawing,) = drawn(project(walls), flags=flags)
     (earth,) = boxes(drawing, Tone.EARTH)

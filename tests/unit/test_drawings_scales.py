@@ -54,10 +54,9 @@ def test_the_largest_that_fits(system: System, metres: float, room: float) -> No
 def test_a_bar_is_to_scale_and_as_long_as_it_may_be(system: System, index: int, longest: float) -> None:
     scale = next(islice(usual_scales(system), index, None))
     found = bar_parts(scale, system, longest)
-    count = len(found.texts) - 1
-    number, symbol = found.texts[-1].split(" ")
-    unit = {"ft": 0.3048, "in": 0.0254, "m": 1.0}[symbol]
-    assert float(number) * unit == pytest.approx(count * found.part)
+    count = len(found.numbers) - 1
+    unit = {"ft": 0.3048, "in": 0.0254, "m": 1.0}[found.unit]
+    assert float(found.numbers[-1]) * unit == pytest.approx(count * found.part)
     assert 2 <= count <= 5 and count * found.part * scale.per_metre <= longest * (1 + 1e-12)
 
 

@@ -265,11 +265,11 @@ def test_more_labels_than_the_page_holds() -> None:
 
 
 FLAGS = (
-    Flag("footing", "F1", "A31", "ENGINEER", "rule-A31", "footing.width least"),
-    Flag("wall", "W1", "B7", "REVISE", "rule-B7", "bars footing.bar_count footing.width width"),
+    Flag("footing", "F1", "A31", "ENGINEER", "rule-A31", ("footing.width", "least")),
+    Flag("wall", "W1", "B7", "REVISE", "rule-B7", ("bars", "footing.bar_count", "footing.width", "width")),
     Flag("stem", "ST1", "A22", "REVISE", "rule-A22"),
-    Flag("wall", "W1", "A1", "REVISE", "rule-A1", "least wall.least_thickness"),
-    Flag("wall", "W1", "A9", "ENGINEER", "rule-A9", "most wall.height wall.least_thickness"),
+    Flag("wall", "W1", "A1", "REVISE", "rule-A1", ("least", "wall.least_thickness")),
+    Flag("wall", "W1", "A9", "ENGINEER", "rule-A9", ("most", "wall.height", "wall.least_thickness")),
     Flag("beam", "B1", "A40", "REVISE", "rule-A40"),
 )
 

@@ -11,10 +11,11 @@ from hypothesis import strategies as st
 
 from compliance.checking import check_folder
 from compliance.findings import Finding, Outcome, Standing
-from compliance.report.missing_words import missing_texts, reason_text
+from compliance.report.words.missing_words import missing_texts
 from compliance.units import Writer
 from compliance.units.unit_table import unit
 from tests.conftest import EXAMPLE, HEAD, RULES, WALLS, Write
+from tests.sentences import sentence
 
 RULE = RULES[RULES.index("  - id:") :]
 QUIET = settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=60, deadline=None)
@@ -67,7 +68,7 @@ def test_an_open_limit_gives_confirm_even_where_a_fact_is_lacking(project: Write
     limit = 'most: {value: open, kind: ratio, standing: open, read_in: "Table 9"}'
     finding = found(project, rules=rules("site.sds <= most", limit))
     assert (finding.outcome, finding.standing) == (Outcome.CONFIRM, Standing.OPEN)
-    assert "Table 9" in finding.reason
+    assert "Table 9" in sentence(finding)
 
 
 def test_when_false_is_not_applicable_and_says_why(project: Write) -> None:
@@ -76,7 +77,7 @@ def test_when_false_is_not_applicable_and_says_why(project: Write) -> None:
         rules=rules("wall.height <= most", "most: {value: 1 ft, standing: recalled}", "    when: wall.curved\n"),
     )
     assert finding.outcome is Outcome.NOT_APPLICABLE
-    assert "curved wall" in finding.reason
+    assert "curved wall" in sentence(finding)
 
 
 OPEN = "most: {value: open, kind: length, standing: open}"
@@ -101,7 +102,7 @@ def test_where_it_is_not_known_whether_the_rule_applies(
     limits, more = "some: {value: 1, kind: ratio, standing: recalled}, ", f"    when: {when}\n"
     known = rules("wall.height <= most", f"{limits}most: {{value: 9 ft, standing: recalled}}", more)
     finding = found(project, rules=known)
-    assert finding.outcome is outcome and reason_text(finding).startswith(reason)
+    assert finding.outcome is outcome and sentence(finding).startswith(reason)
     assert finding.value is None and finding.margin is None
     assert found(project, rules=rules("wall.height <= most", limits + OPEN, more)).outcome is Outcome.CONFIRM
 
@@ -113,14 +114,14 @@ def test_a_yes_or_no_says_what_holds_or_what_the_rule_asks(project: Write, other
     finding = found(project, rules=rules("wall.curved", more=more))
     assert finding.outcome is Outcome(otherwise) and finding.value is not None and finding.limit is None
     holds_not = "curved wall: no, must be yes" if otherwise == "revise" else "Other."
-    assert finding.reason == holds_not
+    assert sentence(finding) == holds_not
     finding = found(project, rules=rules("not wall.curved", more=more))
-    assert finding.outcome is Outcome.MEETS and finding.reason == "curved wall: no, as required"
+    assert finding.outcome is Outcome.MEETS and sentence(finding) == "curved wall: no, as required"
 
 
 def test_a_fact_without_meaning_is_not_applicable(project: Write) -> None:
     finding = found(project, rules=rules("wall.narrowest_pier >= least", "least: {value: 1 ft, standing: recalled}"))
-    assert finding.outcome is Outcome.NOT_APPLICABLE and finding.reason == "the wall has no opening"
+    assert finding.outcome is Outcome.NOT_APPLICABLE and sentence(finding) == "the wall has no opening"
 
 
 def test_dividing_by_nothing_never_meets(project: Write) -> None:
@@ -134,7 +135,7 @@ def test_dividing_by_nothing_never_meets(project: Write) -> None:
 def test_equality_of_numbers_has_its_reason(project: Write, most: str, outcome: Outcome) -> None:
     limit = f"most: {{value: {most}, kind: count, standing: recalled}}"
     finding = found(project, rules=rules("wall.opening_count == most", limit))
-    assert finding.outcome is outcome and "required" in finding.reason
+    assert finding.outcome is outcome and "required" in sentence(finding)
 
 
 def test_unconfirmed_limits_never_print_as_plain_meets(project: Write) -> None:
@@ -181,7 +182,7 @@ def test_what_a_word_or_a_number_is_held_against(
     text = WALLS.replace("mix: M1}", "mix: M1, top_restraint: roof, base_restraint: stem}")
     finding = found(project, text=text, rules=rules(check, limit))
     assert (finding.outcome, finding.relation) == (Outcome.MEETS if meets else Outcome.REVISE, relation)
-    assert finding.reason == reason
+    assert sentence(finding) == reason
     assert finding.limit is not None and finding.limit.symbol == limit.partition(":")[0]
 
 
@@ -204,7 +205,7 @@ def test_a_fact_is_not_told_as_held_against_a_limit_that_only_stands_beside_it(
     """As it was: "yes is not among what is allowed: yes" of a wall that braces where holes are barred."""
     text = WALLS.replace("mix: M1}", "mix: M1, top_restraint: roof}")
     finding = found(project, text=text, rules=rules(check, limit))
-    assert (finding.outcome, finding.reason) == (Outcome.MEETS if meets else Outcome.REVISE, reason)
+    assert (finding.outcome, sentence(finding)) == (Outcome.MEETS if meets else Outcome.REVISE, reason)
     assert finding.value is not None and finding.limit is None and finding.relation == ""
 
 
@@ -233,14 +234,14 @@ def test_a_limit_of_nothing_decides_only_where_it_is_not_kept(
     limits = "none: {value: 0, kind: count, standing: recalled}, most: {value: 9 ft, standing: recalled}"
     text = WALLS.replace("mix: M1}", f"mix: M1, openings: {{{openings}}}}}")
     finding = found(project, text=text, rules=rules("wall.opening_count <= none and wall.height <= most", limits))
-    assert (finding.outcome, finding.reason) == (outcome, reason)
+    assert (finding.outcome, sentence(finding)) == (outcome, reason)
 
 
 def test_what_lacks_and_what_has_no_meaning_are_both_said(project: Write) -> None:
     limits = "least: {value: 1 ft, standing: recalled}, most: {value: 0.5, standing: recalled}"
     finding = found(project, rules=rules("wall.narrowest_pier >= least and site.sds <= most", limits))
     assert finding.outcome is Outcome.MISSING and missing_texts(finding) == ("site.sds in project.yaml",)
-    assert reason_text(finding) == "the project lacks site.sds in project.yaml (the wall has no opening)"
+    assert sentence(finding) == "the project lacks site.sds in project.yaml (the wall has no opening)"
 
 
 def by_table(cells: str, more: str = "") -> str:
@@ -276,7 +277,7 @@ def test_a_table_gives_its_limit_or_says_why_not(
     """Between two heights the taller row stands; taller than the table is for an engineer; an open cell is read."""
     text = WALLS.replace("height: 8 ft", f"height: {height}")
     finding = found(project, text=text, rules=by_table(cells, "        read_in: Table 9\n"))
-    assert (finding.outcome, finding.reason) == (outcome, reason)
+    assert (finding.outcome, sentence(finding)) == (outcome, reason)
     (limit,) = finding.limits
     opened = outcome is Outcome.CONFIRM
     assert limit.standing is (Standing.OPEN if opened else Standing.REPORTED)
@@ -312,7 +313,7 @@ def two_tables(project: Write, site: str) -> Finding:
 
 def test_a_table_with_an_open_entry_is_open_and_nothing_else_of_the_rule(project: Write) -> None:
     opened = two_tables(project, "site: {sds: 1.5}\n")
-    assert opened.outcome is Outcome.CONFIRM and "read other, row 2 column 2 (C)" in opened.reason
+    assert opened.outcome is Outcome.CONFIRM and "read other, row 2 column 2 (C)" in sentence(opened)
     assert [(one.name, one.standing.value, one.value is None) for one in opened.limits] == [
         ("least", "read", False), ("known", "reported", False), ("other", "open", True),
     ]  # fmt: skip
@@ -353,8 +354,8 @@ def test_order_of_keys_never_matters(project: Write) -> None:
     head, *rest = HEAD.splitlines(keepends=True)
     other = check_folder(project(text="".join(rest) + head, head=WALLS)).findings
     writer = Writer()
-    assert [one[0].outcome, one[0].reason, [step.line(writer) for step in one[0].steps]] == [
-        other[0].outcome, other[0].reason, [step.line(writer) for step in other[0].steps]
+    assert [one[0].outcome, sentence(one[0]), [step.line(writer) for step in one[0].steps]] == [
+        other[0].outcome, sentence(other[0]), [step.line(writer) for step in other[0].steps]
     ]  # fmt: skip
 
 

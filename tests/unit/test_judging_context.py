@@ -16,9 +16,10 @@ from compliance.model.project import Project
 from compliance.problems import Place
 from compliance.reading.rule_files.rule_library import read_rule_set
 from compliance.record import replace
-from compliance.report.missing_words import missing_text
+from compliance.report.words.missing_words import missing_text
 from compliance.units import Writer
 from tests.conftest import RULES, WALLS, Write
+from tests.sentences import sentence
 
 
 @pytest.mark.parametrize(
@@ -75,10 +76,10 @@ def test_what_rests_on_something_open_says_where_to_read_it(project: Write) -> N
     opened = replace(finding, standing=Standing.OPEN)
     found = withheld(opened, rule)
     assert found.outcome is Outcome.CONFIRM
-    assert found.reason == f"{finding.reason}; something it rests on is not known; where to read it: T1"
+    assert sentence(found) == f"{sentence(finding)}; something it rests on is not known; where to read it: T1"
     of_rule = withheld(opened, replace(rule, standing=Standing.OPEN, source="page 7"))
     unknown = "the rule itself is not known to stand in the adopted code"
-    assert of_rule.reason == f"{finding.reason}; {unknown}; where to read it: page 7"
+    assert sentence(of_rule) == f"{sentence(finding)}; {unknown}; where to read it: page 7"
     for outcome in set(Outcome) - {Outcome.MEETS}:
         assert withheld(replace(opened, outcome=outcome), rule).outcome is outcome
     for standing in (None, *set(Standing) - {Standing.OPEN}):

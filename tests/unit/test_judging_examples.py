@@ -12,6 +12,7 @@ from compliance.reading.rule_files.rule_library import read_rule_set
 from compliance.rules.rule_set import Rule
 from compliance.rules.schema import ExampleText, LimitValue, Scalar
 from tests.conftest import RULE_SET
+from tests.sentences import sentence
 from tests.unit.test_judging_sets import STRONG
 
 WALL = """\
@@ -116,7 +117,7 @@ def test_what_was_open_is_no_better_known_for_being_filled_in(tmp_path: Path) ->
 @pytest.mark.parametrize("given", [{"result": "70 psi"}, {"specimens": 5.0}, {}])
 def test_a_result_or_a_number_of_specimens_alone_is_no_test(tmp_path: Path, given: dict[str, Scalar | None]) -> None:
     found = ran(tmp_path, STRONG, given)
-    assert (found.outcome.value, found.reason) == ("missing", "no test")
+    assert (found.outcome.value, sentence(found)) == ("missing", "mix example has no compression test")
 
 
 @pytest.mark.parametrize("name", ["result", "wall.least_thickness"])

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from compliance.findings import Finding, Outcome, Reason, Standing
+from compliance.findings import Finding, Outcome, Standing
 from compliance.judging.questions import Question, side_by_side
+from compliance.judging.reasons import RuleSays
 from compliance.problems import Place
 from compliance.record import replace
+from compliance.report.words.question_words import governing_words
 
 
 def answer(
@@ -16,7 +18,7 @@ def answer(
 ) -> Finding:  # fmt: skip
     return Finding(
         rule_set=rule_set, rule=rule, kind="limit", title="Title", clause="1", about=about, subject=subject,
-        outcome=outcome, standing=None, say="Says.", why=Reason.HOLDS, reason="reason", place=Place("project.yaml"),
+        outcome=outcome, standing=None, say="Says.", reason=RuleSays("reason"), place=Place("project.yaml"),
         margin=margin, wall="W1", question=question,
     )  # fmt: skip
 
@@ -24,6 +26,10 @@ def answer(
 def asked(*answers: Finding) -> Question:
     (question,) = side_by_side(answers)
     return question
+
+
+def why(found: Question) -> str:
+    return governing_words(found, found.governs.rule_set)
 
 
 @pytest.mark.parametrize("turned", [False, True])
@@ -34,7 +40,7 @@ def test_the_worse_outcome_governs_whatever_the_margins(turned: bool, better: Ou
     answers = [answer("a", better, 0.1), answer("b", worse, 0.9)]
     found = asked(*(reversed(answers) if turned else answers))
     assert found.governs.rule_set == "b"
-    assert found.reason == f"b governs: its answer is the worse one ({worse.value})"
+    assert why(found) == f"b governs: its answer is the worse one ({worse.value})"
 
 
 @pytest.mark.parametrize("turned", [False, True])
@@ -42,23 +48,35 @@ def test_the_worse_outcome_governs_whatever_the_margins(turned: bool, better: Ou
 def test_of_like_outcomes_the_one_with_less_margin_governs(turned: bool, less: float, more: float | None) -> None:
     answers = [answer("a", margin=more), answer("b", margin=less)]
     found = asked(*(reversed(answers) if turned else answers))
-    assert (found.governs.rule_set, found.reason) == ("b", "b governs: it leaves the least margin")
+    assert (found.governs.rule_set, why(found)) == (
+        "b",
+        "b governs: it leaves the least margin",
+    )
     assert [one.rule_set for one in found.findings] == (["b", "a"] if turned else ["a", "b"])
 
 
 def test_one_better_answer_among_several_makes_the_worse_one_govern() -> None:
     found = asked(answer("a", Outcome.REVISE, -0.1), answer("b", Outcome.REVISE, -0.2), answer("c", margin=0.1))
-    assert (found.governs.rule_set, found.reason) == ("b", "b governs: its answer is the worse one (revise)")
+    assert (found.governs.rule_set, why(found)) == (
+        "b",
+        "b governs: its answer is the worse one (revise)",
+    )
 
 
 def test_one_margin_that_is_greater_makes_the_least_one_govern_though_another_is_like_it() -> None:
     found = asked(answer("a", margin=0.3), answer("b", margin=0.1), answer("c", margin=0.1))
-    assert (found.governs.rule_set, found.reason) == ("b", "b governs: it leaves the least margin")
+    assert (found.governs.rule_set, why(found)) == (
+        "b",
+        "b governs: it leaves the least margin",
+    )
 
 
 def test_answers_without_margins_are_alike() -> None:
     found = asked(answer("a"), answer("b"))
-    assert (found.governs.rule_set, found.reason) == ("a", "all answers are alike (meets)")
+    assert (found.governs.rule_set, why(found)) == (
+        "a",
+        "all answers are alike (meets)",
+    )
     assert (found.id, found.title, found.subject, found.wall) == ("wall-thickness", "wall thickness", "W1", "W1")
 
 
@@ -67,7 +85,10 @@ def test_of_answers_alike_in_margin_the_one_less_known_governs() -> None:
                       for mark, standing in (("a", Standing.READ), ("b", Standing.RECALLED)))  # fmt: skip
     for answers in ((read, recalled), (recalled, read)):
         found = asked(*answers)
-        assert (found.governs.rule_set, found.reason) == ("b", "all answers are alike (meets)")
+        assert (found.governs.rule_set, why(found)) == (
+            "b",
+            "all answers are alike (meets)",
+        )
 
 
 def test_only_answers_of_several_rule_sets_stand_side_by_side() -> None:

@@ -7,8 +7,9 @@ import pytest
 from compliance.checking import check_folder
 from compliance.findings import Finding, Outcome
 from compliance.judging.records import waits_for_the_work
-from compliance.report.missing_words import missing_texts
+from compliance.report.words.missing_words import missing_texts
 from tests.conftest import HEAD, RULES, Write
+from tests.sentences import sentence
 
 WALL = """\
 walls:
@@ -66,7 +67,7 @@ FAILED = "passed: no, by: I. Nspector, on: 2026-06-01"
 
 def test_without_an_answer_it_is_missing(project: Write) -> None:
     one = attested(project)
-    assert (one.outcome, one.reason) == (Outcome.MISSING, "nobody has answered: Does water run off?")
+    assert (one.outcome, sentence(one)) == (Outcome.MISSING, "nobody has answered: Does water run off?")
     assert missing_texts(one) == ("rule drained about W1 under attestations: in project.yaml",)
 
 
@@ -92,11 +93,11 @@ def test_a_yes_meets_with_the_evidence_asked_for(project: Write, asked: str, giv
     assert one.outcome is outcome
     if outcome is Outcome.MISSING:
         words = asked.replace(", ", " or ")
-        assert one.reason == f"B. Uilder says yes, but the rule asks for {words} as evidence"
+        assert sentence(one) == f"B. Uilder says yes, but the rule asks for {words} as evidence"
         assert missing_texts(one) == ("attestations.0.evidence in project.yaml",)
     else:
         titles = "; evidence: North face" if given else ""
-        assert one.reason == f"B. Uilder says yes on 2026-03-01{titles}" and not one.missing
+        assert sentence(one) == f"B. Uilder says yes on 2026-03-01{titles}" and not one.missing
 
 
 @pytest.mark.parametrize("evidence", ["", ", evidence: [P1, P2]"])
@@ -104,7 +105,7 @@ def test_a_yes_meets_with_the_evidence_asked_for(project: Write, asked: str, giv
 def test_a_no_does_not_meet_with_evidence_or_without(project: Write, asked: str, evidence: str) -> None:
     one = attested(project, NO + evidence, evidence=asked)
     titles = "; evidence: North face, South face" if evidence else ""
-    assert (one.outcome, one.reason) == (Outcome.ENGINEER, f"O. Wner says no on 2026-04-01{titles}")
+    assert (one.outcome, sentence(one)) == (Outcome.ENGINEER, f"O. Wner says no on 2026-04-01{titles}")
 
 
 def test_what_was_said_is_a_line_of_its_own(project: Write) -> None:
@@ -120,7 +121,7 @@ def test_the_latest_answer_counts(project: Write, turned: bool) -> None:
     """In whatever order the answers stand."""
     early, late = f"{YES}, evidence: [P1]", NO
     answers = (late, early) if turned else (early, late)
-    assert attested(project, *answers).reason.startswith("O. Wner says no")
+    assert sentence(attested(project, *answers)).startswith("O. Wner says no")
     assert attested(project, *[one.replace("2026-04", "2026-02") for one in answers]).outcome is Outcome.MEETS
 
 
@@ -146,17 +147,17 @@ def test_evidence_that_lacks_is_asked_of_the_answer_that_counts(project: Write) 
 def test_before_the_work_nothing_is_judged(project: Write) -> None:
     one = inspected(project)
     assert one.outcome is Outcome.NOT_APPLICABLE and waits_for_the_work(one)
-    assert one.reason == "not judged before the work: hold point of the inspection plan, stage lifts"
+    assert sentence(one) == "not judged before the work: hold point of the inspection plan, stage lifts"
 
 
 def test_a_record_that_passed_meets_and_one_that_did_not_does_not(project: Write) -> None:
     one = inspected(project, f"{PASSED}, evidence: [P2]")
     assert one.outcome is Outcome.MEETS
-    assert one.reason == "O. Fficial recorded passed on 2026-05-01; evidence: South face"
+    assert sentence(one) == "O. Fficial recorded passed on 2026-05-01; evidence: South face"
     (line,) = one.steps
     assert (line.says, line.result.value) == ("Jambs plumb.", True)
     one = inspected(project, FAILED)
-    assert (one.outcome, one.reason) == (Outcome.REVISE, "I. Nspector recorded not passed on 2026-06-01")
+    assert (one.outcome, sentence(one)) == (Outcome.REVISE, "I. Nspector recorded not passed on 2026-06-01")
     assert one.steps[0].result.value is False
     assert inspected(project, FAILED, rule=f"{INSPECT}    otherwise: engineer\n").outcome is Outcome.ENGINEER
 

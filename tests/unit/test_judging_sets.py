@@ -6,9 +6,10 @@ import pytest
 
 from compliance.checking import check_folder
 from compliance.findings import Finding, Outcome, Standing
-from compliance.report.missing_words import missing_texts
+from compliance.report.words.missing_words import missing_texts
 from compliance.units import Writer
 from tests.conftest import RULES, WALLS, Write
+from tests.sentences import sentence
 
 PSI = 6894.757293168
 STRONG = """\
@@ -67,8 +68,7 @@ def asked(rule: str, more: str, limit: str) -> str:
 
 
 def set_aside(finding: Finding) -> dict[str, object]:
-    says = " is set aside"
-    return {step.says.removesuffix(says): step.result.value for step in finding.steps if step.says.endswith(says)}
+    return {one.mark: one.why for one in finding.aside}
 
 
 @pytest.mark.parametrize(
@@ -128,10 +128,10 @@ def test_a_specimen_of_another_shape_is_set_aside(project: Write) -> None:
 def test_where_none_counts_nothing_is_met_and_rows_are_asked_for(project: Write) -> None:
     rule = asked(STRONG, "dried: how", "how: {value: [oven], standing: read, source: trial}")
     found = judged(project, rule, crushed("a", 1280))
-    assert (found.outcome, found.reason) == (Outcome.MISSING, "no specimen of C1 counts")
+    assert (found.outcome, sentence(found)) == (Outcome.MISSING, "no specimen of C1 counts")
     assert missing_texts(found) == ("rows of set C1 in lab/compression.csv",) and set(set_aside(found)) == {"a"}
     empty = judged(project, rule)
-    assert (empty.outcome, empty.reason) == (Outcome.MISSING, "C1 has no rows in lab/compression.csv")
+    assert (empty.outcome, sentence(empty)) == (Outcome.MISSING, "C1 has no rows in lab/compression.csv")
 
 
 def test_each_set_of_the_kind_has_a_finding(project: Write) -> None:
@@ -144,7 +144,7 @@ def test_without_a_set_of_the_kind_the_mix_lacks_one(project: Write) -> None:
     sets = "test_sets: {H1: {kind: shrinkage, mix: M1}}\n"
     (found,) = of_rule(project, STRONG, sets=sets)
     assert (found.about, found.subject, found.outcome) == ("mix", "M1", Outcome.MISSING)
-    assert found.reason == "mix M1 has no compression test"
+    assert sentence(found) == "mix M1 has no compression test"
     assert missing_texts(found) == ("a compression set of mix M1 under test_sets: in project.yaml",)
     (waits,) = of_rule(project, STRONG.replace(*OPEN), sets=sets)
     assert (waits.about, waits.outcome, waits.standing) == ("mix", Outcome.CONFIRM, Standing.OPEN)
@@ -153,7 +153,7 @@ def test_without_a_set_of_the_kind_the_mix_lacks_one(project: Write) -> None:
 def test_an_open_limit_waits_whatever_the_rows_show(project: Write) -> None:
     (found,) = of_rule(project, STRONG.replace(*OPEN), crushed("a", 1280))
     assert (found.about, found.subject, found.outcome) == ("set", "C1", Outcome.CONFIRM)
-    assert found.standing is Standing.OPEN and "the limit is not known" in found.reason
+    assert found.standing is Standing.OPEN and "the limit is not known" in sentence(found)
 
 
 WHEN = "    about: mix\n    when: mix.clay > share\n"
@@ -204,7 +204,7 @@ def test_too_few_values_to_rank_are_missing(project: Write) -> None:
     )
     rows = crushed("a", 1280) + crushed("b", 640)
     few = judged(project, rule, rows)
-    assert few.outcome is Outcome.MISSING and few.reason.startswith("the value that governs C1 cannot be found: ")
+    assert few.outcome is Outcome.MISSING and sentence(few).startswith("the value that governs C1 cannot be found: ")
     assert missing_texts(few) == ("rows of set C1 in lab/compression.csv",)
     enough = judged(project, rule, rows + crushed("c", 1600))
     assert enough.value is not None and enough.value.value == pytest.approx(80 * PSI)
@@ -218,7 +218,7 @@ def test_of_enough_specimens_the_strength_is_shown_of_too_few_their_number(proje
     rows = crushed("a", 1040) + crushed("b", 1280)
     few = judged(project, rule, rows)
     assert few.outcome is Outcome.REVISE and few.value is not None
-    assert (few.value.symbol, few.value.value, few.reason) == ("specimens", 2, "specimens 2 < 3 minimum")
+    assert (few.value.symbol, few.value.value, sentence(few)) == ("specimens", 2, "specimens 2 < 3 minimum")
     enough = judged(project, rule, rows + crushed("c", 1280))
     assert enough.outcome is Outcome.MEETS and enough.value is not None and enough.margin is not None
     assert enough.value.symbol == "result" and enough.margin == pytest.approx(1 / 12)
@@ -228,10 +228,10 @@ def test_a_specimen_without_a_result_waits_and_is_not_set_aside(project: Write) 
     """Nothing of the rule keeps it out: the laboratory has not answered."""
     waits = "C1,late,M1,,,air,prism,4,4,8,,,\n"
     found = judged(project, STRONG, waits)
-    assert (found.outcome, found.reason) == (Outcome.MISSING, "no specimen of C1 has a result")
+    assert (found.outcome, sentence(found)) == (Outcome.MISSING, "no specimen of C1 has a result")
     assert [step.says for step in found.steps] == ["late has no result"] and set_aside(found) == {}
     with_one = judged(project, STRONG, crushed("a", 1280) + waits)
     assert with_one.value is not None and with_one.value.value == pytest.approx(80 * PSI)
     assert "late has no result" in [step.says for step in with_one.steps] and set_aside(with_one) == {}
     rule = asked(STRONG, "dried: how", "how: {value: [oven], standing: read, source: trial}")
-    assert judged(project, rule, crushed("a", 1280) + waits).reason == "no specimen of C1 counts"
+    assert sentence(judged(project, rule, crushed("a", 1280) + waits)) == "no specimen of C1 counts"

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from compliance.units import KINDS, MeasureError, Writer, kind_of_text, measure
 from compliance.units.registry import frozen
 from compliance.units.unit_table import SPELLINGS, unit
+from compliance.units.writing import System
 
 INCH = 0.0254
 
@@ -292,3 +293,14 @@ def test_sixty_characters_are_looked_at_and_no_more() -> None:
         with pytest.raises(MeasureError) as found:
             measure("8 " + "f" * (length - 2), "length")
         assert found.value.code == code
+
+
+@given(st.sampled_from(sorted(KINDS)), st.floats(-1e4, 1e4), st.sampled_from(("us", "si")))
+def test_a_number_without_its_unit_is_the_one_written_with_it(kind: str, value: float, system: System) -> None:
+    writer = Writer(system)
+    bare, symbol = writer.write_bare(value, kind), writer.unit_symbol(kind)
+    if system == "us" and KINDS[kind].us == "ft-in":
+        assert abs(float(bare.replace("−", "-")) * 0.3048 - value) <= 0.005 * 0.3048 + 1e-9
+        assert writer.write_bare(6 * 0.3048 + 2 * 0.0254, kind) == "6.17"
+    else:
+        assert writer.write(value, kind) in (bare, f"{bare} {symbol}", f"{bare}{symbol}")

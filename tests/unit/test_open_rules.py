@@ -34,6 +34,7 @@ from compliance.rules.rule_set import Rule, RuleSet
 from compliance.rules.schema import ExampleText
 from compliance.units import Writer
 from tests.conftest import EXAMPLE, HEAD, RULE_SET, Write
+from tests.sentences import sentence
 
 _RULE = (
     "  - {{id: one, title: One, clause: T1, about: {about}, say: So it is., {block}, "
@@ -90,8 +91,8 @@ def _found(project: Write, kind: str, standing: str, holds: bool) -> Finding:
 def test_what_holds_under_an_open_rule_is_to_be_confirmed(project: Write, kind: str) -> None:
     known, opened = _found(project, kind, "read", True), _found(project, kind, "open", True)
     assert (known.outcome, opened.outcome, opened.verdict) == (Outcome.MEETS, Outcome.CONFIRM, "confirm")
-    assert opened.reason == (
-        f"{known.reason}; the rule itself is not known to stand in the adopted code; where to read it: p. 7"
+    assert sentence(opened) == (
+        f"{sentence(known)}; the rule itself is not known to stand in the adopted code; where to read it: p. 7"
     )
     assert (opened.value, opened.limit, opened.margin) == (known.value, known.limit, known.margin)
 
@@ -100,7 +101,7 @@ def test_what_holds_under_an_open_rule_is_to_be_confirmed(project: Write, kind: 
 def test_what_does_not_hold_stays_on_the_careful_side(project: Write, kind: str) -> None:
     known, opened = _found(project, kind, "read", False), _found(project, kind, "open", False)
     assert known.outcome is opened.outcome is Outcome.REVISE
-    assert known.reason == opened.reason
+    assert sentence(known) == sentence(opened)
 
 
 def test_a_wall_covered_by_a_test_that_is_itself_open_waits_for_it(project: Write) -> None:
@@ -110,7 +111,7 @@ def test_a_wall_covered_by_a_test_that_is_itself_open_waits_for_it(project: Writ
     text = _PROJECT.format(thickness="16 in", yes="yes")
     found = check_folder(project(text, HEAD, rules, {"lab/compression.csv": _ROWS.format(load=1600)})).findings
     (covers,) = (one for one in found if one.kind == "covers")
-    assert covers.outcome is Outcome.CONFIRM and "C1" in covers.reason
+    assert covers.outcome is Outcome.CONFIRM and "C1" in sentence(covers)
 
 
 @cache

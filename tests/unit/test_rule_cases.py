@@ -34,6 +34,7 @@ from tests.rule_cases import (
 )
 from tests.rule_changes import changes
 from tests.rule_changes_unseen import UNSEEN
+from tests.sentences import sentence
 
 SIDES = ("at", "inside", "outside")
 RULES = [rule for name in shipped_rule_sets() for rule in rules_of(name).values()]
@@ -48,7 +49,7 @@ def test_every_case_gives_what_it_says(rule: Rule) -> None:
     """All cases of a rule in one test, which names each that fails: a test for each would cost more than the cases."""
     found = [(case, run_example(rule, case)) for case in cases_of(rule.rule_set)[rule.id]]
     failed = [
-        f"{case.name}: {one.outcome.value}, {one.reason}" for case, one in found if one.outcome is not case.outcome
+        f"{case.name}: {one.outcome.value}, {sentence(one)}" for case, one in found if one.outcome is not case.outcome
     ]
     assert not failed, "\n".join(failed)
 

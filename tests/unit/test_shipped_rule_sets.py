@@ -19,6 +19,7 @@ from compliance.reading.rule_files.rule_library import read_shipped, shipped_rul
 from compliance.rules.rule_set import Limit, Rule, RuleSet
 from compliance.rules.schema import ExampleText
 from compliance.rules.tables import Table
+from tests.sentences import sentence
 
 FAILING = {Outcome.REVISE, Outcome.ENGINEER}
 SHARED_WORDS = 8
@@ -98,7 +99,7 @@ def test_every_example_gives_what_it_says(rule: Rule) -> None:
     assert rule.examples
     found = [(number, one, run_example(rule, one)) for number, one in enumerate(rule.examples, start=1)]
     failed = [
-        f"example {number} gives {got.outcome.value}, not {one.gives}: {got.reason}"
+        f"example {number} gives {got.outcome.value}, not {one.gives}: {sentence(got)}"
         for number, one, got in found
         if got.outcome is not one.outcome
     ]
@@ -149,7 +150,7 @@ def _with(table: Table, value: float) -> Table:
 def test_knowing_nothing_never_meets(rule: Rule) -> None:
     for one in (rule, *filled(rule)):
         found = run_example(one, ExampleText(given={}, gives="missing"))
-        assert found.outcome in {Outcome.MISSING, Outcome.CONFIRM, Outcome.NOT_APPLICABLE}, found.reason
+        assert found.outcome in {Outcome.MISSING, Outcome.CONFIRM, Outcome.NOT_APPLICABLE}, sentence(found)
         assert found.outcome is not Outcome.NOT_APPLICABLE or rule.inspect, "only a look at work not yet begun may wait"
 
 

@@ -102,9 +102,9 @@ def metres(x0: float, y0: float, x1: float, y1: float) -> dict[str, Any]:
     ("start", "worst"),
     [
         (8.0, 49),  # 0.5 of 2.5 m is open, of the stretch of 5 m alone: 5² × 2.5 / 2 = 31.25 is less than 7²
-        (7.0, 49),  # beginning where the long stretch ends
+        (7.75, 49),  # beginning a thickness past the face of the crossing wall
         (1.0, 61.25),  # of the long one: 7² × 2.5 / 2
-        (6.0, 61.25),  # ending where the short one begins
+        (5.25, 61.25),  # ending as far before it
     ],
 )
 def test_an_opening_weakens_the_stretch_it_stands_in_and_no_other(start: float, worst: float) -> None:
@@ -115,6 +115,12 @@ def test_an_opening_weakens_the_stretch_it_stands_in_and_no_other(start: float, 
     spans = sorted(one.moment / one.action.pressure * 8 for one in bent)
     short = 31.25 if start >= 7 else 25
     assert spans == pytest.approx([short, short, worst, worst])
+
+
+@pytest.mark.parametrize("start", [7.0, 6.0])
+def test_an_opening_beside_a_crossing_wall_leaves_one_long_stretch(start: float) -> None:
+    found = crossed({"A": opening(0, 1) | {"start": f"{start} m", "width": "1 m", "sill": "1 m", "height": "0.5 m"}})
+    assert number(found, "wall.lateral_moment") == pytest.approx(push(found) * 12**2 * 2.5 / 2 / 8)
 
 
 def test_sideways_the_least_thickness_bends_and_its_line_gives_the_moment() -> None:
@@ -206,7 +212,7 @@ def test_it_is_known_whether_walls_brace_both_ways() -> None:
     one_way = box(20, 16)
     for mark in ("W2", "W4"):
         one_way[mark] |= {"braces": "no"}
-    assert braced(box(20, 16)).both_ways is True and braced(one_way).both_ways is False
+    assert braced(box(20, 16)).two_way is True and braced(one_way).two_way is False
 
 
 def test_a_stiff_share_has_its_lines_where_walls_can_hold_it_and_none_elsewhere() -> None:

@@ -8,19 +8,21 @@ from collections.abc import Iterable, Iterator, Sequence
 from compliance.checked import Checked
 from compliance.documents.submittal.schedule import NOT_GIVEN, shown
 from compliance.facts.catalogue import FACTS
-from compliance.facts.common.coefficients import TAKEN, is_taken
+from compliance.facts.common.coefficients import CoefficientStep
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_plan import Support
 from compliance.facts.specimens.sample import summary
 from compliance.facts.specimens.specimen_results import measured
 from compliance.findings import Finding, Outcome
-from compliance.report.missing_words import missing_text
 from compliance.report.value_words import NOTHING, counted
-from compliance.steps import Step
+from compliance.report.words.missing_words import missing_text
+from compliance.steps import Source, Step
 from compliance.units import Writer
 
-Said = tuple[str, str]
+LabeledText = tuple[str, str]
 """A label and what is said."""
+Listed = tuple[str, tuple[str, ...]]
+"""A label and the parts of what is said, some of which may be left out where room is short."""
 
 GEOMETRY = (
     ("wall.length", "Length"), ("wall.height", "Height over stem"), ("wall.base_thickness", "Base thickness"),
@@ -53,46 +55,43 @@ SITE = (
     ("site.soil_group", "Soil group"), ("site.expansive_soil", "Expansive soil"),
     ("site.ground_slope", "Ground slope"), ("site.flood_zone", "Flood zone"),
 )  # fmt: skip
-_DOUBTFUL = ("recalled", "reported", "common practice", "taken", "counted on", "counts")
-"""Words of a source that make it one to doubt."""
-_NOT_STATED = "not stated"
 
 
-def facts_said(subject: Subject, named: Sequence[tuple[str, str]], writer: Writer) -> list[Said]:
+def fact_texts(subject: Subject, named: Sequence[tuple[str, str]], writer: Writer) -> list[LabeledText]:
     """A fact without meaning here is left out, one that is not known is said to be."""
-    said = []
+    phrases = []
     for name, label in named:
         fact = subject.fact(name)
         value = shown(fact, FACTS[name].kind, writer)
         if value != NOTHING:
-            said.append((label, value))
-    return said
+            phrases.append((label, value))
+    return phrases
 
 
-def openings_said(checked: Checked, wall: str, writer: Writer) -> list[Said]:
+def opening_texts(checked: Checked, wall: str, writer: Writer) -> list[Listed]:
     """Each opening on one line."""
-    said = []
-    for mark, subject in checked.facts.of("opening").items():
+    phrases: list[Listed] = []
+    for subject in checked.facts.of("opening").values():
         if subject.wall != wall:
             continue
         of = {
             name: shown(subject.fact(f"opening.{name}"), FACTS[f"opening.{name}"].kind, writer)
             for name in ("kind", "width", "height", "corner_distance", "lintel", "lintel_bearing")
         }
-        said.append((
-            mark.rpartition(".")[2],
-            f"{of['kind']} {of['width']} × {of['height']}, {of['corner_distance']} to the corner, "
-            f"lintel {of['lintel']} bearing {of['lintel_bearing']}",
+        phrases.append((
+            subject.own_mark,
+            (f"{of['kind']} {of['width']} × {of['height']}, {of['corner_distance']} to the corner, "
+             f"lintel {of['lintel']} bearing {of['lintel_bearing']}",),
         ))  # fmt: skip
-    return said
+    return phrases
 
 
-def supports_said(checked: Checked, wall: str, writer: Writer) -> str:
+def support_texts(checked: Checked, wall: str, writer: Writer) -> tuple[str, ...]:
     """What holds the wall sideways along its length, in words."""
     view = checked.facts.views.get(wall)
     if view is None or not view.supports:
-        return "nothing meets the wall"
-    return "; ".join(_support(one, writer) for one in view.supports)
+        return ("nothing meets the wall",)
+    return tuple(_support(one, writer) for one in view.supports)
 
 
 def _support(one: Support, writer: Writer) -> str:
@@ -100,20 +99,22 @@ def _support(one: Support, writer: Writer) -> str:
     return f"{one.by} at {writer.write(one.s, 'length')}{counts}"
 
 
-def material_said(checked: Checked, mix: str | None, writer: Writer) -> list[Said]:
+def material_texts(checked: Checked, mix: str | None, writer: Writer) -> list[Listed]:
     """The mix with its tests: how many results each set has, their mean and their lowest."""
     found = checked.project.mixes.get(mix or "")
     if mix is None or found is None:
-        return [("Mix", "not described")]
+        return [("Mix", ("not described",))]
     parts = " : ".join(f"{amount:g} {mark}" for mark, amount in found.parts.items())
     straw = f", straw {found.straw or 'not stated'}"
     dry = writer.write(found.dry_density.si, "density") if found.dry_density else NOT_GIVEN
-    said = [(f"Mix {mix}", f"{found.name}; parts {parts}{straw}; dry density {dry}")]
+    phrases: list[Listed] = [(f"Mix {mix}", (found.name, f"parts {parts}{straw}", f"dry density {dry}"))]
     sets = {mark: test for mark, test in checked.project.test_sets.items() if test.mix == mix}
-    said += [(f"Set {mark}, {test.kind}", _tested(checked, mark, test.kind, writer)) for mark, test in sets.items()]
+    phrases += [
+        (f"Set {mark}, {test.kind}", (_tested(checked, mark, test.kind, writer),)) for mark, test in sets.items()
+    ]
     if not any(test.kind == "compression" for test in sets.values()):
-        said.append(("Compressive strength", "not tested"))
-    return said
+        phrases.append(("Compressive strength", ("not tested",)))
+    return phrases
 
 
 def _tested(checked: Checked, mark: str, kind: str, writer: Writer) -> str:
@@ -128,35 +129,34 @@ def _tested(checked: Checked, mark: str, kind: str, writer: Writer) -> str:
     return f"{counted(figures.count, 'result')}: mean {writer.write(figures.mean, unit)}, {worst}{scatter}"
 
 
-def assumed(findings: Iterable[Finding], writer: Writer) -> list[Said]:
+def assumed(findings: Iterable[Finding], writer: Writer) -> list[Listed]:
     """What the calculations take for granted: values that nobody stated, and coefficients by their standing."""
     steps = _steps(findings)
-    taken = [f"{step.says} {step.result.written(writer)}" for step in steps if _NOT_STATED in step.says]
+    taken = [f"{step.says} {step.result.written(writer)}" for step in steps if step.is_assumed]
     known: dict[str, list[str]] = {}
     for step in steps:
-        if is_taken(step):
-            name = step.says.removeprefix(f"{TAKEN}, ")
-            known.setdefault(step.result.meaning, []).append(f"{name} {step.result.written(writer)}")
-    said = [("Not stated", taken), *((f"Coefficients, {standing}", names) for standing, names in known.items())]
-    return [(label, "; ".join(dict.fromkeys(texts))) for label, texts in said if texts]
+        if isinstance(step, CoefficientStep):
+            known.setdefault(step.standing, []).append(f"{step.name} {step.result.written(writer)}")
+    phrases = [("Not stated", taken), *((f"Coefficients, {standing}", names) for standing, names in known.items())]
+    return [(label, tuple(dict.fromkeys(texts))) for label, texts in phrases if texts]
 
 
-def doubted(findings: Iterable[Finding]) -> list[Said]:
+def doubted(findings: Iterable[Finding]) -> list[Listed]:
     """Forms and tables whose source was not read in full, the shortest first."""
-    found = {step.source for step in _steps(findings) if not is_taken(step) and _doubtful(step.source)}
-    return [("Forms and tables", "; ".join(sorted(found, key=lambda text: (len(text), text))))] if found else []
+    found = {step.source for step in _steps(findings) if not isinstance(step, CoefficientStep) and is_doubtful(step)}
+    return [("Forms and tables", tuple(sorted(found, key=lambda text: (len(text), text))))] if found else []
+
+
+def is_doubtful(step: Step) -> bool:
+    return isinstance(step.source, Source) and bool(step.source) and step.source.is_doubtful
 
 
 def _steps(findings: Iterable[Finding]) -> list[Step]:
     return list(dict.fromkeys(step for finding in findings for step in finding.steps))
 
 
-def _doubtful(source: str) -> bool:
-    return any(word in source for word in _DOUBTFUL)
-
-
-def unknown(findings: Iterable[Finding]) -> list[str]:
-    """Fields that the project lacks, then limits that are open, each once."""
+def unknown(findings: Iterable[Finding]) -> list[Listed]:
+    """Fields that the project lacks, then limits that are open, each once; without labels."""
     found = list(findings)
     lacking = dict.fromkeys(missing_text(lack) for one in found if one.kind != "attest" for lack in one.missing)
     answers = dict.fromkeys(one.title for one in found if one.kind == "attest" and one.outcome is Outcome.MISSING)
@@ -165,7 +165,9 @@ def unknown(findings: Iterable[Finding]) -> list[str]:
             *_listed("Limits or rules not known here", opened)]  # fmt: skip
 
 
-def _listed(label: str, names: Iterable[str]) -> Iterator[str]:
-    joined = "; ".join(names)
-    if joined:
-        yield f"{label}: {joined}."
+def _listed(label: str, names: Iterable[str]) -> Iterator[Listed]:
+    """One sentence, its names the parts."""
+    parts = list(names)
+    if parts:
+        parts[0], parts[-1] = f"{label}: {parts[0]}", f"{parts[-1]}."
+        yield "", tuple(parts)

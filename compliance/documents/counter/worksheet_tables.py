@@ -43,18 +43,18 @@ def table_sheets(
             continue
         code = codes[one.limit.rule_set, one.limit.rule].code
         name = f"{code}  ·  {table.read_in or table.clause or one.limit.clause}  ·  {one.title}"
-        said = [table.standing.value, table.source, table.note]
-        below = Words("; ".join(text for text in said if text), theme.SOURCE)
+        phrases = [table.standing.value, table.source, table.note]
+        below = Words("; ".join(text for text in phrases if text), theme.SOURCE)
         row = full_row(Words(name, theme.BODY_BOLD), below, air=(4.0, 3.0))
-        yield _sheet(table, [*lead, row], f"table-{number}", writer)
+        yield _sheet(table, [*lead, row], number, writer)
         lead = []
 
 
-def _sheet(table: Table, lead: list[Row], key: str, writer: Writer) -> Sheet:
+def _sheet(table: Table, lead: list[Row], number: int, writer: Writer) -> Sheet:
     titles = [_entry(table.columns, entry, writer) for entry in table.columns.entries] if table.columns else ["value"]
     rows = []
     for i, (entry, values) in enumerate(zip(table.rows.entries, table.cells, strict=True), start=1):
-        cells = [_cell(value, table, f"{key}-{i}-{j}", writer) for j, value in enumerate(values, start=1)]
+        cells = [_cell(value, table, f"{number}-{i}-{j}", writer) for j, value in enumerate(values, start=1)]
         rows.append(Row((cell(f"{i}:  {_entry(table.rows, entry, writer)}", theme.CELL_BOLD), *cells)))
     label = FACTS[table.rows.fact].label + (f", by {FACTS[table.columns.fact].label}" if table.columns else "")
     numbered = [f"{j}:  {title}" for j, title in enumerate(titles, start=1)]
@@ -62,9 +62,9 @@ def _sheet(table: Table, lead: list[Row], key: str, writer: Writer) -> Sheet:
     return Sheet(columns, rows, head=[head_row(label, *numbered)], lead=lead, grid=True, below=12)
 
 
-def _cell(value: float | None, table: Table, name: str, writer: Writer) -> Cell:
-    said: list[Part] = [] if value is None else [Words(writer.both(value, table.kind), theme.CELL_SMALL)]
-    return Cell((*said, Box(name, f"{table.name.replace('_', ' ')}: {name.partition('-')[2]}", _LOW)))
+def _cell(value: float | None, table: Table, place: str, writer: Writer) -> Cell:
+    phrases: list[Part] = [] if value is None else [Words(writer.both(value, table.kind), theme.CELL_SMALL)]
+    return Cell((*phrases, Box(f"table-{place}", f"{table.name.replace('_', ' ')}: {place}", _LOW)))
 
 
 def _entry(axis: Axis, entry: Entry, writer: Writer) -> str:

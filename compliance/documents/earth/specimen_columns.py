@@ -47,7 +47,7 @@ class Field:
         alike = not self.right and len(self.texts) > 1 and len(set(self.texts)) == 1
         return self.texts[0] if alike else ""
 
-    def said_of(self, index: int) -> str:
+    def text_of(self, index: int) -> str:
         """Title, figure and unit of one specimen, for a line of text; "" where nothing stands here."""
         text = self.texts[index]
         called = f"{self.title}:" if self.added else self.title.lower()
@@ -119,7 +119,7 @@ def _computed(
     writer: Writer,
 ) -> Field:
     values = [compute(one) for one in specimens]
-    texts = tuple("" if value is None else writer.write(value, kind).partition(" ")[0] for value in values)
+    texts = tuple("" if value is None else writer.write_bare(value, kind) for value in values)
     return Field(title, texts, writer.unit_symbol(kind), rank=_COMPUTED)
 
 

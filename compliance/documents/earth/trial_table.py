@@ -13,7 +13,7 @@ from compliance.documents.page.sheet import Sheet
 from compliance.facts.mixes.trial_ranking import RankedTrial
 from compliance.model.materials import Mix
 from compliance.model.trials import Batch, Trial
-from compliance.report.value_words import NOTHING
+from compliance.report.value_words import NOTHING, closed
 from compliance.units import Measure, Writer
 
 
@@ -54,7 +54,7 @@ def _row(ranked: RankedTrial, checked: Checked, writer: Writer) -> Row:
             Cell(tuple(_dropped(trial, writer))),
             cell(_written(trial.largest_piece, "share", writer), theme.NUMBER),
             cell(NOTHING if trial.pieces is None else str(trial.pieces), theme.NUMBER),
-            Cell(tuple(_said(ranked.mark, trial, checked))),
+            Cell(tuple(_trial_notes(ranked.mark, trial, checked))),
         )
     )
 
@@ -79,14 +79,14 @@ def _dropped(trial: Trial, writer: Writer) -> Iterator[Part]:
         yield Words(trial.dropped.isoformat(), theme.CELL_SMALL)
 
 
-def _said(mark: str, trial: Trial, checked: Checked) -> Iterator[Part]:
+def _trial_notes(mark: str, trial: Trial, checked: Checked) -> Iterator[Part]:
     chosen = [name for name, mix in checked.project.mixes.items() if mix.trial == mark]
     if chosen:
         yield Words(f"Chosen for {', '.join(chosen)}", theme.CELL_BOLD)
-    remarks = (trial.remarks or "").removesuffix(".") if trial.by else trial.remarks
-    told = "; ".join(text for text in (remarks, trial.by and f"by {trial.by}") if text)
-    if told:
-        yield Words(told, theme.CELL_SMALL)
+    by = f"By {trial.by}." if trial.by else ""
+    notes = " ".join(text for text in (closed(trial.remarks) if trial.remarks else "", by) if text)
+    if notes:
+        yield Words(notes, theme.CELL_SMALL)
 
 
 def _written(measure: Measure | None, kind: str, writer: Writer) -> str:

@@ -73,25 +73,42 @@ class _Boxes:
 
 @record
 class FewLines:
-    """A text on at most `most` lines; what is over is cut, with an ellipsis. Of a text that is `listed`, parted by
-    semicolons, whole parts are left out and counted."""
+    """A text on at most `most` lines; what is over is cut, with an ellipsis."""
 
     text: str
     style: Style
     most: int
-    listed: bool = False
 
     def lines(self, width: float) -> list[Line]:
-        text = clean(self.text).replace("\n", " ")
-        face = face_for(text, self.style.face)
-        broken = break_line(text, face, self.style.size, width)
-        parts = text.split("; ") if self.listed else []
-        for count in range(len(parts) - 1, 0, -1):
-            if len(broken) <= self.most:
+        return _cut(self.text, self.style, self.most, width)
+
+
+@record
+class FewParts:
+    """Parts, separated by semicolons, on at most `most` lines; those that do not fit are left out and counted. A first
+    part that is too long by itself is cut, with an ellipsis."""
+
+    parts: tuple[str, ...]
+    style: Style
+    most: int
+
+    def lines(self, width: float) -> list[Line]:
+        text = ""
+        for count in range(len(self.parts), 0, -1):
+            left_out = len(self.parts) - count
+            text = "; ".join((*self.parts[:count], *((f"and {left_out} more",) if left_out else ())))
+            if len(_broken(text, self.style, width)) <= self.most:
                 break
-            left = f"{'; '.join(parts[:count])}; and {len(parts) - count} more"
-            broken = break_line(left, face, self.style.size, width)
-        if len(broken) > self.most:
-            rest = " ".join(broken[self.most - 1 :])
-            broken = [*broken[: self.most - 1], shortened(rest, face, self.style.size, width)]
-        return [Line(self.style.leading, line, self.style, face) for line in broken]
+        return _cut(text, self.style, self.most, width)
+
+
+def _broken(text: str, style: Style, width: float) -> list[str]:
+    text = clean(text).replace("\n", " ")
+    return break_line(text, face_for(text, style.face), style.size, width)
+
+
+def _cut(text: str, style: Style, most: int, width: float) -> list[Line]:
+    broken, face = _broken(text, style, width), face_for(clean(text), style.face)
+    if len(broken) > most:
+        broken = [*broken[: most - 1], shortened(" ".join(broken[most - 1 :]), face, style.size, width)]
+    return [Line(style.leading, line, style, face) for line in broken]

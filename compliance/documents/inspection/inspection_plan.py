@@ -19,6 +19,8 @@ from compliance.findings import Finding
 from compliance.report.by_rule import SetFindings
 from compliance.report.inspection_points import SitePoint, site_points
 from compliance.report.marks import mark_of
+from compliance.report.words.missing_words import reason_text
+from compliance.units import Writer
 
 HOLD, WITNESS = "HOLD", "WITNESS"
 MEANING = (
@@ -38,12 +40,12 @@ _TAG = theme.Style(theme.CELL_BOLD.face, 7.2, 9.6)
 
 
 def inspection_plan(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
-    points = site_points(sets)
+    points, writer = site_points(sets), Writer(checked.project.project.units)
     lead = title("inspections", "Inspection plan", _INTRODUCTION if points else _NONE)
     story = on_this_page()
     if points:
         head = head_row("Point", "What is looked at and written down", "Who")
-        rows = [row for stage in _by_stage(points) for row in _stage(stage)]
+        rows = [row for stage in _by_stage(points) for row in _stage(stage, writer)]
         story.append(Sheet(_COLUMNS, rows, head=[head], lead=lead, below=14))
     else:
         story.append(running_text(lead))
@@ -57,14 +59,14 @@ def _by_stage(points: tuple[SitePoint, ...]) -> list[list[SitePoint]]:
     return list(stages.values())
 
 
-def _stage(points: list[SitePoint]) -> Iterator[Row]:
+def _stage(points: list[SitePoint], writer: Writer) -> Iterator[Row]:
     """The stage's name, kept with its first point; then a point and its lines to sign, kept together."""
     yield Row((cell(points[0].stage, theme.RULE_TITLE, span=3),), ruled=False, air=(8.0, 0.0))
     for index, point in enumerate(points):
-        yield from _point(point, joined=index == 0)
+        yield from _point(point, writer, joined=index == 0)
 
 
-def _point(point: SitePoint, joined: bool) -> Iterator[Row]:
+def _point(point: SitePoint, writer: Writer, joined: bool) -> Iterator[Row]:
     inspect, first = point.inspect, point.group.first
     tag = Tag(HOLD if point.is_hold else WITNESS, point.is_hold, _TAG)
     looked = (
@@ -77,7 +79,7 @@ def _point(point: SitePoint, joined: bool) -> Iterator[Row]:
         (Cell((*code_and_clause(point.group), tag)), Cell(looked), cell(inspect.who)),
         joined=joined, ruled=False, anchor=Anchor(point.key), air=(3.0, 1.0),
     )  # fmt: skip
-    yield Row((Cell(tuple(_results(point)), span=3),), joined=True, air=(0.0, 4.0))
+    yield Row((Cell(tuple(_results(point, writer)), span=3),), joined=True, air=(0.0, 4.0))
 
 
 def standing_of(point: SitePoint) -> str:
@@ -86,10 +88,10 @@ def standing_of(point: SitePoint) -> str:
     return ", ".join(text for text in (rule.standing.value if rule.standing else "", rule.source) if text)
 
 
-def _results(point: SitePoint) -> list[Part]:
+def _results(point: SitePoint, writer: Writer) -> list[Part]:
     """What is on record, then lines for what is still to be looked at."""
-    parts: list[Part] = [Marked(mark_of(one), told(one), theme.CELL) for one in point.recorded]
-    parts += [Words(told(one), theme.CELL) for one in point.unsure]
+    parts: list[Part] = [Marked(mark_of(one), record_text(one, writer), theme.CELL) for one in point.recorded]
+    parts += [Words(record_text(one, writer), theme.CELL) for one in point.unsure]
     names = tuple(named(one) for one in point.to_look_at)
     if names:
         parts.append(SignLines(names, theme.CELL))
@@ -101,5 +103,5 @@ def named(finding: Finding) -> str:
     return finding.subject
 
 
-def told(finding: Finding) -> str:
-    return f"{named(finding)}: {finding.reason}"
+def record_text(finding: Finding, writer: Writer) -> str:
+    return f"{named(finding)}: {reason_text(finding, writer)}"

@@ -12,8 +12,6 @@ from compliance.report.by_rule import SetFindings
 from compliance.steps import Scalar
 
 _RESULT = "result"
-_CORRECTED = ": corrected strength"
-_ASIDE = " is set aside"
 
 
 @record
@@ -29,11 +27,11 @@ class Dot:
 
 @record
 class Rung:
-    """A level line with its value in SI. `way` of a limit is the side that is outside: -1 below, 1 above."""
+    """A level line with its value in SI. `side` of a limit is the side that is outside: -1 below, 1 above."""
 
     name: str
     value: float
-    way: int = 0
+    side: int = 0
 
 
 @record
@@ -83,18 +81,13 @@ def plot_of(mark: str, checked: Checked, judged: Sequence[tuple[str, Finding]]) 
         _rungs((code, one.value.value, 0) for code, one in drawn if one.value),
         _rungs((code, one.limit.value, -1 if one.relation in (">=", ">") else 1) for code, one in drawn if one.limit),
         tuple(one.mark for one in found.specimens if one.result.value is None),
-        any(step.says.endswith(_CORRECTED) for _, one in judged for step in one.steps),
+        any(one.corrected for _, one in judged),
     )
 
 
 def aside_of(finding: Finding) -> Mapping[str, str]:
     """Specimens that do not count under the rule of the finding, with the reason."""
-    found = {}
-    for step in finding.steps:
-        name, says, _ = step.says.partition(_ASIDE)
-        if says:
-            found[name] = str(step.result.value)
-    return found
+    return {one.mark: one.why for one in finding.aside}
 
 
 def _shown(finding: Finding, kind: str) -> bool:
@@ -107,18 +100,18 @@ def _shown(finding: Finding, kind: str) -> bool:
 def _rungs(found: Iterable[tuple[str, Scalar, int]]) -> tuple[Rung, ...]:
     """One rung for each value and way, named after all rules that draw it."""
     codes: dict[tuple[float, int], list[str]] = {}
-    for code, value, way in found:
-        codes.setdefault((float(value), way), []).append(code)
-    return tuple(Rung(", ".join(names), value, way) for (value, way), names in codes.items())
+    for code, value, side in found:
+        codes.setdefault((float(value), side), []).append(code)
+    return tuple(Rung(", ".join(names), value, side) for (value, side), names in codes.items())
 
 
 def remarks_of(found: SetRecord) -> list[str]:
     """What the tests for one value that stands apart found; they leave nothing out."""
-    said = list(found.remarks)
+    wording = list(found.remarks)
     for mark, test in found.suspects:
         if not test.beyond and test.statistic is not None and test.critical is not None:
-            said.append(
+            wording.append(
                 f"{mark} does not stand apart by {test.test}: {test.statistic:.3f}, where a sound set exceeds "
                 f"{test.critical:.3f} only {100 * test.level:g} times in 100."
             )
-    return said
+    return wording

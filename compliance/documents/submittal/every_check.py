@@ -25,8 +25,8 @@ from compliance.record import record
 from compliance.report.by_rule import RuleFindings, SetFindings
 from compliance.report.calculations.calculation_lines import EXPLAINED, Ledger, LedgerLine
 from compliance.report.grouping import Alike, alike, reason_of, remedy_of, subjects
-from compliance.report.missing_words import reason_text, to_add
 from compliance.report.value_words import NOTHING, counted, quoted
+from compliance.report.words.missing_words import names_what_lacks, reason_text, to_add
 from compliance.units import Writer
 
 _INTRODUCTION = (
@@ -60,7 +60,7 @@ def checks(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
     for one in sets:
         lead += part(f"checks-{one.letter}", one.heading)
         story += _of_set([judged[group.code] for group in one.rules if group.judged], ledger, writer, lead)
-        story += _not_applicable(one, lead if not any(group.judged for group in one.rules) else [])
+        story += _not_applicable(one, writer, lead if not any(group.judged for group in one.rules) else [])
         lead = []
     return story
 
@@ -77,8 +77,7 @@ def _judged(group: RuleFindings, writer: Writer) -> _Judged:
 
 def _beside(one: Alike) -> Beside:
     first, more = one.first, len(one.findings) - 1
-    marks = frozenset({first.wall, *first.subject.split(".")})
-    return Beside(f"{first.subject} and {more} more" if more else first.subject, marks, one.lines)
+    return Beside(f"{first.subject} and {more} more" if more else first.subject, first.marks, one.lines)
 
 
 def _places(judged: Iterable[_Judged]) -> Iterator[Iterable[Any]]:
@@ -104,11 +103,11 @@ def _of_set(judged: Sequence[_Judged], ledger: Ledger, writer: Writer, lead: lis
 
 
 def _rows_of_rule(one: _Judged, ledger: Ledger, writer: Writer) -> Iterator[Row]:
-    reasons = {_reason(same) for same in one.found}
+    reasons = {_reason(same, writer) for same in one.found}
     shared = reasons.pop() if len(one.found) > 1 and len(reasons) == 1 and not one.found[0].first.missing else ""
     yield _rule(one.group, shared, writer)
     for index, same in enumerate(one.found):
-        first, *rest = _rows(same, _below(same, None if one.tables else ledger, shared), one.group.heading)
+        first, *rest = _rows(same, _below(same, None if one.tables else ledger, shared, writer), one.group.heading)
         yield Row(first.cells, joined=not index, ruled=first.ruled, named=one.group.heading)
         yield from rest
 
@@ -132,7 +131,9 @@ def _limits(limits: Iterable[LimitUsed], writer: Writer) -> list[str]:
         known = limit.standing is not Standing.OPEN
         value = f"{quoted(limit.value, writer)}, {limit.standing.value}" if known else "open"
         by_source.setdefault(limit.source, []).append(f"{limit.name.replace('_', ' ')}: {value}")
-    return [f"{'; '.join(said)}. {source}" if source else "; ".join(said) for source, said in by_source.items()]
+    return [
+        f"{'; '.join(wording)}. {source}" if source else "; ".join(wording) for source, wording in by_source.items()
+    ]
 
 
 def _rows(one: Alike, below: list[Part], heading: str) -> Iterator[Row]:
@@ -152,11 +153,11 @@ def _rows(one: Alike, below: list[Part], heading: str) -> Iterator[Row]:
         yield Row((Cell(tuple(below), span=_ACROSS),), joined=True, air=(0.0, 4.0), named=heading)
 
 
-def _reason(one: Alike) -> str:
+def _reason(one: Alike, writer: Writer) -> str:
     """The reason in words; none where figures or worked lines tell why the limit is met."""
     first = one.first
-    told = first.outcome is Outcome.MEETS and (one.lines or (first.value is not None and first.limit is not None))
-    return "" if told else reason_of(one.findings)
+    in_figures = first.outcome is Outcome.MEETS and (one.lines or (first.value is not None and first.limit is not None))
+    return "" if in_figures else reason_of(one.findings, writer)
 
 
 def _set_lines(lines: Iterable[LedgerLine]) -> list[Part]:
@@ -164,12 +165,12 @@ def _set_lines(lines: Iterable[LedgerLine]) -> list[Part]:
     return [set_as[line.calculation](line.text, theme.CALCULATION) for line in lines]
 
 
-def _below(one: Alike, ledger: Ledger | None, shared: str) -> list[Part]:
+def _below(one: Alike, ledger: Ledger | None, shared: str, writer: Writer) -> list[Part]:
     """Reason, calculation unless a table holds it, what to add and what to change."""
-    reason = "" if shared else _reason(one)
+    reason = "" if shared else _reason(one, writer)
     parts: list[Part] = [Words(reason, theme.SMALL)] if reason else []
     parts += _set_lines(ledger.lines(one.lines)) if ledger else []
-    if one.first.missing and to_add(one.findings) not in reason:
+    if one.first.missing and not (reason and names_what_lacks(one.findings)):
         parts.append(Words(f"To add: {to_add(one.findings)}", theme.SMALL_ITALIC))
     if remedy := remedy_of(one.first):
         parts.append(Words(remedy, theme.SMALL_ITALIC))
@@ -186,13 +187,13 @@ def _tables(one: _Judged, ledger: Ledger, writer: Writer) -> Iterator[Sheet]:
         yield Sheet(columns_for(len(table)), rows, head=[head], carried=[carried], below=12)
 
 
-def _not_applicable(one: SetFindings, lead: list[Row]) -> list[Any]:
+def _not_applicable(one: SetFindings, writer: Writer, lead: list[Row]) -> list[Any]:
     """Rules that do not apply to a subject, gathered by rule and reason."""
     rows = []
     for group in one.rules:
         same: dict[str, list[Finding]] = {}
         for finding in group.not_applicable:
-            same.setdefault(reason_text(finding), []).append(finding)
+            same.setdefault(reason_text(finding, writer), []).append(finding)
         for index, (reason, findings) in enumerate(same.items()):
             anchor = None if group.judged or index else Anchor(group.key)
             code = cell(group.code, theme.CELL_BOLD)

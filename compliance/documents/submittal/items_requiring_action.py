@@ -19,6 +19,7 @@ from compliance.report.grouping import reason_of, remedy_of, subjects, words
 from compliance.report.marks import Mark, mark_of
 from compliance.report.tally import counts
 from compliance.report.value_words import counted
+from compliance.units import Writer
 
 _ASKING = (Mark.ENGINEER, Mark.REVISE, Mark.MISSING, Mark.CONFIRM)
 _INTRODUCTIONS = {
@@ -31,9 +32,10 @@ _INTRODUCTIONS = {
 
 def read_first(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
     groups = [group for one in sets for group in one.rules]
+    writer = Writer(checked.project.project.units)
     story: list[Any] = [*on_this_page(), _tally(checked)]
     for mark in _ASKING:
-        rows = list(_lines(groups, mark))
+        rows = list(_lines(groups, mark, writer))
         if rows:
             story.append(_list(mark, rows))
     if checked.warnings:
@@ -77,15 +79,15 @@ def _in_words(checked: Checked, found: dict[Mark, int]) -> Iterator[str]:
         yield "Nothing was found that asks for a change. That is no statement that the building is safe."
 
 
-def _lines(groups: Iterable[RuleFindings], mark: Mark) -> Iterator[Row]:
+def _lines(groups: Iterable[RuleFindings], mark: Mark, writer: Writer) -> Iterator[Row]:
     """One line for each rule and reason; subjects that share both share the line."""
     for group in groups:
         same: dict[tuple[object, ...], list[Finding]] = {}
         for finding in group.findings:
             if mark_of(finding) is mark:
-                same.setdefault(words(finding), []).append(finding)
+                same.setdefault(words(finding, writer), []).append(finding)
         for findings in same.values():
-            parts: list[Part] = [Words(reason_of(findings), theme.CELL)]
+            parts: list[Part] = [Words(reason_of(findings, writer), theme.CELL)]
             if remedy := remedy_of(findings[0]):
                 parts.append(Words(remedy, theme.CELL_SMALL))
             yield Row(

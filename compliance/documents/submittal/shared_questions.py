@@ -14,6 +14,7 @@ from compliance.documents.page.sheet import Sheet
 from compliance.judging.questions import Question
 from compliance.report.by_rule import SetFindings
 from compliance.report.grouping import Figures, figures, subjects
+from compliance.report.words.question_words import governing_words
 from compliance.units import Writer
 
 _INTRODUCTION = (
@@ -32,11 +33,11 @@ def questions(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
     for question in checked.questions:
         answers = tuple((codes[one.rule_set, one.rule], figures(one, writer)) for one in question.findings)
         governs = codes[question.governs.rule_set, question.governs.rule]
-        same.setdefault((question.id, question.reason, governs, answers), []).append(question)
+        same.setdefault((question.id, governing_words(question, governs), governs, answers), []).append(question)
     rows = [
         row
-        for (_, _, governs, answers), alike in same.items()
-        for row in _rows(alike, governs, answers)  # type: ignore[arg-type]
+        for (_, reason, governs, answers), alike in same.items()
+        for row in _rows(alike, reason, governs, answers)  # type: ignore[arg-type]
     ]
     head = head_row("Code", "Result", "Limit", "Margin", "Outcome", right=(3,))
     columns = (Column(60), Column(90), Column(share=1), Column(60), Column(176))
@@ -44,12 +45,13 @@ def questions(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
     return [*on_this_page(), Sheet(columns, rows, head=[head], lead=lead, below=14)]
 
 
-def _rows(alike: Sequence[Question], governs: str, answers: Sequence[tuple[str, Figures]]) -> Iterator[Row]:
+def _rows(
+    alike: Sequence[Question], reason: str, governs: str, answers: Sequence[tuple[str, Figures]]
+) -> Iterator[Row]:
     """What is asked, of what, and why one answer governs; then a row for each answer."""
     marks = subjects(question.findings[0] for question in alike)
-    reason = alike[0].reason.replace(f"{alike[0].governs.rule_set} governs", f"{governs} governs", 1)
-    asked = cell(f"{alike[0].title}: {marks}", theme.CELL_BOLD, span=3)
-    yield Row((asked, cell(f"{reason[:1].upper()}{reason[1:]}", theme.CELL_SMALL, span=2)), ruled=False)
+    question = cell(f"{alike[0].title}: {marks}", theme.CELL_BOLD, span=3)
+    yield Row((question, cell(f"{reason[:1].upper()}{reason[1:]}", theme.CELL_SMALL, span=2)), ruled=False)
     for index, (code, answer) in enumerate(answers, start=1):
         style = theme.CELL_BOLD if code == governs else theme.CELL
         yield Row(

@@ -5,12 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from compliance.drawings.common.primitives import Drawing
+from compliance.facts.catalogue import FACTS
 from compliance.record import record
 
 PLAN_KEY = "plan"
 """The place in a document where the plan stands."""
 
 _PARTS = ("stem", "footing", "beam")
+_THICKNESSES = frozenset(
+    f"wall.{name}"
+    for name in ("base_thickness", "least_thickness", "mean_thickness", "upper_thickness", "height_to_thickness")
+)
+"""Facts of the thickness of the wall itself."""
 
 
 @record
@@ -36,7 +42,7 @@ class Flag:
     code: str
     mark: str
     link: str
-    fact: str = ""
+    facts: tuple[str, ...] = ()
 
     @property
     def part(self) -> str:
@@ -44,11 +50,11 @@ class Flag:
         for the thickness of the wall itself; else nothing. A rule about a wall may compare its footing alone."""
         if self.about in _PARTS:
             return self.about
-        facts = [name.partition(".") for name in self.fact.split() if "." in name]
+        facts = [name for name in self.facts if name in FACTS]
         for part in _PARTS:
-            if facts and self.about == "wall" and all(subject == part for subject, _, _ in facts):
+            if facts and self.about == "wall" and all(FACTS[name].about == part for name in facts):
                 return part
-        thick = facts and all(subject == "wall" and "thickness" in name for subject, _, name in facts)
+        thick = facts and _THICKNESSES.issuperset(facts)
         return "earth" if self.about == "wall" and thick else ""
 
 

@@ -74,10 +74,12 @@ def largest(system: System, fits: Callable[[Scale], bool], least_ratio: float = 
 
 @record
 class BarParts:
-    """A scale bar: the length of one part in m, how many parts, and what is written at the end of each."""
+    """A scale bar: the length of one part in m, the number at the start of each and at the end of the last, and their
+    unit."""
 
     part: float
-    texts: tuple[str, ...]
+    numbers: tuple[str, ...]
+    unit: str
 
 
 def bar_parts(scale: Scale, system: System, longest: float) -> BarParts:
@@ -88,8 +90,7 @@ def bar_parts(scale: Scale, system: System, longest: float) -> BarParts:
     )
     width = number * unit * scale.per_metre
     count = min(5, int(longest // width))
-    texts = tuple(f"{index * number:g}" for index in range(count))
-    return BarParts(number * unit, (*texts, f"{count * number:g} {symbol}"))
+    return BarParts(number * unit, tuple(f"{index * number:g}" for index in range(count + 1)), symbol)
 
 
 def _bar_sizes(system: System) -> Iterator[tuple[float, float, str]]:

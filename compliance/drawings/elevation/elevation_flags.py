@@ -13,8 +13,14 @@ from compliance.drawings.elevation.wall_face import Face
 from compliance.facts.geometry.wall_facts import largest_gap
 
 _MOST_TOGETHER = 5
-_LENGTHS = ("length", "free_ends", "support", "opening_share")
-"""Words in the names of facts whose findings stand along the wall, not by its height."""
+_ALONG = frozenset(
+    f"wall.{name}"
+    for name in (
+        "length", "unsupported_length", "support_count", "free_ends", "opening_share", "support_overturning",
+        "support_sliding",
+    )
+)  # fmt: skip
+"""Facts whose findings stand along the wall, not by its height."""
 
 
 def flags_shown(face: Face) -> list[Flag]:
@@ -69,7 +75,7 @@ def _place(face: Face, flag: Flag) -> Point | None:
     }  # fmt: skip
     if flag.part in heights:
         return face.at(middle, heights[flag.part])
-    if any(word in flag.fact for word in _LENGTHS):
+    if not _ALONG.isdisjoint(flag.facts):
         start, end, _ = largest_gap([one.s for one in view.supports if not one.why_not], face.subject.length)
         return _shown(face, (start + end) / 2, levels.top * 0.12)
     at_left = face.subject.length if face.subject.mirrored else 0.0  # findings of the whole wall stand by its height

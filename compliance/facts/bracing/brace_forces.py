@@ -41,13 +41,13 @@ Key = tuple[str, int]
 
 @record
 class BracedWalls:
-    """Every solid length by wall and column, with what it takes of each push. `both_ways` says whether the walls brace
+    """Every solid length by wall and column, with what it takes of each push. `two_way` says whether the walls brace
     the building in more than one direction."""
 
     solids: dict[Key, Solid]
     taken: dict[Key, tuple[Braced, ...]]
     by_wall: dict[str, list[Key]]
-    both_ways: bool
+    two_way: bool
 
     def of(self, wall: str) -> list[tuple[Solid, tuple[Braced, ...]]]:
         """The solid lengths of one wall, from its start to its end."""
@@ -56,8 +56,8 @@ class BracedWalls:
 
 def braced_walls(building: Building, need: Needs) -> BracedWalls | None:
     """The whole distribution, worked out once; None where a value lacks, which `need` then names."""
-    told, found = building.once(("braced walls",), lambda: _worked(building))
-    need.of(told)
+    known_walls, found = building.cached(("braced walls",), lambda: _worked(building))
+    need.of(known_walls)
     return found
 
 

@@ -9,9 +9,9 @@ from compliance.facts.mechanics.lateral.torsion import Bracing, force_in_panel
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Symbol
-from compliance.steps import Given, Step, Worked
+from compliance.steps import Given, Source, Step, Worked
 
-_LOOSE = "statics; taken: a line braces half way to the next ones, the outermost to the edge"
+_LOOSE = Source("statics; taken: a line braces half way to the next ones, the outermost to the edge")
 
 
 @record
@@ -83,9 +83,9 @@ def twist_steps(plan: Bracing, push: Push, place: int) -> tuple[Step, ...]:
     direction = push.seen.direction
     found = []
     says = f"Turning moment of the {push.name} about the centre of stiffness, the force set off to one side"
-    for way in (-1, 1):
-        x = push.at[0] - way * math.sin(direction) * push.off
-        y = push.at[1] + way * math.cos(direction) * push.off
+    for side in (-1, 1):
+        x = push.at[0] - side * math.sin(direction) * push.off
+        y = push.at[1] + side * math.cos(direction) * push.off
         share = plan.shares(push.force, direction, x, y)[place]
         moment = plan.moment(push.force, direction, x, y)
         turn = turning_moment.titled(says)(push.force, moment / push.force if push.force else 0.0)

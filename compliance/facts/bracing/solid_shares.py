@@ -46,8 +46,8 @@ def braced_both_ways(building: Building, project: Subject) -> Fact:
     if need.lacks:
         return need.lacking
     views = [building.views[mark] for mark in marks if _solid(building.views[mark]) > 0]
-    ways = [chord(view)[0] for view in views]
-    both = any(turned(ways[0], one) > within for one in ways)
+    directions = [chord(view)[0] for view in views]
+    both = any(turned(directions[0], one) > within for one in directions)
 
     def worked() -> tuple[Step, ...]:
         along = ((f"Solid share along {_named(one)}", one) for one in _directions(views, within))
@@ -102,15 +102,15 @@ def _share(views: list[WallView], says: str) -> Solved:
 
 def _sides(views: list[WallView]) -> list[list[WallView]]:
     """Walls within a degree of one direction whose middles lie within a thickness of one line."""
-    ways: dict[int, list[tuple[float, WallView]]] = {}
+    directions: dict[int, list[tuple[float, WallView]]] = {}
     for view in views:
         direction, _ = chord(view)
         x, y = view.place.line.point(view.place.line.length / 2)
         key = round(math.degrees(direction)) % 180
         across = y * math.cos(math.radians(key)) - x * math.sin(math.radians(key))
-        ways.setdefault(key, []).append((across, view))
+        directions.setdefault(key, []).append((across, view))
     sides: list[list[WallView]] = []
-    for placed in ways.values():
+    for placed in directions.values():
         last = -math.inf
         for across, view in sorted(placed, key=lambda one: (one[0], one[1].mark)):
             if across - last <= view.place.thickness:

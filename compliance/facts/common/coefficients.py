@@ -9,9 +9,7 @@ from compliance.facts.common.reference_values import Part, need_not_negative
 from compliance.facts.mechanics.gravity import Combination
 from compliance.findings import Standing
 from compliance.record import record
-from compliance.steps import Given, Step
-
-TAKEN = "Coefficient"
+from compliance.steps import Given, Source, Step
 
 
 @record
@@ -21,29 +19,41 @@ class Coefficient:
     name: str
     value: float
     kind: str
-    source: str
+    source: Source
     standing: Standing
 
     def given(self, symbol: str, meaning: str = "") -> Given:
         return Given(symbol, self.value, self.kind, meaning or self.name)
 
     @property
-    def step(self) -> Step:
-        """The coefficient as a line of its own, with its source and how well it is known; see `is_taken`."""
-        return Step(f"{TAKEN}, {self.name}", "", (), Given("", self.value, self.kind, self.standing), self.known_by)
+    def step(self) -> CoefficientStep:
+        """The coefficient as a line of its own, with its source and how well it is known."""
+        result = Given("", self.value, self.kind, self.standing)
+        says, of = f"Coefficient, {self.name}", self.known_by
+        return CoefficientStep(says, "", (), result, of, name=self.name, standing=self.standing)
 
     @property
-    def known_by(self) -> str:
+    def known_by(self) -> Source:
         """Its source, with its standing where the source does not tell it."""
-        return self.source if self.standing in self.source else f"{self.source}; {self.standing}"
+        if self.standing in self.source:
+            return self.source
+        return Source(f"{self.source}; {self.standing}", self.source.is_doubtful)
 
 
 Coefficients = Mapping[str, Coefficient]
 
 
+@record
+class CoefficientStep(Step):
+    """A worked line that is a coefficient, as the screening takes it for granted."""
+
+    name: str = ""
+    standing: Standing = Standing.OPEN
+
+
 def is_taken(step: Step) -> bool:
-    """Whether a worked line is a coefficient; the meaning of its result is then its standing."""
-    return step.says.startswith(f"{TAKEN}, ") and not step.formula
+    """Whether a worked line is a coefficient."""
+    return isinstance(step, CoefficientStep)
 
 
 @record
@@ -54,7 +64,7 @@ class FreeWall:
     coefficients: tuple[float, ...]
     times: float
     least: float
-    source: str
+    source: Source
     standing: Standing
 
     def at(self, ratio: float) -> float:
@@ -78,7 +88,7 @@ class Screening:
     weights: Mapping[str, Coefficients]
     importance: Mapping[str, Coefficients]
     combinations: tuple[Combination, ...]
-    combination_source: str
+    combination_source: Source
     combination_standing: Standing
     free_wall: FreeWall
 
@@ -96,7 +106,7 @@ class Screening:
             {name: _coefficients(weights.part(name), f"density of the {name}, ") for name in weights},
             {name: _coefficients(importance.part(name), f"importance factor, {name}, ") for name in importance},
             tuple(_combination(part) for part in combinations.parts("list")),
-            combinations.text("source"),
+            combinations.source(),
             combinations.standing(),
             _free_wall(root.part("free_wall")),
         )
@@ -110,7 +120,7 @@ def _coefficients(part: Part, group: str = "") -> dict[str, Coefficient]:
         kind = one.text("kind") if "kind" in one else "ratio"
         value = one.number("value") if kind == "ratio" else one.measure("value", kind)
         says = one.text("says") if "says" in one else group + name.replace("-", " ").replace("_", " ")
-        found[name] = Coefficient(says, value, kind, one.text("source"), one.standing())
+        found[name] = Coefficient(says, value, kind, one.source(), one.standing())
     return found
 
 
@@ -123,6 +133,4 @@ def _free_wall(part: Part) -> FreeWall:
     ratios, coefficients = part.rising("length_over_height"), part.numbers("coefficients")
     if len(ratios) != len(coefficients):
         part.refuse("coefficients", f"must be {len(ratios)} numbers")
-    return FreeWall(
-        ratios, coefficients, part.number("times"), part.number("least"), part.text("source"), part.standing()
-    )
+    return FreeWall(ratios, coefficients, part.number("times"), part.number("least"), part.source(), part.standing())

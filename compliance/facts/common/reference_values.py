@@ -8,6 +8,7 @@ from itertools import pairwise
 from typing import NoReturn
 
 from compliance.findings import Standing
+from compliance.steps import Source
 from compliance.units import MeasureError, measure
 
 
@@ -105,6 +106,10 @@ class Part:
         if value not in list(Standing):
             self.refuse("standing", f"must be one of {', '.join(Standing)}, not {value!r}")
         return Standing(value)
+
+    def source(self, standing: Standing | None = None, key: str = "source") -> Source:
+        """The part's own `source`, doubtful where its standing, or the one given, wants confirming."""
+        return Source(self.text(key), (standing or self.standing()).wants_confirming)
 
     def _number(self, key: str, value: object) -> float:
         if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):

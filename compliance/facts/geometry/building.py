@@ -54,7 +54,7 @@ class Building:
     def screening(self) -> Screening:
         return self.supply().screening
 
-    def once(self, key: tuple[str, ...], work: Callable[[], T]) -> T:
+    def cached(self, key: tuple[str, ...], work: Callable[[], T]) -> T:
         """What `work` gives, worked out the first time it is asked for under `key`."""
         if key not in self._kept:
             self._kept[key] = work()
@@ -75,14 +75,14 @@ class Building:
     @property
     def stories(self) -> int:
         """As many as the project or any of its walls speaks of."""
-        return self.once(("stories",), self._stories)
+        return self.cached(("stories",), self._stories)
 
     def _stories(self) -> int:
         return max(self.project.project.stories or 1, *(wall.story or 1 for wall in self.project.walls.values()))
 
     def roofs_on(self, wall: str) -> tuple[OnWall, ...]:
         """Every bearing of a roof on a wall, in the order of the project."""
-        return self.once(("roofs on walls",), self._bearings).get(wall, ())
+        return self.cached(("roofs on walls",), self._bearings).get(wall, ())
 
     def _bearings(self) -> dict[str, tuple[OnWall, ...]]:
         found: dict[str, list[OnWall]] = defaultdict(list)

@@ -86,7 +86,7 @@ def columns(building: Building, need: Needs, wall: Subject) -> Columns | None:
     density, finish = need.number("wall.unit_weight"), need.number("wall.finish_weight")
     if need.lacks:
         return None
-    return building.once(
+    return building.cached(
         ("columns", wall.mark), lambda: _columns(building.views[wall.mark], top, dead, density, finish, gable)
     )
 

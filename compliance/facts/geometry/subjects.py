@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from compliance.facts.common.fact import Fact, FieldPath, lacking, without_meaning
 from compliance.facts.geometry.wall_facts import WallView
+from compliance.findings import own_mark
 from compliance.record import record
 
 if TYPE_CHECKING:
@@ -32,6 +33,11 @@ class Subject:
     wall: str = ""
     later: Callable[[str, Subject], Fact] = field(default=_nothing_later, repr=False)
     worked_out: dict[str, Fact] = field(default_factory=dict, repr=False)
+
+    @property
+    def own_mark(self) -> str:
+        """The mark within its wall."""
+        return own_mark(self.mark, self.wall)
 
     def fact(self, name: str) -> Fact:
         """The fact called `name`, of this subject or of one it looks to. Raises KeyError for no such name."""

@@ -16,7 +16,7 @@ from compliance.model.walls import Wall
 from compliance.record import record
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Symbol
-from compliance.steps import Given, Step
+from compliance.steps import Given, Named, Step
 
 _PLAN = "from the plan"
 
@@ -140,22 +140,19 @@ def _along(view: WallView) -> dict[str, Fact]:
     stretch, standing = view.placed.stretch, view.rules.standing
     free = [view.mark for s in stretch.free_ends if view.span[0] - 1e-6 <= s <= view.span[1] + 1e-6]
     gap = max((one.length for one in view.bays()), default=0.0)
+    along = Named("Length of {} along its centre line", _named(view))
+    ends = Named("Ends of {} without a lateral support", _named(view))
     return {
         "wall.length": known(
             length,
-            lambda: (
-                Step(f"Length of {_named(view)} along its centre line", "", (), Given("L", length, "length"), _PLAN),
-            ),
+            lambda: (Step(along, "", (), Given("L", length, "length"), _PLAN),),
         ),
         "wall.unsupported_length": without_meaning(IN_A_RING) if stretch.ring
         else known(gap, lambda: _support_steps(view), standing),
         "wall.support_count": known(float(len(stretch.counted)), lambda: _meeting(view), standing),
         "wall.free_ends": known(
             float(len(free)),
-            lambda: (
-                *_meeting(view),
-                Step(f"Ends of {_named(view)} without a lateral support", "", (), Given("", float(len(free)), "count")),
-            ),
+            lambda: (*_meeting(view), Step(ends, "", (), Given("", float(len(free)), "count"))),
             standing,
         ),
     }  # fmt: skip
@@ -176,7 +173,7 @@ def _meeting(view: WallView) -> tuple[Step, ...]:
         counts = f"not counted, it {support.why_not}" if support.why_not else "counts as a lateral support"
         met = ", ".join(one.wall.mark for one, _ in stretch.chain.at(support.s))
         steps.append(
-            Step(f"{support.by} meets {met} ({counts}), station {along}", "", (),
+            Step(Named(f"{{}} meets {{}} ({counts}), station {along}", support.by, met), "", (),
                  Given("s", support.s, "length"), view.rules.source)
         )  # fmt: skip
     return tuple(steps)
@@ -206,10 +203,10 @@ def _faces(view: WallView) -> dict[str, Fact]:
         "wall.narrowest_pier": known(min(pier.width for pier in opened.piers)) if opened.piers
         else without_meaning("the wall has no opening"),
         "wall.face_area": solved(gross),
-        "wall.net_area": solved(net_area.titled(f"Face of {view.mark} without openings")(gross, opened.area)),
+        "wall.net_area": solved(net_area.titled(Named("Face of {} without openings", view.mark))(gross, opened.area)),
         "wall.volume": known(
             volume,
-            lambda: (Step(f"Volume of {view.mark} without openings, at the mean thickness of each part", "", (),
+            lambda: (Step(Named("Volume of {} without openings, at the mean thickness of each part", view.mark), "", (),
                           Given("V", volume, "volume"), _PLAN),),
         ),
     }  # fmt: skip

@@ -13,7 +13,7 @@ from compliance.facts.geometry.subjects import Subject
 from compliance.facts.mechanics.bearing import spread
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import GRAVITY, Symbol
-from compliance.steps import Given
+from compliance.steps import Given, Named
 
 
 def _density(need: Needs, table: Coefficients, stated: float | None, material: str, *path: str) -> float:
@@ -33,7 +33,7 @@ def stem_weight(building: Building, wall: Subject) -> Fact:
     if need.lacks:
         return need.lacking
     dense = Given("ρ", density, "density", stem.material)
-    return need.worked(weight_of_stem.titled(f"Weight of stem wall {mark}")(dense, thick, height))
+    return need.worked(weight_of_stem.titled(Named("Weight of stem wall {}", mark))(dense, thick, height))
 
 
 weight_of_stem = equation(
@@ -106,7 +106,7 @@ def soil_load(building: Building, wall: Subject) -> Fact:
     mean, named = found.total / found.earth.length, load_along_footing.sourced(building.screening["stem_spread"].source)
     lines = []
     for index, column in enumerate(found.all):
-        pressing = Given("N", float(column.at_base), "force", f"{column.name or 'wall'} at its base")
+        pressing = Given("N", float(column.at_base), "force", Named("{} at its base", column.name or "wall"))
         if column.width <= 0:
             lines.append(named.without_value(math.inf, pressing))
         else:

@@ -11,7 +11,7 @@ from compliance.facts.geometry.columns import columns, full_force
 from compliance.facts.geometry.subjects import Subject
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import GRAVITY, Series, Symbol
-from compliance.steps import Given
+from compliance.steps import Given, Named
 
 
 def load_in(building: Building, wall: Subject) -> Fact:
@@ -26,7 +26,7 @@ def load_in(building: Building, wall: Subject) -> Fact:
         return need.lacking
     points = sum(full_force(one) for one in building.views[wall.mark].wall.loads.values()) + gable
     earth = weight_of_earth(density, volume)
-    named = load_put_on.titled(f"Put on {wall.mark}")
+    named = load_put_on.titled(Named("Put on {}", wall.mark))
     return need.worked(named(top, stem, footing, length, points, earth, finish, area))
 
 
@@ -50,12 +50,12 @@ load_coming_out = equation(
     stem=Symbol("w_s", "line_load"), footing=Symbol("w_F", "line_load"), length=Symbol("L", "length"),
 )  # fmt: skip
 
-lost_on_the_way = equation(
+lost_load = equation(
     "Lost or gained on the way down", "abs(arrived - brought) / brought", Symbol(""), "by definition",
     brought=Symbol("in", "force", "all that is put on"), arrived=Symbol("out", "force", "all that comes out"),
 )  # fmt: skip
 
-EQUATIONS = (weight_of_earth, load_put_on, load_coming_out, lost_on_the_way)
+EQUATIONS = (weight_of_earth, load_put_on, load_coming_out, lost_load)
 
 
 def load_out(building: Building, wall: Subject) -> Fact:
@@ -67,7 +67,7 @@ def load_out(building: Building, wall: Subject) -> Fact:
     if need.lacks or found is None:
         return need.lacking
     standing = [Given(f"N{place}", float(one.at_base), "force", one.name) for place, one in enumerate(found.all, 1)]
-    named = load_coming_out.titled(f"Comes out under {wall.mark}")
+    named = load_coming_out.titled(Named("Comes out under {}", wall.mark))
     return need.worked(named(standing, found.below_sills, stem, footing, length))
 
 
@@ -75,7 +75,7 @@ def wall_balance(building: Building, wall: Subject) -> Fact:
     """What is lost or gained on the way down one wall, as a share of what was put on it."""
     need = Needs(wall)
     brought, arrived = need.number("wall.load_in"), need.number("wall.load_out")
-    return need.solved(lost_on_the_way, brought, arrived)
+    return need.solved(lost_load, brought, arrived)
 
 
 def balance(building: Building, project: Subject) -> Fact:
@@ -84,4 +84,4 @@ def balance(building: Building, project: Subject) -> Fact:
     walls = [building.subject("wall", mark) for mark in building.walls]
     brought = math.fsum(need.number_of(wall.fact("wall.load_in")) for wall in walls)
     arrived = math.fsum(need.number_of(wall.fact("wall.load_out")) for wall in walls)
-    return need.solved(lost_on_the_way, brought, arrived)
+    return need.solved(lost_load, brought, arrived)

@@ -10,7 +10,7 @@ from compliance.facts.loads.tributary import hung
 from compliance.facts.mechanics.gravity import governing, tributary_load
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import GRAVITY, Series, Symbol
-from compliance.steps import Given, Step
+from compliance.steps import Given, Named, Source, Step
 
 _SAME = 1e-9
 CASES = ("dead", "live", "snow", "water")
@@ -91,7 +91,7 @@ def beam_weight(building: Building, wall: Subject) -> Fact:
     need.use(density)
     if need.lacks or density is None:
         return need.lacking
-    named = weight_of_beam.titled(f"Weight of bond beam {mark}")
+    named = weight_of_beam.titled(Named("Weight of bond beam {}", mark))
     return need.worked(named(density.given("ρ", density.source), wide, high))
 
 
@@ -109,7 +109,9 @@ def derived_line_load(building: Building, wall: Subject) -> Fact:
         return need.lacking
     screening = building.screening
     need.rest_on(screening.combination_standing)
-    source = f"{screening.combination_source}; {screening.combination_standing}"
+    source = Source(
+        f"{screening.combination_source}; {screening.combination_standing}", screening.combination_source.is_doubtful
+    )
     return need.worked(governing(loads, screening.combinations, source)[1])
 
 

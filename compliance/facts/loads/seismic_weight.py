@@ -11,7 +11,7 @@ from compliance.facts.mechanics.lateral.in_plane import base_shear as shear_of_w
 from compliance.facts.mechanics.lateral.in_plane import seismic_coefficient
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Series, Symbol
-from compliance.steps import Given
+from compliance.steps import Given, Named
 
 
 def shaking_weight(building: Building, wall: Subject) -> Fact:
@@ -27,7 +27,7 @@ def shaking_weight(building: Building, wall: Subject) -> Fact:
     stated = max((si(described.line_load) or 0.0) - dead, 0.0) if not building.roofs_on(wall.mark) else 0.0
     points = sum(one.dead.si for one in described.loads.values()) + gable
     line = dead + share * snow + stated
-    named = weight_shaken.titled(f"Weight that shakes with {wall.mark}")
+    named = weight_shaken.titled(Named("Weight that shakes with {}", wall.mark))
     return need.worked(named(line, length, points, whole, face, area))
 
 

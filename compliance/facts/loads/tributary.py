@@ -10,26 +10,27 @@ from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.wall_facts import ends_of_section
 from compliance.model.lines import Straight
-from compliance.record import record
+from compliance.record import record, replace
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Series, Symbol
-from compliance.steps import Step
+from compliance.steps import Named, Source, Step
 
 _SPANNING = ("framed", "trussed", "living")
 _DEGREE = math.radians(1)
-_SOURCE = "from the plan; rafters counted as simple spans, common practice, no source"
+_SOURCE = Source("from the plan; rafters counted as simple spans, common practice, no source")
 
 
-half_ways = equation(
-    "Width of roof that hangs on the wall", "sum(way / 2)", Symbol("b", "length"), _SOURCE,
-    way=Series("d", "length", "to the next line"),
+half_distances = equation(
+    "Width of roof that hangs on the wall", "sum(distance / 2)", Symbol("b", "length"), _SOURCE,
+    distance=Series("d", "length", "to the next line"),
 )  # fmt: skip
-half_way_at_edge = equation(
-    "Width of roof that hangs on the wall", "sum(way / 2) + thickness / 2 + overhang", Symbol("b", "length"), _SOURCE,
-    way=Series("d", "length", "to the next line"), thickness=Symbol("t", "thickness", "at the top"),
+half_distance_at_edge = equation(
+    "Width of roof that hangs on the wall", "sum(distance / 2) + thickness / 2 + overhang", Symbol("b", "length"),
+    _SOURCE,
+    distance=Series("d", "length", "to the next line"), thickness=Symbol("t", "thickness", "at the top"),
     overhang=Symbol("o", "length", "overhang"),
 )  # fmt: skip
-EQUATIONS = (half_ways, half_way_at_edge)
+EQUATIONS = (half_distances, half_distance_at_edge)
 
 
 @record
@@ -40,34 +41,34 @@ class Hung:
 
     @property
     def steps(self) -> tuple[Step, ...]:
-        return self.width.steps() if isinstance(self.width, Solved) else ()
+        return (replace(self.width.step(), is_assumed=True),) if isinstance(self.width, Solved) else ()
 
 
 @record
 class _Between:
     """Where a line of walls lies under a roof: ways to the next lines [m]; at the edge there is one only."""
 
-    ways: tuple[float, ...]
+    distances: tuple[float, ...]
     thickness: float
 
 
 def hung(building: Building, need: Needs, roof: str, index: int) -> Hung:
-    """What of a roof hangs on the wall of its bearing `index`. Without a stated width it is half of the way to the next
-    line of bearing walls on either side; at the edge half of the wall's thickness and the overhang come to it. Only
+    """What of a roof hangs on the wall of its bearing `index`. Without a stated width it is half the distance to the
+    next line of bearing walls on either side; at the edge half of the wall's thickness and the overhang are added. Only
     where rafters span between straight walls that run one way; elsewhere the field lacks."""
     bearing = building.project.roofs[roof].bears_on[index]
     if bearing.tributary is not None:
         return Hung(bearing.tributary.si)
-    between = building.once(("lines under a roof", roof), lambda: _lines(building, roof))
+    between = building.cached(("lines under a roof", roof), lambda: _lines(building, roof))
     if between is None:
         need.field(None, "roofs", roof, "bears_on", index, "tributary")
         return Hung(math.nan)
     place = between[index]
-    says = f"Width of {roof} that hangs on {bearing.wall}, not stated"
-    if len(place.ways) > 1:
-        return Hung(half_ways.titled(says)(place.ways))
+    says = Named("Width of {} that hangs on {}, not stated", roof, bearing.wall)
+    if len(place.distances) > 1:
+        return Hung(half_distances.titled(says)(place.distances))
     out = need.field(si(building.project.roofs[roof].overhang), "roofs", roof, "overhang")
-    return Hung(math.nan if out is None else half_way_at_edge.titled(says)(place.ways, place.thickness, out))
+    return Hung(math.nan if out is None else half_distance_at_edge.titled(says)(place.distances, place.thickness, out))
 
 
 def _lines(building: Building, roof: str) -> tuple[_Between, ...] | None:
@@ -96,7 +97,7 @@ def _lines(building: Building, roof: str) -> tuple[_Between, ...] | None:
     gaps = [after - before for before, after in pairwise(centres)]
     found: dict[int, _Between] = {}
     for number, line in enumerate(lines):
-        ways = tuple(gaps[max(number - 1, 0) : number + 1])
+        distances = tuple(gaps[max(number - 1, 0) : number + 1])
         for index in line:
-            found[index] = _Between(ways, ends_of_section(views[index].wall)[1])
+            found[index] = _Between(distances, ends_of_section(views[index].wall)[1])
     return tuple(found[index] for index in range(len(views)))

@@ -16,7 +16,7 @@ from compliance.facts.mechanics.anchorage import (
 )
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Series, Symbol
-from compliance.steps import Given, Step
+from compliance.steps import Given, Named, Step
 
 _NOTHING = Step("Nothing lifts the top of the wall", "", (), Given("d", 0.0, "length"))
 
@@ -38,7 +38,7 @@ def gross_uplift(building: Building, wall: Subject) -> Fact:
     if need.lacks:
         return need.lacking
     lifts = [
-        lift_of_roof.titled(f"{one.roof} lifts the top of {wall.mark}").giving(f"p{place}")(mean, width)
+        lift_of_roof.titled(Named("{} lifts the top of {}", one.roof, wall.mark)).giving(f"p{place}")(mean, width)
         for place, (one, mean, width) in enumerate(parts, 1)
     ]  # fmt: skip
     total = sum_of_lifts(lifts)
@@ -76,7 +76,7 @@ def _mean(building: Building, need: Needs, roof: str, index: int) -> tuple[Solve
     up, eave = (need.number_of(subject.fact(name)) for name in ("roof.suction", "roof.eave_suction"))
     overhang = need.number_of(subject.fact("roof.overhang"))
     width = hung(building, need, roof, index).width
-    named = mean_suction.titled(f"Mean suction on what {roof} hangs on the wall")
+    named = mean_suction.titled(Named("Mean suction on what {} hangs on the wall", roof))
     if need.lacks:
         return named.without_value(0.0), 0.0
     return named(up, eave, width, min(overhang, width)), width

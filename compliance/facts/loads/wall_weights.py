@@ -10,7 +10,7 @@ from compliance.facts.geometry.subjects import Subject
 from compliance.facts.loads.load_balance import weight_of_earth
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import GRAVITY, STANDARD_GRAVITY, Series, Symbol
-from compliance.steps import Given, Step, no_steps
+from compliance.steps import Given, Named, Step, no_steps
 
 
 def unit_weight(building: Building, wall: Subject) -> Fact:
@@ -22,14 +22,15 @@ def unit_weight(building: Building, wall: Subject) -> Fact:
     mix = building.project.mixes[mark]
     if mix.dry_density is not None:
         value = mix.dry_density.si
-        step = Step(f"Density of mix {mark}", "", (), Given("ρ", value, "density"), "as the project states it")
+        step = Step(Named("Density of mix {}", mark), "", (), Given("ρ", value, "density"), "as the project states it")
         return known(value, lambda: (step,))
     form = mix.form or "cob"
     table = building.screening.weights["earth"].get(form)
     value = need.use(table, "mixes", mark, "dry_density")
     if need.lacks or table is None:
         return need.lacking
-    step = Step(f"Density of mix {mark}, not stated: taken for {form}", "", (), table.given("ρ"), table.source)
+    says = Named(f"Density of mix {{}}, not stated: taken for {form}", mark)
+    step = Step(says, "", (), table.given("ρ"), table.source, is_assumed=True)
     return need.known(value, lambda: (step,))
 
 
@@ -65,7 +66,7 @@ def earth_weight(building: Building, wall: Subject) -> Fact:
     if need.lacks:
         return need.lacking
     volume = elevation(building.views[wall.mark], density).whole_weight / (density * STANDARD_GRAVITY)
-    return need.worked(weight_of_earth.titled(f"Weight of the earth of {wall.mark}")(density, volume))
+    return need.worked(weight_of_earth.titled(Named("Weight of the earth of {}", wall.mark))(density, volume))
 
 
 def own_weight(building: Building, wall: Subject) -> Fact:

@@ -9,9 +9,10 @@ from __future__ import annotations
 from compliance.record import record
 from compliance.rules.formulas.equations import Equation, Solved, equation
 from compliance.rules.formulas.symbols import Symbol, need_positive, not_negative, positive, size
+from compliance.steps import Source
 
-EN_ENDS = "EN 1996-1-1, 5.5.1.1 and 6.1.2.2 (recalled)"
-EN_MIDDLE = "EN 1996-1-1, Annex G (recalled)"
+EN_ENDS = Source("EN 1996-1-1, 5.5.1.1 and 6.1.2.2 (recalled)")
+EN_MIDDLE = Source("EN 1996-1-1, Annex G (recalled)")
 
 
 @record
@@ -133,7 +134,7 @@ def middle_reduction(eccentricity: float, height: float, thickness: float, curve
 
 resistance = equation(
     "Resistance", "reduction * thickness * design_strength", Symbol("N_Rd", "line_load", "resistance per length"),
-    "EN 1996-1-1, 6.1.2.1 (recalled)",
+    Source("EN 1996-1-1, 6.1.2.1 (recalled)"),
     reduction=Symbol("Φ", "ratio", "the lower reduction"), thickness=Symbol("t", "thickness", "thickness"),
     design_strength=Symbol("f_d", "stress", "design strength"),
 )  # fmt: skip

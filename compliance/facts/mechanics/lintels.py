@@ -16,9 +16,9 @@ from compliance.facts.mechanics.sections import bending_stress, second_moment, s
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import GRAVITY, Symbol, need_not_negative, need_positive, positive
-from compliance.steps import Given
+from compliance.steps import Given, Source
 
-PRACTICE = "common practice, no source"
+PRACTICE = Source("common practice, no source")
 
 lintel_span = equation(
     "Span between the middles of the bearings", "clear_width + bearing", Symbol("L", "length", "span"), PRACTICE,

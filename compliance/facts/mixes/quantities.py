@@ -13,9 +13,9 @@ from compliance.facts.soil.fractions import SoilError, Values
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Symbol
-from compliance.steps import Given, Step
+from compliance.steps import Given, Source, Step
 
-_PRACTICE = "common practice, no source"
+_PRACTICE = Source("common practice, no source")
 
 
 @record

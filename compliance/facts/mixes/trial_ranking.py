@@ -12,7 +12,7 @@ from compliance.model.trials import Trial
 from compliance.record import record
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Symbol
-from compliance.steps import Given, Step
+from compliance.steps import Given, Source, Step
 
 _READINGS: dict[str, tuple[str, str]] = {
     "largest_piece": ("share of the largest piece", "share"),
@@ -29,7 +29,7 @@ class TrialOrder:
     keys: tuple[tuple[str, bool], ...]
     note: str
     unlike_heights: str
-    source: str = "common practice, no source"
+    source: str = Source("common practice, no source")
 
     @classmethod
     def from_values(cls, values: Values) -> TrialOrder:

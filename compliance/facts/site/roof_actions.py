@@ -14,7 +14,7 @@ from compliance.facts.site.snow import SnowRoof, roof_snow
 from compliance.model.structure import Roof
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Series, Symbol
-from compliance.steps import Given, Step
+from compliance.steps import Given, Named, Step
 
 _SAME = 1e-9
 
@@ -138,7 +138,7 @@ def carried_share(building: Building, roof: Subject) -> Fact:
     if need.lacks:
         return need.lacking
     hanging = [
-        area_hung.titled(f"Roof hung on {wall}").giving(f"A{place}")(width, length)
+        area_hung.titled(Named("Roof hung on {}", wall)).giving(f"A{place}")(width, length)
         for place, (wall, width, length) in enumerate(strips, 1)
     ]
     carried = share_carried([Given(f"A{place}", float(one), "area") for place, one in enumerate(hanging, 1)], area)

@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from compliance.facts.common.reference_values import Part, at_least, at_most, need_not_negative
 from compliance.findings import Standing
 from compliance.record import record
-from compliance.steps import Given, Step
+from compliance.steps import Given, Source, Step
 
 
 @record
@@ -30,11 +30,11 @@ class CategoryTable:
     symbol: str
     bounds: tuple[float, ...]
     names: Mapping[str, tuple[str, ...]]
-    source: str
+    source: Source
 
     @classmethod
-    def from_part(cls, symbol: str, part: Part) -> CategoryTable:
-        """Raises ReferenceValueError."""
+    def from_part(cls, symbol: str, part: Part, standing: Standing) -> CategoryTable:
+        """The table, its source as well known as `standing` says. Raises ReferenceValueError."""
         bounds = part.rising("at_least")
         if bounds[0] != 0.0:
             part.refuse("at_least", "must begin at 0")
@@ -42,7 +42,7 @@ class CategoryTable:
         for risk, row in names.items():
             if len(row) != len(bounds):
                 part.refuse(risk, f"must have {len(bounds)} categories, has {len(row)}")
-        return cls(symbol, bounds, names, part.text("source"))
+        return cls(symbol, bounds, names, part.source(standing))
 
     def at(self, acceleration: float, risk: str) -> str:
         """The category. Raises ValueError for an unknown risk category or an acceleration below zero."""
@@ -69,7 +69,7 @@ class AsceCategories:
     by_sd1: CategoryTable
     near_s1: float
     near_names: Mapping[str, str]
-    near_source: str
+    near_source: Source
     order: tuple[str, ...]
     standing: Standing
 
@@ -79,11 +79,11 @@ class AsceCategories:
         part = Part(values).part("categories")
         near = part.part("near_fault")
         read = cls(
-            by_sds=CategoryTable.from_part("SDS", part.part("by_SDS")),
-            by_sd1=CategoryTable.from_part("SD1", part.part("by_SD1")),
+            by_sds=CategoryTable.from_part("SDS", part.part("by_SDS"), part.standing()),
+            by_sd1=CategoryTable.from_part("SD1", part.part("by_SD1"), part.standing()),
             near_s1=near.number("S1_at_least"),
             near_names={risk: near.text(risk) for risk in ("I", "II", "III", "IV")},
-            near_source=near.text("source"),
+            near_source=near.source(part.standing()),
             order=part.texts("order"),
             standing=part.standing(),
         )
@@ -131,7 +131,7 @@ class ResidentialCategories:
 
     bounds: tuple[float, ...]
     names: tuple[str, ...]
-    source: str
+    source: Source
     standing: Standing
 
     @classmethod
@@ -141,7 +141,7 @@ class ResidentialCategories:
         bounds, names = part.rising("at_most"), part.texts("categories")
         if len(names) != len(bounds):
             part.refuse("categories", f"must have {len(bounds)} names, has {len(names)}")
-        return cls(bounds, (*names, part.text("beyond")), part.text("source"), part.standing())
+        return cls(bounds, (*names, part.text("beyond")), part.source(), part.standing())
 
     @property
     def order(self) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ from compliance.findings import Standing, lowest
 from compliance.record import record
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Numeral, Symbol
-from compliance.steps import Given, Step
+from compliance.steps import Given, Source, Step
 
 SITE_STUDY = "site study"
 
@@ -28,7 +28,7 @@ class CoefficientTable:
     acceleration: str
     columns: tuple[float, ...]
     rows: Mapping[str, tuple[float | None, ...]]
-    source: str
+    source: Source
     standing: Standing
 
     @classmethod
@@ -37,7 +37,7 @@ class CoefficientTable:
         columns = part.rising("columns")
         rows = part.part("rows")
         read = {name: rows.cells(name, len(columns), SITE_STUDY) for name in rows}
-        return cls(symbol, part.text("acceleration"), columns, read, part.text("source"), part.standing())
+        return cls(symbol, part.text("acceleration"), columns, read, part.source(), part.standing())
 
     def at(self, site_class: str, acceleration: float) -> float | None:
         """The coefficient, straight between columns and flat beyond the ends; None where the table has none.
@@ -115,7 +115,7 @@ def _between(ends: _Ends, acceleration: float) -> float:
 
 
 @record
-class StudyAsked:
+class StudyRequired:
     """Where the standard asks for ground motions from a study of the site."""
 
     site_class: str
@@ -136,8 +136,8 @@ class SiteTables:
     over: float
     design_clause: str
     least: Mapping[str, Mapping[str, float]]
-    least_sources: Mapping[str, str]
-    studies: tuple[StudyAsked, ...]
+    least_sources: Mapping[str, Source]
+    studies: tuple[StudyRequired, ...]
     long_above_short: str = ""
 
     @classmethod
@@ -154,7 +154,7 @@ class SiteTables:
             over=design.number("over"),
             design_clause=design.text("clause"),
             least={name: _least(least.part(name)) for name in least},
-            least_sources={name: least.part(name).text("source") for name in least},
+            least_sources={name: least.part(name).source(part.part("Fa").standing()) for name in least},
             studies=tuple(_study(item) for item in part.parts("site_studies")),
             long_above_short=part.text("SM1_above_SMS") if "SM1_above_SMS" in part else "",
         )
@@ -168,8 +168,8 @@ def _least(part: Part) -> dict[str, float]:
     return {symbol: part.number(symbol) for symbol in ("Fa", "Fv") if symbol in part}
 
 
-def _study(part: Part) -> StudyAsked:
-    return StudyAsked(part.text("site_class"), part.text("acceleration"), part.number("at_least"), part.text("says"))
+def _study(part: Part) -> StudyRequired:
+    return StudyRequired(part.text("site_class"), part.text("acceleration"), part.number("at_least"), part.text("says"))
 
 
 @record

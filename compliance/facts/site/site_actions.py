@@ -126,10 +126,10 @@ def _agrees(building: Building, site: Subject, name: str, symbol: str) -> Fact:
     assert isinstance(given.value, float) and isinstance(derived.value, float) and edition is not None
     need = Needs(site)
     worked = need.number_of(derived)
-    told, rounding = given.value, building.tables.seismic[edition].rounding
-    holds = not differing_acceleration(symbol, told, worked, rounding)
+    stated, rounding = given.value, building.tables.seismic[edition].rounding
+    holds = not differing_acceleration(symbol, stated, worked, rounding)
     named = difference.titled(f"{symbol} as given against as derived, difference")
-    step = named.sourced(f"rounding for print explains {rounding:g}")(told, worked).step()
+    step = named.sourced(f"rounding for print explains {rounding:g}")(stated, worked).step()
     return need.known(holds, lambda: (step,))
 
 

@@ -14,7 +14,7 @@ from compliance.findings import Standing, lowest
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Numeral, Symbol, not_negative
-from compliance.steps import Given, Step
+from compliance.steps import Given, Source, Step
 
 NOT_COVERED = "Drifts against higher walls, sliding and unbalanced snow come on top: ask an engineer about them."
 RUN_NOT_GIVEN = "Rain on snow is added because the run from eave to ridge is not given."
@@ -43,7 +43,7 @@ class SnowTables:
     surcharge: float
     surcharge_ground: float
     surcharge_run: float
-    sources: Mapping[str, str]
+    sources: Mapping[str, Source]
     standing: Standing
 
     @classmethod
@@ -71,7 +71,7 @@ class SnowTables:
             surcharge=rain.measure("add", "pressure"),
             surcharge_ground=rain.measure("ground_at_most", "pressure"),
             surcharge_run=rain.measure("run_per_degree", "length"),
-            sources={name: item.text("source") for name, item in about.items()},
+            sources={name: item.source() for name, item in about.items()},
             standing=lowest([item.standing() for item in about.values()]) or Standing.OPEN,
         )
 
@@ -199,7 +199,7 @@ def _from_ground(ground: float, roof: SnowRoof, tables: SnowTables) -> RoofSnow:
     share = slope_factor(roof.slope, thermal, roof.slippery, tables)
     rain = rain_on_snow(ground, roof.slope, roof.run, tables)
     least = least_low_slope_snow(ground, roof.slope, importance, tables)
-    load = roof_load.sourced(f"{tables.sources['least']}; {tables.sources['rain']}")(share, flat, rain, least)
+    load = roof_load.sourced(Source.joined(tables.sources["least"], tables.sources["rain"]))(share, flat, rain, least)
     remarks = (NOT_COVERED, RUN_NOT_GIVEN) if rain and roof.run is None else (NOT_COVERED,)
     return RoofSnow(float(load), tables.standing, (flat.step(), share.step(), load.step()), remarks)
 

@@ -14,7 +14,7 @@ from compliance.findings import Standing
 from compliance.record import record
 from compliance.rules.formulas.equations import Equation, Solved, equation
 from compliance.rules.formulas.symbols import Numeral, Symbol, not_negative
-from compliance.steps import Given, Step
+from compliance.steps import Given, Source, Step
 
 
 @record
@@ -39,7 +39,7 @@ class WindEdition:
     most_height: float
     to_allowable: float
     least_pressure: float
-    source: str
+    source: Source
     standing: Standing
 
     @classmethod
@@ -55,7 +55,7 @@ class WindEdition:
             most_height=part.measure("most_height", "length"),
             to_allowable=of.number("to_allowable"),
             least_pressure=of.measure("least_pressure", "pressure"),
-            source=of.text("source"),
+            source=of.source(),
             standing=of.standing(),
         )
 

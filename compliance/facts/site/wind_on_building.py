@@ -14,7 +14,7 @@ from compliance.findings import Standing, lowest
 from compliance.record import record
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Symbol
-from compliance.steps import Given, Step
+from compliance.steps import Given, Source, Step
 
 
 @record
@@ -26,7 +26,7 @@ class BuildingCoefficients:
     side: float
     ratios: tuple[float, ...]
     leeward: tuple[float, ...]
-    source: str
+    source: Source
     standing: Standing
 
     @classmethod
@@ -38,7 +38,7 @@ class BuildingCoefficients:
         if len(ratios) != len(leeward):
             lee.refuse("coefficients", f"must be {len(ratios)} numbers")
         numbers = (part.number("gust"), part.number("windward"), part.number("side"))
-        return cls(*numbers, ratios, leeward, part.text("source"), part.standing())
+        return cls(*numbers, ratios, leeward, part.source(), part.standing())
 
     def leeward_of(self, ratio: float) -> float:
         """Cp of the wall in the lee, straight between the ratios and flat beyond them. Raises ValueError below zero."""

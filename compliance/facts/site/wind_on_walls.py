@@ -15,7 +15,7 @@ from compliance.findings import Standing, lowest
 from compliance.record import record
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Symbol
-from compliance.steps import Given, Step
+from compliance.steps import Given, Source, Step
 
 MIDDLE, END = "middle", "end"
 
@@ -35,7 +35,7 @@ class WallCoefficients:
     end_least_share: float
     end_least: float
     internal: Mapping[str, float]
-    source: str
+    source: Source
     standing: Standing
 
     @classmethod
@@ -60,7 +60,7 @@ class WallCoefficients:
             end_least_share=end.number("not_less_of_least_dimension"),
             end_least=end.measure("not_less", "length"),
             internal={name: inside.number(name) for name in inside if name not in ("source", "standing")},
-            source=part.text("source"),
+            source=part.source(),
             standing=lowest([part.standing(), inside.standing()]) or Standing.OPEN,
         )
 

@@ -23,9 +23,9 @@ from compliance.facts.soil.water_properties import Water, water_at
 from compliance.record import record
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Symbol
-from compliance.steps import Given, Step
+from compliance.steps import Given, Source, Step
 
-_SOURCE = "share of settled depth; common practice, no source"
+_SOURCE = Source("share of settled depth; common practice, no source")
 
 
 @record

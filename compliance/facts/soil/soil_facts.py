@@ -11,7 +11,7 @@ from compliance.facts.soil.field_tests import ORGANIC, SILT, FieldReading
 from compliance.facts.soil.soil_record import SoilRecord
 from compliance.findings import Standing, lowest
 from compliance.model.materials import Soil
-from compliance.steps import Given, Step
+from compliance.steps import Given, Source, Step
 
 _SHARES = ("clay", "silt", "sand", "fine_sand", "coarse_sand", "gravel")
 
@@ -64,7 +64,7 @@ def reading_steps(readings: Iterable[FieldReading]) -> tuple[Step, ...]:
     return tuple(
         Step(
             f"{one.title}: {one.test.reading}", "", (), Given("", one.meaning.means),
-            f"{one.meaning.source} ({one.meaning.standing})",
+            Source(f"{one.meaning.source} ({one.meaning.standing})", one.meaning.source.is_doubtful),
         )
         for one in readings
     )  # fmt: skip

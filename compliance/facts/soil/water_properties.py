@@ -7,6 +7,7 @@ import math
 from compliance.facts.common.reference_values import Part
 from compliance.facts.soil.fractions import SoilError, Values
 from compliance.record import record
+from compliance.steps import Source
 
 _ZERO_CELSIUS = 273.15
 
@@ -23,8 +24,8 @@ class WaterFormulas:
     shift: float
     lowest: float
     highest: float
-    density_source: str
-    viscosity_source: str
+    density_source: Source
+    viscosity_source: Source
 
     @classmethod
     def from_values(cls, values: Values) -> WaterFormulas:
@@ -39,8 +40,8 @@ class WaterFormulas:
             viscosity.number("shift"),
             max(part.measure("lowest", "temperature") for part in (density, viscosity)),
             min(part.measure("highest", "temperature") for part in (density, viscosity)),
-            density.text("source"),
-            viscosity.text("source"),
+            density.source(),
+            viscosity.source(),
         )
 
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Symbol, not_negative, positive
+from compliance.steps import Source
 
-CENTRE_LOAD = "14.7.4.11 D NMAC; the same form as ASTM tests of brick (recalled)"
+CENTRE_LOAD = Source("14.7.4.11 D NMAC; the same form as ASTM tests of brick (recalled)")
 OWN_WEIGHT = "bending of a simple beam under a load at midspan and an even load"
-THIRD_POINT = "third-point form with the specimen's own weight (Masonry Magazine, reported)"
+THIRD_POINT = Source("third-point form with the specimen's own weight (Masonry Magazine, reported)")
 
 _RUPTURE = Symbol("R", "stress", "modulus of rupture")
 _FORCE = not_negative("P", "test_load", "force at rupture")

@@ -10,10 +10,10 @@ from __future__ import annotations
 from compliance.facts.specimens.quantiles import noncentral_t_quantile, normal_quantile, student_t_quantile
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Symbol
-from compliance.steps import Given, Step
+from compliance.steps import Given, Source, Step
 
 TOLERANCE_SOURCE = "one-sided tolerance limit of a normal population; NIST/SEMATECH e-Handbook 7.2.6.3"
-PREDICTION_SOURCE = "prediction of one further value; the rule behind EN 1990 Annex D, Table D.1 (recalled)"
+PREDICTION_SOURCE = Source("prediction of one further value; the rule behind EN 1990 Annex D, Table D.1 (recalled)")
 
 
 def tolerance_factor(count: int, share: float, confidence: float) -> float:

@@ -24,7 +24,7 @@ from compliance.model.walls import Lintel
 from compliance.record import record
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Symbol
-from compliance.steps import Given, Step
+from compliance.steps import Given, Source, Step
 
 _ARCH = "the opening is spanned by an arch"
 _BEAM = "the bond beam spans the opening and runs on over both sides"
@@ -56,7 +56,7 @@ def lintel_load(building: Building, opening: Subject) -> Fact:
 
 
 load_along_lintel = equation(
-    "Load along the lintel", "top + above", Symbol("w", "line_load"), "no arching counted on",
+    "Load along the lintel", "top + above", Symbol("w", "line_load"), Source("no arching counted on"),
     top=Symbol("w_t", "line_load", "load on the wall's top"),
     above=Symbol("w_o", "line_load", "all of the wall above the opening"),
 )  # fmt: skip

@@ -18,7 +18,7 @@ from compliance.facts.loads.lateral_pressure import Action
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Symbol
-from compliance.steps import Given
+from compliance.steps import Given, Named
 
 UPRIGHT, SIDEWAYS, ALONE = "upright", "sideways", "alone"
 
@@ -99,12 +99,12 @@ def sure_load(found: Columns, column: Column, action: Action, up: float) -> Solv
         return load_sure_to_be_there.without_value(0.0)
     bears = column.sure.on_top + column.sure.opening_top + column.sure.points
     earth = column.sure.opening_weight + found.earth_above(column, up)
-    share = Given("k", float(action.dead_share), "ratio", f"share of dead load with {action.name}")
+    share = Given("k", float(action.dead_share), "ratio", Named("share of dead load with {}", action.name))
     return load_sure_to_be_there(share, bears, action.lift * column.gathered, earth, column.width)
 
 
 def gathered(column: Column, action: Action) -> Solved:
     """The action's pressure on a column, with what openings beside it hand over to it [Pa]."""
-    says = f"{action.name.capitalize()} on {column.name or 'the wall'}, openings beside it included"
+    says = Named(f"{action.name.capitalize()} on {{}}, openings beside it included", column.name or "the wall")
     pressure = Given("w", action.pressure, "pressure", action.name)
     return pressure_gathered.titled(says)(pressure, column.gathered, column.width)

@@ -27,7 +27,7 @@ from compliance.facts.mechanics.lateral.leaning import (
 from compliance.facts.mechanics.lateral.rocking import stability_factor
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved
-from compliance.steps import Given, Step
+from compliance.steps import Given, Named, Step
 
 _NONE = "the wall has no buttress, and no other support that does not brace the building"
 
@@ -147,14 +147,14 @@ def _flange(stretch: Stretch, one: Support, wide: float, thick: float) -> float:
             continue
         solid = stretch.chain.solid_reaches(edge % stretch.length)[0 if back else 1]
         ends = [bay.start if back else bay.end for bay in stretch.bays() if bay.start - 1e-6 <= one.s <= bay.end + 1e-6]
-        ways = [abs(one.s - end) / 2 for end in ends if abs(one.s - end) > 1e-6]
-        found += min(thick, solid, *(max(way - wide / 2, 0.0) for way in ways))
+        distances = [abs(one.s - end) / 2 for end in ends if abs(one.s - end) > 1e-6]
+        found += min(thick, solid, *(max(distance - wide / 2, 0.0) for distance in distances))
     return found
 
 
 def _weights(wall: _Wall, one: Leaning) -> tuple[Solved, Solved]:
-    own = weight_of_block.titled(f"Weight of {one.mark}, which stands out")
-    with_it = weight_of_block.titled(f"Weight of the wall bonded to {one.mark}").giving("W_w")
+    own = weight_of_block.titled(Named("Weight of {}, which stands out", one.mark))
+    with_it = weight_of_block.titled(Named("Weight of the wall bonded to {}", one.mark)).giving("W_w")
     return (
         own(wall.density, one.out, one.wide, one.high),
         with_it.naming(out="L_f", wide="t", height="h")(wall.density, one.flange, wall.thick, wall.high),
@@ -162,7 +162,7 @@ def _weights(wall: _Wall, one: Leaning) -> tuple[Solved, Solved]:
 
 
 def _share(action: Action) -> Given:
-    return Given("k", float(action.dead_share), "ratio", f"share of dead load with {action.name}")
+    return Given("k", float(action.dead_share), "ratio", Named("share of dead load with {}", action.name))
 
 
 def _overturning(wall: _Wall, one: Leaning, action: Action) -> list[Worst]:

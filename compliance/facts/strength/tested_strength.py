@@ -13,7 +13,7 @@ from compliance.facts.specimens.specimen_results import measured
 from compliance.findings import Lack, Missing
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Symbol
-from compliance.steps import Given, Step
+from compliance.steps import Given, Named, Source, Step
 
 share_of_strength = equation(
     "Allowable stress", "share * tested", Symbol("F", "stress"), "",
@@ -49,8 +49,9 @@ def _lowest(building: Building, mix: Subject, kind: TestKind) -> Fact:
     weakest, result = found[values.index(value)]
 
     def worked() -> tuple[Step, ...]:
-        says = f"{weakest.mark} of set {weakest.set}, the weakest of {len(found)} specimens of mix {mix.mark}"
-        last = Step(says, "", (), Given("f", value, "stress"), "the lowest single value counts")
+        form = f"{{}} of set {{}}, the weakest of {len(found)} specimens of mix {{}}"
+        says = Named(form, weakest.mark, weakest.set, mix.mark)
+        last = Step(says, "", (), Given("f", value, "stress"), Source("the lowest single value counts"))
         return (result.step, last) if result.step else (last,)
 
     return known(value, worked)

@@ -16,7 +16,7 @@ from compliance.facts.mechanics.sections import greatest_edge_pressure
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Symbol, size
-from compliance.steps import Given, Step
+from compliance.steps import Given, Named, Step
 
 TOP, MIDDLE, BASE = 0.0, 0.5, 1.0
 _CALLED = {TOP: "top", MIDDLE: "mid-height", BASE: "base"}
@@ -60,7 +60,7 @@ def pressures(building: Building, need: Needs, wall: Subject) -> tuple[Pressed, 
     if need.lacks or found is None:
         return ()
     state = _State(found, restraint != "free", face in ("outside", "inside"), offset, bearing, spread)
-    return building.once(("pressures", wall.mark), lambda: _all(building, wall, state))
+    return building.cached(("pressures", wall.mark), lambda: _all(building, wall, state))
 
 
 @record
@@ -103,10 +103,10 @@ def _pressed(building: Building, wall: Subject, state: _State, column: Column, l
     points = spread_pressure(building.views[wall.mark].wall, column, profile.height - up, depth, state.spread)
 
     def steps() -> tuple[Step, ...]:
-        at = f"{column.name or 'the whole wall'} at its {_CALLED[level]}"
         without = ", single loads left out" if points else ""
+        says = Named(f"Load on {{}} at its {_CALLED[level]}{without}", column.name or "the whole wall")
         above = Given("P", load, "force", f"load from above, finishes included{without}")
-        sums = load_at_level.titled(f"Load on {at}{without}")(above, weight)
+        sums = load_at_level.titled(says)(above, weight)
         moment = (resultant_offset(load, off, 1.0, weight, aside).step(),) if load + weight > 0 else ()
         edge = greatest_edge_pressure(found.load, found.eccentricity, depth, column.width)
         lines = (column.full.at_base.step(), sums.step(), *moment, edge.step())
@@ -201,7 +201,7 @@ def base_load(building: Building, wall: Subject) -> Fact:
     worst = max(found.all, key=lambda one: one.at_base / one.width if one.width > 0 else math.inf)
     if worst.width <= 0:
         return need.known(math.inf, lambda: (_nothing(worst),))
-    named = load_along_base.titled(f"Load along the base of {worst.name or 'the wall'}")
+    named = load_along_base.titled(Named("Load along the base of {}", worst.name or "the wall"))
     return need.worked(worst.full.at_base, named(worst.at_base, worst.width))
 
 

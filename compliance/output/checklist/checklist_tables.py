@@ -16,7 +16,7 @@ from compliance.report.by_rule import SetFindings, by_rule
 from compliance.report.cautions import CAUTIONS
 from compliance.report.checklist_rows import ChecklistRow, checklist_rows
 from compliance.report.limits.limit_list import ListedLimit, limits_relied_on
-from compliance.report.missing_words import missing_texts, reason_text
+from compliance.report.words.missing_words import missing_texts, reason_text
 from compliance.steps import Given
 from compliance.units import KINDS, Writer
 
@@ -66,7 +66,7 @@ def _finding(row: ChecklistRow, finding: Finding, writer: Writer) -> tuple[CellV
         row.group.code, finding.rule_set, finding.clause, finding.title, row.how, finding.about, finding.subject,
         finding.wall, finding.verdict, value, finding.relation, limit,
         unit, None if finding.margin is None else _number(finding.margin, "share", writer),
-        finding.standing.value if finding.standing else "", reason_text(finding), finding.remedy,
+        finding.standing.value if finding.standing else "", reason_text(finding, writer), finding.remedy,
         "; ".join(missing_texts(finding)), "; ".join(one.text for one in row.evidence), finding.rule,
     )  # fmt: skip
 

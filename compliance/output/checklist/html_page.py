@@ -17,11 +17,11 @@ from compliance.report.grouping import reason_of, subjects, words
 from compliance.report.inspection_points import SitePoint, site_points
 from compliance.report.limits.open_limits import LimitToRead, limits_to_read
 from compliance.report.marks import Mark, mark_of
-from compliance.report.missing_words import reason_text, to_add
 from compliance.report.result_words import format_result
 from compliance.report.tally import counts, tally_word
 from compliance.report.value_words import counted
-from compliance.report.wall_evidence import Told, WallEvidence, wall_evidence
+from compliance.report.wall_evidence import WallEvidence, WallFinding, wall_evidence
+from compliance.report.words.missing_words import names_what_lacks, reason_text, to_add
 from compliance.units import Writer
 
 _ASKING = (Mark.ENGINEER, Mark.REVISE, Mark.MISSING)
@@ -40,9 +40,9 @@ def html_page(checked: Checked) -> str:
     points = site_points(sets)
     writer = Writer(checked.project.project.units)
     parts = {
-        "answer": [_tally(checked), *_asking(groups)],
+        "answer": [_tally(checked), *_asking(groups, writer)],
         "walls": [_wall(checked, one, writer) for one in wall_evidence(checked, sets, points)],
-        "inspection": [_points(points)],
+        "inspection": [_points(points, writer)],
         "limits": [_limits(limits_to_read(sets))],
         "checklist": [_set(one.rule_set, one.rows) for one in checklist_rows(checked, sets)],
         "cautions": [tag("p", tag("b", name), " ", text) for name, text in CAUTIONS],
@@ -68,12 +68,12 @@ def _head(checked: Checked) -> Markup:
 
 def _header(checked: Checked) -> Markup:
     head, place = checked.project.project, checked.project.jurisdiction
-    said = [head.number or "", f"revision {head.revision}", head.date.isoformat(), place.name, head.address or ""]
+    phrases = [head.number or "", f"revision {head.revision}", head.date.isoformat(), place.name, head.address or ""]
     return tag(
         "header",
         tag("p", "Checklist of load-bearing earthen walls", class_="small"),
         tag("h1", head.name),
-        tag("p", ", ".join(text for text in said if text)),
+        tag("p", ", ".join(text for text in phrases if text)),
         tag("p", f"Input {checked.fingerprint[:12]}", class_="small"),
         tag("p", SHORT, class_="care"),
         tag("nav", *(tag("a", title, href=f"#{key}") for key, title in _PARTS)),
@@ -88,28 +88,28 @@ def _tally(checked: Checked) -> Markup:
     )
 
 
-def _asking(groups: Sequence[RuleFindings]) -> Iterator[Markup]:
+def _asking(groups: Sequence[RuleFindings], writer: Writer) -> Iterator[Markup]:
     for mark in _ASKING:
-        rows = [row for group in groups for row in _reasons(group, mark)]
+        rows = [row for group in groups for row in _reasons(group, mark, writer)]
         if rows:
             yield tag("h3", drawn(mark), mark.value.heading)
             yield tag("ul", *rows, class_="rows two")
 
 
-def _reasons(group: RuleFindings, mark: Mark) -> Iterator[Markup]:
+def _reasons(group: RuleFindings, mark: Mark, writer: Writer) -> Iterator[Markup]:
     """One line for each reason; subjects that share it share the line."""
     same: dict[tuple[object, ...], list[Finding]] = {}
     for finding in group.findings:
         if mark_of(finding) is mark:
-            same.setdefault(words(finding), []).append(finding)
+            same.setdefault(words(finding, writer), []).append(finding)
     for found in same.values():
-        reason = reason_of(found)
+        reason = reason_of(found, writer)
         yield tag(
             "li",
             tag("p", f"{subjects(found)}: {group.first.title}", class_="what"),
             tag("p", reason),
             _small(f"Do: {found[0].remedy}" if found[0].remedy else ""),
-            _small(f"To add: {to_add(found)}" if found[0].missing and to_add(found) not in reason else ""),
+            _small(f"To add: {to_add(found)}" if found[0].missing and not names_what_lacks(found) else ""),
             _small(f"{group.code}, {group.first.clause}"),
         )
 
@@ -121,11 +121,11 @@ def _small(text: str) -> Markup | None:
 def _wall(checked: Checked, one: WallEvidence, writer: Writer) -> Markup:
     name = checked.project.walls[one.mark].name
     heading = f"{one.mark}, {name}" if name else one.mark
-    told = (*one.height, *one.strength, *one.asking)
-    mark = min((mark_of(each.finding) for each in told), key=lambda mark: mark.rank, default=Mark.NOT_APPLICABLE)
+    shown = (*one.height, *one.strength, *one.asking)
+    mark = min((mark_of(each.finding) for each in shown), key=lambda mark: mark.rank, default=Mark.NOT_APPLICABLE)
     return tag(
         "details",
-        tag("summary", drawn(mark), f"{heading}: {_asked_of(told)}"),
+        tag("summary", drawn(mark), f"{heading}: {_question_about(shown)}"),
         *_part("Height", one.height, writer),
         *_part("Strength", one.strength, writer),
         *_part("Asks for something", one.asking, writer),
@@ -136,24 +136,24 @@ def _wall(checked: Checked, one: WallEvidence, writer: Writer) -> Markup:
     )
 
 
-def _asked_of(told: Sequence[Told]) -> str:
+def _question_about(shown: Sequence[WallFinding]) -> str:
     """How many findings of a wall ask for something, by mark."""
-    found = Counter(mark_of(one.finding) for one in told)
-    said = [
+    found = Counter(mark_of(one.finding) for one in shown)
+    phrases = [
         f"{found[mark]} {mark.value.heading[:1].lower()}{mark.value.heading[1:]}" for mark in _ASKING if found[mark]
     ]
-    return ", ".join(said) or "nothing to revise, missing or for an engineer"
+    return ", ".join(phrases) or "nothing to revise, missing or for an engineer"
 
 
-def _part(heading: str, told: Sequence[Told], writer: Writer) -> Iterator[Markup]:
+def _part(heading: str, shown: Sequence[WallFinding], writer: Writer) -> Iterator[Markup]:
     yield tag("h3", heading)
-    if not told:
+    if not shown:
         yield tag("p", "Nothing.")
         return
-    yield tag("ul", *(_told(one, writer) for one in told), class_="rows two")
+    yield tag("ul", *(_wall_finding(one, writer) for one in shown), class_="rows two")
 
 
-def _told(one: Told, writer: Writer) -> Markup:
+def _wall_finding(one: WallFinding, writer: Writer) -> Markup:
     finding = one.finding
     name = finding.title if finding.subject == finding.wall else f"{finding.title}, {finding.subject}"
     return tag(
@@ -175,15 +175,15 @@ def _kind(point: SitePoint) -> tuple[Child, ...]:
     return (tag("span", word, class_="kind hold" if point.is_hold else "kind"),)
 
 
-def _points(points: Sequence[SitePoint]) -> Markup:
+def _points(points: Sequence[SitePoint], writer: Writer) -> Markup:
     if not points:
         return tag("p", "The rule sets name no point of inspection. Ask the official what is inspected.")
-    return tag("ul", *map(_point, points), class_="rows two")
+    return tag("ul", *(_point(point, writer) for point in points), class_="rows two")
 
 
-def _point(point: SitePoint) -> Markup:
+def _point(point: SitePoint, writer: Writer) -> Markup:
     waiting = [tag("p", tag("span", class_="box"), one.subject) for one in point.to_look_at]
-    done = [tag("p", drawn(mark_of(one)), f"{one.subject}: {reason_text(one)}") for one in point.recorded]
+    done = [tag("p", drawn(mark_of(one)), f"{one.subject}: {reason_text(one, writer)}") for one in point.recorded]
     return tag(
         "li",
         tag("p", *_kind(point), f"{point.stage}: {point.group.first.title}", class_="what"),
@@ -228,8 +228,8 @@ def _rule(row: ChecklistRow) -> Markup:
 def _results(row: ChecklistRow) -> Iterator[Markup]:
     if row.mark is Mark.NOT_APPLICABLE:
         waits = [one for one in row.group.findings if waits_for_the_work(one)]
-        said = f"waits for the work: {subjects(waits)}" if waits else "does not apply"
-        yield tag("p", drawn(Mark.NOT_APPLICABLE), said)
+        phrases = f"waits for the work: {subjects(waits)}" if waits else "does not apply"
+        yield tag("p", drawn(Mark.NOT_APPLICABLE), phrases)
         return
     for mark in Mark:
         same = [one for one in row.group.judged if mark_of(one) is mark]

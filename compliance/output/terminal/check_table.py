@@ -11,7 +11,8 @@ from collections.abc import Collection, Iterable, Sequence
 
 from compliance.checked import Checked
 from compliance.facts.catalogue import ABOUT_LABELS
-from compliance.findings import Finding, Outcome, Reason
+from compliance.findings import Finding, Outcome
+from compliance.judging.reasons import Lacks
 from compliance.output.terminal.hanging_indent import headed, heading, hung, wrapped
 from compliance.output.terminal.repeated_answers import (
     is_open,
@@ -21,10 +22,11 @@ from compliance.output.terminal.repeated_answers import (
     open_lines,
     unanswered_lines,
 )
-from compliance.report.missing_words import missing_texts, reason_text
+from compliance.report.words.missing_words import missing_texts, reason_text
 from compliance.units import Writer
 
 NARROWEST = 60
+_ONLY_LACKS = Lacks()
 
 
 def check_table(checked: Checked, width: int, all_lines: bool = False, of: int = 0) -> str:
@@ -42,7 +44,7 @@ def check_table(checked: Checked, width: int, all_lines: bool = False, of: int =
         lines += ["", *heading(name, width), *_group(findings, elsewhere, writer, width, all_lines)]
     lines += lacking_lines(alike, width)
     lines += open_lines(checked.findings, numbers, writer, width)
-    lines += unanswered_lines(checked.findings, width)
+    lines += unanswered_lines(checked.findings, writer, width)
     lines += ["", *textwrap.wrap(tally_line(checked, of), width)]
     return "\n".join(lines) + "\n"
 
@@ -105,9 +107,9 @@ def _group(
             lines.append(_brief(finding, writer, width))
         else:
             counted[finding.outcome] += 1
-    said = [f"{count} {outcome.words}" for outcome, count in counted.items() if count]
-    said += [f"{unanswered} unanswered {'question' if unanswered == 1 else 'questions'}"] if unanswered else []
-    return [*lines, "  " + ", ".join(said)] if said else lines
+    phrases = [f"{count} {outcome.words}" for outcome, count in counted.items() if count]
+    phrases += [f"{unanswered} unanswered {'question' if unanswered == 1 else 'questions'}"] if unanswered else []
+    return [*lines, "  " + ", ".join(phrases)] if phrases else lines
 
 
 def numbers(finding: Finding, writer: Writer) -> str:
@@ -135,8 +137,8 @@ def _full(finding: Finding, writer: Writer, width: int) -> list[str]:
     head = f"{finding.verdict.upper():<8} {finding.subject}: {finding.title}" + (f"  [{shown}]" if shown else "")
     standing = f", limit {finding.standing.value}" if finding.standing else ""
     rests = f"{finding.clause} ({finding.rule}{standing})"
-    told = finding.why is Reason.LACKS and not finding.reason  # as the line below says, too
-    says = [rests if told else f"{rests}: {reason_text(finding)}"]
+    plainly_missing = finding.reason == _ONLY_LACKS and bool(finding.missing)  # as the line below says, too
+    says = [rests if plainly_missing else f"{rests}: {reason_text(finding, writer)}"]
     if finding.missing:
         says.append(f"write: {'; '.join(missing_texts(finding))}")
     if finding.remedy:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from compliance.checked import Checked
 from compliance.findings import Finding
-from compliance.report.missing_words import missing_text, reason_text
+from compliance.report.words.missing_words import missing_text, reason_text
 from compliance.units import Writer
 
 
@@ -26,7 +26,7 @@ def explanation(finding: Finding, checked: Checked) -> str:
         where = limit.source or limit.read_in or limit.clause
         lines.append(f"  limit {limit.name}: {value}, {limit.standing.value} ({where})")
     margin = "" if finding.margin is None else f", margin {finding.margin * 100:.1f} %"
-    lines.append(f"  {finding.verdict.upper()}: {reason_text(finding)}{margin}")
+    lines.append(f"  {finding.verdict.upper()}: {reason_text(finding, writer)}{margin}")
     if finding.remedy:
         lines.append(f"  do: {finding.remedy}")
     lines += [f"  write: {missing_text(one)}" for one in finding.missing]

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 
 from compliance.findings import Finding, Outcome
 from compliance.output.terminal.hanging_indent import headed, heading, wrapped
-from compliance.report.missing_words import missing_texts, reason_text, without_own_marks
+from compliance.report.words.missing_words import missing_texts, reason_text, without_own_marks
 from compliance.units import Writer
 
 Groups = list[list[Finding]]
@@ -50,13 +50,13 @@ def open_lines(
     for group in groups:
         first = group[0]
         lines += headed(f"CONFIRM  {first.title}: {first.clause} ({first.rule_set}, {first.rule})", width)
-        lines += wrapped(reason_text(first), width)
+        lines += wrapped(reason_text(first, writer), width)
         values = [f"{one.subject} {written(one, writer)}".strip() for one in group]
         lines += wrapped(f"affects: {', '.join(values)}", width)
     return lines
 
 
-def unanswered_lines(findings: Iterable[Finding], width: int) -> list[str]:
+def unanswered_lines(findings: Iterable[Finding], writer: Writer, width: int) -> list[str]:
     """Each question only a person can answer, with the subjects it is asked of."""
     groups = _by_rule(one for one in findings if is_unanswered(one))
     lines = (
@@ -67,7 +67,7 @@ def unanswered_lines(findings: Iterable[Finding], width: int) -> list[str]:
     for group in groups:
         first = group[0]
         lines += headed(f"MISSING  {first.title}: {first.clause} (rule: {first.rule})", width)
-        lines += wrapped(reason_text(first), width)
+        lines += wrapped(reason_text(first, writer), width)
         lines += wrapped(f"about: {', '.join(one.subject for one in group)}", width)
     return lines
 

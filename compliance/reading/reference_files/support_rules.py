@@ -7,6 +7,7 @@ from compliance.files.shipped import shipped
 from compliance.findings import Standing
 from compliance.reading.yaml.placed import PlacedDict
 from compliance.reading.yaml.strict_yaml import read_yaml
+from compliance.steps import Source
 from compliance.units import measure
 
 
@@ -31,5 +32,5 @@ def read_support_rules() -> SupportRules:
         corner_share=values["corner_share"],
         round_share=values["round_share"],
         standing=Standing(reference["standing"]),
-        source=reference["source"],
+        source=Source(reference["source"], Standing(reference["standing"]).wants_confirming),
     )

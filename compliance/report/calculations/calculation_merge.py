@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from difflib import SequenceMatcher
 
 from compliance.report.calculations.calculation_lines import WorkedLine
+from compliance.steps import Named
 
 _FEW = 3
 OWN = "…"
-"""Stands for the mark of the subject itself, and for a word that differs between subjects."""
+"""Stands for the mark of the subject itself, and for a mark that differs between subjects."""
 
 
 @dataclass(slots=True)
@@ -28,12 +29,12 @@ class Merged:
 def merged(chains: Sequence[Sequence[WorkedLine]], marks: Sequence[frozenset[str]]) -> list[Merged]:
     """Every line of every chain, each chain in its own order. Lines stand in one row where they differ in their numbers
     only. `marks` are the subject's own marks, which may differ too."""
-    told_by_others = _told_by_others(chains, marks)
+    shared_texts = _shared_texts(chains, marks)
     rows: list[Merged] = []
     known: dict[tuple[Hashable, ...], list[Merged]] = {}
     for index, chain in enumerate(chains):
         lines = list(dict.fromkeys(chain))
-        keys = tuple(line.text if line.text in told_by_others else _key(line, marks[index]) for line in lines)
+        keys = tuple(line.text if line.text in shared_texts else _key(line, marks[index]) for line in lines)
         if keys not in known:
             rows, known[keys] = _woven(rows, keys, len(chains))
         for row, line in zip(known[keys], lines, strict=True):
@@ -41,13 +42,13 @@ def merged(chains: Sequence[Sequence[WorkedLine]], marks: Sequence[frozenset[str
     return rows
 
 
-def _told_by_others(chains: Sequence[Sequence[WorkedLine]], marks: Sequence[frozenset[str]]) -> set[str]:
+def _shared_texts(chains: Sequence[Sequence[WorkedLine]], marks: Sequence[frozenset[str]]) -> set[str]:
     """Lines about one subject that another takes, too: the same for both, so that one row holds them."""
     own: dict[bool, set[str]] = {True: set(), False: set()}
     for index, chain in enumerate(chains):
         for line in chain:
             if line.step:
-                own[any(word in marks[index] for word in line.step.says.split(" "))].add(line.text)
+                own[names_any(line.step.says, marks[index])].add(line.text)
     return own[True] & own[False]
 
 
@@ -76,16 +77,32 @@ def _key(line: WorkedLine, marks: frozenset[str]) -> Hashable:
 
 
 def shared_words(texts: Sequence[str]) -> str:
-    """What is said of all; a word in which they differ is left out. A few texts that share no word stand beside each
-    other; nothing where they differ in more."""
-    words = [text.split(" ") for text in texts]
-    if len({len(one) for one in words}) == 1:
-        shared = [of_all[0] if len(set(of_all)) == 1 else OWN for of_all in zip(*words, strict=True)]
-        if set(shared) != {OWN}:
-            return " ".join(shared)
+    """What is said of all; a mark in which they differ is left out. A few texts that are not said alike stand beside
+    each other; nothing where there are more."""
     each = list(dict.fromkeys(texts))
+    if len(each) == 1:
+        return each[0]
+    if shared := _without_differing(each):
+        return shared
     return " or ".join(each) if len(each) <= _FEW and all(each) else ""
 
 
+def _without_differing(texts: Sequence[str]) -> str:
+    """The one text of those that differ only in the marks they name; empty where they differ in more, or where they
+    say nothing but the marks."""
+    named = [text for text in texts if isinstance(text, Named)]
+    pieces = {one.texts for one in named}
+    if len(named) < len(texts) or len(pieces) > 1 or not any(map(str.strip, named[0].texts)):
+        return ""
+    marks = tuple(
+        of_all[0] if len(set(of_all)) == 1 else OWN for of_all in zip(*(one.marks for one in named), strict=True)
+    )
+    return Named.of(named[0].texts, marks)
+
+
+def names_any(says: str, marks: frozenset[str]) -> bool:
+    return isinstance(says, Named) and not marks.isdisjoint(says.marks)
+
+
 def says_without(says: str, marks: frozenset[str]) -> str:
-    return " ".join(OWN if word in marks else word for word in says.split(" "))
+    return says.without(marks, OWN) if isinstance(says, Named) else says

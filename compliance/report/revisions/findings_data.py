@@ -5,16 +5,15 @@ from __future__ import annotations
 import csv
 import io
 import json
-import math
 from typing import Any
 
 from compliance.checked import Checked
 from compliance.findings import Finding
 from compliance.model.issued import FindingsRecord
 from compliance.report.limits.limit_list import ListedLimit, limits_relied_on
-from compliance.report.missing_words import missing_texts, reason_text
-from compliance.steps import Given
-from compliance.units import KINDS, Writer
+from compliance.report.revisions.reason_data import given_data, reason_data
+from compliance.report.words.missing_words import missing_texts, reason_text
+from compliance.units import Writer
 
 CSV_COLUMNS = (
     "about", "subject", "wall", "rule_set", "rule", "title", "clause", "outcome", "verdict", "standing", "value",
@@ -62,14 +61,15 @@ def finding_data(finding: Finding, writer: Writer, whole: bool = True) -> dict[s
         "outcome": finding.outcome.value,
         "verdict": finding.verdict,
         "standing": finding.standing.value if finding.standing else None,
-        "value": _given(finding.value, writer),
+        "value": given_data(finding.value, writer),
         "relation": finding.relation or None,
-        "limit": _given(finding.limit, writer),
+        "limit": given_data(finding.limit, writer),
         "margin": finding.margin,
         "steps": [step.line(writer) for step in finding.steps] if whole else [],
         "say": finding.say if whole else "",
-        "why": finding.why.value,
-        "reason": reason_text(finding),
+        "why": finding.reason.code,
+        "reason_values": reason_data(finding.reason, writer),
+        "reason": reason_text(finding, writer),
         "remedy": finding.remedy or None,
         "missing": [{"kind": one.kind.value, "parts": list(one.parts), "file": one.file} for one in finding.missing],
         "at": {"file": finding.place.file, "line": finding.place.line},
@@ -86,25 +86,14 @@ def limit_data(listed: ListedLimit, writer: Writer) -> dict[str, Any]:
         "name": limit.name,
         "title": listed.title,
         "clause": limit.clause,
-        "value": _given(limit.value, writer),
+        "value": given_data(limit.value, writer),
         "standing": limit.standing.value,
         "source": limit.source,
         "amended": amended and {
-            "before": _given(amended.before, writer), "by": amended.by, "on": amended.on,
+            "before": given_data(amended.before, writer), "by": amended.by, "on": amended.on,
             "authority": amended.authority, "reason": amended.reason,
         },
     }  # fmt: skip
-
-
-def _given(given: Given | None, writer: Writer) -> dict[str, Any] | None:
-    """A value as text in the project's units, and as a number with its unit where it is one."""
-    if given is None:
-        return None
-    text = given.written(writer)
-    beyond = isinstance(given.value, float) and not math.isfinite(given.value)  # JSON has no such number
-    if isinstance(given.value, (bool, str)) or given.kind not in KINDS or beyond:
-        return {"text": text, "number": None, "unit": None}
-    return {"text": text, "number": writer.number(given.value, given.kind), "unit": writer.unit_symbol(given.kind)}
 
 
 def as_csv(checked: Checked) -> str:
@@ -124,7 +113,7 @@ def _cells(finding: Finding, writer: Writer) -> list[str]:
         finding.outcome.value, finding.verdict, finding.standing.value if finding.standing else "",
         finding.value.written(writer) if finding.value else "", finding.relation,
         finding.limit.written(writer) if finding.limit else "",
-        "" if finding.margin is None else f"{finding.margin:.6f}", reason_text(finding), finding.remedy,
+        "" if finding.margin is None else f"{finding.margin:.6f}", reason_text(finding, writer), finding.remedy,
         "; ".join(missing_texts(finding)), finding.place.file, str(finding.place.line),
     ]  # fmt: skip
 

@@ -88,8 +88,8 @@ class Changes:
 
 
 def changes(before: FindingsRecord, after: FindingsRecord) -> Changes:
-    """Findings are the same where rule, subject, outcome, verdict, figures and reason are; units do not matter, nor how
-    a lacking field is named, for the reason says what lacks."""
+    """Findings are the same where rule, subject, outcome, verdict, figures, reason and what is lacking are; units and
+    files do not matter, nor in which words a reason is given."""
     pairs = _paired(before.findings, after.findings, _finding_key)
     changed = [FindingChange(old, new) for old, new in pairs if not _same_finding(old, new)]
     limits = _paired(before.limits, after.limits, lambda one: (one.rule_set, one.rule, one.name))
@@ -134,8 +134,13 @@ def _same_finding(one: FindingRecord | None, other: FindingRecord | None) -> boo
         return False
     if not (_same_value(one.value, other.value) and _same_value(one.limit, other.limit)):
         return False
-    told = one.value is not None  # the reason then only repeats the value, in whatever units
-    return told or one.reason == other.reason
+    if one.value is not None:  # the reason then only repeats the value, in whatever units
+        return True
+    return (one.why, one.reason_values, _lacking(one)) == (other.why, other.reason_values, _lacking(other))
+
+
+def _lacking(one: FindingRecord) -> list[tuple[str, list[str | int]]]:
+    return [(lack.kind, lack.parts) for lack in one.missing]
 
 
 def _same_limit(one: LimitRecord | None, other: LimitRecord | None) -> bool:

@@ -10,8 +10,9 @@ from compliance.facts.mechanics.wall_weight import SAME, Elevation
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Symbol, need_not_negative
+from compliance.steps import Source
 
-PRACTICE = "half to each side; common practice, no source"
+PRACTICE = Source("half to each side; common practice, no source")
 
 
 @record

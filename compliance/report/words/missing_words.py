@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 
-from compliance.facts.common.fact import Lacks
-from compliance.findings import Finding, Lack, Missing, Reason
+from compliance.facts.common.fact import Lacks as Lacking
+from compliance.findings import Finding, Lack, Missing
+from compliance.judging.reasons import Lacks
 from compliance.record import record, replace
 from compliance.report.mark_runs import in_runs
+from compliance.report.words.reason_words import in_brackets, reason_words
+from compliance.units import Writer
 
 _OWN = "*"
 """Stands for the marks of the subject itself, where lacks of several subjects are compared."""
@@ -18,25 +21,30 @@ def _field(*parts: str | int) -> str:
 
 
 def _test_set(kind: str | int, mix: str | int) -> str:
-    return f"a {kind} set of mix {mix} under test_sets:" if kind else f"a set of mix {mix} under test_sets:"
+    return f"a {kind} set of mix {mix} under test_sets" if kind else f"a set of mix {mix} under test_sets"
 
 
 _NAMES: Mapping[Lack, Callable[..., str]] = {
     Lack.FIELD: _field,
     Lack.TEST_SET: _test_set,
-    Lack.PASSING_SET: lambda mix: f"a set of mix {mix} that passes under test_sets:",
+    Lack.PASSING_SET: lambda mix: f"a set of mix {mix} that passes under test_sets",
     Lack.ROWS: lambda *sets: f"rows of set {' or '.join(map(str, sets))}",
     Lack.CELLS: lambda columns, mark: f"{columns} of every specimen of {mark}",
-    Lack.ANSWER: lambda rule, subject: f"rule {rule} about {subject} under attestations:",
+    Lack.ANSWER: lambda rule, subject: f"rule {rule} about {subject} under attestations",
 }
 
 
-def missing_name(missing: Missing) -> str:
-    """Without its file: "walls.W3.mix"."""
-    return _NAMES[missing.kind](*missing.parts)
+_UNDER = (Lack.TEST_SET, Lack.PASSING_SET, Lack.ANSWER)
+"""What is written under a section of its own, which ends the name with a colon."""
 
 
-def lacks_name(lacks: Lacks) -> str:
+def missing_name(missing: Missing, more_follow: bool = False) -> str:
+    """Without its file: "walls.W3.mix"; `more_follow` in a list."""
+    colon = ":" if missing.kind in _UNDER and not more_follow else ""
+    return f"{_NAMES[missing.kind](*missing.parts)}{colon}"
+
+
+def lacks_name(lacks: Lacking) -> str:
     """The same of what a fact lacks."""
     return missing_name(lacks) if isinstance(lacks, Missing) else ".".join(map(str, lacks))
 
@@ -51,23 +59,25 @@ def missing_texts(finding: Finding) -> tuple[str, ...]:
     return tuple(map(missing_text, finding.missing))
 
 
-def reason_text(finding: Finding) -> str:
-    """One sentence: why the outcome is what it is."""
-    if finding.why is not Reason.LACKS:
-        return finding.reason
-    named = ", ".join(missing_texts(finding))
-    lacks = f"the project lacks {named}" if named else "a value the rule needs is lacking"
-    return f"{lacks} ({finding.reason})" if finding.reason else lacks
+def reason_text(finding: Finding, writer: Writer) -> str:
+    """One sentence: why the outcome is what it is, in the units of `writer`."""
+    reason = finding.reason
+    if isinstance(reason, Lacks) and finding.missing:
+        return f"the project lacks {', '.join(missing_texts(finding))}{in_brackets(reason.because)}"
+    return reason_words(reason, writer)
+
+
+def names_what_lacks(findings: Sequence[Finding]) -> bool:
+    """Whether the reason of findings that say the same is no more than what they lack."""
+    return isinstance(findings[0].reason, Lacks) and bool(findings[0].missing)
 
 
 def without_own_marks(finding: Finding) -> tuple[Missing, ...]:
     """What is lacking, the marks of the subject itself left out, for comparing with other subjects."""
-    marks = {finding.wall, *finding.subject.split(".")} - {""}
+    marks = finding.marks
 
     def form(part: str | int) -> str | int:
-        if isinstance(part, str) and (part in marks or part == finding.subject):
-            return _OWN
-        return part
+        return _OWN if part in marks else part
 
     return tuple(replace(one, parts=tuple(map(form, one.parts))) for one in finding.missing)
 
@@ -97,6 +107,5 @@ def _listed(forms: Mapping[_Form, Iterable[str]]) -> str:
     for form, marks in forms.items():
         runs = ", ".join(in_runs(list(marks)))
         parts = tuple(runs if part == _OWN else part for part in form.parts)
-        names.append(missing_name(Missing(form.kind, parts, "")))
-    *inner, last = names
-    return ", ".join([*(name.removesuffix(":") for name in inner), last])
+        names.append(missing_name(Missing(form.kind, parts, ""), more_follow=len(names) < len(forms) - 1))
+    return ", ".join(names)

@@ -1,0 +1,1 @@
+"""Sentences of findings and remedies, made here alone: reasons, lacks, questions, changes."""
