@@ -10,17 +10,18 @@ from compliance.record import record
 if TYPE_CHECKING:
     from compliance.facts.geometry.wall_plan import SupportRules
     from compliance.facts.soil.soil_practice import MaterialPractice
-    from compliance.model.counter_questions import CounterSection
     from compliance.model.project import Project
+    from compliance.model.reference_texts import Adoption, CounterSection
 
 
 @record
 class References:
-    """`counter_questions` is read when a document asks; `plan_is_possible` and `structure_is_possible` tell whether a
-    changed building still fits together, as the checks after reading do."""
+    """`counter_questions` and `adoption` are read when a document asks; `plan_is_possible` and `structure_is_possible`
+    tell whether a changed building still fits together, as the checks after reading do."""
 
     practice: MaterialPractice
     supports: SupportRules
     counter_questions: Callable[[], tuple[CounterSection, ...]]
+    adoption: Callable[[], Adoption]
     plan_is_possible: Callable[[Project], bool]
     structure_is_possible: Callable[[Project], bool]

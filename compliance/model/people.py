@@ -56,9 +56,11 @@ class People(Described):
 
 
 class Jurisdiction(Described):
-    """Whose rules apply. `rule_sets` names shipped rule sets or files of the project folder."""
+    """Whose rules apply. `rule_sets` names shipped rule sets or files of the project folder; `state` is the state of
+    the United States by name or two letters."""
 
     name: Text
+    state: Text | None = None
     adopting_text: Text | None = None
     rule_sets: list[Text] = Field(min_length=1, max_length=20)
 

@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from compliance.model.base import Angle, Described, Length, Pressure, Speed, Text, YesNo
+from compliance.model.base import Angle, Described, Length, Pressure, Share, Speed, Text, YesNo
 
 Acceleration = Annotated[float, Field(ge=0, le=10)]
 SeismicCategory = Literal["A", "B", "C", "D", "D0", "D1", "D2", "E", "F"]
@@ -20,13 +20,15 @@ class Site(Described):
     `asce7` is the edition of ASCE 7 that loads go by, `category_by` the table a category that is not given is taken
     from: that of ASCE 7, or of an edition of the residential code. `enclosure` says how far wind gets in,
     `snow_sheltering` how far terrain and trees keep wind off the roofs. `north` is where true north lies on the plan,
-    clockwise from the plan's second direction.
+    clockwise from the plan's second direction. `expansion_index`, `plasticity_index` and the shares that pass a No. 200
+    sieve or are finer than 5 µm are a laboratory's, of the soil under the footings; `weathering` is how concrete
+    weathers there, as the code's map has it.
     """
 
     north: Angle | None = None
     asce7: Literal["7-05", "7-10", "7-16", "7-22"] | None = None
     seismic_category: SeismicCategory | None = None
-    category_by: Literal["asce7", "irc-2012", "irc-2018", "irc-2021"] | None = None
+    category_by: Literal["asce7", "irc-2012", "irc-2015", "irc-2018", "irc-2021", "irc-2024"] | None = None
     risk_category: Literal["I", "II", "III", "IV"] | None = None
     ss: Acceleration | None = None
     s1: Acceleration | None = None
@@ -48,7 +50,12 @@ class Site(Described):
     soil_bearing: Pressure | None = None
     soil_bearing_source: Text | None = None
     expansive_soil: YesNo | None = None
+    expansion_index: Annotated[float, Field(ge=0, le=500)] | None = None
+    plasticity_index: Annotated[float, Field(ge=0, le=500)] | None = None
+    passing_no_200: Share | None = None
+    finer_than_5_um: Share | None = None
     ground_slope: Angle | None = None
     rain_exposure: Literal["sheltered", "moderate", "severe"] | None = None
     dry_climate: YesNo | None = None
     flood_zone: YesNo | None = None
+    weathering: Literal["negligible", "moderate", "severe"] | None = None

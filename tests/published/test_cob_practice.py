@@ -1,7 +1,7 @@
 """Figures of cob practice from before there was a code: value, standing and verdict at, inside and outside.
 
-Sources: Fordice 2008, pre-code seismic practice told on a public mailing list (second-hand, `reported`); Keefe, Earth
-Building, chapter on the building process, and a German glossary on cob (`read`). The rest is common practice, no
+Sources: pre-code practice for seismic areas, public mailing lists of 2006 and 2008 (second-hand, `reported`); Keefe,
+Earth Building, chapter on the building process, and a German glossary on cob (`read`). The rest is common practice, no
 source, or recalled from adobe rules (`recalled`); it is held here so that a slip of the pen shows.
 """
 
@@ -34,7 +34,7 @@ def verdict(rule: str, given: Facts) -> Outcome:
 @pytest.mark.parametrize(
     ("rule", "name", "value", "standing", "fact", "inside", "outside", "others"),
     [
-        # Fordice 2008
+        # mailing list, 2008
         ("footing-depth", "minimum", 12 * INCH, REPORTED, "footing.thickness", ["12 in", "305 mm"], "11-7/8 in", {}),
         ("footing-width", "minimum", 18 * INCH, REPORTED, "footing.width", ["18 in", "457.2 mm"], "457 mm", {}),
         ("footing-bars", "minimum", 2, REPORTED, "footing.bar_count", [2, 3], 1, CONCRETE),
@@ -44,20 +44,23 @@ def verdict(rule: str, given: Facts) -> Outcome:
              {}),
         ("rafter-spacing", "maximum", 24 * INCH, REPORTED, "roof.rafter_spacing", ["24 in", "609.6 mm"], "610 mm",
          {"roof.kind": "framed"}),
-        # Fordice 2008 says a double 2x4; actual sizes of American lumber, 1-1/2 by 3-1/2 in each, recalled
+        # mailing list, 2008 says a double 2x4; actual sizes of American lumber, 1-1/2 by 3-1/2 in each, recalled
         ("bond-beam-size", "minimum_depth", 2 * 1.5 * INCH, RECALLED, "beam.depth", ["3 in", "76.2 mm"], "2 in", WOOD),
         # the German glossary, read
         ("lift-height-most", "maximum", 1.0, READ, "wall.lift_height", ["1 m", "39 in"], "40 in", {}),
-        # adobe rules, recalled: IBC for 24 ft and 24 in, an older New Mexico rule for lintels
+        # adobe rules: IBC for 24 ft, an older New Mexico rule for lintels
         ("unsupported-length", "maximum", 24 * FOOT, RECALLED, "wall.unsupported_length", ["24 ft", "7.3152 m"],
              "7.32 m",
          STRUCTURAL),
-        ("pier-width", "minimum", 24 * INCH, RECALLED, "pier.width", ["2 ft", "0.61 m"], "0.6 m", {}),
+        ("pier-width", "minimum", 24 * INCH, REPORTED, "pier.width", ["2 ft", "0.61 m"], "0.6 m", {}),
         ("lintel-bearing", "minimum", 12 * INCH, RECALLED, "opening.lintel_bearing", ["12 in", "305 mm"], "300 mm", {}),
-        # common practice, no source
-        ("opening-corner-distance", "minimum", 3 * FOOT, RECALLED, "opening.corner_distance", ["3 ft", "0.9144 m"],
+        # mailing list, 2006: corners, piers (24 in), width of openings and their share
+        ("opening-corner-distance", "minimum", 3 * FOOT, REPORTED, "opening.corner_distance", ["3 ft", "0.9144 m"],
          "0.9 m", {}),
-        ("opening-share", "maximum", 1 / 3, RECALLED, "wall.opening_share", ["33 1/3 %", "30 %"], "33.4 %", STRUCTURAL),
+        ("opening-width", "maximum", 4 * FOOT, REPORTED, "opening.width", ["4 ft", "1.2192 m"], "4 ft 1/2 in",
+         STRUCTURAL),
+        ("opening-share", "maximum", 1 / 3, REPORTED, "wall.opening_share", ["33 1/3 %", "30 %"], "33.4 %", STRUCTURAL),
+        # common practice, no source
         ("roof-overhang", "minimum", 24 * INCH, RECALLED, "wall.overhang", ["24 in", "0.61 m"], "0.6 m", OUTSIDE),
         ("free-ends", "maximum", 0, RECALLED, "wall.free_ends", [0], 1, STRUCTURAL),
         ("straw-dose", "minimum", 0.1, RECALLED, "mix.straw_share", [0.1, 0.2, 0.3], 0.31, {}),
@@ -81,7 +84,7 @@ def test_figure(
 
 
 def test_seven_times_as_tall_as_thick() -> None:
-    """Height to thickness at most 7 to 1. Fordice 2008, second-hand. Beyond it someone has to design the wall."""
+    """Height to thickness at most 7 to 1. Mailing list, 2008, second-hand. Beyond it someone has to design the wall."""
     limit = RULES["wall-height-to-thickness"].limits["maximum"]
     assert limit.value == 7 and limit.standing is REPORTED
     found = [verdict("wall-height-to-thickness", {"wall.height_to_thickness": ratio}) for ratio in (6.9, 7, 7.1)]
@@ -97,7 +100,7 @@ def test_free_walls_are_squat() -> None:
 
 
 def test_footing_of_a_tall_wall_is_wider() -> None:
-    """Over 8 ft: three bars and a wider footing, how much wider not said. Fordice 2008, second-hand."""
+    """Over 8 ft: three bars and a wider footing, how much wider not said. Mailing list, 2008, second-hand."""
     tall = RULES["footing-under-tall-wall"].limits["tall"]
     assert tall.value == pytest.approx(8 * FOOT) and tall.standing is REPORTED
     given: Facts = {**TALL, "footing.bar_count": 3}
@@ -107,7 +110,7 @@ def test_footing_of_a_tall_wall_is_wider() -> None:
 
 
 def test_base_wall_as_thick_as_the_cob() -> None:
-    """Fordice 2008, second-hand."""
+    """Mailing list, 2008, second-hand."""
     given: Facts = {"wall.base_thickness": "18 in"}
     found = [verdict("stem-thickness", {**given, "stem.thickness": value}) for value in ("19 in", "457.2 mm", "457 mm")]
     assert found == [MEETS, MEETS, REVISE]

@@ -1,6 +1,6 @@
 """Building with earth in Germany: Lehmbau Regeln, and DIN 18940:2023 for the height of masonry.
 
-Thicknesses, stresses, heights and stories are recalled from memory. That only unstabilised earth is covered, that
+Thicknesses, stresses and heights are recalled from memory; the two stories are reported second-hand. That only unstabilised earth is covered, that
 somebody experienced must lead the site, the 13 m of DIN 18940 (a page on its draft), the test of consistency of
 DIN 18952 (as Minke describes it) and the lifts of German cob were read second-hand.
 """
@@ -18,7 +18,7 @@ from tests.published.international import verdict as verdict_of
 
 NAME = "germany-lehmbau-regeln"
 LIMITS: Known = {
-    ("stories", "maximum"): (2, "recalled"),
+    ("stories", "maximum"): (2, "reported"),
     ("dwellings", "uses"): (["dwelling", "two-family"], "recalled"),
     ("story-height", "maximum"): (3.25, "recalled"),
     ("compressive-stress", "gravity"): (GRAVITY, "recalled"),

@@ -84,6 +84,43 @@ def test_layers_without_thickness_are_named() -> None:
     assert missing(found, "wall.outside_finish") == {"walls.W1.outside.1.thickness"}
 
 
+OUTSIDE_FACTS = ("outside_plaster", "outside_cement", "outside_clay", "outside_all_clay", "cement_over_clay")
+ANY_OUTSIDE = {"plastered_outside": "outside_plaster", "cement_outside": "outside_cement"}
+
+
+@pytest.mark.parametrize(("materials", "expected"), [
+    ((), (0, 0, False, False, False)),
+    (("siding",), (0, 0, False, False, False)),
+    (("clay",), (1, 0, True, True, False)),
+    (("clay", "clay"), (2, 0, True, True, False)),
+    (("clay", "siding"), (1, 0, True, True, False)),
+    (("clay", "lime"), (2, 0, True, False, False)),
+    (("clay-lime",), (1, 0, True, False, False)),
+    (("clay", "cement"), (2, 1, True, False, True)),
+    (("clay", "lime", "cement-lime"), (3, 0, True, False, True)),
+    (("clay-lime", "soil-cement"), (2, 0, True, False, True)),
+    (("cement", "clay"), (2, 1, True, False, False)),
+    (("cement", "cement"), (2, 2, False, False, False)),
+    (("other",), (1, 0, False, False, False)),
+])  # fmt: skip
+def test_plasters_of_the_outside(materials: tuple[str, ...], expected: tuple[float | bool, ...]) -> None:
+    """Layers of 1 in from the earth outward. Siding is no plaster; a layer that is not named counts as one."""
+    found = alone(outside=[layer(material=one) for one in materials], inside=[layer(material="cement")])
+    values = [fact(found, name).value for name in OUTSIDE_FACTS]
+    assert values[:2] == pytest.approx([inches * INCH for inches in expected[:2]])
+    assert values[2:] == list(expected[2:])
+    assert all(fact(found, name).value is (number(found, f"wall.{of}") > 0) for name, of in ANY_OUTSIDE.items())
+
+
+def test_a_plaster_without_thickness_is_named_where_it_counts() -> None:
+    found = alone(outside=[layer(material="lime"), layer(None, material="siding")])
+    assert number(found, "wall.outside_plaster") == pytest.approx(INCH)
+    found = alone(outside=[layer(None, material="cement")])
+    assert missing(found, "wall.outside_cement") == {"walls.W1.outside.0.thickness"}
+    for name in (*OUTSIDE_FACTS, *ANY_OUTSIDE):
+        assert missing(alone(outside=None), f"wall.{name}") == {"walls.W1.outside"}, name
+
+
 def test_a_bare_face_is_known_to_be_bare_and_one_not_described_is_not() -> None:
     bare = alone()
     assert fact(bare, "finished_outside").value is False and number(bare, "wall.outside_finish") == 0

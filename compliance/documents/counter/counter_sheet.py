@@ -21,7 +21,7 @@ from compliance.documents.page.sheet import Sheet
 from compliance.files.atomic_files import write_whole
 from compliance.findings import Outcome
 from compliance.judging.engineers_list import EngineerItem, engineers_list
-from compliance.model.counter_questions import CounterQuestion, CounterSection
+from compliance.model.reference_texts import CounterQuestion, CounterSection
 from compliance.report.by_rule import SetFindings, by_rule
 from compliance.report.limits.open_limits import LimitToRead, limits_to_read
 from compliance.report.value_words import counted

@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from compliance.checked import Checked
 from compliance.facts.catalogue import FACTS
 from compliance.findings import Outcome
+from compliance.report.adoption_statement import state_adoption
 from compliance.report.by_rule import by_rule
 from compliance.report.inspection_points import site_points
 from compliance.report.value_words import counted
@@ -24,7 +25,9 @@ def _rule_sets(checked: Checked) -> str:
     binding = [one.edition for one in checked.rule_sets if one.status in ("code", "standard")]
     named = "; ".join(dict.fromkeys(binding)) or "no code or standard named"
     adopting = checked.project.jurisdiction.adopting_text
-    return f"adopted by {adopting}; {named}" if adopting else f"adopting ordinance not stated; {named}"
+    said = f"adopted by {adopting}; {named}" if adopting else f"adopting ordinance not stated; {named}"
+    state = state_adoption(checked)
+    return f"{said}. {state}" if state else said
 
 
 def _amendments(checked: Checked) -> str:

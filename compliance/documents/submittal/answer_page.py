@@ -20,6 +20,7 @@ from compliance.documents.page.sheet import Sheet
 from compliance.documents.submittal.wall_pages import wall_key
 from compliance.findings import Finding, Outcome
 from compliance.judging.engineers_list import EngineerItem, engineers_list
+from compliance.report.adoption_statement import state_adoption
 from compliance.report.by_rule import RuleFindings, SetFindings
 from compliance.report.grouping import subjects
 from compliance.report.mark_runs import in_runs
@@ -68,7 +69,9 @@ def _purpose(checked: Checked) -> list[Part]:
         f"The building official of {place.name} is asked to look at {counted(len(walls), 'wall')} of earth "
         f"({', '.join(in_runs(list(walls)))}), as described in this bundle, under: {named}."
     )
-    return [FewLines(purpose, theme.BODY, 5), FewLines(adopted, theme.BODY, 2)]
+    state = state_adoption(checked)
+    law = [FewLines(state, theme.BODY, 4)] if state else []
+    return [FewLines(purpose, theme.BODY, 5), FewLines(adopted, theme.BODY, 2), *law]
 
 
 def _meets(checked: Checked, groups: Sequence[RuleFindings], writer: Writer) -> list[Part]:

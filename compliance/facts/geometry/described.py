@@ -6,6 +6,7 @@ from compliance.facts.catalogue import STATED
 from compliance.facts.common.fact import Fact, FactValue, FieldPath, known, lacking, stated
 from compliance.model.base import Described
 from compliance.model.project import Project
+from compliance.model.site import Site
 from compliance.model.structure import BondBeam, Roof
 from compliance.units import Measure
 
@@ -31,7 +32,17 @@ def project_facts(project: Project) -> dict[str, Fact]:
 
 
 def site_facts(project: Project) -> dict[str, Fact]:
-    return field_facts("site", project.site, ("site",))
+    return field_facts("site", project.site, ("site",)) | {"site.swell_test": known(_swell_test(project.site))}
+
+
+def _swell_test(site: Site | None) -> str:
+    """Which laboratory values of the ground are given. One of the three that belong together asks for the others."""
+    if site is None:
+        return "none"
+    if site.expansion_index is not None:
+        return "expansion-index"
+    others = (site.plasticity_index, site.passing_no_200, site.finer_than_5_um)
+    return "none" if all(one is None for one in others) else "plasticity"
 
 
 def beam_facts(beam: BondBeam, path: FieldPath) -> dict[str, Fact]:

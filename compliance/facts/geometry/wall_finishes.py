@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from compliance.facts.common.fact import Fact, known, lacking, solved, without_meaning
 from compliance.model.walls import Finish, Wall
@@ -10,13 +10,17 @@ from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Series, Symbol
 from compliance.steps import Given
 
+_NO_PLASTER = ("siding",)
+_WITH_CLAY = ("clay", "clay-lime")
+_WITH_PORTLAND_CEMENT = ("cement", "cement-lime", "soil-cement")
+
 
 def finishes(wall: Wall, mark: str) -> dict[str, Fact]:
     """Permeance of layers in series: 1 / Σ(1/p). A face described as an empty list is bare."""
     faces: dict[str, list[Finish] | None] = {"outside": wall.outside, "inside": wall.inside}
     undescribed = [("walls", mark, face) for face, layers in faces.items() if layers is None]
     outside = known(bool(wall.outside)) if wall.outside is not None else lacking(("walls", mark, "outside"))
-    facts = {"wall.finished_outside": outside, "wall.outside_finish": _outside_finish(wall, mark)}
+    facts = {"wall.finished_outside": outside} | _outside(wall, mark)
     if undescribed:
         return facts | {
             "wall.finish_permeance": lacking(*undescribed),
@@ -32,14 +36,43 @@ def finishes(wall: Wall, mark: str) -> dict[str, Fact]:
     }
 
 
-def _outside_finish(wall: Wall, mark: str) -> Fact:
-    """Thickness of all layers outside; zero for a bare face."""
-    if wall.outside is None:
-        return lacking(("walls", mark, "outside"))
-    lack = [
-        ("walls", mark, "outside", index, "thickness") for index, one in enumerate(wall.outside) if not one.thickness
-    ]
-    return lacking(*lack) if lack else known(sum((one.thickness.si for one in wall.outside if one.thickness), 0.0))
+def _outside(wall: Wall, mark: str) -> dict[str, Fact]:
+    """Thickness and kinds of the layers outside; zero and no for a bare face. A layer of a material that is not named
+    counts as plaster, so that no rule on plaster passes over it."""
+    layers = wall.outside
+    if layers is None:
+        names = (
+            "outside_finish",
+            "plastered_outside",
+            "cement_outside",
+            "outside_plaster",
+            "outside_cement",
+            "outside_clay",
+            "outside_all_clay",
+            "cement_over_clay",
+        )
+        return {f"wall.{name}": lacking(("walls", mark, "outside")) for name in names}
+    plaster = [index for index, one in enumerate(layers) if one.material not in _NO_PLASTER]
+    clay = [index for index in plaster if layers[index].material in _WITH_CLAY]
+    cement = [index for index in plaster if layers[index].material == "cement"]
+    over = [index for index in plaster if layers[index].material in _WITH_PORTLAND_CEMENT]
+    return {
+        "wall.outside_finish": _thickness(layers, range(len(layers)), mark),
+        "wall.outside_plaster": _thickness(layers, plaster, mark),
+        "wall.outside_cement": _thickness(layers, cement, mark),
+        "wall.plastered_outside": known(bool(plaster)),
+        "wall.cement_outside": known(bool(cement)),
+        "wall.outside_clay": known(bool(clay)),
+        "wall.outside_all_clay": known(bool(plaster) and all(layers[at].material == "clay" for at in plaster)),
+        "wall.cement_over_clay": known(bool(clay and over) and max(over) > min(clay)),
+    }
+
+
+def _thickness(layers: Sequence[Finish], which: Iterable[int], mark: str) -> Fact:
+    """Thickness of some layers of the outside together."""
+    chosen = [(index, layers[index].thickness) for index in which]
+    lack = [("walls", mark, "outside", index, "thickness") for index, thick in chosen if thick is None]
+    return lacking(*lack) if lack else known(sum((thick.si for _, thick in chosen if thick), 0.0))
 
 
 def _least_permeance(layers: Mapping[str, list[Finish]], mark: str) -> Fact:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from compliance.model.project import Project
 from compliance.reading.cross_checks.marks_and_shapes import shape_problems
 from compliance.reading.cross_checks.structure_checks import structure_problems
+from compliance.reading.reference_files.adoption_reference import read_adoption
 from compliance.reading.reference_files.counter_reference import read_counter_questions
 from compliance.reading.reference_files.material_practice import read_material_practice
 from compliance.reading.reference_files.support_rules import read_support_rules
@@ -18,6 +19,7 @@ def read_references() -> References:
         practice=read_material_practice(),
         supports=read_support_rules(),
         counter_questions=read_counter_questions,
+        adoption=read_adoption,
         plan_is_possible=plan_is_possible,
         structure_is_possible=structure_is_possible,
     )

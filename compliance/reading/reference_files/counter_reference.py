@@ -7,7 +7,7 @@ from typing import Annotated
 from pydantic import Field, TypeAdapter, ValidationError
 
 from compliance.facts.common.reference_values import ReferenceValueError
-from compliance.model.counter_questions import CounterSection
+from compliance.model.reference_texts import CounterSection
 from compliance.reading.reference_files.support_rules import read_reference
 
 _NAME = "counter-questions"
