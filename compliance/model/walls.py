@@ -84,7 +84,8 @@ class Finish(Described):
 
 class PointLoad(Described):
     """A single load on top of a wall, such as a ridge beam's: its forces, where it stands along the centre line, and
-    the plate it stands on, `length` along the wall and `width` across it."""
+    the plate it stands on, `length` along the wall and `width` across it. `eccentricity` is how far off the middle of
+    the wall's top the plate stands."""
 
     at: Length
     dead: Force
@@ -92,6 +93,7 @@ class PointLoad(Described):
     snow: Force
     length: LengthAboveZero | None = None
     width: LengthAboveZero | None = None
+    eccentricity: Length | None = None
     of: Text | None = None
 
 

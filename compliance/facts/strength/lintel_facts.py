@@ -10,10 +10,11 @@ from collections.abc import Callable
 from compliance.facts.common.fact import Fact, si, without_meaning
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
-from compliance.facts.geometry.columns import Columns, columns, full_force
+from compliance.facts.geometry.columns import Columns, columns
 from compliance.facts.geometry.openings import Hole
 from compliance.facts.geometry.plan.runs import hole_mark
 from compliance.facts.geometry.subjects import Subject
+from compliance.facts.loads.roof_beams import single_loads
 from compliance.facts.mechanics.beams import Point, SimpleBeam, uniform
 from compliance.facts.mechanics.bearing import bearing_stress
 from compliance.facts.mechanics.lintels import lintel_moment, lintel_span
@@ -104,9 +105,9 @@ def _spanned(building: Building, need: Needs) -> _Spanned | None:
     span = clear if spanned is None else spanned
     hole = _hole(building, opening)
     points = [
-        Point(one.at.si - hole.start + bearing / 2, full_force(one))
-        for one in building.views[opening.wall].wall.loads.values()
-        if hole.start <= one.at.si <= hole.end
+        Point(one.at - hole.start + bearing / 2, one.full)
+        for one in single_loads(building, need, building.views[opening.wall].mark).values()
+        if hole.start <= one.at <= hole.end
     ]
     if points:
         beam = SimpleBeam(span, (*uniform(span, even), *points))
