@@ -106,6 +106,7 @@ class WallBuild(Described):
     `gable_height` is the height over the eaves of the triangle of earth that stands on a wall with a `gable`;
     `exposed_height` runs from the foot of the earth to the underside of the eaves. `line_load` is all that the wall
     carries on its top besides its own weight, `load_eccentricity` how far off the middle of the top it stands.
+    `top_cover` is what keeps rain off the top of a wall that no roof bears on.
     `base_restraint` is what keeps the foot of the earth from moving sideways; `tapered_face` the face that leans.
     """
 
@@ -130,6 +131,7 @@ class WallBuild(Described):
     outside: list[Finish] | None = Field(default=None, max_length=20)
     inside: list[Finish] | None = Field(default=None, max_length=20)
     rain_exposed: YesNo | None = None
+    top_cover: Literal["roof", "coping", "none"] | None = None
     reinforced: YesNo | None = None
     reinforcement: Text | None = None
     lift_height: LengthAboveZero | None = None

@@ -62,8 +62,8 @@ def test_trusses_push_no_wall() -> None:
 
 
 def test_how_high_a_tie_may_be_is_told() -> None:
-    """A share of the rise of 4 ft."""
-    reach, left = steps(under(tie_height="1 ft"), "roof.thrust_left")[-2:]
+    """A share of the rise of 4 ft, which a slope of 1 in 2 gives over 8 ft."""
+    reach, left = steps(under(tie_height="1 ft", slope="26.56505118 deg"), "roof.thrust_left")[-2:]
     share = next(float(one.value) for one in reach.given if one.symbol == "c")
     assert [one.symbol for one in reach.given] == ["c", "f"]
     assert recomputed(reach) == float(reach.result.value) == pytest.approx(share * 4 * FOOT)

@@ -70,6 +70,13 @@ def _under_a_roof(building: Building, mark: str) -> bool:
     return bool(building.roofs_on(mark))
 
 
+def _roofed_over(building: Building, mark: str) -> bool:
+    """A roof bears on the wall, or it is a wall of a house with a roof: only garden walls stand outside."""
+    wall = building.project.walls[mark]
+    inside = wall.use in ("exterior", "interior") and wall.top_restraint not in (None, "free")
+    return bool(building.roofs_on(mark)) or (inside and bool(building.project.roofs))
+
+
 DERIVABLE: dict[str, Callable[[Building, str], bool]] = {
     "site.sds": _mapped,
     "site.sd1": _mapped,
@@ -77,5 +84,6 @@ DERIVABLE: dict[str, Callable[[Building, str], bool]] = {
     "roof.dead": _layered,
     "roof.snow": _snowed_on,
     "wall.line_load": _under_a_roof,
+    "wall.top_cover": _roofed_over,
 }
 """Facts the project can state, and whether one follows where it does not."""

@@ -52,9 +52,11 @@ def spread_of(load: SingleLoad, column: Column, found: Columns, rule: SpreadRule
     others = [one.at for one in found.loads if one.at != load.at]
     left = max([column.left, *((one + load.at) / 2 for one in others if one < load.at)])
     right = min([column.left + column.width, *((one + load.at) / 2 for one in others if one > load.at)])
-    first, last = max(load.at - plate / 2 - side, left), min(load.at + plate / 2 + side, right)
-    shared = length_that_shares_load(max(last, load.at + 1e-6), min(first, load.at - 1e-6))
-    return SpreadLoad(float(shared), abs(load.at - (first + last) / 2), (side, shared))
+    inset = min(plate, right - left) / 2
+    at = min(max(load.at, left + inset), right - inset)  # a plate that hangs over is taken as pushed back onto the wall
+    first, last = max(at - plate / 2 - side, left), min(at + plate / 2 + side, right)
+    shared = length_that_shares_load(last, first)
+    return SpreadLoad(float(shared), abs(at - (first + last) / 2), (side, shared))
 
 
 spread_to_side = equation(

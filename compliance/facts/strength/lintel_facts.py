@@ -5,6 +5,7 @@ All of the wall above counts and nothing arches over: earth that is still wet do
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 from compliance.facts.common.fact import Fact, si, without_meaning
@@ -14,6 +15,7 @@ from compliance.facts.geometry.columns import Columns, columns
 from compliance.facts.geometry.openings import Hole
 from compliance.facts.geometry.plan.runs import hole_mark
 from compliance.facts.geometry.subjects import Subject
+from compliance.facts.geometry.wall_facts import WallView
 from compliance.facts.loads.roof_beams import single_loads
 from compliance.facts.mechanics.beams import Point, SimpleBeam, uniform
 from compliance.facts.mechanics.bearing import bearing_stress
@@ -61,8 +63,6 @@ load_along_lintel = equation(
     top=Symbol("w_t", "line_load", "load on the wall's top"),
     above=Symbol("w_o", "line_load", "all of the wall above the opening"),
 )  # fmt: skip
-
-EQUATIONS = (load_along_lintel,)
 
 
 def _weight_above(wall: Elevation, hole: Hole) -> float:
@@ -154,10 +154,43 @@ def lintel_pressure(building: Building, opening: Subject) -> Fact:
     hole, view = _hole(building, opening), building.views[opening.wall]
     profile = _profile(building, need)
     at_head = profile.profile.thickness_at(min(hole.sill + hole.height, view.place.height)) if profile else found.width
-    wide, bearing = min(found.width, at_head), lintel.bearing.si
+    wide, gap = min(found.width, at_head), need.use(building.screening["lintel_gap"])
     says = "Pressure on the earth at each end, on the narrower of lintel and wall"
+    room = _least_room(view, hole)
+    bearing: float = lintel.bearing.si
+    shared = bearing_on_shared_pier(bearing, room, gap) if math.isfinite(room) else None
+    if shared is not None and shared < bearing:
+        if shared <= 0:
+            none = Step("Two lintels on one pier leave nothing to bear on", "", (), Given("b", room, "length"))
+            return need.known(math.inf, lambda: (*found.steps(), none))
+        bearing = shared
     stress = bearing_stress(found.end, bearing, wide, peak, says)
-    return need.known(float(stress), lambda: (*found.steps(), stress.step()))
+    lines = (stress,) if bearing is not shared or shared is None else (shared, stress)
+    return need.known(float(stress), lambda: (*found.steps(), *(one.step() for one in lines)))
+
+
+bearing_on_shared_pier = equation(
+    "Bearing that counts on a pier under two lintels", "min(bearing, (pier - gap) / 2)",
+    Symbol("a", "thickness", "bearing length"), "statics; half each of what the gap between the two leaves",
+    bearing=Symbol("a_0", "thickness", "as described"), pier=Symbol("b", "length", "pier between the openings"),
+    gap=Symbol("c", "thickness", "between the ends of two lintels"),
+)  # fmt: skip
+
+
+def _least_room(view: WallView, hole: Hole) -> float:
+    """The narrower pier beside an opening that carries another lintel at a level that overlaps; infinite without one
+    [m]. `view` is the wall as built."""
+    head = hole.sill + hole.height
+    rooms = []
+    for other in view.opened.holes:
+        lintel = view.wall.openings[other.mark].lintel
+        own = view.wall.openings[hole.mark].lintel
+        if other is hole or lintel is None or own is None or lintel.material in ("arch", "bond-beam"):
+            continue
+        deep = max(si(one.depth) or 0.0 for one in (lintel, own))
+        if abs(other.sill + other.height - head) < deep:
+            rooms += [gap for gap in (hole.start - other.end, other.start - hole.end) if gap >= 0]
+    return min(rooms, default=math.inf)
 
 
 def _profile(building: Building, need: Needs) -> Columns | None:
@@ -201,3 +234,6 @@ def shear_allowed(building: Building, opening: Subject) -> Fact:
 
 def _stated(says: str, value: float, source: str | None) -> Step:
     return Step(says, "", (), Given("F", value, "stress"), source or "as the project states it, without a source")
+
+
+EQUATIONS = (load_along_lintel, bearing_on_shared_pier)

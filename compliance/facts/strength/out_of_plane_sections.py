@@ -95,6 +95,11 @@ def _rods(
     return anchor_depth(building, need) if lifted else 0.0
 
 
+def _beyond(action: Action, thickness: float) -> Bent:
+    """Of a load that has nothing to stand on, or of wind beyond its table."""
+    return Bent(action, math.inf, 0.0, thickness, lambda: ())
+
+
 @record
 class Upright:
     """What bends a wall between foot and top besides what pushes it: load on top [N/m], how far off the middle it
@@ -125,13 +130,13 @@ def _upright(found: Columns, column: Column, action: Action, state: Upright) -> 
     is higher up where less earth presses. Below the ends of the rods wind lift takes from what presses."""
     height, thick = found.profile.height, found.profile.thickness_at(found.profile.height / 2)
     times = gathering(column)
-    if not math.isfinite(times):
-        return [Bent(action, math.inf, 0.0, thick, lambda: ())]
+    if not math.isfinite(times * action.pressure):
+        return [_beyond(action, thick)]
     pressure = gathered(column, action)
     made = []
     for zone in zones(found, column, action, state.offset, state.rule):
-        weight = earth_above(found, column, action, 0.0)
-        best = height / 2 - weight / height * thick / (6 * pressure) if pressure > 0 else height / 2
+        grows = earth_above(found, column, action, 0.0) - earth_above(found, column, action, height)
+        best = height / 2 - grows / height * thick / (6 * pressure) if pressure > 0 else height / 2
         lowest = min(max(best, state.rods if zone.top < 0 else 0.0), height)
         for depth in dict.fromkeys((height / 2, max(lowest, 0.0))):
             made.append(_section(found, column, action, state, zone, depth))
@@ -166,8 +171,8 @@ moment_at_base = equation(
 def _alone(found: Columns, column: Column, action: Action, state: Upright, push: float) -> list[Bent]:
     """A free top: section at the base, the load on top off its middle to the worse side."""
     base, times = found.profile.base, gathering(column)
-    if not math.isfinite(times):
-        return [Bent(action, math.inf, 0.0, base, lambda: ())]
+    if not math.isfinite(times * action.pressure):
+        return [_beyond(action, base)]
     return [_at_base(found, column, action, state, push, zone)
             for zone in zones(found, column, action, state.offset, state.rule)]  # fmt: skip
 
@@ -205,8 +210,8 @@ def _sideways(view: WallView, stretch: Stretch, action: Action) -> Bent:
     holes = [hole for hole in view.opened.holes if stretch.start < hole.end and hole.start < stretch.end]
     open_height = max((_open_at(holes, hole.start) for hole in holes), default=0.0)
     thick = min(ends_of_section(view.wall))
-    if open_height >= height:
-        return Bent(action, math.inf, 0.0, thick, lambda: ())
+    if open_height >= height or not math.isfinite(action.pressure):
+        return _beyond(action, thick)
     push = Given("w", action.pressure, "pressure", action.name)
     pressure = pressure_on_solid_height(push, height, open_height)
     moment = moment_sideways(pressure, stretch.length, 8)
