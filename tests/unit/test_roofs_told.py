@@ -34,11 +34,11 @@ def steps(found: Facts, name: str, mark: str = "R") -> tuple[Step, ...]:
 
 
 def test_water_that_drains_weighs_with_what_lies_on_the_roof() -> None:
-    """2 in of water at 62.4 pcf along a slope of 20 degrees: 10.4 psf / cos 20° of plan."""
+    """2 in of water at 62.4 pcf along a slope of 1 in 2: 10.4 psf / cos 26.57° of plan."""
     layers = [{"material": "water", "thickness": "2 in", "saturated_density": "62.4 pcf", "passing_water": "yes"}]
     found = under(layers=layers)
     loads = {name: number(found, f"roof.{name}", "R") for name in ("dead", "live", "snow", "water")}
-    assert loads["water"] / PSF == pytest.approx(10.4 / math.cos(math.radians(20)))
+    assert loads["water"] / PSF == pytest.approx(10.4 / math.cos(math.atan(0.5)))
     expected = loads["dead"] + max(loads["live"], loads["snow"]) + loads["water"]
     assert number(found, "roof.plan_load", "R") == pytest.approx(expected)
 

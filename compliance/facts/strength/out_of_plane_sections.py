@@ -135,12 +135,30 @@ def _upright(found: Columns, column: Column, action: Action, state: Upright) -> 
     pressure = gathered(column, action)
     made = []
     for zone in zones(found, column, action, state.offset, state.rule):
-        grows = earth_above(found, column, action, 0.0) - earth_above(found, column, action, height)
-        best = height / 2 - grows / height * thick / (6 * pressure) if pressure > 0 else height / 2
-        lowest = min(max(best, state.rods if zone.top < 0 else 0.0), height)
-        for depth in dict.fromkeys((height / 2, max(lowest, 0.0))):
+        highest = min(state.rods, height) if zone.top < 0 else 0.0
+        for depth in dict.fromkeys((height / 2, _weakest(found, column, action, pressure, highest))):
             made.append(_section(found, column, action, state, zone, depth))
     return made
+
+
+def _weakest(found: Columns, column: Column, action: Action, pressure: float, highest: float) -> float:
+    """Depth below `highest` at which the greatest tension is looked for [m]: in closed form of an even wall, of one
+    that tapers by trying."""
+    height, profile = found.profile.height, found.profile
+    grows = earth_above(found, column, action, 0.0) - earth_above(found, column, action, height)
+    if profile.base == profile.top:
+        best = height / 2 - grows / height * profile.top / (6 * pressure) if pressure > 0 else height / 2
+        return min(max(best, highest), height)
+
+    def tension(depth: float) -> float:
+        thick = profile.thickness_at(height - depth)
+        share = profile.area(height - depth, height) / profile.area(0.0, height)
+        return 3 * pressure * depth * (height - depth) / thick**2 - grows * share / thick
+
+    return max((highest + (height - highest) * place / _TRIED for place in range(_TRIED + 1)), key=tension)
+
+
+_TRIED = 64
 
 
 def _section(found: Columns, column: Column, action: Action, state: Upright, zone: Zone, depth: float) -> Bent:
