@@ -44,7 +44,8 @@ class Arc(Described):
 
 class Lintel(Described):
     """What carries the wall over an opening. `bearing` is its length on the earth at each end. The allowable stresses
-    are those of its wood, steel or concrete, and `stress_source` says who gives them."""
+    are those of its wood, steel or concrete, `modulus` is its modulus of elasticity, and `stress_source` says who gives
+    them."""
 
     material: Literal["wood", "concrete", "steel", "stone", "arch", "bond-beam"]
     width: LengthAboveZero | None = None
@@ -54,6 +55,7 @@ class Lintel(Described):
     grade: Text | None = None
     bending_stress: Stress | None = None
     shear_stress: Stress | None = None
+    modulus: Stress | None = None
     stress_source: Text | None = None
 
 

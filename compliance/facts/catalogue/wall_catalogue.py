@@ -38,6 +38,7 @@ WALL_FACTS = (
     FactSpec("wall.finish_permeance", "permeance", "finish permeance of the less permeable face", "layers in series, lower of the two faces", "0.05 perms", "200 perms"),
     FactSpec("wall.sealing_finish", WORD, "finish that seals the earth", "of either face, as described", choices=("none", "cement", "sealing coat")),
     FactSpec("wall.top_cover", WORD, "cover of the wall's top against rain", choices=("roof", "coping", "none"), stated=True, compute="geometry.top_cover.top_cover"),
+    FactSpec("wall.ends_solid", YES_NO, "solid wall at both ends", "no opening reaches an end", compute="geometry.top_cover.ends_solid"),
     FactSpec("wall.thickest_finish", "thickness", "thickness of the thickest finish", "", "0.05 in", "6 in"),
     FactSpec("wall.outside_finish", "thickness", "thickness of the outside finish", "all layers; zero where bare", "0 in", "6 in"),
     FactSpec("wall.overhang", "thickness", "overhang of the roof over the wall", "least of the roofs that bear on it", "0 in", "10 ft"),

@@ -38,6 +38,7 @@ WALL_LOAD_FACTS = (
     FactSpec("wall.slender_allowable", "stress", "allowable axial stress, masonry method", "", "1 psi", "1000 psi", compute="strength.axial_limits.slender_allowable"),
     FactSpec("wall.eccentric_resistance", "line_load", "axial capacity, eccentricity and slenderness", "", "0 plf", "100000 plf", compute="strength.axial_limits.eccentric_resistance"),
     FactSpec("wall.axial_use", "ratio", "maximum axial demand/capacity ratio", "demand over capacity, the higher of the masonry method and the one with eccentricity and slenderness", "0", "10", compute="strength.axial_limits.axial_use"),
+    FactSpec("wall.combined_use", "ratio", "axial load with out-of-plane bending", "sum of the two demand/capacity ratios", "0", "10", compute="strength.axial_bending.combined_use"),
     FactSpec("wall.bearing_allowed", "stress", "allowable bearing stress under plates and lintels", "", "1 psi", "1000 psi", compute="strength.tested_strength.bearing_allowed"),
     FactSpec("wall.stem_height", "length", "height of the stem wall over its footing", "", "0 ft", "10 ft", compute="loads.foundation_loads.stem_height"),
     FactSpec("wall.stem_weight", "line_load", "weight of the stem wall", "", "0 plf", "10000 plf", compute="loads.foundation_loads.stem_weight"),

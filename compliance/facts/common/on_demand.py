@@ -29,7 +29,8 @@ def attach(building: Building, subjects: Mapping[str, Mapping[str, Subject]]) ->
             subject.later = work
             for name, follows in derivable:
                 stated = subject.facts.get(name)  # none where the facts are those of the same building before a change
-                if stated is not None and stated.value is None and follows(building, mark):
+                open_to_change = stated is not None and (stated.value is None or name in SEVERER)
+                if open_to_change and follows(building, mark):
                     del subject.facts[name]
 
 
@@ -87,3 +88,6 @@ DERIVABLE: dict[str, Callable[[Building, str], bool]] = {
     "wall.top_cover": _roofed_over,
 }
 """Facts the project can state, and whether one follows where it does not."""
+
+SEVERER = frozenset({"wall.line_load"})
+"""Those of which the severer of the stated and the derived value holds."""

@@ -47,13 +47,13 @@ class _Spanned:
 def lintel_load(building: Building, opening: Subject) -> Fact:
     """Load along the lintel: what stands on the wall over the opening and all of the wall above it [N/m]."""
     need = Needs(opening)
-    lintel = _lintel(building, need)
+    lintel = lintel_of(building, need)
     found = columns(building, need, building.subject("wall", opening.wall))
     if lintel is not None and lintel.material == "arch":
         return without_meaning(_ARCH)
     if need.lacks or found is None:
         return need.lacking
-    hole, top = _hole(building, opening), need.number("wall.top_load")
+    hole, top = hole_of(building, opening), need.number("wall.top_load")
     above = sum(_weight_above(one, hole) for one in (found.earth, found.finish) if one) / hole.width
     return need.worked(load_along_lintel(top, above))
 
@@ -69,13 +69,15 @@ def _weight_above(wall: Elevation, hole: Hole) -> float:
     return wall.weight(hole.start, hole.end, hole.sill + hole.height, wall.profile.height)
 
 
-def _hole(building: Building, opening: Subject) -> Hole:
+def hole_of(building: Building, opening: Subject) -> Hole:
+    """The opening in the wall as built."""
     view = building.views[opening.wall]
     mark = hole_mark(view.mark, opening.wall, opening.mark.partition(".")[2])
     return next(one for one in view.opened.holes if one.mark == mark)
 
 
-def _lintel(building: Building, need: Needs) -> Lintel:
+def lintel_of(building: Building, need: Needs) -> Lintel:
+    """The lintel of the opening that `need` is about; the field where it lacks."""
     path = need.subject.path
     mark = str(path[-1])
     return need.field(building.project.walls[need.subject.wall].openings[mark].lintel, *path, "lintel")
@@ -84,7 +86,7 @@ def _lintel(building: Building, need: Needs) -> Lintel:
 def _spanned(building: Building, need: Needs) -> _Spanned | None:
     """None where a value lacks or a lintel has no span, which `need` then says."""
     opening = need.subject
-    lintel = _lintel(building, need)
+    lintel = lintel_of(building, need)
     if lintel is not None and lintel.material == "arch":
         need.lack(_ARCH)
     if need.lacks:
@@ -103,7 +105,7 @@ def _spanned(building: Building, need: Needs) -> _Spanned | None:
         return None
     spanned = lintel_span(clear, bearing) if bearing else None
     span = clear if spanned is None else spanned
-    hole = _hole(building, opening)
+    hole = hole_of(building, opening)
     points = [
         Point(one.at - hole.start + bearing / 2, one.full)
         for one in single_loads(building, need, building.views[opening.wall].mark).values()
@@ -144,14 +146,14 @@ def lintel_shear(building: Building, opening: Subject) -> Fact:
 def lintel_pressure(building: Building, opening: Subject) -> Fact:
     """Greatest pressure on the earth at the lintel's ends [Pa]."""
     need = Needs(opening)
-    lintel = _lintel(building, need)
+    lintel = lintel_of(building, need)
     if lintel is not None and lintel.material == "bond-beam":
         return without_meaning(_BEAM)
     found = _spanned(building, need)
     peak = need.use(building.screening["lintel_peak"])
     if found is None or lintel.bearing is None:
         return need.lacking
-    hole, view = _hole(building, opening), building.views[opening.wall]
+    hole, view = hole_of(building, opening), building.views[opening.wall]
     profile = _profile(building, need)
     at_head = profile.profile.thickness_at(min(hole.sill + hole.height, view.place.height)) if profile else found.width
     wide, gap = min(found.width, at_head), need.use(building.screening["lintel_gap"])
@@ -200,7 +202,7 @@ def _profile(building: Building, need: Needs) -> Columns | None:
 def bending_allowed(building: Building, opening: Subject) -> Fact:
     """Allowable bending stress of the lintel as stated, of the bond beam where that spans [Pa]."""
     need = Needs(opening)
-    lintel = _lintel(building, need)
+    lintel = lintel_of(building, need)
     if lintel is not None and lintel.material == "arch":
         return without_meaning(_ARCH)
     if need.lacks:
@@ -223,7 +225,7 @@ def _of_beam(building: Building, need: Needs) -> Fact:
 def shear_allowed(building: Building, opening: Subject) -> Fact:
     """Allowable shear stress of the lintel as stated [Pa]."""
     need = Needs(opening)
-    lintel = _lintel(building, need)
+    lintel = lintel_of(building, need)
     if lintel is not None and lintel.material in ("arch", "bond-beam"):
         return without_meaning(_ARCH if lintel.material == "arch" else _BEAM)
     if need.lacks:
