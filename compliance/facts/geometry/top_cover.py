@@ -16,8 +16,8 @@ def top_cover(building: Building, wall: Subject) -> Fact:
 
 
 def ends_solid(building: Building, wall: Subject) -> Fact:
-    """Whether solid wall stands at both ends. Where an opening reaches an end its place lacks: what lies over it has one
-    side only to rest on."""
+    """Whether solid wall stands at both ends. Where an opening reaches an end its place lacks: what lies over it rests
+    on one side only."""
     view = building.views[wall.mark]
     length, lack = view.place.line.length, list[FieldPath]()
     for hole in view.opened.holes:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from compliance.facts.common.fact import Fact, known, lacking, si, without_meaning
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.statements import is_borne_on
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.loads.tributary import hung
 from compliance.facts.mechanics.gravity import governing, tributary_load
@@ -87,7 +88,8 @@ def _under_a_story(building: Building, need: Needs, wall: Subject) -> None:
 def _needs_to_say(building: Building, need: Needs, wall: Subject) -> None:
     """A wall without a roof carries nothing only where the project says so, or states its load."""
     described = building.views[wall.mark].wall
-    if described.line_load is not None or described.loads or described.bears_load is False:
+    borne_on = any(is_borne_on(building.project, one) for one in building.views[wall.mark].pieces)
+    if described.line_load is not None or described.loads or borne_on or described.bears_load is False:
         return
     field = "line_load" if described.bears_load else "bears_load"
     need.field(None, "walls", wall.mark, field)

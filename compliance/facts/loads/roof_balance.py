@@ -160,7 +160,7 @@ def rise_share(building: Building, roof: Subject) -> Fact:
 def _run_to_ridge(building: Building, need: Needs, roof: str) -> float | None:
     """From the plate, over the middle of the wall, to the ridge on plan [m]: the run less what is past the wall."""
     described = building.project.roofs[roof]
-    run, span = si(described.run), si(described.span)
+    run = si(described.run)
     if described.radius is not None:
         inner = need.field(si(described.ring_radius), "roofs", roof, "ring_radius")
         return None if inner is None else described.radius.si - inner
@@ -169,7 +169,7 @@ def _run_to_ridge(building: Building, need: Needs, roof: str) -> float | None:
         plan = roof_plan(building, roof)
         thick = max((one.thickness for one in plan.bearings), default=0.0) if plan else 0.0
         return None if eave is None else run - eave - thick / 2
-    return None if span is None else span / 2
+    return None if described.span is None else span_used(building, need, roof) / 2
 
 
 def ridge_bearings(building: Building, roof: Subject) -> Fact:
