@@ -10,9 +10,8 @@ from compliance.record import record
 
 @record
 class EngineerItem:
-    """A wall by its mark, or the building (`wall` is empty), with the findings that put it on the list: how near it is to
-    rocking out of plane first, for where much calls for an engineer that tells walls apart; then in the order of
-    judging."""
+    """A wall by its mark, or the building (`wall` is empty), with the findings that put it on the list: rocking out of
+    plane first, for where much calls for an engineer its factor tells walls apart; then in the order of judging."""
 
     wall: str
     findings: tuple[Finding, ...]
