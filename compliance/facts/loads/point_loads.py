@@ -30,7 +30,8 @@ class SpreadRule:
 
 def spread_rule(building: Building, need: Needs) -> SpreadRule:
     """The rule of the reference file screening."""
-    angle, down, most = (need.use(building.screening[f"point_spread{one}"]) for one in ("", "_depth", "_thicknesses"))
+    names = ("point_spread", "point_spread_depth", "point_spread_thicknesses")
+    angle, down, most = (need.use(building.screening[name]) for name in names)
     return SpreadRule(math.tan(angle), down, most)
 
 

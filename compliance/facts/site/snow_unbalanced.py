@@ -55,8 +55,9 @@ def unbalanced_snow(building: Building, roof: Subject) -> Fact:
     need = Needs(roof)
     ground, slope = need.number("site.ground_snow"), need.number("roof.slope")
     risk = need.field(building.project.site.risk_category, "site", "risk_category")
-    least, most = (building.screening[f"unbalanced_{name}"] for name in ("least_slope", "greatest_slope"))
-    need.use(least), need.use(most)
+    least, most = building.screening["unbalanced_least_slope"], building.screening["unbalanced_greatest_slope"]
+    for one in (least, most):
+        need.use(one)
     if need.lacks:
         return need.lacking
     if not least.value <= slope <= most.value:
