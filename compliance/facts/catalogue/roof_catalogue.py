@@ -24,6 +24,7 @@ ROOF_FACTS = (
     FactSpec("roof.drift_snow", "pressure", "maximum snow drift surcharge", "zero where no wall stands higher", "0 psf", "300 psf", compute="site.snow_unbalanced.drift"),
     FactSpec("roof.carried_share", "share", "fraction of the roof load assigned to walls", "", "50 %", "120 %", compute="loads.roof_balance.carried_share"),
     FactSpec("roof.area_share", "share", "stated plan area over that of the plan with eaves and rakes", "", "50 %", "200 %", compute="loads.roof_balance.area_share"),
+    FactSpec("roof.tributary_share", "share", "stated tributary width over that of the plan", "the least", "20 %", "500 %", compute="loads.roof_balance.tributary_share"),
     FactSpec("roof.span_share", "share", "stated span over that of the plan", "", "50 %", "200 %", compute="loads.roof_balance.span_share"),
     FactSpec("roof.rise_share", "share", "stated rise over that of the slope", "", "20 %", "500 %", compute="loads.roof_balance.rise_share"),
     FactSpec("roof.beams_described", YES_NO, "supports of the roof beams described", "each with its place and its plate", compute="loads.roof_balance.ridge_bearings"),

@@ -11,7 +11,7 @@ from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.loads.roof_beams import WORKED, beam_width, supports
 from compliance.facts.loads.roof_lines import RoofPlan, roof_plan
-from compliance.facts.loads.tributary import hung
+from compliance.facts.loads.tributary import hung, width_of_plan
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Series, Symbol
 from compliance.steps import Given, Step
@@ -103,6 +103,22 @@ def area_share(building: Building, roof: Subject) -> Fact:
         return need.lacking
     derived = area_of_plan(plan.width, max(plan.length, plan.walls_length))
     return need.worked(derived, part_of(area, derived))
+
+
+def tributary_share(building: Building, roof: Subject) -> Fact:
+    """The least of the stated tributary widths over those of the plan."""
+    described, need = building.project.roofs[roof.mark], Needs(roof)
+    named = part_of.of_kinds(stated="length", derived="length").titled("Stated width over that of the plan")
+    found = []
+    for index, bearing in enumerate(described.bears_on):
+        if bearing.tributary is not None and (plan := width_of_plan(building, need, roof.mark, index)) is not None:
+            found.append((bearing.tributary.si, plan))
+    if need.lacks:
+        return need.lacking
+    if not found:
+        return without_meaning("no width is both stated and given by the plan, so there is nothing to compare")
+    stated, derived = min(found, key=lambda one: one[0] / one[1])
+    return need.worked(derived, named(stated, derived))
 
 
 def span_share(building: Building, roof: Subject) -> Fact:

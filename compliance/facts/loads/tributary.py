@@ -56,25 +56,29 @@ def hung(building: Building, need: Needs, roof: str, index: int) -> Hung:
     bearing = building.project.roofs[roof].bears_on[index]
     if bearing.tributary is not None:
         return Hung(bearing.tributary.si)
-    plan = roof_plan(building, roof)
-    described = building.project.roofs[roof]
-    purlins = [one for one in described.beams.values() if one.kind != "ridge"]
-    if plan is None or len(plan.lines) < 2 or purlins:
+    found = width_of_plan(building, need, roof, index)
+    if found is None:
         need.field(None, "roofs", roof, "bears_on", index, "tributary")
-        return Hung(math.nan)
+    return Hung(math.nan if found is None else found)
+
+
+def width_of_plan(building: Building, need: Needs, roof: str, index: int) -> Solved | None:
+    """The width that follows from the plan [m]; None where the plan does not tell it. A lacking overhang `need` names."""
+    plan, described = roof_plan(building, roof), building.project.roofs[roof]
+    ridge = described.thrust_held_by == "ridge-beam"
+    purlins = any(one.kind != "ridge" for one in described.beams.values())
+    if plan is None or len(plan.lines) < 2 or purlins or (ridge and len(plan.lines) > 2):
+        return None
     place = plan.bearings[index]
-    says = f"Width of {roof} that hangs on {bearing.wall}, not stated"
-    if described.thrust_held_by == "ridge-beam" and len(plan.lines) > 2:
-        need.field(None, "roofs", roof, "bears_on", index, "tributary")
-        return Hung(math.nan)
+    says = f"Width of {roof} that hangs on {described.bears_on[index].wall}, not stated"
     if len(place.ways) > 1:
-        return Hung(half_ways.titled(says)(place.ways))
+        return half_ways.titled(says)(place.ways)
     out = need.field(si(described.overhang), "roofs", roof, "overhang")
     if out is None:
-        return Hung(math.nan)
-    if described.thrust_held_by == "ridge-beam":
-        return Hung(beside_ridge_beam.titled(says)(place.ways[0] / 2, place.thickness / 2 + out))
-    return Hung(half_way_at_edge.titled(says)(place.ways, place.thickness, out))
+        return half_way_at_edge.titled(says).without_value(math.nan)
+    if ridge:
+        return beside_ridge_beam.titled(says)(place.ways[0] / 2, place.thickness / 2 + out)
+    return half_way_at_edge.titled(says)(place.ways, place.thickness, out)
 
 
 def ridge_width(building: Building, need: Needs, roof: str) -> Hung:
