@@ -152,7 +152,7 @@ def rise_used(building: Building, need: Needs, roof: str) -> float:
     """The lesser of the stated rise and the one of the slope: what thrust goes by [m]."""
     stated = need.field(si(building.project.roofs[roof].rise), "roofs", roof, "rise")
     share = building.subject("roof", roof).fact("roof.rise_share")
-    if stated is None or not isinstance(share.value, float) or share.value <= 1:
+    if stated is None or not isinstance(share.value, float) or share.value <= 1 or math.isinf(share.value):
         return stated
     return stated / share.value
 
@@ -166,7 +166,10 @@ def rise_share(building: Building, roof: Subject) -> Fact:
     run = _run_to_ridge(building, need, roof.mark)
     if need.lacks:
         return need.lacking
-    if run is None or slope <= 0 or slope >= math.pi / 2:
+    if slope <= 0:
+        step = Step("A roof without slope does not rise", "", (), Given("f", rise, "length"), "geometry")
+        return need.known(math.inf, lambda: (step,))
+    if run is None or slope >= math.pi / 2:
         return without_meaning("nothing tells how far the ridge stands from the plate")
     derived = rise_of_slope(run, slope)
     named = part_of.of_kinds(stated="length", derived="length").titled("Stated rise over that of the slope")

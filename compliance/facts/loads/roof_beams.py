@@ -28,7 +28,7 @@ WORKED = ("ridge", "purlin")
 """Beams whose reactions follow from an even load. Those of valley and hip rafters are for an engineer."""
 
 length_on_support = equation(
-    "Length of beam that a support carries", "past + span / 2 + (past ** 2 - other ** 2) / (2 * span)",
+    "Length of beam that a support carries", "max(past + span / 2 + (past ** 2 - other ** 2) / (2 * span), 0)",
     Symbol("l", "length"), "simple span with overhangs, statics",
     past=Symbol("c", "length", "past this support"), span=Symbol("L", "length", "to the other support"),
     other=Symbol("c'", "length", "past the other support"),

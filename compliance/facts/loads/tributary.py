@@ -31,7 +31,8 @@ beside_ridge_beam = equation(
     half=Symbol("s", "length", "from the ridge beam to the wall"), past=Symbol("o", "length", "past the wall"),
 )  # fmt: skip
 on_ridge_beam = equation(
-    "Width of roof that the ridge beam carries", "(half ** 2 - past ** 2) / half", Symbol("b_r", "length"), _LEVER,
+    "Width of roof that the ridge beam carries", "max((half ** 2 - past ** 2) / half, 0)", Symbol("b_r", "length"),
+    _LEVER,
     half=Symbol("s", "length", "from the ridge beam to the wall"), past=Symbol("o", "length", "past the wall"),
 )  # fmt: skip
 EQUATIONS = (half_ways, half_way_at_edge, beside_ridge_beam, on_ridge_beam)
@@ -63,7 +64,7 @@ def hung(building: Building, need: Needs, roof: str, index: int) -> Hung:
 
 
 def width_of_plan(building: Building, need: Needs, roof: str, index: int) -> Solved | None:
-    """The width that follows from the plan [m]; None where the plan does not tell it. A lacking overhang `need` names."""
+    """The width that follows from the plan [m]; None where the plan does not tell. A lacking overhang `need` names."""
     plan, described = roof_plan(building, roof), building.project.roofs[roof]
     ridge = described.thrust_held_by == "ridge-beam"
     purlins = any(one.kind != "ridge" for one in described.beams.values())

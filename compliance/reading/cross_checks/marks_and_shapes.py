@@ -73,6 +73,11 @@ def _marks(project: Project, tree: PlacedDict) -> Iterator[Problem]:
         for index, bearing in enumerate(roof.bears_on):
             if bearing.wall not in project.walls:
                 yield _unknown(tree, ("roofs", mark, "bears_on", index, "wall"), bearing.wall, "walls", project.walls)
+        for beam, each in roof.beams.items():
+            for index, one in enumerate(each.bears_on):
+                if one.wall is not None and one.wall not in project.walls:
+                    at = ("roofs", mark, "beams", beam, "bears_on", index, "wall")
+                    yield _unknown(tree, at, one.wall, "walls", project.walls)
     for section in ("attestations", "inspections"):
         for index, record in enumerate(getattr(project, section)):
             for place, mark in enumerate(record.evidence):
