@@ -136,29 +136,44 @@ def _upright(found: Columns, column: Column, action: Action, state: Upright) -> 
     made = []
     for zone in zones(found, column, action, state.offset, state.rule):
         highest = min(state.rods, height) if zone.top < 0 else 0.0
-        for depth in dict.fromkeys((height / 2, _weakest(found, column, action, pressure, highest))):
+        top = state.load * times * zone.off
+        weakest = _weakest(found, column, action, pressure, highest=highest, top=top, on_top=float(zone.top))
+        for depth in dict.fromkeys((height / 2, weakest)):
             made.append(_section(found, column, action, state, zone, depth))
     return made
 
 
-def _weakest(found: Columns, column: Column, action: Action, pressure: float, highest: float) -> float:
-    """Depth below `highest` at which the greatest tension is looked for [m]: in closed form of an even wall, of one
-    that tapers by trying."""
+def _weakest(
+    found: Columns, column: Column, action: Action, pressure: float, *, highest: float, top: float,
+    on_top: float,
+) -> float:  # fmt: skip
+    """Depth below `highest` at which tension is greatest [m], `top` being the moment of the load on top [N], `on_top`
+    what of it is sure to press [N/m]: in closed form of an even wall, of one that tapers by trying."""
     height, profile = found.profile.height, found.profile
-    grows = earth_above(found, column, action, 0.0) - earth_above(found, column, action, height)
+    resting = earth_above(found, column, action, height)
+    grows = earth_above(found, column, action, 0.0) - resting
+    if pressure <= 0:
+        return max(height / 2, highest)
     if profile.base == profile.top:
-        best = height / 2 - grows / height * profile.top / (6 * pressure) if pressure > 0 else height / 2
+        best = height / 2 - top / (pressure * height) - grows / height * profile.top / (6 * pressure)
         return min(max(best, highest), height)
 
     def tension(depth: float) -> float:
         thick = profile.thickness_at(height - depth)
         share = profile.area(height - depth, height) / profile.area(0.0, height)
-        return 3 * pressure * depth * (height - depth) / thick**2 - grows * share / thick
+        moment = pressure * depth * (height - depth) / 2 + top * (1 - depth / height)
+        return 6 * moment / thick**2 - (grows * share + resting + on_top) / thick
 
-    return max((highest + (height - highest) * place / _TRIED for place in range(_TRIED + 1)), key=tension)
+    step = (height - highest) / _TRIED
+    best = max((highest + step * place for place in range(_TRIED + 1)), key=tension)
+    low, high = max(best - step, highest), min(best + step, height)
+    for _ in range(_THIRDS):
+        first, second = low + (high - low) / 3, high - (high - low) / 3
+        low, high = (first, high) if tension(first) < tension(second) else (low, second)
+    return (low + high) / 2
 
 
-_TRIED = 64
+_TRIED, _THIRDS = 64, 40
 
 
 def _section(found: Columns, column: Column, action: Action, state: Upright, zone: Zone, depth: float) -> Bent:
