@@ -17,6 +17,7 @@ from compliance.judging.judge import Told, tell_nobody
 from compliance.judging.questions import side_by_side
 from compliance.problems import Problem
 from compliance.reading.cross_checks.joint_checks import walls_that_nearly_meet
+from compliance.reading.cross_checks.statement_checks import statements_that_differ
 from compliance.reading.cross_checks.structure_checks import walls_on_nothing
 from compliance.reading.project_folder import Edit, ReadProject, read_project
 from compliance.reading.reference_files.all_references import read_references
@@ -47,6 +48,7 @@ def check_folder(
         (
             *implausible(facts, read, writer), *contradicted(facts, read), *walls_on_nothing(project, read.tree),
             *walls_that_nearly_meet(facts.views, references.supports, read.tree, writer),
+            *statements_that_differ(project, read.tree, writer),
         ),
         read.fingerprint_with(adopted.files), adopted.amendments, side_by_side(findings), evidence, references,
     )  # fmt: skip

@@ -166,6 +166,10 @@ def _lacking(
     missing = tuple(dict.fromkeys(context.lacking(path) for fact in facts for path in fact.missing))
     reasons = "; ".join(dict.fromkeys(fact.reason for fact in facts if fact.reason))
     rule = prepared.rule
+    if any(fact.beyond for fact in facts):
+        return finding(
+            context, rule, subject, Outcome.ENGINEER, Reason.OUTSIDE_TABLE, reasons, limits=limits, missing=missing
+        )
     if not missing and reasons:
         return finding(context, rule, subject, Outcome.NOT_APPLICABLE, Reason.NO_MEANING, reasons)
     return finding(context, rule, subject, Outcome.MISSING, Reason.LACKS, reasons, limits=limits, missing=missing)

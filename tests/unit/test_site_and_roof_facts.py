@@ -157,9 +157,9 @@ def test_snow_stated_then_of_the_jurisdiction_then_derived() -> None:
 
 def test_the_share_of_the_roof_that_is_carried() -> None:
     """Two walls of 20 ft with 10 ft each carry 400 of 400 or of 500 square feet."""
-    assert number(roof(plan_area="400 ft2"), "roof.carried_share", "R") == pytest.approx(1)
-    assert number(roof(plan_area="500 ft2"), "roof.carried_share", "R") == pytest.approx(0.8)
-    assert missing(roof(), "roof.carried_share", "R") == {"roofs.R.plan_area"}
+    assert number(roof(plan_area="400 ft2", length="20 ft"), "roof.carried_share", "R") == pytest.approx(1)
+    assert number(roof(plan_area="500 ft2", length="20 ft"), "roof.carried_share", "R") == pytest.approx(0.8)
+    assert missing(roof(), "roof.carried_share", "R") == {"roofs.R.plan_area", "roofs.R.rake"}
 
 
 @pytest.mark.parametrize(
@@ -190,8 +190,10 @@ def test_a_tie_is_said_to_be_low_enough_or_too_high() -> None:
         assert says in next(one for one in steps if one.formula == "c × f").says
 
 
-def test_a_ridge_beam_carries_half_the_span() -> None:
-    assert number(roof(thrust_held_by="ridge-beam"), "roof.ridge_load", "R") == pytest.approx(320 * PLF)
+def test_a_ridge_beam_carries_half_the_span_less_what_the_eaves_balance() -> None:
+    """Each slope is a beam over 8 ft with 2 ft 8 in past the wall: (8² − 2.667²) / 8 = 7.111 ft at 40 psf (statics)."""
+    held = roof(thrust_held_by="ridge-beam")
+    assert number(held, "roof.ridge_load", "R") == pytest.approx(40 * (8**2 - (8 / 3) ** 2) / 8 * PLF)
 
 
 def test_a_straight_bond_beam_that_holds_the_thrust_is_bent_by_it() -> None:

@@ -60,12 +60,14 @@ def test_the_load_on_a_wall_that_leans_is_off_its_base_by_the_lean_as_well() -> 
 
 
 def test_a_held_pier_takes_what_bears_beside_it_too() -> None:
-    """8 ft of pier for 10 ft of wall: w and n are 10 / 8 times as much. M = w h² / 8 + n e / 2 + (n e)² / (2 w h²),
-    the greatest moment of a beam under w with n e at its top (statics)."""
+    """8 ft of pier for 10 ft of wall: w and n are 10 / 8 times as much. At the depth z where tension is greatest, M = w
+    z (h − z) / 2 + n e (1 − z / h) (statics); earth grows by g = 0.6 × 146.67 plf a foot, so that z = h / 2 − n e / w h
+    − g t / 6 w."""
     held: dict[str, Any] = {"beam": None, "top_restraint": "roof", "openings": {"A": opening(8, 4)}}
     found = alone(**held, line_load="300 plf", load_eccentricity="1 in")
     w, h, m = push(found) * 10 / 8, 8 * FOOT, 300 * PLF * 10 / 8 * INCH
-    expected = w * h**2 / 8 + m / 2 + m**2 / (2 * w * h**2)
+    z = h / 2 - m / (w * h) - 0.6 * 110 * 4 / 3 * PLF / FOOT * (16 * INCH) / (6 * w)
+    expected = w * z * (h - z) / 2 + m * (1 - z / h)
     assert number(found, "wall.lateral_moment") == pytest.approx(expected)
 
 

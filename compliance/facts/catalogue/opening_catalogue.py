@@ -26,6 +26,9 @@ OPENING_FACTS = (
     FactSpec("opening.lintel_pressure", "stress", "bearing stress under the lintel", "", "0 psi", "1000 psi", compute="strength.lintel_facts.lintel_pressure"),
     FactSpec("opening.bending_allowed", "stress", "allowable bending stress of the lintel", "as stated", "100 psi", "50000 psi", compute="strength.lintel_facts.bending_allowed"),
     FactSpec("opening.shear_allowed", "stress", "allowable shear stress of the lintel", "as stated", "20 psi", "30000 psi", compute="strength.lintel_facts.shear_allowed"),
+    FactSpec("opening.lintel_span", "length", "span of the lintel", "between the middles of its bearings", "1 ft", "30 ft", compute="strength.lintel_deflection.span"),
+    FactSpec("opening.lintel_slenderness", "ratio", "span of the lintel over its depth", "", "1", "40", compute="strength.lintel_deflection.stoutness"),
+    FactSpec("opening.lintel_sag", "thickness", "deflection of the lintel", "immediate, dead load with live load or snow", "0 in", "6 in", compute="strength.lintel_deflection.sag"),
     # pier
     FactSpec("pier.width", "length", "width of the pier", "along the centerline", "0 ft", "200 ft"),
     FactSpec("pier.height", "length", "height of the pier", "of the taller opening beside it", "0 ft", "20 ft"),

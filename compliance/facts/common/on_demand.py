@@ -29,7 +29,8 @@ def attach(building: Building, subjects: Mapping[str, Mapping[str, Subject]]) ->
             subject.later = work
             for name, follows in derivable:
                 stated = subject.facts.get(name)  # none where the facts are those of the same building before a change
-                if stated is not None and stated.value is None and follows(building, mark):
+                open_to_change = stated is not None and (stated.value is None or name in SEVERER)
+                if open_to_change and follows(building, mark):
                     del subject.facts[name]
 
 
@@ -70,6 +71,13 @@ def _under_a_roof(building: Building, mark: str) -> bool:
     return bool(building.roofs_on(mark))
 
 
+def _roofed_over(building: Building, mark: str) -> bool:
+    """A roof bears on the wall, or it is a wall of a house with a roof: only garden walls stand outside."""
+    wall = building.project.walls[mark]
+    inside = wall.use in ("exterior", "interior") and wall.top_restraint not in (None, "free")
+    return bool(building.roofs_on(mark)) or (inside and bool(building.project.roofs))
+
+
 DERIVABLE: dict[str, Callable[[Building, str], bool]] = {
     "site.sds": _mapped,
     "site.sd1": _mapped,
@@ -77,5 +85,9 @@ DERIVABLE: dict[str, Callable[[Building, str], bool]] = {
     "roof.dead": _layered,
     "roof.snow": _snowed_on,
     "wall.line_load": _under_a_roof,
+    "wall.top_cover": _roofed_over,
 }
 """Facts the project can state, and whether one follows where it does not."""
+
+SEVERER = frozenset({"wall.line_load"})
+"""Those of which the severer of the stated and the derived value holds."""

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import math
-
-from compliance.facts.common.fact import Fact
+from compliance.facts.common.fact import Fact, beyond_table
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
@@ -50,8 +48,7 @@ def wind_pressure(building: Building, wall: Subject) -> Fact:
     area = area_of_strip.sourced(c.source)(height, c.width_over_span)
     found = wall_pressures(PieceOfWall(top, area, END, enclosure), wind, edition, c)
     if found.inward is None or found.outward is None:
-        step = Step(found.reason, "", (), Given("h", top, "length"))
-        return need.known(math.inf, lambda: (step,))
+        return beyond_table(found.reason)
     allowable = service_load.sourced(edition.source)(max(found.inward, -found.outward), edition.to_allowable)
     return need.known(float(allowable), lambda: (area.step(), *found.steps, allowable.step()))
 

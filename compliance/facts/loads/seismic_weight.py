@@ -7,6 +7,8 @@ from compliance.facts.common.fact import Fact, si
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
+from compliance.facts.loads.end_loads import end_loads
+from compliance.facts.loads.roof_beams import single_loads
 from compliance.facts.mechanics.lateral.in_plane import base_shear as shear_of_weight
 from compliance.facts.mechanics.lateral.in_plane import seismic_coefficient
 from compliance.rules.formulas.equations import equation
@@ -22,10 +24,12 @@ def shaking_weight(building: Building, wall: Subject) -> Fact:
     face, whole = need.number("wall.finish_weight"), need.number("wall.earth_weight")
     area, gable = need.number("wall.net_area"), need.number("wall.gable_weight")
     share = _snow_share(building, need)
+    loads, past = single_loads(building, need, wall.mark), end_loads(building, need, wall.mark)
     if need.lacks:
         return need.lacking
     stated = max((si(described.line_load) or 0.0) - dead, 0.0) if not building.roofs_on(wall.mark) else 0.0
-    points = sum(one.dead.si for one in described.loads.values()) + gable
+    points = sum(one.dead + share * one.snow for one in loads.values()) + gable
+    points += sum(one.dead + share * one.snow for one in past)
     line = dead + share * snow + stated
     named = weight_shaken.titled(f"Weight that shakes with {wall.mark}")
     return need.worked(named(line, length, points, whole, face, area))
