@@ -39,7 +39,7 @@ def _solid(view: WallView) -> float:
 
 
 def braced_both_ways(building: Building, project: Subject) -> Fact:
-    """Whether the bracing walls hold the building in more than one direction."""
+    """Whether the bracing walls hold the building in more than one direction. A closed ring runs in every direction."""
     need = Needs(project)
     marks = bracing_walls(building, need)
     within = need.use(building.screening["parallel_within"])
@@ -47,7 +47,8 @@ def braced_both_ways(building: Building, project: Subject) -> Fact:
         return need.lacking
     views = [building.views[mark] for mark in marks if _solid(building.views[mark]) > 0]
     ways = [chord(view)[0] for view in views]
-    both = any(turned(ways[0], one) > within for one in ways)
+    ring = any(view.placed.stretch.ring for view in views)
+    both = ring or any(turned(ways[0], one) > within for one in ways)
 
     def worked() -> tuple[Step, ...]:
         along = ((f"Solid share along {_named(one)}", one) for one in _directions(views, within))
