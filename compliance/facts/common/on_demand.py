@@ -25,8 +25,12 @@ def attach(building: Building, subjects: Mapping[str, Mapping[str, Subject]]) ->
 
     for about, ones in subjects.items():
         derivable = [(name, follows) for name, follows in DERIVABLE.items() if name.partition(".")[0] == about]
+        stated_twice = [(name, speaks) for name, speaks in SEVERER.items() if name.partition(".")[0] == about]
         for mark, subject in ones.items():
             subject.later = work
+            for name, speaks in stated_twice:
+                if name in subject.facts and speaks(building, mark):
+                    del subject.facts[name]
             for name, follows in derivable:
                 stated = subject.facts.get(name)  # none where the facts are those of the same building before a change
                 if stated is not None and stated.value is None and follows(building, mark):
@@ -79,3 +83,21 @@ DERIVABLE: dict[str, Callable[[Building, str], bool]] = {
     "wall.line_load": _under_a_roof,
 }
 """Facts the project can state, and whether one follows where it does not."""
+
+
+def _older_map(building: Building, mark: str) -> bool:
+    return building.project.site.asce7 == "7-05"
+
+
+def _grouped(building: Building, mark: str) -> bool:
+    return building.project.site.soil_group is not None
+
+
+SEVERER: dict[str, Callable[[Building, str], bool]] = {
+    "site.sds": _mapped,
+    "site.sd1": _mapped,
+    "site.seismic_category": _sorted_by,
+    "site.wind_speed": _older_map,
+    "site.expansive_soil": _grouped,
+}
+"""Facts the project states that another statement may make more severe, and whether there is such a statement."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from compliance.facts.common.fact import Fact, si
+from compliance.facts.common.fact import Fact, si, stated
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
@@ -36,6 +36,27 @@ def wind_site(building: Building, need: Needs) -> WindSite | None:
         risk = need.field(site.risk_category, "site", "risk_category")
         factor = need.use(building.screening.importance["wind"][risk]) if risk else factor
     return None if need.lacks else WindSite(speed, exposure, topographic, 1.0, factor)
+
+
+def wind_speed(building: Building, site: Subject) -> Fact:
+    """The design wind speed as an ultimate speed, as limits give it [m/s]: the maps of ASCE 7-05 go with allowable
+    stresses."""
+    need, described = Needs(site), building.project.site
+    speed = need.field(si(described.wind_speed), "site", "wind_speed")
+    edition = wind_edition(building, need)
+    if need.lacks or edition is None:
+        return stated(si(described.wind_speed), "site", "wind_speed")
+    if edition.to_allowable != 1.0:
+        return Fact(speed)
+    level = building.tables.wind["7-10"].to_allowable
+    return need.solved(ultimate_speed, speed, Given("c", level, "ratio", "from ultimate to allowable"))
+
+
+ultimate_speed = equation(
+    "Basic wind speed of ASCE 7-05 as an ultimate speed", "speed / sqrt(level)", Symbol("V_ult", "speed"),
+    "IBC 2021 section 1609.3.1, V_asd = V_ult × √0.6, read in a public copy",
+    speed=Symbol("V", "speed", "as stated, for allowable stresses"), level=Symbol("c"),
+)  # fmt: skip
 
 
 def velocity_pressure(building: Building, site: Subject) -> Fact:
@@ -97,4 +118,4 @@ lift_of_roof = equation(
     level=_LEVEL, pressure=_PRESSURE, gust=_GUST, above=Symbol("C_p"), inside=Symbol("GC_pi"),
 )  # fmt: skip
 
-EQUATIONS = (lift_of_eaves, lift_of_roof)
+EQUATIONS = (ultimate_speed, lift_of_eaves, lift_of_roof)
