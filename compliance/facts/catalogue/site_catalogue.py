@@ -14,6 +14,9 @@ SITE_FACTS = (
     FactSpec("project.base_shear", "force", "seismic force at the tops of the walls", "allowable-stress level (ASD)", compute="loads.seismic_weight.base_shear"),
     FactSpec("project.braced_both_ways", YES_NO, "bracing in both directions", compute="bracing.solid_shares.braced_both_ways"),
     FactSpec("project.least_side_solid", "share", "solid fraction of the least solid side", compute="bracing.solid_shares.least_side_solid"),
+    FactSpec("project.open_share", "share", "part of a side of the building without a wall", "the greatest of all sides", compute="bracing.plan_shape.open_share"),
+    FactSpec("project.re_entrant_share", "share", "part of the plan beyond a re-entrant corner", "the lesser of both directions, of the greatest corner", compute="bracing.plan_shape.re_entrant_share"),
+    FactSpec("project.re_entrant_unbraced", "share", "the same, of corners without a bracing wall that runs on through them", compute="bracing.plan_shape.re_entrant_unbraced"),
     FactSpec("project.closed_rings", "count", "number of closed rings of wall", compute="strength.rings.closed_rings"),
     FactSpec("project.load_balance", "ratio", "unbalanced load of the building", compute="loads.load_balance.balance"),
     # site

@@ -77,6 +77,7 @@ WALL_LOAD_FACTS = (
     FactSpec("wall.anchorage_force", "line_load", "anchorage force at the top of the wall", "allowable-stress level (ASD)", "0 plf", "3000 plf", compute="strength.top_ties.anchorage"),
     FactSpec("wall.anchor_spacing_most", "length", "maximum anchor spacing for that force", "", "2 in", "40 ft", compute="strength.top_ties.anchor_spacing_most"),
     FactSpec("wall.beam_moment", "moment", "bond beam moment between cross walls", "", "0 lbf*ft", "200000 lbf*ft", compute="strength.top_ties.beam_moment"),
+    FactSpec("wall.beam_cantilever", "moment", "bond beam moment at a free end", "over the last support", "0 lbf*ft", "200000 lbf*ft", compute="strength.top_ties.beam_cantilever"),
     FactSpec("wall.shaking_weight", "force", "effective seismic weight of the wall", compute="loads.seismic_weight.shaking_weight"),
     FactSpec("wall.brace_shear", "force", "in-plane force on the wall", "", "0 lbf", "200000 lbf", compute="bracing.bracing_facts.brace_shear"),
     FactSpec("wall.pier_shear_allowed", "stress", "allowable shear stress of one pier", "the mean of the wall is held to less", "0.1 psi", "200 psi", compute="strength.tested_strength.pier_shear_allowed"),

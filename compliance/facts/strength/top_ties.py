@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from compliance.facts.common.fact import Fact, si, without_meaning
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
@@ -26,8 +28,9 @@ allowable_anchorage = equation(
 )  # fmt: skip
 
 load_on_beam = equation(
-    "Sideways load on the bond beam", "anchorage + thrust", Symbol("w", "line_load"), "statics",
-    anchorage=Symbol("p", "line_load", "anchorage"), thrust=Symbol("H", "line_load", "roof thrust it holds"),
+    "Sideways load on the bond beam", "reaction + thrust", Symbol("w", "line_load"),
+    "statics; the least anchorage of codes is for the anchors alone",
+    reaction=Symbol("p", "line_load", "of the wall"), thrust=Symbol("H", "line_load", "roof thrust it holds"),
 )  # fmt: skip
 
 moment_across_wall = equation(
@@ -42,12 +45,17 @@ moment_in_ring = equation(
     load=Symbol("p", "line_load", "anchorage"), radius=Symbol("R", "length", "of its center line"),
 )  # fmt: skip
 
+moment_over_support = equation(
+    "Moment in the bond beam over its last support", "load * out ** 2 / 2", Symbol("M", "moment"), "statics",
+    load=Symbol("w", "line_load"), out=Symbol("c", "length", "past its last support"),
+)  # fmt: skip
+
 greater_moment = equation(
     "Moment in the bond beam, the greater of the two", "max(even, gable)", Symbol("M", "moment"),
     "the greater of the two", even=Symbol("M_1", "moment"), gable=Symbol("M_2", "moment", "under the gable"),
 )  # fmt: skip
 
-EQUATIONS = (allowable_anchorage, load_on_beam, moment_across_wall, moment_in_ring, greater_moment)
+EQUATIONS = (allowable_anchorage, load_on_beam, moment_across_wall, moment_in_ring, moment_over_support, greater_moment)
 
 
 def _gable_over(need: Needs, described: Wall) -> float | None:
@@ -110,21 +118,48 @@ def beam_moment(building: Building, wall: Subject) -> Fact:
     if described.top_restraint == "roof":
         return without_meaning("the roof is said to hold the top of the wall, not the bond beam")
     need = Needs(wall)
-    force, push = need.number("wall.anchorage_force"), need.number("wall.beam_thrust")
-    stretch = building.views[wall.mark].placed.stretch
+    push, stretch = need.number("wall.beam_thrust"), building.views[wall.mark].placed.stretch
     if stretch.ring:
-        return need.solved(moment_in_ring, force, stretch.ring.radius)
+        return need.solved(moment_in_ring, need.number("wall.anchorage_force"), stretch.ring.radius)
     span, divisor = need.number("wall.unsupported_length"), need.use(building.screening["beam_divisor"])
     gable = _gable_over(need, described)
     sideways, high = need.number("wall.lateral_pressure"), need.number("wall.height")
     if need.lacks:
         return need.lacking
-    line = load_on_beam(force, push)
+    reaction = force_at_top(sideways, high, 0.0)
+    line = load_on_beam(reaction, push)
     moment = uniform_moment.titled("Moment in the bond beam between crossing walls")(line, span, divisor)
     if gable is None:
-        return need.worked(line, moment)
+        return need.worked(reaction, line, moment)
     under = moment_under_gable(sideways, high, need.number("wall.length"), gable)
-    return need.worked(line, moment, under, greater_moment(moment, under))
+    return need.worked(reaction, line, moment, under, greater_moment(moment, under))
+
+
+def beam_cantilever(building: Building, wall: Subject) -> Fact:
+    """Moment in the bond beam over its last support before a free end [N·m]; without limit where no span behind that
+    support holds it."""
+    described, view = building.project.walls[wall.mark], building.views[wall.mark]
+    if described.top_restraint != "bond-beam":
+        return without_meaning("no bond beam is said to hold the top of the wall")
+    bays = view.placed.stretch.bays()
+    ends = [one for one in view.placed.stretch.bays_of(*view.span) if not all(one.held)]
+    if not ends:
+        return without_meaning("the wall has no free end")
+    need = Needs(wall)
+    sideways, high, push = (
+        need.number("wall.lateral_pressure"),
+        need.number("wall.height"),
+        need.number("wall.beam_thrust"),
+    )
+    if need.lacks:
+        return need.lacking
+    if not any(all(one.held) for one in bays):
+        step = Step("No span behind the last support of the bond beam holds its free end", "", (),
+                    Given("c", max(one.length for one in ends), "length"), "from the plan")  # fmt: skip
+        return need.known(math.inf, lambda: (step,))
+    reaction = force_at_top(sideways, high, 0.0)
+    line = load_on_beam(reaction, push)
+    return need.worked(reaction, line, moment_over_support(line, max(one.length for one in ends)))
 
 
 def moment_allowed(building: Building, beam: Subject) -> Fact:
