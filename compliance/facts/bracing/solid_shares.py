@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from compliance.facts.bracing.plan_shape import outside_sides
+from compliance.facts.bracing.inner_corners import outside_sides
 from compliance.facts.bracing.solid_lengths import bracing_walls, chord, lengths, turned
 from compliance.facts.common.fact import Fact, known
 from compliance.facts.common.needs import Needs

@@ -6,17 +6,17 @@ from compliance.facts.common.fact_spec import WORD, YES_NO, FactSpec
 
 SITE_FACTS = (
     # project
-    FactSpec("project.stories", "count", "number of stories", most="3", stated=True),
-    FactSpec("project.building_height", "length", "height of the building", "from grade to the highest point as the code measures it", "6 ft", "40 ft", stated=True),
+    FactSpec("project.stories", "count", "number of stories", "as stated, or as the walls give it", most="3", stated=True, compute="geometry.stated_sizes.stories"),
+    FactSpec("project.building_height", "length", "height of the building", "from grade to the highest point as the code measures it", "6 ft", "40 ft", stated=True, compute="geometry.stated_sizes.building_height"),
     FactSpec("project.use", WORD, "use of the building", choices=("dwelling", "two-family", "townhouse", "accessory", "other"), stated=True),
     FactSpec("project.diaphragm", WORD, "diaphragm at the tops of the walls", "how the roof shares horizontal force among the walls", choices=("none", "flexible", "rigid"), stated=True),
     FactSpec("project.seismic_weight", "force", "effective seismic weight of the building", "roof and the upper half of the walls", compute="loads.seismic_weight.seismic_weight"),
     FactSpec("project.base_shear", "force", "seismic force at the tops of the walls", "allowable-stress level (ASD)", compute="loads.seismic_weight.base_shear"),
     FactSpec("project.braced_both_ways", YES_NO, "bracing in both directions", compute="bracing.solid_shares.braced_both_ways"),
     FactSpec("project.least_side_solid", "share", "solid fraction of the least solid side", compute="bracing.solid_shares.least_side_solid"),
-    FactSpec("project.open_share", "share", "part of a side of the building without a wall", "the greatest of all sides", compute="bracing.plan_shape.open_share"),
-    FactSpec("project.re_entrant_share", "share", "part of the plan beyond a re-entrant corner", "the lesser of both directions, of the greatest corner", compute="bracing.plan_shape.re_entrant_share"),
-    FactSpec("project.re_entrant_unbraced", "share", "the same, of corners without a bracing wall that runs on through them", compute="bracing.plan_shape.re_entrant_unbraced"),
+    FactSpec("project.open_share", "share", "part of a side of the building without a wall", "the greatest of all sides", compute="bracing.inner_corners.open_share"),
+    FactSpec("project.re_entrant_share", "share", "part of the plan beyond a re-entrant corner", "the lesser of both directions, of the greatest corner", compute="bracing.inner_corners.re_entrant_share"),
+    FactSpec("project.re_entrant_unbraced", "share", "the same, of corners without a bracing wall that runs on through them", compute="bracing.inner_corners.re_entrant_unbraced"),
     FactSpec("project.closed_rings", "count", "number of closed rings of wall", compute="strength.rings.closed_rings"),
     FactSpec("project.load_balance", "ratio", "unbalanced load of the building", compute="loads.load_balance.balance"),
     # site
@@ -26,6 +26,8 @@ SITE_FACTS = (
     FactSpec("site.s1", "ratio", "mapped acceleration S_1 (share of g)", "share of g at one second", "0", "2", stated=True),
     FactSpec("site.wind_speed", "speed", "design wind speed", "ultimate, as the jurisdiction gives it; a speed of ASCE 7-05 is converted", "60 mph", "220 mph", stated=True, compute="site.wind_actions.wind_speed"),
     FactSpec("site.wind_exposure", WORD, "wind exposure", choices=("B", "C", "D"), stated=True),
+    FactSpec("site.enclosure", WORD, "enclosure of the building", "as stated, or by a side without a wall", choices=("enclosed", "partially enclosed", "open"), stated=True, compute="site.wind_actions.enclosure"),
+    FactSpec("site.enclosure_agrees", YES_NO, "stated enclosure agrees with the sides of the building", compute="site.wind_actions.enclosure_agrees"),
     FactSpec("site.ground_snow", "pressure", "ground snow load", "", "0 psf", "300 psf", stated=True),
     FactSpec("site.frost_depth", "length", "frost depth", "", "0 ft", "10 ft", stated=True),
     FactSpec("site.soil_bearing", "pressure", "allowable soil bearing", "", "500 psf", "15000 psf", stated=True),

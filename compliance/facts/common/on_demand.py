@@ -93,7 +93,14 @@ def _grouped(building: Building, mark: str) -> bool:
     return building.project.site.soil_group is not None
 
 
+def _with_walls(building: Building, mark: str) -> bool:
+    return bool(building.views)
+
+
 SEVERER: dict[str, Callable[[Building, str], bool]] = {
+    "project.stories": _with_walls,
+    "project.building_height": _with_walls,
+    "site.enclosure": _with_walls,
     "site.sds": _mapped,
     "site.sd1": _mapped,
     "site.seismic_category": _sorted_by,

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 from compliance.facts.common.fact import Fact
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
@@ -43,7 +41,7 @@ def wind_pressure(building: Building, wall: Subject) -> Fact:
             return need.lacking
         return _alone(building, need, height, length, wind, edition)
     top = need.number("project.building_height")
-    enclosure = need.field(building.project.site.enclosure, "site", "enclosure")
+    enclosure = str(need.of(building.subject("site", "site").fact("site.enclosure")))
     if need.lacks or edition is None or wind is None:
         return need.lacking
     c = building.tables.walls
@@ -51,8 +49,8 @@ def wind_pressure(building: Building, wall: Subject) -> Fact:
     area = area_of_strip.sourced(c.source)(height, c.width_over_span)
     found = wall_pressures(PieceOfWall(top, area, END, enclosure), wind, edition, c)
     if found.inward is None or found.outward is None:
-        step = Step(found.reason, "", (), Given("h", top, "length"))
-        return need.known(math.inf, lambda: (step,))
+        need.lack(found.reason, ("project", "building_height"))  # nothing to go on with, and never a pass
+        return need.lacking
     allowable = service_load.sourced(edition.source)(max(found.inward, -found.outward), edition.to_allowable)
     return need.known(float(allowable), lambda: (area.step(), *found.steps, allowable.step()))
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from compliance.facts.common.fact import Fact, si, stated
+from compliance.facts.common.fact import Fact, si, stated, without_meaning
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.site.wind import WindEdition, WindSite, pressure_at, pressure_steps
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Symbol
-from compliance.steps import Given
+from compliance.steps import Given, Step, no_steps
 
 
 def wind_edition(building: Building, need: Needs) -> WindEdition | None:
@@ -59,6 +59,29 @@ ultimate_speed = equation(
 )  # fmt: skip
 
 
+def enclosure(building: Building, site: Subject) -> Fact:
+    """As stated; partially enclosed where more than a little of a side has no wall, for that is the more severe."""
+    told = building.project.site.enclosure
+    if told != "enclosed" or enclosure_agrees(building, site).value is not False:
+        return stated(told, "site", "enclosure")
+    step = Step("Enclosure used, a side of the building is open", "", (Given("stated", told, "word"),),
+                Given("", "partially enclosed", "word"), _SEVERER)  # fmt: skip
+    return Fact("partially enclosed", worked=lambda: (step,))
+
+
+_SEVERER = "two statements disagree: the more severe is used until that is cleared"
+
+
+def enclosure_agrees(building: Building, site: Subject) -> Fact:
+    """Whether no side of a building stated to be enclosed is open."""
+    told, bare = building.project.site.enclosure, building.subject("project", "project").fact("project.open_share")
+    if told != "enclosed" or bare.value is None:
+        return without_meaning("the building is not stated to be enclosed, or its sides are not known")
+    need = Needs(site)
+    share, most = need.number_of(bare), need.use(building.screening["open_side"])
+    return need.known(share <= most * (1 + 1e-9), no_steps)
+
+
 def velocity_pressure(building: Building, site: Subject) -> Fact:
     """q at the height of the building, in place of the mean height of the roof: on the safe side. Level of the wind
     speed."""
@@ -86,7 +109,7 @@ def _lift(building: Building, roof: Subject, below: str) -> Fact:
     need = Needs(roof)
     q = need.number("site.wind_pressure")
     edition = wind_edition(building, need)
-    enclosure = need.field(building.project.site.enclosure, "site", "enclosure")
+    enclosure = str(need.of(building.subject("site", "site").fact("site.enclosure")))
     if need.lacks or edition is None:
         return need.lacking
     gust, above = building.tables.building.gust, building.screening["roof_suction"]
