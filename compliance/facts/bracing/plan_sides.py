@@ -88,7 +88,9 @@ def _bits(view: WallView, braces: bool, way: float) -> list[_Bit]:
 def _of_direction(views: Sequence[WallView], braces: frozenset[str], way: float) -> tuple[Side, Side]:
     bits = [bit for view in views for bit in _bits(view, view.mark in braces, way)]
     stations = sorted({edge for bit in bits for edge in (bit.low, bit.high)})
-    lowest, highest = (extreme((bit.place for bit in bits), default=0.0) for extreme in (min, max))
+    c, s = math.cos(way), math.sin(way)
+    points = [view.place.line.point(view.place.line.length * part / 8) for view in views for part in range(9)]
+    lowest, highest = (extreme(y * c - x * s for x, y in points) for extreme in (min, max))
     near = max(view.place.thickness for view in views)
     sums = {False: [0.0, 0.0, 0.0], True: [0.0, 0.0, 0.0]}
     names: dict[bool, dict[str, None]] = {False: {}, True: {}}
