@@ -53,8 +53,8 @@ def check_folder(
 
 
 def contradicted(facts: Facts, read: ReadProject) -> tuple[Problem, ...]:
-    """A warning for each value of the site that another statement contradicts, whichever rules are adopted; none where no
-    rule asks for a value of the site that is worked out."""
+    """A warning for each value of the site that another statement contradicts, whichever rules are adopted; none
+    where no rule asks for a value of the site that is worked out."""
     site = facts.of("site")["site"]
     if facts.building is None or not site.worked_out:
         return ()

@@ -8,7 +8,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from compliance.facts.bracing.solid_lengths import Extent, Solid, Lump, bracing_lines, directions, extent, lengths, solids
+from compliance.facts.bracing.solid_lengths import (
+    Extent,
+    Solid,
+    Lump,
+    bracing_lines,
+    directions,
+    extent,
+    lengths,
+    solids,
+)
 from compliance.facts.geometry.wall_facts import WallView
 from compliance.facts.mechanics.lateral.torsion import Panel
 from tests.unit.structural_houses import FOOT, WALL, box, facts, opening, run

@@ -117,8 +117,8 @@ def test_walls_of_one_direction_brace_one_way() -> None:
 
 
 def test_what_shakes_with_a_wall() -> None:
-    """20 ft of 300 plf, a single load of 1000 lbf dead, above mid-height (4 ft) 80 - 4 x 2 ft² of earth, and half of 148
-    ft² of lime."""
+    """20 ft of 300 plf, a single load of 1000 lbf dead, above mid-height (4 ft) 80 - 4 x 2 ft² of earth, and half of
+    148 ft² of lime."""
     load = {"at": "2 ft", "dead": "1000 lbf", "live": "500 lbf", "snow": "0 lbf", "length": "12 in", "width": "12 in"}
     wall = {**WALL, "run": run(0, 0, 20, 0), "line_load": "300 plf", "load_eccentricity": "0 in", "outside": LIME,
             "openings": {"A": opening(8, 4)}, "loads": {"P": load}}  # fmt: skip

@@ -207,8 +207,8 @@ def test_concrete_beams_state_their_moment() -> None:
 
 
 def test_base_shear_of_the_building() -> None:
-    """C_s = 0.2 / 1.5; V = 0.7 × C_s × W; W: the upper half of walls 72 ft long, roofs, beams, stated loads of the other
-    two walls."""
+    """C_s = 0.2 / 1.5; V = 0.7 × C_s × W; W: the upper half of walls 72 ft long, roofs, beams, stated loads of the
+    other two walls."""
     found = house()
     weight = 110 * 4 / 3 * 4 * 72 + 2 * 20 * 167.5 + 2 * 16 * 100
     assert number(found, "project.seismic_weight") == pytest.approx(weight * LBF, rel=1e-6)

@@ -171,7 +171,9 @@ def test_the_lines_show_the_diaphragm_and_what_pushes() -> None:
     part = Braced(pushed(0, (5, 5)), loose, 400.0, no_steps, "rigid")
     kind, stiff = part.steps[-2:]
     assert kind.result.value == "rigid" and stiff.says.startswith("Share under a rigid diaphragm")
-    assert [(one.symbol, one.value) for one in stiff.given] == [("V", 1000.0)] and stiff.result.value == 400 == part.force
+    assert [(one.symbol, one.value) for one in stiff.given] == [
+        ("V", 1000.0)
+    ] and stiff.result.value == 400 == part.force
     for diaphragm in ("", "none", "flexible"):
         part = Braced(pushed(0, (5, 5)), loose, 400.0, no_steps, diaphragm)
         assert part.force == part.steps[-1].result.value == 150

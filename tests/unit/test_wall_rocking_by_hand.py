@@ -1,8 +1,8 @@
 """Piers and whole walls that rock, worked by hand (statics, with the factor 0.9 of ASCE 41-13 for the toe, reported).
 
-16 ft by 8 ft by 16 in at 110 pcf under 400 plf of dead load, S_DS 0.11, so k = 0.6 - 0.14 x 0.11 = 0.5846; a window of 3 ft by
-3.5 ft in the middle, sill 2.5 ft. Each pier, 6.5 ft: on its head 400 x 8 + 146.7 x (6.5 x 2 + 3 x 2 / 2) = 5,547 lb, own
-146.7 x 6.5 x 3.5 = 3,337 lb.
+16 ft by 8 ft by 16 in at 110 pcf under 400 plf of dead load, S_DS 0.11, so k = 0.6 - 0.14 x 0.11 = 0.5846; a window of
+3 ft by 3.5 ft in the middle, sill 2.5 ft. Each pier, 6.5 ft: on its head 400 x 8 + 146.7 x (6.5 x 2 + 3 x 2 / 2) = 5,547
+lb, own 146.7 x 6.5 x 3.5 = 3,337 lb.
 """
 
 from __future__ import annotations
@@ -27,8 +27,8 @@ def rocks(window: dict[str, Any], long: float = 16, beams: Any = TIED, **changes
     walls["W1"] |= {"openings": {"A": window}, **changes}
     for mark in ("W2", "W4"):
         walls[mark] |= PLAIN
-    roof = {"kind": "framed", "span": "12 ft", "slope": "20 deg", "rise": "4 ft", "tie_height": "0 in", "overhang": "0 ft",
-            "rafter_spacing": "2 ft", "dead": "38.25 psf", "live": "20 psf", "snow": "25 psf", "warmth": "heated",
+    roof = {"kind": "framed", "span": "12 ft", "slope": "20 deg", "rise": "4 ft", "tie_height": "0 in",
+            "overhang": "0 ft", "rafter_spacing": "2 ft", "dead": "38.25 psf", "live": "20 psf", "snow": "25 psf", "warmth": "heated",
             "thrust_held_by": "ceiling-tie", "bears_on": bears("W1", "W3")}  # fmt: skip
     found = facts(walls, {"R": roof}, site={**SITE, "sds": 0.11}, beams=beams)
     assert found.building is not None
@@ -46,7 +46,8 @@ WINDOW = opening(6.5, 3, 2.5, 3.5)
 
 
 def test_coupled_piers_rock_over_the_height_of_the_window() -> None:
-    """0.9 x (3,243 + 1,951 / 2) x 6.5 / 3.5 = 7,050 lb each; the whole wall, 0.9 x 13,816 x 16 / 16 = 12,434 lb, governs."""
+    """0.9 x (3,243 + 1,951 / 2) x 6.5 / 3.5 = 7,050 lb each; the whole wall, 0.9 x 13,816 x 16 / 16 = 12,434 lb,
+    governs."""
     made = rocks(WINDOW)
     assert [float(one.force) / LBF for one in made.piers] == pytest.approx([7050, 7050], rel=1e-3)
     assert made.together / LBF == pytest.approx(14_100, rel=1e-3)
@@ -90,7 +91,8 @@ def test_a_wall_of_twelve_feet_with_a_door_of_six() -> None:
 
 
 def test_piers_share_by_stiffness_until_one_rocks() -> None:
-    """The share by stiffness where none rocks; under ten times that force the greater of it and the share by rocking."""
+    """The share by stiffness where none rocks; under ten times that force the greater of it and the share by
+    rocking."""
     made = rocks(opening(4, 3, 2.5, 3.5))
     whole = sum(one.stiffness for one in made.piers)
     calm = pier_share(made, 1, 100.0)

@@ -1,6 +1,7 @@
 """Earthquake and wind along the walls, and the share that each solid length takes of them.
 
-Both act at the tops of the walls; what pushes the lower half of a wall goes straight into its footing. Each solid length
+Both act at the tops of the walls; what pushes the lower half of a wall goes straight into its footing. Each solid
+length
 takes the width of building its line braces or, under a diaphragm stated to be rigid, its share by stiffness with
 torsion. Forces are at the level of allowable stresses.
 """

@@ -1,9 +1,11 @@
 """What pushes the building along its walls, and what one solid length takes of it, with its lines.
 
-Under a rigid diaphragm each length takes its share by stiffness, torsion included. Under a flexible one, and under none,
-it takes what its line braces, of wind by the width of the building and of an earthquake by the weights that stand there:
-without a diaphragm the bond beam of each wall across the push brings half of its length to either end, which is the same.
-Not stated, it is not taken for rigid.
+Under a rigid diaphragm each length takes its share by stiffness, torsion included. Under a flexible one, and under
+none,
+it takes what its line braces, of wind by the width of the building and of an earthquake by the weights that stand
+there:
+without a diaphragm the bond beam of each wall across the push brings half of its length to either end, which is the
+same. Not stated, it is not taken for rigid.
 """
 
 from __future__ import annotations
@@ -37,8 +39,8 @@ class Push:
 
 @record
 class Braced:
-    """What one solid length takes of one push, by what its line braces and under a rigid diaphragm [N]. `diaphragm` is the
-    kind stated. Infinite where the walls cannot hold the push. `twisted` shows how the
+    """What one solid length takes of one push, by what its line braces and under a rigid diaphragm [N]. `diaphragm`
+    is the kind stated. Infinite where the walls cannot hold the push. `twisted` shows how the
     stiff share comes about."""
 
     push: Push

@@ -1,8 +1,8 @@
 """Facts of bracing: the force along each wall, shear, overturning of its piers and of the whole wall.
 
 A wall holds where the force along it is no more than that at which all its piers rock, and that at which the whole wall
-turns as one block; piers that rock share evenly. Shear is that of the share by stiffness, and once piers rock of the share
-by the force at which they do.
+turns as one block; piers that rock share evenly. Shear is that of the share by stiffness, and once piers rock of the
+share by the force at which they do.
 """
 
 from __future__ import annotations
@@ -113,7 +113,8 @@ def pier_shear_stress(building: Building, pier: Subject) -> Fact:
 
 
 def pier_tipping(building: Building, pier: Subject) -> Fact:
-    """Factor against overturning of one pier, with all piers of its wall: one that rocks hands its share to the others."""
+    """Factor against overturning of one pier, with all piers of its wall: one that rocks hands its share to the
+    others."""
     return _of_pier(building, pier, partial(_tips, whole=False), False)
 
 

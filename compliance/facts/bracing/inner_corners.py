@@ -23,7 +23,8 @@ Point = tuple[float, float]
 inward_share = equation(
     "Part of the plan beyond the corner, the lesser of both ways", "min(first / across, second / along)",
     Symbol("", "share"), "from the plan",
-    first=Symbol("a", "length", "beyond the corner along one wall"), across=Symbol("A", "length", "whole plan that way"),
+    first=Symbol("a", "length", "beyond the corner along one wall"),
+    across=Symbol("A", "length", "whole plan that way"),
     second=Symbol("b", "length", "along the other"), along=Symbol("B", "length", "whole plan that way"),
 )  # fmt: skip
 

@@ -126,7 +126,8 @@ def _seismic_alone(building: Building, need: Needs) -> Fact:
 
 
 def seismic_pressure(building: Building, wall: Subject) -> Fact:
-    """Earthquake square to the wall at the level of allowable stresses [Pa]; a garden wall is a structure of its own."""
+    """Earthquake square to the wall at the level of allowable stresses [Pa]; a garden wall is a structure of its
+    own."""
     need = Needs(wall)
     if building.project.walls[wall.mark].use == "garden":
         return _seismic_alone(building, need)

@@ -16,7 +16,8 @@ from compliance.steps import Given
 
 
 def shaking_weight(building: Building, wall: Subject) -> Fact:
-    """Weight of what bears on the wall and of the upper half of the wall itself, as far as an earthquake shakes it at the
+    """Weight of what bears on the wall and of the upper half of the wall itself, as far as an earthquake shakes it
+    at the
     height of the wall's top [N]: dead loads, a share of snow where it is heavy, and a stated load in full where no roof
     says what it is made of. The force of the lower half of the wall goes straight into its footing."""
     need, view = Needs(wall), building.views[wall.mark]

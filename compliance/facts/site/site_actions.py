@@ -211,7 +211,8 @@ def importance(building: Building, site: Subject) -> Fact:
 
 
 def contradictions(building: Building, site: Subject) -> dict[str, str]:
-    """A sentence for each field of the site that another statement of the project contradicts, whichever rules apply."""
+    """A sentence for each field of the site that another statement of the project contradicts, whichever rules
+    apply."""
     found: dict[str, str] = {}
     described = building.project.site
     swelling = building.screening.swelling

@@ -1,7 +1,7 @@
 """Walls that stand alone: earthquake as on a structure of their own, overturning at the foot and under the footing.
 
-Seismic coefficient of self-supporting structures that are no buildings, R 1.25 (ASCE 7-05 Table 15.4-2, read in a public
-copy), its force linear with height and so at two thirds of it. Rigid blocks; the earth takes no tension.
+Seismic coefficient of self-supporting structures that are no buildings, R 1.25 (ASCE 7-05 Table 15.4-2, read in a
+public copy), its force linear with height and so at two thirds of it. Rigid blocks; the earth takes no tension.
 """
 
 from __future__ import annotations
@@ -20,7 +20,8 @@ _DEEP = not_negative("d", "thickness", "thickness of the footing")
 _WIDE = positive("B_f", "thickness", "width of the footing")
 
 seismic_share = equation(
-    "Seismic coefficient of a wall that stands alone", "level * max(sds * importance / response, least * sds * importance, floor)",
+    "Seismic coefficient of a wall that stands alone",
+    "level * max(sds * importance / response, least * sds * importance, floor)",
     Symbol("c_E", "ratio"), "", level=Symbol("c", "ratio", "to allowable stresses"),
     sds=not_negative("S_DS"), importance=positive("I"), response=positive("R"),
     least=not_negative("c_1", "ratio", "least for each S_DS"), floor=not_negative("c_0", "ratio", "least of all"),

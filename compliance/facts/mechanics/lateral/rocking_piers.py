@@ -32,8 +32,8 @@ rocking_of_wall = equation(
 )  # fmt: skip
 
 rocking_together = equation(
-    "Force at which all piers of the wall rock", "sum(pier)", Symbol("V_R", "force"), "sum; piers that rock share evenly",
-    pier=Series("V_r", "force"),
+    "Force at which all piers of the wall rock", "sum(pier)", Symbol("V_R", "force"),
+    "sum; piers that rock share evenly", pier=Series("V_r", "force"),
 )  # fmt: skip
 
 factor_of_forces = equation(
