@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from compliance.facts.bracing.solid_lengths import (
     Extent,
-    Solid,
     Lump,
+    Solid,
     bracing_lines,
     directions,
     extent,

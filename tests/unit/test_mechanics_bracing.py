@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+
 from compliance.facts.mechanics.lateral.in_plane import (
     base_shear,
     seismic_coefficient,

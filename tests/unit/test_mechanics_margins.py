@@ -16,7 +16,6 @@ from compliance.facts.mechanics.eccentricity import MiddleCurve, end_reduction, 
 from compliance.facts.mechanics.footings import required_width, soil_stresses
 from compliance.facts.mechanics.gravity import level_stress
 from compliance.facts.mechanics.lateral.in_plane import shear_stress
-from compliance.facts.mechanics.lateral.rocking_piers import rocking_of_pier, rocking_of_wall
 from compliance.facts.mechanics.lateral.out_of_plane import flexural_tension, greatest_moment, seismic_wall_load
 from compliance.facts.mechanics.lateral.rocking import (
     held_top_capacity,
@@ -24,6 +23,7 @@ from compliance.facts.mechanics.lateral.rocking import (
     restoring_moment,
     stability_factor,
 )
+from compliance.facts.mechanics.lateral.rocking_piers import rocking_of_pier, rocking_of_wall
 from compliance.facts.mechanics.lintels import lintel_forces, wall_above
 from compliance.facts.mechanics.sections import edge_stresses
 from compliance.facts.mechanics.slenderness import SlendernessCurve, radius_of_gyration, slenderness_factor

@@ -32,7 +32,6 @@ from tests.unit.structural_houses import (
     run,
 )
 
-
 HEAD = {"name": "Trial", "date": "2026-01-02", "stories": 1, "building_height": "14 ft", "units": "us"}
 
 

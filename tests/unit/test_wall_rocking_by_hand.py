@@ -1,8 +1,8 @@
 """Piers and whole walls that rock, worked by hand (statics, with the factor 0.9 of ASCE 41-13 for the toe, reported).
 
 16 ft by 8 ft by 16 in at 110 pcf under 400 plf of dead load, S_DS 0.11, so k = 0.6 - 0.14 x 0.11 = 0.5846; a window of
-3 ft by 3.5 ft in the middle, sill 2.5 ft. Each pier, 6.5 ft: on its head 400 x 8 + 146.7 x (6.5 x 2 + 3 x 2 / 2) = 5,547
-lb, own 146.7 x 6.5 x 3.5 = 3,337 lb.
+3 ft by 3.5 ft in the middle, sill 2.5 ft. Each pier, 6.5 ft: on its head 400 x 8 + 146.7 x (6.5 x 2 + 3 x 2 / 2) =
+5,547 lb, own 146.7 x 6.5 x 3.5 = 3,337 lb.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from compliance.facts.bracing.bracing_facts import _rocks, _solids
 from compliance.facts.bracing.wall_rocking import WallRocks, pier_share
 from compliance.facts.common.needs import Needs
 from tests.recomputing import recomputed
-from tests.unit.structural_houses import FOOT, LBF, PARTS, PLAIN, SITE, WALL, bears, box, facts, number, opening
+from tests.unit.structural_houses import FOOT, LBF, PARTS, PLAIN, SITE, bears, box, facts, number, opening
 
 TIED = {"B1": {**PARTS["beams"]["B1"], "continuous": "yes", "splice_lap": "24 in"}}
 K = 0.6 - 0.7 * 0.2 * 0.11
