@@ -28,8 +28,8 @@ def rocks(window: dict[str, Any], long: float = 16, beams: Any = TIED, **changes
     for mark in ("W2", "W4"):
         walls[mark] |= PLAIN
     roof = {"kind": "framed", "span": "12 ft", "slope": "20 deg", "rise": "4 ft", "tie_height": "0 in",
-            "overhang": "0 ft", "rafter_spacing": "2 ft", "dead": "38.25 psf", "live": "20 psf", "snow": "25 psf", "warmth": "heated",
-            "thrust_held_by": "ceiling-tie", "bears_on": bears("W1", "W3")}  # fmt: skip
+            "overhang": "0 ft", "rafter_spacing": "2 ft", "dead": "38.25 psf", "live": "20 psf", "snow": "25 psf",
+            "warmth": "heated", "thrust_held_by": "ceiling-tie", "bears_on": bears("W1", "W3")}  # fmt: skip
     found = facts(walls, {"R": roof}, site={**SITE, "sds": 0.11}, beams=beams)
     assert found.building is not None
     need = Needs(found.of("wall")["W1"])

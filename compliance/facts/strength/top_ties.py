@@ -7,7 +7,9 @@ import math
 from compliance.facts.common.fact import Fact, si, without_meaning
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.plan.stretches import Bay
 from compliance.facts.geometry.subjects import Subject
+from compliance.facts.geometry.wall_facts import WallView
 from compliance.facts.mechanics.anchorage import (
     anchorage_force,
     force_at_top,
@@ -135,14 +137,25 @@ def beam_moment(building: Building, wall: Subject) -> Fact:
     return need.worked(reaction, line, moment, under, greater_moment(moment, under))
 
 
+def _loose_end(building: Building, view: WallView, bay: Bay) -> bool:
+    """Whether a bay ends where no support and no bracing wall meets it."""
+    stretch, walls = view.placed.stretch, building.project.walls
+    for station, held in zip((bay.start, bay.end), bay.held, strict=True):
+        near = view.place.thickness
+        met = [one for one in stretch.supports if abs(one.s - station) <= near and one.by in walls]
+        if not held and not any(walls[one.by].braces for one in met):
+            return True
+    return False
+
+
 def beam_cantilever(building: Building, wall: Subject) -> Fact:
     """Moment in the bond beam over its last support before a free end [N·m]; without limit where no span behind that
-    support holds it."""
+    support holds it. A bracing wall that meets the end takes the beam, even where it is too short to hold the wall."""
     described, view = building.project.walls[wall.mark], building.views[wall.mark]
     if described.top_restraint != "bond-beam":
         return without_meaning("no bond beam is said to hold the top of the wall")
     bays = view.placed.stretch.bays()
-    ends = [one for one in view.placed.stretch.bays_of(*view.span) if not all(one.held)]
+    ends = [one for one in view.placed.stretch.bays_of(*view.span) if _loose_end(building, view, one)]
     if not ends:
         return without_meaning("the wall has no free end")
     need = Needs(wall)
@@ -153,7 +166,7 @@ def beam_cantilever(building: Building, wall: Subject) -> Fact:
     )
     if need.lacks:
         return need.lacking
-    if not any(all(one.held) for one in bays):
+    if not any(not _loose_end(building, view, one) for one in bays):
         step = Step("No span behind the last support of the bond beam holds its free end", "", (),
                     Given("c", max(one.length for one in ends), "length"), "from the plan")  # fmt: skip
         return need.known(math.inf, lambda: (step,))
