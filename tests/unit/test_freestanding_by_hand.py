@@ -20,8 +20,10 @@ CALM = {"wind_speed": "30 mph"}
 
 def garden(height: float, sds: float = 0.2, **site: object) -> Facts:
     wall = {**WALL, "use": "garden", "bears_load": "no", "braces": "no", "top_restraint": "free", "beam": None,
-            "line_load": "0 plf", "load_eccentricity": "0 in", "height": f"{height} ft", "run": run(30, 0, 48, 0)}  # fmt: skip
-    return facts({**box(20, 16), "G": wall}, site={**SITE, "sds": sds, **(site or CALM)}, stems=STEM, footings=FOOTING)
+            "line_load": "0 plf", "load_eccentricity": "0 in", "height": f"{height} ft",
+            "run": run(30, 0, 48, 0)}  # fmt: skip
+    where = {**SITE, "sds": sds, **(site or CALM)}
+    return facts({**box(20, 16), "G": wall}, site=where, stems=STEM, footings=FOOTING)
 
 
 @pytest.mark.parametrize(

@@ -28,6 +28,7 @@ from compliance.facts.loads.lateral_pressure import (
 )
 from compliance.facts.mechanics.lateral.in_plane import shear_stress
 from compliance.facts.mechanics.lateral.rocking_piers import factor_of_forces
+from compliance.facts.mechanics.sections import greatest_edge_pressure
 from compliance.facts.strength.wall_stress import column_of
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Series, Symbol
@@ -184,6 +185,60 @@ def _rocks(building: Building, need: Needs, wall: str, found: Parts, part: Brace
     return wall_rocks(building, need, subject, seen, tuple(solid for solid, _ in found), action)
 
 
+def pier_toe(building: Building, pier: Subject) -> Fact:
+    """The greatest pressure on the toe of a pier pushed along the wall, under all of its dead load [Pa]."""
+    return _of_pier(building, pier, _presses, True)
+
+
+def _presses(building: Building, wall: str, found: Parts) -> Each:
+    """Of an earthquake the part that presses down is added to the dead load."""
+    thick = min(ends_of_section(building.project.walls[wall]))
+
+    def each(need: Needs, solid: Solid, part: Braced) -> Worst | None:
+        if not math.isfinite(part.force):
+            return math.inf, lambda: part.steps
+        rocks, heavy = _rocks(building, need, wall, found, part), _pressed(building, need, wall, found, part)
+        if rocks is None or heavy is None:
+            return None
+        taken = pier_share(rocks, solid.index, _along_wall(found, part))
+        full = next(one for one in heavy.piers if one.solid.index == solid.index)
+        load = load_on_toe(*full.lines)
+        turned = moment_on_pier(taken[-1], full.arm)
+        off = turned / load if load > 0 else math.inf
+        pressure = greatest_edge_pressure(load, off, solid.length, thick)
+        lines = (*taken, *full.lines, load, turned, pressure)
+        return pressure, lambda: (*part.steps, *full.steps[:1], *(one.step() for one in lines))
+
+    return each
+
+
+def _pressed(building: Building, need: Needs, wall: str, found: Parts, part: Braced) -> WallRocks | None:
+    """The same piers under all of their dead load."""
+    subject = building.subject("wall", wall)
+    seen, more = columns(building, need, subject), Fact(0.0)
+    level, upward = (building.screening[name] for name in ("seismic_to_allowable", "vertical_share"))
+    share: float = 1.0
+    if part.push.name == EARTHQUAKE:
+        more = building.subject("site", "site").fact("site.sds")
+        share = 1.0 + need.use(level) * need.use(upward) * need.number_of(more)
+    if need.lacks or seen is None:
+        return None
+    step = Step("Share of dead load that presses", "", (), Given("k", share, "ratio"), "ASCE 7 combinations")
+    action = Action(part.push.name, 0.0, share, 0.0, step)
+    return wall_rocks(building, need, subject, seen, tuple(solid for solid, _ in found), action)
+
+
+load_on_toe = equation(
+    "Dead load of the pier, all of it", "head + own", Symbol("N", "force"), "sum",
+    head=Symbol("P_D", "force"), own=Symbol("P_W", "force"),
+)  # fmt: skip
+
+moment_on_pier = equation(
+    "Moment at the base of the pier", "force * arm", Symbol("M", "moment"), "statics",
+    force=Symbol("V", "force"), arm=Symbol("h_m", "length", "height, halved where its head cannot turn"),
+)  # fmt: skip
+
+
 def _tips(building: Building, wall: str, found: Parts, whole: bool) -> Each:
     """All piers together, or the `whole` wall as one block, against the force along the wall."""
 
@@ -209,4 +264,4 @@ def _tips(building: Building, wall: str, found: Parts, whole: bool) -> Each:
     return each
 
 
-EQUATIONS = (sum_of_forces,)
+EQUATIONS = (sum_of_forces, load_on_toe, moment_on_pier)

@@ -46,6 +46,12 @@ class Rocking:
     stiffness: Solved
     why_not: str
     lines: tuple[Solved, ...]
+    coupled: bool
+
+    @property
+    def arm(self) -> float:
+        """By which the force along the pier bends its base [m]: half of its height where its head cannot turn."""
+        return self.height / 2 if self.coupled else self.height
 
     @property
     def steps(self) -> tuple[Step, ...]:
@@ -115,7 +121,9 @@ def wall_rocks(
         fixity = (fixed if coupled else free).given("α")
         force = rocking_of_pier.sourced(toe.source)(toe.given("c_t"), fixity, head, own, solid.length, height)
         stiff = stiffness_over_modulus(height, solid.length, thick, (held if coupled else bent).value, sheared.value)
-        piers.append(Rocking(solid, force, head + own, height, stiff, why_not if beside else "", (head, own)))
+        piers.append(
+            Rocking(solid, force, head + own, height, stiff, why_not if beside else "", (head, own), bool(coupled))
+        )
     together = rocking_together([one.force for one in piers])
     bears = sum(_bears(one) for one in found.all)
     lift = action.lift * sum(one.gathered for one in found.all)

@@ -67,3 +67,18 @@ def height_by_walls(building: Building) -> Solved:
 
 def _rise(building: Building) -> float:
     return max((roof.rise.si for roof in building.project.roofs.values() if roof.rise), default=0.0)
+
+
+def ends_carried(building: Building, wall: Subject) -> Fact:
+    """Yes where no opening as high as the wall stands at an end of it; else a beam and a post there must be described."""
+    view = building.views[wall.mark]
+    slack = 1e-6
+    for hole in view.opened.holes:
+        at_end = hole.start <= slack or hole.end >= view.place.line.length - slack
+        if at_end and hole.sill + hole.height >= view.place.height - slack:
+            reason = (
+                f"opening {hole.mark} is as high as the wall and stands at its end: the wall ends at the other side of "
+                "it, and what carries the roof over the gap has to be described as a beam and a post"
+            )
+            return Fact(None, (("walls", wall.mark, "openings", hole.mark),), reason)
+    return Fact(True)
