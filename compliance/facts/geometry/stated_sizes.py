@@ -70,7 +70,7 @@ def _rise(building: Building) -> float:
 
 
 def ends_carried(building: Building, wall: Subject) -> Fact:
-    """Yes where no opening as high as the wall stands at an end of it; else a beam and a post there must be described."""
+    """Yes where no opening as high as the wall stands at an end of it; else its beam and post must be described."""
     view = building.views[wall.mark]
     slack = 1e-6
     for hole in view.opened.holes:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 
+from compliance.facts.bracing.solid_lengths import chord, extent, house_walls
+from compliance.facts.common.coefficients import Coefficient
 from compliance.facts.common.fact import Fact, si, without_meaning
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
@@ -18,7 +20,7 @@ from compliance.facts.mechanics.anchorage import (
 from compliance.facts.mechanics.lateral.gables import moment_under_gable
 from compliance.facts.mechanics.spans import uniform_moment
 from compliance.model.walls import Wall
-from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
 
@@ -57,8 +59,6 @@ greater_moment = equation(
     "the greater of the two", even=Symbol("M_1", "moment"), gable=Symbol("M_2", "moment", "under the gable"),
 )  # fmt: skip
 
-EQUATIONS = (allowable_anchorage, load_on_beam, moment_across_wall, moment_in_ring, moment_over_support, greater_moment)
-
 
 def _gable_over(need: Needs, described: Wall) -> float | None:
     """Height of the gable on the wall [m], if there is one."""
@@ -87,8 +87,55 @@ def anchorage(building: Building, wall: Subject) -> Fact:
         for says, one in of_codes
     ]  # fmt: skip
     computed = force_at_top(pressure, height, 0.0)
-    force = anchorage_force(computed, allowable[0], sds, importance, allowable[1])
-    return need.worked(computed, *allowable, force)
+    flexible = _with_diaphragm(building, need, wall.mark, sds, importance, level)
+    if need.lacks or flexible is None:
+        return need.lacking
+    force = anchorage_force(computed, allowable[0], sds, importance, allowable[1], flexible[-1])
+    return need.worked(computed, *allowable, *flexible, force)
+
+
+def _with_diaphragm(
+    building: Building, need: Needs, wall: str, sds: float, importance: float, level: Coefficient
+) -> tuple[Solved, ...] | None:
+    """Anchorage by the weight of the wall that hangs on it, more under a flexible diaphragm with a long span: the longer
+    side of the plan is taken for the span."""
+    per, least, most = (building.screening[name] for name in ("anchor_per_sds", "anchor_least", "anchor_span_most"))
+    for one in (per, least, most):
+        need.use(one)
+    face, high = need.number("wall.face_weight"), need.number("wall.height")
+    views = [building.views[mark] for mark in house_walls(building, need)]
+    if need.lacks or not views:
+        return None
+    seen = extent(views, chord(building.views[wall])[0])
+    rigid = building.project.project.diaphragm == "rigid"
+    span = 0.0 if rigid else max(seen.across, seen.along)
+    factor = span_factor.sourced(most.source)(span, ANCHOR_SPAN, most.given("k_m"))
+    weight = weight_on_anchor(face, high)
+    force = anchorage_by_weight.sourced(per.source)(
+        level.given("c"), per.given("c_1"), sds, least.given("c_0"), factor, importance, weight
+    )
+    return factor, weight, force
+
+
+ANCHOR_SPAN = 30.48  # m: 100 ft, the span by which the factor of ASCE 7-10 section 12.11.2.1 grows by one
+
+span_factor = equation(
+    "Factor for the span of a flexible diaphragm", "min(1 + span / unit, most)", Symbol("k_a", "ratio"), "",
+    span=Symbol("L_f", "length", "span of the diaphragm"), unit=Symbol("L_u", "length", "100 ft"),
+    most=Symbol("k_m", "ratio"),
+)  # fmt: skip
+
+weight_on_anchor = equation(
+    "Weight of wall tied at its top", "face * height / 2", Symbol("W_p", "line_load"), "upper half of the wall",
+    face=Symbol("W", "pressure", "weight of the wall's face"), height=Symbol("h", "length"),
+)  # fmt: skip
+
+anchorage_by_weight = equation(
+    "Anchorage by weight at the level of allowable stresses",
+    "level * max(per * sds, least) * factor * importance * weight", Symbol("p_w", "line_load"), "",
+    level=Symbol("c"), per=Symbol("c_1"), sds=Symbol("S_DS"), least=Symbol("c_0"), factor=Symbol("k_a"),
+    importance=Symbol("I"), weight=Symbol("W_p", "line_load"),
+)  # fmt: skip
 
 
 def anchor_spacing_most(building: Building, wall: Subject) -> Fact:
@@ -190,3 +237,16 @@ def moment_allowed(building: Building, beam: Subject) -> Fact:
     first = _as_stated("Allowable bending stress", Given("F_b", stress, "stress"), source)
     moment = moment_across_wall(stress, high, wide)
     return need.known(float(moment), lambda: (first, moment.step()))
+
+
+EQUATIONS = (
+    span_factor,
+    weight_on_anchor,
+    anchorage_by_weight,
+    allowable_anchorage,
+    load_on_beam,
+    moment_across_wall,
+    moment_in_ring,
+    moment_over_support,
+    greater_moment,
+)
