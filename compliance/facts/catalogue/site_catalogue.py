@@ -45,6 +45,7 @@ SITE_FACTS = (
     FactSpec("site.sds_agrees", YES_NO, "stated S_DS agrees with the derived value", compute="site.site_actions.sds_agrees"),
     FactSpec("site.sd1_agrees", YES_NO, "stated S_D1 agrees with the derived value", compute="site.site_actions.sd1_agrees"),
     FactSpec("site.category_agrees", YES_NO, "stated seismic design category agrees with the derived one", compute="site.site_actions.category_agrees"),
+    FactSpec("site.motion_settled", YES_NO, "ground motion follows from the tables", "no study of the site is asked for", compute="site.site_actions.site_study"),
     FactSpec("site.importance", "ratio", "importance factor of earthquake loads", "", "0.5", "1.5", compute="site.site_actions.importance"),
     FactSpec("site.wind_pressure", "pressure", "wind velocity pressure", "at the height of the building, at strength level of the wind speed", "3 psf", "150 psf", compute="site.wind_actions.velocity_pressure"),
 )  # fmt: skip

@@ -45,7 +45,19 @@ def _acceleration(building: Building, site: Subject, name: str) -> Fact:
         return need.lacking
     need.rest_on(motion.standing)
     symbols = {"sds": ("Fa", "SMS", "SDS"), "sd1": ("Fv", "SM1", "SD1")}[name]
-    return need.known(value, lambda: tuple(step for step in motion.steps if step.result.symbol in symbols))
+    remarks = tuple(Step(one, "", (), Given("", "see there", "word"), "remark") for one in motion.remarks)
+    return need.known(value, lambda: (*remarks, *(one for one in motion.steps if one.result.symbol in symbols)))
+
+
+def site_study(building: Building, site: Subject) -> Fact:
+    """Whether nothing at the site asks for a study of its ground motion, or for an engineer's choice between values."""
+    need = Needs(site)
+    motion = _motion(building, need)
+    if motion is None:
+        return without_meaning("the site has no mapped accelerations and site class to tell by")
+    need.rest_on(motion.standing)
+    steps = tuple(Step(one, "", (), Given("", "yes", "word"), "remark") for one in motion.studies)
+    return need.known(not motion.studies, lambda: steps)
 
 
 def _motion(building: Building, need: Needs) -> GroundMotion | None:

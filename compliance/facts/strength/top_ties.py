@@ -97,8 +97,8 @@ def anchorage(building: Building, wall: Subject) -> Fact:
 def _with_diaphragm(
     building: Building, need: Needs, wall: str, sds: float, importance: float, level: Coefficient
 ) -> tuple[Solved, ...] | None:
-    """Anchorage by the weight of the wall that hangs on it, more under a flexible diaphragm with a long span: the longer
-    side of the plan is taken for the span."""
+    """Anchorage by the weight of the wall that hangs on it, more under a flexible diaphragm with a long span: the
+    longer side of the plan is taken for the span."""
     per, least, most = (building.screening[name] for name in ("anchor_per_sds", "anchor_least", "anchor_span_most"))
     for one in (per, least, most):
         need.use(one)
