@@ -55,10 +55,10 @@ def check_folder(
 
 
 def contradicted(facts: Facts, read: ReadProject) -> tuple[Problem, ...]:
-    """A warning for each value of the site that is stated and is not the one that follows; only of values that a rule
-    has asked for, so that no check waits for what it does not need."""
+    """A warning for each value of the site that another statement contradicts, whichever rules are adopted; none
+    where no rule asks for a value of the site that is worked out."""
     site = facts.of("site")["site"]
-    if facts.building is None or not any(name.endswith("_agrees") for name in site.worked_out):
+    if facts.building is None or not site.worked_out:
         return ()
     from compliance.facts.site.site_actions import contradictions
 

@@ -263,10 +263,13 @@ def test_strengths_are_the_lowest_tested_or_lacking() -> None:
 
 
 def test_shares_of_the_strength() -> None:
-    """A quarter under plates, 0.025 in shear, a third of the rupture in tension (reference file screening)."""
+    """A quarter under plates, 0.40 × 0.025 in shear (Peru E.080:2017, reported), 0.025 / 1.5 in one pier, a third on a
+    toe, a third of the rupture in tension (reference file screening)."""
     found = wall(True)
-    for name, share in (("bearing_allowed", 25), ("shear_allowed", 2.5), ("tension_allowed", 20)):
-        assert number(found, f"wall.{name}") == pytest.approx(share * PSI)
+    shares = (("bearing_allowed", 25), ("shear_allowed", 1.0), ("pier_shear_allowed", 2.5 / 1.5),
+              ("toe_allowed", 100 / 3), ("tension_allowed", 20))  # fmt: skip
+    for name, share in shares:
+        assert number(found, f"wall.{name}") == pytest.approx(share * PSI, rel=1e-5)
 
 
 def test_a_pier_spreads_to_the_middle_of_an_opening_at_most() -> None:

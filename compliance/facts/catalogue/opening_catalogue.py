@@ -36,5 +36,6 @@ OPENING_FACTS = (
     FactSpec("pier.at_end", YES_NO, "pier at an end of the wall"),
     FactSpec("pier.base_load", "force", "load at the base of the pier", "", "50 lbf", "200000 lbf", compute="strength.wall_stress.pier_load"),
     FactSpec("pier.shear_stress", "stress", "in-plane shear stress of the pier", "", "0 psi", "200 psi", compute="bracing.bracing_facts.pier_shear_stress"),
+    FactSpec("pier.toe_pressure", "stress", "pressure on the toe of the pier", "pushed along the wall", "0 psi", "1000 psi", compute="bracing.bracing_facts.pier_toe"),
     FactSpec("pier.tipping_factor", "ratio", "safety factor against overturning of the pier", "", "0", "1000", compute="bracing.bracing_facts.pier_tipping"),
 )  # fmt: skip

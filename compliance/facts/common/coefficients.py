@@ -70,6 +70,15 @@ class FreeWall:
 
 
 @record
+class SwellingGroups:
+    """Soil groups that are taken to swell, whatever else is said of the soil."""
+
+    groups: tuple[str, ...]
+    source: str
+    standing: Standing
+
+
+@record
 class Screening:
     """All of the reference file. `weights` are densities by part and material, `importance` factors by action and
     risk category."""
@@ -81,6 +90,7 @@ class Screening:
     combination_source: str
     combination_standing: Standing
     free_wall: FreeWall
+    swelling: SwellingGroups
 
     def __getitem__(self, name: str) -> Coefficient:
         """Raises KeyError for a coefficient that is not in the file."""
@@ -99,6 +109,7 @@ class Screening:
             combinations.text("source"),
             combinations.standing(),
             _free_wall(root.part("free_wall")),
+            _swelling(root.part("swelling")),
         )
 
 
@@ -126,3 +137,7 @@ def _free_wall(part: Part) -> FreeWall:
     return FreeWall(
         ratios, coefficients, part.number("times"), part.number("least"), part.text("source"), part.standing()
     )
+
+
+def _swelling(part: Part) -> SwellingGroups:
+    return SwellingGroups(part.texts("groups"), part.text("source"), part.standing())
