@@ -13,7 +13,7 @@ from compliance.facts.evidence.gathered import gathered
 from compliance.facts.geometry.subjects import Facts
 from compliance.judging import judge
 from compliance.judging.context import Context
-from compliance.judging.judge import Told, tell_nobody
+from compliance.judging.judge import ProgressCallback, ignore_progress
 from compliance.judging.questions import side_by_side
 from compliance.problems import Problem
 from compliance.reading.cross_checks.joint_checks import walls_that_nearly_meet
@@ -22,19 +22,22 @@ from compliance.reading.cross_checks.structure_checks import walls_on_nothing
 from compliance.reading.project_folder import Edit, ReadProject, read_project
 from compliance.reading.reference_files.all_references import read_references
 from compliance.reading.reference_files.load_tables import read_action_tables
-from compliance.reading.rule_files.rule_library import Shelf, read_adopted
+from compliance.reading.rule_files.rule_library import RuleSetCache, read_adopted
 from compliance.units import Writer
 
 
 def check_folder(
-    folder: Path, edit: Edit | None = None, told: Told = tell_nobody, shelf: Shelf | None = None
+    folder: Path,
+    edit: Edit | None = None,
+    progress: ProgressCallback = ignore_progress,
+    cache: RuleSetCache | None = None,
 ) -> Checked:
-    """The folder as it stands, or as `edit` would have it; `told` hears how far the judging is, and a `shelf`
+    """The folder as it stands, or as `edit` would have it; `progress` hears how far the judging is, and a `cache`
     keeps shipped rule sets for the next project. Raises ProblemsFound with every problem of the folder and of the rule
     sets it names."""
     read = read_project(folder, edit)
     project = read.project
-    adopted = read_adopted(folder, project.jurisdiction.rule_sets, project.amendments, read.tree, shelf)
+    adopted = read_adopted(folder, project.jurisdiction.rule_sets, project.amendments, read.tree, cache)
     references = read_references()
     practice = references.practice
     evidence = gathered(project, read.specimens, practice)
@@ -42,7 +45,7 @@ def check_folder(
     facts = derive(project, read.specimens, references.supports, evidence, tables)
     writer = Writer(project.project.units)
     context = Context(project, facts, read.specimens, read.where, writer, practice.settling.gravity)
-    findings = judge(context, adopted.rule_sets, evidence.chains, told)
+    findings = judge(context, adopted.rule_sets, evidence.chains, progress)
     return Checked(
         project, adopted.rule_sets, facts, findings, read.specimens,
         (

@@ -45,5 +45,5 @@ def at_most(problems: Iterable[Problem], code: str) -> list[Problem]:
     if len(ordered) <= MOST_PROBLEMS:
         return ordered
     kept = ordered[:MOST_PROBLEMS]
-    said = f"more problems than the {MOST_PROBLEMS} above were found in this file"
-    return [*kept, Problem(kept[-1].place, code, said, "mend these first, then read the file again")]
+    wording = f"more problems than the {MOST_PROBLEMS} above were found in this file"
+    return [*kept, Problem(kept[-1].place, code, wording, "mend these first, then read the file again")]

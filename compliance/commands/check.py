@@ -78,9 +78,9 @@ def check(
         raise typer.Exit(watch_folder(folder, put, terminal_width))
     checked = checked_folder(folder)
     shown = _chosen(checked, only or [], wall or [], [one.value for one in outcome or []])
-    asked_for = bool(only) or any(one in (OutcomeName.meets, OutcomeName.not_applicable) for one in outcome or [])
+    wants_all = bool(only) or any(one in (OutcomeName.meets, OutcomeName.not_applicable) for one in outcome or [])
     part = replace(checked, findings=tuple(shown))
-    put(_text(part, format, all_lines or asked_for, quiet, len(checked.findings)))
+    put(_text(part, format, all_lines or wants_all, quiet, len(checked.findings)))
     raise typer.Exit(exit_code_of_check(checked.all_meet))
 
 

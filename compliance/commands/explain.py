@@ -38,10 +38,10 @@ def explain(
     if to_mend:
         from compliance.commands.common.remedy_block import mended
         from compliance.output.terminal.remedy_text import caution
-        from compliance.remedies import bench_for
+        from compliance.remedies import tester_for
 
-        bench = bench_for(checked)
-        put("\n".join(["", *(mended(bench, one, folder) for one in to_mend), caution(terminal_width())]))
+        tester = tester_for(checked)
+        put("\n".join(["", *(mended(tester, one, folder) for one in to_mend), caution(terminal_width())]))
 
 
 def _no_such_finding(checked: Checked, subject: str, rule: str) -> str:

@@ -37,7 +37,7 @@ def start(
     if why := refusal(folder, kept):
         raise stop(f"{folder}: {why}")
     try:
-        given = _from_file(answers, walls) if answers else _asked(folder, kept, walls)
+        given = _from_file(answers, walls) if answers else _interview(folder, kept, walls)
         write_project(folder, given, kept, date.today())
     except ProblemsFound as found:
         raise stop_with(found) from None
@@ -57,7 +57,7 @@ def _from_file(path: Path, walls: Path | None) -> Answers:
     return answers_of(tree, _titles(), date.today())
 
 
-def _asked(folder: Path, kept: Path, walls: Path | None) -> Answers:
+def _interview(folder: Path, kept: Path, walls: Path | None) -> Answers:
     """The interview. A stop is no error, Ctrl-C interrupts; both keep the answers."""
     from compliance.start.interview.interview import Stopped, Talk
     from compliance.start.project_files.kept_answers import keep

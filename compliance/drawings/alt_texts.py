@@ -74,14 +74,14 @@ def beam_alt(name: str, beam: BondBeam, writer: Writer) -> str:
 
 def shares_alt(subject: SharesSubject, writer: Writer) -> str:
     held = [one for one in subject.taken if math.isfinite(one.share)]
-    said = f"{subject.name}: a push of {writer.write(subject.force, 'force')} on "
-    said += counted(len(subject.taken), "solid length") + " counted on to brace."
+    wording = f"{subject.name}: a push of {writer.write(subject.force, 'force')} on "
+    wording += counted(len(subject.taken), "solid length") + " counted on to brace."
     if held:
         most = max(held, key=lambda one: one.share)
         taken = f"{share_text(most.share)} or {writer.write(most.force, 'force')}"
-        said += f" The greatest share is that of a length of wall {most.wall}: {taken}."
+        wording += f" The greatest share is that of a length of wall {most.wall}: {taken}."
     lost = len(subject.taken) - len(held)
-    return f"{said} Under a stiff roof {counted(lost, 'length')} cannot hold the push." if lost else said
+    return f"{wording} Under a stiff roof {counted(lost, 'length')} cannot hold the push." if lost else wording
 
 
 def _thick(wall: Wall, writer: Writer) -> str:

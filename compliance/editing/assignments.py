@@ -55,7 +55,7 @@ def _read(text: str) -> Assignment:
 def edit_of(assignments: Sequence[Assignment]) -> Edit:
     """What `read_project` calls to make the changes. Raises ProblemsFound: `what-if-mark`, `what-if-path`.
 
-    A changed value is placed at line 0, column its number from 1: `told` puts the assignment in its stead.
+    A changed value is placed at line 0, column its number from 1: `at_assignment` puts the assignment in its stead.
     """
 
     def edit(tree: PlacedDict) -> None:
@@ -71,7 +71,7 @@ def edit_of(assignments: Sequence[Assignment]) -> Edit:
     return edit
 
 
-def told(problem: Problem, assignments: Sequence[Assignment]) -> Problem:
+def at_assignment(problem: Problem, assignments: Sequence[Assignment]) -> Problem:
     """A problem of a changed value as one of the assignment."""
     place = problem.place
     if place.line or not 0 < place.column <= len(assignments):

@@ -67,8 +67,8 @@ def derive(
     same = {mark for mark in views if before is not None and before.same_wall(mark, found)}
 
     def of_wall(mark: str) -> dict[str, Fact]:
-        told = wall_evidence_facts(mark, project, specimens, evidence.chains.get(mark))
-        return wall_facts(views[mark], project.walls[mark], mark, project) | told
+        evidence_facts = wall_evidence_facts(mark, project, specimens, evidence.chains.get(mark))
+        return wall_facts(views[mark], project.walls[mark], mark, project) | evidence_facts
 
     walls = {
         mark: Subject("wall", mark, ("walls", mark), kept(before, mark in same, "wall", mark, partial(of_wall, mark)),
@@ -95,8 +95,8 @@ def _mixes(
 ) -> dict[str, Subject]:  # fmt: skip
     def made(mark: str) -> dict[str, Fact]:
         mix = project.mixes[mark]
-        told = mix_evidence_facts(mark, mix, project, specimens, evidence.mixes.get(mark))
-        return mix_facts(mark, mix, project, walls) | told
+        evidence_facts = mix_evidence_facts(mark, mix, project, specimens, evidence.mixes.get(mark))
+        return mix_facts(mark, mix, project, walls) | evidence_facts
 
     one_wall = before is not None and before.only != ""
     return {

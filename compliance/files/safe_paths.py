@@ -53,29 +53,29 @@ def inside(folder: Path, relative: str) -> Path:
 
 
 def _refuse_form(relative: str) -> None:
-    said = shortened(relative)
+    wording = shortened(relative)
     if len(relative) > _LONGEST:
         raise RefusedError("path-long", f"the path has {len(relative):,} characters", f"keep to {_LONGEST} at most")
     if not relative.strip():
         raise RefusedError("path-empty", "the path is empty", _INSTEAD)
     if HIDDEN.search(relative) or not _LINE_MARKS.isdisjoint(relative):
-        raise RefusedError("path-control-character", f"{said} holds a hidden character", "type the path again")
+        raise RefusedError("path-control-character", f"{wording} holds a hidden character", "type the path again")
     if "\\" in relative:
-        raise RefusedError("path-backslash", f"{said} has a backslash", "part folders with /")
+        raise RefusedError("path-backslash", f"{wording} has a backslash", "part folders with /")
     if relative.startswith("/"):
-        raise RefusedError("path-absolute", f"{said} begins at the root of the disk", _INSTEAD)
+        raise RefusedError("path-absolute", f"{wording} begins at the root of the disk", _INSTEAD)
     if ":" in relative:
-        raise RefusedError("path-colon", f"{said} has a colon", "leave out drive letters, and colons in names")
+        raise RefusedError("path-colon", f"{wording} has a colon", "leave out drive letters, and colons in names")
     if found := _NO_NAME.intersection(relative):
-        wrong = f"{said} holds {' '.join(sorted(found))}, which some systems allow in no name"
+        wrong = f"{wording} holds {' '.join(sorted(found))}, which some systems allow in no name"
         raise RefusedError("path-character", wrong, "rename the file or folder with letters, digits, - and _")
     parts = relative.split("/")
     if ".." in parts:
-        raise RefusedError("path-parent", f"{said} leads upwards", _INSTEAD)
+        raise RefusedError("path-parent", f"{wording} leads upwards", _INSTEAD)
     if any(part != part.strip() or (part.endswith(".") and part != ".") for part in parts):
         raise RefusedError(
-            "path-blank", f"{said} has a part with a blank or a dot at its end", "rename the file or folder"
+            "path-blank", f"{wording} has a part with a blank or a dot at its end", "rename the file or folder"
         )
     if device := next(filter(names_device, parts), None):
-        wrong = f"{said} cannot be opened on Windows, where {shortened(device)} is the name of a device"
+        wrong = f"{wording} cannot be opened on Windows, where {shortened(device)} is the name of a device"
         raise RefusedError("path-device", wrong, "rename the file or folder, as in plan-con.pdf for con.pdf")

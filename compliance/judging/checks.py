@@ -85,8 +85,8 @@ def conclude(
     try:
         holds = check(values)
     except FormulaUndefined as undefined:
-        said = _without_limit(prepared, facts) or f"the check has no value here: {undefined}"
-        return found(Outcome.ENGINEER, Reason.NO_VALUE, said, prepared.limits)
+        phrases = _without_limit(prepared, facts) or f"the check has no value here: {undefined}"
+        return found(Outcome.ENGINEER, Reason.NO_VALUE, phrases, prepared.limits)
     if holds is not None:
         outcome = Outcome.MEETS if holds else rule.otherwise
         why = Reason.HOLDS if holds else Reason.DOES_NOT_HOLD
@@ -124,15 +124,15 @@ class Working:
 
 def _without_limit(prepared: Prepared, facts: Mapping[str, Fact]) -> str:
     """What is said of facts that grow without limit: the last line of how each is worked out says why."""
-    said = []
+    phrases = []
     for name in prepared.checked:
         fact = facts.get(name)
         if fact is None or not isinstance(fact.value, float) or math.isfinite(fact.value):
             continue
         steps = fact.steps
         why = steps[-1].says if steps else ""
-        said.append(f"{label(name)}: {why[:1].lower()}{why[1:]}" if why else f"{label(name)} has no limit here")
-    return "; ".join(said)
+        phrases.append(f"{label(name)}: {why[:1].lower()}{why[1:]}" if why else f"{label(name)} has no limit here")
+    return "; ".join(phrases)
 
 
 def look_up(prepared: Prepared, values: Values) -> dict[str, Looked]:

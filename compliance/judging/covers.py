@@ -162,8 +162,8 @@ def _first_reason(context: Context, prepared: Prepared, subject: Subject, mix: s
     lacks = [lack for of_set in (*shown.by_set.values(), shown.of_mix) for one in of_set for lack in one.missing]
     if not lacks:
         lacks = [context.lacking(Missing(Lack.PASSING_SET, (mix,), ""))]
-    asked = shown.by_set or any(one.outcome is Outcome.MISSING for one in shown.of_mix)
-    why = f"no set of mix {mix} passes yet" if asked else f"no adopted rule asks for a test of mix {mix} here"
+    is_tested = shown.by_set or any(one.outcome is Outcome.MISSING for one in shown.of_mix)
+    why = f"no set of mix {mix} passes yet" if is_tested else f"no adopted rule asks for a test of mix {mix} here"
     return found(Outcome.MISSING, Reason.NO_SET_PASSES, why, tuple(dict.fromkeys(lacks)))
 
 

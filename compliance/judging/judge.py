@@ -17,22 +17,25 @@ from compliance.judging.test_sets import judge_test
 from compliance.rules.rule_set import RuleSet
 
 NO_CHAINS: Mapping[str, Chain] = {}
-Told = Callable[[int, int], None]
+ProgressCallback = Callable[[int, int], None]
 """Is told how many steps of how many are done."""
 
 
-def tell_nobody(done: int, of: int) -> None:
+def ignore_progress(done: int, of: int) -> None:
     """For whoever does not wait."""
 
 
 def judge(
-    context: Context, rule_sets: Iterable[RuleSet], chains: Mapping[str, Chain] = NO_CHAINS, told: Told = tell_nobody
+    context: Context,
+    rule_sets: Iterable[RuleSet],
+    chains: Mapping[str, Chain] = NO_CHAINS,
+    progress: ProgressCallback = ignore_progress,
 ) -> tuple[Finding, ...]:
     """All findings, in the order of the rule sets, their rules, and the subjects of the project.
 
     Subjects are taken up some at a time, so that ten thousand cost no more each than a hundred. Rules that ask for
     passing sets come last, from the findings of the test rules of all rule sets. `chains` holds the chain of evidence
-    of each wall, for their worked lines. `told` hears how many judgements of how many are made.
+    of each wall, for their worked lines. `progress` hears how many judgements of how many are made.
     """
     rules = [prepare(rule) for rule_set in rule_sets for rule in rule_set.rules]
     found: list[list[Finding]] = [[] for _ in rules]
@@ -50,7 +53,7 @@ def judge(
                     for subject in some:
                         kept.extend(judged(one, subject))
                     done += len(some)
-                    told(done, count)
+                    progress(done, count)
 
     each(first, lambda one, subject: judge_one(context, one, subject))
     tests = [one for index, of_rule in enumerate(found) if rules[index].rule.test for one in of_rule]

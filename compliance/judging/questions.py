@@ -27,11 +27,11 @@ class Question:
 
 def side_by_side(findings: Sequence[Finding]) -> tuple[Question, ...]:
     """Every question that rules of more than one rule set answer for a subject, without answers that do not apply."""
-    asked: dict[str, list[Finding]] = {}
+    by_question: dict[str, list[Finding]] = {}
     for finding in findings:
         if finding.question and finding.outcome is not Outcome.NOT_APPLICABLE:
-            asked.setdefault(finding.question, []).append(finding)
-    return tuple(one for question, answers in asked.items() for one in _by_subject(question, answers))
+            by_question.setdefault(finding.question, []).append(finding)
+    return tuple(one for question, answers in by_question.items() for one in _by_subject(question, answers))
 
 
 def _by_subject(question: str, answers: Sequence[Finding]) -> Iterator[Question]:

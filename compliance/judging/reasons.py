@@ -108,8 +108,8 @@ def reason_of(context: Context, prepared: Prepared, numbers: Numbers, holds: boo
     if value is None or limit is None:
         if not holds and prepared.rule.otherwise is Outcome.ENGINEER:
             return prepared.rule.say
-        if asked := _yes_or_no(formula.root):
-            name, wanted = asked
+        if yes_or_no := _yes_or_no(formula.root):
+            name, wanted = yes_or_no
             got, want = ("yes" if one else "no" for one in (wanted is holds, wanted))
             return f"{prepared.labels[name]}: {got}, {'as required' if holds else f'must be {want}'}"
         words = written(formula.root, lambda name: prepared.labels[name])

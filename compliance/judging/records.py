@@ -38,7 +38,13 @@ def judge_attest(context: Context, prepared: Prepared, subject: Subject) -> Find
         f"{answer.by} says {'yes' if answer.answer else 'no'} on {answer.on.isoformat()}{_evidence(context, answer)}"
     )
     return finding(
-        context, rule, subject, outcome, Reason.ANSWERED, reason, worked=lambda: (_said(attest.ask, answer, context),)
+        context,
+        rule,
+        subject,
+        outcome,
+        Reason.ANSWERED,
+        reason,
+        worked=lambda: (_answer_step(attest.ask, answer, context),),
     )
 
 
@@ -64,7 +70,7 @@ def judge_inspect(context: Context, prepared: Prepared, subject: Subject) -> Fin
         outcome,
         Reason.INSPECTED,
         reason,
-        worked=lambda: (_said(inspect.look_at, record, context),),
+        worked=lambda: (_answer_step(inspect.look_at, record, context),),
     )
 
 
@@ -86,10 +92,10 @@ def _concerns(record: Attestation | InspectionRecord, rule: str, subject: Subjec
 def _closest(records: list[Record], subject: Subject) -> Record:
     """The latest record that names the subject itself, else the latest that covers it; of several of that day, a no."""
     own = [record for record in records if record.about == subject.mark]
-    return max(own or records, key=lambda record: (record.on, not _said_yes(record)))
+    return max(own or records, key=lambda record: (record.on, not _answered_yes(record)))
 
 
-def _said_yes(record: Attestation | InspectionRecord) -> bool:
+def _answered_yes(record: Attestation | InspectionRecord) -> bool:
     return record.answer if isinstance(record, Attestation) else record.passed
 
 
@@ -98,7 +104,7 @@ def _evidence(context: Context, record: Attestation | InspectionRecord) -> str:
     return f"; evidence: {', '.join(titles)}" if titles else ""
 
 
-def _said(ask: str, record: Attestation | InspectionRecord, context: Context) -> Step:
+def _answer_step(ask: str, record: Attestation | InspectionRecord, context: Context) -> Step:
     note = f"; {record.note}" if record.note else ""
     source = f"{record.by}, {record.on.isoformat()}{_evidence(context, record)}{note}"
-    return Step(ask, "", (), Given("", _said_yes(record)), source)
+    return Step(ask, "", (), Given("", _answered_yes(record)), source)

@@ -10,14 +10,14 @@ from compliance.problems import Place, Problem
 from compliance.reading.yaml.placed import PlacedDict, place_of
 from compliance.refused import nearest
 from compliance.report.missing_words import reason_text
-from compliance.rules.question import OWN, Asked, answered_about
+from compliance.rules.question import OWN, ListedQuestion, answered_about
 from compliance.rules.rule_set import Rule
 from compliance.rules.schema import ExampleText
 
 _FAILS = (Outcome.REVISE, Outcome.ENGINEER)
 
 
-def lint_rule(rule: Rule, index: int, tree: PlacedDict, questions: Mapping[str, Asked]) -> Iterator[Problem]:
+def lint_rule(rule: Rule, index: int, tree: PlacedDict, questions: Mapping[str, ListedQuestion]) -> Iterator[Problem]:
     """`index` is the place of the rule under `rules:` of the file that `tree` holds."""
     path = ("rules", index)
     outcomes = set()
@@ -73,7 +73,7 @@ def _constants(rule: Rule, path: tuple[str | int, ...], tree: PlacedDict) -> Ite
 
 
 def _question(
-    rule: Rule, path: tuple[str | int, ...], tree: PlacedDict, questions: Mapping[str, Asked]
+    rule: Rule, path: tuple[str | int, ...], tree: PlacedDict, questions: Mapping[str, ListedQuestion]
 ) -> Iterator[Problem]:
     """A question under another name, or about another subject, is laid beside no answer to it: nothing would govern."""
     named = [(rule.question, (*path, "question"))]
@@ -85,10 +85,10 @@ def _question(
             hint = f"did you mean {near}? " if near else ""
             instead = f"{hint}see earthwall rules questions, or begin the name of your own with {OWN}"
             yield Problem(place_of(tree, where), "question-unknown", f"{name!r} is not in the list", instead)
-    asked = questions.get(rule.question)
-    if asked and asked.about != answered_about(rule):
+    listed = questions.get(rule.question)
+    if listed and listed.about != answered_about(rule):
         wrong = (
-            f"{asked.id} is asked about a {asked.about}, and findings of this rule are about a {answered_about(rule)}"
+            f"{listed.id} is asked about a {listed.about}, and findings of this rule are about a {answered_about(rule)}"
         )
         yield Problem(place_of(tree, (*path, "question")), "question-subject", wrong,
                       f"take another question, or begin the name of your own with {OWN}")  # fmt: skip

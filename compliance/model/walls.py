@@ -151,7 +151,7 @@ class WallBuild(Described):
     note: LongText | None = None
 
     @model_validator(mode="after")
-    def _one_way_to_say_thickness(self) -> Self:
+    def _one_form_of_thickness(self) -> Self:
         tapered = (self.thickness_base, self.thickness_top)
         if self.thickness and any(tapered):
             raise refuse(

@@ -71,9 +71,9 @@ def _opened(path: Path, shown: str) -> Iterator[BufferedReader]:
     except (FileNotFoundError, NotADirectoryError) as error:
         raise _found(shown, "file-missing", "there is no such file", "check the name and the folder") from error
     except (OSError, ValueError) as error:
-        said = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+        wording = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
         raise _found(
-            shown, "file-unreadable", f"the file cannot be read: {said}", "check its name and the rights to read it"
+            shown, "file-unreadable", f"the file cannot be read: {wording}", "check its name and the rights to read it"
         ) from error
 
 
@@ -98,7 +98,7 @@ def decoded(data: bytes, shown: str, prefix: str) -> str:
 
 def _refuse_other_kinds(mode: int, shown: str) -> None:
     if not stat.S_ISREG(mode):
-        kind = next((said for is_kind, said in _OTHER_KINDS if is_kind(mode)), "no regular file")
+        kind = next((wording for is_kind, wording in _OTHER_KINDS if is_kind(mode)), "no regular file")
         raise _found(shown, "file-not-regular", f"this is {kind}, not a file to read", "name a file")
 
 

@@ -3,7 +3,7 @@
 from compliance.remedies.difference import Difference
 from compliance.remedies.free_range import FreeRange, free_ranges
 from compliance.remedies.search import Remedy, remedies
-from compliance.remedies.trial_judging import Bench
-from compliance.remedies.trial_setup import bench_for
+from compliance.remedies.trial_judging import ChangeTester
+from compliance.remedies.trial_setup import tester_for
 
-__all__ = ["Bench", "Difference", "FreeRange", "Remedy", "bench_for", "free_ranges", "remedies"]
+__all__ = ["ChangeTester", "Difference", "FreeRange", "Remedy", "free_ranges", "remedies", "tester_for"]

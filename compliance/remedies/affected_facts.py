@@ -10,7 +10,7 @@ from compliance.facts.geometry.subjects import Facts, Subject
 _NOTHING: frozenset[str] = frozenset()
 
 
-class Stirred:
+class AffectedFacts:
     """Compares two buildings by the facts given with each subject, not by those that are worked out when asked for."""
 
     def __init__(self, before: Facts, after: Facts) -> None:
@@ -21,11 +21,11 @@ class Stirred:
     def of(self, about: str, names: frozenset[str]) -> Iterator[tuple[str, set[str] | None]]:
         """Marks of the subjects of a kind, in their order, of which any fact of `names` is another, with those facts:
         their own, or of subjects they look to. None in their place for a subject that was not there before."""
-        for mark, stirred in self._of(about).items():
-            if stirred is None:
+        for mark, affected in self._of(about).items():
+            if affected is None:
                 yield mark, None
-            elif not stirred.isdisjoint(names):
-                yield mark, set(stirred & names)
+            elif not affected.isdisjoint(names):
+                yield mark, set(affected & names)
 
     def _of(self, about: str) -> dict[str, frozenset[str] | None]:
         """What is stirred of every subject of a kind, those of which nothing is left out."""

@@ -13,47 +13,51 @@ from compliance.facts.geometry.wall_views import wall_lines
 from compliance.model.project import Project
 from compliance.model.walls import Buttress, Wall
 from compliance.remedies.edited_project import measured, with_value
-from compliance.remedies.field_changes import Way
-from compliance.remedies.trial_judging import Bench
+from compliance.remedies.field_changes import ChangeOption
+from compliance.remedies.trial_judging import ChangeTester
 
 _MOST = 6
 _FORMS = {"cob": "cob", "adobe": "adobe"}
 
 
-def gap_buttresses(bench: Bench, subject: Subject, step: str | None) -> Iterator[Way]:
+def gap_buttresses(tester: ChangeTester, subject: Subject, step: str | None) -> Iterator[ChangeOption]:
     """One, two and more buttresses that part the largest length without support into equal lengths."""
-    stations, length = _stations(bench, subject.wall)
+    stations, length = _stations(tester, subject.wall)
     start, _, gap = largest_gap(stations, length)
-    yield _way(bench, subject.wall, lambda count: [start + gap * (one + 1) / (count + 1) for one in range(count)])
+    yield _buttress_option(
+        tester, subject.wall, lambda count: [start + gap * (one + 1) / (count + 1) for one in range(count)]
+    )
 
 
-def end_buttresses(bench: Bench, subject: Subject, step: str | None) -> Iterator[Way]:
+def end_buttresses(tester: ChangeTester, subject: Subject, step: str | None) -> Iterator[ChangeOption]:
     """A buttress at each end that nothing holds."""
-    stations, length = _stations(bench, subject.wall)
-    base, _ = ends_of_section(bench.checked.project.walls[subject.wall])
+    stations, length = _stations(tester, subject.wall)
+    base, _ = ends_of_section(tester.checked.project.walls[subject.wall])
     ends = [base / 2] if not stations or min(stations) > base else []
     ends += [length - base / 2] if not stations or max(stations) < length - base else []
     if ends:
-        yield _way(bench, subject.wall, lambda count: ends[:count], len(ends))
+        yield _buttress_option(tester, subject.wall, lambda count: ends[:count], len(ends))
 
 
-def _stations(bench: Bench, wall: str) -> tuple[list[float], float]:
+def _stations(tester: ChangeTester, wall: str) -> tuple[list[float], float]:
     """Where the wall is held sideways, and its length."""
-    project = bench.checked.project
+    project = tester.checked.project
     lines = wall_lines(project)
-    supports = on_wall(find_stretches(lines, project.buttresses, bench.supports)[wall])
+    supports = on_wall(find_stretches(lines, project.buttresses, tester.supports)[wall])
     return [one.s for one in supports if not one.why_not], lines[wall].line.length
 
 
-def _way(bench: Bench, mark: str, places: Callable[[int], list[float]], most: int = _MOST) -> Way:
-    writer, wall = bench.writer, bench.checked.project.walls[mark]
+def _buttress_option(
+    tester: ChangeTester, mark: str, places: Callable[[int], list[float]], most: int = _MOST
+) -> ChangeOption:
+    writer, wall = tester.writer, tester.checked.project.walls[mark]
 
     def apply(project: Project, value: float) -> Project | None:
-        built = _built(bench, mark, wall, places(round(value)))
+        built = _built(tester, mark, wall, places(round(value)))
         return with_value(project, ("buttresses",), {**project.buttresses, **built}) if built else None
 
     def says(value: float) -> str:
-        built = list((_built(bench, mark, wall, places(round(value))) or {}).values())
+        built = list((_built(tester, mark, wall, places(round(value))) or {}).values())
         if not built:
             return "build buttresses"
         at = ", ".join(writer.write(one.at.si, "length") for one in built)
@@ -64,16 +68,16 @@ def _way(bench: Bench, mark: str, places: Callable[[int], list[float]], most: in
             f"{one.height} high, with the middle {at} from the start of the wall; or cross walls there"
         )
 
-    return Way(f"buttresses of {mark}", "count", 0.0, 1.0, apply, says, 0.5, float(most), (1,))
+    return ChangeOption(f"buttresses of {mark}", "count", 0.0, 1.0, apply, says, 0.5, float(most), (1,))
 
 
-def _built(bench: Bench, mark: str, wall: Wall, places: Sequence[float]) -> dict[str, Buttress] | None:
+def _built(tester: ChangeTester, mark: str, wall: Wall, places: Sequence[float]) -> dict[str, Buttress] | None:
     """Buttresses that count as supports, as wide as the wall is thick; None where an opening leaves no room."""
-    project, writer = bench.checked.project, bench.writer
+    project, writer = tester.checked.project, tester.writer
     base, height = wall.thickness_base or wall.thickness, wall.height
-    length = _stations(bench, mark)[1]
+    length = _stations(tester, mark)[1]
     assert base is not None and height is not None
-    out = projection(height.si, base.si, bench.supports, 0.0254 if writer.system == "us" else 0.02)
+    out = projection(height.si, base.si, tester.supports, 0.0254 if writer.system == "us" else 0.02)
     form = project.mixes[wall.mix].form if wall.mix else None
     found: dict[str, Buttress] = {}
     for place in places:

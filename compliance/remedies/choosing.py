@@ -5,9 +5,9 @@ from __future__ import annotations
 from compliance.facts.catalogue import FACTS
 from compliance.facts.geometry.subjects import Subject
 from compliance.findings import Finding
-from compliance.remedies.field_changes import Way, field_ways
-from compliance.remedies.plan_changes import PLAN_WAYS
-from compliance.remedies.trial_judging import Bench
+from compliance.remedies.field_changes import ChangeOption, field_options
+from compliance.remedies.plan_changes import PLAN_OPTIONS
+from compliance.remedies.trial_judging import ChangeTester
 from compliance.rules.rule_set import Rule
 
 # The changes behind each fact that a builder can alter in the plan. What the site, a load or a test gives is no
@@ -86,19 +86,19 @@ BEHIND_FACTS: dict[str, tuple[str, ...]] = {
 }
 
 
-def ways_for(bench: Bench, finding: Finding) -> list[Way]:
+def options_for(tester: ChangeTester, finding: Finding) -> list[ChangeOption]:
     """Every way worth trying for a finding, the one its rule names first, each once. None for what rests on tests
     or on a person's word."""
     if finding.kind not in ("limit", "table"):
         return []
-    rule = bench.rules[finding.rule_set, finding.rule]
-    subject = bench.checked.facts.of(finding.about)[finding.subject]
-    found: dict[str, Way] = {}
+    rule = tester.rules[finding.rule_set, finding.rule]
+    subject = tester.checked.facts.of(finding.about)[finding.subject]
+    found: dict[str, ChangeOption] = {}
     for change in _changes(rule):
         step = rule.remedy.step if rule.remedy and rule.remedy.change == change else None
-        special = PLAN_WAYS.get(_as_for(change, subject))
-        for way in special(bench, subject, step) if special else field_ways(bench, change, subject, step):
-            found.setdefault(way.says(way.now), way)
+        special = PLAN_OPTIONS.get(_as_for(change, subject))
+        for option in special(tester, subject, step) if special else field_options(tester, change, subject, step):
+            found.setdefault(option.says(option.now), option)
     return list(found.values())
 
 

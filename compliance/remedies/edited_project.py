@@ -101,7 +101,9 @@ def _both_ends(found: list[tuple[FieldPath, str]], after: BaseModel, path: Field
 def _plain(value: object) -> str:
     if isinstance(value, BaseModel):
         stated = [(name, field.alias or name) for name, field in type(value).model_fields.items()]
-        given = [f"{said}: {_plain(getattr(value, name))}" for name, said in stated if name in value.model_fields_set]
+        given = [
+            f"{wording}: {_plain(getattr(value, name))}" for name, wording in stated if name in value.model_fields_set
+        ]
         return "{" + ", ".join(given) + "}"
     if isinstance(value, bool):
         return "yes" if value else "no"

@@ -10,13 +10,13 @@ from compliance.model.project import Project
 from compliance.record import record
 from compliance.remedies.edited_project import kind_at, measured, value_at, with_value
 from compliance.remedies.step_sizes import step_of
-from compliance.remedies.trial_judging import Bench
+from compliance.remedies.trial_judging import ChangeTester
 from compliance.steps import Given
 from compliance.units import Measure, Writer
 
 
 @record
-class Way:
+class ChangeOption:
     """One thing to change, in steps. `apply` gives a building with the value changed, None where that cannot be;
     `says` puts it as an instruction. `now` and `step` in SI; the value stays above `least`, at most at `most`."""
 
@@ -34,20 +34,22 @@ class Way:
         return Given(self.field, value, self.kind or "ratio")
 
 
-def field_ways(bench: Bench, change: str, subject: Subject, step: str | None) -> Iterator[Way]:
+def field_options(tester: ChangeTester, change: str, subject: Subject, step: str | None) -> Iterator[ChangeOption]:
     """The field that a change such as `footing.width` names, of each record it can mean for the subject."""
     about, _, field = change.partition(".")
-    for path, name in _records(bench.checked.project, about, subject):
-        way = field_way(bench, (*path, *field.split(".")), f"{field.replace('_', ' ').replace('.', ' ')} of {name}",
-                        step)  # fmt: skip
-        if way:
-            yield way
+    for path, name in _records(tester.checked.project, about, subject):
+        option = field_option(tester, (*path, *field.split(".")), f"{field.replace('_', ' ').replace('.', ' ')} "
+                              f"of {name}", step)  # fmt: skip
+        if option:
+            yield option
 
 
-def field_way(bench: Bench, path: FieldPath, label: str, step: str | None, least: float = 0.0) -> Way | None:
+def field_option(
+    tester: ChangeTester, path: FieldPath, label: str, step: str | None, least: float = 0.0
+) -> ChangeOption | None:
     """A field that holds a measure or a number; None where it is not described or not changed in steps."""
-    writer = bench.writer
-    now, kind = value_at(bench.checked.project, path), kind_at(path)
+    writer = tester.writer
+    now, kind = value_at(tester.checked.project, path), kind_at(path)
     size = step_of(step, kind, writer)
     if isinstance(now, bool) or not isinstance(now, (Measure, float, int)) or size is None:
         return None
@@ -64,7 +66,7 @@ def field_way(bench: Bench, path: FieldPath, label: str, step: str | None, least
         return f"make the {label} {written(typed(value), writer)} (now {written(now, writer)})"
 
     value = now.si if isinstance(now, Measure) else float(now)
-    return Way(".".join(map(str, path)), kind, value, size, apply, says, least)
+    return ChangeOption(".".join(map(str, path)), kind, value, size, apply, says, least)
 
 
 def written(value: Measure | float | int, writer: Writer) -> str:

@@ -7,10 +7,10 @@ from compliance.model.project import Project
 from compliance.record import record
 from compliance.remedies.difference import Difference
 from compliance.remedies.edited_project import measured, with_value
-from compliance.remedies.field_changes import Way, field_way
+from compliance.remedies.field_changes import ChangeOption, field_option
 from compliance.remedies.plan_changes import thickness
 from compliance.remedies.step_sizes import step_of, stepped
-from compliance.remedies.trial_judging import Bench
+from compliance.remedies.trial_judging import ChangeTester
 from compliance.steps import Given
 
 _MOST_FACTOR = 3.0
@@ -41,26 +41,26 @@ class FreeRange:
         return Given(self.what, value, self.kind)
 
 
-def free_ranges(bench: Bench, wall: str) -> tuple[FreeRange, ...]:
+def free_ranges(tester: ChangeTester, wall: str) -> tuple[FreeRange, ...]:
     """Height, thickness and length of a wall. Every step is tried (1 in or 20 mm, lengths in 6 in or 100 mm) from a
     quarter to three times the value of now, then the last one in eighths; what lies within a step is not looked at.
 
     The length is that of the building in the direction of the wall: all that stands at or beyond the wall's end moves
     along with it. A curved wall has none. Raises KeyError for a wall that is not there.
     """
-    subject = bench.checked.facts.of("wall")[wall]
-    ways = {"height": field_way(bench, ("walls", wall, "height"), f"height of {wall}", None)}
-    ways["thickness"] = next(thickness(bench, subject, None), None)
-    ways["length"] = _length_way(bench, wall)
-    return tuple(_ranged(bench, wall, what, way) for what, way in ways.items() if way)
+    subject = tester.checked.facts.of("wall")[wall]
+    options = {"height": field_option(tester, ("walls", wall, "height"), f"height of {wall}", None)}
+    options["thickness"] = next(thickness(tester, subject, None), None)
+    options["length"] = _length_option(tester, wall)
+    return tuple(_ranged(tester, wall, what, option) for what, option in options.items() if option)
 
 
-def _length_way(bench: Bench, mark: str) -> Way | None:
-    wall = bench.checked.project.walls[mark]
+def _length_option(tester: ChangeTester, mark: str) -> ChangeOption | None:
+    wall = tester.checked.project.walls[mark]
     line = line_of(wall)
     if wall.run is None or line is None:
         return None
-    step = step_of("6 in", "length", bench.writer)
+    step = step_of("6 in", "length", tester.writer)
     assert step is not None
     (x0, y0), (dx, dy) = (wall.run.start[0].si, wall.run.start[1].si), line.direction(0.0)
     thick = wall.thickness_base or wall.thickness
@@ -74,17 +74,17 @@ def _length_way(bench: Bench, mark: str) -> Way | None:
             for end in ("start", "through", "end") if one.arc else ("start", "end"):
                 x, y = (part.si for part in getattr(course, end))
                 if (x - x0) * dx + (y - y0) * dy >= reached:
-                    moved = [measured(v, "coordinate", bench.writer) for v in (x + shift * dx, y + shift * dy)]
+                    moved = [measured(v, "coordinate", tester.writer) for v in (x + shift * dx, y + shift * dy)]
                     project = with_value(project, ("walls", name, "run" if one.run else "arc", end), moved)
         return project
 
-    return Way(f"walls.{mark}.run", "length", line.length, step, apply, lambda value: "", thick.si)
+    return ChangeOption(f"walls.{mark}.run", "length", line.length, step, apply, lambda value: "", thick.si)
 
 
-def _ranged(bench: Bench, wall: str, what: str, way: Way) -> FreeRange:
-    below, above = (_Reach(bench, wall, way, direction) for direction in (-1, 1))
+def _ranged(tester: ChangeTester, wall: str, what: str, option: ChangeOption) -> FreeRange:
+    below, above = (_Reach(tester, wall, option, direction) for direction in (-1, 1))
     return FreeRange(
-        what, way.kind, way.now, below.free, above.free, below.stops, above.stops,
+        what, option.kind, option.now, below.free, above.free, below.stops, above.stops,
         tuple({**above.elsewhere, **below.elsewhere}.values()), tuple({**above.unjudged, **below.unjudged}.values()),
     )  # fmt: skip
 
@@ -92,13 +92,13 @@ def _ranged(bench: Bench, wall: str, what: str, way: Way) -> FreeRange:
 class _Reach:
     """How far one way goes in one direction: the last free value, what stops it, what it touches on the way."""
 
-    def __init__(self, bench: Bench, wall: str, way: Way, direction: int) -> None:
-        self.bench, self.wall, self.way, self.direction = bench, wall, way, direction
-        self.free = way.now
+    def __init__(self, tester: ChangeTester, wall: str, option: ChangeOption, direction: int) -> None:
+        self.tester, self.wall, self.option, self.direction = tester, wall, option, direction
+        self.free = option.now
         self.stops: tuple[Difference, ...] = ()
         self.elsewhere: dict[tuple[str, str], tuple[float, Difference]] = {}
         self.unjudged: dict[tuple[str, str], Difference] = {}
-        for step in (way.step, way.step / _FINER):
+        for step in (option.step, option.step / _FINER):
             self._walk(step)
 
     def _walk(self, step: float) -> None:
@@ -109,17 +109,17 @@ class _Reach:
 
     def _within(self, value: float) -> bool:
         """Whether the search goes so far."""
-        way, slack = self.way, 1e-9 * self.way.now
-        low, high = way.now * _LEAST_FACTOR - slack, way.now * _MOST_FACTOR + slack
-        return way.least < value <= way.most and low <= value <= high
+        option, slack = self.option, 1e-9 * self.option.now
+        low, high = option.now * _LEAST_FACTOR - slack, option.now * _MOST_FACTOR + slack
+        return option.least < value <= option.most and low <= value <= high
 
     def _free_at(self, value: float) -> bool:
         """Whether no finding of the wall is worse at a value, and the building can be so; notes what is touched."""
-        project = self.way.apply(self.bench.checked.project, value)
-        if project is None or not self.bench.sound(project):
+        project = self.option.apply(self.tester.checked.project, value)
+        if project is None or not self.tester.sound(project):
             self.stops = ()
             return False
-        touched = self.bench.differences(self.bench.context(project))
+        touched = self.tester.differences(self.tester.context(project))
         self.unjudged |= {_id(one): one for one in touched if one.unjudged and one.wall == self.wall}
         worse = [one for one in touched if one.worse]
         self.stops = tuple(one for one in worse if one.wall == self.wall)

@@ -12,24 +12,24 @@ from compliance.model.project import Project
 from compliance.model.walls import Wall
 from compliance.remedies.buttressing import end_buttresses, gap_buttresses
 from compliance.remedies.edited_project import measured, with_value
-from compliance.remedies.field_changes import Way, field_way
+from compliance.remedies.field_changes import ChangeOption, field_option
 from compliance.remedies.step_sizes import step_of
-from compliance.remedies.trial_judging import Bench
+from compliance.remedies.trial_judging import ChangeTester
 
 _LEAST_OPENING = 0.2
 """No opening is narrowed below this, m: it would be none."""
 
 
-def thickness(bench: Bench, subject: Subject, step: str | None) -> Iterator[Way]:
+def thickness(tester: ChangeTester, subject: Subject, step: str | None) -> Iterator[ChangeOption]:
     """The thickness of an even wall; base and top together of a tapered one."""
-    wall = _wall(bench, subject)
+    wall = _wall(tester, subject)
     mark = subject.wall
     if wall.thickness is not None:
-        way = field_way(bench, ("walls", mark, "thickness"), f"thickness of {mark}", step)
-        if way:
-            yield way
+        option = field_option(tester, ("walls", mark, "thickness"), f"thickness of {mark}", step)
+        if option:
+            yield option
         return
-    writer = bench.writer
+    writer = tester.writer
     base, top = ends_of_section(wall)
     size = step_of(step, "thickness", writer)
     assert size is not None
@@ -43,35 +43,59 @@ def thickness(bench: Bench, subject: Subject, step: str | None) -> Iterator[Way]
         now = [writer.write(one, "thickness") for one in (base, top)]
         return f"make {mark} {new[0]} thick at the base and {new[1]} at the top (now {now[0]} and {now[1]})"
 
-    yield Way(f"walls.{mark}.thickness_base and thickness_top", "thickness", base, size, apply, says, base - top)
+    yield ChangeOption(
+        f"walls.{mark}.thickness_base and thickness_top", "thickness", base, size, apply, says, base - top
+    )
 
 
-def thickness_top(bench: Bench, subject: Subject, step: str | None) -> Iterator[Way]:
+def thickness_top(tester: ChangeTester, subject: Subject, step: str | None) -> Iterator[ChangeOption]:
     """The top of a tapered wall, up to its base; the whole wall where it is even."""
-    wall, mark = _wall(bench, subject), subject.wall
+    wall, mark = _wall(tester, subject), subject.wall
     if wall.thickness is not None:
-        yield from thickness(bench, subject, step)
+        yield from thickness(tester, subject, step)
         return
     for name, bounds in (("top", (0.0, ends_of_section(wall)[0])), ("base", (ends_of_section(wall)[1], float("inf")))):
-        way = field_way(bench, ("walls", mark, f"thickness_{name}"), f"thickness of {mark} at its {name}", step)
-        if way:
+        option = field_option(tester, ("walls", mark, f"thickness_{name}"), f"thickness of {mark} at its {name}", step)
+        if option:
             slack = 1e-9 if name == "base" else 0.0
-            yield Way(way.field, way.kind, way.now, way.step, way.apply, way.says, bounds[0] - slack, bounds[1])
-    yield from thickness(bench, subject, step)
+            yield ChangeOption(
+                option.field,
+                option.kind,
+                option.now,
+                option.step,
+                option.apply,
+                option.says,
+                bounds[0] - slack,
+                bounds[1],
+            )
+    yield from thickness(tester, subject, step)
 
 
-def move(bench: Bench, wall: str, name: str, step: str | None, directions: tuple[int, ...] = (1, -1)) -> Iterator[Way]:
+def move(
+    tester: ChangeTester, wall: str, name: str, step: str | None, directions: tuple[int, ...] = (1, -1)
+) -> Iterator[ChangeOption]:
     """An opening along its wall."""
     path = ("walls", wall, "openings", name, "start")
-    way = field_way(bench, path, f"start of {wall}.{name}", step, least=-1e-9)
-    if way:
-        yield Way(way.field, way.kind, way.now, way.step, way.apply, way.says, way.least, directions=directions)
+    option = field_option(tester, path, f"start of {wall}.{name}", step, least=-1e-9)
+    if option:
+        yield ChangeOption(
+            option.field,
+            option.kind,
+            option.now,
+            option.step,
+            option.apply,
+            option.says,
+            option.least,
+            directions=directions,
+        )
 
 
-def narrow(bench: Bench, wall: str, name: str, step: str | None, keep: str = "middle") -> Iterator[Way]:
+def narrow(
+    tester: ChangeTester, wall: str, name: str, step: str | None, keep: str = "middle"
+) -> Iterator[ChangeOption]:
     """An opening made narrower; `keep` says which edge stays, or that the middle does."""
-    writer = bench.writer
-    opening = bench.checked.project.walls[wall].openings[name]
+    writer = tester.writer
+    opening = tester.checked.project.walls[wall].openings[name]
     size = step_of(step, "length", writer)
     assert size is not None
     share = {"start": 0.0, "middle": 0.5, "end": 1.0}[keep]
@@ -88,66 +112,66 @@ def narrow(bench: Bench, wall: str, name: str, step: str | None, keep: str = "mi
             f"make {wall}.{name} {writer.write(value, 'length')} wide (now {opening.width}) and keep {stays} in place"
         )
 
-    yield Way(".".join((*path, "width")), "length", opening.width.si, size, apply, says, _LEAST_OPENING,
+    yield ChangeOption(".".join((*path, "width")), "length", opening.width.si, size, apply, says, _LEAST_OPENING,
               directions=(-1,))  # fmt: skip
 
 
-def opening_start(bench: Bench, subject: Subject, step: str | None) -> Iterator[Way]:
+def opening_start(tester: ChangeTester, subject: Subject, step: str | None) -> Iterator[ChangeOption]:
     if subject.about == "opening":
-        yield from move(bench, subject.wall, subject.mark.rpartition(".")[2], step)
+        yield from move(tester, subject.wall, subject.mark.rpartition(".")[2], step)
 
 
-def opening_width(bench: Bench, subject: Subject, step: str | None) -> Iterator[Way]:
+def opening_width(tester: ChangeTester, subject: Subject, step: str | None) -> Iterator[ChangeOption]:
     if subject.about != "opening":
         return
     name = subject.mark.rpartition(".")[2]
     for keep in ("middle", "start", "end"):
-        yield from narrow(bench, subject.wall, name, step, keep)
+        yield from narrow(tester, subject.wall, name, step, keep)
 
 
-def pier_width(bench: Bench, subject: Subject, step: str | None) -> Iterator[Way]:
+def pier_width(tester: ChangeTester, subject: Subject, step: str | None) -> Iterator[ChangeOption]:
     """The openings on either side moved away or narrowed on the side of the pier."""
     if subject.about == "pier":
-        pier = next(one for one in _piers(bench, subject) if one.mark == subject.mark.rpartition(".")[2])
-        yield from _widen(bench, subject.wall, pier, step)
+        pier = next(one for one in _piers(tester, subject) if one.mark == subject.mark.rpartition(".")[2])
+        yield from _widen(tester, subject.wall, pier, step)
 
 
-def narrowest_pier(bench: Bench, subject: Subject, step: str | None) -> Iterator[Way]:
-    piers = _piers(bench, subject)
+def narrowest_pier(tester: ChangeTester, subject: Subject, step: str | None) -> Iterator[ChangeOption]:
+    piers = _piers(tester, subject)
     if piers:
-        yield from _widen(bench, subject.wall, min(piers, key=lambda one: one.width), step)
+        yield from _widen(tester, subject.wall, min(piers, key=lambda one: one.width), step)
 
 
-def widest_opening(bench: Bench, subject: Subject, step: str | None) -> Iterator[Way]:
-    openings = _wall(bench, subject).openings
+def widest_opening(tester: ChangeTester, subject: Subject, step: str | None) -> Iterator[ChangeOption]:
+    openings = _wall(tester, subject).openings
     if openings:
-        yield from narrow(bench, subject.wall, max(openings, key=lambda name: openings[name].width.si), step)
+        yield from narrow(tester, subject.wall, max(openings, key=lambda name: openings[name].width.si), step)
 
 
-def _widen(bench: Bench, wall: str, pier: Pier, step: str | None) -> Iterator[Way]:
-    for name, opening in bench.checked.project.walls[wall].openings.items():
+def _widen(tester: ChangeTester, wall: str, pier: Pier, step: str | None) -> Iterator[ChangeOption]:
+    for name, opening in tester.checked.project.walls[wall].openings.items():
         start, end = opening.start.si, opening.start.si + opening.width.si
         if abs(end - pier.start) <= 1e-9 * max(end, 1.0):
-            yield from move(bench, wall, name, step, (-1,))
-            yield from narrow(bench, wall, name, step, "start")
+            yield from move(tester, wall, name, step, (-1,))
+            yield from narrow(tester, wall, name, step, "start")
         if abs(start - pier.end) <= 1e-9 * max(start, 1.0):
-            yield from move(bench, wall, name, step, (1,))
-            yield from narrow(bench, wall, name, step, "end")
+            yield from move(tester, wall, name, step, (1,))
+            yield from narrow(tester, wall, name, step, "end")
 
 
-def _piers(bench: Bench, subject: Subject) -> tuple[Pier, ...]:
-    wall = _wall(bench, subject)
+def _piers(tester: ChangeTester, subject: Subject) -> tuple[Pier, ...]:
+    wall = _wall(tester, subject)
     line = line_of(wall)
     return opened(wall, line.length).piers if line else ()
 
 
-def _wall(bench: Bench, subject: Subject) -> Wall:
-    return bench.checked.project.walls[subject.wall]
+def _wall(tester: ChangeTester, subject: Subject) -> Wall:
+    return tester.checked.project.walls[subject.wall]
 
 
-PlanWay = Callable[[Bench, Subject, str | None], Iterator[Way]]
+PlanOption = Callable[[ChangeTester, Subject, str | None], Iterator[ChangeOption]]
 
-PLAN_WAYS: Mapping[str, PlanWay] = {
+PLAN_OPTIONS: Mapping[str, PlanOption] = {
     "wall.thickness": thickness,
     "wall.thickness_top": thickness_top,
     "wall.unsupported_length": gap_buttresses,

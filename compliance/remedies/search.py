@@ -8,11 +8,11 @@ from itertools import combinations, pairwise
 from compliance.findings import Finding, Outcome
 from compliance.model.project import Project
 from compliance.record import record
-from compliance.remedies.choosing import ways_for
+from compliance.remedies.choosing import options_for
 from compliance.remedies.difference import Difference
-from compliance.remedies.field_changes import Way
+from compliance.remedies.field_changes import ChangeOption
 from compliance.remedies.step_sizes import stepped
-from compliance.remedies.trial_judging import Bench, Changes, earth
+from compliance.remedies.trial_judging import Changes, ChangeTester, earth
 from compliance.steps import Given
 
 MOST_STEPS = 64
@@ -44,7 +44,7 @@ class Remedy:
         return self.values[0]
 
 
-def remedies(bench: Bench, finding: Finding) -> tuple[Remedy, ...]:
+def remedies(tester: ChangeTester, finding: Finding) -> tuple[Remedy, ...]:
     """The nearest change of each kind that meets `finding`, those that make nothing else worse first.
 
     Empty for a finding that is neither `revise` nor `engineer`, that rests on tests or a person's word, or that
@@ -53,11 +53,11 @@ def remedies(bench: Bench, finding: Finding) -> tuple[Remedy, ...]:
     """
     if finding.outcome not in (Outcome.REVISE, Outcome.ENGINEER):
         return ()
-    ways = ways_for(bench, finding)
-    tries = [_Trying(bench, finding, (way,)) for way in ways]
-    found = [one for trying in tries for direction in trying.ways[0].directions if (one := trying.along(direction))]
-    if not found and _joins(bench, finding):
-        pairs = (_Trying(bench, finding, pair) for pair in combinations(ways, 2) if pair[0].field != pair[1].field)
+    options = options_for(tester, finding)
+    tries = [_Trying(tester, finding, (option,)) for option in options]
+    found = [one for trying in tries for direction in trying.options[0].directions if (one := trying.along(direction))]
+    if not found and _joins(tester, finding):
+        pairs = (_Trying(tester, finding, pair) for pair in combinations(options, 2) if pair[0].field != pair[1].field)
         found = [one for trying in pairs if (one := trying.together())]
     best: dict[str, Remedy] = {}
     for one in sorted(found, key=lambda one: (len(one.makes_worse), one.steps)):
@@ -68,14 +68,14 @@ def remedies(bench: Bench, finding: Finding) -> tuple[Remedy, ...]:
 class _Trying:
     """Trials of one way, or of two at once, for one finding."""
 
-    def __init__(self, bench: Bench, finding: Finding, ways: tuple[Way, ...]) -> None:
-        self.bench, self.finding, self.ways = bench, finding, ways
-        self._part = bench.around(finding)
+    def __init__(self, tester: ChangeTester, finding: Finding, options: tuple[ChangeOption, ...]) -> None:
+        self.tester, self.finding, self.options = tester, finding, options
+        self._part = tester.around(finding)
         self._tried: dict[tuple[int, ...], Finding | None] = {}
 
     def along(self, direction: int) -> Remedy | None:
         """The fewest steps in one direction, each way alone."""
-        reached = [count for count in _PROBES if self._value(self.ways[0], direction * count) is not None]
+        reached = [count for count in _PROBES if self._value(self.options[0], direction * count) is not None]
         if not reached or not self._promising(direction, (reached[0], reached[len(reached) // 2], reached[-1])):
             return None
         met = next((count for count in reached if self._meets(direction * count)), None)
@@ -114,8 +114,8 @@ class _Trying:
         most = _MOST_TOGETHER
         signs = [
             (one, other)
-            for one in self.ways[0].directions
-            for other in self.ways[1].directions
+            for one in self.options[0].directions
+            for other in self.options[1].directions
             if any(self._meets(one * far, other * far) for far in (most, most // 2))
         ]
         for first, second in _pairs():
@@ -124,26 +124,26 @@ class _Trying:
                     return self._remedy((one * first, other * second))
         return None
 
-    def _value(self, way: Way, count: int) -> float | None:
-        value = stepped(way.now, way.step, count) if count else way.now
+    def _value(self, option: ChangeOption, count: int) -> float | None:
+        value = stepped(option.now, option.step, count) if count else option.now
         # By the rounding of floats, a wall that tapers to nothing can seem thicker than its taper.
-        return value if way.least + _SAME < value <= way.most or count == 0 else None
+        return value if option.least + _SAME < value <= option.most or count == 0 else None
 
     def _changes(self, counts: tuple[int, ...]) -> Changes | None:
         """Each way with its value; None where one goes too far."""
         found = []
-        for way, count in zip(self.ways, counts, strict=True):
-            value = self._value(way, count)
+        for option, count in zip(self.options, counts, strict=True):
+            value = self._value(option, count)
             if value is None:
                 return None
-            found.append((way, value))
+            found.append((option, value))
         return tuple(found)
 
     def _judged(self, counts: tuple[int, ...]) -> Finding | None:
         if counts not in self._tried:
             changes = self._changes(counts)
-            context = None if changes is None else self.bench.tried(changes, self._part)
-            self._tried[counts] = self.bench.judged(context, self.finding) if context else None
+            context = None if changes is None else self.tester.tried(changes, self._part)
+            self._tried[counts] = self.tester.judged(context, self.finding) if context else None
         return self._tried[counts]
 
     def _meets(self, *counts: int) -> bool:
@@ -157,19 +157,19 @@ class _Trying:
     def _remedy(self, counts: tuple[int, ...]) -> Remedy | None:
         """The change of the whole building; None where that cannot be, or does not meet there."""
         changes = self._changes(counts)
-        context = None if changes is None else self.bench.tried(changes)
-        judged = self.bench.judged(context, self.finding) if context else None
+        context = None if changes is None else self.tester.tried(changes)
+        judged = self.tester.judged(context, self.finding) if context else None
         if changes is None or context is None or judged is None or judged.outcome is not Outcome.MEETS:
             return None
-        differences = [one for one in self.bench.touched(changes) if not _same(one, self.finding)]
+        differences = [one for one in self.tester.touched(changes) if not _same(one, self.finding)]
         return Remedy(
-            "; and ".join(way.says(value) for way, value in changes),
-            tuple(way.given(value) for way, value in changes),
+            "; and ".join(option.says(value) for option, value in changes),
+            tuple(option.given(value) for option, value in changes),
             sum(map(abs, counts)),
             tuple(one for one in differences if one.worse),
             tuple(one for one in differences if one.better),
             tuple(one for one in differences if one.unjudged and not one.altered),
-            earth(context.project, context.facts) - self.bench.volume,
+            earth(context.project, context.facts) - self.tester.volume,
             context.project,
         )
 
@@ -181,9 +181,9 @@ def _pairs() -> Iterator[tuple[int, int]]:
             yield first, total - first
 
 
-def _joins(bench: Bench, finding: Finding) -> bool:
+def _joins(tester: ChangeTester, finding: Finding) -> bool:
     """Whether the check joins several comparisons that must all hold."""
-    check = bench.rules[finding.rule_set, finding.rule].check
+    check = tester.rules[finding.rule_set, finding.rule].check
     return check is not None and check.joined == "and" and len(check.comparisons()) > 1
 
 

@@ -19,15 +19,15 @@ def step_of(text: str | None, kind: str, writer: Writer) -> float | None:
     if not kind:
         return _plain(text)
     try:
-        asked = parse_measure(text, KINDS[kind]) if text else None
+        stated = parse_measure(text, KINDS[kind]) if text else None
     except MeasureError:
-        asked = None
+        stated = None
     if kind in _LENGTHS:
-        if asked is None:
+        if stated is None:
             return unit("in").factor if writer.system == "us" else 0.02
-        return asked.si if (asked.unit in _US_UNITS) == (writer.system == "us") else _rounded(asked.si, writer)
-    if asked is not None:
-        return asked.si
+        return stated.si if (stated.unit in _US_UNITS) == (writer.system == "us") else _rounded(stated.si, writer)
+    if stated is not None:
+        return stated.si
     return {"share": 0.01, "angle": math.radians(1.0)}.get(kind)
 
 

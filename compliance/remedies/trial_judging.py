@@ -21,15 +21,15 @@ from compliance.judging.prepared import Prepared, prepare
 from compliance.model.project import Project
 from compliance.problems import Place
 from compliance.references import References
-from compliance.remedies.affected_facts import Stirred, is_given
+from compliance.remedies.affected_facts import AffectedFacts, is_given
 from compliance.remedies.difference import Difference, FindingKey, key_of
 from compliance.rules.rule_set import Rule
 from compliance.units import Writer
 
 if TYPE_CHECKING:
-    from compliance.remedies.field_changes import Way
+    from compliance.remedies.field_changes import ChangeOption
 
-Changes = tuple[tuple["Way", float], ...]
+Changes = tuple[tuple["ChangeOption", float], ...]
 """Ways to change something, each with the value it is set to."""
 
 RuleKey = tuple[str, str]
@@ -46,7 +46,7 @@ _OF_TESTS = frozenset(
 _LOCAL = ("wall", "opening", "pier", "stem", "footing", "beam", "roof", "project", "site")
 
 
-class Bench:
+class ChangeTester:
     """A checked building to try changes on. Changes nothing, and remembers what it tried: many findings ask for the
     same change.
 
@@ -91,20 +91,20 @@ class Bench:
     def tried(self, changes: Changes, part: Before | None = None) -> Context | None:
         """All of the building, or the part of it that `around` gave, with the changes made; None where it cannot be."""
         of = part or self._whole
-        key = (id(of), _said(changes))
+        key = (id(of), _instructions(changes))
         if key not in self._tried:
             if len(self._tried) >= _MOST_KEPT:
                 self._tried.clear()
             project: Project | None = of.project
-            for way, value in changes:
-                project = way.apply(project, value) if project is not None else None
+            for option, value in changes:
+                project = option.apply(project, value) if project is not None else None
             sound = project is not None and self.sound(project, of)
             self._tried[key] = self.context(project, of) if sound and project is not None else None
         return self._tried[key]
 
     def touched(self, changes: Changes) -> tuple[Difference, ...]:
         """Every finding of the whole building that the changes touch."""
-        key = _said(changes)
+        key = _instructions(changes)
         if key not in self._touched:
             context = self.tried(changes)
             self._touched[key] = self.differences(context) if context else ()
@@ -145,9 +145,9 @@ class Bench:
         now, before = context.facts.subjects, self.checked.facts.subjects
         gone = {(about, mark) for about, marks in before.items() for mark in marks.keys() - now.get(about, {}).keys()}
         found = [Difference(one, None) for key, one in self._before.items() if gone and key[2:] in gone]
-        stirred = Stirred(self.checked.facts, context.facts)
+        affected = AffectedFacts(self.checked.facts, context.facts)
         for key, rule in self.rules.items():
-            found += [] if rule.covers else self._rule(context, key, stirred)
+            found += [] if rule.covers else self._rule(context, key, affected)
         return (*found, *self._coverage(context, found))
 
     def _coverage(self, context: Context, found: Sequence[Difference]) -> list[Difference]:
@@ -164,11 +164,11 @@ class Bench:
                     after.append(judge_covers(context, prepared, subject, [*(self._tests | touched).values()], chain))
         return [Difference(self._before.get(key_of(one)), one) for one in after]
 
-    def _rule(self, context: Context, key: RuleKey, stirred: Stirred) -> Iterator[Difference]:
+    def _rule(self, context: Context, key: RuleKey, affected: AffectedFacts) -> Iterator[Difference]:
         prepared, about = self.prepared(key), self.rules[key].about
         after = context.facts.of(about)
         touched = (
-            stirred.of(about, frozenset(prepared.fact_names)) if self._given(key) else self._looked_at(context, key)
+            affected.of(about, frozenset(prepared.fact_names)) if self._given(key) else self._looked_at(context, key)
         )
         for mark, changed in touched:
             for judged in judge_one(context, prepared, after[mark]):
@@ -208,8 +208,8 @@ class Bench:
         return own
 
 
-def _said(changes: Changes) -> tuple[str, ...]:
-    return tuple(way.says(value) for way, value in changes)
+def _instructions(changes: Changes) -> tuple[str, ...]:
+    return tuple(option.says(value) for option, value in changes)
 
 
 def _is_local(name: str, subject: Subject) -> bool:

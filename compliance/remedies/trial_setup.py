@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from compliance.checked import Checked
-from compliance.remedies.trial_judging import Bench
+from compliance.remedies.trial_judging import ChangeTester
 
 
-def bench_for(checked: Checked) -> Bench:
+def tester_for(checked: Checked) -> ChangeTester:
     """With the references it was checked with; tables of loads come with the facts."""
-    return Bench(checked, checked.needed_references)
+    return ChangeTester(checked, checked.needed_references)

@@ -64,9 +64,9 @@ def _evidence(checked: Checked, group: RuleFindings, rule: Rule) -> list[Evidenc
     if rule.inspect and (group.judged or any(map(waits_for_the_work, group.findings))):
         found.append(Evidence("inspection plan", f"point-{group.code}"))
     elif rule.attest and group.judged:
-        said = {(f"{one.by}, {one.on.isoformat()}", one.by): None
+        phrases = {(f"{one.by}, {one.on.isoformat()}", one.by): None
                 for one in checked.project.attestations if one.rule == rule.id}  # fmt: skip
-        found += [Evidence(text, group.key, by) for text, by in said] or [Evidence("not answered", group.key)]
+        found += [Evidence(text, group.key, by) for text, by in phrases] or [Evidence("not answered", group.key)]
     elif group.judged:
         found.append(Evidence("calculation", group.key))
     else:

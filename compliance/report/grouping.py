@@ -84,8 +84,8 @@ def reason_of(findings: Sequence[Finding]) -> str:
 
 def remedy_of(finding: Finding) -> str:
     """What to do, as a sentence; nothing where the rule names none."""
-    said = finding.remedy
-    return f"Remedy: {said}" + ("" if said.endswith((".", "?", "!")) else ".") if said else ""
+    wording = finding.remedy
+    return f"Remedy: {wording}" + ("" if wording.endswith((".", "?", "!")) else ".") if wording else ""
 
 
 def subjects(findings: Iterable[Finding]) -> str:

@@ -18,9 +18,7 @@ def format_result(finding: Finding, writer: Writer) -> str:
     opened = dict.fromkeys(one.name for one in finding.limits if one.standing is Standing.OPEN)
     if finding.outcome is Outcome.CONFIRM and opened:
         return f"{value}; limit open" if finding.value else f"limit open: {', '.join(opened).replace('_', ' ')}"
-    told_by_words = finding.value is None or (
-        isinstance(finding.value.value, bool) and finding.outcome is not Outcome.MEETS
-    )
-    if told_by_words:
+    worded = finding.value is None or (isinstance(finding.value.value, bool) and finding.outcome is not Outcome.MEETS)
+    if worded:
         return reason_of([finding])
     return f"{value}; limit {relation(finding)} {limit}" if limit != NOTHING else value

@@ -22,7 +22,7 @@ _ASKING = (Outcome.ENGINEER, Outcome.REVISE, Outcome.MISSING)
 
 
 @record
-class Told:
+class WallFinding:
     """One finding with the rule that reports it."""
 
     group: RuleFindings
@@ -36,9 +36,9 @@ class WallEvidence:
     the wall that wait for a limit. `points` are with the subjects that concern this wall."""
 
     mark: str
-    height: tuple[Told, ...]
-    strength: tuple[Told, ...]
-    asking: tuple[Told, ...]
+    height: tuple[WallFinding, ...]
+    strength: tuple[WallFinding, ...]
+    asking: tuple[WallFinding, ...]
     open: int
     points: tuple[tuple[SitePoint, tuple[Finding, ...]], ...]
 
@@ -56,8 +56,8 @@ class _Index:
     """Judged findings by wall, and those of mixes and sets by subject; the rules that speak of height and strength."""
 
     def __init__(self, sets: tuple[SetFindings, ...]) -> None:
-        self.by_wall: dict[str, list[Told]] = defaultdict(list)
-        self.by_subject: dict[str, list[Told]] = defaultdict(list)
+        self.by_wall: dict[str, list[WallFinding]] = defaultdict(list)
+        self.by_subject: dict[str, list[WallFinding]] = defaultdict(list)
         self.of_height: set[str] = set()
         self.of_strength: set[str] = set()
         for one in sets:
@@ -73,9 +73,9 @@ class _Index:
             self.of_strength.add(group.code)
         for finding in group.judged:
             if finding.wall:
-                self.by_wall[finding.wall].append(Told(group, finding))
+                self.by_wall[finding.wall].append(WallFinding(group, finding))
             elif finding.about in ("mix", "set"):
-                self.by_subject[finding.subject].append(Told(group, finding))
+                self.by_subject[finding.subject].append(WallFinding(group, finding))
 
 
 def _names(rule: Rule) -> frozenset[str]:
@@ -87,14 +87,14 @@ def _names(rule: Rule) -> frozenset[str]:
 def _one(checked: Checked, index: _Index, mark: str, points: Points) -> WallEvidence:
     mix, own = checked.project.walls[mark].mix, index.by_wall[mark]
     tested = [mix, *(name for name, test in checked.project.test_sets.items() if test.mix == mix)] if mix else []
-    height = [told for told in own if told.group.code in index.of_height]
-    of_mix = [told for name in tested for told in index.by_subject[name]]
-    strength = [told for told in (*of_mix, *own) if told.group.code in index.of_strength]
-    above = {id(told.finding) for told in (*height, *strength)}
-    asking = [told for told in own if told.finding.outcome in _ASKING and id(told.finding) not in above]
+    height = [shown for shown in own if shown.group.code in index.of_height]
+    of_mix = [shown for name in tested for shown in index.by_subject[name]]
+    strength = [shown for shown in (*of_mix, *own) if shown.group.code in index.of_strength]
+    above = {id(shown.finding) for shown in (*height, *strength)}
+    asking = [shown for shown in own if shown.finding.outcome in _ASKING and id(shown.finding) not in above]
     return WallEvidence(
-        mark, tuple(height), tuple(strength), tuple(sorted(asking, key=lambda told: told.finding.outcome.rank)),
-        sum(told.finding.outcome is Outcome.CONFIRM for told in own),
+        mark, tuple(height), tuple(strength), tuple(sorted(asking, key=lambda shown: shown.finding.outcome.rank)),
+        sum(shown.finding.outcome is Outcome.CONFIRM for shown in own),
         tuple((point, tuple(found)) for point, found in points.values()),
     )  # fmt: skip
 

@@ -10,7 +10,7 @@ OWN = "own-"
 
 
 @record
-class Asked:
+class ListedQuestion:
     """A question: what the findings that answer it are about, and what it asks, to follow "It asks"."""
 
     id: str

@@ -124,7 +124,7 @@ class CoversText(Described):
     question: RuleId | None = None
 
     @model_validator(mode="after")
-    def _names_one_way(self) -> Self:
+    def _names_one_form(self) -> Self:
         if bool(self.rules) == bool(self.question):
             wrong = "covers: names no rules, or names them in two ways"
             raise refuse("rule-covers", wrong, "give either rules: or question:")

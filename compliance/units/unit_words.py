@@ -5,7 +5,7 @@ from __future__ import annotations
 from compliance.units.unit_table import Dimension, unit
 
 # What is said of two kinds of measure stands with both, the commoner first.
-_SAID: dict[str, str] = {
+_SPOKEN: dict[str, str] = {
     "foot": "ft", "feet": "ft", "inch": "in", "inches": "in", "yard": "yd",
     "meter": "m", "metre": "m", "centimeter": "cm", "centimetre": "cm", "millimeter": "mm", "millimetre": "mm",
     "pound": "lb lbf", "kilogram": "kg", "kilo": "kg", "gram": "g", "tonne": "t",
@@ -22,5 +22,5 @@ def spelling_of(word: str, dimension: Dimension) -> str | None:
     Of a word for two, such as the pound of mass and that of force, the one that is a `dimension`.
     """
     plain = word.lower()
-    meant = (_SAID.get(plain) or _SAID.get(plain.removesuffix("s")) or "").split()
+    meant = (_SPOKEN.get(plain) or _SPOKEN.get(plain.removesuffix("s")) or "").split()
     return next((symbol for symbol in meant if unit(symbol).dimension == dimension), next(iter(meant), None))

@@ -17,7 +17,7 @@ from pytest_benchmark.fixture import BenchmarkFixture
 from compliance.checked import Checked
 from compliance.checking import check_folder
 from compliance.findings import Outcome
-from compliance.remedies import bench_for, remedies
+from compliance.remedies import remedies, tester_for
 from tests.benchmarks.floors import command, side_by_side
 from tests.conftest import EXAMPLE
 from tests.unit.buildings_at_random import write_building
@@ -39,9 +39,9 @@ def ten_walls(folder: Path, seed: int) -> Path:
 
 def search(checked: Checked) -> int:
     """Remedies for everything that an outcome asks one for; how many there are."""
-    bench = bench_for(checked)
+    tester = tester_for(checked)
     wanted = [one for one in checked.findings if one.outcome in (Outcome.REVISE, Outcome.ENGINEER)]
-    return sum(len(remedies(bench, one)) for one in wanted)
+    return sum(len(remedies(tester, one)) for one in wanted)
 
 
 def median_of(times: int, work: Callable[[], object]) -> float:

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from compliance.checking import check_folder
 from compliance.problems import ProblemsFound
-from compliance.reading.rule_files.rule_library import Shelf
+from compliance.reading.rule_files.rule_library import RuleSetCache
 from tests.buildings.laying_out import lay_out
 from tests.buildings.reading import KINDS, Building, Sought, list_buildings
 
@@ -100,12 +100,12 @@ class Checker:
     """Checks buildings in a temporary folder; rule sets are read once."""
 
     def __init__(self) -> None:
-        self._shelf = Shelf()
+        self._shelf = RuleSetCache()
 
     def check(self, building: Building) -> Result:
         with tempfile.TemporaryDirectory() as folder:
             try:
-                checked = check_folder(lay_out(building, Path(folder) / "building"), shelf=self._shelf)
+                checked = check_folder(lay_out(building, Path(folder) / "building"), cache=self._shelf)
             except ProblemsFound as found:
                 return Result(building, problems={one.code: str(one) for one in found.problems})
             except (ArithmeticError, AssertionError, LookupError, TypeError, ValueError) as error:

@@ -14,7 +14,7 @@ from compliance.report.cautions import SHORT
 from compliance.report.revisions.findings_data import as_json
 from tests.documents.reading_back import Read, one_line
 
-Told = tuple[str, str, str, str]
+WallFinding = tuple[str, str, str, str]
 """Code of the rule, kind of subject, mark of the subject (empty for project and site), verdict."""
 
 _VERDICTS = {
@@ -29,18 +29,18 @@ _SUBJECTS = rf"(?:(?:project|site)(?![\w.])|(?:{_KIND}) {_MARK}(?:, {_MARK})*)"
 _RESULT = re.compile(rf"(?<![\w,])({_WORD}): ({_SUBJECTS}(?:; {_SUBJECTS})*)")
 
 
-def in_json(made: Checked) -> Counter[Told]:
+def in_json(made: Checked) -> Counter[WallFinding]:
     codes = {(group.rule_set, group.rule): group.code for one in by_rule(made) for group in one.rules}
-    found: Counter[Told] = Counter()
+    found: Counter[WallFinding] = Counter()
     for one in json.loads(as_json(made))["findings"]:
         mark = "" if one["subject"] == one["about"] else one["subject"]
         found[codes[one["rule_set"], one["rule"]], ABOUT_LABELS[one["about"]], mark, one["verdict"]] += 1
     return found
 
 
-def in_checklist(read: Read, made: Checked) -> Counter[Told]:
+def in_checklist(read: Read, made: Checked) -> Counter[WallFinding]:
     groups = [group for one in by_rule(made) for group in one.rules]
-    found: Counter[Told] = Counter()
+    found: Counter[WallFinding] = Counter()
     for group, text in _rows(section(read, made, "Checklist by clause"), groups):
         for verdict, said in _RESULT.findall(text):
             found.update((group.code, *subject, _VERDICTS[verdict]) for subject in _subjects(said))

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from compliance.checking import check_folder
-from compliance.documents.earth.specimen_plan import asked_of_mixes, sets_by_volume, volume_for_a_set
+from compliance.documents.earth.specimen_plan import required_of_mixes, sets_by_volume, volume_for_a_set
 from compliance.documents.elements import theme
 from compliance.documents.inspection.inspection_plan import inspection_plan
 from compliance.documents.page.book import Book
@@ -17,7 +17,7 @@ from compliance.documents.page.document_head import head_of
 from compliance.reading.rule_files.rule_library import read_shipped
 from compliance.report.by_rule import by_rule
 from compliance.report.inspection_points import site_points
-from compliance.rules.asked_specimens import NOTHING_ASKED, asked_specimens
+from compliance.rules.required_specimens import NOTHING_REQUIRED, required_specimens
 from compliance.rules.schema import STAGES
 from tests.conftest import EXAMPLE, Write
 from tests.documents.reading_back import Read, overlapping, read_back
@@ -87,9 +87,9 @@ def test_without_points_the_plan_says_so(project: Write, tmp_path: Path) -> None
 
 def test_days_follow_from_the_day_of_placing_and_the_age(project: Write, tmp_path: Path) -> None:
     made = site(project)
-    (asked,) = asked_of_mixes(made, by_rule(made))
-    assert (asked.asked.count, asked.asked.shapes, asked.asked.dried) == (5, ("cube",), ("air",))
-    assert asked.asked.least_age == 28 * 86400
+    (asked,) = required_of_mixes(made, by_rule(made))
+    assert (asked.required.count, asked.required.shapes, asked.required.dried) == (5, ("cube",), ("air",))
+    assert asked.required.least_age == 28 * 86400
     # 28 days before the first of June and 28 days after it, counted on a calendar.
     assert (asked.before, asked.cast_by) == (date(2026, 6, 1), date(2026, 5, 4))
     read = printed(made, tmp_path)
@@ -99,13 +99,13 @@ def test_days_follow_from_the_day_of_placing_and_the_age(project: Write, tmp_pat
 
 def test_no_day_is_made_up(project: Write, tmp_path: Path) -> None:
     made = site(project, walls=WALLS.replace(", placed_from: 2026-06-01", ""))
-    (asked,) = asked_of_mixes(made, by_rule(made))
+    (asked,) = required_of_mixes(made, by_rule(made))
     assert (asked.before, asked.cast_by) == (None, None)
     assert "no day stated" in printed(made, tmp_path).text
     rules = RULES.replace("{value: 28 days, standing: read, source: trial}", "{value: open, kind: age, standing: open}")
     made = site(project, rules=rules)
-    (asked,) = asked_of_mixes(made, by_rule(made))
-    assert asked.asked.opened == ("age",) and asked.cast_by is None
+    (asked,) = required_of_mixes(made, by_rule(made))
+    assert asked.required.opened == ("age",) and asked.cast_by is None
     assert "age open" in printed(made, tmp_path).text
 
 
@@ -154,10 +154,10 @@ def test_an_open_volume_is_said_to_be_open(project: Write, tmp_path: Path) -> No
 def test_what_shipped_rules_ask_of_specimens() -> None:
     """As the rule sets state it: AU106.6.1 of the cob appendix of 2021; the adobe section of the IBC 2021."""
     rules = {rule.id: rule for rule in read_shipped("cob-irc-2021-au").rules}
-    asked = asked_specimens(rules["compressive-strength"])
+    asked = required_specimens(rules["compressive-strength"])
     assert (asked.count, asked.shapes, asked.dried, asked.least_age) == (5, ("cube", "prism"), ("air",), None)
-    assert asked_specimens(rules["wall-thickness-least"]) == NOTHING_ASKED
-    adobe = [asked_specimens(rule) for rule in read_shipped("ibc-2021-2109-adobe").rules if rule.test]
+    assert required_specimens(rules["wall-thickness-least"]) == NOTHING_REQUIRED
+    adobe = [required_specimens(rule) for rule in read_shipped("ibc-2021-2109-adobe").rules if rule.test]
     assert any(one.count for one in adobe)
 
 
@@ -165,4 +165,4 @@ def test_an_open_number_of_specimens_is_open() -> None:
     rule = next(rule for rule in read_shipped("cob-irc-2021-au").rules if rule.id == "compressive-strength")
     limits = dict(rule.limits)
     limits["drying"] = replace(limits["drying"], value=None)
-    assert asked_specimens(replace(rule, limits=limits)).opened == ("drying",)
+    assert required_specimens(replace(rule, limits=limits)).opened == ("drying",)

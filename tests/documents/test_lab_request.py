@@ -17,7 +17,7 @@ import pytest
 from compliance.checked import Checked
 from compliance.checking import check_folder
 from compliance.documents.lab_request.request import write_lab_request
-from compliance.documents.lab_request.requested_sets import owed
+from compliance.documents.lab_request.requested_sets import sets_without_results
 from compliance.documents.lab_request.results_form import headings, known_cells
 from compliance.documents.lab_request.specimen_labels import Tie
 from compliance.documents.lab_request.waiting_specimens import PlannedSet, due_day, planned_sets
@@ -251,7 +251,7 @@ def test_the_day_stands_on_the_label(waiting: tuple[Checked, Path, Read, list[Pl
 
 def test_tests_without_a_set_are_named(tmp_path: Path) -> None:
     made = check_folder(folder_with_all_results(tmp_path / "house"))
-    assert any(one.startswith("compression of mix M2 (") for one in owed(made, by_rule(made)))
+    assert any(one.startswith("compression of mix M2 (") for one in sets_without_results(made, by_rule(made)))
     with pytest.raises(DocumentError, match="compression of mix M2") as found:
         write_lab_request(made, tmp_path / "none.pdf")
     assert "test_sets:" in str(found.value)
@@ -266,7 +266,7 @@ def test_the_example_has_a_set_to_send(tmp_path: Path) -> None:
     write_lab_request(made, tmp_path / "request.pdf")
     read = read_back(tmp_path / "request.pdf")
     assert "To Marle Street Materials Laboratory" in read.pages[0] and "T5-1 … T5-5 T5 M2 BA4 prism" in read.pages[0]
-    assert not any(one.startswith("compression of mix M2") for one in owed(made, by_rule(made)))
+    assert not any(one.startswith("compression of mix M2") for one in sets_without_results(made, by_rule(made)))
 
 
 def test_fields_to_type_in_have_names_of_their_own(waiting: tuple[Checked, Path, Read, list[PlannedSet]]) -> None:

@@ -24,7 +24,7 @@ from compliance.documents.plots import chain_diagram
 from compliance.documents.plots.chain_boxes import MOST_SETS, MOST_SOILS, Flow, flows
 from compliance.documents.plots.chain_diagram import placing
 from compliance.documents.plots.jar_drawing import layers
-from compliance.documents.plots.jar_times import EARLY, LATE, NO_TIME, ON_TIME, told_by
+from compliance.documents.plots.jar_times import EARLY, LATE, NO_TIME, ON_TIME, reading_words
 from compliance.documents.plots.texture_triangle import HIGH, Plotted, centroid, labelled, outline, place, plotted
 from compliance.documents.plots.triangle_drawing import TriangleFigure
 from compliance.facts.evidence.gathered import gathered
@@ -103,7 +103,7 @@ def test_the_chain_of_the_example_is_whole(example: tuple[Checked, Read]) -> Non
     assert [(group.batch.marks, [one.marks for one, _ in group.sets]) for group in flow.tested] == [
         ("BA1", ["T1"]), ("not told", ["T2", "T3"]),
     ]  # fmt: skip
-    assert [(head.marks, head.told, walls.marks) for head, walls in flow.built] == [
+    assert [(head.marks, head.given, walls.marks) for head, walls in flow.built] == [
         ("BA2", True, "W1"), ("not told", False, "W2, W3, W4, W6, W7"),
     ]  # fmt: skip
     assert flow.speaks and flow.gaps == ()
@@ -115,8 +115,8 @@ def test_what_breaks_the_chain_is_told(tmp_path: Path) -> None:
     bare = building(soils={"S1": {"name": "clay soil"}}, test_sets={"T1": {"kind": "compression", "mix": "M1"}})
     made = with_evidence(bare)
     ((_, (flow,)),) = flows(made)
-    assert not flow.speaks and not flow.trial.told and not flow.sources[0][0].told
-    assert not flow.tested[0].sets[0][1].told
+    assert not flow.speaks and not flow.trial.given and not flow.sources[0][0].given
+    assert not flow.tested[0].sets[0][1].given
     text = written(made, tmp_path).text
     for gap in made.evidence.chains["W1"].gaps:
         assert f"Not told: {gap}." in text
@@ -283,8 +283,8 @@ def test_early_and_late_marks_are_those_of_the_jar_test(sand: float, silt: float
         one = next(each for each in due if each.layer == layer)
         codes = [remark.code for remark in remarks if remark.says.startswith(f"The {layer} mark")]
         expected = {EARLY: ["jar-read-early"], LATE: ["jar-read-late"], ON_TIME: []}
-        assert codes == expected[told_by(one, reading, PRACTICE.jar.late_after)]
-    assert told_by(due[0], LayerReading(height=measure("50 mm", "layer_height")), 2.0) == NO_TIME
+        assert codes == expected[reading_words(one, reading, PRACTICE.jar.late_after)]
+    assert reading_words(due[0], LayerReading(height=measure("50 mm", "layer_height")), 2.0) == NO_TIME
 
 
 def test_early_readings_are_flagged_in_print(example: tuple[Checked, Read]) -> None:

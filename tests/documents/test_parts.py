@@ -161,7 +161,7 @@ def test_fields_that_each_subject_lacks_are_named_together() -> None:
 
 def test_an_answer_that_is_owed_of_many_is_asked_for_once() -> None:
     marks = [f"W{n}" for n in range(1, 6)]
-    owed = [
+    sets_without_results = [
         (
             Missing(Lack.ANSWER, ("raft", mark), "project.yaml"),
             Missing(Lack.TEST_SET, ("", "M1"), "a.yaml"),
@@ -169,7 +169,8 @@ def test_an_answer_that_is_owed_of_many_is_asked_for_once() -> None:
         for mark in marks
     ]
     made = [
-        finding("rule-1", Outcome.MISSING, mark, missing=missing) for mark, missing in zip(marks, owed, strict=True)
+        finding("rule-1", Outcome.MISSING, mark, missing=missing)
+        for mark, missing in zip(marks, sets_without_results, strict=True)
     ]
     together = (
         "rule raft about W1 to W5 under attestations: in project.yaml; a set of mix M1 under test_sets: in a.yaml"

@@ -93,7 +93,7 @@ def test_the_plot_of_the_example(example: Checked) -> None:
     assert not any(dot.apart for dot in plot.dots)
     by_strength = {round(rung.value / PSI, 2) for rung in plot.governing}
     assert round(1870 / (4.05 * 4.03), 2) in by_strength
-    assert {(round(rung.value / PSI, 6), rung.way) for rung in plot.limits} >= {(60.0, -1), (85.0, -1)}
+    assert {(round(rung.value / PSI, 6), rung.side) for rung in plot.limits} >= {(60.0, -1), (85.0, -1)}
     assert plot.mean == pytest.approx(sum(dot.value for dot in plot.dots) / 6)
 
 
@@ -101,7 +101,7 @@ def test_a_limit_from_above_has_its_strokes_above(example: Checked) -> None:
     """1 in on 24 in is 4.1667 %."""
     plot = plot_of("T3", example, judged_of(example, by_rule(example), "T3"))
     assert plot and plot.kind == "share"
-    assert (round(1 / 24, 6), 1) in {(round(rung.value, 6), rung.way) for rung in plot.limits}
+    assert (round(1 / 24, 6), 1) in {(round(rung.value, 6), rung.side) for rung in plot.limits}
 
 
 def test_an_open_limit_draws_no_line(example: Checked) -> None:

@@ -8,7 +8,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from compliance.drawings.common.board import Hand, bow_points
+from compliance.drawings.common.board import TextMetrics, bow_points
 from compliance.drawings.common.draft import Draft, Flag
 from compliance.drawings.common.primitives import Bow, Box, Dimension, Drawing, Filled, Lettering, Sign, Stroke
 from compliance.drawings.common.wall_types import wall_types
@@ -29,9 +29,9 @@ from compliance.units.writing import System
 from tests.support_rules import RULES as SUPPORTS
 
 
-def hand(system: System = "si") -> Hand:
+def hand(system: System = "si") -> TextMetrics:
     """Every character as wide as a wide letter of a condensed face."""
-    return Hand(lambda text, role: 0.52 * role.size * len(text), Writer(system))
+    return TextMetrics(lambda text, role: 0.52 * role.size * len(text), Writer(system))
 
 
 def project(walls: dict[str, Any], **more: Any) -> Project:

@@ -20,7 +20,7 @@ def test_the_lines_show_the_stray_that_loads_a_length_more() -> None:
     building = facts(walls, {"R": {**ROOF, "bears_on": bears("W1", "W3")}}).building
     assert building is not None
     found = braced_walls(building, Needs(building.subject("project", "project")))
-    assert found is not None and found.both_ways
+    assert found is not None and found.two_way
     turned = 0
     for parts in found.taken.values():
         for part in parts:

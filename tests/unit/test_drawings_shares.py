@@ -23,7 +23,7 @@ from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.sheet import Sheet
 from compliance.drawings.bracing.bracing_drawing import shares_plan
 from compliance.drawings.bracing.bracing_subject import LEAST_SHOWN, NOT_HELD, SharesSubject, bar_width, share_text
-from compliance.drawings.common.board import Hand
+from compliance.drawings.common.board import TextMetrics
 from compliance.drawings.common.primitives import Bow, Drawing, Filled, Lettering, Pen, Stroke, Tone, bounds
 from compliance.facts.bracing.brace_forces import EARTHQUAKE, BracedWalls, braced_walls
 from compliance.facts.common.needs import Needs
@@ -54,7 +54,7 @@ def worked(made: Checked) -> BracedWalls:
 
 def drawn(subject: SharesSubject) -> Drawing:
     register_faces()
-    draft = shares_plan(subject, Hand(letters, Writer("us")), 470.0, 300.0)
+    draft = shares_plan(subject, TextMetrics(letters, Writer("us")), 470.0, 300.0)
     return draft.draw(draft.least)
 
 

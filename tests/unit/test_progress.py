@@ -71,7 +71,7 @@ def test_the_line(done: int, of: int, seconds: float, shown: str) -> None:
 
 def test_a_check_tells_how_many_judgements_are_made() -> None:
     heard: list[tuple[int, int]] = []
-    checked = check_folder(EXAMPLE, told=lambda done, of: heard.append((done, of)))
+    checked = check_folder(EXAMPLE, progress=lambda done, of: heard.append((done, of)))
     count = sum(len(checked.facts.of(rule.about)) for rule_set in checked.rule_sets for rule in rule_set.rules)
     done = [one for one, _ in heard]
     assert {of for _, of in heard} == {count} and done == sorted(done) and done[-1] == count and len(done) > 100

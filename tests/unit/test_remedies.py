@@ -17,12 +17,12 @@ from compliance.facts.derive import derive
 from compliance.facts.geometry.subjects import Facts, Subject
 from compliance.findings import Finding, Outcome
 from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
-from compliance.remedies import Bench, Remedy, bench_for, free_ranges, remedies
-from compliance.remedies.choosing import BEHIND_FACTS, ways_for
+from compliance.remedies import ChangeTester, Remedy, free_ranges, remedies, tester_for
+from compliance.remedies.choosing import BEHIND_FACTS, options_for
 from compliance.remedies.comparing import compared
 from compliance.remedies.difference import badness, key_of
 from compliance.remedies.edited_project import edits, kind_at, with_value
-from compliance.remedies.plan_changes import PLAN_WAYS
+from compliance.remedies.plan_changes import PLAN_OPTIONS
 from compliance.remedies.step_sizes import step_of, stepped
 from compliance.units import Writer, measure
 from tests.conftest import EXAMPLE
@@ -37,15 +37,15 @@ def failing(checked: Checked) -> list[Finding]:
     return [one for one in checked.findings if one.outcome in FAILING]
 
 
-def arguments(bench: Bench, remedy: Remedy) -> list[str]:
+def arguments(tester: ChangeTester, remedy: Remedy) -> list[str]:
     """The change as a person would try it."""
-    changed = edits(bench.checked.project, remedy.project)
+    changed = edits(tester.checked.project, remedy.project)
     return [f"{'.'.join(map(str, path))}={text}" for path, text in changed]
 
 
-def fewer_steps(bench: Bench, finding: Finding, remedy: Remedy) -> list[Outcome | None]:
+def fewer_steps(tester: ChangeTester, finding: Finding, remedy: Remedy) -> list[Outcome | None]:
     """What the finding is with every smaller number of steps of the same change, in the whole building."""
-    for way in ways_for(bench, finding):
+    for way in options_for(tester, finding):
         for direction in way.directions:
             last = stepped(way.now, way.step, direction * remedy.steps)
             if not way.least < last <= way.most or way.says(last) != remedy.change:
@@ -53,9 +53,9 @@ def fewer_steps(bench: Bench, finding: Finding, remedy: Remedy) -> list[Outcome 
             found = []
             for count in range(1, remedy.steps):
                 value = stepped(way.now, way.step, direction * count)
-                project = way.apply(bench.checked.project, value) if way.least < value <= way.most else None
-                sound = project is not None and bench.sound(project)
-                judged = bench.judged(bench.context(project), finding) if sound and project is not None else None
+                project = way.apply(tester.checked.project, value) if way.least < value <= way.most else None
+                sound = project is not None and tester.sound(project)
+                judged = tester.judged(tester.context(project), finding) if sound and project is not None else None
                 found.append(judged.outcome if judged else None)
             return found
     raise AssertionError(f"no way says {remedy.change}")
@@ -67,14 +67,14 @@ def fewer_steps(bench: Bench, finding: Finding, remedy: Remedy) -> list[Outcome 
 def test_a_remedy_meets_and_one_step_less_does_not(tmp_path: Path, seed: int, units: str) -> None:
     folder = write_building(tmp_path / f"{seed}{units}", seed, units)
     checked = check_folder(folder)
-    bench = bench_for(checked)
+    tester = tester_for(checked)
     for finding in {(one.rule_set, one.rule): one for one in failing(checked)}.values():
-        for remedy in remedies(bench, finding):
-            then = check_folder(folder, edit_of(read_assignments(arguments(bench, remedy))))
+        for remedy in remedies(tester, finding):
+            then = check_folder(folder, edit_of(read_assignments(arguments(tester, remedy))))
             after = {key_of(one): one for one in then.findings}
             assert after[key_of(finding)].outcome is Outcome.MEETS, remedy.change
             if len(remedy.values) == 1:
-                assert Outcome.MEETS not in fewer_steps(bench, finding, remedy), remedy.change
+                assert Outcome.MEETS not in fewer_steps(tester, finding, remedy), remedy.change
             worse = {key_of(one.after) for one in remedy.makes_worse if one.after}
             now_worse = {
                 key_of(one.after) for one in compared(checked.findings, then.findings) if one.worse and one.after
@@ -86,12 +86,12 @@ def test_a_remedy_meets_and_one_step_less_does_not(tmp_path: Path, seed: int, un
 @given(SEEDS)
 def test_the_part_around_a_wall_is_judged_as_the_whole(tmp_path: Path, seed: int) -> None:
     checked = check_folder(write_building(tmp_path / str(seed), seed))
-    bench = bench_for(checked)
+    tester = tester_for(checked)
     for finding in checked.findings:
         if finding.kind not in ("limit", "table"):
             continue
-        part = bench.around(finding)
-        judged = bench.judged(bench.context(part.project, part), finding)
+        part = tester.around(finding)
+        judged = tester.judged(tester.context(part.project, part), finding)
         assert judged is not None
         assert (judged.outcome, judged.margin) == (finding.outcome, finding.margin), key_of(finding)
 
@@ -113,18 +113,18 @@ def test_facts_kept_from_before_are_those_that_would_be_made_anew(
     tmp_path: Path, seed: int, cross_walls: int, data: st.DataObject
 ) -> None:
     checked = check_folder(write_building(tmp_path / f"{seed}-{cross_walls}", seed, cross_walls=cross_walls))
-    bench = bench_for(checked)
+    tester = tester_for(checked)
     for finding in {(one.about, one.rule): one for one in failing(checked)}.values():
-        ways = ways_for(bench, finding)
+        ways = options_for(tester, finding)
         if not ways:
             continue
         way = data.draw(st.sampled_from(ways))
         value = stepped(way.now, way.step, data.draw(st.sampled_from(way.directions)) * data.draw(st.integers(1, 9)))
         project = way.apply(checked.project, value) if way.least + 1e-9 < value <= way.most else None
-        if project is None or not bench.sound(project):
+        if project is None or not tester.sound(project):
             continue
-        kept = bench.context(project).facts
-        made = derive(project, checked.specimens, bench.supports, checked.evidence, lambda: 1 / 0)  # type: ignore[arg-type, return-value]
+        kept = tester.context(project).facts
+        made = derive(project, checked.specimens, tester.supports, checked.evidence, lambda: 1 / 0)  # type: ignore[arg-type, return-value]
         assert facts_of(kept) == facts_of(made), way.says(value)
         assert kept.views == made.views
 
@@ -133,17 +133,17 @@ def test_facts_kept_from_before_are_those_that_would_be_made_anew(
 @given(SEEDS)
 def test_nothing_of_the_wall_is_worse_within_its_free_range(tmp_path: Path, seed: int) -> None:
     checked = check_folder(write_building(tmp_path / str(seed), seed))
-    bench = bench_for(checked)
-    for free in free_ranges(bench, "W1"):
+    tester = tester_for(checked)
+    for free in free_ranges(tester, "W1"):
         assert free.least <= free.now * (1 + 1e-9) and free.most >= free.now * (1 - 1e-9)
         if free.what != "height":
             continue
         for value, stops in ((free.least, ()), (free.most, ()), (free.most + 0.0254, free.stops_above)):
             text = Writer("us").write(value, "length")
             project = with_value(checked.project, ("walls", "W1", "height"), measure(text, "length"))
-            if not bench.sound(project):
+            if not tester.sound(project):
                 continue
-            touched = bench.differences(bench.context(project))
+            touched = tester.differences(tester.context(project))
             worse = {key_of(one.after) for one in touched if one.worse and one.wall == "W1" and one.after}
             assert worse >= {key_of(one.after) for one in stops if one.after}
             assert stops or not worse
@@ -151,8 +151,8 @@ def test_nothing_of_the_wall_is_worse_within_its_free_range(tmp_path: Path, seed
 
 def test_the_example_has_a_remedy_for_every_finding_of_its_shape() -> None:
     checked = check_folder(EXAMPLE)
-    bench = bench_for(checked)
-    by_rule = {one.rule: remedies(bench, one) for one in failing(checked)}
+    tester = tester_for(checked)
+    by_rule = {one.rule: remedies(tester, one) for one in failing(checked)}
     thicker, lower = by_rule["wall-height-to-thickness"]
     assert thicker.change == "make the thickness of W6 20 in (now 14 in)"
     assert thicker.volume_change > 0 > lower.volume_change
@@ -164,9 +164,9 @@ def test_the_example_has_a_remedy_for_every_finding_of_its_shape() -> None:
 
 def test_what_already_meets_or_rests_on_a_person_has_no_remedy() -> None:
     checked = check_folder(EXAMPLE)
-    bench = bench_for(checked)
-    assert not any(remedies(bench, one) for one in checked.findings if one.outcome not in FAILING)
-    assert not any(ways_for(bench, one) for one in checked.findings if one.kind not in ("limit", "table"))
+    tester = tester_for(checked)
+    assert not any(remedies(tester, one) for one in checked.findings if one.outcome not in FAILING)
+    assert not any(options_for(tester, one) for one in checked.findings if one.kind not in ("limit", "table"))
 
 
 def test_a_check_of_two_comparisons_is_met_by_two_changes(tmp_path: Path) -> None:
@@ -181,9 +181,9 @@ def test_a_check_of_two_comparisons_is_met_by_two_changes(tmp_path: Path) -> Non
         "     deep: {value: 10 in, standing: recalled}}}\n", encoding="utf-8",
     )  # fmt: skip
     checked = check_folder(folder)
-    bench = bench_for(checked)
+    tester = tester_for(checked)
     (finding,) = failing(checked)
-    (remedy,) = remedies(bench, finding)
+    (remedy,) = remedies(tester, finding)
     new = {given.symbol: given.value for given in remedy.values}
     assert new == {"beams.B1.width": pytest.approx(16 * 0.0254), "beams.B1.depth": pytest.approx(10 * 0.0254)}
 
@@ -223,12 +223,12 @@ def known_field(change: str) -> bool:
 def test_what_shipped_rules_say_to_change_can_be_changed(name: str) -> None:
     for rule in read_shipped(name).rules:
         if rule.remedy and rule.remedy.change:
-            assert rule.remedy.change in PLAN_WAYS or known_field(rule.remedy.change), (name, rule.id)
+            assert rule.remedy.change in PLAN_OPTIONS or known_field(rule.remedy.change), (name, rule.id)
 
 
 def test_the_changes_behind_facts_are_fields() -> None:
     for changes in BEHIND_FACTS.values():
-        assert all(change in PLAN_WAYS or known_field(change) for change in changes)
+        assert all(change in PLAN_OPTIONS or known_field(change) for change in changes)
 
 
 def test_kinds_of_fields() -> None:

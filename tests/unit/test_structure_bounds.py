@@ -222,7 +222,7 @@ def test_it_is_known_whether_walls_brace_both_ways() -> None:
     one_way = box(20, 16)
     for mark in ("W2", "W4"):
         one_way[mark] |= {"braces": "no"}
-    assert braced(box(20, 16)).both_ways is True and braced(one_way).both_ways is False
+    assert braced(box(20, 16)).two_way is True and braced(one_way).two_way is False
 
 
 def test_a_stiff_share_has_its_lines_where_walls_can_hold_it_and_none_elsewhere() -> None:

@@ -14,7 +14,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from compliance.checking import check_folder
-from compliance.editing.assignments import edit_of, read_assignments, told
+from compliance.editing.assignments import at_assignment, edit_of, read_assignments
 from compliance.findings import Finding
 from compliance.problems import ProblemsFound
 from tests.conftest import EXAMPLE, ROOT, RULES, WALLS, Write
@@ -125,7 +125,7 @@ def test_a_wrong_change_is_refused_as_a_file_would_be(project: Write, change: st
     with pytest.raises(ProblemsFound) as found:
         assignments = read_assignments([change])
         check_folder(folder, edit_of(assignments))
-    problems = [told(one, assignments) for one in found.value.problems]
+    problems = [at_assignment(one, assignments) for one in found.value.problems]
     assert code in {problem.code for problem in problems}
     assert any(problem.place.file == change and said in problem.instead for problem in problems)
 

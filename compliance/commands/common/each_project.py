@@ -43,13 +43,13 @@ def check_each(folder: Path) -> ExitCode:
 @contextmanager
 def _whole() -> Iterator[None]:
     """Told to stop meanwhile, the tool stops after it: no line is left half written. Told twice, at once."""
-    told: list[int] = []
+    signals: list[int] = []
     before = {number: signal.getsignal(number) for number in (signal.SIGINT, signal.SIGTERM)}
 
     def wait(number: int, frame: FrameType | None) -> None:
-        if told:
+        if signals:
             raise KeyboardInterrupt
-        told.append(number)
+        signals.append(number)
 
     for number in before:
         signal.signal(number, wait)
@@ -58,5 +58,5 @@ def _whole() -> Iterator[None]:
     finally:
         for number, handler in before.items():
             signal.signal(number, handler)
-    if told:
-        signal.raise_signal(told[0])
+    if signals:
+        signal.raise_signal(signals[0])

@@ -9,13 +9,13 @@ from compliance.commands.common.shared import terminal_width
 
 if TYPE_CHECKING:
     from compliance.findings import Finding
-    from compliance.remedies import Bench
+    from compliance.remedies import ChangeTester
 
 
-def mended(bench: Bench, finding: Finding, folder: Path) -> str:
+def mended(tester: ChangeTester, finding: Finding, folder: Path) -> str:
     """One finding with its remedies, as text."""
     from compliance.output.terminal.remedy_text import remedy_lines
     from compliance.remedies import remedies
 
-    lines = remedy_lines(bench, finding, remedies(bench, finding), folder.as_posix(), terminal_width())
+    lines = remedy_lines(tester, finding, remedies(tester, finding), folder.as_posix(), terminal_width())
     return "\n".join(lines) + "\n"

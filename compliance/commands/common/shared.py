@@ -33,7 +33,7 @@ def checked_folder(folder: Path) -> Checked:
     gc.disable()
     try:
         with Progress("checking") as bar:
-            checked = check_folder(folder, told=bar.at)
+            checked = check_folder(folder, progress=bar.at)
     except ProblemsFound as found:
         raise stop_with(found) from None
     finally:

@@ -30,7 +30,7 @@ def brief(
             raise stop(unknown_mark(mark, checked.project.walls))
     from compliance.documents.brief.engineer_brief import not_on_the_list, write_brief
 
-    if said := not_on_the_list(checked, wall or ()):
-        raise stop(said)
+    if wording := not_on_the_list(checked, wall or ()):
+        raise stop(wording)
     target = output or default_path(folder, "-".join(["brief", *(wall or ())]))
     write_paper(checked, target, lambda made, path: write_brief(made, path, wall or ()), force)

@@ -29,9 +29,9 @@ def mend(
         raise stop(unknown_mark(subject, (one.subject for one in checked.findings)))
     from compliance.findings import Outcome
     from compliance.output.terminal.remedy_text import caution
-    from compliance.remedies import bench_for
+    from compliance.remedies import tester_for
 
-    bench = bench_for(checked)
+    tester = tester_for(checked)
     wanted = [
         one for one in checked.findings
         if one.outcome in (Outcome.REVISE, Outcome.ENGINEER) and subject in (None, one.subject, one.wall)
@@ -40,5 +40,5 @@ def mend(
     with Progress("looking for changes") as bar:
         for number, one in enumerate(sorted(wanted, key=lambda one: one.outcome.rank)):
             bar.at(number, len(wanted))
-            blocks.append(mended(bench, one, folder))
+            blocks.append(mended(tester, one, folder))
     put("\n".join(blocks) + (f"\n{caution(terminal_width())}" if blocks else "nothing to revise\n"))

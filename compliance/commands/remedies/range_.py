@@ -25,9 +25,9 @@ def range_(
     if wall not in checked.project.walls:
         raise stop(unknown_mark(wall, checked.project.walls))
     from compliance.output.terminal.remedy_text import range_table
-    from compliance.remedies import bench_for, free_ranges
+    from compliance.remedies import free_ranges, tester_for
 
-    bench = bench_for(checked)
+    tester = tester_for(checked)
     with Progress("trying every step"):
-        ranges = free_ranges(bench, wall)
-    put(range_table(wall, ranges, bench.writer, terminal_width()))
+        ranges = free_ranges(tester, wall)
+    put(range_table(wall, ranges, tester.writer, terminal_width()))

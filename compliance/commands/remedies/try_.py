@@ -24,7 +24,7 @@ def try_(
     """
     checked = checked_folder(folder)
     from compliance.checking import check_folder
-    from compliance.editing.assignments import Assignment, edit_of, read_assignments, told
+    from compliance.editing.assignments import Assignment, at_assignment, edit_of, read_assignments
     from compliance.output.terminal.remedy_text import difference_table
     from compliance.problems import ProblemsFound
     from compliance.remedies.comparing import compared
@@ -36,7 +36,7 @@ def try_(
         with Progress("checking the change") as bar:
             then = check_folder(folder, edit_of(assignments), bar.at)
     except ProblemsFound as found:
-        raise stop_with(ProblemsFound(told(one, assignments) for one in found.problems), end="") from None
+        raise stop_with(ProblemsFound(at_assignment(one, assignments) for one in found.problems), end="") from None
     differences = compared(checked.findings, then.findings)
     writer = Writer(then.project.project.units)
     put(difference_table(differences, changes, writer, terminal_width(), all_lines))

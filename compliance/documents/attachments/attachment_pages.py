@@ -90,24 +90,26 @@ def _bound(one: Bound, paper: Paper) -> Iterator[Any]:
             Row((Cell((Words(line or " ", theme.SMALL),)),), ruled=False, air=(0.0, 0.0))
             for line in one.content.rstrip().split("\n")
         ]
-        yield Sheet((Column(share=1),), rows, lead=[_cover_line(one)], carried=[_said(one, "continued")], below=14)
+        yield Sheet(
+            (Column(share=1),), rows, lead=[_cover_line(one)], carried=[_attachment_row(one, "continued")], below=14
+        )
     elif isinstance(one.content, Letter):
         yield from _letter(one, one.content, paper)
 
 
 def _cover_line(one: Bound, more: str = "") -> Row:
     """What the attachment is, as a bookmark."""
-    row = _said(one, more)
+    row = _attachment_row(one, more)
     return Row(
         row.cells, ruled=row.ruled, anchor=Anchor(attachment_key(one.mark), one.attachment.title, 1), air=row.air
     )
 
 
-def _said(one: Bound, more: str) -> Row:
-    said = [f"attachment {one.mark}", one.attachment.file, f"SHA-256 {one.digest[:12]}"]
-    said += [one.attachment.date.isoformat()] if one.attachment.date else []
-    said += [more] if more else []
-    parts = (Words(one.attachment.title, theme.BODY_BOLD), Words("   ·   ".join(said), theme.CELL_SMALL, after=2.0))
+def _attachment_row(one: Bound, more: str) -> Row:
+    phrases = [f"attachment {one.mark}", one.attachment.file, f"SHA-256 {one.digest[:12]}"]
+    phrases += [one.attachment.date.isoformat()] if one.attachment.date else []
+    phrases += [more] if more else []
+    parts = (Words(one.attachment.title, theme.BODY_BOLD), Words("   ·   ".join(phrases), theme.CELL_SMALL, after=2.0))
     return Row((Cell(parts),), ruled=True, air=(2.0, 4.0))
 
 
@@ -125,7 +127,7 @@ def _letter(one: Bound, letter: Letter, paper: Paper) -> Iterator[Any]:
     count = len(letter.pages)
     for number in range(count):
         more = f"page {number + 1} of {count}"
-        line = _cover_line(one, more) if number == 0 else _said(one, more)
+        line = _cover_line(one, more) if number == 0 else _attachment_row(one, more)
         height = paper.body_height - _height(line, paper.body_width) - 8
         alt = f"Page {number + 1} of {count} of the attachment: {one.attachment.title}"
         page = full_row(_Page(forms, number, height, alt), air=(3.0, 0.0))

@@ -66,8 +66,8 @@ def _encrypted() -> RefusedError:
     return RefusedError("attachment-encrypted", "the PDF is encrypted", advice)
 
 
-def _damaged(said: str) -> RefusedError:
-    return RefusedError("attachment-damaged", f"the PDF is damaged: {' '.join(said.split())[:160]}", _AGAIN)
+def _damaged(wording: str) -> RefusedError:
+    return RefusedError("attachment-damaged", f"the PDF is damaged: {' '.join(wording.split())[:160]}", _AGAIN)
 
 
 class _Collector(logging.Handler):

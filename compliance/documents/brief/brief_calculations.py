@@ -31,14 +31,14 @@ def calculations(
     """One sheet no taller than `room` points. The room is shared out among the findings, in their order; of each the
     last lines stand, which give its result. A line that two findings share stands once."""
     columns = (Column(share=1),)
-    each = _each_once(findings, writer)
+    each = _distinct_findings(findings, writer)
     left = room - Sheet(columns, (), lead=_lead(title, len(each)), below=6.0).wrap(width, 0)[1] - 6.0
     rows: list[Row] = []
     printed: set[WorkedLine] = set()
     shown = each[: max(int(left // _LEAST), 0)]
     lead = _lead(title, len(each) - len(shown))
-    for number, (finding, said) in enumerate(shown):
-        made, height = _finding(finding, said, writer, left / (len(shown) - number), width, printed)
+    for number, (finding, wording) in enumerate(shown):
+        made, height = _finding(finding, wording, writer, left / (len(shown) - number), width, printed)
         rows += made
         left -= height
     return [Sheet(columns, rows, lead=lead, below=6.0)] if rows else []
@@ -46,8 +46,8 @@ def calculations(
 
 def _lead(title: str, without_room: int) -> list[Row]:
     """The title, and where all is that has no room here."""
-    said = f"{_EXPLAINED} For {counted(without_room, 'calculation')} there is no room here."
-    words = said if without_room else _EXPLAINED
+    wording = f"{_EXPLAINED} For {counted(without_room, 'calculation')} there is no room here."
+    words = wording if without_room else _EXPLAINED
     return [full_row(Words(title, theme.BODY_BOLD), Words(words, theme.CELL_SMALL), air=(2.0, 1.0))]
 
 
@@ -58,7 +58,7 @@ def nearest(findings: Sequence[Finding], wall: str) -> list[Finding]:
     return sorted(worked, key=lambda one: one.margin or 0.0)[:_MOST_BESIDE]
 
 
-def _each_once(findings: Sequence[Finding], writer: Writer) -> list[tuple[Finding, str]]:
+def _distinct_findings(findings: Sequence[Finding], writer: Writer) -> list[tuple[Finding, str]]:
     """Of parts that one rule finds alike the first, with what it says of all of them. Nothing was worked out where a
     rule only looks at what is described."""
     alike: dict[tuple[str, str, str], list[Finding]] = {}
@@ -71,14 +71,14 @@ def _each_once(findings: Sequence[Finding], writer: Writer) -> list[tuple[Findin
 
 
 def _finding(
-    finding: Finding, said: str, writer: Writer, room: float, width: float, printed: set[WorkedLine]
+    finding: Finding, wording: str, writer: Writer, room: float, width: float, printed: set[WorkedLine]
 ) -> tuple[list[Row], float]:
     """Its heading, then its last lines, and how tall they are. What the heading compares is left out, as
     are coefficients, which stand under what is taken for granted."""
     steps = [step for step in finding.steps if step.says != _COMPARED and not is_taken(step)]
     lines = [line for line in dict.fromkeys(worked_line(step, writer) for step in steps) if line not in printed]
     left_out = f"; {counted(len(lines), 'line')} more"
-    tall = _tall([Words(f"{said}{left_out}", theme.CELL_BOLD)], width) + _ABOVE
+    tall = _tall([Words(f"{wording}{left_out}", theme.CELL_BOLD)], width) + _ABOVE
     kept: list[Part] = []
     for line in reversed(lines):
         more: list[Part] = [Worked(line.text, _STYLE), *kept]
@@ -89,7 +89,7 @@ def _finding(
         printed.add(line)
     else:
         left_out = "" if lines else "; by the lines above"
-    parts = (Words(f"{said}{left_out}", theme.CELL_BOLD), *kept)
+    parts = (Words(f"{wording}{left_out}", theme.CELL_BOLD), *kept)
     return [Row((Cell(parts),), ruled=False, air=(_ABOVE, 0.0))], _tall(parts, width) + _ABOVE
 
 

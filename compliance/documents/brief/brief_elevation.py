@@ -9,7 +9,7 @@ from compliance.documents.elements.theme import Paper
 from compliance.documents.figures.drawing_block import PAD, DrawingBlock, Issue, least_height
 from compliance.documents.figures.drawing_ink import letters
 from compliance.documents.figures.drawing_subjects import wall_subjects
-from compliance.drawings.common.board import Hand
+from compliance.drawings.common.board import TextMetrics
 from compliance.drawings.elevation.elevation_drawing import elevations
 from compliance.record import replace
 from compliance.report.by_rule import SetFindings
@@ -22,11 +22,11 @@ _ROOMS = (128.0, 190.0)
 def elevation_of(checked: Checked, sets: tuple[SetFindings, ...], wall: str, paper: Paper) -> list[Any]:
     """The drawing, in parts where the wall is long; nothing where the wall has no place in the plan."""
     head = checked.project.project
-    hand, issue = Hand(letters, Writer(head.units)), Issue(head.units, head.revision)
+    metrics, issue = TextMetrics(letters, Writer(head.units)), Issue(head.units, head.revision)
     subjects = [one for one in wall_subjects(checked, sets) if one.view.mark == wall]
     blocks = []
     for subject in subjects:
-        for draft in elevations(subject, hand, paper.body_width - 2 * PAD, _ROOMS)[:1]:
+        for draft in elevations(subject, metrics, paper.body_width - 2 * PAD, _ROOMS)[:1]:
             bare = replace(draft, notes=())  # the brief says the same around the drawing
             block = DrawingBlock(bare, None, paper.body_width, least_height(bare, None, paper.body_width), issue)
             block.anchors = []

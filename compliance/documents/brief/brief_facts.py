@@ -19,7 +19,7 @@ from compliance.report.value_words import NOTHING, counted
 from compliance.steps import Step
 from compliance.units import Writer
 
-Said = tuple[str, str]
+LabeledText = tuple[str, str]
 """A label and what is said."""
 
 GEOMETRY = (
@@ -58,20 +58,20 @@ _DOUBTFUL = ("recalled", "reported", "common practice", "taken", "counted on", "
 _NOT_STATED = "not stated"
 
 
-def facts_said(subject: Subject, named: Sequence[tuple[str, str]], writer: Writer) -> list[Said]:
+def fact_texts(subject: Subject, named: Sequence[tuple[str, str]], writer: Writer) -> list[LabeledText]:
     """A fact without meaning here is left out, one that is not known is said to be."""
-    said = []
+    phrases = []
     for name, label in named:
         fact = subject.fact(name)
         value = shown(fact, FACTS[name].kind, writer)
         if value != NOTHING:
-            said.append((label, value))
-    return said
+            phrases.append((label, value))
+    return phrases
 
 
-def openings_said(checked: Checked, wall: str, writer: Writer) -> list[Said]:
+def opening_texts(checked: Checked, wall: str, writer: Writer) -> list[LabeledText]:
     """Each opening on one line."""
-    said = []
+    phrases = []
     for mark, subject in checked.facts.of("opening").items():
         if subject.wall != wall:
             continue
@@ -79,15 +79,15 @@ def openings_said(checked: Checked, wall: str, writer: Writer) -> list[Said]:
             name: shown(subject.fact(f"opening.{name}"), FACTS[f"opening.{name}"].kind, writer)
             for name in ("kind", "width", "height", "corner_distance", "lintel", "lintel_bearing")
         }
-        said.append((
+        phrases.append((
             mark.rpartition(".")[2],
             f"{of['kind']} {of['width']} × {of['height']}, {of['corner_distance']} to the corner, "
             f"lintel {of['lintel']} bearing {of['lintel_bearing']}",
         ))  # fmt: skip
-    return said
+    return phrases
 
 
-def supports_said(checked: Checked, wall: str, writer: Writer) -> str:
+def support_texts(checked: Checked, wall: str, writer: Writer) -> str:
     """What holds the wall sideways along its length, in words."""
     view = checked.facts.views.get(wall)
     if view is None or not view.supports:
@@ -100,7 +100,7 @@ def _support(one: Support, writer: Writer) -> str:
     return f"{one.by} at {writer.write(one.s, 'length')}{counts}"
 
 
-def material_said(checked: Checked, mix: str | None, writer: Writer) -> list[Said]:
+def material_texts(checked: Checked, mix: str | None, writer: Writer) -> list[LabeledText]:
     """The mix with its tests: how many results each set has, their mean and their lowest."""
     found = checked.project.mixes.get(mix or "")
     if mix is None or found is None:
@@ -108,12 +108,12 @@ def material_said(checked: Checked, mix: str | None, writer: Writer) -> list[Sai
     parts = " : ".join(f"{amount:g} {mark}" for mark, amount in found.parts.items())
     straw = f", straw {found.straw or 'not stated'}"
     dry = writer.write(found.dry_density.si, "density") if found.dry_density else NOT_GIVEN
-    said = [(f"Mix {mix}", f"{found.name}; parts {parts}{straw}; dry density {dry}")]
+    phrases = [(f"Mix {mix}", f"{found.name}; parts {parts}{straw}; dry density {dry}")]
     sets = {mark: test for mark, test in checked.project.test_sets.items() if test.mix == mix}
-    said += [(f"Set {mark}, {test.kind}", _tested(checked, mark, test.kind, writer)) for mark, test in sets.items()]
+    phrases += [(f"Set {mark}, {test.kind}", _tested(checked, mark, test.kind, writer)) for mark, test in sets.items()]
     if not any(test.kind == "compression" for test in sets.values()):
-        said.append(("Compressive strength", "not tested"))
-    return said
+        phrases.append(("Compressive strength", "not tested"))
+    return phrases
 
 
 def _tested(checked: Checked, mark: str, kind: str, writer: Writer) -> str:
@@ -128,7 +128,7 @@ def _tested(checked: Checked, mark: str, kind: str, writer: Writer) -> str:
     return f"{counted(figures.count, 'result')}: mean {writer.write(figures.mean, unit)}, {worst}{scatter}"
 
 
-def assumed(findings: Iterable[Finding], writer: Writer) -> list[Said]:
+def assumed(findings: Iterable[Finding], writer: Writer) -> list[LabeledText]:
     """What the calculations take for granted: values that nobody stated, and coefficients by their standing."""
     steps = _steps(findings)
     taken = [f"{step.says} {step.result.written(writer)}" for step in steps if _NOT_STATED in step.says]
@@ -137,11 +137,11 @@ def assumed(findings: Iterable[Finding], writer: Writer) -> list[Said]:
         if is_taken(step):
             name = step.says.removeprefix(f"{TAKEN}, ")
             known.setdefault(step.result.meaning, []).append(f"{name} {step.result.written(writer)}")
-    said = [("Not stated", taken), *((f"Coefficients, {standing}", names) for standing, names in known.items())]
-    return [(label, "; ".join(dict.fromkeys(texts))) for label, texts in said if texts]
+    phrases = [("Not stated", taken), *((f"Coefficients, {standing}", names) for standing, names in known.items())]
+    return [(label, "; ".join(dict.fromkeys(texts))) for label, texts in phrases if texts]
 
 
-def doubted(findings: Iterable[Finding]) -> list[Said]:
+def doubted(findings: Iterable[Finding]) -> list[LabeledText]:
     """Forms and tables whose source was not read in full, the shortest first."""
     found = {step.source for step in _steps(findings) if not is_taken(step) and _doubtful(step.source)}
     return [("Forms and tables", "; ".join(sorted(found, key=lambda text: (len(text), text))))] if found else []

@@ -18,13 +18,13 @@ from compliance.documents.brief.brief_facts import (
     GEOMETRY,
     LOADS,
     SITE,
-    Said,
+    LabeledText,
     assumed,
     doubted,
-    facts_said,
-    material_said,
-    openings_said,
-    supports_said,
+    fact_texts,
+    material_texts,
+    opening_texts,
+    support_texts,
     unknown,
 )
 from compliance.documents.brief.page_count import pages_taken
@@ -52,7 +52,7 @@ CAUTION = (
     "A screening never replaces a design. What stands here is where a check against written rules stopped; verify "
     "every value, load and limit."
 )
-_ASKED = (
+_QUESTION = (
     "Outside what the rules named here cover. Can it be built as described; with what reinforcement, ties or changes; "
     "or what has to be designed anew?"
 )
@@ -75,8 +75,8 @@ def write_brief(checked: Checked, path: Path, walls: Sequence[str] = ()) -> None
     as PDF. Raises ValueError for a wall that is not on it, DocumentError or OSError; nothing is written then."""
     register_faces()
     paper = PAPERS[checked.project.project.paper]
-    if said := not_on_the_list(checked, walls):
-        raise ValueError(said)
+    if phrases := not_on_the_list(checked, walls):
+        raise ValueError(phrases)
     items = engineers_list(checked.findings)
     sets = by_rule(checked)
     story: list[Any] = []
@@ -109,8 +109,8 @@ def _pages(
     grounds, answer = _grounds(checked, item, writer), _answer()
     story: list[Any] = []
     for most in _MOST_OF_A_KIND:
-        asked = _question(checked, item, items, writer, most)
-        above = [asked, *drawing, *_described(checked, item, writer, most), *grounds]
+        question = _question(checked, item, items, writer, most)
+        above = [question, *drawing, *_described(checked, item, writer, most), *grounds]
         room = PAGES * paper.body_height - sum(_tall(one, paper) for one in (*above, answer))
         for less in _LESS:
             story = [*above, *_calculated(checked, item, writer, room - less, paper), answer]
@@ -141,13 +141,13 @@ def _question(checked: Checked, item: EngineerItem, items: Sequence[EngineerItem
     sender = next((one.name for one in (people.designer, people.builder, people.owner) if one), "not named")
     others = [one.called for one in items if one is not item]
     address, place = f"{head.address}." if head.address else "", checked.project.jurisdiction.name
-    said = [f"To {to}. From {sender}.", address, f"Jurisdiction: {place}."]
+    phrases = [f"To {to}. From {sender}.", address, f"Jurisdiction: {place}."]
     also = f"Also on the list: {', '.join(others)}." if others else ""
     lead = [
         full_row(FewLines(name, theme.SECTION, 2), anchor=Anchor(f"brief-{item.wall or 'building'}", name, 0)),
-        full_row(FewLines("  ".join(text for text in (*said, also) if text), theme.SMALL, 2)),
+        full_row(FewLines("  ".join(text for text in (*phrases, also) if text), theme.SMALL, 2)),
         full_row(Words("The question", theme.SUBSECTION), air=(4.0, 0.0)),
-        full_row(Words(_ASKED, theme.BODY, after=3.0)),
+        full_row(Words(_QUESTION, theme.BODY, after=3.0)),
     ]
     reasons = reasons_of(item, writer)
     rows = [_reason(one) for one in reasons[:most]]
@@ -172,9 +172,9 @@ def reasons_of(item: EngineerItem, writer: Writer) -> list[Reason]:
     for one in item.findings:
         part = [] if one.subject in (item.wall, one.about) else [one.subject]
         figures = format_result(one, writer)
-        told = Reason(one.clause, one.title, _first_sentence(one.say), NOTHING if one.say in figures else figures)
-        parts.setdefault(told, []).extend(part)
-    return [told._replace(title=f"{', '.join(of)}: {told.title}") if of else told for told, of in parts.items()]
+        reason = Reason(one.clause, one.title, _first_sentence(one.say), NOTHING if one.say in figures else figures)
+        parts.setdefault(reason, []).extend(part)
+    return [reason._replace(title=f"{', '.join(of)}: {reason.title}") if of else reason for reason, of in parts.items()]
 
 
 def _reason(one: Reason) -> Row:
@@ -197,19 +197,19 @@ def _cut(text: str) -> str:
 def _described(checked: Checked, item: EngineerItem, writer: Writer, most: int) -> list[Sheet]:
     if not item.wall:
         project = checked.facts.of("project")["project"]
-        return [_pairs("The building", facts_said(project, BUILDING, writer))]
+        return [_pairs("The building", fact_texts(project, BUILDING, writer))]
     wall = checked.facts.of("wall")[item.wall]
-    geometry = facts_said(wall, GEOMETRY, writer)
-    openings = openings_said(checked, item.wall, writer)
-    lines: list[Said] = [("Meets along it", supports_said(checked, item.wall, writer)), *openings[:most]]
+    geometry = fact_texts(wall, GEOMETRY, writer)
+    openings = opening_texts(checked, item.wall, writer)
+    lines: list[LabeledText] = [("Meets along it", support_texts(checked, item.wall, writer)), *openings[:most]]
     if len(openings) > most:
         lines.append(("Openings", f"{len(openings) - most} more, in the submittal"))
     mix = checked.project.walls[item.wall].mix
     return [
         _pairs("Geometry", geometry),
         _lines("", lines),
-        _pairs("Loads by case", facts_said(wall, LOADS, writer)),
-        _lines("Material and its tests", material_said(checked, mix, writer)),
+        _pairs("Loads by case", fact_texts(wall, LOADS, writer)),
+        _lines("Material and its tests", material_texts(checked, mix, writer)),
     ]
 
 
@@ -220,33 +220,33 @@ def _grounds(checked: Checked, item: EngineerItem, writer: Writer) -> list[Sheet
     taken, forms = assumed(worked, writer), doubted(worked)
     not_known = [("", text) for text in unknown(own)]
     return [
-        _pairs("The site as given", facts_said(site, SITE, writer)),
+        _pairs("The site as given", fact_texts(site, SITE, writer)),
         _lines("Taken for granted", taken or forms or [("", _NOTHING_TAKEN)], 8, _DENSE),
         *([_lines("", forms, 2, _DENSE)] if taken and forms else []),
         _lines("Not known", not_known or [("", "nothing that a check asked for is lacking")], 3),
     ]
 
 
-def _pairs(heading: str, said: Sequence[Said]) -> Sheet:
+def _pairs(heading: str, phrases: Sequence[LabeledText]) -> Sheet:
     """Labels with their values, four beside each other, read downwards."""
-    deep = -(-len(said) // _ACROSS)
+    deep = -(-len(phrases) // _ACROSS)
     rows = []
     for line in range(deep):
-        beside = [said[index] if index < len(said) else ("", "") for index in range(line, _ACROSS * deep, deep)]
+        beside = [phrases[index] if index < len(phrases) else ("", "") for index in range(line, _ACROSS * deep, deep)]
         rows.append(Row(tuple(part for one in beside for part in _pair(one)), air=_AIR))
     columns = (Column(share=11), Column(share=8)) * _ACROSS
     return Sheet(columns, rows, lead=_heading(heading), below=5)
 
 
-def _pair(one: Said) -> Iterator[Cell]:
+def _pair(one: LabeledText) -> Iterator[Cell]:
     yield Cell((FewLines(one[0], theme.LABEL, 1),))
     yield Cell((FewLines(one[1], theme.CELL, 1),))
 
 
-def _lines(heading: str, said: Sequence[Said], most: int = 3, style: Style = theme.CELL) -> Sheet:
-    labelled = any(label for label, _ in said)
+def _lines(heading: str, phrases: Sequence[LabeledText], most: int = 3, style: Style = theme.CELL) -> Sheet:
+    labelled = any(label for label, _ in phrases)
     rows = []
-    for label, text in said:
+    for label, text in phrases:
         value = Cell((FewLines(text, style, most, listed=True),))
         rows.append(Row((cell(label, theme.LABEL), value) if labelled else (value,), air=_AIR))
     columns = (Column(112), Column(share=1)) if labelled else (Column(share=1),)

@@ -36,10 +36,10 @@ def limit_tables(sets: tuple[SetFindings, ...], writer: Writer) -> list[Any]:
 def _title(code: str, rule: Rule, table: Table) -> Row:
     name = f"{code}  ·  {table.clause or rule.clause}  ·  {rule.title}: {table.name.replace('_', ' ')}"
     read_in = f"to be read in {table.read_in}" if table.read_in else ""
-    said = [table.standing.value, table.source or rule.source, read_in, _BETWEEN[table.between], table.note]
+    phrases = [table.standing.value, table.source or rule.source, read_in, _BETWEEN[table.between], table.note]
     if table.wholly_open:
-        said = [f"by {_corner(table)}: every entry is open", read_in, table.note]
-    below = Words("; ".join(text for text in said if text), theme.SOURCE)
+        phrases = [f"by {_corner(table)}: every entry is open", read_in, table.note]
+    below = Words("; ".join(text for text in phrases if text), theme.SOURCE)
     return full_row(Words(name, theme.BODY_BOLD), below, air=(4.0, 3.0))
 
 

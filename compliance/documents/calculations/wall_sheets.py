@@ -142,12 +142,12 @@ def _path(wall: Subject, writer: Writer) -> Iterator[Part]:
 def _rows(ones: Sequence[Calculated], writer: Writer) -> Iterator[Row]:
     printed: set[Step] = set()
     for one in ones:
-        told = figures(one.finding, writer)
+        numbers = figures(one.finding, writer)
         part = "" if one.finding.subject == one.finding.wall else f"{one.finding.subject.partition('.')[2]}: "
         cells = (
             cell(one.group.code, theme.CELL_BOLD, link=one.group.key), cell(f"{part}{one.finding.title}"),
-            cell(told.value), cell(told.limit), cell(told.margin, theme.NUMBER),
-            Cell((Marked(told.mark, one.finding.verdict, theme.CELL),)),
+            cell(numbers.value), cell(numbers.limit), cell(numbers.margin, theme.NUMBER),
+            Cell((Marked(numbers.mark, one.finding.verdict, theme.CELL),)),
             Cell((PageOf(one.group.key, theme.NUMBER),), link=one.group.key),
         )  # fmt: skip
         new = [step for step in one.lines if step not in printed]
@@ -166,5 +166,5 @@ def _lacking(sets: Sequence[SetFindings], wall: str, rules: set[str]) -> Iterato
     ]  # fmt: skip
     if found:
         titles = "; ".join(dict.fromkeys(one.title for one in found))
-        said = Words(f"Not worked out: {titles}. To add: {to_add(found)}.", theme.CELL_SMALL)
-        yield Row((Cell((said,), span=len(_COLUMNS)),), air=(2.0, 2.0))
+        wording = Words(f"Not worked out: {titles}. To add: {to_add(found)}.", theme.CELL_SMALL)
+        yield Row((Cell((wording,), span=len(_COLUMNS)),), air=(2.0, 2.0))

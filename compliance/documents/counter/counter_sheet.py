@@ -61,8 +61,8 @@ def _estimate(
     checked: Checked, questions: Sequence[CounterSection], limits: Sequence[LimitToRead], paper: Paper
 ) -> int:
     """How many open limits two pages may hold, if nothing is lost at the end of a page."""
-    asked, to_read = (one.wrap(paper.body_width, 0)[1] for one in _sheets(checked, questions, limits, 1))
-    room = PAGES * paper.body_height - asked - to_read
+    question_rows, to_read = (one.wrap(paper.body_width, 0)[1] for one in _sheets(checked, questions, limits, 1))
+    room = PAGES * paper.body_height - question_rows - to_read
     return max(0, 1 + int(room // _LIMIT_ROW))
 
 
@@ -85,8 +85,8 @@ def _sheets(
             number += 1
             rows.append(_question(number, question, checked, joined=index == 0))
     rows += _of_findings(checked, number)
-    asked = Sheet(_COLUMNS, rows, lead=title("counter", "Questions for the official", _INTRODUCTION), below=10)
-    return [asked, _to_read(limits, most)]
+    question_rows = Sheet(_COLUMNS, rows, lead=title("counter", "Questions for the official", _INTRODUCTION), below=10)
+    return [question_rows, _to_read(limits, most)]
 
 
 def _section(name: str) -> Row:
@@ -107,29 +107,31 @@ def _of_findings(checked: Checked, number: int) -> list[Row]:
     """Each wall with something for an engineer; then how much rests on limits that nobody has confirmed."""
     marked = engineers_list(checked.findings)
     unsure = sum(one.outcome is Outcome.MEETS and one.wants_confirming for one in checked.findings)
-    asked: list[tuple[tuple[str, str], tuple[str, ...]]] = [
-        (_asked_of(one), ("engineer's design", "plan changed")) for one in marked[:_MOST_FOR_ENGINEER]
+    question_rows: list[tuple[tuple[str, str], tuple[str, ...]]] = [
+        (_question_about(one), ("engineer's design", "plan changed")) for one in marked[:_MOST_FOR_ENGINEER]
     ]
     if len(marked) > _MOST_FOR_ENGINEER:
         more = counted(len(marked) - _MOST_FOR_ENGINEER, "more wall has", "more walls have")
-        asked.append(((f"{more} findings marked engineer.", "They stand in the bundle."), ("seen",)))
+        question_rows.append(((f"{more} findings marked engineer.", "They stand in the bundle."), ("seen",)))
     if unsure:
-        said = f"{counted(unsure, 'finding meets', 'findings meet')} a limit that nobody has read in the adopted copy."
+        wording = (
+            f"{counted(unsure, 'finding meets', 'findings meet')} a limit that nobody has read in the adopted copy."
+        )
         why = "The register of the bundle has room for the office's initials beside each of these limits."
-        asked.append(((said, why), ("read together", "office reads", "builder reads")))
-    rows = [_own(number + turn, *texts, boxes) for turn, (texts, boxes) in enumerate(asked, start=1)]
+        question_rows.append(((wording, why), ("read together", "office reads", "builder reads")))
+    rows = [_own(number + turn, *texts, boxes) for turn, (texts, boxes) in enumerate(question_rows, start=1)]
     return [_section(_OF_FINDINGS), *rows] if rows else []
 
 
-def _asked_of(one: EngineerItem) -> tuple[str, str]:
+def _question_about(one: EngineerItem) -> tuple[str, str]:
     named = f"Wall {one.wall}" if one.wall else "The building"
     titles = dict.fromkeys(finding.title for finding in one.findings)
-    said = f"{named} has {counted(len(one.findings), 'finding')} marked engineer. How is it to be shown?"
-    return said, "; ".join(titles)
+    wording = f"{named} has {counted(len(one.findings), 'finding')} marked engineer. How is it to be shown?"
+    return wording, "; ".join(titles)
 
 
-def _own(number: int, said: str, why: str, boxes: tuple[str, ...]) -> Row:
-    parts = (FewLines(said, theme.CELL, 1), FewLines(why, theme.CELL_SMALL, 2, listed=True))
+def _own(number: int, wording: str, why: str, boxes: tuple[str, ...]) -> Row:
+    parts = (FewLines(wording, theme.CELL, 1), FewLines(why, theme.CELL_SMALL, 2, listed=True))
     return Row((cell(str(number), theme.CELL_BOLD), Cell(parts), Cell((TickBoxes(boxes, False, theme.CELL),))),
                joined=True, air=(2.2, 2.2))  # fmt: skip
 

@@ -53,8 +53,8 @@ def _head(checked: Checked, listed: Sequence[ListedLimit]) -> Sheet:
     """Whose code it is, and who reads it when."""
     place = checked.project.jurisdiction
     counts = {standing: sum(one.limit.standing is standing for one in listed) for standing in reversed(Standing)}
-    said = ", ".join(f"{count} {standing.value}" for standing, count in counts.items() if count)
-    words = f"{counted(len(listed), 'limit')}: {said}." if listed else "No finding of this project rests on a limit."
+    wording = ", ".join(f"{count} {standing.value}" for standing, count in counts.items() if count)
+    words = f"{counted(len(listed), 'limit')}: {wording}." if listed else "No finding of this project rests on a limit."
     adopted = f"{place.name}: {place.adopting_text}" if place.adopting_text else place.name
     lines = Lines(
         (("reader", "Read by", 0.36), ("copy", "Copy of the code, edition and printing", 0.44), ("day", "On", 0.16))

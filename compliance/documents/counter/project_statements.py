@@ -35,7 +35,7 @@ def _amendments(checked: Checked) -> str:
 
 def _site(checked: Checked) -> str:
     writer = Writer(checked.project.project.units)
-    said = []
+    phrases = []
     site = checked.facts.of("site").get("site")
     for name in _SITE:
         fact, spec = site.fact(name) if site else None, FACTS[name]
@@ -46,8 +46,8 @@ def _site(checked: Checked) -> str:
             shown = "yes" if value else "no"
         else:
             shown = writer.write(value, spec.kind) if isinstance(value, float) and spec.kind in KINDS else str(value)
-        said.append(f"{spec.label} {shown}")
-    return "; ".join(said)
+        phrases.append(f"{spec.label} {shown}")
+    return "; ".join(phrases)
 
 
 def _lab(checked: Checked) -> str:

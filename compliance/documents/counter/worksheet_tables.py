@@ -43,8 +43,8 @@ def table_sheets(
             continue
         code = codes[one.limit.rule_set, one.limit.rule].code
         name = f"{code}  ·  {table.read_in or table.clause or one.limit.clause}  ·  {one.title}"
-        said = [table.standing.value, table.source, table.note]
-        below = Words("; ".join(text for text in said if text), theme.SOURCE)
+        phrases = [table.standing.value, table.source, table.note]
+        below = Words("; ".join(text for text in phrases if text), theme.SOURCE)
         row = full_row(Words(name, theme.BODY_BOLD), below, air=(4.0, 3.0))
         yield _sheet(table, [*lead, row], f"table-{number}", writer)
         lead = []
@@ -63,8 +63,8 @@ def _sheet(table: Table, lead: list[Row], key: str, writer: Writer) -> Sheet:
 
 
 def _cell(value: float | None, table: Table, name: str, writer: Writer) -> Cell:
-    said: list[Part] = [] if value is None else [Words(writer.both(value, table.kind), theme.CELL_SMALL)]
-    return Cell((*said, Box(name, f"{table.name.replace('_', ' ')}: {name.partition('-')[2]}", _LOW)))
+    phrases: list[Part] = [] if value is None else [Words(writer.both(value, table.kind), theme.CELL_SMALL)]
+    return Cell((*phrases, Box(name, f"{table.name.replace('_', ' ')}: {name.partition('-')[2]}", _LOW)))
 
 
 def _entry(axis: Axis, entry: Entry, writer: Writer) -> str:

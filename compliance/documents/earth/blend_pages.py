@@ -39,7 +39,7 @@ def blend_sheets(checked: Checked, practice: MaterialPractice, writer: Writer) -
 
 def _mix(blend: MixBlend, record: MixRecord, writer: Writer, lead: list[Row]) -> Iterator[Sheet]:
     rows = [*lead, full_row(Words(f"{blend.mark}  ·  {blend.mix.name}", theme.BODY_BOLD), air=(4.0, 1.0))]
-    rows += [full_row(Words(says, theme.SMALL)) for says in _told(record)]
+    rows += [full_row(Words(says, theme.SMALL)) for says in _statements(record)]
     if blend.unknown:
         words = f"Not blended: the shares of {', '.join(blend.unknown)} are not known."
         yield running_text([*rows, full_row(Words(words, theme.SMALL))])
@@ -54,7 +54,7 @@ def _mix(blend: MixBlend, record: MixRecord, writer: Writer, lead: list[Row]) ->
         yield from _needs(blend, blend.needs, writer)
 
 
-def _told(record: MixRecord) -> Iterator[str]:
+def _statements(record: MixRecord) -> Iterator[str]:
     """Does the mix keep to its trial?"""
     if record.followed is None:
         yield "The mix names no trial."

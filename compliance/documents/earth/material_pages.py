@@ -53,14 +53,14 @@ def _set(checked: Checked, mark: str, test: TestSet, writer: Writer) -> Sheet:
     specimens = checked.specimens.get(mark, ())
     name = f"{mark}  ·  {_KINDS[test.kind]}, mix {test.mix}" + (f": {test.title}" if test.title else "")
     report = checked.project.attachments.get(test.report or "")
-    said = [
+    phrases = [
         ("made by", test.made_by),
         ("tested by", test.tested_by),
         ("capped with", test.capped),
         ("shown to the official on", test.shown_to_official.isoformat() if test.shown_to_official else None),
         ("report", report.title if report else None),
     ]
-    sentence = "; ".join(f"{label} {value}" for label, value in said if value)
+    sentence = "; ".join(f"{label} {value}" for label, value in phrases if value)
     lead = part(f"set-{mark}", name, f"{counted(len(specimens), 'specimen')}; {sentence}." if sentence else "")
     if test.note:
         lead.append(full_row(Words(test.note, theme.SMALL, after=3.0)))

@@ -44,10 +44,10 @@ def mix_record(checked: Checked, practice: MaterialPractice, writer: Writer, lea
 def _mixes(mixes: dict[str, Mix], writer: Writer, lead: list[Row]) -> Sheet:
     rows = []
     for mark, mix in mixes.items():
-        said = [f"version {mix.version}"] if mix.version else []
-        said += [f"in place of {mix.replaces}"] if mix.replaces else []
+        phrases = [f"version {mix.version}"] if mix.version else []
+        phrases += [f"in place of {mix.replaces}"] if mix.replaces else []
         name = [Words(mix.name, theme.CELL_BOLD)]
-        name += [Words(text, theme.CELL_SMALL) for text in (", ".join(said), mix.note) if text]
+        name += [Words(text, theme.CELL_SMALL) for text in (", ".join(phrases), mix.note) if text]
         stabilised = NOTHING if mix.stabilised is None else (mix.stabiliser or "yes") if mix.stabilised else "no"
         rows.append(
             Row((cell(mark, theme.CELL_BOLD), Cell(tuple(name)), cell(parts_of(mix)), cell(straw_of(mix)),

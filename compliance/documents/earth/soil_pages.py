@@ -59,8 +59,8 @@ def _table(soils: Mapping[str, Soil], records: Mapping[str, SoilRecord], writer:
 
 def _soil(mark: str, soil: Soil, record: SoilRecord | None, writer: Writer) -> Row:
     name = [Words(soil.name, theme.CELL_BOLD)]
-    said = (soil.place, soil.material.replace("-", " "), _loose(soil, writer), soil.description)
-    name += [Words(text, theme.CELL_SMALL) for text in said if text]
+    phrases = (soil.place, soil.material.replace("-", " "), _loose(soil, writer), soil.description)
+    name += [Words(text, theme.CELL_SMALL) for text in phrases if text]
     shares = record.shares if record else None
     figures = _shares(shares, record.gravel if record else None, writer) if shares else _stated(soil, writer)
     origin = _ORIGINS[record.origin] if record and record.origin else "as stated" if any(_given(soil)) else NOTHING

@@ -47,7 +47,7 @@ class Field:
         alike = not self.right and len(self.texts) > 1 and len(set(self.texts)) == 1
         return self.texts[0] if alike else ""
 
-    def said_of(self, index: int) -> str:
+    def text_of(self, index: int) -> str:
         """Title, figure and unit of one specimen, for a line of text; "" where nothing stands here."""
         text = self.texts[index]
         called = f"{self.title}:" if self.added else self.title.lower()

@@ -13,7 +13,7 @@ from compliance.findings import Outcome
 from compliance.record import record
 from compliance.report.by_rule import RuleFindings, SetFindings
 from compliance.report.marks import Mark, worst
-from compliance.rules.asked_specimens import AskedSpecimens, asked_specimens
+from compliance.rules.required_specimens import RequiredSpecimens, required_specimens
 from compliance.rules.rule_set import Rule
 
 _DAY = 86400.0
@@ -21,7 +21,7 @@ _SAME = 1e-9
 
 
 @record
-class AskedTest:
+class RequiredTest:
     """What one test rule asks for one mix. `sets` are those on record with their number of specimens, `mark` the worst
     finding of the rule about the mix. `before` is the day on which placing of the mix begins: results are with the
     official by then, and specimens cast by `cast_by` are old enough on that day."""
@@ -29,7 +29,7 @@ class AskedTest:
     group: RuleFindings
     kind: str
     mix: str
-    asked: AskedSpecimens
+    required: RequiredSpecimens
     sets: tuple[tuple[str, int], ...]
     mark: Mark
     before: date | None
@@ -51,7 +51,7 @@ class SetByVolume:
     due: date | None
 
 
-def asked_of_mixes(checked: Checked, sets: tuple[SetFindings, ...]) -> tuple[AskedTest, ...]:
+def required_of_mixes(checked: Checked, sets: tuple[SetFindings, ...]) -> tuple[RequiredTest, ...]:
     """In the order of the rules; a rule that does not apply to a mix asks nothing of it."""
     return tuple(row for group, rule in _rules(sets) if rule.test for row in _of_rule(checked, group, rule))
 
@@ -62,9 +62,9 @@ def _rules(sets: tuple[SetFindings, ...]) -> Iterator[tuple[RuleFindings, Rule]]
         yield from ((group, rules[group.rule]) for group in one.rules)
 
 
-def _of_rule(checked: Checked, group: RuleFindings, rule: Rule) -> Iterator[AskedTest]:
+def _of_rule(checked: Checked, group: RuleFindings, rule: Rule) -> Iterator[RequiredTest]:
     assert rule.test
-    asked = asked_specimens(rule)
+    required = required_specimens(rule)
     tests = checked.project.test_sets
     for mix in checked.project.mixes:
         marks = [mark for mark, test in tests.items() if test.mix == mix and test.kind == rule.test.of]
@@ -73,10 +73,10 @@ def _of_rule(checked: Checked, group: RuleFindings, rule: Rule) -> Iterator[Aske
             continue
         before = _placing_of(checked, mix)
         cast_by = None
-        if before and asked.least_age is not None:
-            cast_by = before - timedelta(days=math.ceil(asked.least_age / _DAY - _SAME))
+        if before and required.least_age is not None:
+            cast_by = before - timedelta(days=math.ceil(required.least_age / _DAY - _SAME))
         on_record = tuple((mark, len(checked.specimens.get(mark, ()))) for mark in marks)
-        yield AskedTest(group, rule.test.of, mix, asked, on_record, worst(found), before, cast_by)
+        yield RequiredTest(group, rule.test.of, mix, required, on_record, worst(found), before, cast_by)
 
 
 def _placing_of(checked: Checked, mix: str) -> date | None:

@@ -37,7 +37,7 @@ def specimen_sheet(
     room = PAPERS[checked.project.project.paper].body_width
     found = arrange(fields_of(kind, specimens, writer), [one.mark for one in specimens], room)
     if found.common:
-        alike = "; ".join(one.said_of(0) for one in found.common)
+        alike = "; ".join(one.text_of(0) for one in found.common)
         lead = [*lead, full_row(Words(f"All specimens: {alike}.", theme.SMALL, after=3.0))]
     aside = _set_aside(checked, mark)
     count = 1 + len(found.columns)
@@ -63,7 +63,7 @@ def _rows(index: int, one: Specimen, found: Arrangement, aside: Sequence[str], w
         below.append(Words(f"No result: {reason}", theme.CELL_BOLD))
     if entered := _entered(one, writer):
         below.append(Words(f"entered {', '.join(entered)}", theme.CELL_SMALL))
-    added = [said for field in found.below if (said := field.said_of(index))] + _notes(one)
+    added = [phrases for field in found.below if (phrases := field.text_of(index))] + _notes(one)
     if added:
         below.append(Words(_BETWEEN.join(added), theme.CELL_SMALL))
     number = found.cell.aligned("right")
@@ -83,15 +83,15 @@ def _notes(one: Specimen) -> list[str]:
 
 def _entered(one: Specimen, writer: Writer) -> list[str]:
     """The lab's own figures with its units, where these are not ours."""
-    said = []
+    phrases = []
     for column in measured_columns(one.kind):
         text, value = one.texts.get(column.name, ""), one.measure(column.name)
         number = parse_number(text)
         if number is None or value is None or same_unit(column, one, writer):
             continue
         symbol = lab_unit(number, value, column.what)
-        said.append(f"{text} {symbol} ({column.title.lower()})" if symbol else f"{text} ({column.title.lower()})")
-    return said
+        phrases.append(f"{text} {symbol} ({column.title.lower()})" if symbol else f"{text} ({column.title.lower()})")
+    return phrases
 
 
 def _set_aside(checked: Checked, mark: str) -> dict[str, list[str]]:

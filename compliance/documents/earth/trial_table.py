@@ -54,7 +54,7 @@ def _row(ranked: RankedTrial, checked: Checked, writer: Writer) -> Row:
             Cell(tuple(_dropped(trial, writer))),
             cell(_written(trial.largest_piece, "share", writer), theme.NUMBER),
             cell(NOTHING if trial.pieces is None else str(trial.pieces), theme.NUMBER),
-            Cell(tuple(_said(ranked.mark, trial, checked))),
+            Cell(tuple(_trial_notes(ranked.mark, trial, checked))),
         )
     )
 
@@ -79,14 +79,14 @@ def _dropped(trial: Trial, writer: Writer) -> Iterator[Part]:
         yield Words(trial.dropped.isoformat(), theme.CELL_SMALL)
 
 
-def _said(mark: str, trial: Trial, checked: Checked) -> Iterator[Part]:
+def _trial_notes(mark: str, trial: Trial, checked: Checked) -> Iterator[Part]:
     chosen = [name for name, mix in checked.project.mixes.items() if mix.trial == mark]
     if chosen:
         yield Words(f"Chosen for {', '.join(chosen)}", theme.CELL_BOLD)
     remarks = (trial.remarks or "").removesuffix(".") if trial.by else trial.remarks
-    told = "; ".join(text for text in (remarks, trial.by and f"by {trial.by}") if text)
-    if told:
-        yield Words(told, theme.CELL_SMALL)
+    notes = "; ".join(text for text in (remarks, trial.by and f"by {trial.by}") if text)
+    if notes:
+        yield Words(notes, theme.CELL_SMALL)
 
 
 def _written(measure: Measure | None, kind: str, writer: Writer) -> str:

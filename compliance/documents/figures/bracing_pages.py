@@ -11,14 +11,14 @@ from compliance.checked import Checked
 from compliance.documents.elements import theme
 from compliance.documents.elements.section_titles import on_new_page, part, running_text, title
 from compliance.documents.elements.theme import Paper
-from compliance.documents.figures.bracing_table import shares_table, way
+from compliance.documents.figures.bracing_table import direction_words, shares_table
 from compliance.documents.figures.drawing_block import PAD, DrawingBlock, Issue, least_height
 from compliance.documents.figures.drawing_ink import letters
 from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.rows import full_row
 from compliance.drawings.bracing.bracing_drawing import shares_plan
 from compliance.drawings.bracing.bracing_subject import LEAST_SHOWN, SharesSubject, Taken, share_text
-from compliance.drawings.common.board import Hand
+from compliance.drawings.common.board import TextMetrics
 from compliance.drawings.plan.outer_faces import outside_faces
 from compliance.drawings.plan.plan_face import PlanSubject
 from compliance.facts.bracing.brace_forces import EARTHQUAKE, BracedWalls, braced_walls
@@ -66,18 +66,18 @@ def bracing_shares(checked: Checked, paper: Paper) -> list[Any]:
         rests = ()
     subjects = shares_subjects(checked, found)
     issue = Issue(checked.project.project.units, checked.project.project.revision)
-    hand = Hand(letters, Writer(checked.project.project.units))
+    metrics = TextMetrics(letters, Writer(checked.project.project.units))
     story: list[Any] = [*on_new_page(), running_text(title(_KEY, _TITLE, *_SAYS, *rests), below=4.0)]
     for subject in subjects[:_MOST_DRAWN]:
-        draft = shares_plan(subject, hand, paper.body_width - 2 * PAD, _TALLEST)
+        draft = shares_plan(subject, metrics, paper.body_width - 2 * PAD, _TALLEST)
         height = least_height(draft, None, paper.body_width)
         story.append(block := DrawingBlock(draft, None, paper.body_width, height, issue, level=1))
         if block.drawing.unset:
-            said = f"No room on the drawing for: {'; '.join(block.drawing.unset)}."
-            story.append(running_text([full_row(Words(said, theme.SMALL))]))
+            phrases = f"No room on the drawing for: {'; '.join(block.drawing.unset)}."
+            story.append(running_text([full_row(Words(phrases, theme.SMALL))]))
     if len(subjects) > _MOST_DRAWN:
         story.append(running_text([full_row(Words(_further(len(subjects) - _MOST_DRAWN), theme.BODY))]))
-    return story + [shares_table(found, subject.direction, hand.writer) for subject in subjects]
+    return story + [shares_table(found, subject.direction, metrics.writer) for subject in subjects]
 
 
 def _further(count: int) -> str:
@@ -89,9 +89,9 @@ def _lacks(need: Needs) -> str:
     lacking = need.lacking
     fields = [lacks_name(one) for one in lacking.missing]
     more = f" and {len(fields) - _MOST_NAMED} more" if len(fields) > _MOST_NAMED else ""
-    said = [lacking.reason] if lacking.reason else []
-    said += [f"to add: {', '.join(fields[:_MOST_NAMED])}{more}"] if fields else []
-    return "; ".join(said)
+    phrases = [lacking.reason] if lacking.reason else []
+    phrases += [f"to add: {', '.join(fields[:_MOST_NAMED])}{more}"] if fields else []
+    return "; ".join(phrases)
 
 
 def shares_subjects(checked: Checked, found: BracedWalls) -> list[SharesSubject]:
@@ -102,7 +102,7 @@ def shares_subjects(checked: Checked, found: BracedWalls) -> list[SharesSubject]
         views, project.walls, project.buttresses, outside_faces(views),
         project.site.north.si if project.site.north else None,
     )  # fmt: skip
-    stiffness = Bracing([one.panel for one in found.solids.values()]).centre if found.both_ways else None
+    stiffness = Bracing([one.panel for one in found.solids.values()]).centre if found.two_way else None
     first = next(iter(found.taken.values()))
     made = []
     for number, indexes in enumerate(_by_direction([one.push for one in first]), start=1):
@@ -110,7 +110,7 @@ def shares_subjects(checked: Checked, found: BracedWalls) -> list[SharesSubject]
         push = first[index].push
         mass = next(first[one].push.at for one in indexes if first[one].push.name == EARTHQUAKE)
         taken = tuple(_taken(checked, found.solids[key], parts[index]) for key, parts in found.taken.items())
-        name = f"{_TITLE}, {push.name} {way(push.seen.direction, Writer(project.project.units))}"
+        name = f"{_TITLE}, {push.name} {direction_words(push.seen.direction, Writer(project.project.units))}"
         made.append(
             SharesSubject(
                 f"{_KEY}-{number}", name, plan, push.name, push.force, push.seen.direction, push.at, mass, stiffness,

@@ -40,18 +40,18 @@ def shares_table(found: BracedWalls, direction: float, writer: Writer) -> Sheet:
     ]
     pushes = [one.push for one in shared[0].parts]
     titles = [
-        f"{push.name.capitalize()}, {said}" for push in pushes for said in ("by line", "rigid diaphragm", "taken")
+        f"{push.name.capitalize()}, {wording}" for push in pushes for wording in ("by line", "rigid diaphragm", "taken")
     ]
     head = head_row("Wall", "Solid length", *titles, right=tuple(range(2, 8)))
     rows = [_row(one, writer) for one in shared]
-    caption = f"Shares of each solid length {way(direction, writer)}"
+    caption = f"Shares of each solid length {direction_words(direction, writer)}"
     lead, carried = (
         [full_row(Words(f"{caption}{more}", theme.CELL_BOLD), air=(2.0, 2.0))] for more in ("", ", continued")
     )
     return Sheet(_COLUMNS, [*rows, _together(shared, writer)], head=[head], lead=lead, carried=carried, below=14.0)
 
 
-def way(direction: float, writer: Writer) -> str:
+def direction_words(direction: float, writer: Writer) -> str:
     """A direction in words, as it lies on the page."""
     if math.isclose(direction, 0.0, abs_tol=1e-9):
         return "across the page"
@@ -61,11 +61,11 @@ def way(direction: float, writer: Writer) -> str:
 
 
 def _row(one: _Shared, writer: Writer) -> Row:
-    said = f"{one.solid.index + 1} of {one.count}, {writer.write(one.solid.length, 'length')}"
+    wording = f"{one.solid.index + 1} of {one.count}, {writer.write(one.solid.length, 'length')}"
     return Row(
         (
             cell(one.solid.wall, theme.CELL_BOLD),
-            cell(said),
+            cell(wording),
             *(_cell for each in one.parts for _cell in _cells(each, writer)),
         )
     )

@@ -12,7 +12,7 @@ from compliance.documents.page.faces import NARROW, NARROW_BOLD, NARROW_MEDIUM, 
 from compliance.documents.page.line_breaking import shortened
 from compliance.documents.page.rows import Anchor
 from compliance.documents.tagging.structure_tree import Element
-from compliance.drawings.common.board import Board, Hand
+from compliance.drawings.common.board import Board, TextMetrics
 from compliance.drawings.common.draft import Draft
 from compliance.drawings.common.lettering import Role, one_line, wrapped
 from compliance.drawings.common.primitives import Box
@@ -133,9 +133,9 @@ class DrawingBlock(Flowable):  # type: ignore[misc]
         canvas.begin(parts.name)
         _put(canvas, one_line(self.drawing.name), NARROW_BOLD, _NAME, PAD, _BLOCK - 10.5, cell - 2 * PAD)
         canvas.end()
-        said = f"Dimensions in {self._issue.units}   ·   revision {one_line(self._issue.revision)}"
+        wording = f"Dimensions in {self._issue.units}   ·   revision {one_line(self._issue.revision)}"
         canvas.begin(canvas.paragraph())
-        _put(canvas, said, NARROW_MEDIUM, _SMALL, PAD, _BLOCK - 20.5, cell - 2 * PAD)
+        _put(canvas, wording, NARROW_MEDIUM, _SMALL, PAD, _BLOCK - 20.5, cell - 2 * PAD)
         canvas.end()
         canvas.begin(canvas.paragraph())
         _put(canvas, _CAUTION, NARROW, _SMALL, PAD, 5.0, cell - 2 * PAD)
@@ -146,7 +146,7 @@ class DrawingBlock(Flowable):  # type: ignore[misc]
         canvas.end()
         if scale:
             canvas.begin(parts.figure)
-            board = Board(Box(0.0, 0.0, _SCALE_CELL, BAR_HEIGHT), Hand(letters, Writer(self._issue.system)))
+            board = Board(Box(0.0, 0.0, _SCALE_CELL, BAR_HEIGHT), TextMetrics(letters, Writer(self._issue.system)))
             draw_scale_bar(board, scale, PAD, 2.0, _SCALE_CELL - 3 * PAD)
             canvas.saveState()
             canvas.translate(cell, 1.0)

@@ -19,7 +19,7 @@ from compliance.documents.figures.drawing_legend import legend
 from compliance.documents.figures.drawing_subjects import earth_of, wall_subjects
 from compliance.documents.page.rows import Anchor, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
-from compliance.drawings.common.board import Hand
+from compliance.drawings.common.board import TextMetrics
 from compliance.drawings.common.draft import Draft
 from compliance.drawings.common.wall_types import WallType, wall_types
 from compliance.drawings.elevation.elevation_drawing import elevations
@@ -90,7 +90,7 @@ def _lead(paper: Paper) -> Sheet:
 
 def _groups(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper, lead: float) -> Iterator[_Group]:
     project, views = checked.project, checked.facts.views
-    hand, width = Hand(letters, Writer(project.project.units)), paper.body_width - 2 * PAD
+    metrics, width = TextMetrics(letters, Writer(project.project.units)), paper.body_width - 2 * PAD
     subjects, whole = wall_subjects(checked, sets), _room(paper)
     outside = {one.view.mark: one.outside for one in subjects}
     north = project.site.north.si if project.site.north else None
@@ -98,13 +98,13 @@ def _groups(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper, lead:
     room, half = whole - lead, (whole - GAP) / 2 - _AROUND_WALL
 
     def planned(less: float) -> Sequence[Draft]:
-        return plans(plan, hand, width, room - _AROUND - less)
+        return plans(plan, metrics, width, room - _AROUND - less)
 
     def elevated(one: WallSubject, less: float) -> Sequence[Draft]:
-        return elevations(one, hand, width, (half, whole - _AROUND_WALL - less))
+        return elevations(one, metrics, width, (half, whole - _AROUND_WALL - less))
 
     def cut(one: WallType, less: float) -> Sequence[Draft]:
-        return (section(one, earth_of(checked, one.parts.wall.mix), hand, width, whole - _AROUND - less),)
+        return (section(one, earth_of(checked, one.parts.wall.mix), metrics, width, whole - _AROUND - less),)
 
     yield _Group(None, _fitting(planned, None, room, paper))
     heading = Anchor("drawings-elevations", "Elevations", 1)
@@ -115,7 +115,7 @@ def _groups(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper, lead:
     yield _Group(heading, [draft for one in types for draft in _fitting(partial(cut, one), heading, whole, paper)])
     users = {mark: [name for name in views if project.walls[name].beam == mark] for mark in project.beams}
     drafts = [
-        bond_beam_detail(mark, beam, users[mark], hand, width) for mark, beam in project.beams.items() if users[mark]
+        bond_beam_detail(mark, beam, users[mark], metrics, width) for mark, beam in project.beams.items() if users[mark]
     ]
     yield _Group(Anchor("drawings-details", "Details", 1), drafts)
 

@@ -92,23 +92,23 @@ def _open(found: list[tuple[RuleFindings, Finding]]) -> list[str]:
     marks = [mark_of(finding) for _, finding in found]
     marked = sum(mark in _MARKED for mark in marks)
     missing, confirm = marks.count(Mark.MISSING), marks.count(Mark.CONFIRM)
-    said = (
+    phrases = (
         [f"{counted(marked, 'finding')} beyond a limit, marked at their place with the code of the rule"]
         if marked
         else []
     )
-    said += [f"{counted(missing, 'finding')} not judged for want of a value"] if missing else []
-    said += [f"{counted(confirm, 'finding')} whose limit or rule is open"] if confirm else []
-    if not said:
+    phrases += [f"{counted(missing, 'finding')} not judged for want of a value"] if missing else []
+    phrases += [f"{counted(confirm, 'finding')} whose limit or rule is open"] if confirm else []
+    if not phrases:
         return []
-    return [f"Checks of this wall and its parts: {'; '.join(said)}. See the calculations."]
+    return [f"Checks of this wall and its parts: {'; '.join(phrases)}. See the calculations."]
 
 
 def _provenance(checked: Checked, wall: Wall, writer: Writer) -> list[str]:
     """The mix of a wall, and of each set of specimens of it how many have a result, and which."""
     sets = [mark for mark, test in checked.project.test_sets.items() if test.mix == wall.mix]
-    said = [_set(checked, mark, writer) for mark in sets] if wall.mix else []
-    tests = "; ".join(said) if said else "no set of specimens"
+    phrases = [_set(checked, mark, writer) for mark in sets] if wall.mix else []
+    tests = "; ".join(phrases) if phrases else "no set of specimens"
     return [f"Earth: {earth_of(checked, wall.mix)}. Tests: {tests}."]
 
 

@@ -88,8 +88,8 @@ def standing_of(point: SitePoint) -> str:
 
 def _results(point: SitePoint) -> list[Part]:
     """What is on record, then lines for what is still to be looked at."""
-    parts: list[Part] = [Marked(mark_of(one), told(one), theme.CELL) for one in point.recorded]
-    parts += [Words(told(one), theme.CELL) for one in point.unsure]
+    parts: list[Part] = [Marked(mark_of(one), record_text(one), theme.CELL) for one in point.recorded]
+    parts += [Words(record_text(one), theme.CELL) for one in point.unsure]
     names = tuple(named(one) for one in point.to_look_at)
     if names:
         parts.append(SignLines(names, theme.CELL))
@@ -101,5 +101,5 @@ def named(finding: Finding) -> str:
     return finding.subject
 
 
-def told(finding: Finding) -> str:
+def record_text(finding: Finding) -> str:
     return f"{named(finding)}: {finding.reason}"

@@ -17,8 +17,8 @@ from compliance.documents.inspection.inspection_plan import HOLD, MEANING, WITNE
 from compliance.documents.page.book import Book
 from compliance.documents.page.document_head import head_of
 from compliance.documents.page.faces import NARROW, NARROW_BOLD, TEXT, TEXT_BOLD, register_faces
-from compliance.documents.page.laid_rows import TextRun
 from compliance.documents.page.line_breaking import Line, Words
+from compliance.documents.page.placed_rows import TextRun
 from compliance.documents.page.rows import full_row
 from compliance.documents.tagging.slots import Slot
 from compliance.record import record

@@ -6,9 +6,9 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.documents.earth.specimen_plan import (
-    AskedTest,
+    RequiredTest,
     SetByVolume,
-    asked_of_mixes,
+    required_of_mixes,
     sets_by_volume,
     volume_for_a_set,
 )
@@ -21,7 +21,7 @@ from compliance.documents.page.sheet import Sheet
 from compliance.documents.submittal.items_requiring_action import code_and_clause
 from compliance.report.by_rule import SetFindings
 from compliance.report.value_words import NOTHING, counted
-from compliance.rules.asked_specimens import AskedSpecimens
+from compliance.rules.required_specimens import RequiredSpecimens
 from compliance.units import Writer
 
 _SENTENCE = (
@@ -35,18 +35,18 @@ _BLANK = "____-__-__"
 
 def specimens_to_cast(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
     """Nothing where no rule asks for a test of a mix in use."""
-    asked = asked_of_mixes(checked, sets)
-    if not asked:
+    required = required_of_mixes(checked, sets)
+    if not required:
         return []
     writer = Writer(checked.project.project.units)
     head = head_row("Rule", "Test of", "Asked of one set", "On record", "Finding", "Results by")
     columns = (Column(60), Column(84), Column(share=1), Column(92), Column(96), Column(58))
     lead = part("specimens-asked", "Specimens to cast", _SENTENCE)
-    table = Sheet(columns, [_asked(one, writer) for one in asked], head=[head], lead=lead, below=12)
-    return [table, *_by_volume(checked, sets, asked, writer)]
+    table = Sheet(columns, [_required_row(one, writer) for one in required], head=[head], lead=lead, below=12)
+    return [table, *_by_volume(checked, sets, required, writer)]
 
 
-def _asked(one: AskedTest, writer: Writer) -> Row:
+def _required_row(one: RequiredTest, writer: Writer) -> Row:
     on_record = "; ".join(f"{mark}: {counted(count, 'specimen')}" for mark, count in one.sets) or "none"
     by = [Words(one.before.isoformat() if one.before else "no day stated", theme.CELL)]
     if one.cast_by:
@@ -55,7 +55,7 @@ def _asked(one: AskedTest, writer: Writer) -> Row:
         (
             Cell(code_and_clause(one.group), link=one.group.key),
             Cell((Words(_KINDS[one.kind], theme.CELL_BOLD), Words(f"mix {one.mix}", theme.CELL_SMALL))),
-            cell(in_words(one.asked, writer)),
+            cell(in_words(one.required, writer)),
             cell(on_record),
             Cell((Marked(one.mark, one.mark.value.word, theme.CELL),)),
             Cell(tuple(by)),
@@ -63,21 +63,21 @@ def _asked(one: AskedTest, writer: Writer) -> Row:
     )
 
 
-def in_words(asked: AskedSpecimens, writer: Writer) -> str:
+def in_words(required: RequiredSpecimens, writer: Writer) -> str:
     """What is asked of a set, as one phrase; what is open is said to be."""
-    said = [f"at least {asked.count}" if asked.count is not None else "number not stated by this rule"]
-    if asked.shapes:
-        said.append(" or ".join(asked.shapes))
-    if asked.dried:
-        said.append(f"dried: {' or '.join(asked.dried)}")
-    if asked.least_age is not None:
-        said.append(f"{writer.write(asked.least_age, 'age')} old or more")
-    said += [f"{what} open" for what in asked.opened]
-    return "; ".join(said)
+    phrases = [f"at least {required.count}" if required.count is not None else "number not stated by this rule"]
+    if required.shapes:
+        phrases.append(" or ".join(required.shapes))
+    if required.dried:
+        phrases.append(f"dried: {' or '.join(required.dried)}")
+    if required.least_age is not None:
+        phrases.append(f"{writer.write(required.least_age, 'age')} old or more")
+    phrases += [f"{what} open" for what in required.opened]
+    return "; ".join(phrases)
 
 
 def _by_volume(
-    checked: Checked, sets: tuple[SetFindings, ...], asked: tuple[AskedTest, ...], writer: Writer
+    checked: Checked, sets: tuple[SetFindings, ...], required: tuple[RequiredTest, ...], writer: Writer
 ) -> list[Any]:
     """When to cast sets while the walls go up; a sentence where the volume one set stands for is open."""
     found = volume_for_a_set(sets)
@@ -92,7 +92,7 @@ def _by_volume(
             "the soil, the straw or the proportions change."
         )
         return [Sheet((Column(share=1),), (), lead=[*lead, full_row(Words(sentence, theme.BODY, after=6.0))])]
-    ages = [one.asked.least_age for one in asked if one.asked.least_age is not None]
+    ages = [one.required.least_age for one in required if one.required.least_age is not None]
     plan = sets_by_volume(checked, each, max(ages, default=None))
     sentence = (
         f"One set for every begun {writer.both(each, 'volume')} of wall ({group.code}, {group.first.clause}). Walls of "

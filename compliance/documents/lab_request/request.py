@@ -13,7 +13,7 @@ from compliance.checked import Checked
 from compliance.documents.elements import theme
 from compliance.documents.elements.section_titles import running_text, title
 from compliance.documents.elements.theme import PAPERS, Paper
-from compliance.documents.lab_request.requested_sets import asked_sheets, owed
+from compliance.documents.lab_request.requested_sets import requested_sheets, sets_without_results
 from compliance.documents.lab_request.results_form import results_sheets
 from compliance.documents.lab_request.specimen_labels import label_sheet
 from compliance.documents.lab_request.waiting_specimens import PlannedSet, planned_sets
@@ -48,12 +48,12 @@ def write_lab_request(checked: Checked, path: Path) -> None:
     register_faces()
     sets, writer = by_rule(checked), Writer(checked.project.project.units)
     planned = planned_sets(checked, sets, writer)
-    waiting = owed(checked, sets)
+    waiting = sets_without_results(checked, sets)
     if not planned:
-        raise DocumentError("every described set has its results. " + _told(waiting))
+        raise DocumentError("every described set has its results. " + _waiting_text(waiting))
     paper = PAPERS[checked.project.project.paper]
     wide = Paper(paper.height, paper.width, paper.side, paper.top, paper.bottom)
-    story = [_head(checked), *asked_sheets(planned, writer), *_owed(waiting), _hand_over()]
+    story = [_head(checked), *requested_sheets(planned, writer), *_not_in_request(waiting), _delivery()]
     story += [NextPageTemplate(_WIDE), PageBreak(), *_tables(planned, writer, wide)]
     story += [NextPageTemplate(BODY), PageBreak(), label_sheet(checked.project.project.name, planned)]
     _Request(head_of(checked, "request to the laboratory", _SUBJECT), paper, wide).write(story, path)
@@ -76,14 +76,14 @@ class _Request(Book):
 def _head(checked: Checked) -> Sheet:
     project, people = checked.project.project, checked.project.people
     sender = people.builder or people.owner or people.designer
-    said = [
+    phrases = [
         ("To", _person(people.lab) or "the laboratory"),
         ("From", _person(sender) or "the builder"),
         ("Building", ", ".join(text for text in (project.name, project.number, project.address) if text)),
         ("Rules of", checked.project.jurisdiction.name),
         ("Date", project.date.isoformat()),
     ]
-    rows = [Row((cell(label, theme.LABEL_OF_BODY), cell(text, theme.BODY)), air=(1.6, 1.6)) for label, text in said]
+    rows = [Row((cell(label, theme.LABEL_OF_BODY), cell(text, theme.BODY)), air=(1.6, 1.6)) for label, text in phrases]
     return Sheet((Column(70), Column(share=1)), rows, lead=title("request", "Request to the laboratory", _INTRODUCTION))
 
 
@@ -91,15 +91,15 @@ def _person(person: Person | None) -> str:
     return ", ".join(text for text in (person.name, person.firm, person.contact) if text) if person else ""
 
 
-def _told(waiting: Sequence[str]) -> str:
+def _waiting_text(waiting: Sequence[str]) -> str:
     if not waiting:
         return "No rule asks for a test that no set is described for."
     return f"Still without a set: {'; '.join(waiting)}. Describe it under test_sets: to ask for it."
 
 
-def _owed(waiting: Sequence[str]) -> Iterator[Sheet]:
+def _not_in_request(waiting: Sequence[str]) -> Iterator[Sheet]:
     if waiting:
-        yield running_text([full_row(Words(f"Not in this request. {_told(waiting)}", theme.SMALL))], below=10)
+        yield running_text([full_row(Words(f"Not in this request. {_waiting_text(waiting)}", theme.SMALL))], below=10)
 
 
 def _tables(planned: Sequence[PlannedSet], writer: Writer, wide: Paper) -> Iterator[Sheet]:
@@ -109,7 +109,7 @@ def _tables(planned: Sequence[PlannedSet], writer: Writer, wide: Paper) -> Itera
             yield from results_sheets(kind, of_kind, writer, wide.body_width)
 
 
-def _hand_over() -> Sheet:
+def _delivery() -> Sheet:
     """Who took the specimens, and when."""
     rows = [
         Row(tuple(Cell((Drawn(_LINE, Lettered(_line_for(who, what))),)) for what in ("name", "signature", "day")),

@@ -7,11 +7,11 @@ from itertools import groupby
 from typing import TypeVar
 
 from compliance.checked import Checked
-from compliance.documents.earth.specimen_plan import asked_of_mixes
+from compliance.documents.earth.specimen_plan import required_of_mixes
 from compliance.documents.elements import theme
 from compliance.documents.elements.section_titles import part, running_text
 from compliance.documents.inspection.specimens_to_cast import in_words
-from compliance.documents.lab_request.waiting_specimens import AskedOfSet, Planned, PlannedSet
+from compliance.documents.lab_request.waiting_specimens import Planned, PlannedSet, SetRequirement
 from compliance.documents.page.line_breaking import Part, Words
 from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
@@ -40,33 +40,33 @@ _ALSO: dict[SpecimenKind, str] = {
 """Common practice, no source."""
 
 
-def asked_sheets(sets: Sequence[PlannedSet], writer: Writer) -> Iterator[Sheet]:
+def requested_sheets(sets: Sequence[PlannedSet], writer: Writer) -> Iterator[Sheet]:
     """The sets by the kind of test, so that what is asked of several of them stands once."""
     for kind in KINDS:
         of_kind = [one for one in sets if one.test.kind == kind]
         if of_kind:
             yield _specimens(kind, of_kind, writer)
-            yield from _asked(kind, of_kind, writer)
+            yield from _required_sheets(kind, of_kind, writer)
             yield running_text([full_row(Words(_report(kind), theme.SMALL))], below=14)
 
 
 def _report(kind: SpecimenKind) -> str:
     """What the laboratory enters, as the columns of its table say."""
-    asked = [column.meaning for column in COLUMNS[kind].values() if column.supplier == "laboratory"]
-    return f"Report of each specimen: {'; '.join(asked)}.{_ALSO.get(kind, '')}"
+    required = [column.meaning for column in COLUMNS[kind].values() if column.supplier == "laboratory"]
+    return f"Report of each specimen: {'; '.join(required)}.{_ALSO.get(kind, '')}"
 
 
 def _specimens(kind: SpecimenKind, sets: Sequence[PlannedSet], writer: Writer) -> Sheet:
     title = KINDS[kind]
     lead = part(f"kind-{kind}", f"{title[:1].upper()}{title[1:]}")
-    lead += [full_row(Words(" ".join(_told(one)), theme.BODY, after=3.0)) for one in sets]
+    lead += [full_row(Words(" ".join(_lead_sentences(one)), theme.BODY, after=3.0)) for one in sets]
     rows = [row for one in sets for row in _rows(one, writer)]
     head = head_row("Specimens", "Set", "Mix", "Batch", "Shape", "Size so far", "Cast", "Test from")
     columns = (Column(96), Column(40), Column(40), Column(50), Column(50), Column(share=1), Column(60), Column(72))
     return Sheet(columns, rows, head=[head], lead=lead, below=8)
 
 
-def _told(of: PlannedSet) -> Iterator[str]:
+def _lead_sentences(of: PlannedSet) -> Iterator[str]:
     yield f"{of.mark}" + (f", {of.test.title}" if of.test.title else "") + f", mix {of.test.mix}:"
     count = counted(len(of.specimens), "specimen")
     yield f"{count} to test." if not of.done else f"{count} to test; {of.done} of this set have their result."
@@ -102,31 +102,31 @@ def _known(of: PlannedSet, one: Planned, writer: Writer) -> tuple[str, ...]:
 
 def _from(of: PlannedSet, one: Planned) -> str:
     """The day from which it may be tested, or why none stands here."""
-    asked = [each.asked for each in of.asked]
+    required = [each.required for each in of.required]
     if one.due:
         return one.due.isoformat()
-    if any(each.least_age is not None for each in asked):
+    if any(each.least_age is not None for each in required):
         return "____-__-__"
-    return "age open" if any("age" in each.opened for each in asked) else "no age asked"
+    return "age open" if any("age" in each.opened for each in required) else "no age asked"
 
 
 def size_of(row: Specimen, writer: Writer) -> str:
     """What is measured already, in the order of the columns; the nominal size where nothing is."""
-    said = [
+    phrases = [
         f"{name.replace('_', ' ')} {writer.write(value, column.what)}"
         for name, column in COLUMNS[row.kind].items()
         if (value := row.measure(name)) is not None
     ]
-    return ", ".join(said) or str(row.value("nominal_size") or NOTHING)
+    return ", ".join(phrases) or str(row.value("nominal_size") or NOTHING)
 
 
-def _asked(kind: SpecimenKind, sets: Sequence[PlannedSet], writer: Writer) -> Iterator[Sheet]:
-    asked = _merged([(one.mark, each.group.code, each) for one in sets for each in one.asked])
-    if not asked:
+def _required_sheets(kind: SpecimenKind, sets: Sequence[PlannedSet], writer: Writer) -> Iterator[Sheet]:
+    required = _merged([(one.mark, each.group.code, each) for one in sets for each in one.required])
+    if not required:
         words = "No adopted rule asks for this test, or none that is known here."
         yield running_text([full_row(Words(words, theme.BODY_BOLD))])
     else:
-        rows = [_rule(one, _only(marks, sets), writer) for marks, one in asked]
+        rows = [_rule(one, _only(marks, sets), writer) for marks, one in required]
         head = head_row("Code", "Test asked for", "Specimens of a set", "Value that governs", "Limit", "Standing")
         columns = (Column(56), Column(share=3), Column(share=3), Column(share=3), Column(share=2), Column(50))
         yield Sheet(columns, rows, head=[head], below=8)
@@ -149,8 +149,8 @@ def _only(marks: Sequence[str], sets: Sequence[PlannedSet]) -> str:
     return "" if len(marks) == len(sets) else f"set {', '.join(marks)} only"
 
 
-def _rule(one: AskedOfSet, only: str, writer: Writer) -> Row:
-    specimens: list[Part] = [Words(in_words(one.asked, writer), theme.CELL)]
+def _rule(one: SetRequirement, only: str, writer: Writer) -> Row:
+    specimens: list[Part] = [Words(in_words(one.required, writer), theme.CELL)]
     limit: list[Part] = [Words(one.limit, theme.CELL)]
     if one.opened:
         limit.append(Words(f"open: {', '.join(one.opened)}", theme.CELL_SMALL))
@@ -171,8 +171,8 @@ def _beside(group: RuleFindings, rule: Rule, one: Finding, only: str, writer: Wr
     given = {name.replace("_", " "): limit.given for name, limit in rule.limits.items()}
     limits = [f"{name}: {value.written(writer) if value else 'open'}" for name, value in given.items()]
     known = f"{'; '.join(limits)}. " if limits else ""
-    said = rule.attest.ask if rule.attest else f"{known}{rule.say}"
-    asks = (Words(said, theme.CELL), *([Words(rule.note, theme.CELL_SMALL)] if rule.note else []))
+    phrases = rule.attest.ask if rule.attest else f"{known}{rule.say}"
+    asks = (Words(phrases, theme.CELL), *([Words(rule.note, theme.CELL_SMALL)] if rule.note else []))
     return Row((Cell(code_and_clause(group)), _titled(one.title, only), Cell(asks)))
 
 
@@ -180,10 +180,10 @@ def _titled(title: str, only: str) -> Cell:
     return Cell((Words(title, theme.CELL), *([Words(only, theme.CELL_SMALL)] if only else [])))
 
 
-def owed(checked: Checked, sets: tuple[SetFindings, ...]) -> list[str]:
+def sets_without_results(checked: Checked, sets: tuple[SetFindings, ...]) -> list[str]:
     """Tests that a rule asks for and no described set is of, each once: "compression of mix M2 (A56, A57)"."""
     codes: dict[tuple[str, str], list[str]] = {}
-    for one in asked_of_mixes(checked, sets):
+    for one in required_of_mixes(checked, sets):
         if not one.sets:
             codes.setdefault((one.kind, one.mix), []).append(one.group.code)
     return [f"{kind} of mix {mix} ({', '.join(found)})" for (kind, mix), found in codes.items()]

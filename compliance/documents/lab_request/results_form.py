@@ -92,10 +92,10 @@ def _parts(kind: SpecimenKind, lines: Sequence[_Line], writer: Writer, width: fl
         return [_Part(columns)]
     keys = tuple(column for column in columns if column.name in _KEYS)
     parts = []
-    for supplier, said in _SUPPLIERS.items():
+    for supplier, phrases in _SUPPLIERS.items():
         rest = [column for column in columns if column.supplier == supplier and column not in keys]
         for index, run in enumerate(_runs(rest, keys, lines, writer, width)):
-            parts.append(_Part((*keys, *run), f", filled in {said}{', continued' if index else ''}"))
+            parts.append(_Part((*keys, *run), f", filled in {phrases}{', continued' if index else ''}"))
     return parts
 
 
@@ -137,11 +137,11 @@ def _about(kind: SpecimenKind) -> str:
 
 def _meanings(columns: Sequence[LabColumn]) -> str:
     """What to enter in each column, and the words it takes."""
-    said = []
+    phrases = []
     for column in columns:
         words = f" ({', '.join(column.choices)})" if column.choices else ""
-        said += [f"{column.name}: {column.meaning}{words}"] if column.name not in _KEYS else []
-    return f"{'; '.join(said)}."
+        phrases += [f"{column.name}: {column.meaning}{words}"] if column.name not in _KEYS else []
+    return f"{'; '.join(phrases)}."
 
 
 def _row(columns: Sequence[LabColumn], line: _Line) -> Row:

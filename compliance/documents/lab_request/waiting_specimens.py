@@ -14,8 +14,8 @@ from compliance.model.materials import TestSet
 from compliance.model.specimens import Specimen
 from compliance.record import record
 from compliance.report.by_rule import RuleFindings, SetFindings
-from compliance.rules.asked_specimens import AskedSpecimens, asked_specimens
 from compliance.rules.formulas.formula import FormulaUndefined
+from compliance.rules.required_specimens import RequiredSpecimens, required_specimens
 from compliance.rules.rule_set import Rule
 from compliance.units import Writer
 
@@ -24,12 +24,12 @@ _SAME = 1e-9
 
 
 @record
-class AskedOfSet:
+class SetRequirement:
     """What one test rule asks of a set: its specimens, the value that governs and the limit, in words. `standing` is
     the lowest it rests on; `opened` names what is not known."""
 
     group: RuleFindings
-    asked: AskedSpecimens
+    required: RequiredSpecimens
     governs: str
     limit: str
     standing: Standing | None
@@ -56,7 +56,7 @@ class PlannedSet:
     specimens: tuple[Planned, ...]
     done: int
     stated: bool
-    asked: tuple[AskedOfSet, ...]
+    required: tuple[SetRequirement, ...]
     besides: tuple[tuple[RuleFindings, Rule, Finding], ...]
 
 
@@ -74,9 +74,9 @@ def planned_sets(checked: Checked, sets: tuple[SetFindings, ...], writer: Writer
             for one in group.judged
             if one.about == "set" and one.subject == mark
         ]
-        asked = tuple(_asked(group, rule, writer) for group, rule, _ in about if rule.test)
-        ages = [one.asked.least_age for one in asked if one.asked.least_age is not None]
-        counts = [one.asked.count for one in asked if one.asked.count is not None]
+        required = tuple(_set_requirement(group, rule, writer) for group, rule, _ in about if rule.test)
+        ages = [one.required.least_age for one in required if one.required.least_age is not None]
+        counts = [one.required.count for one in required if one.required.count is not None]
         found.append(
             PlannedSet(
                 mark,
@@ -84,7 +84,7 @@ def planned_sets(checked: Checked, sets: tuple[SetFindings, ...], writer: Writer
                 tuple(_specimens(mark, waiting, max(counts, default=1), max(ages, default=None))),
                 len(rows) - len(waiting),
                 bool(counts),
-                asked,
+                required,
                 tuple((group, rule, one) for group, rule, one in about if not rule.test),
             )
         )
@@ -111,13 +111,13 @@ def due_day(cast: date | None, least_age: float | None) -> date | None:
     return cast + timedelta(days=math.ceil(least_age / _DAY - _SAME))
 
 
-def _asked(group: RuleFindings, rule: Rule, writer: Writer) -> AskedOfSet:
+def _set_requirement(group: RuleFindings, rule: Rule, writer: Writer) -> SetRequirement:
     assert rule.test is not None
     used = [rule.limits[name] for name in rule.limits]
     standings = [limit.standing for limit in used]
-    return AskedOfSet(
+    return SetRequirement(
         group,
-        asked_specimens(rule),
+        required_specimens(rule),
         _governs(rule),
         _limit(rule, writer),
         max(standings, key=lambda one: one.rank, default=None),
@@ -133,18 +133,18 @@ def _governs(rule: Rule) -> str:
         return "open"
     meanings = {one.name: one.meaning for one in statistic.parameters}
     values = {name: rule.limits[limit].value for name, limit in rule.test.parameters.items()}
-    said = [
+    phrases = [
         f"{meanings.get(name, name)}: {f'{value:g}' if isinstance(value, float) else 'open'}"
         for name, value in values.items()
     ]
-    return f"{statistic.meaning} ({'; '.join(said)})" if said else statistic.meaning
+    return f"{statistic.meaning} ({'; '.join(phrases)})" if phrases else statistic.meaning
 
 
 def _limit(rule: Rule, writer: Writer) -> str:
     """What the governing value must reach, where the check compares it with something known."""
     assert rule.test is not None
     kind = "share" if rule.test.of == "shrinkage" else "stress"
-    said = []
+    phrases = []
     for one in rule.check.comparisons() if rule.check else ():
         if one.value_text != "result":
             continue
@@ -153,5 +153,5 @@ def _limit(rule: Rule, writer: Writer) -> str:
         except FormulaUndefined:
             limit = None
         word = {">=": "at least", ">": "more than", "<=": "at most", "<": "less than"}.get(one.relation, one.relation)
-        said.append(f"{word} {writer.both(limit, kind) if limit is not None else 'an open limit'}")
-    return ", ".join(said) or "see the rule"
+        phrases.append(f"{word} {writer.both(limit, kind) if limit is not None else 'an open limit'}")
+    return ", ".join(phrases) or "see the rule"

@@ -21,10 +21,10 @@ def columns_fitted(columns: Sequence[Column], width: float, rows: Iterable[Row])
     room = width - sum(widths)
     if after:
         least, most = _contents(rows, len(columns))
-        asked = _shared_out([least[i] for i in after], [most[i] for i in after], room, not shares)
-        for index, found in zip(after, asked, strict=True):
+        shared = _shared_out([least[i] for i in after], [most[i] for i in after], room, not shares)
+        for index, found in zip(after, shared, strict=True):
             widths[index] = found
-        room -= sum(asked)
+        room -= sum(shared)
     for index, column in enumerate(columns):
         if column.share:
             widths[index] = room * column.share / shares

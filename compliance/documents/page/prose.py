@@ -12,7 +12,7 @@ from compliance.documents.page.faces import TEXT_BOLD, escape
 from compliance.report.cautions import CAUTIONS
 
 
-class _Said(Paragraph):  # type: ignore[misc]
+class _TaggedParagraph(Paragraph):  # type: ignore[misc]
     """A paragraph that belongs to the structure. A blank ends the last word of each line."""
 
     def draw(self) -> None:
@@ -25,7 +25,7 @@ class _Said(Paragraph):  # type: ignore[misc]
 
 def paragraph(markup: str, style: Style, after: float = 0.0) -> Any:
     """A paragraph of markup. Every text in it that is not ours must have gone through `escape`."""
-    return _Said(
+    return _TaggedParagraph(
         markup,
         ParagraphStyle(
             style.face,

@@ -17,8 +17,8 @@ from reportlab.platypus.flowables import Flowable
 from compliance.documents.elements import theme
 from compliance.documents.elements.theme import Colour
 from compliance.documents.page.column_widths import columns_fitted
-from compliance.documents.page.laid_rows import Group, Laid, TextRun, groups_of, lay_row, torn
 from compliance.documents.page.line_breaking import Words
+from compliance.documents.page.placed_rows import Group, PlacedRow, TextRun, groups_of, place_row, torn
 from compliance.documents.page.rows import Anchor, Column, Row, full_row
 from compliance.documents.tagging.slots import slots
 
@@ -30,9 +30,9 @@ _MOST_LEFT_EMPTY = 150.0
 class _Layout:
     widths: list[float]
     available: float
-    lead: list[Laid]
-    carried: list[Laid]
-    head: list[Laid]
+    lead: list[PlacedRow]
+    carried: list[PlacedRow]
+    head: list[PlacedRow]
     groups: list[Group]
     goes_on: bool = False
     """The lead repeats what was read on a page before."""
@@ -49,7 +49,7 @@ class _Layout:
     def is_table(self) -> bool:
         return bool(self.groups) and (len(self.widths) > 1 or bool(self.head))
 
-    def part(self, lead: list[Laid], groups: list[Group], goes_on: bool) -> _Layout:
+    def part(self, lead: list[PlacedRow], groups: list[Group], goes_on: bool) -> _Layout:
         return _Layout(self.widths, self.available, lead, self.carried, self.head if groups else [], groups, goes_on)
 
 
@@ -95,10 +95,10 @@ class Sheet(Flowable):  # type: ignore[misc]
             self._layout = _Layout(
                 widths,
                 width,
-                [lay_row(row, whole) for row in self.lead],
-                [lay_row(row, whole) for row in self._carried],
-                [lay_row(row, widths, flush) for row in self._head],
-                groups_of([lay_row(row, widths, flush) for row in self._rows]),
+                [place_row(row, whole) for row in self.lead],
+                [place_row(row, whole) for row in self._carried],
+                [place_row(row, widths, flush) for row in self._head],
+                groups_of([place_row(row, widths, flush) for row in self._rows]),
             )
         self.width, self.height = width, self._layout.height
         return width, self.height
@@ -135,7 +135,7 @@ class Sheet(Flowable):  # type: ignore[misc]
         parts = [lead] if lead.height <= height else lead.split(width, height)
         return [*parts, self._part(layout.carried, layout.groups, True)] if parts else []
 
-    def _part(self, lead: list[Laid], groups: list[Group], goes_on: bool = False) -> Any:
+    def _part(self, lead: list[PlacedRow], groups: list[Group], goes_on: bool = False) -> Any:
         assert self._layout
         part = Sheet(self._columns, (), grid=self._grid, below=self.spaceAfter)
         part._layout, part._whole = self._layout.part(lead, groups, goes_on), self._whole
@@ -177,10 +177,10 @@ class Sheet(Flowable):  # type: ignore[misc]
             canvas.line(x, top, x, bottom)
 
 
-def _belonging(row: Laid, width: float) -> list[Laid]:
+def _belonging(row: PlacedRow, width: float) -> list[PlacedRow]:
     """What a page begins with where its first row belongs to something named further up."""
     named = row.source.named
-    return [lay_row(full_row(Words(f"{named}, continued", theme.CELL_BOLD, after=2.0)), [width])] if named else []
+    return [place_row(full_row(Words(f"{named}, continued", theme.CELL_BOLD, after=2.0)), [width])] if named else []
 
 
 def _rules(canvas: Any, width: float, heights: list[float], colour: Colour, weight: float) -> None:

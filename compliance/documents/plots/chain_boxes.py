@@ -20,12 +20,12 @@ _MOST_LINES, _LETTERS = 34, 36
 
 @record
 class Box:
-    """One box: what it is, its mark or marks, and lines of text. `told` is False where the project leaves it open."""
+    """One box: what it is, its mark or marks, and lines of text. `given` is False where the project leaves it open."""
 
     kind: str
     marks: str
     says: tuple[str, ...] = ()
-    told: bool = True
+    given: bool = True
 
 
 @record
@@ -50,7 +50,7 @@ class Flow:
     gaps: tuple[str, ...]
 
     @property
-    def said(self) -> str:
+    def alt_text(self) -> str:
         """The figure in words."""
         soils = [f"{one.kind} {one.marks}" for _, one in self.sources]
         trial = [f"trial {self.trial.marks}"] if self.sources else []
@@ -74,7 +74,7 @@ def flows(checked: Checked) -> Iterator[tuple[str, list[Flow]]]:
 def _figures(mix: str, chains: Sequence[Chain], checked: Checked) -> Iterator[Flow]:
     project, first = checked.project, chains[0]
     sources = tuple(_sources(first))
-    trial = next((_box(link) for link in first.of_kind("trial")), Box("trial", "not told", told=False))
+    trial = next((_box(link) for link in first.of_kind("trial")), Box("trial", "not told", given=False))
     rows = {link.mark: checked.specimens.get(link.mark, ()) for link in first.of_kind("set")}
     tested = list(_tested(first.of_kind("set"), rows))
     built = tuple(_built([chain.wall for chain in chains], project, mix))
@@ -99,7 +99,7 @@ def _sources(chain: Chain) -> Iterator[tuple[Box, Box]]:
     kept = soils if len(soils) <= MOST_SOILS else soils[: MOST_SOILS - 1]
     for soil in kept:
         pit = pits.get(soil.mark)
-        yield _box(pit) if pit else Box("pit", "not told", told=False), _box(soil)
+        yield _box(pit) if pit else Box("pit", "not told", given=False), _box(soil)
     if len(kept) < len(soils):
         rest = [soil.mark for soil in soils[len(kept) :]]
         yield Box("pits", "as in the table of soils"), Box("soils", ", ".join(rest))
@@ -114,7 +114,7 @@ def _tested(sets: Iterable[Link], rows: dict[str, Sequence[Specimen]]) -> Iterat
     for batches, links in groups.items():
         named = [batch for batch in batches if batch]
         open_ones = ("and others not told",) if named and "" in batches else ()
-        head = Box("batch", ", ".join(named), open_ones) if named else Box("batch", "not told", told=False)
+        head = Box("batch", ", ".join(named), open_ones) if named else Box("batch", "not told", given=False)
         yield Tested(head, tuple((_set_box(link), _specimens(rows[link.mark])) for link in links))
 
 
@@ -124,15 +124,17 @@ def _set_box(link: Link) -> Box:
 
 def _specimens(rows: Sequence[Specimen]) -> Box:
     if not rows:
-        return Box("specimens", "no rows yet", told=False)
+        return Box("specimens", "no rows yet", given=False)
     days = sorted({one.tested for one in rows if one.tested})
-    said = [f"tested {days[0].isoformat()}" + (f" to {days[-1].isoformat()}" if len(days) > 1 else "")] if days else []
+    phrases = (
+        [f"tested {days[0].isoformat()}" + (f" to {days[-1].isoformat()}" if len(days) > 1 else "")] if days else []
+    )
     cast = sorted({one.cast for one in rows if one.cast})
-    said = (
+    phrases = (
         [f"cast {cast[0].isoformat()}" + (f" to {cast[-1].isoformat()}" if len(cast) > 1 else "")] if cast else []
-    ) + said
+    ) + phrases
     marks = rows[0].mark if len(rows) == 1 else f"{rows[0].mark} … {rows[-1].mark}"
-    return Box("specimens", marks, (f"{len(rows)} in all", *said))
+    return Box("specimens", marks, (f"{len(rows)} in all", *phrases))
 
 
 def _built(walls: Sequence[str], project: Project, mix: str) -> Iterator[tuple[Box, Box]]:
@@ -144,7 +146,7 @@ def _built(walls: Sequence[str], project: Project, mix: str) -> Iterator[tuple[B
     for batches, marks in groups.items():
         mixed = [project.batches[mark].mixed for mark in batches]
         days = tuple(f"mixed {day.isoformat()}" for day in mixed if day)
-        head = Box("batch", ", ".join(batches), days) if batches else Box("batch", "not told", told=False)
+        head = Box("batch", ", ".join(batches), days) if batches else Box("batch", "not told", given=False)
         for start in range(0, len(marks), _MOST_WALLS):
             named = [_wall(mark, project) for mark in marks[start : start + _MOST_WALLS]]
             yield (

@@ -136,7 +136,7 @@ def _soils(found: Placing, flow: Flow, width: float) -> list[Placed]:
 def _tested(found: Placing, flow: Flow, width: float, mix: Placed, top: float) -> list[Placed]:
     count = sum(len(group.sets) for group in flow.tested)
     if not count:
-        none = found.row([Box("set", "none", ("no set of specimens",), told=False)], [0.0], [width], top)
+        none = found.row([Box("set", "none", ("no set of specimens",), given=False)], [0.0], [width], top)
         found.tie([mix], none)
         return []
     across = (width - (count - 1) * _GAP) / count
@@ -185,7 +185,7 @@ def _speak(found: Placing, specimens: Sequence[Placed], walls: Sequence[Placed],
     lane = left + 3
     found.height = level + 14
     for one in specimens:
-        if one.box.told:
+        if one.box.given:
             found.heard.append(((one.middle, one.bottom), (one.middle, level), (lane, level)))
     for wall in walls:
         at = wall.top + wall.height / 2

@@ -26,7 +26,7 @@ class ChainFigure:
     flow: Flow
 
     def lines(self, width: float) -> list[Line]:
-        return [Line(placing(self.flow, width).height, ink=Figure(self._draw, self.flow.said))]
+        return [Line(placing(self.flow, width).height, ink=Figure(self._draw, self.flow.alt_text))]
 
     def _draw(self, canvas: Any, left: float, top: float, width: float) -> None:
         found = placing(self.flow, width)
@@ -73,9 +73,9 @@ def _arrow(canvas: Any, points: Points) -> None:
 
 def _box(canvas: Any, one: Placed) -> None:
     """What the project leaves open is dashed; walls have a heavy edge."""
-    canvas.setFillColor(theme.CHALK if one.box.told else white)
+    canvas.setFillColor(theme.CHALK if one.box.given else white)
     canvas.setLineWidth(1.4 if one.box.kind.startswith("wall") else 0.7)
-    if not one.box.told:
+    if not one.box.given:
         canvas.setDash(1.5, 1.8)
     canvas.rect(one.left, -one.bottom, one.width, one.height, stroke=1, fill=1)
     canvas.setDash()

@@ -77,8 +77,8 @@ class JarFigure:
 
     def _alt(self) -> str:
         water = self.writer.write(self.jar.depth.si, "layer_height")
-        said = "; ".join(f"{name} {figures}" for name, figures in map(self._label, layers(self.jar)))
-        return f"Jar as it was read, from below: {said}; water to {water}."
+        wording = "; ".join(f"{name} {figures}" for name, figures in map(self._label, layers(self.jar)))
+        return f"Jar as it was read, from below: {wording}; water to {water}."
 
     def _label(self, one: Layer) -> tuple[str, str]:
         thick = self.writer.write(one.top - one.bottom, "layer_height")

@@ -29,7 +29,7 @@ _CLEAR = {
 }
 
 
-def told_by(layer: ScheduledReading, reading: LayerReading, late_after: float) -> str:
+def reading_words(layer: ScheduledReading, reading: LayerReading, late_after: float) -> str:
     """Whether a mark was made in time: early, on time, late, or not known; as `facts.jar` remarks on it."""
     if reading.time is None or layer.time is None:
         return NO_TIME
@@ -58,8 +58,8 @@ def jar_sheets(
 
 
 def _title(mark: str, jar: JarRecord) -> str:
-    said = [f"soil {mark}", jar.date.isoformat() if jar.date else "", jar.by or ""]
-    return ", ".join(text for text in said if text)
+    phrases = [f"soil {mark}", jar.date.isoformat() if jar.date else "", jar.by or ""]
+    return ", ".join(text for text in phrases if text)
 
 
 def _times(rows: Sequence[Row]) -> Sheet:
@@ -78,7 +78,7 @@ def _rows(mark: str, jar: JarRecord, practice: MaterialPractice, writer: Writer)
     for name, reading in (("sand", jar.sand), ("silt", jar.silt), ("clay", jar.settled)):
         due = next((one for one in schedule if one.layer == name), None)
         wait = "until clear" if name == "clay" else duration(due.time) if due and due.time else NOTHING
-        said = _mark(name, due, reading, jar, practice)
+        phrases = _mark(name, due, reading, jar, practice)
         found.append(
             Row(
                 (
@@ -88,7 +88,7 @@ def _rows(mark: str, jar: JarRecord, practice: MaterialPractice, writer: Writer)
                     cell(wait, theme.NUMBER),
                     cell(duration(reading.time.si) if reading.time else NOTHING, theme.NUMBER),
                     cell(writer.write(reading.height.si, "layer_height"), theme.NUMBER),
-                    cell(said, theme.CELL_BOLD if said.startswith((EARLY, LATE)) else theme.CELL),
+                    cell(phrases, theme.CELL_BOLD if phrases.startswith((EARLY, LATE)) else theme.CELL),
                 )
             )
         )
@@ -102,4 +102,4 @@ def _mark(
         return _CLEAR[jar.clear]
     if due is None:
         return "water temperature not recorded"
-    return told_by(due, reading, practice.jar.late_after)
+    return reading_words(due, reading, practice.jar.late_after)

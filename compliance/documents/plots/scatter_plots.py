@@ -87,9 +87,9 @@ def clouds(
 
 
 def _left_out(no_density: int, no_age: int) -> str:
-    said = [f"{counted(no_density, 'result')} without mass or all sides"] if no_density else []
-    said += [f"{counted(no_age, 'result')} without the day of casting or testing"] if no_age else []
-    return f"Left out for want of a value: {' and '.join(said)}." if said else "Every result is shown."
+    phrases = [f"{counted(no_density, 'result')} without mass or all sides"] if no_density else []
+    phrases += [f"{counted(no_age, 'result')} without the day of casting or testing"] if no_age else []
+    return f"Left out for want of a value: {' and '.join(phrases)}." if phrases else "Every result is shown."
 
 
 @record
@@ -104,11 +104,11 @@ class CloudFigure:
         return [Line(_ABOVE + _TALL + _BELOW, ink=Figure(self._draw, self._alt()) if self.clouds else None)]
 
     def _alt(self) -> str:
-        said = "; ".join(
+        phrases = "; ".join(
             f"set {one.mark}, {counted(len(one.points), 'result')}, strength {_range([y for _, y in one.points])}"
             for one in self.clouds
         )
-        return f"Plot of strength, {self.unit}, against {self.across[:1].lower()}{self.across[1:]}: {said}."
+        return f"Plot of strength, {self.unit}, against {self.across[:1].lower()}{self.across[1:]}: {phrases}."
 
     def _draw(self, canvas: Any, left: float, top: float, width: float) -> None:
         points = [point for one in self.clouds for point in one.points]
@@ -201,8 +201,8 @@ class _LegendRow:
 
     @property
     def figure(self) -> Figure:
-        said = ", ".join(f"{mark} {shape_name(number)}" for number, mark in self.marks)
-        return Figure(self.draw, f"Shapes in the plots: {said}.")
+        phrases = ", ".join(f"{mark} {shape_name(number)}" for number, mark in self.marks)
+        return Figure(self.draw, f"Shapes in the plots: {phrases}.")
 
     def draw(self, canvas: Any, left: float, top: float, width: float) -> None:
         for place, (number, mark) in enumerate(self.marks):

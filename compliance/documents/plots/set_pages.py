@@ -46,16 +46,16 @@ def _verdicts(mark: str, judged: Sequence[tuple[str, Finding]], writer: Writer) 
 
 def _verdict(code: str, one: Finding, writer: Writer) -> Row:
     shown = figures(one, writer)
-    said: list[Part] = [Words(one.title, theme.CELL)]
+    phrases: list[Part] = [Words(one.title, theme.CELL)]
     if not one.limit:
-        said.append(Words(one.reason, theme.CELL_SMALL))
+        phrases.append(Words(one.reason, theme.CELL_SMALL))
     aside = aside_of(one)
     if aside:
-        said.append(Words(f"set aside: {', '.join(aside)}", theme.CELL_SMALL))
+        phrases.append(Words(f"set aside: {', '.join(aside)}", theme.CELL_SMALL))
     return Row(
         (
             cell(code, theme.CELL_BOLD, link=f"rule-{code}"),
-            Cell(tuple(said)),
+            Cell(tuple(phrases)),
             cell(shown.value or NOTHING, theme.NUMBER.aligned("left")),
             cell(shown.limit or NOTHING),
             cell(shown.margin, theme.NUMBER),

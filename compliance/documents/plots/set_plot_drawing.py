@@ -55,7 +55,7 @@ class PlotFigure:
         canvas.translate(left + _LEFT, top - _ABOVE - _TALL)
         self._axes(canvas, axis, across)
         for rung in self.plot.limits:
-            _limit_line(canvas, axis.at(self._number(rung.value)), across, rung.way)
+            _limit_line(canvas, axis.at(self._number(rung.value)), across, rung.side)
         if self.plot.mean is not None:
             _level(canvas, axis.at(self._number(self.plot.mean)), across, (1.5, 2.0), 0.9)
         for rung in self.plot.governing:
@@ -90,10 +90,10 @@ class PlotFigure:
     def _alt(self) -> str:
         plot = self.plot
         aside, apart = sum(dot.aside for dot in plot.dots), sum(dot.apart for dot in plot.dots)
-        said = [counted(len(plot.dots), "result"), *(text for _, text in self._named())]
-        said += [f"{aside} set aside by a rule"] if aside else []
-        said += [f"{apart} standing apart"] if apart else []
-        return f"Plot. {self._title()}: {'; '.join(said)}."
+        phrases = [counted(len(plot.dots), "result"), *(text for _, text in self._named())]
+        phrases += [f"{aside} set aside by a rule"] if aside else []
+        phrases += [f"{apart} standing apart"] if apart else []
+        return f"Plot. {self._title()}: {'; '.join(phrases)}."
 
     def _names(self, canvas: Any, axis: Scale, across: float) -> None:
         """The names of the level lines, pushed apart, each led to its line."""
@@ -114,7 +114,7 @@ class PlotFigure:
         for rung in self.plot.governing:
             yield rung.value, f"governs {self._written(rung.value)} ({rung.name})"
         for rung in self.plot.limits:
-            word = "least" if rung.way < 0 else "most"
+            word = "least" if rung.side < 0 else "most"
             yield rung.value, f"{word} {self._written(rung.value)} ({rung.name})"
 
     def _written(self, value: float) -> str:
@@ -139,7 +139,7 @@ def _level(canvas: Any, y: float, across: float, dash: tuple[float, float], weig
     canvas.setDash()
 
 
-def _limit_line(canvas: Any, y: float, across: float, way: int) -> None:
+def _limit_line(canvas: Any, y: float, across: float, side: int) -> None:
     """A heavy line with short strokes on the side that is outside."""
     canvas.setStrokeColor(theme.CLAY)
     canvas.setLineWidth(1.6)
@@ -147,7 +147,7 @@ def _limit_line(canvas: Any, y: float, across: float, way: int) -> None:
     canvas.setLineWidth(0.5)
     step = 5.0
     count = int(across // step)
-    canvas.lines([(n * step + step, y, n * step + step - 3, y + way * _HATCH * 0.7) for n in range(count)])
+    canvas.lines([(n * step + step, y, n * step + step - 3, y + side * _HATCH * 0.7) for n in range(count)])
 
 
 def _dot(canvas: Any, x: float, y: float, dot: Dot, reach: float) -> None:
@@ -167,15 +167,15 @@ def _dot(canvas: Any, x: float, y: float, dot: Dot, reach: float) -> None:
 
 def key_of(plot: Plot) -> str:
     """What the marks and lines mean, as far as they are there."""
-    said = ["full discs: specimens"]
+    phrases = ["full discs: specimens"]
     if any(dot.aside for dot in plot.dots):
-        said.append("crossed squares: set aside by a rule")
+        phrases.append("crossed squares: set aside by a rule")
     if any(dot.apart for dot in plot.dots):
-        said.append("ringed: stands apart")
-    said += ["dotted: mean of all results"] if plot.mean is not None else []
-    said += ["dashed: the value that governs"] if plot.governing else []
-    said += ["heavy: a limit, its strokes on the side that is outside"] if plot.limits else []
-    text = "; ".join(said)
+        phrases.append("ringed: stands apart")
+    phrases += ["dotted: mean of all results"] if plot.mean is not None else []
+    phrases += ["dashed: the value that governs"] if plot.governing else []
+    phrases += ["heavy: a limit, its strokes on the side that is outside"] if plot.limits else []
+    text = "; ".join(phrases)
     tail = f" Without a result: {', '.join(plot.lacking)}." if plot.lacking else ""
     if plot.corrected:
         tail += " The governing value is of strengths corrected for height to width; the marks are not corrected."

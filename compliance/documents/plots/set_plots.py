@@ -29,11 +29,11 @@ class Dot:
 
 @record
 class Rung:
-    """A level line with its value in SI. `way` of a limit is the side that is outside: -1 below, 1 above."""
+    """A level line with its value in SI. `side` of a limit is the side that is outside: -1 below, 1 above."""
 
     name: str
     value: float
-    way: int = 0
+    side: int = 0
 
 
 @record
@@ -107,18 +107,18 @@ def _shown(finding: Finding, kind: str) -> bool:
 def _rungs(found: Iterable[tuple[str, Scalar, int]]) -> tuple[Rung, ...]:
     """One rung for each value and way, named after all rules that draw it."""
     codes: dict[tuple[float, int], list[str]] = {}
-    for code, value, way in found:
-        codes.setdefault((float(value), way), []).append(code)
-    return tuple(Rung(", ".join(names), value, way) for (value, way), names in codes.items())
+    for code, value, side in found:
+        codes.setdefault((float(value), side), []).append(code)
+    return tuple(Rung(", ".join(names), value, side) for (value, side), names in codes.items())
 
 
 def remarks_of(found: SetRecord) -> list[str]:
     """What the tests for one value that stands apart found; they leave nothing out."""
-    said = list(found.remarks)
+    wording = list(found.remarks)
     for mark, test in found.suspects:
         if not test.beyond and test.statistic is not None and test.critical is not None:
-            said.append(
+            wording.append(
                 f"{mark} does not stand apart by {test.test}: {test.statistic:.3f}, where a sound set exceeds "
                 f"{test.critical:.3f} only {100 * test.level:g} times in 100."
             )
-    return said
+    return wording

@@ -33,7 +33,7 @@ _ABOVE = 12.0
 _NAME = 7.0
 _LABEL = 8.2
 _REACH = 3.4
-_MOST_SAID = 12
+_MOST_NAMED = 12
 _OUT = 20.0
 """From a side out to its title."""
 _TENTHS = range(1, 10)
@@ -50,13 +50,13 @@ class TriangleFigure:
         return [Line(_SIDE * HIGH + _BELOW + _ABOVE, ink=Figure(self._draw, self._alt()))]
 
     def _alt(self) -> str:
-        said = [
+        phrases = [
             f"{'mix' if one.is_mix else 'soil'} {one.mark} clay {100 * one.clay:.3g} %, silt {100 * one.silt:.3g} %, "
             f"sand {100 * max(1 - one.clay - one.silt, 0.0):.3g} %"
             for one in self.points
         ]
-        more = f"; and {len(said) - _MOST_SAID} more" if len(said) > _MOST_SAID else ""
-        return f"Texture triangle of clay, silt and sand: {'; '.join(said[:_MOST_SAID])}{more}."
+        more = f"; and {len(phrases) - _MOST_NAMED} more" if len(phrases) > _MOST_NAMED else ""
+        return f"Texture triangle of clay, silt and sand: {'; '.join(phrases[:_MOST_NAMED])}{more}."
 
     @property
     def labels(self) -> list[Labelled]:
@@ -199,8 +199,8 @@ def _label(canvas: Any, one: Labelled) -> None:
 
 
 def legend(points: Sequence[Plotted]) -> str:
-    said = ["open circles are soils"] if any(not one.is_mix for one in points) else []
+    phrases = ["open circles are soils"] if any(not one.is_mix for one in points) else []
     if any(one.is_mix for one in points):
-        said.append("filled squares are mixes, blended from their soils without gravel and straw")
-    text = "; ".join(said)
+        phrases.append("filled squares are mixes, blended from their soils without gravel and straw")
+    text = "; ".join(phrases)
     return f"{text[:1].upper()}{text[1:]}."

@@ -44,7 +44,7 @@ def answer(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
     writer = Writer(checked.project.project.units)
     groups = [group for one in sets for group in one.rules]
     rows = [
-        _block(Words("What is asked", _LABEL), _asked(checked)),
+        _block(Words("What is asked", _LABEL), _purpose(checked)),
         _block(Marked(Mark.MEETS, "What meets", _LABEL), _meets(checked, groups, writer)),
         _block(Marked(Mark.REVISE, "What does not", _LABEL), _rules(checked, groups, Mark.REVISE, writer)),
         _block(Marked(Mark.ENGINEER, "What an engineer has", _LABEL), _engineer(checked)),
@@ -58,17 +58,17 @@ def _block(label: Part, parts: Iterable[Part]) -> Row:
     return Row((Cell((label,)), Cell(tuple(parts))), air=(5.0, 6.0))
 
 
-def _asked(checked: Checked) -> list[Part]:
+def _purpose(checked: Checked) -> list[Part]:
     place, walls = checked.project.jurisdiction, checked.project.walls
     named = "; ".join(
         f"{one.title} ({one.edition})" if one.status in _BINDING else one.title for one in checked.rule_sets
     )
     adopted = f"Adopted by: {place.adopting_text}." if place.adopting_text else "The adopting ordinance is not stated."
-    asked = (
+    purpose = (
         f"The building official of {place.name} is asked to look at {counted(len(walls), 'wall')} of earth "
         f"({', '.join(in_runs(list(walls)))}), as described in this bundle, under: {named}."
     )
-    return [FewLines(asked, theme.BODY, 5), FewLines(adopted, theme.BODY, 2)]
+    return [FewLines(purpose, theme.BODY, 5), FewLines(adopted, theme.BODY, 2)]
 
 
 def _meets(checked: Checked, groups: Sequence[RuleFindings], writer: Writer) -> list[Part]:
@@ -112,10 +112,10 @@ def _rules(checked: Checked, groups: Sequence[RuleFindings], mark: Mark, writer:
     for group in groups:
         found = [one for one in group.findings if mark_of(one) is mark]
         if found:
-            said = f"{subjects(found)}: {found[0].title}"
+            wording = f"{subjects(found)}: {found[0].title}"
             shared = {format_result(one, writer) for one in found}
             figures = f", {shared.pop()}" if len(shared) == 1 and mark is Mark.REVISE else ""
-            lines.append(Reference(f"{said}{figures} ({group.first.clause})", group.key, theme.CELL))
+            lines.append(Reference(f"{wording}{figures} ({group.first.clause})", group.key, theme.CELL))
     count = counts(checked)[mark]
     if not count:
         return [Words("Nothing.", theme.BODY)]

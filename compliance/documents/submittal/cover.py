@@ -103,8 +103,8 @@ def _person(role: str, person: Person) -> tuple[Cell, Cell]:
 
 def _rule_set(one: SetFindings) -> Row:
     rules = one.rule_set
-    said = f"{rules.status}; {rules.edition}"
-    cells = (Cell((FewLines(rules.title, theme.CELL_BOLD, 1),)), Cell((FewLines(said, theme.CELL_SMALL, 1),)))
+    wording = f"{rules.status}; {rules.edition}"
+    cells = (Cell((FewLines(rules.title, theme.CELL_BOLD, 1),)), Cell((FewLines(wording, theme.CELL_SMALL, 1),)))
     return Row((cell(one.letter, theme.CELL_BOLD), *cells), air=(1.2, 1.2))
 
 

@@ -132,7 +132,9 @@ def _limits(limits: Iterable[LimitUsed], writer: Writer) -> list[str]:
         known = limit.standing is not Standing.OPEN
         value = f"{quoted(limit.value, writer)}, {limit.standing.value}" if known else "open"
         by_source.setdefault(limit.source, []).append(f"{limit.name.replace('_', ' ')}: {value}")
-    return [f"{'; '.join(said)}. {source}" if source else "; ".join(said) for source, said in by_source.items()]
+    return [
+        f"{'; '.join(wording)}. {source}" if source else "; ".join(wording) for source, wording in by_source.items()
+    ]
 
 
 def _rows(one: Alike, below: list[Part], heading: str) -> Iterator[Row]:
@@ -155,8 +157,8 @@ def _rows(one: Alike, below: list[Part], heading: str) -> Iterator[Row]:
 def _reason(one: Alike) -> str:
     """The reason in words; none where figures or worked lines tell why the limit is met."""
     first = one.first
-    told = first.outcome is Outcome.MEETS and (one.lines or (first.value is not None and first.limit is not None))
-    return "" if told else reason_of(one.findings)
+    in_figures = first.outcome is Outcome.MEETS and (one.lines or (first.value is not None and first.limit is not None))
+    return "" if in_figures else reason_of(one.findings)
 
 
 def _set_lines(lines: Iterable[LedgerLine]) -> list[Part]:

@@ -20,12 +20,12 @@ from compliance.report.revisions.findings_data import as_record
 from compliance.report.revisions.revision_changes import Changes, FindingChange, LimitChange, changes
 from compliance.report.revisions.revision_words import (
     NONE,
-    edition_said,
-    finding_said,
+    edition_text,
+    finding_text,
     headed,
     in_numbers,
-    limit_said,
-    walls_said,
+    limit_text,
+    wall_texts,
     worth_a_line,
 )
 from compliance.rules.formulas.printing import RELATIONS
@@ -46,7 +46,7 @@ def revisions(checked: Checked, previous: IssuedRecord | None) -> list[Any]:
     lead = title("revisions", heading)
     if previous is not None:
         found = changes(previous, as_record(checked))
-        lead += _said(found)
+        lead += _change_rows(found)
         story += _changed(found, lead)
         lead = []
     if comments:
@@ -62,12 +62,14 @@ def _sentence(text: str) -> Row:
     return full_row(Words(text, theme.BODY, after=4.0))
 
 
-def _said(found: Changes) -> list[Row]:
+def _change_rows(found: Changes) -> list[Row]:
     """What was compared, and how much changed."""
     first = f"{headed(found.before)} compared with this one; {in_numbers(found)}."
     sentences = [first[:1].upper() + first[1:]]
-    sentences += [f"{said[:1].upper()}{said[1:]}." for said in walls_said(found) if said]
-    sentences += [f"{said[:1].upper()}{said[1:]}." for said in (edition_said(old, new) for old, new in found.editions)]
+    sentences += [f"{wording[:1].upper()}{wording[1:]}." for wording in wall_texts(found) if wording]
+    sentences += [
+        f"{wording[:1].upper()}{wording[1:]}." for wording in (edition_text(old, new) for old, new in found.editions)
+    ]
     return [_sentence(sentence) for sentence in sentences]
 
 
@@ -106,14 +108,14 @@ def _finding(finding: FindingRecord | None) -> Cell:
     if finding is None:
         return cell(NONE)
     standing = Standing(finding.standing) if finding.standing else None
-    return Cell((Marked(mark_for(Outcome(finding.outcome), standing), finding_said(finding, RELATIONS), theme.CELL),))
+    return Cell((Marked(mark_for(Outcome(finding.outcome), standing), finding_text(finding, RELATIONS), theme.CELL),))
 
 
 def _limit(change: LimitChange) -> Row:
     of = change.of
     name = (Words(of.title, theme.CELL), Words(of.name.replace("_", " "), theme.CELL_SMALL))
-    now = cell(limit_said(change.after), theme.CELL_BOLD)
-    return Row((cell(of.clause), Cell(name), cell(limit_said(change.before)), now))
+    now = cell(limit_text(change.after), theme.CELL_BOLD)
+    return Row((cell(of.clause), Cell(name), cell(limit_text(change.before)), now))
 
 
 def _comment(one: OfficialComment, checked: Checked) -> Row:

@@ -17,7 +17,7 @@ def statements(sets: tuple[SetFindings, ...]) -> list[Any]:
     lead = title("rule-sets", "The rule sets in their own words")
     for one in sets:
         rules = one.rule_set
-        said = [
+        phrases = [
             ("Edition", rules.edition),
             ("Status", rules.status),
             ("Jurisdiction", rules.jurisdiction),
@@ -31,7 +31,7 @@ def statements(sets: tuple[SetFindings, ...]) -> list[Any]:
         ]
         rows = [
             Row((cell(label, theme.LABEL), Cell((Words(text, theme.SMALL),))), air=(1.2, 1.6))
-            for label, text in said
+            for label, text in phrases
             if text
         ]
         lead += part(f"rule-set-{one.letter}", one.heading)

@@ -118,11 +118,11 @@ def _described(checked: Checked, writer: Writer, lead: list[Row]) -> Sheet:
     rows = []
     for about in _PARTS:
         for subject in checked.facts.of(about).values():
-            said = [
+            phrases = [
                 f"{FACTS[name].label}: {shown(fact, FACTS[name].kind, writer)}"
                 for name, fact in subject.facts.items()
                 if fact.value is not None
             ]
             name = about if subject.mark == about else f"{about} {subject.mark}"
-            rows.append(Row((cell(name, theme.CELL_BOLD), cell("; ".join(said) or NOT_GIVEN))))
+            rows.append(Row((cell(name, theme.CELL_BOLD), cell("; ".join(phrases) or NOT_GIVEN))))
     return Sheet((Column(84), Column(share=1)), rows, head=[head_row("Part", "As described")], lead=lead, below=12)

@@ -48,8 +48,8 @@ def _rows(alike: Sequence[Question], governs: str, answers: Sequence[tuple[str, 
     """What is asked, of what, and why one answer governs; then a row for each answer."""
     marks = subjects(question.findings[0] for question in alike)
     reason = alike[0].reason.replace(f"{alike[0].governs.rule_set} governs", f"{governs} governs", 1)
-    asked = cell(f"{alike[0].title}: {marks}", theme.CELL_BOLD, span=3)
-    yield Row((asked, cell(f"{reason[:1].upper()}{reason[1:]}", theme.CELL_SMALL, span=2)), ruled=False)
+    question = cell(f"{alike[0].title}: {marks}", theme.CELL_BOLD, span=3)
+    yield Row((question, cell(f"{reason[:1].upper()}{reason[1:]}", theme.CELL_SMALL, span=2)), ruled=False)
     for index, (code, answer) in enumerate(answers, start=1):
         style = theme.CELL_BOLD if code == governs else theme.CELL
         yield Row(

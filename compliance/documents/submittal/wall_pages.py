@@ -24,7 +24,7 @@ from compliance.report.inspection_points import SitePoint, site_points
 from compliance.report.marks import mark_of
 from compliance.report.result_words import format_result
 from compliance.report.value_words import counted
-from compliance.report.wall_evidence import Told, WallEvidence, wall_evidence
+from compliance.report.wall_evidence import WallEvidence, WallFinding, wall_evidence
 from compliance.units import Writer
 
 _INTRODUCTION = (
@@ -70,17 +70,17 @@ def _name(checked: Checked, one: WallEvidence, writer: Writer) -> Row:
 
 def _described(checked: Checked, mark: str, wall: Wall, writer: Writer) -> str:
     subject = checked.facts.of("wall")[mark]
-    said = []
+    phrases = []
     for name, label, kind in (
         ("wall.length", "long", "length"), ("wall.height", "high", "length"),
         ("wall.base_thickness", "thick at the base", "thickness"),
         ("wall.least_thickness", "at the least", "thickness"),
     ):  # fmt: skip
         value = subject.fact(name).value
-        said.append(f"{writer.write(value, kind)} {label}" if isinstance(value, float) else f"not known how {label}")
+        phrases.append(f"{writer.write(value, kind)} {label}" if isinstance(value, float) else f"not known how {label}")
     parts = [f"{label} {part}" for label, part in _parts_of(wall) if part]
     openings = counted(len(wall.openings), "opening") if wall.openings else "no opening"
-    return f"{', '.join(said)}; {openings}; {', '.join(parts) or 'no parts named'}."
+    return f"{', '.join(phrases)}; {openings}; {', '.join(parts) or 'no parts named'}."
 
 
 def _parts_of(wall: Wall) -> tuple[tuple[str, str | None], ...]:
@@ -110,16 +110,16 @@ def _part(name: str, rows: Sequence[Row], without: str) -> Iterator[Row]:
     yield from rest
 
 
-def _findings(told: Sequence[Told], writer: Writer) -> list[Row]:
+def _findings(shown: Sequence[WallFinding], writer: Writer) -> list[Row]:
     """A row for each finding; those of one rule that say the same share one."""
-    same: dict[tuple[str, str, str], list[Told]] = {}
-    for one in told:
+    same: dict[tuple[str, str, str], list[WallFinding]] = {}
+    for one in shown:
         key = (one.group.code, one.finding.verdict, format_result(one.finding, writer))
         same.setdefault(key, []).append(one)
     return [_row(alike, verdict, figures) for (_, verdict, figures), alike in same.items()]
 
 
-def _row(alike: Sequence[Told], verdict: str, figures: str) -> Row:
+def _row(alike: Sequence[WallFinding], verdict: str, figures: str) -> Row:
     finding, group = alike[0].finding, alike[0].group
     subjects = [one.finding.subject for one in alike if one.finding.subject != one.finding.wall]
     name = f"{finding.title}: {', '.join(subjects)}" if subjects else finding.title

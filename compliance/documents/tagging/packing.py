@@ -117,15 +117,15 @@ def _object_stream(together: Objects) -> bytes:
 
 def _table(rows: Sequence[bytes], trailer: str) -> bytes:
     """Each row as what it differs by from the row above it: rows of objects packed one after the other differ alike."""
-    said, above = [], bytes(6)
+    wording, above = [], bytes(6)
     for row in rows:
         if row[:5] == above[:5] and row[5] == above[5] + 1:
-            said.append(_NEXT)
+            wording.append(_NEXT)
         else:
-            said.append(bytes((2, *((new - old) % 256 for new, old in zip(row, above, strict=True)))))
+            wording.append(bytes((2, *((new - old) % 256 for new, old in zip(row, above, strict=True)))))
         above = row
     how = f"/Type/XRef/Size {len(rows)}/W[1 4 1]/DecodeParms<</Predictor {_UP}/Columns 6>>{trailer}"
-    return _stream(how, b"".join(said))
+    return _stream(how, b"".join(wording))
 
 
 def _stream(entries: str, body: bytes) -> bytes:

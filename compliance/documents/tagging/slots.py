@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from compliance.documents.tagging.structure_tree import Element, Kind
 
 if TYPE_CHECKING:
-    from compliance.documents.page.laid_rows import Laid
+    from compliance.documents.page.placed_rows import PlacedRow
 
 _SCOPE = "/Scope/Column"
 
@@ -22,7 +22,7 @@ class Slot:
     text: Element | None = None
 
 
-def slots(canvas: Any, row: Laid, table: Element | None = None, kind: Kind = "TD") -> list[Slot]:
+def slots(canvas: Any, row: PlacedRow, table: Element | None = None, kind: Kind = "TD") -> list[Slot]:
     """Slots for the cells of `row`: a new row of `table`, without one the document itself. The lower part of a row that
     was cut goes on where the upper part went."""
     source, structure = row.source, canvas.structure

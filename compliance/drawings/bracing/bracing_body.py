@@ -51,7 +51,7 @@ def draw_push(face: PlanFace, subject: SharesSubject) -> None:
     """From outside the walls toward them, and on as a line to the place where the push acts."""
     c, s = math.cos(subject.direction), math.sin(subject.direction)
     x, y = face.at(subject.at)
-    back = _way_out(face, (x, y), (-c, -s)) + _OFF_WALLS
+    back = _distance_to_edge(face, (x, y), (-c, -s)) + _OFF_WALLS
 
     def point(along: float, across: float = 0.0) -> Point:
         return x - along * c - across * s, y - along * s + across * c
@@ -60,18 +60,18 @@ def draw_push(face: PlanFace, subject: SharesSubject) -> None:
     face.board.stroke(tail, point(back + _HEAD), pen=Pen.CUT)
     face.board.fill((tip, point(back + _HEAD, 3.4), point(back + _HEAD, -3.4)), Tone.INK)
     face.board.stroke(tip, (x, y), pen=Pen.MEASURE)
-    lines = (LabelLine(subject.push, Role.CODE), LabelLine(face.board.hand.writer.write(subject.force, "force")))
+    lines = (LabelLine(subject.push, Role.CODE), LabelLine(face.board.metrics.writer.write(subject.force, "force")))
     middle = point(back + _ARROW / 2)
     spots = around(middle, *face.board.size(lines))
     face.board.label(lines, spots, f"{subject.name}: {subject.push}, {lines[1].text}", middle)
 
 
-def _way_out(face: PlanFace, start: Point, way: Point) -> float:
+def _distance_to_edge(face: PlanFace, start: Point, direction: Point) -> float:
     """How far it is from `start` to where the walls end, in points."""
     left, bottom, right, top = face.subject.shape.box
     (x0, y0), (x1, y1) = face.at((left, bottom)), face.at((right, top))
     out = []
-    for here, low, high, step in ((start[0], x0, x1, way[0]), (start[1], y0, y1, way[1])):
+    for here, low, high, step in ((start[0], x0, x1, direction[0]), (start[1], y0, y1, direction[1])):
         if abs(step) > 1e-9:
             out.append(max(((high if step > 0 else low) - here) / step, 0.0))
     return min(out)

@@ -6,7 +6,7 @@ from compliance.drawings.alt_texts import shares_alt
 from compliance.drawings.bracing.bracing_body import draw_bars, draw_centres, draw_push
 from compliance.drawings.bracing.bracing_labels import draw_share_labels
 from compliance.drawings.bracing.bracing_subject import SharesSubject
-from compliance.drawings.common.board import Board, Hand
+from compliance.drawings.common.board import Board, TextMetrics
 from compliance.drawings.common.draft import Draft
 from compliance.drawings.common.primitives import Box, Drawing
 from compliance.drawings.common.scales import Scale, largest
@@ -18,7 +18,7 @@ _ASIDE, _BELOW, _ABOVE = 76.0, 74.0, 48.0
 _LARGEST = 24.0
 
 
-def shares_plan(subject: SharesSubject, hand: Hand, width: float, tallest: float) -> Draft:
+def shares_plan(subject: SharesSubject, metrics: TextMetrics, width: float, tallest: float) -> Draft:
     """The drawing to the largest usual scale at which it is no taller than `tallest` points."""
     left, bottom, right, top = subject.plan.shape.box
 
@@ -28,10 +28,10 @@ def shares_plan(subject: SharesSubject, hand: Hand, width: float, tallest: float
     def fits(scale: Scale) -> bool:
         return (right - left) * scale.per_metre + 2 * _ASIDE <= width and needed(scale) <= tallest
 
-    scale = largest(hand.writer.system, fits, _LARGEST)
+    scale = largest(metrics.writer.system, fits, _LARGEST)
 
     def drawn(height: float) -> Drawing:
-        board = Board(Box(0.0, 0.0, width, height), hand)
+        board = Board(Box(0.0, 0.0, width, height), metrics)
         aside = (width - (right - left) * scale.per_metre) / 2
         face = PlanFace(board, subject.plan, scale, aside, _BELOW + max(height - needed(scale), 0.0) / 2)
         draw_north(face)
@@ -43,4 +43,4 @@ def shares_plan(subject: SharesSubject, hand: Hand, width: float, tallest: float
             subject.key, subject.name, scale, width, height, board.finished(), subject.notes, tuple(board.unset)
         )
 
-    return Draft(subject.key, subject.name, shares_alt(subject, hand.writer), needed(scale), drawn, subject.notes)
+    return Draft(subject.key, subject.name, shares_alt(subject, metrics.writer), needed(scale), drawn, subject.notes)

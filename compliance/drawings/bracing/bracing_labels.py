@@ -18,7 +18,7 @@ from compliance.drawings.plan.plan_marks import beside
 
 def draw_share_labels(face: PlanFace, subject: SharesSubject) -> None:
     """Wall and share, below it the force; the greatest shares first, so that they stand nearest."""
-    writer = face.board.hand.writer
+    writer = face.board.metrics.writer
     for one in sorted(subject.taken, key=lambda taken: -taken.share):
         if one.share < LEAST_SHOWN:
             continue

@@ -50,7 +50,7 @@ class LabelLine:
 
 
 @record
-class Hand:
+class TextMetrics:
     """What every drawing of a document is made with: how wide texts run, and the units they are written in."""
 
     letters: Letters
@@ -62,7 +62,7 @@ class Board:
     """Collects a drawing inside `frame`. `unset` are labels and dimensions that found no room, in words."""
 
     frame: Box
-    hand: Hand
+    metrics: TextMetrics
     placer: Placer = field(init=False)
     items: list[Item] = field(default_factory=list)
     unset: list[str] = field(default_factory=list)
@@ -94,7 +94,7 @@ class Board:
 
     def size(self, lines: Sequence[LabelLine]) -> tuple[float, float]:
         """Width and height of a label."""
-        letters = self.hand.letters
+        letters = self.metrics.letters
         return max(line.width(letters) for line in lines), sum(line.role.height for line in lines)
 
     def label(
@@ -130,7 +130,7 @@ class Board:
         align = "left" if any(line.mark for line in lines) else align
         top = box.top
         for line in lines:
-            wide, high = line.width(self.hand.letters), line.role.height
+            wide, high = line.width(self.metrics.letters), line.role.height
             left = {"left": box.left, "right": box.right - wide}.get(align, (box.left + box.right - wide) / 2)
             if line.mark:
                 low = top - high / 2 - _SIGN / 2
@@ -142,7 +142,7 @@ class Board:
 
     def line_at(self, text: str, role: Role, left: float, bottom: float, link: str = "") -> Box:
         """A line of text at a fixed place, taken whatever stands there: for places kept free beforehand."""
-        box = Box(left, bottom, left + self.hand.letters(text, role), bottom + role.height)
+        box = Box(left, bottom, left + self.metrics.letters(text, role), bottom + role.height)
         self.placer.take(box)
         self.items.append(Lettering(text, box, role, link=link))
         return box

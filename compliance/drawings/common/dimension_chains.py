@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import permutations
 
-from compliance.drawings.common.board import Board, Hand
+from compliance.drawings.common.board import Board, TextMetrics
 from compliance.drawings.common.inches import written
 from compliance.drawings.common.lettering import Role
 from compliance.drawings.common.primitives import Box, Dimension, Lettering, Pen, Point
@@ -105,9 +105,9 @@ def _in_a_row(
     return None
 
 
-def rows_needed(hand: Hand, spans: Sequence[Span], least: float, most: float) -> int:
+def rows_needed(metrics: TextMetrics, spans: Sequence[Span], least: float, most: float) -> int:
     """How many rows beyond the line the texts of a chain take."""
-    return max((place.row for place in stagger(spans, _widths(hand, spans), least, most) if place), default=0)
+    return max((place.row for place in stagger(spans, _widths(metrics, spans), least, most) if place), default=0)
 
 
 def chain_depth(rows: int) -> float:
@@ -115,12 +115,12 @@ def chain_depth(rows: int) -> float:
     return _OFF + (rows + 1) * _ROW
 
 
-def _widths(hand: Hand, spans: Sequence[Span]) -> list[float]:
-    return [hand.letters(text_of(hand, span), Role.DIMENSION) for span in spans]
+def _widths(metrics: TextMetrics, spans: Sequence[Span]) -> list[float]:
+    return [metrics.letters(text_of(metrics, span), Role.DIMENSION) for span in spans]
 
 
-def text_of(hand: Hand, span: Span) -> str:
-    return written(hand.writer, span.value, span.kind)
+def text_of(metrics: TextMetrics, span: Span) -> str:
+    return written(metrics.writer, span.value, span.kind)
 
 
 def chain(
@@ -130,10 +130,10 @@ def chain(
     """A chain of dimensions on the line y = `at` (x = `at` where `upright`), its texts on the side `away` (1: above, or
     to the right; -1: below, or to the left). `least` and `most` bound the texts along it. `feet` are, for each span,
     how far across the line the measured points lie. A `plate` clears what lies under the texts."""
-    places = stagger(spans, _widths(board.hand, spans), least, most)
+    places = stagger(spans, _widths(board.metrics, spans), least, most)
     for index, (span, place) in enumerate(zip(spans, places, strict=True)):
         start, end = _at(span.low, at, upright), _at(span.high, at, upright)
-        text = text_of(board.hand, span)
+        text = text_of(board.metrics, span)
         foot = feet[index] if feet else at
         ends = (_at(span.low, foot, upright), _at(span.high, foot, upright)) if feet else ()
         board.items.append(Dimension(start, end, span.value, span.subject, text, ends))

@@ -59,7 +59,7 @@ def set_column(board: Board, notes: Sequence[Note], left: float, width: float, l
 
 
 def _lines(board: Board, note: Note, width: float) -> list[LabelLine]:
-    letters = board.hand.letters
+    letters = board.metrics.letters
     lines = [LabelLine(text, Role.HEADING) for text in wrapped(note.head, Role.HEADING, width, letters)]
     lines += [LabelLine(text) for text in wrapped(note.text, Role.NOTE, width, letters) if text]
     return lines + [LabelLine(flag.code, Role.CODE, flag.mark, flag.link) for flag in note.flags]

@@ -13,7 +13,7 @@ _SQUARE = 48.0
 _GAP = 0.8
 """Least clear space between two texts, in points."""
 _REACHES = (3.0, 10.0, 20.0, 34.0, 52.0, 74.0)
-_WAYS = tuple((math.cos(math.radians(angle)), math.sin(math.radians(angle))) for angle in range(0, 360, 30))
+_DIRECTIONS = tuple((math.cos(math.radians(angle)), math.sin(math.radians(angle))) for angle in range(0, 360, 30))
 
 
 class Placer:
@@ -48,7 +48,7 @@ class Placer:
             crosses(box, start, end) for square in squares for start, end in self._lines.get(square, ())
         ))  # fmt: skip
 
-    def clear_way(self, start: Point, end: Point) -> bool:
+    def is_clear_line(self, start: Point, end: Point) -> bool:
         """Does the line from `start` to `end` run over no lettering?"""
         return not any(
             crosses(box, start, end) for square in _crossed_squares(start, end) for box in self._boxes.get(square, ())
@@ -68,7 +68,7 @@ class Placer:
         proposed = list(spots)
         for off_lines in (True, False):
             for box in proposed:
-                if self.free(box, off_lines) and (at is None or self.clear_way(at, box.nearest(at))):
+                if self.free(box, off_lines) and (at is None or self.is_clear_line(at, box.nearest(at))):
                     self.take(box)
                     return box
         return None
@@ -77,7 +77,7 @@ class Placer:
 def around(point: Point, width: float, height: float, clear: float = 0.0) -> Iterator[Box]:
     """Boxes about `point`, nearer ones first; `clear` is how far from it they begin."""
     for reach in _REACHES:
-        for dx, dy in _WAYS:
+        for dx, dy in _DIRECTIONS:
             out = reach + clear
             x = point[0] + out * dx + width / 2 * _sign(dx)
             y = point[1] + out * dy + height / 2 * _sign(dy)

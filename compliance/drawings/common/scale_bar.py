@@ -14,8 +14,8 @@ _BAR = 3.6
 def draw_scale_bar(board: Board, scale: Scale, left: float, bottom: float, longest: float) -> None:
     """A bar of alternating parts with their lengths over it, from (left, bottom) to the right, with its texts at most
     `longest` points wide."""
-    role, letters = Role.DIMENSION, board.hand.letters
-    found = bar_parts(scale, board.hand.writer.system, longest - letters("0000 ft", role))
+    role, letters = Role.DIMENSION, board.metrics.letters
+    found = bar_parts(scale, board.metrics.writer.system, longest - letters("0000 ft", role))
     part = found.part * scale.per_metre
     left += letters(found.texts[0], role) / 2 + 1
     y = bottom + 2.0

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from compliance.drawings.alt_texts import elevation_alt
-from compliance.drawings.common.board import Board, Hand
+from compliance.drawings.common.board import Board, TextMetrics
 from compliance.drawings.common.draft import Draft, elevation_key
 from compliance.drawings.common.lettering import one_line
 from compliance.drawings.common.primitives import Box, Drawing
@@ -29,26 +29,26 @@ _SMALLEST_UNPARTED = 200.0
 """Below this one even where a part has to end inside a pier."""
 
 
-def elevations(subject: WallSubject, hand: Hand, width: float, rooms: Sequence[float]) -> list[Draft]:
+def elevations(subject: WallSubject, metrics: TextMetrics, width: float, rooms: Sequence[float]) -> list[Draft]:
     """The elevation of a wall, in parts where it is too long for one. `rooms` are heights on a page, least first: the
     first is taken in which the scale stays legible, else the last."""
-    ranges = _ranges(subject, hand, width)
+    ranges = _ranges(subject, metrics, width)
     parts = []
     for index, (low, high) in enumerate(ranges):
         part = f", part {index + 1} of {len(ranges)}" if len(ranges) > 1 else ""
-        parts.append(_Elevation(subject, hand, width, low, high, part, index == 0))
+        parts.append(_Elevation(subject, metrics, width, low, high, part, index == 0))
     scale = max((part.scale(rooms) for part in parts), key=lambda one: one.ratio)
     return [part.draft(scale) for part in parts]
 
 
-def _ranges(subject: WallSubject, hand: Hand, width: float) -> list[tuple[float, float]]:
+def _ranges(subject: WallSubject, metrics: TextMetrics, width: float) -> list[tuple[float, float]]:
     """The whole wall, or stretches that each begin and end with a whole pier shown in both, so that no dimension is
     cut. Where no pier is short enough the wall stays whole down to a still smaller scale; below that stretches meet at
     what supports the wall, and where nothing does, at even lengths."""
     first, last = -subject.beyond(True), subject.length + subject.beyond(False)
 
     def room(ratio: float) -> float:
-        scale = largest(hand.writer.system, lambda scale: True, ratio * 0.9)
+        scale = largest(metrics.writer.system, lambda scale: True, ratio * 0.9)
         return (width - _LEFT - _RIGHT) / scale.per_metre
 
     piers = [(pier.start, pier.end) for pier in subject.view.opened.piers[1:-1]]
@@ -97,7 +97,7 @@ def _even(subject: WallSubject, low: float, last: float, room: float) -> tuple[f
 @record
 class _Elevation:
     subject: WallSubject
-    hand: Hand
+    metrics: TextMetrics
     width: float
     low: float
     high: float
@@ -113,7 +113,7 @@ class _Elevation:
             across = (self.high - self.low) * one.per_metre
             return across <= self.width - _LEFT - _RIGHT and self._needed(one) <= tallest
 
-        return largest(self.hand.writer.system, fits, _LARGEST)
+        return largest(self.metrics.writer.system, fits, _LARGEST)
 
     def draft(self, scale: Scale) -> Draft:
         key = elevation_key(self.subject.view.mark) + (
@@ -138,25 +138,25 @@ class _Elevation:
 
     def _below(self, scale: Scale) -> float:
         """From the foot of the earth down to the lowest line of the drawing."""
-        board = Board(Box(0.0, 0.0, self.width, 1e6), self.hand)
+        board = Board(Box(0.0, 0.0, self.width, 1e6), self.metrics)
         face = self._face(scale, board, 0.0)
         down = -self.subject.parts.levels.lowest * scale.per_metre
-        return down + depth_below(chains_below(face), self.hand, board.frame) + _FOOT
+        return down + depth_below(chains_below(face), self.metrics, board.frame) + _FOOT
 
     def _needed(self, scale: Scale) -> float:
         return _ABOVE + self.subject.highest * scale.per_metre + self._below(scale)
 
     def _notes(self, scale: Scale) -> tuple[str, ...]:
-        return elevation_notes(self._face(scale, Board(Box(0.0, 0.0, self.width, 1e6), self.hand), 0.0))
+        return elevation_notes(self._face(scale, Board(Box(0.0, 0.0, self.width, 1e6), self.metrics), 0.0))
 
     def _alt(self, scale: Scale) -> str:
-        face = self._face(scale, Board(Box(0.0, 0.0, self.width, 1e6), self.hand), 0.0)
+        face = self._face(scale, Board(Box(0.0, 0.0, self.width, 1e6), self.metrics), 0.0)
         holes = [one for one in self.subject.view.opened.holes if face.shows((one.start + one.end) / 2)]
-        return elevation_alt(self._name(), self.subject, holes, flags_shown(face), self.hand.writer)
+        return elevation_alt(self._name(), self.subject, holes, flags_shown(face), self.metrics.writer)
 
     def _drawn(self, key: str, scale: Scale, height: float) -> Drawing:
         """Room to spare is left above and below the wall alike."""
-        board = Board(Box(0.0, 0.0, self.width, height), self.hand)
+        board = Board(Box(0.0, 0.0, self.width, height), self.metrics)
         spare = max(height - self._needed(scale), 0.0)
         face = self._face(scale, board, self._below(scale) + spare * 0.4)
         draw_body(face)

@@ -98,7 +98,7 @@ def _loads(face: Face) -> None:
 
 def level_texts(face: Face) -> list[tuple[float, tuple[str, ...]]]:
     """Levels of the wall over the top of the stem wall in m, and what is written at each."""
-    levels, writer = face.subject.parts.levels, face.board.hand.writer
+    levels, writer = face.subject.parts.levels, face.board.metrics.writer
     base, top = (written(writer, one, "thickness") for one in ends_of_section(face.subject.parts.wall))
     named = [
         (levels.beam_top, ("top of the", "bond beam")),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from compliance.drawings.common.board import Hand
+from compliance.drawings.common.board import TextMetrics
 from compliance.drawings.common.dimension_chains import Span, chain, chain_depth, rows_needed, spans_between
 from compliance.drawings.common.primitives import Box
 from compliance.drawings.elevation.levels import height_spans
@@ -31,9 +31,9 @@ def chains_below(face: Face) -> list[list[Span]]:
     return found
 
 
-def depth_below(chains: Sequence[Sequence[Span]], hand: Hand, frame: Box) -> float:
+def depth_below(chains: Sequence[Sequence[Span]], metrics: TextMetrics, frame: Box) -> float:
     """What the chains take below the wall, in points."""
-    return _FIRST + sum(chain_depth(rows_needed(hand, spans, frame.left, frame.right)) for spans in chains)
+    return _FIRST + sum(chain_depth(rows_needed(metrics, spans, frame.left, frame.right)) for spans in chains)
 
 
 def draw_chains_below(face: Face, chains: Sequence[Sequence[Span]], lowest: float) -> None:
@@ -41,7 +41,7 @@ def draw_chains_below(face: Face, chains: Sequence[Sequence[Span]], lowest: floa
     board, y, foot = face.board, lowest - _FIRST, lowest - _INSET
     frame = board.frame
     for spans in chains:
-        y -= chain_depth(rows_needed(board.hand, spans, frame.left, frame.right))
+        y -= chain_depth(rows_needed(board.metrics, spans, frame.left, frame.right))
         chain(board, spans, y, frame.left, frame.right, feet=[foot] * len(spans), plate=True)
         foot = y - 1.0
 

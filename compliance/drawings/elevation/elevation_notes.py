@@ -19,12 +19,12 @@ def elevation_notes(face: Face) -> tuple[str, ...]:
 
 
 def _of_geometry(face: Face) -> Iterator[str]:
-    wall, writer = face.subject.parts.wall, face.board.hand.writer
+    wall, writer = face.subject.parts.wall, face.board.metrics.writer
     says = []
     base, top = ends_of_section(wall)
     if base != top:
-        face_said = "both faces lean" if wall.tapered_face == "both" else f"the {wall.tapered_face} face leans"
-        leans = face_said if wall.tapered_face else "not stated which face leans"
+        face_text = "both faces lean" if wall.tapered_face == "both" else f"the {wall.tapered_face} face leans"
+        leans = face_text if wall.tapered_face else "not stated which face leans"
         says.append(
             f"tapered from {written(writer, base, 'thickness')} to {written(writer, top, 'thickness')} ({leans})"
         )
@@ -51,7 +51,7 @@ def _of_geometry(face: Face) -> Iterator[str]:
 
 def _cut_off(face: Face) -> Iterator[str]:
     """Piers and bays that end in another part, which therefore have no dimension in this one."""
-    write = face.board.hand.writer.write
+    write = face.board.metrics.writer.write
     parts = [(f"pier {pier.mark}", pier.start, pier.end) for pier in face.subject.view.opened.piers]
     found = bays(face)
     parts += [("the length between supports", a, b) for a, b in found if len(found) > 1]
@@ -70,7 +70,7 @@ def _lintels(face: Face) -> Iterator[str]:
     for hole in face.subject.view.opened.holes:
         if face.shows((hole.start + hole.end) / 2):
             lintel = face.subject.parts.wall.openings[hole.mark].lintel
-            alike.setdefault(_lintel(lintel, face.board.hand.writer), []).append(hole.mark)
+            alike.setdefault(_lintel(lintel, face.board.metrics.writer), []).append(hole.mark)
     for says, marks in alike.items():
         yield f"Over {', '.join(marks)}: {says}."
 
@@ -82,11 +82,11 @@ def _lintel(lintel: Lintel | None, writer: Writer) -> str:
         return "spanned by the bond beam"
     if lintel.material == "arch":
         return "an arch, its shape not described (the dashed line is a sign, not a form to build)"
-    width, depth, bearing = (_said(one, writer) for one in (lintel.width, lintel.depth, lintel.bearing))
+    width, depth, bearing = (_measure_text(one, writer) for one in (lintel.width, lintel.depth, lintel.bearing))
     return f"{lintel.material} lintel, {width} wide, {depth} deep, bearing {bearing} at each end"
 
 
-def _said(measure: Measure | None, writer: Writer) -> str:
+def _measure_text(measure: Measure | None, writer: Writer) -> str:
     return written(writer, measure.si, "thickness") if measure else "not given"
 
 

@@ -79,7 +79,7 @@ def _rounds(low: float, high: float, step: float) -> range:
 
 def _step(face: PlanFace) -> tuple[float, float, str]:
     """Distance of the lines in m, and the unit they are named in: 1, 2 or 5 times a power of ten of it."""
-    us = face.board.hand.writer.system == "us"
+    us = face.board.metrics.writer.system == "us"
     unit, symbol = (0.3048, "ft") if us else (1.0, "m")
     power = 1.0
     while True:
@@ -92,7 +92,7 @@ def _step(face: PlanFace) -> tuple[float, float, str]:
 def _coordinate(face: PlanFace, value: float, symbol: str) -> tuple[str, float, float]:
     """A coordinate in words, and the size of the text."""
     text = f"{value:g} {symbol}".replace("-", "−")
-    return text, face.board.hand.letters(text, Role.DIMENSION), Role.DIMENSION.height
+    return text, face.board.metrics.letters(text, Role.DIMENSION), Role.DIMENSION.height
 
 
 def _written(face: PlanFace, text: str, spots: Sequence[Box]) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from compliance.drawings.alt_texts import plan_alt
-from compliance.drawings.common.board import Board, Hand
+from compliance.drawings.common.board import Board, TextMetrics
 from compliance.drawings.common.draft import PLAN_KEY, Draft
 from compliance.drawings.common.primitives import Box, Drawing
 from compliance.drawings.common.scales import Scale, largest
@@ -22,9 +22,9 @@ _WORTH_PARTING = 100.0
 _LARGEST = 24.0
 
 
-def plans(subject: PlanSubject, hand: Hand, width: float, tallest: float) -> list[Draft]:
+def plans(subject: PlanSubject, metrics: TextMetrics, width: float, tallest: float) -> list[Draft]:
     """The plan of all walls; where that is small, one more for each group of walls that hang together."""
-    whole = _Plan(subject, hand, width, "", PLAN_KEY)
+    whole = _Plan(subject, metrics, width, "", PLAN_KEY)
     scale = whole.scale(tallest)
     parts = list(_apart(whole, scale, tallest)) if scale.ratio > _WORTH_PARTING else []
     shown = frozenset(mark for part, _ in parts for mark in part.subject.views)
@@ -37,7 +37,7 @@ def _apart(whole: _Plan, scale: Scale, tallest: float) -> Iterator[tuple[_Plan, 
     for number, marks in enumerate(connected(whole.subject.views), start=1):
         if 1 < len(marks) < len(whole.subject.views):
             part = _Plan(
-                whole.subject.only(marks), whole.hand, whole.width, f" of {_named(marks)}", f"{PLAN_KEY}-{number}"
+                whole.subject.only(marks), whole.metrics, whole.width, f" of {_named(marks)}", f"{PLAN_KEY}-{number}"
             )
             own = part.scale(tallest)
             if own.ratio < scale.ratio:
@@ -71,7 +71,7 @@ class _Plan:
     """`again` are walls that have a larger plan of their own, so that this one need not carry all."""
 
     subject: PlanSubject
-    hand: Hand
+    metrics: TextMetrics
     width: float
     of: str
     key: str
@@ -86,13 +86,13 @@ class _Plan:
             across = self._sizes(one)[0]
             return across + LEFT + RIGHT <= self.width and self._needed(one) <= tallest
 
-        return largest(self.hand.writer.system, fits, _LARGEST)
+        return largest(self.metrics.writer.system, fits, _LARGEST)
 
     def _needed(self, scale: Scale) -> float:
         return self._sizes(scale)[1] + ABOVE + BELOW
 
     def draft(self, scale: Scale) -> Draft:
-        alt = plan_alt(self._name, self.subject, self.hand.writer)
+        alt = plan_alt(self._name, self.subject, self.metrics.writer)
         return Draft(
             self.key, self._name, alt, self._needed(scale), lambda height: self._drawn(scale, height),
             self._notes(scale),
@@ -121,7 +121,7 @@ class _Plan:
         return tuple(notes)
 
     def _drawn(self, scale: Scale, height: float) -> Drawing:
-        board = Board(Box(0.0, 0.0, self.width, height), self.hand)
+        board = Board(Box(0.0, 0.0, self.width, height), self.metrics)
         spare = max(height - self._needed(scale), 0.0)
         aside = (self.width - LEFT - RIGHT - self._sizes(scale)[0]) / 2
         face = PlanFace(board, self.subject, scale, LEFT + aside, BELOW + spare / 2)

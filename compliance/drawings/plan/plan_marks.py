@@ -56,7 +56,7 @@ def _sides(face: PlanFace, view: WallView) -> tuple[int, int]:
 
 def _wall(face: PlanFace, view: WallView, again: bool) -> None:
     """The mark with the thickness at the base, on the wall where it is thick enough, else beside it."""
-    thick = written(face.board.hand.writer, view.place.thickness, "thickness")
+    thick = written(face.board.metrics.writer, view.place.thickness, "thickness")
     mark = LabelLine(view.mark, Role.MARK, link=elevation_key(view.mark))
     lines: tuple[LabelLine, ...]
     for lines in ((mark, LabelLine(thick)), (mark,)):
@@ -113,9 +113,9 @@ def _support(face: PlanFace, view: WallView, support: Support) -> None:
     """On the wall that is held, just beside what meets it: filled where it counts, crossed where not."""
     line = view.place.line
     aside = support.half_width + (_SIGN / 2 + 2.0) / face.scale.per_metre
-    ways = (aside, -aside) if support.s < line.length / 2 else (-aside, aside)
+    offsets = (aside, -aside) if support.s < line.length / 2 else (-aside, aside)
     further = (_SIGN + 1.5) / face.scale.per_metre
-    stations = [support.s + way + math.copysign(step * further, way) for step in range(4) for way in ways]
+    stations = [support.s + offset + math.copysign(step * further, offset) for step in range(4) for offset in offsets]
     for s in stations:
         if 0 < s < line.length:
             box = box_about(face.at(line.point(s)), _SIGN, _SIGN)
@@ -132,7 +132,7 @@ def draw_north(face: PlanFace) -> None:
     frame, north = face.board.frame, face.subject.north
     if north is None:
         text = "north not stated"
-        wide = face.board.hand.letters(text, Role.NOTE)
+        wide = face.board.metrics.letters(text, Role.NOTE)
         face.board.line_at(text, Role.NOTE, frame.right - wide - 6.0, frame.bottom + 4.0)
         return
     centre = (frame.right - 29.0, frame.bottom + 29.0)
@@ -145,6 +145,6 @@ def draw_north(face: PlanFace) -> None:
     face.board.stroke(tail, tip, pen=Pen.EDGE)
     face.board.fill((tip, point(_NORTH - 9.0, 3.2), point(_NORTH - 9.0, 0.0)), Tone.INK)
     face.board.stroke(tip, point(_NORTH - 9.0, 3.2), point(_NORTH - 9.0, -3.2), pen=Pen.EDGE, closed=True)
-    wide, high = face.board.hand.letters("N", Role.MARK), Role.MARK.height
+    wide, high = face.board.metrics.letters("N", Role.MARK), Role.MARK.height
     letter = box_about(point(_NORTH + 7.0, 0.0), wide, high)
     face.board.line_at("N", Role.MARK, letter.left, letter.bottom)

@@ -98,7 +98,7 @@ def _straight_chain(
         spans.append(Span(low, high, stations[index + 1] - stations[index], subject))
     frame = face.board.frame
     least, most = (frame.bottom, frame.top) if upright else (frame.left, frame.right)
-    way = 1 if away > 0 else -1
+    side = 1 if away > 0 else -1
     chain(
         face.board,
         spans,
@@ -106,7 +106,7 @@ def _straight_chain(
         least,
         most,
         upright,
-        way,
+        side,
         [feet[0][1 - along]] * len(spans),
         plate=True,
     )
@@ -116,13 +116,13 @@ def slanted(
     face: PlanFace, ends: tuple[Point, Point], feet: tuple[Point, Point], out: Point, value: float, subject: str
 ) -> None:
     """A dimension along a slanted line; its text stands level beside the line."""
-    board, text = face.board, face.board.hand.writer.write(value, "length")
+    board, text = face.board, face.board.metrics.writer.write(value, "length")
     board.items.append(Dimension(*ends, value, subject, text, feet))
     board.placer.avoid(*ends)
     for point, base in zip(ends, feet, strict=True):
         board.placer.avoid(base, point)
     middle = ((ends[0][0] + ends[1][0]) / 2, (ends[0][1] + ends[1][1]) / 2)
-    width, height = board.hand.letters(text, Role.DIMENSION), Role.DIMENSION.height
+    width, height = board.metrics.letters(text, Role.DIMENSION), Role.DIMENSION.height
     spot = board.placer.first(_off_line(middle, out, width, height), middle)
     if spot is None:
         board.unset.append(f"{subject}: {text}")
@@ -142,7 +142,7 @@ def _off_line(middle: Point, out: Point, width: float, height: float) -> Iterato
 
 def _curve(face: PlanFace, view: WallView, line: Circular) -> None:
     """Radius and length of a curve, both of its centerline, led from its middle."""
-    writer = face.board.hand.writer
+    writer = face.board.metrics.writer
     radius, length = writer.write(line.radius, "length"), writer.write(line.length, "length")
     lines = (LabelLine(f"R {radius}", Role.DIMENSION), LabelLine(f"length {length}", Role.DIMENSION))
     outside = face.subject.outside.get(view.mark)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from compliance.drawings.alt_texts import beam_alt
 from compliance.drawings.common import inches
-from compliance.drawings.common.board import Board, Hand
+from compliance.drawings.common.board import Board, TextMetrics
 from compliance.drawings.common.draft import Draft
 from compliance.drawings.common.label_columns import Note, notes_height, set_column
 from compliance.drawings.common.lettering import Role
@@ -25,9 +25,9 @@ _LEG = 104.0
 _WALL, _BEAM = 40.0, 22.0
 
 
-def bond_beam_detail(mark: str, beam: BondBeam, walls: Sequence[str], hand: Hand, width: float) -> Draft:
+def bond_beam_detail(mark: str, beam: BondBeam, walls: Sequence[str], metrics: TextMetrics, width: float) -> Draft:
     """`walls` are those the beam lies on."""
-    return _Detail(mark, beam, tuple(walls), hand, width).draft()
+    return _Detail(mark, beam, tuple(walls), metrics, width).draft()
 
 
 @record
@@ -35,17 +35,17 @@ class _Detail:
     mark: str
     beam: BondBeam
     walls: tuple[str, ...]
-    hand: Hand
+    metrics: TextMetrics
     width: float
 
     def draft(self) -> Draft:
-        board = Board(Box(0.0, 0.0, self.width, 1e6), self.hand)
+        board = Board(Box(0.0, 0.0, self.width, 1e6), self.metrics)
         columns = [
             notes_height(notes, _COLUMN, board) for notes in (self._corner_notes((0, 0)), self._anchor_notes((0, 0)))
         ]
         least = max(_TALL, *columns) + 22.0
         return Draft(
-            self._key, self._name, beam_alt(self._name, self.beam, self.hand.writer), least, self._drawn, _NOTES
+            self._key, self._name, beam_alt(self._name, self.beam, self.metrics.writer), least, self._drawn, _NOTES
         )
 
     @property
@@ -57,10 +57,10 @@ class _Detail:
         return f"Bond beam {self.mark} on {', '.join(in_runs(self.walls))}: corner from above, and anchor"
 
     def _written(self, measure: Measure | None, kind: str = "thickness") -> str:
-        return written(measure, self.hand.writer, kind)
+        return written(measure, self.metrics.writer, kind)
 
     def _drawn(self, height: float) -> Drawing:
-        board = Board(Box(0.0, 0.0, self.width, height), self.hand)
+        board = Board(Box(0.0, 0.0, self.width, height), self.metrics)
         middle = height / 2
         left = (_EDGE + _COLUMN + 20.0, middle - _LEG / 2)
         right = (self.width - _EDGE - _COLUMN - 60.0, middle)
@@ -157,7 +157,7 @@ class _Detail:
         notes.append(Note((x, y - 6.0), "anchor", anchor_text(sizes, anchors.kind)))
         notes.append(Note((x + 4.0, y - 44.0), "hold in the earth", "plate, hook or cross bar: not described"))
         if anchors.capacity:
-            says = f"{self.hand.writer.write(anchors.capacity.si, 'force')} sideways"
+            says = f"{self.metrics.writer.write(anchors.capacity.si, 'force')} sideways"
             notes.append(Note((x, y + 20.0), "capacity", f"{says}, {anchors.capacity_source or 'nobody named for it'}"))
         return notes
 

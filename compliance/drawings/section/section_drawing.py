@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from compliance.drawings.alt_texts import section_alt
-from compliance.drawings.common.board import Board, Hand
+from compliance.drawings.common.board import Board, TextMetrics
 from compliance.drawings.common.draft import Draft
 from compliance.drawings.common.label_columns import notes_height, set_column
 from compliance.drawings.common.primitives import Box, Drawing
@@ -32,16 +32,16 @@ _TEXT = 16.0
 """What a text takes beside the line of heights."""
 
 
-def section(wall_type: WallType, mix: str, hand: Hand, width: float, tallest: float) -> Draft:
+def section(wall_type: WallType, mix: str, metrics: TextMetrics, width: float, tallest: float) -> Draft:
     """`mix` names the earth in words."""
-    return _Section(wall_type, mix, hand, width).draft(tallest)
+    return _Section(wall_type, mix, metrics, width).draft(tallest)
 
 
 @record
 class _Section:
     wall_type: WallType
     mix: str
-    hand: Hand
+    metrics: TextMetrics
     width: float
 
     def _reach(self, scale: Scale) -> tuple[float, float]:
@@ -69,7 +69,7 @@ class _Section:
         return (levels.highest - levels.lowest) * scale.per_metre + self._roof_rise(scale) + _ABOVE + _BELOW
 
     def _needed(self, scale: Scale) -> float:
-        board = Board(Box(0.0, 0.0, self.width, 1e6), self.hand)
+        board = Board(Box(0.0, 0.0, self.width, 1e6), self.metrics)
         face = SectionFace(board, self.wall_type, self.mix, scale, 0.0, 0.0)
         columns = (notes_height(inside_notes(face), _RIGHT, board), notes_height(outside_notes(face), _LEFT, board))
         return max(self._body(scale), max(columns) + _BELOW)
@@ -79,9 +79,9 @@ class _Section:
             return sum(self._reach(scale)) <= self.width and self._body(scale) <= tallest
 
         # Labels do not shrink with the scale: where they are more than a page holds, those left over are named below.
-        scale = largest(self.hand.writer.system, fits, _LARGEST)
+        scale = largest(self.metrics.writer.system, fits, _LARGEST)
         key = self.wall_type.key
-        alt = section_alt(self._name, self.wall_type, self.mix, self.hand.writer)
+        alt = section_alt(self._name, self.wall_type, self.mix, self.metrics.writer)
         least = min(self._needed(scale), tallest)
         return Draft(key, self._name, alt, least, lambda height: self._drawn(scale, height), self._notes())
 
@@ -111,7 +111,7 @@ class _Section:
         return tuple(notes)
 
     def _drawn(self, scale: Scale, height: float) -> Drawing:
-        board = Board(Box(0.0, 0.0, self.width, height), self.hand)
+        board = Board(Box(0.0, 0.0, self.width, height), self.metrics)
         left, right = self._reach(scale)
         levels = self.wall_type.parts.levels
         spare = max(height - self._needed(scale), 0.0)

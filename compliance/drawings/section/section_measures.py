@@ -68,7 +68,7 @@ def draw_widths(face: SectionFace) -> None:
     if found and ends and found[1].overhang and found[1].overhang.si > 0:
         outer = faces_at(parts, levels.top)[0]
         if abs(face.x(outer - found[1].overhang.si) - ends[0][0]) > 0.01:
-            far = face.board.hand.writer.write(found[1].overhang.si, "length")
+            far = face.board.metrics.writer.write(found[1].overhang.si, "length")
             face.board.unset.append(f"section {mark}, overhang of the roof, cut off: {far}")
             return
         y = ends[0][1] - 11.0

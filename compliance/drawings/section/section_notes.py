@@ -37,7 +37,7 @@ def inside_notes(face: SectionFace) -> list[Note]:
 
 
 def _written(face: SectionFace, measure: Measure | None, kind: str = "thickness") -> str:
-    return written(face.board.hand.writer, measure.si, kind) if measure else "not given"
+    return written(face.board.metrics.writer, measure.si, kind) if measure else "not given"
 
 
 def _finishes(face: SectionFace, layers: Sequence[Finish] | None, side: int, name: str) -> Iterator[Note]:
@@ -53,10 +53,10 @@ def _finishes(face: SectionFace, layers: Sequence[Finish] | None, side: int, nam
     for index, layer in enumerate(layers):
         thick = layer.thickness.si if layer.thickness else 0.03
         at = face.at(edge + side * (off + thick / 2), height - index * 0.12 * face.parts.levels.top)
-        said = (f"{layer.material.replace('-', ' ')}, {_written(face, layer.thickness)}", layer.note, of)
+        phrases = (f"{layer.material.replace('-', ' ')}, {_written(face, layer.thickness)}", layer.note, of)
         number = f", layer {index + 1}" if len(layers) > 1 else ""
         head = "finish" if between else f"{name} finish"
-        yield Note(at, head + number, ", ".join(one for one in said if one))
+        yield Note(at, head + number, ", ".join(one for one in phrases if one))
         off += thick
 
 

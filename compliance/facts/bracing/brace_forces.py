@@ -45,13 +45,13 @@ Key = tuple[str, int]
 
 @record
 class BracedWalls:
-    """Every solid length by wall and column, with what it takes of each push. `both_ways` says whether the walls brace
+    """Every solid length by wall and column, with what it takes of each push. `two_way` says whether the walls brace
     the building in more than one direction."""
 
     solids: dict[Key, Solid]
     taken: dict[Key, tuple[Braced, ...]]
     by_wall: dict[str, list[Key]]
-    both_ways: bool
+    two_way: bool
 
     def of(self, wall: str) -> list[tuple[Solid, tuple[Braced, ...]]]:
         """The solid lengths of one wall, from its start to its end."""
@@ -60,8 +60,8 @@ class BracedWalls:
 
 def braced_walls(building: Building, need: Needs) -> BracedWalls | None:
     """The whole distribution, worked out once; None where a value lacks, which `need` then names."""
-    told, found = building.once(("braced walls",), lambda: _worked(building))
-    need.of(told)
+    known_walls, found = building.cached(("braced walls",), lambda: _worked(building))
+    need.of(known_walls)
     return found
 
 
@@ -92,7 +92,7 @@ def _worked(building: Building) -> tuple[Fact, BracedWalls | None]:
         pushes.append(Push(WIND, force, seen, seen.middle, blown * seen.across, steps))
     same = max(view.place.thickness for view in views)
     return need.known(True, lambda: ()), _shared(
-        found, pushes, lumps, _Way(within, same, building.project.project.diaphragm or "")
+        found, pushes, lumps, _Sharing(within, same, building.project.project.diaphragm or "")
     )
 
 
@@ -103,7 +103,7 @@ def _weight(building: Building, mark: str) -> float:
 
 
 @record
-class _Way:
+class _Sharing:
     """How walls make lines, and the diaphragm as stated."""
 
     within: float
@@ -112,7 +112,7 @@ class _Way:
 
 
 def _shared(
-    found: Sequence[Solid], pushes: Sequence[Push], lumps: Mapping[float, Sequence[Lump]], way: _Way
+    found: Sequence[Solid], pushes: Sequence[Push], lumps: Mapping[float, Sequence[Lump]], sharing: _Sharing
 ) -> BracedWalls:
     taken: dict[Key, list[Braced]] = {(one.wall, one.index): [] for one in found}
     try:
@@ -120,11 +120,11 @@ def _shared(
     except ValueError:
         plan = None
     for push in pushes:
-        loose = _by_lines(found, push, lumps[push.seen.direction], way)
+        loose = _by_lines(found, push, lumps[push.seen.direction], sharing)
         for place, (one, stiff) in enumerate(zip(found, _stiff(plan, push, len(found)), strict=True)):
             force = loose.get((one.wall, one.index)) or share_by_width(push.force, 0.0, push.seen.across, 0.0)
             twisted = partial(twist_steps, plan, push, place) if plan and math.isfinite(stiff) else no_steps
-            taken[one.wall, one.index].append(Braced(push, force, stiff, twisted, way.diaphragm))
+            taken[one.wall, one.index].append(Braced(push, force, stiff, twisted, sharing.diaphragm))
     by_wall: dict[str, list[Key]] = {}
     for one in found:
         by_wall.setdefault(one.wall, []).append((one.wall, one.index))
@@ -132,9 +132,9 @@ def _shared(
     return BracedWalls(solid, {key: tuple(parts) for key, parts in taken.items()}, by_wall, plan is not None)
 
 
-def _by_lines(found: Sequence[Solid], push: Push, lumps: Sequence[Lump], way: _Way) -> dict[Key, Solved]:
+def _by_lines(found: Sequence[Solid], push: Push, lumps: Sequence[Lump], sharing: _Sharing) -> dict[Key, Solved]:
     """What the solid lengths along a push take of it: of wind by the width braced, of an earthquake by the weight."""
-    lines, whole = bracing_lines(found, push.seen, way.within, way.same), math.fsum(one.weight for one in lumps)
+    lines, whole = bracing_lines(found, push.seen, sharing.within, sharing.same), math.fsum(one.weight for one in lumps)
     shares: dict[Key, Solved] = {}
     for place, line in enumerate(lines):
         braced = line.weight_braced(lumps, place == 0, place == len(lines) - 1)

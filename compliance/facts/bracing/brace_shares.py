@@ -95,9 +95,9 @@ def twist_steps(plan: Bracing, push: Push, place: int) -> tuple[Step, ...]:
     direction = push.seen.direction
     found = []
     says = f"Turning moment of the {push.name} about the centre of stiffness, the force set off to one side"
-    for way in (-1, 1):
-        x = push.at[0] - way * math.sin(direction) * push.off
-        y = push.at[1] + way * math.cos(direction) * push.off
+    for side in (-1, 1):
+        x = push.at[0] - side * math.sin(direction) * push.off
+        y = push.at[1] + side * math.cos(direction) * push.off
         share = plan.shares(push.force, direction, x, y)[place]
         moment = plan.moment(push.force, direction, x, y)
         turn = turning_moment.titled(says)(push.force, moment / push.force if push.force else 0.0)

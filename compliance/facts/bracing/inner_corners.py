@@ -133,20 +133,23 @@ def _ends(view: WallView) -> tuple[tuple[Point, Point], tuple[Point, Point]]:
     """Both ends of a wall with the way it leaves each."""
     line = view.place.line
     near = min(line.length, 0.1)
-    return (line.start, _way(line.start, line.point(near))), (line.end, _way(line.end, line.point(line.length - near)))
+    return (line.start, _option(line.start, line.point(near))), (
+        line.end,
+        _option(line.end, line.point(line.length - near)),
+    )
 
 
-def _way(start: Point, end: Point) -> Point:
+def _option(start: Point, end: Point) -> Point:
     length = math.dist(start, end)
     return (end[0] - start[0]) / length, (end[1] - start[1]) / length
 
 
-def _reach(points: list[Point], corner: Point, way: Point) -> float:
-    return max((x - corner[0]) * way[0] + (y - corner[1]) * way[1] for x, y in points)
+def _reach(points: list[Point], corner: Point, option: Point) -> float:
+    return max((x - corner[0]) * option[0] + (y - corner[1]) * option[1] for x, y in points)
 
 
-def _width(points: list[Point], way: Point) -> float:
-    along = [x * way[0] + y * way[1] for x, y in points]
+def _width(points: list[Point], option: Point) -> float:
+    along = [x * option[0] + y * option[1] for x, y in points]
     return max(along) - min(along)
 
 
@@ -166,8 +169,8 @@ def _inside(outside: list[WallView], point: Point) -> bool:
 def _runs_on(building: Building, braces: frozenset[str], corner: Point, one: Point, two: Point, within: float) -> bool:
     """Whether a bracing wall leaves the corner the way that one of its walls would run on."""
     for mark in braces:
-        for place, way in _ends(building.views[mark]):
-            against = min(way[0] * one[0] + way[1] * one[1], way[0] * two[0] + way[1] * two[1])
+        for place, option in _ends(building.views[mark]):
+            against = min(option[0] * one[0] + option[1] * one[1], option[0] * two[0] + option[1] * two[1])
             if math.dist(place, corner) <= within and against <= -math.cos(_SQUARE):
                 return True
     return False

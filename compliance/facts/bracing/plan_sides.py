@@ -50,12 +50,12 @@ class _Bit:
 
 def sides(views: Sequence[WallView], braces: frozenset[str]) -> tuple[Side, ...]:
     """Both sides of each direction in which outside walls run."""
-    ways: list[float] = []
+    options: list[float] = []
     for view in views:
-        way = chord(view)[0]
-        if all(_apart(way, one) > math.radians(1) for one in ways):
-            ways.append(way)
-    return tuple(side for way in ways for side in _of_direction(views, braces, way))
+        option = chord(view)[0]
+        if all(_apart(option, one) > math.radians(1) for one in options):
+            options.append(option)
+    return tuple(side for option in options for side in _of_direction(views, braces, option))
 
 
 def _apart(one: float, other: float) -> float:
@@ -63,9 +63,9 @@ def _apart(one: float, other: float) -> float:
     return min(turn, math.pi - turn)
 
 
-def _bits(view: WallView, braces: bool, way: float) -> list[_Bit]:
+def _bits(view: WallView, braces: bool, option: float) -> list[_Bit]:
     """The solid and the open lengths of a wall, an arc in short chords, where they do not run into the view."""
-    c, s = math.cos(way), math.sin(way)
+    c, s = math.cos(option), math.sin(option)
     whole = view.place.line.length
     marks = sorted({0.0, whole, *(edge for pair in lengths(view) for edge in pair)})
     solid = lengths(view)
@@ -85,10 +85,10 @@ def _bits(view: WallView, braces: bool, way: float) -> list[_Bit]:
     return found
 
 
-def _of_direction(views: Sequence[WallView], braces: frozenset[str], way: float) -> tuple[Side, Side]:
-    bits = [bit for view in views for bit in _bits(view, view.mark in braces, way)]
+def _of_direction(views: Sequence[WallView], braces: frozenset[str], option: float) -> tuple[Side, Side]:
+    bits = [bit for view in views for bit in _bits(view, view.mark in braces, option)]
     stations = sorted({edge for bit in bits for edge in (bit.low, bit.high)})
-    c, s = math.cos(way), math.sin(way)
+    c, s = math.cos(option), math.sin(option)
     points = [view.place.line.point(view.place.line.length * part / 8) for view in views for part in range(9)]
     lowest, highest = (extreme(y * c - x * s for x, y in points) for extreme in (min, max))
     near = max(view.place.thickness for view in views)
@@ -110,10 +110,10 @@ def _of_direction(views: Sequence[WallView], braces: frozenset[str], way: float)
             sums[far][2] += 0.0 if bit else long
             if bit:
                 names[far][bit.mark] = None
-    first, second = (_side(way, far, sums[far], names[far]) for far in (False, True))
+    first, second = (_side(option, far, sums[far], names[far]) for far in (False, True))
     return first, second
 
 
-def _side(way: float, far: bool, sums: Sequence[float], names: Mapping[str, None]) -> Side:
+def _side(option: float, far: bool, sums: Sequence[float], names: Mapping[str, None]) -> Side:
     length, solid, bare = sums
-    return Side(way, far, length, solid, bare, tuple(sorted(names)))
+    return Side(option, far, length, solid, bare, tuple(sorted(names)))

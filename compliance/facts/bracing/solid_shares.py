@@ -47,9 +47,9 @@ def braced_both_ways(building: Building, project: Subject) -> Fact:
     if need.lacks:
         return need.lacking
     views = [building.views[mark] for mark in marks if _solid(building.views[mark]) > 0]
-    ways = [chord(view)[0] for view in views]
+    directions = [chord(view)[0] for view in views]
     ring = any(view.placed.stretch.ring for view in views)
-    both = ring or any(turned(ways[0], one) > within for one in ways)
+    both = ring or any(turned(directions[0], one) > within for one in directions)
 
     def worked() -> tuple[Step, ...]:
         along = ((f"Solid share along {_named(one)}", one) for one in _directions(views, within))

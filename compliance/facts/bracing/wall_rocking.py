@@ -56,8 +56,8 @@ class Rocking:
     @property
     def steps(self) -> tuple[Step, ...]:
         """The choice first, then its numbers."""
-        said = f"not coupled: {self.why_not}" if self.why_not else COUPLED
-        choice = Step("How the pier rocks", "", (), Given("", said, "word"), "from the elevation and the bond beam")
+        wording = f"not coupled: {self.why_not}" if self.why_not else COUPLED
+        choice = Step("How the pier rocks", "", (), Given("", wording, "word"), "from the elevation and the bond beam")
         return (choice, *(one.step() for one in self.lines), self.force.step())
 
 

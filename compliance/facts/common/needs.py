@@ -129,9 +129,9 @@ def remembered(worked: Callable[[], tuple[Step, ...]]) -> Worked:
     """Steps worked out once and each given once: facts that rest on the same fact share its steps."""
     found: list[tuple[Step, ...]] = []
 
-    def once() -> tuple[Step, ...]:
+    def distinct_steps() -> tuple[Step, ...]:
         if not found:
             found.append(tuple(dict.fromkeys(worked())))
         return found[0]
 
-    return once
+    return distinct_steps

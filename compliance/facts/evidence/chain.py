@@ -43,24 +43,24 @@ class Chain:
         self.wall, self._project, self._specimens = wall, project, specimens
 
     @cached_property
-    def _told(self) -> tuple[tuple[Link, ...], tuple[str, ...]]:
+    def _linked(self) -> tuple[tuple[Link, ...], tuple[str, ...]]:
         wall = self._project.walls[self.wall]
         name = wall.name or "described without a name"
         own = Link("wall", self.wall, name, wall.mix or "", wall.placed_from, "placed from")
         if wall.mix is None:  # A mix that is named is described: reading sees to it.
             return (own,), (f"wall {self.wall} names no mix",)
-        told = list(_links(wall.mix, self.wall, self._project, self._specimens))
-        links = (*(one for one in told if isinstance(one, Link)), own)
-        return links, tuple(one for one in told if isinstance(one, str))
+        linked = list(_links(wall.mix, self.wall, self._project, self._specimens))
+        links = (*(one for one in linked if isinstance(one, Link)), own)
+        return links, tuple(one for one in linked if isinstance(one, str))
 
     @property
     def links(self) -> tuple[Link, ...]:
-        return self._told[0]
+        return self._linked[0]
 
     @property
     def gaps(self) -> tuple[str, ...]:
         """What is lacking between the links, one sentence each."""
-        return self._told[1]
+        return self._linked[1]
 
     def of_kind(self, kind: LinkKind) -> tuple[Link, ...]:
         return tuple(link for link in self.links if link.kind == kind)
@@ -125,8 +125,8 @@ def _mix(mark: str, mix: Mix) -> Link:
 
 
 def _batch(mark: str, batch: Batch) -> Link:
-    said = [str(batch.volume) if batch.volume else "", f"by {batch.by}" if batch.by else ""]
-    return Link("batch", mark, " ".join(filter(None, said)) or batch.mix, batch.mix, batch.mixed, "mixed")
+    phrases = [str(batch.volume) if batch.volume else "", f"by {batch.by}" if batch.by else ""]
+    return Link("batch", mark, " ".join(filter(None, phrases)) or batch.mix, batch.mix, batch.mixed, "mixed")
 
 
 def _parts(parts: Mapping[str, float]) -> str:

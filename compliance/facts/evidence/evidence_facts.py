@@ -82,13 +82,13 @@ def set_evidence_facts(mark: str, test: TestSet, record: SetRecord | None, lab: 
         rows = lacking(Missing(Lack.ROWS, (mark,), lab))
         return {f"set.{name}": rows for name in ("least_age", "drying", "stands_apart", "batches")}
     ages = known_values(None if one.age is None else float(one.age) for one in record.specimens)
-    ways = {one.dried for one in record.specimens}
+    drying = {one.dried for one in record.specimens}
     tested = [one for _, one in record.suspects]
     facts = {
         "set.least_age": lacking(Missing(Lack.CELLS, ("cast and tested", mark), lab))
         if ages is None else known(min(ages) * _DAY),
         "set.drying": lacking(Missing(Lack.CELLS, ("dried", mark), lab))
-        if None in ways else known(str(ways.pop()) if len(ways) == 1 else "mixed"),
+        if None in drying else known(str(drying.pop()) if len(drying) == 1 else "mixed"),
         "set.batches": known(float(len({one.batch for one in record.specimens if one.batch}))),
         "set.stands_apart": without_meaning("too few values, or all alike: none can be asked whether it stands apart"),
     }  # fmt: skip

@@ -55,7 +55,7 @@ class Building:
     def screening(self) -> Screening:
         return self.supply().screening
 
-    def once(self, key: tuple[str, ...], work: Callable[[], T]) -> T:
+    def cached(self, key: tuple[str, ...], work: Callable[[], T]) -> T:
         """What `work` gives, worked out the first time it is asked for under `key`."""
         if key not in self._kept:
             self._kept[key] = work()
@@ -76,11 +76,11 @@ class Building:
     @property
     def stories(self) -> int:
         """As many as the project or any of its walls speaks of."""
-        return self.once(("stories",), lambda: stories_of(self.project))
+        return self.cached(("stories",), lambda: stories_of(self.project))
 
     def roofs_on(self, wall: str) -> tuple[OnWall, ...]:
         """Every bearing of a roof on a wall, in the order of the project."""
-        return self.once(("roofs on walls",), self._bearings).get(wall, ())
+        return self.cached(("roofs on walls",), self._bearings).get(wall, ())
 
     def _bearings(self) -> dict[str, tuple[OnWall, ...]]:
         found: dict[str, list[OnWall]] = defaultdict(list)

@@ -94,7 +94,7 @@ def columns(building: Building, need: Needs, wall: Subject) -> Columns | None:
         return None
     view, on_top = building.views[wall.mark], tuple(loads.values())
     ends = [Point(one.at, one.full) for one in past]
-    return building.once(
+    return building.cached(
         ("columns", wall.mark),
         lambda: _columns(view, on_top, ends, top=top, dead=dead, density=density, finish=finish, gable=gable),
     )

@@ -55,13 +55,13 @@ def _bay(hole: Hole, view: WallView) -> dict[str, Fact]:
     before = max((s for s, _ in counted if s <= first + _SAME), default=0.0)
     after = min((s for s, _ in counted if s >= last - _SAME), default=stretch.length)
     bay = solved(length_between.titled("Length between the supports beside the opening").giving("L")(before, after))
-    ways = [(max(max(first - s, s - last) - one.half_width, 0.0), one.by) for s, one in counted]
-    if not ways:
+    distances = [(max(max(first - s, s - last) - one.half_width, 0.0), one.by) for s, one in counted]
+    if not distances:
         return {"opening.bay": bay, "opening.brace_distance": without_meaning("nothing supports the wall sideways")}
-    way, by = min(ways)
+    distance, by = min(distances)
     says = f"Clear distance from the opening to {by}, the nearest lateral support"
-    step = Step(says, "", (), Given("", way, "length"), "from the plan")
-    return {"opening.bay": bay, "opening.brace_distance": known(way, lambda: (step,))}
+    step = Step(says, "", (), Given("", distance, "length"), "from the plan")
+    return {"opening.bay": bay, "opening.brace_distance": known(distance, lambda: (step,))}
 
 
 def _lintel(opening: Opening, path: FieldPath) -> dict[str, Fact]:

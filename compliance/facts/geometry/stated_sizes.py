@@ -25,29 +25,29 @@ EQUATIONS = (height_of_building,)
 
 def stories(building: Building, project: Subject) -> Fact:
     """As many as the project or any of its walls speaks of."""
-    told, found = building.project.project.stories, building.stories
-    if told is None or found <= told:
-        return stated(None if told is None else float(told), "project", "stories")
-    given = (Given("stated", float(told), "count"),)
+    shown, found = building.project.project.stories, building.stories
+    if shown is None or found <= shown:
+        return stated(None if shown is None else float(shown), "project", "stories")
+    given = (Given("stated", float(shown), "count"),)
     step = Step("Stories by the walls, more than stated", "", given, Given("", float(found), "count"), SEVERER)
     return Fact(float(found), worked=lambda: (step,))
 
 
 def building_height(building: Building, project: Subject) -> Fact:
     """The stated height, unless walls and half of the roof's rise alone are higher: then walls with all of the rise."""
-    told = building.project.project.building_height
-    if told is None:
+    shown = building.project.project.building_height
+    if shown is None:
         return stated(None, "project", "building_height")
     found = height_by_walls(building)
-    if not is_higher(building, told.si):
-        return Fact(told.si)
+    if not is_higher(building, shown.si):
+        return Fact(shown.si)
     return Fact(float(found), worked=lambda: (found.step(),))
 
 
-def is_higher(building: Building, told: float) -> bool:
+def is_higher(building: Building, shown: float) -> bool:
     """Whether the walls make the building higher than stated by any way a code measures: half of the rise counts."""
     found = height_by_walls(building)
-    return float(found) - _rise(building) / 2 > told * _SLACK
+    return float(found) - _rise(building) / 2 > shown * _SLACK
 
 
 def height_by_walls(building: Building) -> Solved:

@@ -53,12 +53,12 @@ load_coming_out = equation(
     stem=Symbol("w_s", "line_load"), footing=Symbol("w_F", "line_load"), length=Symbol("L", "length"),
 )  # fmt: skip
 
-lost_on_the_way = equation(
+lost_load = equation(
     "Lost or gained on the way down", "abs(arrived - brought) / brought", Symbol(""), "by definition",
     brought=Symbol("in", "force", "all that is put on"), arrived=Symbol("out", "force", "all that comes out"),
 )  # fmt: skip
 
-EQUATIONS = (weight_of_earth, load_put_on, load_coming_out, lost_on_the_way)
+EQUATIONS = (weight_of_earth, load_put_on, load_coming_out, lost_load)
 
 
 def load_out(building: Building, wall: Subject) -> Fact:
@@ -78,7 +78,7 @@ def wall_balance(building: Building, wall: Subject) -> Fact:
     """What is lost or gained on the way down one wall, as a share of what was put on it."""
     need = Needs(wall)
     brought, arrived = need.number("wall.load_in"), need.number("wall.load_out")
-    return need.solved(lost_on_the_way, brought, arrived)
+    return need.solved(lost_load, brought, arrived)
 
 
 def balance(building: Building, project: Subject) -> Fact:
@@ -87,4 +87,4 @@ def balance(building: Building, project: Subject) -> Fact:
     walls = [building.subject("wall", mark) for mark in building.walls]
     brought = math.fsum(need.number_of(wall.fact("wall.load_in")) for wall in walls)
     arrived = math.fsum(need.number_of(wall.fact("wall.load_out")) for wall in walls)
-    return need.solved(lost_on_the_way, brought, arrived)
+    return need.solved(lost_load, brought, arrived)

@@ -128,16 +128,16 @@ def span_share(building: Building, roof: Subject) -> Fact:
     plan = _plan(building, need, roof.mark)
     if plan is None:
         return without_meaning(_TELLS_NOT)
-    span, way = need.number("roof.span"), widest_way(plan)
+    span, option = need.number("roof.span"), widest_span(plan)
     if need.lacks:
         return need.lacking
     thick = max(one.thickness for one in plan.bearings)
-    nearest = min(max(span, way - thick), way + thick)
+    nearest = min(max(span, option - thick), option + thick)
     named = part_of.of_kinds(stated="length", derived="length").titled("Stated span over the nearest of the plan")
     return need.worked(named(span, nearest))
 
 
-def widest_way(plan: RoofPlan) -> float:
+def widest_span(plan: RoofPlan) -> float:
     """The widest way between two neighboring lines of walls [m]."""
     return max(after - before for before, after in pairwise(plan.lines))
 
@@ -145,7 +145,7 @@ def widest_way(plan: RoofPlan) -> float:
 def span_used(building: Building, need: Needs, roof: str) -> float:
     """The greater of the stated span and the one between center lines of walls: what thrust goes by [m]."""
     stated, plan = need.number_of(building.subject("roof", roof).fact("roof.span")), roof_plan(building, roof)
-    return stated if plan is None or len(plan.lines) < 2 or need.lacks else max(stated, widest_way(plan))
+    return stated if plan is None or len(plan.lines) < 2 or need.lacks else max(stated, widest_span(plan))
 
 
 def rise_used(building: Building, need: Needs, roof: str) -> float:

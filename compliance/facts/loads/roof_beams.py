@@ -101,7 +101,7 @@ def supports(building: Building, need: Needs, roof: str, mark: str) -> tuple[Sup
         need.field(None, "roofs", roof, "rake")
     if need.lacks:
         return ()
-    found = building.once(("supports of a beam", roof, mark), lambda: _supports(points, plan))
+    found = building.cached(("supports of a beam", roof, mark), lambda: _supports(points, plan))
     if not found:
         need.lack("the supports of a beam stand apart along it", (*path, "bears_on"))
     return found

@@ -25,7 +25,7 @@ class LineUnder:
     `past` is how far the roof runs on past the wall's first and last point [m]: nothing where another wall carries on,
     and where the project does not say how far it goes."""
 
-    ways: tuple[float, ...]
+    distances: tuple[float, ...]
     thickness: float
     length: float
     past: tuple[float, float]
@@ -63,7 +63,7 @@ class RoofPlan:
 
 def roof_plan(building: Building, roof: str) -> RoofPlan | None:
     """How the roof lies over the plan; None where the plan does not tell."""
-    return building.once(("roof over the plan", roof), lambda: _roof_plan(building, roof))
+    return building.cached(("roof over the plan", roof), lambda: _roof_plan(building, roof))
 
 
 def _roof_plan(building: Building, roof: str) -> RoofPlan | None:
@@ -92,12 +92,12 @@ def _roof_plan(building: Building, roof: str) -> RoofPlan | None:
     past = _past_the_ends(si(described.length), si(described.rake), last - first, max(thick))
     found: dict[int, LineUnder] = {}
     for number, members in enumerate(lines):
-        ways = tuple(gaps[max(number - 1, 0) : number + 1])
+        distances = tuple(gaps[max(number - 1, 0) : number + 1])
         for index in members:
             stations = [x * c + y * s for x, y in (straight[index].start, straight[index].end)]
             at_end = [min(one - first, last - one) <= same for one in stations]
             out = [max(past or 0.0, 0.0) if one else 0.0 for one in at_end]
-            found[index] = LineUnder(ways, thick[index], straight[index].length, (out[0], out[1]))
+            found[index] = LineUnder(distances, thick[index], straight[index].length, (out[0], out[1]))
     eave = si(described.overhang)
     wide = None if eave is None else centres[-1] - centres[0] + max(thick) + 2 * eave
     start, end = (None, None) if past is None else (first - past, last + past)

@@ -170,8 +170,8 @@ def ring_capacity(building: Building, roof: Subject) -> Fact:
     return _capacity(building, roof, "ring_tension", "ring_capacity", "force")
 
 
-def _capacity(building: Building, roof: Subject, asked_by: str, field: str, kind: str) -> Fact:
-    demand, described = roof.fact(f"roof.{asked_by}"), building.project.roofs[roof.mark]
+def _capacity(building: Building, roof: Subject, demand_name: str, field: str, kind: str) -> Fact:
+    demand, described = roof.fact(f"roof.{demand_name}"), building.project.roofs[roof.mark]
     if demand.reason and not demand.missing:
         return without_meaning(demand.reason)
     need = Needs(roof)

@@ -17,13 +17,14 @@ _SOURCE = "from the plan; rafters counted as simple spans, common practice, no s
 _LEVER = "simple span with an overhang at the wall, statics"
 
 
-half_ways = equation(
-    "Width of roof that hangs on the wall", "sum(way / 2)", Symbol("b", "length"), _SOURCE,
-    way=Series("d", "length", "to the next line"),
+half_distances = equation(
+    "Width of roof that hangs on the wall", "sum(distance / 2)", Symbol("b", "length"), _SOURCE,
+    distance=Series("d", "length", "to the next line"),
 )  # fmt: skip
-half_way_at_edge = equation(
-    "Width of roof that hangs on the wall", "sum(way / 2) + thickness / 2 + overhang", Symbol("b", "length"), _SOURCE,
-    way=Series("d", "length", "to the next line"), thickness=Symbol("t", "thickness", "at the top"),
+half_distance_at_edge = equation(
+    "Width of roof that hangs on the wall", "sum(distance / 2) + thickness / 2 + overhang", Symbol("b", "length"),
+    _SOURCE,
+    distance=Series("d", "length", "to the next line"), thickness=Symbol("t", "thickness", "at the top"),
     overhang=Symbol("o", "length", "overhang"),
 )  # fmt: skip
 beside_ridge_beam = equation(
@@ -35,7 +36,7 @@ on_ridge_beam = equation(
     _LEVER,
     half=Symbol("s", "length", "from the ridge beam to the wall"), past=Symbol("o", "length", "past the wall"),
 )  # fmt: skip
-EQUATIONS = (half_ways, half_way_at_edge, beside_ridge_beam, on_ridge_beam)
+EQUATIONS = (half_distances, half_distance_at_edge, beside_ridge_beam, on_ridge_beam)
 
 
 @record
@@ -50,9 +51,9 @@ class Hung:
 
 
 def hung(building: Building, need: Needs, roof: str, index: int) -> Hung:
-    """What of a roof hangs on the wall of its bearing `index`. Without a stated width it is half of the way to the next
-    line of bearing walls on either side; at the edge half of the wall's thickness and the overhang come to it. Beside a
-    ridge beam it is the reaction of a rafter with an overhang, over its even load. Only where rafters span between
+    """What of a roof hangs on the wall of its bearing `index`. Without a stated width it is half the distance to the
+    next line of bearing walls on either side; at the edge half of the wall's thickness and the overhang are added.
+    Beside a ridge beam it is the reaction of a rafter with an overhang, over its even load. Only where rafters span between
     straight walls that run one way and no purlin carries a part; elsewhere the field lacks."""
     bearing = building.project.roofs[roof].bears_on[index]
     if bearing.tributary is not None:
@@ -72,14 +73,14 @@ def width_of_plan(building: Building, need: Needs, roof: str, index: int) -> Sol
         return None
     place = plan.bearings[index]
     says = f"Width of {roof} that hangs on {described.bears_on[index].wall}, not stated"
-    if len(place.ways) > 1:
-        return half_ways.titled(says)(place.ways)
+    if len(place.distances) > 1:
+        return half_distances.titled(says)(place.distances)
     out = need.field(si(described.overhang), "roofs", roof, "overhang")
     if out is None:
-        return half_way_at_edge.titled(says).without_value(math.nan)
+        return half_distance_at_edge.titled(says).without_value(math.nan)
     if ridge:
-        return beside_ridge_beam.titled(says)(place.ways[0] / 2, place.thickness / 2 + out)
-    return half_way_at_edge.titled(says)(place.ways, place.thickness, out)
+        return beside_ridge_beam.titled(says)(place.distances[0] / 2, place.thickness / 2 + out)
+    return half_distance_at_edge.titled(says)(place.distances, place.thickness, out)
 
 
 def ridge_width(building: Building, need: Needs, roof: str) -> Hung:

@@ -143,9 +143,9 @@ def _refuse_unfit(materials: Sequence[Material], target: Target) -> None:
     names = [material.name for material in materials]
     if len(set(names)) != len(names):
         raise SoilError("two materials of the blend have the same name")
-    asked = {fraction for component in target.components for fraction in component.of}
+    targeted = {fraction for component in target.components for fraction in component.of}
     whole = [material.name for material in materials if material.shares.get(SAND, 0) > 0]
-    if whole and SAND not in asked and asked & {COARSE_SAND, FINE_SAND}:
+    if whole and SAND not in targeted and targeted & {COARSE_SAND, FINE_SAND}:
         raise SoilError(
             f"the target tells coarse sand from fine sand, but the shares of {', '.join(whole)} do not: "
             "give them apart or choose a target that takes sand whole"
@@ -155,8 +155,8 @@ def _refuse_unfit(materials: Sequence[Material], target: Target) -> None:
 def _rows(materials: Sequence[Material], target: Target) -> tuple[list[str], list[list[float]], list[float]]:
     """Names of the components and unwanted fractions, the shares of each material in them, and the target's shares."""
     groups = [component.of for component in target.components]
-    asked = {fraction for group in groups for fraction in group}
-    unwanted = dict.fromkeys(name for one in materials for name in one.shares if name not in asked)
+    targeted = {fraction for group in groups for fraction in group}
+    unwanted = dict.fromkeys(name for one in materials for name in one.shares if name not in targeted)
     groups += [(name,) for name in unwanted]
     points = [[math.fsum(one.shares.get(name, 0.0) for name in group) for group in groups] for one in materials]
     aim = [component.share for component in target.components] + [0.0] * len(unwanted)

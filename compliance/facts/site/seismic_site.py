@@ -115,7 +115,7 @@ def _between(ends: _Ends, acceleration: float) -> float:
 
 
 @record
-class StudyAsked:
+class StudyRequired:
     """Where the standard asks for ground motions from a study of the site."""
 
     site_class: str
@@ -137,7 +137,7 @@ class SiteTables:
     design_clause: str
     least: Mapping[str, Mapping[str, float]]
     least_sources: Mapping[str, str]
-    studies: tuple[StudyAsked, ...]
+    studies: tuple[StudyRequired, ...]
     long_above_short: str = ""
 
     @classmethod
@@ -168,8 +168,8 @@ def _least(part: Part) -> dict[str, float]:
     return {symbol: part.number(symbol) for symbol in ("Fa", "Fv") if symbol in part}
 
 
-def _study(part: Part) -> StudyAsked:
-    return StudyAsked(part.text("site_class"), part.text("acceleration"), part.number("at_least"), part.text("says"))
+def _study(part: Part) -> StudyRequired:
+    return StudyRequired(part.text("site_class"), part.text("acceleration"), part.number("at_least"), part.text("says"))
 
 
 @record

@@ -165,17 +165,17 @@ def sd1_agrees(building: Building, site: Subject) -> Fact:
 
 
 def _agrees(building: Building, site: Subject, name: str, symbol: str) -> Fact:
-    told, derived = getattr(building.project.site, name), site.fact(f"site.derived_{name}")
-    if told is None or derived.value is None:
+    stated, derived = getattr(building.project.site, name), site.fact(f"site.derived_{name}")
+    if stated is None or derived.value is None:
         return without_meaning(f"{symbol} is not both given and derived, so there is nothing to compare")
     edition = building.project.site.asce7
     assert isinstance(derived.value, float) and edition is not None
     need = Needs(site)
     worked = need.number_of(derived)
     rounding = building.tables.seismic[edition].rounding
-    holds = not differing_acceleration(symbol, told, worked, rounding)
+    holds = not differing_acceleration(symbol, stated, worked, rounding)
     named = difference.titled(f"{symbol} as given against as derived, difference")
-    step = named.sourced(f"rounding for print explains {rounding:g}")(told, worked).step()
+    step = named.sourced(f"rounding for print explains {rounding:g}")(stated, worked).step()
     return need.known(holds, lambda: (step,))
 
 

@@ -61,10 +61,10 @@ ultimate_speed = equation(
 
 def enclosure(building: Building, site: Subject) -> Fact:
     """As stated; partially enclosed where more than a little of a side has no wall, for that is the more severe."""
-    told = building.project.site.enclosure
-    if told != "enclosed" or enclosure_agrees(building, site).value is not False:
-        return stated(told, "site", "enclosure")
-    step = Step("Enclosure used, a side of the building is open", "", (Given("stated", told, "word"),),
+    shown = building.project.site.enclosure
+    if shown != "enclosed" or enclosure_agrees(building, site).value is not False:
+        return stated(shown, "site", "enclosure")
+    step = Step("Enclosure used, a side of the building is open", "", (Given("stated", shown, "word"),),
                 Given("", "partially enclosed", "word"), _SEVERER)  # fmt: skip
     return Fact("partially enclosed", worked=lambda: (step,))
 
@@ -74,8 +74,8 @@ _SEVERER = "two statements disagree: the more severe is used until that is clear
 
 def enclosure_agrees(building: Building, site: Subject) -> Fact:
     """Whether no side of a building stated to be enclosed is open."""
-    told, bare = building.project.site.enclosure, building.subject("project", "project").fact("project.open_share")
-    if told != "enclosed" or bare.value is None:
+    shown, bare = building.project.site.enclosure, building.subject("project", "project").fact("project.open_share")
+    if shown != "enclosed" or bare.value is None:
         return without_meaning("the building is not stated to be enclosed, or its sides are not known")
     need = Needs(site)
     share, most = need.number_of(bare), need.use(building.screening["open_side"])

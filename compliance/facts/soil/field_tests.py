@@ -50,8 +50,8 @@ class FieldTestPractice:
 
     def tells(self, kind: str, point: str) -> bool:
         """Whether any reading of a hand test points to `point`: only then does another reading speak against it."""
-        hand = self.tests[kind]
-        return any(point in meaning.suggests for meaning in (*hand.words.values(), *hand.ranges))
+        metrics = self.tests[kind]
+        return any(point in meaning.suggests for meaning in (*metrics.words.values(), *metrics.ranges))
 
     @classmethod
     def from_values(cls, values: Values) -> FieldTestPractice:
@@ -80,20 +80,20 @@ class FieldReading:
 
 def read_field_test(test: FieldTest, practice: FieldTestPractice) -> FieldReading:
     """The meaning of one hand test. Raises SoilError for a reading that the reference does not know."""
-    hand = practice.tests.get(test.kind)
-    if hand is None:
+    metrics = practice.tests.get(test.kind)
+    if metrics is None:
         raise SoilError(f"the reference of field tests has no test called {test.kind}")
-    if test.reading in hand.words:
-        return FieldReading(test, hand.title, hand.words[test.reading])
-    if not hand.ranges:
-        raise SoilError(f"{test.reading!r} is no reading of this test; write one of {', '.join(hand.words)}")
+    if test.reading in metrics.words:
+        return FieldReading(test, metrics.title, metrics.words[test.reading])
+    if not metrics.ranges:
+        raise SoilError(f"{test.reading!r} is no reading of this test; write one of {', '.join(metrics.words)}")
     try:
         length = measure(test.reading, "thickness").si
     except MeasureError as error:
-        words = f", or {' or '.join(hand.words)}" if hand.words else ""
+        words = f", or {' or '.join(metrics.words)}" if metrics.words else ""
         raise SoilError(f"{error.wrong}; write the length at which it broke, as in 3 in{words}") from None
-    reached = [meaning for meaning in hand.ranges if meaning.start <= length * (1 + 1e-9)]
-    return FieldReading(test, hand.title, reached[-1])
+    reached = [meaning for meaning in metrics.ranges if meaning.start <= length * (1 + 1e-9)]
+    return FieldReading(test, metrics.title, reached[-1])
 
 
 def _hand_test(part: Part) -> HandTest:

@@ -120,13 +120,13 @@ def _stated_steps(shares: SoilShares) -> tuple[Step, ...]:
 def _stated_beside(soil: Soil, shares: SoilShares, origin: Origin) -> tuple[Remark, ...]:
     """What the user stated and a test does not bear out, in whole percents."""
     apart = [
-        f"{name} {percent(said)} against {percent(found)}"
-        for name, said, found in (
+        f"{name} {percent(wording)} against {percent(found)}"
+        for name, wording, found in (
             ("clay", _si(soil.clay), shares.clay),
             ("silt", _si(soil.silt), shares.silt),
             ("sand", _si(soil.sand), shares.sand),
         )
-        if said is not None and round(100 * said) != round(100 * found)
+        if wording is not None and round(100 * wording) != round(100 * found)
     ]
     if not apart:
         return ()

@@ -8,7 +8,7 @@ from compliance.model.specimens import Loading, Specimen
 from compliance.record import replace
 from compliance.rules.formulas.equations import Solved
 
-_NOT_SAID = "; where the load stood is not said, so the lower of the two forms is taken: state loading"
+_NOT_STATED = "; where the load stood is not said, so the lower of the two forms is taken: state loading"
 _NO_WEIGHT = "; own weight not counted, which errs low: mass or length is not given"
 
 
@@ -34,7 +34,7 @@ def bent(specimen: Specimen, gravity: float | None, loading: Loading | None = No
         )
     else:
         found = _at_thirds(load, weight, span, width, height)
-        says += "" if placed else _NOT_SAID
+        says += "" if placed else _NOT_STATED
     step = found.step()
     return Measured(float(found), replace(step, says=step.says + says))
 

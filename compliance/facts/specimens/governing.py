@@ -19,7 +19,7 @@ from compliance.facts.specimens.sample import (
     mean_step,
     product_of,
     ranked,
-    rounded_once,
+    rounded_result,
 )
 from compliance.facts.specimens.tolerance import (
     PREDICTION_SOURCE,
@@ -124,7 +124,7 @@ def kth_lowest(known: Sample, parameters: Parameters) -> Governed:
 
 def mean_of_all(known: Sample, _: Parameters) -> Governed:
     line = governing_mean.of_kinds(result=known.kind).step(ranked(known), known.count)
-    return Governed(mean(known.values), (rounded_once(line, mean(known.values)),))
+    return Governed(mean(known.values), (rounded_result(line, mean(known.values)),))
 
 
 def mean_of_best(known: Sample, parameters: Parameters) -> Governed:
@@ -135,7 +135,7 @@ def mean_of_best(known: Sample, parameters: Parameters) -> Governed:
     count = Given("k", float(best), "count", "values kept, the highest")
     named = governing_mean.titled(f"Mean of the best {best} of {of}").naming(count="k").of_kinds(result=known.kind)
     value = mean(known.values[-best:])
-    return Governed(value, (rounded_once(named.step(ranked(known)[-best:], count), value),))
+    return Governed(value, (rounded_result(named.step(ranked(known)[-best:], count), value),))
 
 
 def lowest_reduced_by_scatter(known: Sample, parameters: Parameters) -> Governed:

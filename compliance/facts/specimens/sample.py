@@ -142,16 +142,16 @@ EQUATIONS = (mean_of_values, deviation_of_values)
 def mean_step(known: Sample) -> Step:
     """m = (x₁ + x₂ + ...) / n"""
     line = mean_of_values.of_kinds(result=known.kind).step(ranked(known), known.count)
-    return rounded_once(line, mean(known.values))
+    return rounded_result(line, mean(known.values))
 
 
 def deviation_step(known: Sample) -> Step:
     """s = √(((x₁ − m)² + (x₂ − m)² + ...) / (n − 1))"""
     named = deviation_of_values.of_kinds(result=known.kind, mean=known.kind)
-    return rounded_once(named.step(ranked(known), mean(known.values), known.count), deviation(known.values))
+    return rounded_result(named.step(ranked(known), mean(known.values), known.count), deviation(known.values))
 
 
-def rounded_once(line: Step, value: float) -> Step:
+def rounded_result(line: Step, value: float) -> Step:
     """A line whose value was worked out without rounding on the way; the equation's own can differ in its last digit,
     and equal values must have that value as their mean."""
     return replace(line, result=replace(line.result, value=value))

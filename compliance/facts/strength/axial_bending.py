@@ -87,11 +87,11 @@ def combined_use(building: Building, wall: Subject) -> Fact:
                     lines[-2], allowed, lines[-1], at_most
                 )
                 if use > worst[0]:
-                    worst = float(use), _told((*lines, at_most, use))
+                    worst = float(use), _shown((*lines, at_most, use))
     return need.known(worst[0], worst[1])
 
 
-def _told(lines: tuple[Solved, ...]) -> Callable[[], tuple[Step, ...]]:
+def _shown(lines: tuple[Solved, ...]) -> Callable[[], tuple[Step, ...]]:
     return lambda: tuple(one.step() for one in lines)
 
 

@@ -53,7 +53,7 @@ def slender_allowable(building: Building, wall: Subject) -> Fact:
     return need.solved(axial.allowable_axial_stress, tested, share, factor)
 
 
-eccentricity_at_once = equation(
+initial_eccentricity = equation(
     "Eccentricity at mid-height, at once", "max(offset / 2 + initial, least_share * thickness)",
     Symbol("e_m", "thickness", "at once"), en.EN_ENDS,
     offset=Symbol("e", "thickness", "bearing off the middle"),
@@ -63,8 +63,8 @@ eccentricity_at_once = equation(
 """Half of the bearing's offset is left at mid-height, the wall is out of true, and it creeps."""
 
 whole_eccentricity = equation(
-    "Eccentricity at mid-height", "at_once + later", Symbol("e_mk", "thickness"), en.EN_ENDS,
-    at_once=Symbol("e_m", "thickness", "at once"), later=Symbol("e_k", "thickness", "creep"),
+    "Eccentricity at mid-height", "initial + later", Symbol("e_mk", "thickness"), en.EN_ENDS,
+    initial=Symbol("e_m", "thickness", "at once"), later=Symbol("e_k", "thickness", "creep"),
 )  # fmt: skip
 
 design_strength = equation(
@@ -89,9 +89,9 @@ def eccentric_resistance(building: Building, wall: Subject) -> Fact:
     least, top = c["least_eccentricity"], max(load, 1e-9)
     end = en.end_eccentricity(top * offset, top, 0.0, init, thick, least)
     at_end = en.end_reduction(end, thick)
-    at_once = eccentricity_at_once(offset, init, least, thick)
-    crept = en.creep_eccentricity(c["creep_factor"], c["creep"], height, thick, at_once)
-    middle = whole_eccentricity(at_once, crept)
+    initial = initial_eccentricity(offset, init, least, thick)
+    crept = en.creep_eccentricity(c["creep_factor"], c["creep"], height, thick, initial)
+    middle = whole_eccentricity(initial, crept)
     figures = en.curve_figures(c["modulus_ratio"], c["bend_start"], c["bend_span"], c["bend_slope"])
     curve = en.MiddleCurve(*figures)
     within = en.within_curve(middle, thick, curve)
@@ -99,7 +99,7 @@ def eccentric_resistance(building: Building, wall: Subject) -> Fact:
     partial, loads = building.screening["partial_factor"], building.screening["load_factor"]
     design = design_strength.sourced(partial.source)(tested, partial.given("γ_M"), loads.given("γ_F"))
     found = en.resistance(min(at_end, mids[-1]), thick, design)
-    return need.worked(init, end, at_end, at_once, crept, middle, *mids, design, found)
+    return need.worked(init, end, at_end, initial, crept, middle, *mids, design, found)
 
 
 _EN = (
@@ -129,5 +129,5 @@ greatest_use = equation(
 )  # fmt: skip
 
 EQUATIONS = (
-    height_that_counts, eccentricity_at_once, whole_eccentricity, design_strength, greatest_use
+    height_that_counts, initial_eccentricity, whole_eccentricity, design_strength, greatest_use
 )  # fmt: skip

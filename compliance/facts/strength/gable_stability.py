@@ -65,11 +65,11 @@ def gable_factor(building: Building, wall: Subject) -> Fact:
     restraint = need.field(described.top_restraint, "walls", wall.mark, "top_restraint")
     form = building.project.mixes[described.mix].form if described.mix else None
     whole = form in _MONOLITHIC and not single_loads(building, need, wall.mark)
-    ways = [_triangle if whole else _strip, *([_whole] if restraint == "free" else [])]
-    return need.lacking if need.lacks else _least(building, wall, tuple(ways))
+    modes = [_triangle if whole else _strip, *([_whole] if restraint == "free" else [])]
+    return need.lacking if need.lacks else _least(building, wall, tuple(modes))
 
 
-def _least(building: Building, wall: Subject, ways: tuple[Callable[[_Gable, Action], Worst], ...]) -> Fact:
+def _least(building: Building, wall: Subject, modes: tuple[Callable[[_Gable, Action], Worst], ...]) -> Fact:
     described = building.project.walls[wall.mark]
     if not described.gable:
         return without_meaning(NO_GABLE)
@@ -80,7 +80,7 @@ def _least(building: Building, wall: Subject, ways: tuple[Callable[[_Gable, Acti
     if need.lacks:
         return need.lacking
     gable = _Gable(base, rise, high, min(ends_of_section(described)), face, strength)
-    found = [way(gable, one) for way in ways for one in both if one.pressure > 0]
+    found = [mode(gable, one) for mode in modes for one in both if one.pressure > 0]
     if not found:
         return without_meaning("nothing pushes the gable")
     worst = min(found, key=lambda one: one[0])

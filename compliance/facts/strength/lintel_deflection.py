@@ -14,7 +14,7 @@ from compliance.facts.strength.lintel_facts import hole_of, lintel_of
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Symbol, positive
 
-_NOT_ASKED = "the opening is spanned by an arch or by the bond beam"
+_NOT_REQUIRED = "the opening is spanned by an arch or by the bond beam"
 
 span_over_depth = equation(
     "Span over depth of the lintel", "span / depth", Symbol("L/d"), "by definition",
@@ -44,7 +44,7 @@ def _span(building: Building, need: Needs) -> Solved | None:
     if lintel is None:
         return None
     if lintel.material in ("arch", "bond-beam"):
-        need.lack(_NOT_ASKED)
+        need.lack(_NOT_REQUIRED)
         return None
     clear, bearing = need.number("opening.width"), need.field(si(lintel.bearing), *path, "bearing")
     return None if need.lacks or not bearing else lintel_span(clear, bearing)
@@ -56,7 +56,7 @@ def sag(building: Building, opening: Subject) -> Fact:
     need = Needs(opening)
     lintel, path = lintel_of(building, need), (*opening.path, "lintel")
     if lintel is not None and lintel.material in ("arch", "bond-beam"):
-        return without_meaning(_NOT_ASKED)
+        return without_meaning(_NOT_REQUIRED)
     long, load = _span(building, need), need.number("opening.lintel_load")
     if lintel is None or long is None:
         return need.lacking

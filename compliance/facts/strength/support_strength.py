@@ -147,8 +147,8 @@ def _flange(stretch: Stretch, one: Support, wide: float, thick: float) -> float:
             continue
         solid = stretch.chain.solid_reaches(edge % stretch.length)[0 if back else 1]
         ends = [bay.start if back else bay.end for bay in stretch.bays() if bay.start - 1e-6 <= one.s <= bay.end + 1e-6]
-        ways = [abs(one.s - end) / 2 for end in ends if abs(one.s - end) > 1e-6]
-        found += min(thick, solid, *(max(way - wide / 2, 0.0) for way in ways))
+        distances = [abs(one.s - end) / 2 for end in ends if abs(one.s - end) > 1e-6]
+        found += min(thick, solid, *(max(distance - wide / 2, 0.0) for distance in distances))
     return found
 
 

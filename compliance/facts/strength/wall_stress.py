@@ -60,7 +60,7 @@ def pressures(building: Building, need: Needs, wall: Subject) -> tuple[Pressed, 
     if need.lacks or found is None:
         return ()
     state = _State(found, restraint != "free", face in ("outside", "inside"), offset, bearing, spread)
-    return building.once(("pressures", wall.mark), lambda: _all(building, wall, state))
+    return building.cached(("pressures", wall.mark), lambda: _all(building, wall, state))
 
 
 @record

@@ -21,7 +21,7 @@ from compliance.report.missing_words import reason_text, to_add
 from compliance.report.result_words import format_result
 from compliance.report.tally import counts, tally_word
 from compliance.report.value_words import counted
-from compliance.report.wall_evidence import Told, WallEvidence, wall_evidence
+from compliance.report.wall_evidence import WallEvidence, WallFinding, wall_evidence
 from compliance.units import Writer
 
 _ASKING = (Mark.ENGINEER, Mark.REVISE, Mark.MISSING)
@@ -68,12 +68,12 @@ def _head(checked: Checked) -> Markup:
 
 def _header(checked: Checked) -> Markup:
     head, place = checked.project.project, checked.project.jurisdiction
-    said = [head.number or "", f"revision {head.revision}", head.date.isoformat(), place.name, head.address or ""]
+    phrases = [head.number or "", f"revision {head.revision}", head.date.isoformat(), place.name, head.address or ""]
     return tag(
         "header",
         tag("p", "Checklist of load-bearing earthen walls", class_="small"),
         tag("h1", head.name),
-        tag("p", ", ".join(text for text in said if text)),
+        tag("p", ", ".join(text for text in phrases if text)),
         tag("p", f"Input {checked.fingerprint[:12]}", class_="small"),
         tag("p", SHORT, class_="care"),
         tag("nav", *(tag("a", title, href=f"#{key}") for key, title in _PARTS)),
@@ -121,11 +121,11 @@ def _small(text: str) -> Markup | None:
 def _wall(checked: Checked, one: WallEvidence, writer: Writer) -> Markup:
     name = checked.project.walls[one.mark].name
     heading = f"{one.mark}, {name}" if name else one.mark
-    told = (*one.height, *one.strength, *one.asking)
-    mark = min((mark_of(each.finding) for each in told), key=lambda mark: mark.rank, default=Mark.NOT_APPLICABLE)
+    shown = (*one.height, *one.strength, *one.asking)
+    mark = min((mark_of(each.finding) for each in shown), key=lambda mark: mark.rank, default=Mark.NOT_APPLICABLE)
     return tag(
         "details",
-        tag("summary", drawn(mark), f"{heading}: {_asked_of(told)}"),
+        tag("summary", drawn(mark), f"{heading}: {_question_about(shown)}"),
         *_part("Height", one.height, writer),
         *_part("Strength", one.strength, writer),
         *_part("Asks for something", one.asking, writer),
@@ -136,24 +136,24 @@ def _wall(checked: Checked, one: WallEvidence, writer: Writer) -> Markup:
     )
 
 
-def _asked_of(told: Sequence[Told]) -> str:
+def _question_about(shown: Sequence[WallFinding]) -> str:
     """How many findings of a wall ask for something, by mark."""
-    found = Counter(mark_of(one.finding) for one in told)
-    said = [
+    found = Counter(mark_of(one.finding) for one in shown)
+    phrases = [
         f"{found[mark]} {mark.value.heading[:1].lower()}{mark.value.heading[1:]}" for mark in _ASKING if found[mark]
     ]
-    return ", ".join(said) or "nothing to revise, missing or for an engineer"
+    return ", ".join(phrases) or "nothing to revise, missing or for an engineer"
 
 
-def _part(heading: str, told: Sequence[Told], writer: Writer) -> Iterator[Markup]:
+def _part(heading: str, shown: Sequence[WallFinding], writer: Writer) -> Iterator[Markup]:
     yield tag("h3", heading)
-    if not told:
+    if not shown:
         yield tag("p", "Nothing.")
         return
-    yield tag("ul", *(_told(one, writer) for one in told), class_="rows two")
+    yield tag("ul", *(_wall_finding(one, writer) for one in shown), class_="rows two")
 
 
-def _told(one: Told, writer: Writer) -> Markup:
+def _wall_finding(one: WallFinding, writer: Writer) -> Markup:
     finding = one.finding
     name = finding.title if finding.subject == finding.wall else f"{finding.title}, {finding.subject}"
     return tag(
@@ -228,8 +228,8 @@ def _rule(row: ChecklistRow) -> Markup:
 def _results(row: ChecklistRow) -> Iterator[Markup]:
     if row.mark is Mark.NOT_APPLICABLE:
         waits = [one for one in row.group.findings if waits_for_the_work(one)]
-        said = f"waits for the work: {subjects(waits)}" if waits else "does not apply"
-        yield tag("p", drawn(Mark.NOT_APPLICABLE), said)
+        phrases = f"waits for the work: {subjects(waits)}" if waits else "does not apply"
+        yield tag("p", drawn(Mark.NOT_APPLICABLE), phrases)
         return
     for mark in Mark:
         same = [one for one in row.group.judged if mark_of(one) is mark]

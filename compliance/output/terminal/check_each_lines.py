@@ -21,14 +21,14 @@ def checked_line(name: str, checked: Checked) -> str:
 
 def problems_line(name: str, problems: Iterable[Problem]) -> str:
     """Every problem with its place; nothing is judged."""
-    told = [
+    problem_lines = [
         {
             "file": one.place.file, "line": one.place.line, "column": one.place.column, "code": one.code,
             "wrong": one.wrong, "instead": one.instead,
         }
         for one in problems
     ]  # fmt: skip
-    return _line(name, ExitCode.ERROR, "problems", told)
+    return _line(name, ExitCode.ERROR, "problems", problem_lines)
 
 
 def failed_line(name: str, why: str) -> str:

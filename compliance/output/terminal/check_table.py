@@ -105,9 +105,9 @@ def _group(
             lines.append(_brief(finding, writer, width))
         else:
             counted[finding.outcome] += 1
-    said = [f"{count} {outcome.words}" for outcome, count in counted.items() if count]
-    said += [f"{unanswered} unanswered {'question' if unanswered == 1 else 'questions'}"] if unanswered else []
-    return [*lines, "  " + ", ".join(said)] if said else lines
+    phrases = [f"{count} {outcome.words}" for outcome, count in counted.items() if count]
+    phrases += [f"{unanswered} unanswered {'question' if unanswered == 1 else 'questions'}"] if unanswered else []
+    return [*lines, "  " + ", ".join(phrases)] if phrases else lines
 
 
 def numbers(finding: Finding, writer: Writer) -> str:
@@ -135,8 +135,8 @@ def _full(finding: Finding, writer: Writer, width: int) -> list[str]:
     head = f"{finding.verdict.upper():<8} {finding.subject}: {finding.title}" + (f"  [{shown}]" if shown else "")
     standing = f", limit {finding.standing.value}" if finding.standing else ""
     rests = f"{finding.clause} ({finding.rule}{standing})"
-    told = finding.why is Reason.LACKS and not finding.reason  # as the line below says, too
-    says = [rests if told else f"{rests}: {reason_text(finding)}"]
+    plainly_missing = finding.why is Reason.LACKS and not finding.reason  # as the line below says, too
+    says = [rests if plainly_missing else f"{rests}: {reason_text(finding)}"]
     if finding.missing:
         says.append(f"write: {'; '.join(missing_texts(finding))}")
     if finding.remedy:

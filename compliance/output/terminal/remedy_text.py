@@ -10,8 +10,8 @@ from compliance.facts.common.fact import FieldPath
 from compliance.findings import Finding
 from compliance.model.project import Project
 from compliance.output.terminal.check_table import numbers
-from compliance.remedies import Bench, Difference, FreeRange, Remedy
-from compliance.remedies.choosing import ways_for
+from compliance.remedies import ChangeTester, Difference, FreeRange, Remedy
+from compliance.remedies.choosing import options_for
 from compliance.remedies.edited_project import edits
 from compliance.units import Writer
 
@@ -32,22 +32,22 @@ def caution(width: int) -> str:
     return "\n".join(textwrap.wrap(_CAUTION, width)) + "\n"
 
 
-def remedy_lines(bench: Bench, finding: Finding, found: Sequence[Remedy], folder: str, width: int) -> list[str]:
+def remedy_lines(tester: ChangeTester, finding: Finding, found: Sequence[Remedy], folder: str, width: int) -> list[str]:
     """One finding with its remedies, the least harmful first."""
     folder = f'"{folder}"' if " " in folder else folder
-    shown = numbers(finding, bench.writer)
+    shown = numbers(finding, tester.writer)
     head = f"{finding.verdict.upper()} {finding.subject}: {finding.title}" + (f"  [{shown}]" if shown else "")
     lines = textwrap.wrap(f"{head} ({finding.rule})", width, subsequent_indent="    ", break_on_hyphens=False)
     if finding.remedy:
         lines += _wrapped(f"the rule says: {finding.remedy}", width, 4)
     if not found:
-        return [*lines, *_wrapped(_no_change(bench, finding), width, 4)]
+        return [*lines, *_wrapped(_no_change(tester, finding), width, 4)]
     for number, one in enumerate(found, 1):
         lines += _wrapped(one.change, width, 7, f"{number}. ")
-        lines += _wrapped(_effects(one, bench.writer), width, 7)
-        changes = edits(bench.checked.project, one.project)
+        lines += _wrapped(_effects(one, tester.writer), width, 7)
+        changes = edits(tester.checked.project, one.project)
         lines += [f"       try it: earthwall try {folder} {_arguments(changes)}"]
-        if kind := _type_of(bench.checked.project, changes):
+        if kind := _type_of(tester.checked.project, changes):
             shared = [(("wall_types", kind, *path[2:]), text) for path, text in changes]
             lines += [
                 f"       with all that take it from {kind}:",
@@ -56,8 +56,8 @@ def remedy_lines(bench: Bench, finding: Finding, found: Sequence[Remedy], folder
     return lines
 
 
-def _no_change(bench: Bench, finding: Finding) -> str:
-    if not ways_for(bench, finding):
+def _no_change(tester: ChangeTester, finding: Finding) -> str:
+    if not options_for(tester, finding):
         return "nothing that is changed in steps bears on this"
     return "no one change of the plan, and no two together, was found within the steps tried"
 

@@ -35,9 +35,9 @@ def _matched(one: tuple[Rule, ...], other: tuple[Rule, ...]) -> tuple[list[tuple
     pairs = [(rule, by_id[rule.id]) for rule in one if rule.id in by_id]
     left = [rule for rule in one if rule.id not in by_id]
     right = [rule for rule in other if rule.id not in {first.id for first, _ in pairs}]
-    asked = {(rule.question, rule.about): rule for rule in right if rule.question}
+    by_question = {(rule.question, rule.about): rule for rule in right if rule.question}
     for rule in list(left):
-        twin = asked.pop((rule.question, rule.about), None) if rule.question else None
+        twin = by_question.pop((rule.question, rule.about), None) if rule.question else None
         if twin:
             pairs.append((rule, twin))
             left.remove(rule)

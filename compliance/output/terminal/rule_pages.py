@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Iterable
 
 from compliance.facts.catalogue import ABOUT_LABELS, ABOUTS, FACTS, FactSpec
-from compliance.rules.question import Asked
+from compliance.rules.question import ListedQuestion
 from compliance.rules.rule_set import Limit, Rule, RuleSet
 from compliance.rules.tables import Axis, Table
 from compliance.units import KINDS, Writer
@@ -149,14 +149,14 @@ def _fact(spec: FactSpec) -> list[str]:
     )
 
 
-def question_pages(questions: Iterable[Asked]) -> str:
+def question_pages(questions: Iterable[ListedQuestion]) -> str:
     """The questions by what they are asked about."""
-    by_about: dict[str, list[Asked]] = {}
+    by_about: dict[str, list[ListedQuestion]] = {}
     for one in questions:
         by_about.setdefault(one.about, []).append(one)
     pages = []
-    for about, asked in by_about.items():
-        lines = [line for one in asked for line in _wrapped(f"  {one.id}: {one.asks}")]
+    for about, listed in by_about.items():
+        lines = [line for one in listed for line in _wrapped(f"  {one.id}: {one.asks}")]
         pages.append("\n".join([ABOUT_LABELS[about], *lines]))
     return "\n\n".join(pages) + "\n"
 

@@ -67,14 +67,14 @@ def _replacing(project: Project, tree: PlacedDict) -> Iterator[Problem]:
     """A mix cannot take the place of one that in turn takes its own."""
     followed: set[str] = set()
     for mark in project.mixes:
-        way: dict[str, None] = {}
+        steps_back: dict[str, None] = {}
         at: str | None = mark
-        while at in project.mixes and at not in followed and at not in way:
-            way[at] = None
+        while at in project.mixes and at not in followed and at not in steps_back:
+            steps_back[at] = None
             at = project.mixes[at].replaces
-        followed.update(way)
-        if at in way:
-            marks = list(way)
+        followed.update(steps_back)
+        if at in steps_back:
+            marks = list(steps_back)
             yield from _circle(marks[marks.index(at) :], tree)
 
 

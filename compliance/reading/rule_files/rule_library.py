@@ -41,7 +41,7 @@ def shipped_rule_sets() -> list[str]:
     return sorted(path.stem for path in shipped("rulesets").glob("*.yaml"))
 
 
-class Shelf:
+class RuleSetCache:
     """Shipped rule sets kept for many projects: each is read once, when a project first names it."""
 
     def __init__(self) -> None:
@@ -57,11 +57,11 @@ class Shelf:
 
 class Library:
     """Reads rule sets for one project folder (None: shipped ones only) and remembers which files it read. With a
-    `shelf`, shipped ones come from there. `to_judge` leaves out the examples of shipped ones, near half of all that
+    `cache`, shipped ones come from there. `to_judge` leaves out the examples of shipped ones, near half of all that
     stands in them, which linting and the tests run."""
 
-    def __init__(self, folder: Path | None = None, shelf: Shelf | None = None, to_judge: bool = False) -> None:
-        self._folder, self._shelf = folder, shelf
+    def __init__(self, folder: Path | None = None, cache: RuleSetCache | None = None, to_judge: bool = False) -> None:
+        self._folder, self._cache = folder, cache
         self._to_judge = to_judge
         self._read: dict[str, Path] = {}
         self._bytes = 0
@@ -88,8 +88,8 @@ class Library:
 
     def read(self, path: Path, shown: str, above: tuple[Path, ...] = ()) -> RuleSet:
         """One rule-set file with all it extends. Raises ProblemsFound with every problem in it."""
-        if self._shelf is not None and path.parent == shipped("rulesets"):
-            return self._from(self._shelf, path, shown)
+        if self._cache is not None and path.parent == shipped("rulesets"):
+            return self._from(self._cache, path, shown)
         tree = self._tree(path, shown)
         self._has_read({shown: path}, path.stat().st_size)
         try:
@@ -105,8 +105,8 @@ class Library:
         text = read_text(path, shown, "yaml", MOST_BYTES)
         return parse_yaml(_EXAMPLES.sub(lambda block: "\n" * block[0].count("\n"), text), shown)
 
-    def _from(self, shelf: Shelf, path: Path, shown: str) -> RuleSet:
-        found, library = shelf.take(path, shown)
+    def _from(self, cache: RuleSetCache, path: Path, shown: str) -> RuleSet:
+        found, library = cache.take(path, shown)
         self._has_read(library._read, library._bytes)
         self.amendments += library.amendments
         return found
@@ -160,11 +160,11 @@ def read_shipped(name: str) -> RuleSet:
 
 
 def read_adopted(
-    folder: Path, names: list[str], amendment_files: list[str], tree: PlacedDict, shelf: Shelf | None = None
+    folder: Path, names: list[str], amendment_files: list[str], tree: PlacedDict, cache: RuleSetCache | None = None
 ) -> Adopted:
     """The rule sets that a project names, with its amendments laid over them. Raises ProblemsFound with every
     problem of all these files."""
-    library = Library(folder, shelf, to_judge=True)
+    library = Library(folder, cache, to_judge=True)
     found: list[RuleSet] = []
     problems: list[Problem] = []
     for index, name in enumerate(names):

@@ -80,13 +80,15 @@ def read_number(text: str, kind: Kind, unit: Unit | None, empty_hint: str = "") 
 
 
 def _no_number(text: str, empty_hint: str) -> RefusedError:
-    said = shortened(text)
+    wording = shortened(text)
     if text.lstrip("+-").casefold() in _NOT_FINITE:
-        return RefusedError("csv-not-finite", f"{said} is not a finite number", f"write a number{empty_hint}")
+        return RefusedError("csv-not-finite", f"{wording} is not a finite number", f"write a number{empty_hint}")
     if _COMMA.fullmatch(text):
-        return RefusedError("csv-decimal-comma", f"{said} has a comma", "write a decimal point and no thousands mark")
+        return RefusedError(
+            "csv-decimal-comma", f"{wording} has a comma", "write a decimal point and no thousands mark"
+        )
     advice = f"write digits and a decimal point, as in 12.5, with the unit in the heading{empty_hint}"
-    return RefusedError("csv-number", f"{said} is not a plain decimal number", advice)
+    return RefusedError("csv-number", f"{wording} is not a plain decimal number", advice)
 
 
 def read_date(text: str) -> date:

@@ -56,8 +56,8 @@ class Mapping:
                 continue
             near = nearest(theirs, [cell.strip() for cell in cells if cell.strip()])
             hint = f"did you mean {near}?" if near else "write the heading as it stands in the table"
-            said = f"{len(at)} columns are" if at else "no column is"
-            wrong = f"{said} headed {theirs!r} in {self.table.file}"
+            wording = f"{len(at)} columns are" if at else "no column is"
+            wrong = f"{wording} headed {theirs!r} in {self.table.file}"
             found.append(self.problem(("columns", key), "lab-heading", wrong, hint if not at else "give each its own"))
         return renamed
 

@@ -87,7 +87,7 @@ def _mapped_rows(folder: Path, made: Mapping, project: Project, names: list[str]
         return []
     except ProblemsFound as stopped:
         follow = ("csv-column-missing", "csv-column-near") if found else ()
-        problems += found + [one for one in _once(stopped.problems) if one.code not in follow]
+        problems += found + [one for one in _distinct(stopped.problems) if one.code not in follow]
         return []
     problems += found
     return [] if found else [row for row in rows if _complete(row, made, project, problems)]
@@ -110,7 +110,7 @@ def _cells(path: Path, made: Mapping, place: Place) -> CsvCells | XlsxCells:
     return csv_cells(read_text(path, name, "csv", MOST_BYTES), name, table.heading_row)
 
 
-def _once(problems: list[Problem]) -> list[Problem]:
+def _distinct(problems: list[Problem]) -> list[Problem]:
     """Of the problems at one place, those of the workbook itself: an error there reads as an empty cell, too."""
     own = {problem.place for problem in problems if problem.code in ("xlsx-formula", "xlsx-error")}
     return [one for one in problems if one.place not in own or one.code.startswith("xlsx-")]
@@ -183,15 +183,15 @@ def _strength_problems(row: Row, specimen: Specimen, limits: LabLimits) -> list[
     found = stated_beside_measured(specimen, limits.gravity)
     if found is None or found.share <= limits.strength_difference * (1 + 1e-9):
         return []
-    said = row.values["strength"]
-    assert isinstance(said, Measure)
-    worked = unit(said.unit).from_si(found.found)
+    wording = row.values["strength"]
+    assert isinstance(wording, Measure)
+    worked = unit(wording.unit).from_si(found.found)
     apart = (
         f"{100 * found.share:.3g} % apart where {100 * limits.strength_difference:g} % is the most"
         if found.found
         else "the load being zero"
     )
-    gives = f"its load and sides give {worked:.4g} {said.unit}, {apart}"
-    wrong = f"{specimen.mark} states a strength of {said.text}, but {gives}"
+    gives = f"its load and sides give {worked:.4g} {wording.unit}, {apart}"
+    wrong = f"{specimen.mark} states a strength of {wording.text}, but {gives}"
     advice = "find the slip in load, sides or strength; where the lab divides by another area, leave strength empty"
     return [Problem(row.place_of("strength"), "lab-strength", wrong, advice)]

@@ -28,12 +28,12 @@ class Merged:
 def merged(chains: Sequence[Sequence[WorkedLine]], marks: Sequence[frozenset[str]]) -> list[Merged]:
     """Every line of every chain, each chain in its own order. Lines stand in one row where they differ in their numbers
     only. `marks` are the subject's own marks, which may differ too."""
-    told_by_others = _told_by_others(chains, marks)
+    shared_texts = _shared_texts(chains, marks)
     rows: list[Merged] = []
     known: dict[tuple[Hashable, ...], list[Merged]] = {}
     for index, chain in enumerate(chains):
         lines = list(dict.fromkeys(chain))
-        keys = tuple(line.text if line.text in told_by_others else _key(line, marks[index]) for line in lines)
+        keys = tuple(line.text if line.text in shared_texts else _key(line, marks[index]) for line in lines)
         if keys not in known:
             rows, known[keys] = _woven(rows, keys, len(chains))
         for row, line in zip(known[keys], lines, strict=True):
@@ -41,7 +41,7 @@ def merged(chains: Sequence[Sequence[WorkedLine]], marks: Sequence[frozenset[str
     return rows
 
 
-def _told_by_others(chains: Sequence[Sequence[WorkedLine]], marks: Sequence[frozenset[str]]) -> set[str]:
+def _shared_texts(chains: Sequence[Sequence[WorkedLine]], marks: Sequence[frozenset[str]]) -> set[str]:
     """Lines about one subject that another takes, too: the same for both, so that one row holds them."""
     own: dict[bool, set[str]] = {True: set(), False: set()}
     for index, chain in enumerate(chains):

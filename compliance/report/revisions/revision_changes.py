@@ -134,8 +134,8 @@ def _same_finding(one: FindingRecord | None, other: FindingRecord | None) -> boo
         return False
     if not (_same_value(one.value, other.value) and _same_value(one.limit, other.limit)):
         return False
-    told = one.value is not None  # the reason then only repeats the value, in whatever units
-    return told or one.reason == other.reason
+    in_figures = one.value is not None  # the reason then only repeats the value, in whatever units
+    return in_figures or one.reason == other.reason
 
 
 def _same_limit(one: LimitRecord | None, other: LimitRecord | None) -> bool:

@@ -16,9 +16,9 @@ _WORDS = {"worse": "worse", "better": "better", "changed": "changed otherwise", 
 def revision_text(changes: Changes, width: int) -> str:
     """The whole comparison. Findings that are new or gone while not applicable are only counted."""
     lines = [f"{headed(changes.before)}, compared with {headed(changes.after)}", in_numbers(changes)]
-    lines += [said for said in walls_said(changes) if said]
+    lines += [wording for wording in wall_texts(changes) if wording]
     for old, new in changes.editions:
-        lines += textwrap.wrap(edition_said(old, new), width, subsequent_indent="  ")
+        lines += textwrap.wrap(edition_text(old, new), width, subsequent_indent="  ")
     for name, found in changes.by_subject:
         shown = [change for change in found if worth_a_line(change)]
         if shown:
@@ -28,8 +28,8 @@ def revision_text(changes: Changes, width: int) -> str:
         lines += ["", "Limits"]
         for change in changes.limits:
             of = change.of
-            said = f"{of.title}, {of.name.replace('_', ' ')} ({of.clause}): {limit_said(change.before)} -> "
-            lines += textwrap.wrap(f"{said}{limit_said(change.after)}", width, initial_indent="  ",
+            wording = f"{of.title}, {of.name.replace('_', ' ')} ({of.clause}): {limit_text(change.before)} -> "
+            lines += textwrap.wrap(f"{wording}{limit_text(change.after)}", width, initial_indent="  ",
                                    subsequent_indent="      ")  # fmt: skip
     return "\n".join(lines) + "\n"
 
@@ -37,8 +37,8 @@ def revision_text(changes: Changes, width: int) -> str:
 def _wrapped(change: FindingChange, width: int) -> Iterator[str]:
     of = change.of
     head = f"{change.word:<8} {of.subject}: {of.title} ({of.clause}): "
-    said = f"{head}{finding_said(change.before)} -> {finding_said(change.after)}"
-    yield from textwrap.wrap(said, width, initial_indent="  ", subsequent_indent=" " * 11)
+    wording = f"{head}{finding_text(change.before)} -> {finding_text(change.after)}"
+    yield from textwrap.wrap(wording, width, initial_indent="  ", subsequent_indent=" " * 11)
 
 
 def headed(head: HeadRecord) -> str:
@@ -56,14 +56,14 @@ def in_numbers(changes: Changes) -> str:
     return f"{findings}; {limits}"
 
 
-def walls_said(changes: Changes) -> tuple[str, str]:
+def wall_texts(changes: Changes) -> tuple[str, str]:
     """Walls that are new, and walls that are gone; empty where there are none."""
     new = f"walls that are new: {', '.join(changes.walls_new)}" if changes.walls_new else ""
     gone = f"walls that are gone: {', '.join(changes.walls_gone)}" if changes.walls_gone else ""
     return new, gone
 
 
-def edition_said(old: RuleSetRecord | None, new: RuleSetRecord | None) -> str:
+def edition_text(old: RuleSetRecord | None, new: RuleSetRecord | None) -> str:
     if old is None:
         assert new
         return f"rule set added: {new.rule_set} ({new.edition})"
@@ -77,7 +77,7 @@ def worth_a_line(change: FindingChange) -> bool:
     return not (change.word in ("new", "gone") and change.of.outcome == "not-applicable")
 
 
-def finding_said(finding: FindingRecord | None, signs: Mapping[str, str] = _AS_WRITTEN) -> str:
+def finding_text(finding: FindingRecord | None, signs: Mapping[str, str] = _AS_WRITTEN) -> str:
     """The verdict with its figures, or with its reason where there are none. `signs` are those of relations."""
     if finding is None:
         return NONE
@@ -85,11 +85,11 @@ def finding_said(finding: FindingRecord | None, signs: Mapping[str, str] = _AS_W
         return f"{finding.verdict}: {finding.reason}"
     relation = signs.get(finding.relation or "", finding.relation or "")
     limit = f"{relation} {finding.limit.text}" if finding.limit else ""
-    rests = ", ".join(said for said in (limit, finding.standing or "") if said)
+    rests = ", ".join(wording for wording in (limit, finding.standing or "") if wording)
     return f"{finding.verdict} [{finding.value.text}{f'; limit {rests}' if rests else ''}]"
 
 
-def limit_said(limit: LimitRecord | None) -> str:
+def limit_text(limit: LimitRecord | None) -> str:
     if limit is None:
         return NONE
     amended = f", amended by {limit.amended.by} on {limit.amended.on}" if limit.amended else ""

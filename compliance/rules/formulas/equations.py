@@ -86,7 +86,7 @@ class Equation:
 
     def without_value(self, value: float, *values: Input, **named: Input) -> Solved:
         """`value` for numbers for which the expression has none: the line names them, and no formula."""
-        numbers = dict(zip(self._asked, values, strict=False)) | named
+        numbers = dict(zip(self._arguments, values, strict=False)) | named
 
         def worked() -> Step:
             given = [one for name, given in numbers.items() for one in self.symbols[name].givens(name, given).values()]
@@ -125,17 +125,17 @@ class Equation:
             raise FormulaError("formula-dimension", wrong, "see what is missing, or too much", 0)
 
     @property
-    def _asked(self) -> list[str]:
-        return [name for name, symbol in self.symbols.items() if symbol.asked]
+    def _arguments(self) -> list[str]:
+        return [name for name, symbol in self.symbols.items() if symbol.is_parameter]
 
     def _result(self, value: float) -> Given:
         return Given(self.result.symbol, value, self.result.kind, self.result.meaning)
 
     def _inputs(self, values: tuple[Input, ...], named: Mapping[str, Input]) -> Mapping[str, Input]:
-        asked = self._asked
-        found = dict(zip(asked, values, strict=False)) | dict(named)
-        if len(values) + len(named) != len(asked) or set(found) != set(asked):
-            raise TypeError(f"{self.title} takes {', '.join(asked)}")
+        arguments = self._arguments
+        found = dict(zip(arguments, values, strict=False)) | dict(named)
+        if len(values) + len(named) != len(arguments) or set(found) != set(arguments):
+            raise TypeError(f"{self.title} takes {', '.join(arguments)}")
         return found
 
     def _step(self, inputs: Mapping[str, Input], value: float) -> Step:

@@ -38,7 +38,7 @@ class Symbol:
     kind: str = "ratio"
     meaning: str = ""
     sign: Sign = "any"
-    asked = True
+    is_parameter = True
     several = False
 
     def number(self, name: str, value: Input) -> float | tuple[float, ...]:
@@ -106,7 +106,7 @@ class Constant(Symbol):
 
     value: float = 0.0
     printed: str = ""
-    asked = False
+    is_parameter = False
 
     def number(self, name: str, value: Input) -> float:
         return self.value

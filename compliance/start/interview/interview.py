@@ -64,7 +64,7 @@ class Talk:
         return next((one for one in script(self.answers, self._titles) if one.key not in self.answers), None)
 
     def _put(self, question: Question) -> None:
-        self._say("\n" + "\n".join(self._asked(question)))
+        self._say("\n" + "\n".join(self._question_lines(question)))
         while True:
             text = self._ask(f"[{question.default}] > " if question.default else "> ").strip()
             if text.casefold() == STOP:
@@ -104,7 +104,7 @@ class Talk:
         self.answers.pop(next(reversed(self.answers)))
         self._keep(self.answers)
 
-    def _asked(self, question: Question) -> list[str]:
+    def _question_lines(self, question: Question) -> list[str]:
         number = len(self.answers) + 1
         count = f"{number} of {FIRST}" if number <= FIRST else str(number)
         lines = textwrap.wrap(f"{count}. {question.asks}", self._width, subsequent_indent="   ")

@@ -15,16 +15,16 @@ from compliance.start.interview.wall_questions import field_question, opening_qu
 from compliance.start.interview.walls_so_far import WALLS_WORD, is_of_a_wall, walls_of
 from compliance.start.project_files.field_help import read_words
 
-Asked = tuple[tuple[str, str], ...]
+FieldQuestions = tuple[tuple[str, str], ...]
 
-OUTER: Asked = (
+OUTER: FieldQuestions = (
     ("bears_load", "Do the outer walls carry a roof or a floor"),
     ("braces", "Are they counted on against wind and earthquake along their length"),
     ("method", "The wall type of the code's table, where it has one, such as A or 1"),
     ("top_restraint", "What holds their tops"),
     ("retains_soil", "Does any of them hold back soil"),
 )
-SITE: Asked = (
+SITE: FieldQuestions = (
     ("seismic_category", "Seismic design category of the site"),
     ("wind_speed", "Design wind speed, as the official gives it"),
     ("wind_exposure", "Wind exposure"),
@@ -35,26 +35,26 @@ SITE: Asked = (
     ("rain_exposure", "Exposure to driven rain"),
     ("flood_zone", "Does it stand in a flood zone"),
 )
-STEM: Asked = (
+STEM: FieldQuestions = (
     ("material", "The stem wall between footing and earth: its material. Enter when there is none yet"),
     ("thickness", "Its thickness"), ("above_grade", "Its least height above the ground outside"),
     ("above_floor", "Its height above the floor"), ("moisture_break", "What keeps damp from rising through it"),
 )  # fmt: skip
-FOOTING: Asked = (
+FOOTING: FieldQuestions = (
     ("kind", "The footing: its kind. Enter when there is none yet"), ("width", "Its width"),
     ("thickness", "Its depth of concrete or stone"), ("bottom", "Its underside below the ground"),
     ("bar_count", "How many bars run along it"), ("drain", "Is there a drain at it"),
 )  # fmt: skip
-BEAM: Asked = (
+BEAM: FieldQuestions = (
     ("material", "The bond beam on top of the walls: its material. Enter when there is none"), ("width", "Its width"),
     ("depth", "Its depth"), ("continuous", "Does it run round without a break"),
 )  # fmt: skip
-ROOF: Asked = (
+ROOF: FieldQuestions = (
     ("slope", "Slope of the roof"), ("overhang", "Its overhang"), ("rafter_spacing", "Spacing of its rafters"),
     ("dead", "Its dead load"), ("live", "Its live load"), ("snow", "Its snow load"),
     ("thrust_held_by", "What holds the thrust of its rafters"),
 )  # fmt: skip
-PEOPLE: Asked = (("owner", "Who owns it"), ("builder", "Who builds it"), ("designer", "Who designs it"))
+PEOPLE: FieldQuestions = (("owner", "Who owns it"), ("builder", "Who builds it"), ("designer", "Who designs it"))
 TESTS = ("compression", "rupture", "shrinkage")
 
 
@@ -93,14 +93,16 @@ def _called(mark: str, wall: dict[str, Any]) -> str:
     return f"{mark}, {wall['name']}" if wall.get("name") else mark
 
 
-def _fields(section: str, asked: Asked, model: type[Described], units: str) -> Iterator[Question]:
-    for name, asks in asked:
+def _fields(section: str, fields: FieldQuestions, model: type[Described], units: str) -> Iterator[Question]:
+    for name, asks in fields:
         yield field_question(f"{section}.{name}", asks, model, name, units)
 
 
-def _part(answers: Answers, section: str, asked: Asked, model: type[Described], units: str) -> Iterator[Question]:
+def _part(
+    answers: Answers, section: str, fields: FieldQuestions, model: type[Described], units: str
+) -> Iterator[Question]:
     """Something that may not be there: its first question says whether it is."""
-    for name, asks in asked:
+    for name, asks in fields:
         yield field_question(f"{section}.{name}", asks, model, name, units)
-        if not answers[f"{section}.{asked[0][0]}"]:
+        if not answers[f"{section}.{fields[0][0]}"]:
             return

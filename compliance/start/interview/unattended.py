@@ -23,9 +23,9 @@ def answers_of(tree: PlacedDict, titles: dict[str, str], today: date) -> Answers
     given = flat(tree)
     answers: Answers = {}
     problems: list[Problem] = []
-    asked: list[str] = []
+    known_keys: list[str] = []
     for question in script(answers, titles):
-        asked.append(question.key)
+        known_keys.append(question.key)
         text, place = _given(question, given, tree.file)
         if not text and question.required:
             wrong = f"there is no answer to {question.key!r}: {question.asks}"
@@ -40,7 +40,7 @@ def answers_of(tree: PlacedDict, titles: dict[str, str], today: date) -> Answers
             answers[question.key] = ""
         if question.closes and not problems:
             problems += [Problem(place, one.code, one.wrong, one.instead) for one in trouble(answers, today)]
-    problems += [_unknown(key, place, asked) for key, (_, place) in given.items() if key not in asked]
+    problems += [_unknown(key, place, known_keys) for key, (_, place) in given.items() if key not in known_keys]
     if problems:
         raise ProblemsFound(problems)
     return answers
@@ -54,8 +54,8 @@ def _given(question: Question, given: Mapping[str, tuple[str, Place]], file: str
     return text.strip() or question.default, place
 
 
-def _unknown(key: str, place: Place, asked: list[str]) -> Problem:
-    near = nearest(key, asked)
-    known = ", ".join(dict.fromkeys(one.partition(".")[0] for one in asked))
+def _unknown(key: str, place: Place, known_keys: list[str]) -> Problem:
+    near = nearest(key, known_keys)
+    known = ", ".join(dict.fromkeys(one.partition(".")[0] for one in known_keys))
     instead = f"did you mean {near}?" if near else f"asked here: {known}"
     return Problem(place, "start-unknown", f"no question asks for {key!r} here", instead)

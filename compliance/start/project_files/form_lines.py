@@ -59,10 +59,10 @@ class Form:
         """The fields of a record, those not given as blanks; of these only some where `only` names them."""
         lines = []
         for name, field in model.model_fields.items():
-            said = field.alias or name
-            if said in given:
-                lines.append(f"{' ' * indent}{said}: {flow(given[said])}")
-            elif not only or said in only:
+            wording = field.alias or name
+            if wording in given:
+                lines.append(f"{' ' * indent}{wording}: {flow(given[wording])}")
+            elif not only or wording in only:
                 lines.append(" " * indent + "# " + self.blank(model, name, indent, section))
         return lines
 

@@ -73,8 +73,8 @@ class Chain:
 
     def direction(self, station: float) -> Point:
         """Of the chain at a station; at a joint the middle of both directions."""
-        ways = [link.direction(place) for link, place in self.at(station)]
-        x, y = (math.fsum(way[axis] for way in ways) for axis in (0, 1))
+        directions = [link.direction(place) for link, place in self.at(station)]
+        x, y = (math.fsum(direction[axis] for direction in directions) for axis in (0, 1))
         size = math.hypot(x, y)
         return x / size, y / size
 

@@ -117,7 +117,7 @@ class Bracing:
         """
         need_not_negative(off=off)
         aside = -math.sin(direction) * off, math.cos(direction) * off
-        cases = [self.shares(force, direction, x + way * aside[0], y + way * aside[1]) for way in (-1, 1)]
+        cases = [self.shares(force, direction, x + side * aside[0], y + side * aside[1]) for side in (-1, 1)]
         return tuple(
             max(max(abs(each.force), abs(each.direct)) for each in panel) for panel in zip(*cases, strict=True)
         )

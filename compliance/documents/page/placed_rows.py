@@ -29,7 +29,7 @@ class _Box:
 
 
 @dataclass(slots=True)
-class Laid:
+class PlacedRow:
     """A row with its cells broken into lines. `rest` marks the lower part of a row that was cut."""
 
     source: Row
@@ -56,7 +56,7 @@ class Laid:
             _draw_box(canvas, text, box, top - self.source.air[0], slot, anchor if not index else None)
         return bottom
 
-    def cut(self, room: float) -> tuple[Laid, Laid] | None:
+    def cut(self, room: float) -> tuple[PlacedRow, PlacedRow] | None:
         """The lines that fit into `room`, and the rest; None where not one line fits."""
         upper, lower = [], []
         for box in self.boxes:
@@ -67,7 +67,7 @@ class Laid:
             lower.append(_Box(box.left, box.width, box.source, box.lines[count:]))
         if not any(box.lines for box in upper):
             return None
-        return Laid(self.source, upper, self.rest), Laid(self.source, lower, rest=True)
+        return PlacedRow(self.source, upper, self.rest), PlacedRow(self.source, lower, rest=True)
 
 
 def _draw_box(canvas: Any, text: TextRun, box: _Box, y: float, slot: Slot | None, anchor: Anchor | None) -> None:
@@ -142,14 +142,14 @@ class TextRun:
 class Group:
     """Rows that stay together."""
 
-    rows: list[Laid]
+    rows: list[PlacedRow]
 
     @property
     def height(self) -> float:
         return sum(row.height for row in self.rows)
 
 
-def lay_row(row: Row, widths: Sequence[float], flush: bool = True) -> Laid:
+def place_row(row: Row, widths: Sequence[float], flush: bool = True) -> PlacedRow:
     """Break the cells of a row into lines. `flush`: no gap at the outer edges of the sheet."""
     boxes, index, x = [], 0, 0.0
     for one in row.cells:
@@ -161,10 +161,10 @@ def lay_row(row: Row, widths: Sequence[float], flush: bool = True) -> Laid:
         lines = [line for part in one.parts for line in part.lines(room)]
         boxes.append(_Box(x + before, room, one, lines))
         x += across
-    return Laid(row, boxes)
+    return PlacedRow(row, boxes)
 
 
-def groups_of(rows: Sequence[Laid]) -> list[Group]:
+def groups_of(rows: Sequence[PlacedRow]) -> list[Group]:
     groups: list[Group] = []
     for row in rows:
         if groups and row.source.joined:
@@ -176,7 +176,7 @@ def groups_of(rows: Sequence[Laid]) -> list[Group]:
 
 def torn(group: Group, room: float) -> tuple[Group, Group]:
     """Cut a group that no page can hold: whole rows first, then lines of the row that does not fit."""
-    upper: list[Laid] = []
+    upper: list[PlacedRow] = []
     for index, row in enumerate(group.rows):
         if row.height <= room:
             upper.append(row)

@@ -13,7 +13,7 @@ _RANKED_OF = "of"
 
 
 @record
-class AskedSpecimens:
+class RequiredSpecimens:
     """`count` is the least number of specimens, `least_age` in s; None where the rule asks for none. What is asked but
     open is named in `opened`."""
 
@@ -24,13 +24,13 @@ class AskedSpecimens:
     opened: tuple[str, ...]
 
 
-NOTHING_ASKED = AskedSpecimens(None, (), (), None, ())
+NOTHING_REQUIRED = RequiredSpecimens(None, (), (), None, ())
 
 
-def asked_specimens(rule: Rule) -> AskedSpecimens:
+def required_specimens(rule: Rule) -> RequiredSpecimens:
     """Nothing where the rule is no test rule."""
     if rule.test is None:
-        return NOTHING_ASKED
+        return NOTHING_REQUIRED
     values: dict[str, Value] = {name: limit.value for name, limit in rule.limits.items()}
     counts, opened = _counts(rule.check, values)
     test = rule.test
@@ -40,7 +40,7 @@ def asked_specimens(rule: Rule) -> AskedSpecimens:
     named = {"shapes": test.shapes, "drying": test.dried, "age": test.least_age}
     opened += tuple(what for what, name in named.items() if name and values[name] is None)
     age = values[test.least_age] if test.least_age else None
-    return AskedSpecimens(
+    return RequiredSpecimens(
         max(counts, default=None),
         _words(values, test.shapes),
         _words(values, test.dried),
