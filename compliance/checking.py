@@ -27,6 +27,7 @@ from compliance.reading.cross_checks.day_checks import days_after_project
 from compliance.reading.cross_checks.doubt_problems import doubt_problems
 from compliance.reading.cross_checks.joint_checks import walls_that_nearly_meet
 from compliance.reading.cross_checks.printable_texts import unprintable_rules, unprintable_texts
+from compliance.reading.cross_checks.statement_checks import statements_that_differ
 from compliance.reading.cross_checks.structure_checks import walls_on_nothing
 from compliance.reading.project_folder import Edit, ReadProject, read_project
 from compliance.reading.reference_files.all_references import read_references
@@ -75,6 +76,7 @@ def check_folder(
         *contradicted_statements(project, read.specimens, read.where, writer),
         *walls_on_nothing(project, read.tree),
         *days_after_project(project, read.tree),
+        *statements_that_differ(project, read.tree, writer),
         *doubt_problems(evidence.doubts, read.specimens, read.where, writer),
         *walls_that_nearly_meet(facts.views, references.supports, read.tree, writer),
         *islice(unprintable, MOST_PROBLEMS),
@@ -124,10 +126,10 @@ def input_paths(folder: Path, read: ReadProject, adopted: Adopted) -> frozenset[
 
 
 def contradicted(facts: Facts, read: ReadProject) -> tuple[Problem, ...]:
-    """A warning for each value of the site that is stated and is not the one that follows; only of values that a rule
-    has asked for, so that no check waits for what it does not need."""
+    """A warning for each value of the site that another statement contradicts, whichever rules are adopted; none
+    where no rule asks for a value of the site that is worked out."""
     site = facts.of("site")["site"]
-    if facts.building is None or not any(name.endswith("_agrees") for name in site.worked_out):
+    if facts.building is None or not site.worked_out:
         return ()
     from compliance.facts.site.site_actions import contradictions
 

@@ -52,7 +52,8 @@ def derive(
     """
     before = before if before is not None and before.near(project) else None
     near = before is not None
-    stated = kept(before, near, "project", "project", partial(project_facts, project))
+    alike = before is not None and before.same_height(project)
+    stated = kept(before, alike, "project", "project", partial(project_facts, project))
     ground: Parents = {"project": Subject("project", "project", ("project",), stated)}
     stated = kept(before, near, "site", "site", partial(site_facts, project))
     ground["site"] = Subject("site", "site", ("site",), stated, {"project": ground["project"]})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from functools import cached_property
 
@@ -13,6 +14,7 @@ from compliance.judging.context import Context, finding, kind_of, label, open_re
 from compliance.judging.deciding import numbers_of, reason_of
 from compliance.judging.prepared import Prepared, Values
 from compliance.judging.reasons import (
+    Beyond,
     Entry,
     Lacks,
     NoCondition,
@@ -21,6 +23,7 @@ from compliance.judging.reasons import (
     NoValue,
     OpenEntries,
     OutsideTables,
+    WithoutEnd,
 )
 from compliance.record import record, replace
 from compliance.rules.formulas.formula import Formula, FormulaUndefined
@@ -82,7 +85,8 @@ def conclude(
     try:
         holds = check(values)
     except FormulaUndefined as undefined:
-        return found(Outcome.ENGINEER, NoValue(str(undefined)))
+        endless = _without_limit(prepared, facts)
+        return found(Outcome.ENGINEER, WithoutEnd(endless) if endless else NoValue(str(undefined)))
     if holds is not None:
         outcome = Outcome.MEETS if holds else rule.otherwise
         return found(outcome, reason_of(prepared, numbers, bool(holds)))
@@ -115,6 +119,19 @@ class Working:
         if prepared.opened:
             check = tuple(step for step in check if step.says == "value" and isinstance(step.result.value, float))
         return (*self.before, *derived, *tables, *check)
+
+
+def _without_limit(prepared: Prepared, facts: Mapping[str, Fact]) -> str:
+    """What is said of facts that grow without limit: the last line of how each is worked out says why."""
+    phrases = []
+    for name in prepared.checked:
+        fact = facts.get(name)
+        if fact is None or not isinstance(fact.value, float) or math.isfinite(fact.value):
+            continue
+        steps = fact.steps
+        why = steps[-1].says if steps else ""
+        phrases.append(f"{label(name)}: {why[:1].lower()}{why[1:]}" if why else f"{label(name)} has no limit here")
+    return "; ".join(phrases)
 
 
 def look_up(prepared: Prepared, values: Values) -> dict[str, Looked]:
@@ -170,6 +187,9 @@ def _lacking(
     missing = tuple(dict.fromkeys(context.lacking(path) for fact in facts for path in fact.missing))
     reasons = tuple(dict.fromkeys(fact.reason for fact in facts if fact.reason))
     rule = prepared.rule
+    if any(fact.beyond for fact in facts):
+        beyond = Beyond(reasons)
+        return finding(context, rule, subject, Outcome.ENGINEER, beyond, limits=limits, missing=missing)
     if not missing and reasons:
         return finding(context, rule, subject, Outcome.NOT_APPLICABLE, NoMeaning(reasons))
     return finding(context, rule, subject, Outcome.MISSING, Lacks(reasons), limits=limits, missing=missing)

@@ -10,8 +10,8 @@ from compliance.record import record
 
 @record
 class EngineerItem:
-    """A wall by its mark, or the building (`wall` is empty), with the findings that put it on the list, in the order of
-    judging."""
+    """A wall by its mark, or the building (`wall` is empty), with the findings that put it on the list: rocking out of
+    plane first, for where much calls for an engineer its factor tells walls apart; then in the order of judging."""
 
     wall: str
     findings: tuple[Finding, ...]
@@ -30,7 +30,14 @@ def engineers_list(findings: Sequence[Finding]) -> tuple[EngineerItem, ...]:
         found.setdefault(one.wall, []).append(one)
     building = found.pop("", None)
     items = [EngineerItem("", tuple(building))] if building else []
-    return (*items, *(EngineerItem(wall, tuple(ones)) for wall, ones in found.items()))
+    return (*items, *(EngineerItem(wall, _rocking_first(ones)) for wall, ones in found.items()))
+
+
+_ROCKING = frozenset({"rocking", "gable-rocking"})
+
+
+def _rocking_first(findings: Sequence[Finding]) -> tuple[Finding, ...]:
+    return tuple(sorted(findings, key=lambda one: one.rule not in _ROCKING))
 
 
 def _calling(findings: Iterable[Finding]) -> Iterable[Finding]:

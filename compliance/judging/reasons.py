@@ -116,6 +116,24 @@ class NoValue(Reason):
 
 
 @record
+class WithoutEnd(Reason):
+    """Facts that grow without limit here, and why."""
+
+    code = "without-end"
+
+    because: str
+
+
+@record
+class Beyond(Reason):
+    """Facts beyond what a published table or method covers."""
+
+    code = "beyond-table"
+
+    because: tuple[str, ...]
+
+
+@record
 class OutsideTables(Reason):
     code = "outside-table"
 

@@ -35,6 +35,7 @@ class ProjectHead(Described):
     paper: Literal["letter", "a4"] = "letter"
     stories: int | None = Field(default=None, ge=1, le=20)
     building_height: LengthAboveZero | None = None
+    diaphragm: Literal["none", "flexible", "rigid"] | None = None
 
 
 class Person(Described):

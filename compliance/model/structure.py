@@ -1,12 +1,13 @@
 """What the walls stand on and what they carry: stem walls, footings, bond beams, roofs."""
 
-from typing import Literal
+from typing import Annotated, Literal, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from compliance.model.base import (
     Angle,
     Area,
+    Coordinate,
     Density,
     Described,
     Force,
@@ -23,6 +24,7 @@ from compliance.model.base import (
     Thickness,
     YesNo,
     no_items,
+    refuse,
 )
 
 
@@ -115,14 +117,45 @@ class Bearing(Described):
     eccentricity: Length | None = None
 
 
+class BeamBearing(Described):
+    """What one end, or an inner support, of a beam in a roof stands on: a wall with the station `at` along its center
+    line, or a post with a footing of its own at a `point` of the plan. `length` along the wall and `width` across it
+    are those of the plate on the wall, `eccentricity` how far off the middle of the wall's top it stands."""
+
+    wall: Mark | None = None
+    at: Length | None = None
+    point: Annotated[list[Coordinate], Field(min_length=2, max_length=2)] | None = None
+    length: LengthAboveZero | None = None
+    width: LengthAboveZero | None = None
+    eccentricity: Length | None = None
+
+    @model_validator(mode="after")
+    def _stands_on_one_thing(self) -> Self:
+        if self.point is not None and (self.wall is not None or self.at is not None):
+            raise refuse("beam-bearing", "the bearing names a wall and a point", "keep wall: and at:, or point: alone")
+        return self
+
+
+class RoofBeam(Described):
+    """A beam under a roof. `tributary` is the width of roof it carries on plan; that of a ridge beam midway between two
+    lines of walls follows from the plan where it is left out."""
+
+    kind: Literal["ridge", "purlin", "valley", "hip"]
+    tributary: LengthAboveZero | None = None
+    bears_on: list[BeamBearing] = Field(default_factory=no_items, max_length=20)
+
+
 class Roof(Described):
     """A roof and what it puts on the walls. Loads are on the horizontal projection.
 
     `rise` runs from the wall plate up to the ridge or ring, `tie_height` from the plate up to the tie or collar, `run`
     on plan from eave to ridge. A roof whose rafters meet in a ring has `radius`, on plan from its middle to the
-    wall, and `ring_radius`, zero where they meet in a point. `plan_area` is all of the roof on plan, eaves and all.
+    wall, and `ring_radius`, zero where they meet in a point. `overhang` is that of the eaves, `rake` that of the
+    sloping edges past the faces of the end walls; `length`, along the ridge, counts both rakes and takes their place
+    where the roof ends otherwise. `plan_area` is all of the roof on plan, eaves and rakes and all.
     `warmth` is that of the roof as snow meets it. Stated capacities, joints included: of one tie, of the ridge beam
-    along its length, of the ring, and of one anchor upward (`uplift_anchor`); `capacity_source` says who gives them."""
+    along its length, of the ring, and of one anchor upward (`uplift_anchor`, `none` where nothing anchors the roof);
+    `capacity_source` says who gives them."""
 
     kind: Literal["framed", "trussed", "reciprocal", "living", "vault", "other"]
     span: LengthAboveZero | None = None
@@ -135,6 +168,8 @@ class Roof(Described):
     plan_area: Area | None = None
     rafter_spacing: LengthAboveZero | None = None
     overhang: Length | None = None
+    rake: Length | None = None
+    length: LengthAboveZero | None = None
     dead: Pressure | None = None
     live: Pressure | None = None
     snow: Pressure | None = None
@@ -148,7 +183,8 @@ class Roof(Described):
     ridge_capacity: LineLoad | None = None
     ring_capacity: ForceAboveZero | None = None
     capacity_source: Text | None = None
-    uplift_anchor: ForceAboveZero | None = None
+    uplift_anchor: ForceAboveZero | Literal["none"] | None = None
     uplift_anchor_spacing: LengthAboveZero | None = None
     bears_on: list[Bearing] = Field(default_factory=no_items, max_length=100)
+    beams: dict[Mark, RoofBeam] = Field(default_factory=dict, max_length=20)
     note: LongText | None = None

@@ -44,7 +44,8 @@ class Arc(Described):
 
 class Lintel(Described):
     """What carries the wall over an opening. `bearing` is its length on the earth at each end. The allowable stresses
-    are those of its wood, steel or concrete, and `stress_source` says who gives them."""
+    are those of its wood, steel or concrete, `modulus` is its modulus of elasticity, and `stress_source` says who gives
+    them."""
 
     material: Literal["wood", "concrete", "steel", "stone", "arch", "bond-beam"]
     width: LengthAboveZero | None = None
@@ -54,6 +55,7 @@ class Lintel(Described):
     grade: Text | None = None
     bending_stress: Stress | None = None
     shear_stress: Stress | None = None
+    modulus: Stress | None = None
     stress_source: Text | None = None
 
 
@@ -84,7 +86,8 @@ class Finish(Described):
 
 class PointLoad(Described):
     """A single load on top of a wall, such as a ridge beam's: its forces, where it stands along the centre line, and
-    the plate it stands on, `length` along the wall and `width` across it."""
+    the plate it stands on, `length` along the wall and `width` across it. `eccentricity` is how far off the middle of
+    the wall's top the plate stands."""
 
     at: Length
     dead: Force
@@ -92,6 +95,7 @@ class PointLoad(Described):
     snow: Force
     length: LengthAboveZero | None = None
     width: LengthAboveZero | None = None
+    eccentricity: Length | None = None
     of: Text | None = None
 
 
@@ -104,6 +108,7 @@ class WallBuild(Described):
     `gable_height` is the height over the eaves of the triangle of earth that stands on a wall with a `gable`;
     `exposed_height` runs from the foot of the earth to the underside of the eaves. `line_load` is all that the wall
     carries on its top besides its own weight, `load_eccentricity` how far off the middle of the top it stands.
+    `top_cover` is what keeps rain off the top of a wall that no roof bears on.
     `base_restraint` is what keeps the foot of the earth from moving sideways; `tapered_face` the face that leans.
     """
 
@@ -128,6 +133,7 @@ class WallBuild(Described):
     outside: list[Finish] | None = Field(default=None, max_length=20)
     inside: list[Finish] | None = Field(default=None, max_length=20)
     rain_exposed: YesNo | None = None
+    top_cover: Literal["roof", "coping", "none"] | None = None
     reinforced: YesNo | None = None
     reinforcement: Text | None = None
     lift_height: LengthAboveZero | None = None

@@ -4,6 +4,8 @@ Sources:
 - Taly, Design of Reinforced Masonry Structures, example 6.1, pages 384 and 385 of the electronic copy (ASCE 7-05
   simplified method, itself made from the coefficients used here).
 - IRC 2018 Table R301.2(2), page 58, read in an online copy.
+- IRC 2021 Table R301.2.1(1), walls, zones 4 and 5, at 30 ft in exposure B, and the factors for exposure B of Table
+  R301.2.1(2) in the editions of 2015 to 2024: read in public copies of adopting states.
 - Velocity pressure 19.58 psf for Kz 0.90, Kd 0.85, 100 mph: read on an anonymous page, a weak source.
 - Kz to four digits and the list of velocity pressures: computed from the formula with constants recalled from memory.
 """
@@ -18,8 +20,16 @@ import pytest
 import yaml
 
 from compliance.facts.site.wind import WindEdition, WindSite, exposure_factor, pressure_at, velocity_pressure
+from compliance.facts.site.wind_actions import ultimate_speed
 from compliance.facts.site.wind_on_building import BuildingCoefficients, building_pressures
-from compliance.facts.site.wind_on_walls import END, MIDDLE, PieceOfWall, WallCoefficients, wall_pressures
+from compliance.facts.site.wind_on_walls import (
+    END,
+    MIDDLE,
+    PieceOfWall,
+    WallCoefficients,
+    external_coefficient,
+    wall_pressures,
+)
 from compliance.units import measure, unit
 
 FOLDER = Path(__file__).parents[2] / "rulesets" / "reference"
@@ -190,10 +200,77 @@ def test_constants_recalled_from_memory() -> None:
         assert wind.least_pressure / PSF == pytest.approx(least)
         assert wind.directionality == 0.85
         assert wind.most_height / FOOT == pytest.approx(60)
-        assert [wind.exposure(name).least_kz for name in "BCD"] == [0.70, 0.0, 0.0]
+        floor = 0.70 if edition in ("asce7-05", "asce7-10") else 0.0
+        assert [wind.exposure(name).least_kz for name in "BCD"] == [floor, 0.0, 0.0]
     newest = WindEdition.from_values(VALUES, "asce7-22", "us")
     assert [newest.exposure(name).alpha for name in "BCD"] == [7.5, 9.8, 11.5]
     assert [newest.exposure(name).gradient_height / FOOT for name in "BCD"] == pytest.approx([3280, 2460, 1935])
     assert math.degrees(WALLS.low_slope) == pytest.approx(10)
     assert WALLS.low_slope_times == 0.9
     assert WALLS.internal == {"enclosed": 0.18, "partially enclosed": 0.55, "open": 0.0}
+
+
+# IRC 2021 Table R301.2.1(1), read in a public copy of Colorado's: pressures of walls in psf at 30 ft, exposure B,
+# inward and outward, for 13 ultimate wind speeds. By zone and effective wind area.
+SPEEDS = (90, 95, 100, 105, 110, 115, 120, 130, 140, 150, 160, 170, 180)
+WALLS_OF_IRC = {
+    (MIDDLE, 10): (
+        "8.7/9.5 9.7/10.6 10.8/11.7 11.9/12.9 13.1/14.2 14.3/15.5 15.5/16.9 "
+        "18.2/19.8 21.2/22.9 24.3/26.3 27.6/30.0 31.2/33.8 35.0/37.9"
+    ),
+    (MIDDLE, 50): (
+        "7.8/8.6 8.7/9.5 9.7/10.6 10.7/11.7 11.7/12.8 12.8/14.0 13.9/15.2 "
+        "16.3/17.9 18.9/20.7 21.7/23.8 24.7/27.1 27.9/30.6 31.3/34.3"
+    ),
+    (END, 10): (
+        "8.7/11.7 9.7/13.0 10.8/14.5 11.9/15.9 13.1/17.5 14.3/19.1 15.5/20.8 "
+        "18.2/24.4 21.2/28.3 24.3/32.5 27.6/37.0 31.2/41.8 35.0/46.8"
+    ),
+    (END, 50): (
+        "7.8/9.9 8.7/11.0 9.7/12.2 10.7/13.4 11.7/14.7 12.8/16.1 13.9/17.5 "
+        "16.3/20.6 18.9/23.9 21.7/27.4 24.7/31.2 27.9/35.2 31.3/39.5"
+    ),
+    (END, 500): (
+        "6.5/7.3 7.3/8.1 8.0/9.0 8.9/9.9 9.7/10.8 10.6/11.9 11.6/12.9 "
+        "13.6/15.1 15.8/17.6 18.1/20.2 20.6/22.9 23.3/25.9 26.1/29.0"
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("zone", "area"), WALLS_OF_IRC)
+def test_walls_of_the_residential_code_of_2021(zone: str, area: int) -> None:
+    """Within a tenth of a psf: the table rounds between its steps. Seven in eight agree to its last digit."""
+    wind = WindEdition.from_values(VALUES, "asce7-16", "us")
+    off = []
+    for speed, printed in zip(SPEEDS, WALLS_OF_IRC[zone, area].split(), strict=True):
+        q = wind.to_allowable * pressure_at(30 * FOOT, WindSite(speed * MPH, "B", 1.0), wind, for_walls=True) / PSF
+        size = measure(f"{area} ft2", "area").si
+        inward = q * (external_coefficient(size, WALLS.inward, WALLS.areas) + 0.18)
+        outward = q * (-external_coefficient(size, WALLS.outward[zone], WALLS.areas) + 0.18)
+        off += [abs(one - float(told)) for one, told in zip((inward, outward), printed.split("/"), strict=True)]
+    assert len(off) == 26 and max(off) <= 0.1
+    assert sum(one <= 0.06 for one in off) >= 22
+
+
+@pytest.mark.parametrize(
+    ("edition", "factors"),
+    [
+        ("asce7-16", (0.82, 0.89, 0.94, 1.00)),  # IRC 2021
+        ("asce7-10", (1.00, 1.00, 1.00, 1.00)),  # IRC 2015 and 2018
+    ],
+)
+def test_factors_for_height_of_the_residential_code(edition: str, factors: tuple[float, ...]) -> None:
+    """Kz over 0.70, that of 30 ft in exposure B. The factor at 25 ft is cut, not rounded: 0.95."""
+    wind = WindEdition.from_values(VALUES, edition, "us")
+    exposure = wind.exposure("B")
+    for feet, printed in zip((15, 20, 25, 30), factors, strict=True):
+        kz = exposure_factor(feet * FOOT, exposure, exposure.least_kz) / 0.70
+        assert kz == pytest.approx(printed, abs=0.0101 if feet == 25 else 0.0055)
+
+
+@pytest.mark.parametrize(
+    ("ultimate", "allowable"), [(110, 85), (115, 89), (130, 101), (150, 116), (180, 139), (200, 155)]
+)
+def test_ultimate_and_allowable_speeds(ultimate: int, allowable: int) -> None:
+    """IBC 2021 Table 1609.3.1 and IRC Table R301.2.1.3, read in public copies, to whole miles an hour."""
+    assert float(ultimate_speed(allowable * MPH, 0.6)) / MPH == pytest.approx(ultimate, abs=0.9)

@@ -63,13 +63,17 @@ walls:
 
 def _openings(chance: Random, length: int) -> str:
     """Openings one after the other, with little or much between them."""
-    openings, at = [], 0.5 + chance.random() * 3
+    openings, at, beside = [], 0.5 + chance.random() * 3, 0.0
     for number in range(chance.randint(0, 3)):
         width = chance.choice((2, 2.5, 3, 4))
         if at + width > length:
             break
-        lintel = _LINTEL.format(depth=chance.randint(4, 8), bearing=chance.randint(4, 16))
+        depth, bearing, gap = chance.randint(4, 8), chance.randint(4, 16), chance.choice((0.5, 1, 2, 3))
+        if number:  # two lintels have no more than the wall between them
+            bearing = min(bearing, int(12 * beside / 2))
+        lintel = _LINTEL.format(depth=depth, bearing=min(bearing, int(12 * gap / 2)))
         where = f"start: {round(at * 12)} in, width: {width} ft, height: 3 ft, sill: 2 ft"
         openings.append(f"N{number + 1}: {{kind: window, {where}, {lintel}}}")
-        at += width + chance.choice((0.5, 1, 2, 3))
+        at += width + gap
+        beside = gap
     return ", ".join(openings)

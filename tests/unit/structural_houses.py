@@ -31,9 +31,9 @@ SITE: dict[str, Any] = {
     "snow_sheltering": "partially exposed", "soil_bearing": "2000 psf", "frost_depth": "18 in",
 }  # fmt: skip
 ROOF: dict[str, Any] = {
-    "kind": "framed", "span": "16 ft", "slope": "20 deg", "rise": "4 ft", "tie_height": "0 in", "overhang": "2 ft",
-    "rafter_spacing": "2 ft", "dead": "15 psf", "live": "20 psf", "snow": "25 psf", "warmth": "heated",
-    "thrust_held_by": "ceiling-tie",
+    "kind": "framed", "span": "16 ft", "slope": "26.565051177078 deg", "rise": "4 ft", "tie_height": "0 in",
+    "overhang": "2 ft", "rafter_spacing": "2 ft", "dead": "15 psf", "live": "20 psf", "snow": "25 psf",
+    "warmth": "heated", "thrust_held_by": "ceiling-tie",
 }  # fmt: skip
 WALL: dict[str, Any] = {
     "use": "exterior", "height": "8 ft", "thickness": "16 in", "mix": "M1", "bears_load": "yes", "braces": "yes",

@@ -8,7 +8,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from compliance.facts.bracing.solid_lengths import Extent, Solid, directions, extent, lengths, line_shares, solids
+from compliance.facts.bracing.solid_lengths import (
+    Extent,
+    Lump,
+    Solid,
+    bracing_lines,
+    directions,
+    extent,
+    lengths,
+    solids,
+)
 from compliance.facts.geometry.wall_facts import WallView
 from compliance.facts.mechanics.lateral.torsion import Panel
 from tests.unit.structural_houses import FOOT, WALL, box, facts, opening, run
@@ -82,7 +91,7 @@ def test_a_wall_turned_as_far_as_may_be_takes_part() -> None:
     within = math.radians(10)
     for turned, counts in ((within * (1 + 1e-9), True), (within * (1 + 1.05e-9), False)):
         piece = Solid("W1", 0, 1.0, Panel(0.0, 1.0, turned, 1.0))
-        assert bool(line_shares([piece], Extent(0.0, 4.0, 4.0, (0.0, 2.0)), within, 0.5)) is counts
+        assert bool(bracing_lines([piece], Extent(0.0, 4.0, 4.0, (0.0, 2.0)), within, 0.5)) is counts
 
 
 def test_lines_of_bracing_share_the_width() -> None:
@@ -92,7 +101,8 @@ def test_lines_of_bracing_share_the_width() -> None:
     views = facts(walls).views
     panels = [one for each in views.values() for one in solids(each, BENDING, SHEAR)]
     assert directions(panels) == pytest.approx((0, math.pi / 2))
-    shares = line_shares(panels, extent(list(views.values()), 0.0), math.radians(10), 0.3)
+    lines = bracing_lines(panels, extent(list(views.values()), 0.0), math.radians(10), 0.3)
+    shares = {(one.wall, one.index): (share, line.width) for line in lines for one, share in line.parts}
     assert {key: (round(share, 9), round(width / FOOT, 9)) for key, (share, width) in shares.items()} == {
         ("W1", 0): (0.5, round(3 + 2 / 3, 9)), ("W1", 1): (0.5, round(3 + 2 / 3, 9)), ("I", 0): (1, 8),
         ("W3", 0): (1, round(5 + 2 / 3, 9)),
@@ -116,7 +126,12 @@ def test_lines_of_a_ring_share_the_whole_push_however_short_a_piece(
         panel = Panel(4 * math.cos(around), 4 * math.sin(around), along, stiff[index])
         pieces.append(Solid(f"W{turn}", 0, 1.0, panel))
     seen = Extent(math.radians(10 * way), 8.4, 8.4, (0.0, 0.0))
-    shares = line_shares(pieces, seen, math.radians(30), 0.4)
-    assert all(share > 0 and width >= 0 for share, width in shares.values())
-    if shares:
-        assert math.fsum(share * width for share, width in shares.values()) == pytest.approx(8.4, rel=1e-9)
+    lines = bracing_lines(pieces, seen, math.radians(30), 0.4)
+    assert all(share > 0 and line.width >= 0 for line in lines for _, share in line.parts)
+    lumps = [Lump(-9.0, 9.0, 5.0), Lump(1.0, 1.0, 3.0)]
+    if lines:
+        shares = [share * line.width for line in lines for _, share in line.parts]
+        assert math.fsum(shares) == pytest.approx(8.4, rel=1e-9)
+        ends = (lines[0], lines[-1])
+        weights = [line.weight_braced(lumps, line is ends[0], line is ends[1]) for line in lines]
+        assert math.fsum(weights) == pytest.approx(8.0, rel=1e-9)

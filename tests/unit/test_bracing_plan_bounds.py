@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from compliance.facts.bracing.solid_lengths import Extent, Solid, chord, directions, line_shares, solids, turned
+from compliance.facts.bracing.solid_lengths import Extent, Solid, bracing_lines, chord, directions, solids, turned
 from compliance.facts.mechanics.lateral.torsion import Panel
 from tests.unit.structural_houses import (
     FOOT,
@@ -43,8 +43,8 @@ def test_the_angle_between_directions_knows_no_sense(one: float, other: float, a
 
 @pytest.mark.parametrize(("degrees", "takes_part"), [(10, True), (170, True), (10.001, False), (0, True)])
 def test_a_wall_just_so_far_from_the_direction_takes_part(degrees: float, takes_part: bool) -> None:
-    shares = line_shares([piece(0, 1, degrees)], Extent(0.0, 4.0, 4.0, (0.0, 2.0)), math.radians(10), 0.5)
-    assert shares == ({("W0,1", 0): (1.0, 4.0)} if takes_part else {})
+    lines = bracing_lines([piece(0, 1, degrees)], Extent(0.0, 4.0, 4.0, (0.0, 2.0)), math.radians(10), 0.5)
+    assert [(line.width, line.parts[0][1]) for line in lines] == ([(4.0, 1.0)] if takes_part else [])
 
 
 @pytest.mark.parametrize(
@@ -65,8 +65,8 @@ def test_middles_as_far_apart_as_walls_are_thick_make_one_line(
     """Across a push along x the places are y; across one along y they are −x, so counted from the other side."""
     pieces = [piece(0, at) if turn == 0 else piece(-at, 0, 90) for at in places]
     seen = Extent(math.radians(turn), 12.0, 4.0, (0.0, 6.0) if turn == 0 else (-6.0, 0.0))
-    shares = line_shares(pieces, seen, math.radians(10), 0.5)
-    assert [width for _, width in shares.values()] == pytest.approx(list(widths), abs=1e-5)
+    lines = bracing_lines(pieces, seen, math.radians(10), 0.5)
+    assert [line.width for line in lines for _ in line.parts] == pytest.approx(list(widths), abs=1e-5)
 
 
 def test_the_direction_of_a_wall_has_no_sense_and_no_last_digit() -> None:

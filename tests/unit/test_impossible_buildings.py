@@ -20,8 +20,8 @@ CASES = {
     "opening-outside": ("walls.yaml", "start: 17 ft, width: 2 ft 4 in", "start: 22 ft, width: 2 ft 4 in"),
     "wall-taper": ("walls.yaml", "thickness_top: 14 in", "thickness_top: 24 in"),
     "load-outside": ("walls.yaml", "PL1: {at: 4 ft,", "PL1: {at: 17 ft,"),
-    "load-off-wall": ("project.yaml", "{wall: W1, tributary: 10 ft 6 in, eccentricity: 1 in}",
-                      "{wall: W1, tributary: 10 ft 6 in, eccentricity: 8 in}"),
+    "load-off-wall": ("project.yaml", "{wall: W1, tributary: 11 ft 1 in, eccentricity: 1 in}",
+                      "{wall: W1, tributary: 11 ft 1 in, eccentricity: 8 in}"),
     "mark-unknown": ("project.yaml", "- {wall: W3, tributary", "- {wall: W33, tributary"),
     "buttress-outside": ("project.yaml", "attachments:\n", "buttresses:\n  BT1: {wall: W4, at: 17 ft, projection: "
                          "3 ft, width: 16 in, height: 8 ft}\n\nattachments:\n"),

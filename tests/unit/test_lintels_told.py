@@ -172,7 +172,7 @@ def test_snow_is_compared_where_it_is_both_given_and_derived() -> None:
 
 def test_how_much_of_the_roof_the_walls_carry() -> None:
     """Ten feet of roof hang on each of two walls 20 ft long: 400 of 440 square feet."""
-    found = roofed(plan_area="440 ft2")
+    found = roofed(plan_area="440 ft2", length="20 ft")
     fact = found.of("roof")["R"].fact("roof.carried_share")
     assert fact.value == pytest.approx(400 / 440) and recomputed(fact.steps[-1]) == pytest.approx(400 / 440)
     assert fact.steps[-1].result.value == fact.value

@@ -2,11 +2,7 @@
 
 from __future__ import annotations
 
-import math
-
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from compliance.facts.mechanics.lateral.in_plane import (
     base_shear,
@@ -14,8 +10,6 @@ from compliance.facts.mechanics.lateral.in_plane import (
     shear_stress,
     solid_share,
     stiffness_over_modulus,
-    tipping,
-    tributary_shares,
 )
 
 
@@ -24,19 +18,6 @@ def test_base_shear() -> None:
     assert seismic_coefficient(0.6, 1.5, 1.25, 0.01) == pytest.approx(0.5)
     assert seismic_coefficient(0.005, 1.5, 1.0, 0.01) == 0.01
     assert base_shear(seismic_coefficient(0.6, 1.5, 1.0, 0.01), 200_000.0) == pytest.approx(80_000)
-
-
-@given(st.floats(0, 1e6), st.lists(st.floats(0, 20), min_size=1, max_size=8).filter(lambda widths: sum(widths) > 1e-3))
-def test_shares_by_width_sum_to_the_base_shear(total: float, widths: list[float]) -> None:
-    shares = tributary_shares(total, widths)
-    assert math.fsum(shares) == pytest.approx(total, rel=1e-9, abs=1e-9)
-
-
-def test_nothing_to_share_among() -> None:
-    with pytest.raises(ValueError, match="widths"):
-        tributary_shares(100.0, [0.0, 0.0])
-    with pytest.raises(ValueError, match="width 2"):
-        tributary_shares(100.0, [1.0, -1.0])
 
 
 @pytest.mark.parametrize(
@@ -57,24 +38,6 @@ def test_stiffness_is_that_of_a_timoshenko_cantilever() -> None:
 
 def test_shear_stress() -> None:
     assert shear_stress(-36_000.0, 0.4, 1.8) == pytest.approx(50_000)
-
-
-def test_tipping_by_hand() -> None:
-    """30 kN at 2.4 m against 60 kN on 1.8 m: 72 against 54 kN·m, 18 kN·m short, 10 kN on an arm of 1.8 m."""
-    found = tipping(30_000.0, 2.4, 60_000.0, 1.8, 0.4, 1.8)
-    assert found.factor == pytest.approx(0.75)
-    assert found.hold_down == pytest.approx(10_000)
-    assert math.isinf(found.base.most)
-    steady = tipping(-10_000.0, 2.4, 60_000.0, 1.8, 0.4, 1.8)
-    assert steady.hold_down == 0.0
-    assert steady.base.most == pytest.approx(2 * 60_000 / (3 * 0.4 * (0.9 - 0.4)))
-    assert [float(one.step().result.value) for one in steady.lines] == [24_000, 54_000, steady.factor, 0]
-
-
-def test_wall_that_nothing_holds_down() -> None:
-    bare = tipping(1000.0, 2.4, 0.0, 1.8, 0.4, 1.8)
-    assert bare.factor == 0.0
-    assert bare.hold_down == pytest.approx(2400 / 1.8)
 
 
 def test_solid_share() -> None:

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from compliance.facts.mechanics.eccentricity import MiddleCurve, end_reduction, middle_reduction
 from compliance.facts.mechanics.footings import required_width, soil_stresses
 from compliance.facts.mechanics.gravity import level_stress
-from compliance.facts.mechanics.lateral.in_plane import shear_stress, tipping
+from compliance.facts.mechanics.lateral.in_plane import shear_stress
 from compliance.facts.mechanics.lateral.out_of_plane import flexural_tension, greatest_moment, seismic_wall_load
 from compliance.facts.mechanics.lateral.rocking import (
     held_top_capacity,
@@ -23,6 +23,7 @@ from compliance.facts.mechanics.lateral.rocking import (
     restoring_moment,
     stability_factor,
 )
+from compliance.facts.mechanics.lateral.rocking_piers import rocking_of_pier, rocking_of_wall
 from compliance.facts.mechanics.lintels import lintel_forces, wall_above
 from compliance.facts.mechanics.sections import edge_stresses
 from compliance.facts.mechanics.slenderness import SlendernessCurve, radius_of_gyration, slenderness_factor
@@ -120,10 +121,11 @@ def test_tipping_square_to_the_wall(w: float, high: float, load: float, off: flo
 
 @given(st.floats(0.0, 1e5), HIGH, LOAD, st.floats(0.5, 6.0), THICK, MORE)
 def test_along_the_wall(shear: float, high: float, dead: float, long: float, thick: float, more: float) -> None:
-    found = tipping(shear, high, dead, long, thick, long)
-    assert tipping(shear * more, high, dead, long, thick, long).factor <= found.factor * ROUND
-    assert tipping(shear, high * more, dead, long, thick, long).hold_down >= found.hold_down / ROUND
-    assert tipping(shear, high, dead * more, long, thick, long).factor >= found.factor / ROUND
+    found, whole = rocking_of_pier(0.9, 1.0, dead, dead, long, high), rocking_of_wall(0.9, dead, long, high)
+    assert rocking_of_pier(0.9, 0.5, dead, dead, long, high) <= found * ROUND
+    assert rocking_of_pier(0.9, 1.0, dead, dead, long, high * more) <= found * ROUND
+    assert rocking_of_pier(0.9, 1.0, dead * more, dead, long, high) >= found / ROUND
+    assert rocking_of_wall(0.9, dead, long, high * more) <= whole * ROUND
     assert shear_stress(shear, thick * more, long) <= shear_stress(shear, thick, long) * ROUND
 
 

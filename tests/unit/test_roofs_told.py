@@ -34,11 +34,11 @@ def steps(found: Facts, name: str, mark: str = "R") -> tuple[Step, ...]:
 
 
 def test_water_that_drains_weighs_with_what_lies_on_the_roof() -> None:
-    """2 in of water at 62.4 pcf along a slope of 20 degrees: 10.4 psf / cos 20° of plan."""
+    """2 in of water at 62.4 pcf along a slope of 1 in 2: 10.4 psf / cos 26.57° of plan."""
     layers = [{"material": "water", "thickness": "2 in", "saturated_density": "62.4 pcf", "passing_water": "yes"}]
     found = under(layers=layers)
     loads = {name: number(found, f"roof.{name}", "R") for name in ("dead", "live", "snow", "water")}
-    assert loads["water"] / PSF == pytest.approx(10.4 / math.cos(math.radians(20)))
+    assert loads["water"] / PSF == pytest.approx(10.4 / math.cos(math.atan(0.5)))
     expected = loads["dead"] + max(loads["live"], loads["snow"]) + loads["water"]
     assert number(found, "roof.plan_load", "R") == pytest.approx(expected)
 
@@ -62,8 +62,8 @@ def test_trusses_push_no_wall() -> None:
 
 
 def test_how_high_a_tie_may_be_is_told() -> None:
-    """A share of the rise of 4 ft."""
-    reach, left = steps(under(tie_height="1 ft"), "roof.thrust_left")[-2:]
+    """A share of the rise of 4 ft, which a slope of 1 in 2 gives over 8 ft."""
+    reach, left = steps(under(tie_height="1 ft", slope="26.56505118 deg"), "roof.thrust_left")[-2:]
     share = next(float(one.value) for one in reach.given if one.symbol == "c")
     assert [one.symbol for one in reach.given] == ["c", "f"]
     assert recomputed(reach) == float(reach.result.value) == pytest.approx(share * 4 * FOOT)

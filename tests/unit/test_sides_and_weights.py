@@ -7,7 +7,8 @@ from typing import Any
 
 import pytest
 
-from compliance.facts.bracing.solid_shares import _directions, _sides
+from compliance.facts.bracing.plan_sides import sides
+from compliance.facts.bracing.solid_shares import _directions
 from tests.recomputing import recomputed
 from tests.unit.structural_houses import (
     FOOT,
@@ -34,27 +35,42 @@ def views(**runs: dict[str, Any]) -> list[Any]:
     return list(facts({mark: {**WALL, "run": ends} for mark, ends in runs.items()}).views.values())
 
 
-def test_walls_in_one_line_make_one_side() -> None:
-    """Middles a thickness of 16 in apart across the line are of one side, a little more and they are not; walls
-    beyond one another in the line are; so are walls along y, whichever way they run."""
-    near, far = 16 / 12, 16 / 12 + 0.01
-    assert names(_sides(views(A=run(0, 0, 10, 0), B=run(20, 0, 30, 0)))) == ["A B"]
-    assert names(_sides(views(A=run(0, 0, 10, 0), B=run(20, near, 30, near)))) == ["A B"]
-    assert names(_sides(views(A=run(0, 0, 10, 0), B=run(20, far, 30, far)))) == ["A", "B"]
-    assert names(_sides(views(A=run(5, 0, 5, 10), B=run(5, 30, 5, 20), C=run(-5, 0, -5, 10)))) == ["A B", "C"]
-    assert names(_sides(views(A=run(0, 0, 10, 10), B=run(30, 30, 20, 20), C=run(0, 20, 10, 30)))) == ["A B", "C"]
-    assert names(_sides(views(A=run(0, 0, 20, 0), B=run(0, 1, 20, 1), C=run(0, 2, 20, 2)))) == ["A B C"]
+def seen(walls: dict[str, Any]) -> dict[str, tuple[float, float, float]]:
+    """Length, solid and bare length in feet of each side."""
+    found = sides(list(facts(walls).views.values()), frozenset(walls))
+    return {f"{one.name}, {'far' if one.far else 'near'}": (one.length / FOOT, one.solid / FOOT, one.open / FOOT)
+            for one in found}  # fmt: skip
 
 
-def test_a_curved_wall_lies_where_its_middle_does() -> None:
-    """Its crown stands 5 ft off its chord: 1.2 ft short of a wall 16 in thick, beside it."""
-    arc = {"from": ["0 ft", "0 ft"], "through": ["10 ft", "5 ft"], "to": ["20 ft", "0 ft"]}
-    bent = facts({"A": {**WALL, "run": None, "arc": arc}, "B": {**WALL, "run": run(30, 6.2, 40, 6.2)}})
-    assert names(_sides(list(bent.views.values()))) == ["A B"]
+def test_the_sides_of_a_box() -> None:
+    """20 by 16 ft with a window of 5 ft in the south wall."""
+    found = seen(box(20, 16, W1={"A": opening(8, 5)}))
+    assert found["W1, near"] == pytest.approx((20, 15, 0)) and found["W3, far"] == pytest.approx((20, 20, 0))
+    assert found["W4, far"] == pytest.approx((16, 16, 0)) and found["W2, near"] == pytest.approx((16, 16, 0))
 
 
-def test_a_wall_that_runs_back_within_a_degree_is_of_the_same_side() -> None:
-    assert names(_sides(views(A=run(30, 0, 50, 0), B=run(20, 0, 0, 0.1)))) == ["A B"]
+def test_a_side_without_a_wall_is_a_side() -> None:
+    """The south wall left out, and all of it but two stubs of 2 ft."""
+    walls = box(20, 16)
+    walls.pop("W1")
+    assert seen(walls)["without a wall, near"] == pytest.approx((20, 0, 20))
+    stubs = {"A": {**WALL, "run": run(0, 0, 2, 0)}, "B": {**WALL, "run": run(18, 0, 20, 0)}}
+    assert seen(walls | stubs)["A and B, near"] == pytest.approx((20, 4, 16))
+
+
+def test_an_inner_corner_leaves_no_side_open() -> None:
+    """An L: from the north both its north walls are seen, one behind the other."""
+    ends = ((0, 0, 24, 0), (24, 0, 24, 12), (24, 12, 12, 12), (12, 12, 12, 24), (12, 24, 0, 24), (0, 24, 0, 0))
+    walls = {f"L{place}": {**WALL, "run": run(*one)} for place, one in enumerate(ends)}
+    found = seen(walls)
+    assert found["L2 and L4, far"] == pytest.approx((24, 24, 0)) and all(one[2] == 0 for one in found.values())
+
+
+def test_a_curved_wall_is_a_side_where_it_runs_across_the_view() -> None:
+    """A half circle of 10 ft on a straight wall of 20 ft."""
+    arc = {"from": ["20 ft", "0 ft"], "through": ["10 ft", "10 ft"], "to": ["0 ft", "0 ft"]}
+    found = seen({"A": {**WALL, "run": run(0, 0, 20, 0)}, "B": {**WALL, "run": None, "arc": arc}})
+    assert found["A, near"] == pytest.approx((20, 20, 0))
 
 
 def test_walls_within_an_angle_look_one_way() -> None:
@@ -101,14 +117,15 @@ def test_walls_of_one_direction_brace_one_way() -> None:
 
 
 def test_what_shakes_with_a_wall() -> None:
-    """20 ft of 300 plf, a single load of 1000 lbf dead, and 148 ft² of earth and of lime."""
+    """20 ft of 300 plf, a single load of 1000 lbf dead, above mid-height (4 ft) 80 - 4 x 2 ft² of earth, and half of
+    148 ft² of lime."""
     load = {"at": "2 ft", "dead": "1000 lbf", "live": "500 lbf", "snow": "0 lbf", "length": "12 in", "width": "12 in"}
     wall = {**WALL, "run": run(0, 0, 20, 0), "line_load": "300 plf", "load_eccentricity": "0 in", "outside": LIME,
             "openings": {"A": opening(8, 4)}, "loads": {"P": load}}  # fmt: skip
     found = facts({"W1": wall})
     dead = number(found, "wall.top_dead")
     stated = max(300 * PLF, dead)
-    expected = stated * 20 * FOOT / LBF + 1000 + (110 * 16 / 12 + 110 / 12) * 148
+    expected = stated * 20 * FOOT / LBF + 1000 + 110 * 16 / 12 * (80 - 8) + 110 / 12 * 148 / 2
     assert number(found, "wall.shaking_weight") / LBF == pytest.approx(expected)
     assert recomputed(found.of("wall")["W1"].fact("wall.shaking_weight").steps[-1]) / LBF == pytest.approx(expected)
 

@@ -140,7 +140,7 @@ def test_explain_prints_any_of_these_calculations() -> None:
             assert f"  {step.line(writer)}" in told and (not step.source or f"[{step.source}]" in told)
         assert one.verdict.upper() in told and (one.margin is None or "margin" in told)
     for subject, rule, words in (
-        ("W4", "wall-tipping", "Factor against tipping: n = max(M_r / M_o, 0)"),
+        ("W4", "wall-tipping", "Factor against overturning: n = V_R / V"),
         ("W3.N5", "lintel-end-pressure", "Pressure on the earth at each end"),
         ("W3.P2", "pier-shear", "Shear stress: v = V / (t × L)"),
         ("R1", "tie-pull", "[three-hinged frame, statics]"),

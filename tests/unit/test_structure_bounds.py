@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from compliance.facts.bracing.brace_forces import BracedWalls, braced_walls
-from compliance.facts.bracing.brace_shares import Braced, Push, twist_steps
+from compliance.facts.bracing.brace_shares import Braced, Push, share_by_width, twist_steps
 from compliance.facts.bracing.solid_lengths import Extent
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.subjects import Facts
@@ -60,12 +60,14 @@ def test_the_load_on_a_wall_that_leans_is_off_its_base_by_the_lean_as_well() -> 
 
 
 def test_a_held_pier_takes_what_bears_beside_it_too() -> None:
-    """8 ft of pier for 10 ft of wall: w and n are 10 / 8 times as much. M = w h² / 8 + n e / 2 + (n e)² / (2 w h²),
-    the greatest moment of a beam under w with n e at its top (statics)."""
+    """8 ft of pier for 10 ft of wall: w and n are 10 / 8 times as much. At the depth z where tension is greatest, M = w
+    z (h − z) / 2 + n e (1 − z / h) (statics); earth grows by g = 0.6 × 146.67 plf a foot, so that z = h / 2 − n e / w h
+    − g t / 6 w."""
     held: dict[str, Any] = {"beam": None, "top_restraint": "roof", "openings": {"A": opening(8, 4)}}
     found = alone(**held, line_load="300 plf", load_eccentricity="1 in")
     w, h, m = push(found) * 10 / 8, 8 * FOOT, 300 * PLF * 10 / 8 * INCH
-    expected = w * h**2 / 8 + m / 2 + m**2 / (2 * w * h**2)
+    z = h / 2 - m / (w * h) - 0.6 * 110 * 4 / 3 * PLF / FOOT * (16 * INCH) / (6 * w)
+    expected = w * z * (h - z) / 2 + m * (1 - z / h)
     assert number(found, "wall.lateral_moment") == pytest.approx(expected)
 
 
@@ -172,18 +174,26 @@ def test_no_force_has_no_lever_and_turns_nothing() -> None:
     assert [one.value for one in turning.given] == [0, 0] and turning.result.value == 0 == share.result.value
 
 
-def test_the_line_of_a_stiff_share_shows_what_pushes() -> None:
-    part = Braced(pushed(0, (5, 5)), 300.0, 400.0, 0.5, 2.0, no_steps)
-    stiff = next(one for one in part.steps if one.says.startswith("Share under a stiff roof"))
-    assert [(one.symbol, one.value) for one in stiff.given] == [("V", 1000.0)] and stiff.result.value == 400
-    assert part.force == part.steps[-1].result.value == 400
+def test_the_lines_show_the_diaphragm_and_what_pushes() -> None:
+    loose = share_by_width(1000.0, 3.0, 10.0, 0.5)
+    part = Braced(pushed(0, (5, 5)), loose, 400.0, no_steps, "rigid")
+    kind, stiff = part.steps[-2:]
+    assert kind.result.value == "rigid" and stiff.says.startswith("Share under a rigid diaphragm")
+    assert [(one.symbol, one.value) for one in stiff.given] == [
+        ("V", 1000.0)
+    ] and stiff.result.value == 400 == part.force
+    for diaphragm in ("", "none", "flexible"):
+        part = Braced(pushed(0, (5, 5)), loose, 400.0, no_steps, diaphragm)
+        assert part.force == part.steps[-1].result.value == 150
+        assert (part.steps[-2].result.value == diaphragm) is bool(diaphragm)
 
 
 # what is shared among the walls of a house
 
 
-def braced(walls: dict[str, Any]) -> BracedWalls:
-    found = facts({mark: wall | PLAIN for mark, wall in walls.items()})
+def braced(walls: dict[str, Any], diaphragm: str = "flexible") -> BracedWalls:
+    head = {"name": "Trial", "date": "2026-01-02", "building_height": "14 ft", "diaphragm": diaphragm}
+    found = facts({mark: wall | PLAIN for mark, wall in walls.items()}, project=head)
     assert found.building is not None
     shared = braced_walls(found.building, Needs(found.of("project")["project"]))
     assert shared is not None
@@ -196,15 +206,15 @@ def test_walls_no_farther_apart_than_the_thickest_is_thick_make_one_line() -> No
     walls = box(20, 16) | {"I": {**WALL, "use": "interior", "run": run(0, 1.2, 20, 1.2)}}
     for mark in ("W1", "W3", "W4", "I"):
         walls[mark] |= {"thickness": "12 in"}
-    parts = braced(walls).taken["W1", 0]
-    assert parts[0].width / FOOT == pytest.approx(8 / 12 + 8.3) and parts[0].share == pytest.approx(0.5)
+    wind = next(part for part in braced(walls).taken["W1", 0] if part.push.name == "wind" and part.loose > 0)
+    values = {one.symbol: one.value for one in wind.loose.step().given}
+    assert values["b"] == pytest.approx((8 / 12 + 8.3) * FOOT) and values["k"] == pytest.approx(0.5)
 
 
 def test_a_wall_across_a_push_takes_no_part_of_a_loose_roof() -> None:
     shared = braced(box(20, 16))
     for part in shared.taken["W2", 0]:
         along = abs(math.cos(part.push.seen.direction)) < 0.5
-        assert (part.share, part.width / FOOT) == pytest.approx((1, 10 + 8 / 12) if along else (0, 0))
         assert part.loose == pytest.approx(part.push.force / 2 if along else 0)
 
 
@@ -218,10 +228,10 @@ def test_it_is_known_whether_walls_brace_both_ways() -> None:
 def test_a_stiff_share_has_its_lines_where_walls_can_hold_it_and_none_elsewhere() -> None:
     cross = {"W1": {**WALL, "run": run(-10, 0, 10, 0)}, "W2": {**WALL, "run": run(0, -8, 0, 8)}}
     for walls, told in ((box(20, 16), True), (cross, False)):
-        for parts in braced(walls).taken.values():
+        for parts in braced(walls, "rigid").taken.values():
             for part in parts:
                 says = [step.says for step in part.steps]
-                assert ("Force in the wall" in says) is told and "Force along the solid length" in says
+                assert ("Force in the wall" in says) is told
                 assert math.isfinite(part.stiff) is told
 
 

@@ -64,7 +64,7 @@ def test_what_is_stated_goes_before_what_follows() -> None:
 
 def test_the_widths_make_up_the_whole_plan() -> None:
     """20 ft of roof along the walls, 16 + 16/12 + 4 across."""
-    found = facts(box(20, 16), roof("W1", "W3", plan_area=f"{20 * (20 + 4 / 3):.6f} ft2"))
+    found = facts(box(20, 16), roof("W1", "W3", length="20 ft", plan_area=f"{20 * (20 + 4 / 3):.6f} ft2"))
     assert number(found, "roof.carried_share", "R") == pytest.approx(1, abs=1e-6)
 
 

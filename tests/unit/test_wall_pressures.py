@@ -24,7 +24,8 @@ from tests.unit.structural_houses import (
     opening,
 )
 
-LOAD = {"at": "4 ft", "dead": "600 lbf", "live": "100 lbf", "snow": "300 lbf", "length": "12 in", "width": "10 in"}
+LOAD = {"at": "4 ft", "dead": "600 lbf", "live": "100 lbf", "snow": "300 lbf", "length": "12 in", "width": "10 in",
+        "eccentricity": "0 in"}  # fmt: skip
 EARTH = 110 * 4 / 3  # psf of a face 16 in thick
 
 
@@ -119,7 +120,7 @@ def test_the_eccentricity_is_told_as_a_share_of_the_depth() -> None:
 
 def test_a_single_load_is_added_to_the_greatest_pressure_beside_it() -> None:
     """A pier of 8 ft beside a window of 4 ft, 900 lbf on 12 in of its middle. At the top 300 × 10 + 146.7 × 2 × 2 lbf
-    on 96 × 12 in, 1 in off, and 900 on 12 × 12 in. Half way down they are on 12 + 2 × 48 × tan 30° in × 16 in."""
+    on 96 × 12 in, 1 in off, and 900 on 12 × 12 in. Half way down they are on 12 + 48 in × 16 in (Taly, p. 223)."""
     found = loaded(openings={"A": opening(8, 4)}, loads={"P": LOAD})
     beside = 300 * 10 + EARTH * 2 * 2
     steps = fact(found, "wall.top_stress").steps
@@ -132,7 +133,7 @@ def test_a_single_load_is_added_to_the_greatest_pressure_beside_it() -> None:
     assert recomputed(both) == both.result.value == number(found, "wall.top_stress")
     own = EARTH * 4 * 8
     middle = (beside + own) / (96 * 16) * (1 + 6 * beside * 0.5 / (beside + own) / 16)
-    spread = 900 / (16 * (12 + 96 * math.tan(math.radians(30))))
+    spread = 900 / (16 * (12 + 48))
     assert number(found, "wall.middle_stress") == pytest.approx((middle + spread) * PSI)
 
 
@@ -188,7 +189,8 @@ def pressed(loads: dict[str, Any], **changes: Any) -> Facts:
 
 
 def plate(at: str, dead: str = "1 kN", length: str = "0.2 m", **more: str) -> dict[str, str]:
-    return {"at": at, "dead": dead, "live": "0 kN", "snow": "0 kN", "length": length, "width": "0.25 m"} | more
+    return {"at": at, "dead": dead, "live": "0 kN", "snow": "0 kN", "length": length, "width": "0.25 m",
+            "eccentricity": "0 m"} | more  # fmt: skip
 
 
 def test_the_heaviest_load_is_told_with_what_it_is_made_of() -> None:
@@ -213,23 +215,44 @@ def test_a_plate_wider_than_the_wall_presses_on_the_wall() -> None:
 
 
 @pytest.mark.parametrize(
-    ("places", "shared"),
+    ("places", "shared", "off"),
     [
-        # 2.5 m down it would spread 1.4434 m to either side of 0.2 m.
-        (("3 m",), 0.2 + 2 * 2.5 * math.tan(math.pi / 6)),
-        (("0.5 m",), 0.5 + 0.1 + 2.5 * math.tan(math.pi / 6)),  # to the end of the wall, 0.4 m off
-        (("5.5 m",), 0.5 + 0.1 + 2.5 * math.tan(math.pi / 6)),
-        (("3 m", "4 m"), 0.2 + 0.4 + 2.5 * math.tan(math.pi / 6)),  # to half way between two: 0.4 m off
-        (("2 m", "3 m", "4 m"), 1.0),  # the one in the middle
-        (("0 m",), 0.2 + 2.5 * math.tan(math.pi / 6)),  # half of the plate beyond the end has no room there
-        (("6 m",), 0.2 + 2.5 * math.tan(math.pi / 6)),
+        # From mid-height down it spreads 0.625 m to either side of 0.2 m: half of 1.25 m.
+        (("3 m",), 1.45, 0),
+        (("0.5 m",), 0.5 + 0.1 + 0.625, 0.1125),  # to the end of the wall, 0.4 m off
+        (("5.5 m",), 0.5 + 0.1 + 0.625, 0.1125),
+        (("3 m", "4 m"), 0.2 + 0.4 + 0.625, 0.1125),  # to half way between two: 0.4 m off
+        (("2 m", "3 m", "4 m"), 0.2 + 0.4 + 0.625, 0.1125),  # an outer one
+        (("0 m",), 0.2 + 0.625, 0.3125),  # a plate that hangs over is pushed back onto the wall
+        (("6 m",), 0.2 + 0.625, 0.3125),
     ],
 )
-def test_a_single_load_spreads_as_far_as_there_is_room(places: tuple[str, ...], shared: float) -> None:
-    """Its own share of the pressure at the base, beside that of the earth."""
+def test_a_single_load_spreads_as_far_as_there_is_room(places: tuple[str, ...], shared: float, off: float) -> None:
+    """Its own share of the pressure at the base, beside that of the earth. Cut on one side it presses unevenly: P / L
+    (1 + 6 e / L) within the middle third, 2 P / (3 (L / 2 − e)) beyond it (statics)."""
     loads = {f"L{place}": plate(at) for place, at in enumerate(places)}
     more = number(pressed(loads), "wall.base_stress") - number(pressed({}), "wall.base_stress")
-    assert more == pytest.approx(1000 / (0.5 * shared))
+    within = 1 / shared * (1 + 6 * off / shared)
+    peak = within if off <= shared / 6 else 2 / (3 * (shared / 2 - off))
+    assert more == pytest.approx(1000 / 0.5 * peak)
+
+
+def test_the_spread_of_a_post_by_the_published_form() -> None:
+    """4,500 lb on a plate of 24 in, wall 8 ft high: 2 + 8 / 2 = 6 ft (Taly, Design of Reinforced Masonry Structures,
+    p. 223), 750 plf. 1.5 ft from an end: 4.5 ft, 0.75 ft off its middle, 2,000 plf at the peak (statics)."""
+    post = {**LOAD, "dead": "4500 lbf", "live": "0 lbf", "snow": "0 lbf", "length": "24 in", "width": "12 in"}
+    bare = number(loaded(line_load="0 plf"), "wall.base_stress")
+    for at, plf in (("10 ft", 750), ("1 ft 6 in", 2000)):
+        more = number(loaded(line_load="0 plf", loads={"P": {**post, "at": at}}), "wall.base_stress") - bare
+        assert more == pytest.approx(plf * PLF / (16 * INCH), rel=1e-6)
+
+
+def test_an_eccentric_plate_presses_more_on_one_edge() -> None:
+    """4,500 lb on 24 × 12 in: 15.63 psi, and 1.5 times as much 1 in off the middle (statics)."""
+    post = {**LOAD, "dead": "4500 lbf", "live": "0 lbf", "snow": "0 lbf", "length": "24 in", "width": "12 in"}
+    for off, psi in (("0 in", 15.625), ("1 in", 23.4375)):
+        found = loaded(loads={"P": {**post, "eccentricity": off}})
+        assert number(found, "wall.point_pressure") == pytest.approx(psi * PSI)
 
 
 @pytest.mark.parametrize("places", [("4 m", "1 m", "3 m"), ("2 m", "3 m", "5 m")])
@@ -237,7 +260,7 @@ def test_a_single_load_spreads_half_way_to_the_nearest_of_several(places: tuple[
     """The first, of 3 kN, stands 1 m from the next, so 0.4 m of room; 2 m and more from the end of the wall."""
     loads = {f"L{place}": plate(at, "1 kN" if place else "3 kN") for place, at in enumerate(places)}
     more = number(pressed(loads), "wall.base_stress") - number(pressed({}), "wall.base_stress")
-    assert more == pytest.approx(3000 / (0.5 * (0.2 + 0.4 + 2.5 * math.tan(math.pi / 6))))
+    assert more == pytest.approx(3000 / (0.5 * 1.225) * (1 + 6 * 0.1125 / 1.225))
 
 
 @pytest.mark.parametrize(("at", "stands"), [("2 m", True), ("3 m", True), ("2.5 m", False)])

@@ -39,7 +39,7 @@ _CAUTION = (
 )
 _LINE = Style(theme.CALCULATION.face, 7.0, 9.2)
 _PATH = (
-    "top_dead", "top_live", "top_snow", "top_water", "top_load", "earth_weight", "own_weight", "base_load",
+    "top_dead", "top_live", "top_snow", "top_water", "top_load", "end_load", "earth_weight", "own_weight", "base_load",
     "stem_weight", "footing_weight", "soil_load", "load_in", "load_out", "load_balance",
 )  # fmt: skip
 _COLUMNS = (Column(28), Column(share=1), Column(58), Column(104), Column(40), Column(116), Column(26))

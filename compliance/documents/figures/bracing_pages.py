@@ -34,12 +34,12 @@ from compliance.units import Writer
 _TITLE = "Plan with the bracing shares"
 _KEY = "bracing-shares"
 _SAYS = (
-    "What pushes the building along its walls, earthquake or wind, and how the solid lengths of the bracing walls "
-    "share the push, one drawing for each direction in which walls run. Each length is given the greater of two "
-    "shares: under a roof that does not hold together, by the width of building its line of walls braces; and under a "
-    "roof that turns as one stiff plate, by stiffness, with the push set off to the worse side and twisting never "
-    "taking anything off. So the shares of the loose roof add up to the whole push, the greater ones to more.",
-    "A screening: it tells where to look. It is no design of the bracing, the roof plate, the joints or the ground "
+    "What pushes the building along its walls at the height of their tops, earthquake or wind, and how the solid "
+    "lengths of the bracing walls share the push, one drawing for each direction in which walls run. Under a rigid "
+    "diaphragm each takes its share by stiffness, with the push set off to the worse side and torsion never taking "
+    "anything off. Under any other, and where none is stated, a line of walls takes what stands nearest to it: of an "
+    "earthquake the weights, of the wind the width of the building.",
+    "A screening: it tells where to look. It is no design of the bracing, the diaphragm, the joints or the ground "
     "under the walls; that is a licensed engineer's work, and the adopted code comes first.",
 )
 _TALLEST = 356.0
@@ -143,6 +143,6 @@ def _notes(taken: Sequence[Taken], push: Push) -> tuple[str, ...]:
     )
     if len(held) < len(taken):
         notes.append(
-            "Dashed: under a stiff roof the walls cannot hold this push. An engineer must look at the bracing."
+            "Dashed: under a rigid diaphragm the walls cannot hold this push. An engineer must look at the bracing."
         )
     return tuple(notes)

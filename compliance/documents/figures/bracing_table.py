@@ -40,7 +40,7 @@ def shares_table(found: BracedWalls, direction: float, writer: Writer) -> Sheet:
     ]
     pushes = [one.push for one in shared[0].parts]
     titles = [
-        f"{push.name.capitalize()}, {wording}" for push in pushes for wording in ("loose roof", "stiff roof", "greater")
+        f"{push.name.capitalize()}, {wording}" for push in pushes for wording in ("by line", "rigid diaphragm", "taken")
     ]
     head = head_row("Wall", "Solid length", *titles, right=tuple(range(2, 8)))
     rows = [_row(one, writer) for one in shared]
@@ -83,8 +83,8 @@ def _share(force: float, whole: float) -> str:
 
 
 def _together(shared: Sequence[_Shared], writer: Writer) -> Row:
-    """The shares of the loose roof together, and the push they make up. Those of the stiff roof are each taken at its
-    own worst and make no sum."""
+    """The shares by line together, and the push they make up. Those of a rigid diaphragm are each taken at its own
+    worst and make no sum."""
     cells = [cell("Together", theme.CELL_BOLD), cell("and the push itself")]
     for place, one in enumerate(shared[0].parts):
         loose = math.fsum(each.parts[place].loose for each in shared)

@@ -26,6 +26,7 @@ def draw_body(face: Face) -> None:
             draw_opening(face, hole)
     _stem_and_footing(face)
     _beam(face)
+    _gable(face)
     _ground(face)
     _centre_lines(face)
     for end in (face.low, face.high):
@@ -114,6 +115,20 @@ def _beam(face: Face) -> None:
         return
     tone = Tone.WOOD if parts.beam.material == "wood" else Tone.CONCRETE
     face.board.block(face.box(face.low, face.high, levels.top, levels.beam_top), tone, Pen.EDGE)
+
+
+def _gable(face: Face) -> None:
+    """The triangle of earth over the eaves, as far as the drawn part of the wall goes."""
+    levels, length = face.subject.parts.levels, face.subject.length
+    if levels.ridge is None or levels.ridge <= levels.eaves:
+        return
+    low, high = max(face.low, 0.0), min(face.high, length)
+    stations = [low, *((length / 2,) if low < length / 2 < high else ()), high]
+    rise = levels.ridge - levels.eaves
+    edge = [face.at(s, levels.eaves + rise * (1 - abs(2 * s / length - 1))) for s in stations]
+    corners = (face.at(low, levels.eaves), *edge, face.at(high, levels.eaves))
+    face.board.fill(corners, Tone.EARTH)
+    face.board.stroke(*corners, pen=Pen.CUT, closed=True)
 
 
 def _ground(face: Face) -> None:

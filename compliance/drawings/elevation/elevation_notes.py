@@ -35,7 +35,11 @@ def _of_geometry(face: Face) -> Iterator[str]:
         far = ", too close to be drawn at this scale" if lifts_too_close(face) else " (light lines)"
         says.append(f"lifts of at most {writer.write(wall.lift_height.si, 'length')}{far}")
     if wall.gable:
-        says.append("a gable stands on this wall; the project does not describe its shape")
+        known = face.subject.parts.levels.ridge is not None
+        says.append(
+            "a gable stands on this wall"
+            + ("" if known else "; the project describes neither its height nor the roof's slope")
+        )
     if face.subject.outside is None:
         says.append("the plan does not tell which face is outside: start of the wall at the left")
     if not face.whole:

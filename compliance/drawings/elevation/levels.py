@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from itertools import pairwise
 from typing import TypeVar
 
+from compliance.model.lines import line_of
 from compliance.model.project import Project
 from compliance.model.structure import BondBeam, Footing, Roof, Stem
 from compliance.model.walls import Wall
-from compliance.record import record
+from compliance.record import record, replace
 from compliance.units import Measure
 
 T = TypeVar("T")
@@ -19,7 +21,8 @@ T = TypeVar("T")
 class Levels:
     """Zero is the top of the stem wall, where the earth begins. None: the project does not say.
 
-    `grade` is the ground outside where it comes nearest, `floor` the finished floor, of which a garden wall has none.
+    `grade` is the ground outside where it comes nearest, `floor` the finished floor, of which a garden wall has none,
+    `ridge` the top of the gable on the wall.
     """
 
     top: float
@@ -28,6 +31,12 @@ class Levels:
     floor: float | None
     footing_top: float | None
     footing_bottom: float | None
+    ridge: float | None = None
+
+    @property
+    def eaves(self) -> float:
+        """Where a gable begins: on the bond beam, else on the wall."""
+        return self.top if self.beam_top is None else max(self.top, self.beam_top)
 
     @property
     def lowest(self) -> float:
@@ -37,7 +46,7 @@ class Levels:
 
     @property
     def highest(self) -> float:
-        return self.top if self.beam_top is None else max(self.top, self.beam_top)
+        return self.eaves if self.ridge is None else max(self.eaves, self.ridge)
 
 
 def height_spans(levels: Levels) -> list[tuple[float, float, str]]:
@@ -48,6 +57,7 @@ def height_spans(levels: Levels) -> list[tuple[float, float, str]]:
         (0.0, "stem wall above the ground"),
         (levels.top, "height of the earth"),
         (levels.beam_top, "depth of the bond beam"),
+        (levels.ridge, "height of the gable"),
     )
     known = [(height, says) for height, says in marks if height is not None]
     return [(low, high, says) for (low, _), (high, says) in pairwise(known) if says and high - low > 1e-9]
@@ -76,7 +86,19 @@ def parts_of(mark: str, project: Project) -> Parts:
     roofs = tuple(
         (name, roof) for name, roof in project.roofs.items() if any(one.wall == mark for one in roof.bears_on)
     )
-    return Parts(wall, stem, footing, beam, roofs, _levels(wall, stem, footing, beam))
+    levels = _levels(wall, stem, footing, beam)
+    rise = gable_rise(wall, project)
+    return Parts(wall, stem, footing, beam, roofs, replace(levels, ridge=levels.eaves + rise) if rise else levels)
+
+
+def gable_rise(wall: Wall, project: Project) -> float | None:
+    """Height of the gable on a wall: as described, else that of the steepest roof over it; None without one [m]."""
+    if not wall.gable:
+        return None
+    if wall.gable_height is not None:
+        return wall.gable_height.si
+    slopes, line = [roof.slope.si for roof in project.roofs.values() if roof.slope], line_of(wall)
+    return line.length / 2 * math.tan(max(slopes)) if slopes and line and max(slopes) < math.pi / 2 else None
 
 
 def _named(records: Mapping[str, T], mark: str | None) -> T | None:

@@ -35,6 +35,7 @@ def draw_section_body(face: SectionFace) -> None:
     for layers, side in ((face.parts.wall.outside, -1), (face.parts.wall.inside, 1)):
         _finishes(face, layers or [], side)
     _beam(face)
+    _gable(face)
     _ground(face, outer, inner)
     _roof(face)
 
@@ -136,6 +137,15 @@ def _beam(face: SectionFace) -> None:
             face.board.stroke((x - 3.0, y), (x + 3.0, y), pen=Pen.CUT)
 
 
+def _gable(face: SectionFace) -> None:
+    """The earth over the eaves where the gable is highest."""
+    levels = face.parts.levels
+    if levels.ridge is None or levels.ridge <= levels.eaves:
+        return
+    outer, inner = faces_at(face.parts, levels.top)
+    face.board.block(face.box(outer, inner, max(face.beam_top, levels.eaves), levels.ridge), Tone.EARTH, Pen.CUT)
+
+
 def _ground(face: SectionFace, outer: float, inner: float) -> None:
     """The ground outside with its hatching below and the finished floor inside; beside a wall between rooms the floor
     on both sides, and the level of the ground as a dashed line."""
@@ -165,7 +175,7 @@ def roof_ends(face: SectionFace) -> tuple[tuple[float, float], tuple[float, floa
     roof = found[1]
     outer, inner = faces_at(face.parts, levels.top)
     half = (face.parts.beam.width.si if face.parts.beam and face.parts.beam.width else inner - outer) / 2
-    seat_x, seat = face.at((outer + inner) / 2 - half, levels.highest)
+    seat_x, seat = face.at((outer + inner) / 2 - half, levels.eaves)
     rise = math.tan(roof.slope.si) if roof.slope else 0.0
     left = face.x(outer - (roof.overhang.si if roof.overhang else 0.0))
     right = face.x(inner) + ROOF_RUN

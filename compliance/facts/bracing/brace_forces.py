@@ -1,24 +1,28 @@
 """Earthquake and wind along the walls, and the share that each solid length takes of them.
 
-Each solid length is given the greater of two shares: that of a loose roof, by the width of building its line braces,
-and that of a stiff one, by stiffness with twisting. Forces are at the level of allowable stresses.
+Both act at the tops of the walls; what pushes the lower half of a wall goes straight into its footing. Each solid
+length
+takes the width of building its line braces or, under a diaphragm stated to be rigid, its share by stiffness with
+torsion. Forces are at the level of allowable stresses.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 
-from compliance.facts.bracing.brace_shares import Braced, Push, share_under_loose_roof, twist_steps
+from compliance.facts.bracing.brace_shares import Braced, Push, share_by_weight, share_by_width, twist_steps
 from compliance.facts.bracing.solid_lengths import (
     Extent,
+    Lump,
     Solid,
+    bracing_lines,
     bracing_walls,
     directions,
     extent,
     house_walls,
-    line_shares,
+    lump_of,
     solids,
 )
 from compliance.facts.common.fact import Fact
@@ -29,7 +33,7 @@ from compliance.facts.site.wind import pressure_steps
 from compliance.facts.site.wind_actions import wind_edition, wind_site
 from compliance.facts.site.wind_on_building import building_pressures
 from compliance.record import record
-from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Step, no_steps
 
@@ -75,17 +79,21 @@ def _worked(building: Building) -> tuple[Fact, BracedWalls | None]:
     if need.lacks or blows is None:
         return need.lacking, None
     views = [building.views[mark] for mark in marks]
-    found = [one for mark in bracing for one in solids(building.views[mark], bending, stiff)]
-    middle = centre_of_mass([(_weight(building, view.mark), *view.place.line.point(view.place.line.length / 2))
-                             for view in views])  # fmt: skip
-    pushes = []
+    found = [one for mark in bracing if not building.views[mark].placed.stretch.ring
+             for one in solids(building.views[mark], bending, stiff)]  # fmt: skip
+    weights = [(view, _weight(building, view.mark)) for view in views]
+    middle = centre_of_mass([(weight, *view.place.line.point(view.place.line.length / 2)) for view, weight in weights])
+    pushes, lumps = [], {}
     for direction in directions(found):
         seen = extent(views, direction)
+        lumps[direction] = [lump_of(view, weight, direction) for view, weight in weights]
         pushes.append(Push(EARTHQUAKE, shear, seen, middle, shaken * seen.across, ()))
         force, steps = blows.on(seen)
         pushes.append(Push(WIND, force, seen, seen.middle, blown * seen.across, steps))
     same = max(view.place.thickness for view in views)
-    return need.known(True, lambda: ()), _shared(found, pushes, within, same)
+    return need.known(True, lambda: ()), _shared(
+        found, pushes, lumps, _Sharing(within, same, building.project.project.diaphragm or "")
+    )
 
 
 def _weight(building: Building, mark: str) -> float:
@@ -94,24 +102,52 @@ def _weight(building: Building, mark: str) -> float:
     return value
 
 
-def _shared(found: Sequence[Solid], pushes: Sequence[Push], within: float, same: float) -> BracedWalls:
+@record
+class _Sharing:
+    """How walls make lines, and the diaphragm as stated."""
+
+    within: float
+    same: float
+    diaphragm: str
+
+
+def _shared(
+    found: Sequence[Solid], pushes: Sequence[Push], lumps: Mapping[float, Sequence[Lump]], sharing: _Sharing
+) -> BracedWalls:
     taken: dict[Key, list[Braced]] = {(one.wall, one.index): [] for one in found}
     try:
         plan: Bracing | None = Bracing([one.panel for one in found])
     except ValueError:
         plan = None
     for push in pushes:
-        loose = line_shares(found, push.seen, within, same)
+        loose = _by_lines(found, push, lumps[push.seen.direction], sharing)
         for place, (one, stiff) in enumerate(zip(found, _stiff(plan, push, len(found)), strict=True)):
-            share, width = loose.get((one.wall, one.index), (0.0, 0.0))
-            force = share_under_loose_roof(push.force, width, push.seen.across, share)
+            force = loose.get((one.wall, one.index)) or share_by_width(push.force, 0.0, push.seen.across, 0.0)
             twisted = partial(twist_steps, plan, push, place) if plan and math.isfinite(stiff) else no_steps
-            taken[one.wall, one.index].append(Braced(push, force, stiff, share, width, twisted))
+            taken[one.wall, one.index].append(Braced(push, force, stiff, twisted, sharing.diaphragm))
     by_wall: dict[str, list[Key]] = {}
     for one in found:
         by_wall.setdefault(one.wall, []).append((one.wall, one.index))
     solid = {(one.wall, one.index): one for one in found}
     return BracedWalls(solid, {key: tuple(parts) for key, parts in taken.items()}, by_wall, plan is not None)
+
+
+def _by_lines(found: Sequence[Solid], push: Push, lumps: Sequence[Lump], sharing: _Sharing) -> dict[Key, Solved]:
+    """What the solid lengths along a push take of it: of wind by the width braced, of an earthquake by the weight."""
+    lines, whole = bracing_lines(found, push.seen, sharing.within, sharing.same), math.fsum(one.weight for one in lumps)
+    shares: dict[Key, Solved] = {}
+    for place, line in enumerate(lines):
+        braced = line.weight_braced(lumps, place == 0, place == len(lines) - 1)
+        for one, share in line.parts:
+            if push.name == EARTHQUAKE:
+                taken = share_by_weight.titled(f"{share_by_weight.title}, {push.name}")(
+                    push.force, braced, whole, share
+                )
+            else:
+                named = share_by_width.titled(f"{share_by_width.title}, {push.name}")
+                taken = named(push.force, line.width, push.seen.across, share)
+            shares[one.wall, one.index] = taken
+    return shares
 
 
 def _stiff(plan: Bracing | None, push: Push, count: int) -> tuple[float, ...]:
@@ -128,6 +164,7 @@ class _Wind:
 
     pressure: Callable[[float], tuple[float, tuple[Step, ...]]]
     height: float
+    lowest: float
     level: float
 
     @classmethod
@@ -143,19 +180,23 @@ class _Wind:
             found = building_pressures(height, ratio, 0.0, site, edition, coefficients)
             return found.across, (*pressure_steps(height, site, edition, False), found.steps[-1])
 
-        return cls(pressure, height, edition.to_allowable)
+        lowest = min((building.views[mark].place.height for mark in house_walls(building, need)), default=0.0)
+        return cls(pressure, height, lowest, edition.to_allowable)
 
     def on(self, seen: Extent) -> tuple[float, tuple[Step, ...]]:
-        """On all of the building's height, its roof taken for wall: on the safe side [N]."""
+        """On the building's height but for the lower half of its lowest wall, the roof taken for wall: on the safe side
+        [N]."""
         strength, steps = self.pressure(seen.along / seen.across)
-        force = wind_on_building(self.level, strength, seen.across, self.height)
+        force = wind_at_tops(self.level, strength, seen.across, self.height, self.lowest)
         return force, (*steps, force.step())
 
 
-wind_on_building = equation(
-    "Wind on the whole building", "level * pressure * across * height", Symbol("V", "force"), "statics",
+wind_at_tops = equation(
+    "Wind at the tops of the walls", "level * pressure * across * (height - lowest / 2)", Symbol("V", "force"),
+    "statics; the lower half of the walls hands its wind to the footings",
     level=Symbol("c", "ratio", "to allowable stresses"), pressure=Symbol("p", "pressure"),
-    across=Symbol("B", "length", "width of the building"), height=Symbol("h", "length", "its height"),
+    across=Symbol("B", "length", "width of the building"), height=Symbol("H", "length", "its height"),
+    lowest=Symbol("h", "length", "height of its lowest wall"),
 )  # fmt: skip
 
-EQUATIONS = (wind_on_building,)
+EQUATIONS = (wind_at_tops,)

@@ -1,4 +1,12 @@
-"""What pushes the building along its walls, and what one solid length takes of it, with its lines."""
+"""What pushes the building along its walls, and what one solid length takes of it, with its lines.
+
+Under a rigid diaphragm each length takes its share by stiffness, torsion included. Under a flexible one, and under
+none,
+it takes what its line braces, of wind by the width of the building and of an earthquake by the weights that stand
+there:
+without a diaphragm the bond beam of each wall across the push brings half of its length to either end, which is the
+same. Not stated, it is not taken for rigid.
+"""
 
 from __future__ import annotations
 
@@ -12,6 +20,9 @@ from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Source, Step, Worked
 
 _LOOSE = Source("statics; taken: a line braces half way to the next ones, the outermost to the edge")
+_UNSAID = "not stated; taken by tributary width, as none and flexible share it"
+_STATED = "as the project states it"
+RIGID = "rigid"
 
 
 @record
@@ -28,46 +39,47 @@ class Push:
 
 @record
 class Braced:
-    """What one solid length takes of one push, under a loose roof and under a stiff one [N]: `width` [m] is what its
-    line braces and `share` its part of the line. Infinite where the walls cannot hold the push. `twisted` shows how the
+    """What one solid length takes of one push, by what its line braces and under a rigid diaphragm [N]. `diaphragm`
+    is the kind stated. Infinite where the walls cannot hold the push. `twisted` shows how the
     stiff share comes about."""
 
     push: Push
-    loose: float
+    loose: Solved
     stiff: float
-    share: float
-    width: float
     twisted: Worked
+    diaphragm: str = ""
 
     @property
-    def force(self) -> Solved:
-        return worse_of_roofs(self.loose, self.stiff)
+    def rigid(self) -> bool:
+        return self.diaphragm == RIGID
+
+    @property
+    def force(self) -> float:
+        return self.stiff if self.rigid else self.loose
 
     @property
     def steps(self) -> tuple[Step, ...]:
         name, shear = self.push.name, Given("V", self.push.force, "force", self.push.name)
-        loose = share_under_loose_roof.titled(f"Share under a loose roof, {name}")
-        stiff = Step(f"Share under a stiff roof, twisting included, {name}", "", (shear,),
-                     Given("V_s", self.stiff, "force"), "rigid diaphragm; twisting takes nothing off")  # fmt: skip
-        return (
-            *self.push.steps,
-            loose(shear, self.width, self.push.seen.across, self.share).step(),
-            *self.twisted(),
-            stiff,
-            self.force.step(),
-        )
+        kind = Step("Diaphragm at the tops of the walls", "", (), Given("", self.diaphragm or _UNSAID, "word"), _STATED)
+        if not self.rigid:
+            return (*self.push.steps, kind, self.loose.step())
+        stiff = Step(f"Share under a rigid diaphragm, torsion included, {name}", "", (shear,),
+                     Given("V_i", self.stiff, "force"), "rigid diaphragm; torsion takes nothing off")  # fmt: skip
+        return (*self.push.steps, kind, *self.twisted(), stiff)
 
 
-share_under_loose_roof = equation(
-    "Share under a loose roof", "push * width / across * share", Symbol("V_l", "force"), _LOOSE,
+share_by_width = equation(
+    "Share by the width braced", "push * width / across * share", Symbol("V_i", "force"), _LOOSE,
     push=Symbol("V", "force"), width=Symbol("b", "length", "braced by its line"),
     across=Symbol("B", "length", "the whole building"),
     share=Symbol("k", "ratio", "its part of the line's stiffness"),
 )  # fmt: skip
 
-worse_of_roofs = equation(
-    "Force along the solid length", "max(loose, stiff)", Symbol("V_i", "force"),
-    "the worse of the two roofs, statics", loose=Symbol("V_l", "force"), stiff=Symbol("V_s", "force"),
+share_by_weight = equation(
+    "Share by the weight braced", "push * braced / whole * share", Symbol("V_i", "force"), _LOOSE,
+    push=Symbol("V", "force"), braced=Symbol("W_b", "force", "weight that its line braces"),
+    whole=Symbol("W", "force", "of the whole building"),
+    share=Symbol("k", "ratio", "its part of the line's stiffness"),
 )  # fmt: skip
 
 turning_moment = equation(
@@ -75,7 +87,7 @@ turning_moment = equation(
     push=Symbol("V", "force"), arm=Symbol("e", "coordinate", "off the centre of stiffness"),
 )  # fmt: skip
 
-EQUATIONS = (share_under_loose_roof, worse_of_roofs, turning_moment)
+EQUATIONS = (share_by_width, share_by_weight, turning_moment)
 
 
 def twist_steps(plan: Bracing, push: Push, place: int) -> tuple[Step, ...]:

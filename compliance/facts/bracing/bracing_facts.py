@@ -1,26 +1,34 @@
-"""Facts of bracing: the force along each wall, shear, and tipping of each solid length."""
+"""Facts of bracing: the force along each wall, shear, overturning of its piers and of the whole wall.
+
+A wall holds where the force along it is no more than that at which all its piers rock, and that at which the whole wall
+turns as one block; piers that rock share evenly. Shear is that of the share by stiffness, and once piers rock of the
+share by the force at which they do.
+"""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable
+from functools import partial
 
 from compliance.facts.bracing.brace_forces import EARTHQUAKE, braced_walls
 from compliance.facts.bracing.brace_shares import Braced
 from compliance.facts.bracing.solid_lengths import Solid
+from compliance.facts.bracing.wall_rocking import WallRocks, pier_share, wall_rocks
 from compliance.facts.common.fact import Fact
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
-from compliance.facts.geometry.columns import Columns, columns
+from compliance.facts.geometry.columns import columns
 from compliance.facts.geometry.subjects import Subject
-from compliance.facts.geometry.wall_facts import ends_of_section
+from compliance.facts.geometry.wall_facts import IN_A_RING, ends_of_section
 from compliance.facts.loads.lateral_pressure import (
     Action,
     seismic_dead_share,
     wind_dead_share_step,
 )
-from compliance.facts.mechanics.lateral.in_plane import shear_stress, tipping
-from compliance.facts.strength.spanning import sure_load
+from compliance.facts.mechanics.lateral.in_plane import shear_stress
+from compliance.facts.mechanics.lateral.rocking_piers import factor_of_forces
+from compliance.facts.mechanics.sections import greatest_edge_pressure
 from compliance.facts.strength.wall_stress import column_of
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Series, Symbol
@@ -29,10 +37,16 @@ from compliance.steps import Given, Step
 _NOT = "the wall is not counted on to brace"
 _NOTHING = Step("The wall has no solid length to brace with", "", (), Given("V", math.inf, "force"))
 Worst = tuple[float, Callable[[], tuple[Step, ...]]]
+Parts = list[tuple[Solid, tuple[Braced, ...]]]
+Each = Callable[[Needs, Solid, Braced], Worst | None]
+Making = Callable[[Building, str, Parts], Each]
 
 
-def _solids(building: Building, need: Needs, wall: str) -> list[tuple[Solid, tuple[Braced, ...]]] | None:
+def _solids(building: Building, need: Needs, wall: str) -> Parts | None:
     """The solid lengths of a bracing wall; None where a value lacks or the wall does not brace."""
+    if building.views[wall].placed.stretch.ring:
+        need.lack(IN_A_RING)
+        return None
     braces = need.field(building.project.walls[wall].braces, "walls", wall, "braces")
     if braces is False or building.project.walls[wall].use == "garden":
         need.lack(_NOT)
@@ -64,20 +78,17 @@ sum_of_forces = equation(
 )  # fmt: skip
 
 
-def _of_wall(
-    building: Building, wall: Subject, each: Callable[[Needs, Solid, Braced], Worst | None], most: bool
-) -> Fact:
+def _of_wall(building: Building, wall: Subject, making: Making, most: bool) -> Fact:
     """The greatest or the least of all solid lengths of a wall under all pushes."""
     need = Needs(wall)
     found = _solids(building, need, wall.mark)
     if found is None:
         return need.lacking
+    each = making(building, wall.mark, found)
     return _worst(need, [(one, part) for one, parts in found for part in parts], each, most)
 
 
-def _worst(
-    need: Needs, parts: Iterable[tuple[Solid, Braced]], each: Callable[[Needs, Solid, Braced], Worst | None], most: bool
-) -> Fact:
+def _worst(need: Needs, parts: Iterable[tuple[Solid, Braced]], each: Each, most: bool) -> Fact:
     found = [worst for one, part in parts if (worst := each(need, one, part)) is not None]
     if need.lacks:
         return need.lacking
@@ -88,92 +99,169 @@ def _worst(
 
 
 def wall_shear_stress(building: Building, wall: Subject) -> Fact:
-    """The greatest mean shear stress of its solid lengths, least thickness [Pa]."""
-    return _of_wall(building, wall, _shear(building, wall.mark), True)
+    """The mean shear stress of all its solid lengths together, least thickness [Pa]."""
+    return _of_wall(building, wall, _mean_shear, True)
 
 
 def wall_tipping(building: Building, wall: Subject) -> Fact:
-    """The least factor against tipping along the wall of its solid lengths."""
-    return _of_wall(building, wall, _tips(building, wall.mark), False)
+    """Factor against overturning of the whole wall as one block."""
+    return _of_wall(building, wall, partial(_tips, whole=True), False)
 
 
 def pier_shear_stress(building: Building, pier: Subject) -> Fact:
-    """Mean shear stress of one pier [Pa]."""
-    return _of_pier(building, pier, _shear(building, pier.wall), True)
+    """Shear stress of one pier, by its share of the force along the wall [Pa]."""
+    return _of_pier(building, pier, _shear, True)
 
 
 def pier_tipping(building: Building, pier: Subject) -> Fact:
-    """Factor against tipping along the wall of one pier."""
-    return _of_pier(building, pier, _tips(building, pier.wall), False)
+    """Factor against overturning of one pier, with all piers of its wall: one that rocks hands its share to the
+    others."""
+    return _of_pier(building, pier, partial(_tips, whole=False), False)
 
 
-def _of_pier(
-    building: Building, pier: Subject, each: Callable[[Needs, Solid, Braced], Worst | None], most: bool
-) -> Fact:
+def _of_pier(building: Building, pier: Subject, making: Making, most: bool) -> Fact:
     need = Needs(pier)
     found, piers = _solids(building, need, pier.wall), column_of(building, need, pier)
     if found is None or piers is None:
         return need.lacking
     parts = [(one, part) for one, taken in found for part in taken if one.index == piers[0]]
-    return _worst(need, parts, each, most)
+    return _worst(need, parts, making(building, pier.wall, found), most)
 
 
-def _shear(building: Building, wall: str) -> Callable[[Needs, Solid, Braced], Worst | None]:
-    thick = min(ends_of_section(building.project.walls[wall]))
+def _mean_shear(building: Building, wall: str, found: Parts) -> Each:
+    """A pier that reaches its share hands the rest to the others: the mean is what the wall must hold."""
+    thick, long = min(ends_of_section(building.project.walls[wall])), math.fsum(solid.length for solid, _ in found)
 
     def each(need: Needs, solid: Solid, part: Braced) -> Worst:
-        if not math.isfinite(part.force):
+        force = sum_of_forces([one.force for _, parts in found for one in parts if one.push is part.push])
+        if not math.isfinite(force):
             return math.inf, lambda: part.steps
-        found = shear_stress(part.force, thick, solid.length)
-        return found, lambda: (*part.steps, found.step())
+        stress = shear_stress(force, thick, long)
+        return stress, lambda: (*part.steps, force.step(), stress.step())
 
     return each
 
 
-def _tips(building: Building, wall: str) -> Callable[[Needs, Solid, Braced], Worst | None]:
-    """Dead load sure to be there, wind lift taken off. Of an earthquake, what the length's own weight makes acts at its
-    mid-height; all else, and all of the wind, is put at the top, which is on the safe side."""
-    subject, project = building.subject("wall", wall), building.subject("project", "project")
+def _shear(building: Building, wall: str, found: Parts) -> Each:
+    """A pier of a wall with openings takes its share by stiffness, over the height at which it rocks; where some pier
+    rocks under such a share, the greater of that and of its share once all piers rock."""
+    thick = min(ends_of_section(building.project.walls[wall]))
 
     def each(need: Needs, solid: Solid, part: Braced) -> Worst | None:
-        found = columns(building, need, subject)
-        quake = part.push.name == EARTHQUAKE
-        share = seismic_dead_share(building, need) if quake else need.use(building.screening["dead_share"])
-        lift = 0.0 if quake else need.number_of(subject.fact("wall.lift"))
-        shear, weight = (need.number_of(project.fact(f"project.{name}")) for name in ("base_shear", "seismic_weight"))
-        if need.lacks or found is None or share is None:
-            return None
         if not math.isfinite(part.force):
-            return 0.0, lambda: part.steps
-        step = share.step() if isinstance(share, Solved) else wind_dead_share_step(building)
-        action = Action(part.push.name, 0.0, share, lift, step)
-        return _tipped(found, solid, part, action, shear / weight if quake else 0.0)
+            return math.inf, lambda: part.steps
+        rocks = _rocks(building, need, wall, found, part) if len(found) > 1 else None
+        if need.lacks:
+            return None
+        if rocks is None:
+            stress = shear_stress(part.force, thick, solid.length)
+            return stress, lambda: (*part.steps, stress.step())
+        taken = pier_share(rocks, solid.index, _along_wall(found, part))
+        stress = shear_stress(taken[-1], thick, solid.length)
+        return stress, lambda: (*part.steps, *_pier_steps(rocks, solid), *(one.step() for one in (*taken, stress)))
 
     return each
 
 
-def _tipped(found: Columns, solid: Solid, part: Braced, action: Action, coefficient: float) -> Worst:
-    column, profile = found.all[solid.index], found.profile
-    own = min(coefficient * found.own_above(column, 0.0), part.force)
-    sure = sure_load(found, column, action, 0.0)
-    force, dead = force_at_top_of_pier(part.force, own), dead_load_of_pier(sure, column.width)
-    tips = tipping(force, profile.height, dead, solid.length, min(profile.base, profile.top), solid.length)
-
-    def steps() -> tuple[Step, ...]:
-        lines = (sure, dead, force, *tips.lines)
-        return (*part.steps, action.step, *(one.step() for one in lines))
-
-    return tips.factor, steps
+def _pier_steps(rocks: WallRocks, solid: Solid) -> tuple[Step, ...]:
+    return next(one.steps for one in rocks.piers if one.solid.index == solid.index)
 
 
-dead_load_of_pier = equation(
-    "Dead load sure to be there", "line * width", Symbol("D", "force"), "load along the wall × its length",
-    line=Symbol("N", "line_load"), width=Symbol("b", "length", "solid length"),
+def _along_wall(found: Parts, part: Braced) -> float:
+    """The force along the whole wall under the push of one of its parts [N]."""
+    return math.fsum(one.force for _, parts in found for one in parts if one.push is part.push)
+
+
+def _rocks(building: Building, need: Needs, wall: str, found: Parts, part: Braced) -> WallRocks | None:
+    """Dead load sure to be there, wind lift taken off."""
+    subject = building.subject("wall", wall)
+    seen, quake = columns(building, need, subject), part.push.name == EARTHQUAKE
+    share = seismic_dead_share(building, need) if quake else need.use(building.screening["dead_share"])
+    lift = 0.0 if quake else need.number_of(subject.fact("wall.lift"))
+    if need.lacks or seen is None or share is None:
+        return None
+    step = share.step() if isinstance(share, Solved) else wind_dead_share_step(building)
+    action = Action(part.push.name, 0.0, share, lift, step)
+    return wall_rocks(building, need, subject, seen, tuple(solid for solid, _ in found), action)
+
+
+def pier_toe(building: Building, pier: Subject) -> Fact:
+    """The greatest pressure on the toe of a pier pushed along the wall, under all of its dead load [Pa]."""
+    return _of_pier(building, pier, _presses, True)
+
+
+def _presses(building: Building, wall: str, found: Parts) -> Each:
+    """Of an earthquake the part that presses down is added to the dead load."""
+    thick = min(ends_of_section(building.project.walls[wall]))
+
+    def each(need: Needs, solid: Solid, part: Braced) -> Worst | None:
+        if not math.isfinite(part.force):
+            return math.inf, lambda: part.steps
+        rocks, heavy = _rocks(building, need, wall, found, part), _pressed(building, need, wall, found, part)
+        if rocks is None or heavy is None:
+            return None
+        taken = pier_share(rocks, solid.index, _along_wall(found, part))
+        full = next(one for one in heavy.piers if one.solid.index == solid.index)
+        load = load_on_toe(*full.lines)
+        turned = moment_on_pier(taken[-1], full.arm)
+        off = turned / load if load > 0 else math.inf
+        pressure = greatest_edge_pressure(load, off, solid.length, thick)
+        lines = (*taken, *full.lines, load, turned, pressure)
+        return pressure, lambda: (*part.steps, *full.steps[:1], *(one.step() for one in lines))
+
+    return each
+
+
+def _pressed(building: Building, need: Needs, wall: str, found: Parts, part: Braced) -> WallRocks | None:
+    """The same piers under all of their dead load."""
+    subject = building.subject("wall", wall)
+    seen, more = columns(building, need, subject), Fact(0.0)
+    level, upward = (building.screening[name] for name in ("seismic_to_allowable", "vertical_share"))
+    share: float = 1.0
+    if part.push.name == EARTHQUAKE:
+        more = building.subject("site", "site").fact("site.sds")
+        share = 1.0 + need.use(level) * need.use(upward) * need.number_of(more)
+    if need.lacks or seen is None:
+        return None
+    step = Step("Share of dead load that presses", "", (), Given("k", share, "ratio"), "ASCE 7 combinations")
+    action = Action(part.push.name, 0.0, share, 0.0, step)
+    return wall_rocks(building, need, subject, seen, tuple(solid for solid, _ in found), action)
+
+
+load_on_toe = equation(
+    "Dead load of the pier, all of it", "head + own", Symbol("N", "force"), "sum",
+    head=Symbol("P_D", "force"), own=Symbol("P_W", "force"),
 )  # fmt: skip
 
-force_at_top_of_pier = equation(
-    "Force at the top that tips as much", "force - own / 2", Symbol("V", "force"), "statics",
-    force=Symbol("V_i", "force"), own=Symbol("V_o", "force", "of its own weight, at mid-height"),
+moment_on_pier = equation(
+    "Moment at the base of the pier", "force * arm", Symbol("M", "moment"), "statics",
+    force=Symbol("V", "force"), arm=Symbol("h_m", "length", "height, halved where its head cannot turn"),
 )  # fmt: skip
 
-EQUATIONS = (sum_of_forces, dead_load_of_pier, force_at_top_of_pier)
+
+def _tips(building: Building, wall: str, found: Parts, whole: bool) -> Each:
+    """All piers together, or the `whole` wall as one block, against the force along the wall."""
+
+    def each(need: Needs, solid: Solid, part: Braced) -> Worst | None:
+        rocks = _rocks(building, need, wall, found, part)
+        if rocks is None:
+            return None
+        force = _along_wall(found, part)
+        if not math.isfinite(force):
+            return 0.0, lambda: part.steps
+        resists = rocks.block if whole else rocks.together
+        factor = factor_of_forces(resists, force) if force > 0 else factor_of_forces.without_value(math.inf, resists)
+
+        def steps() -> tuple[Step, ...]:
+            lines = rocks.block_lines if whole else ()
+            piers = () if whole else tuple(step for one in rocks.piers for step in one.steps)
+            forces = sum_of_forces([one.force for _, parts in found for one in parts if one.push is part.push])
+            own = (*(one.step() for one in lines), *piers, resists.step(), forces.step(), factor.step())
+            return (*part.steps, *own)
+
+        return float(factor), steps
+
+    return each
+
+
+EQUATIONS = (sum_of_forces, load_on_toe, moment_on_pier)

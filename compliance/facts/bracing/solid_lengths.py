@@ -119,14 +119,53 @@ def directions(solid: Sequence[Solid]) -> tuple[float, ...]:
     return tuple(found[key] for key in sorted(found))
 
 
-def line_shares(
-    solid: Sequence[Solid], seen: Extent, within: float, same: float
-) -> dict[tuple[str, int], tuple[float, float]]:
-    """For a roof that does not turn as one: the width of building that each line of bracing takes, shared among the
-    solid lengths of the line by stiffness. By wall and column: share of the width, and that width of its line [m].
+@record
+class Line:
+    """Bracing walls in one line across a direction: it braces what stands between two places across it [m], and `parts`
+    are its solid lengths, each with its share of the line by stiffness."""
+
+    low: float
+    high: float
+    parts: tuple[tuple[Solid, float], ...]
+
+    @property
+    def width(self) -> float:
+        return max(self.high - self.low, 0.0)
+
+    def weight_braced(self, lumps: Sequence[Lump], first: bool, last: bool) -> float:
+        """Of weights spread over the places they reach across the direction, what stands between its bounds [N]; the
+        outermost lines take all beyond."""
+        low, high = (-math.inf if first else self.low), (math.inf if last else self.high)
+        return math.fsum(one.within(low, high) for one in lumps)
+
+
+@record
+class Lump:
+    """A weight [N] spread evenly between two places across a direction [m]."""
+
+    low: float
+    high: float
+    weight: float
+
+    def within(self, low: float, high: float) -> float:
+        if self.high - self.low <= 1e-9:
+            return self.weight if low <= self.low < high else 0.0
+        return self.weight * max(min(self.high, high) - max(self.low, low), 0.0) / (self.high - self.low)
+
+
+def lump_of(view: WallView, weight: float, direction: float) -> Lump:
+    """The weight of a wall over what its center line reaches across a direction."""
+    c, s = math.cos(direction), math.sin(direction)
+    points = [view.place.line.point(view.place.line.length * share / 8) for share in range(9)]
+    across = [y * c - x * s for x, y in points]
+    return Lump(min(across), max(across), weight)
+
+
+def bracing_lines(solid: Sequence[Solid], seen: Extent, within: float, same: float) -> tuple[Line, ...]:
+    """The lines of bracing along a direction, for a roof that does not turn as one.
 
     Walls within the angle `within` of the direction take part; those whose middles lie within `same` of each other
-    across it make one line. The outermost lines take all to the building's edge.
+    across it make one line. Each line braces half way to the next, the outermost to the building's edge.
     """
     c, s = math.cos(seen.direction), math.sin(seen.direction)
     part = [one for one in solid if turned(one.panel.direction, seen.direction) <= within * (1 + 1e-9)]
@@ -141,13 +180,12 @@ def line_shares(
     middle = seen.middle[1] * c - seen.middle[0] * s
     edges = [middle - seen.across / 2, *((a + b) / 2 for a, b in pairwise(centres)),
              middle + seen.across / 2]  # fmt: skip
-    found = {}
+    found = []
     for index, line in enumerate(lines):
-        width = max(edges[index + 1] - edges[index], 0.0)
         stiff = math.fsum(one.panel.stiffness for _, one in line)
-        for _, one in line:
-            found[one.wall, one.index] = (one.panel.stiffness / stiff, width)
-    return found
+        parts = tuple((one, one.panel.stiffness / stiff) for _, one in line)
+        found.append(Line(edges[index], edges[index + 1], parts))
+    return tuple(found)
 
 
 def turned(one: float, other: float) -> float:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 
-from compliance.facts.bracing.solid_lengths import bracing_walls, chord, house_walls, lengths, turned
+from compliance.facts.bracing.inner_corners import outside_sides
+from compliance.facts.bracing.solid_lengths import bracing_walls, chord, lengths, turned
 from compliance.facts.common.fact import Fact, known
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
@@ -39,7 +40,7 @@ def _solid(view: WallView) -> float:
 
 
 def braced_both_ways(building: Building, project: Subject) -> Fact:
-    """Whether the bracing walls hold the building in more than one direction."""
+    """Whether the bracing walls hold the building in more than one direction. A closed ring runs in every direction."""
     need = Needs(project)
     marks = bracing_walls(building, need)
     within = need.use(building.screening["parallel_within"])
@@ -47,7 +48,8 @@ def braced_both_ways(building: Building, project: Subject) -> Fact:
         return need.lacking
     views = [building.views[mark] for mark in marks if _solid(building.views[mark]) > 0]
     directions = [chord(view)[0] for view in views]
-    both = any(turned(directions[0], one) > within for one in directions)
+    ring = any(view.placed.stretch.ring for view in views)
+    both = ring or any(turned(directions[0], one) > within for one in directions)
 
     def worked() -> tuple[Step, ...]:
         along = ((f"Solid share along {_named(one)}", one) for one in _directions(views, within))
@@ -58,25 +60,23 @@ def braced_both_ways(building: Building, project: Subject) -> Fact:
 
 
 def least_side_solid(building: Building, project: Subject) -> Fact:
-    """The least solid share of the sides of the building: outside walls in one line make one side."""
+    """The least solid share of the sides of the building, each as seen from outside; a side without a wall has none."""
     need = Needs(project)
-    outside = [building.views[mark] for mark in house_walls(building, need)
-               if building.project.walls[mark].use == "exterior"]  # fmt: skip
-    if not outside and not need.lacks:
+    found = outside_sides(building, need)
+    if not found and not need.lacks:
         need.lack("the building has no outside wall")
     if need.lacks:
         return need.lacking
-    sides = {_named(side): side for side in _sides(outside)}
-    shares = {name: _share(side, f"Solid share of side {name}") for name, side in sides.items()}
-    name = min(shares, key=lambda one: (shares[one], one))
+    shares = [share_of_side([one.solid], one.length, f"Solid share of the side {one.name}") for one in found]
+    place = min(range(len(found)), key=lambda one: (shares[one], found[one].name))
 
     def worked() -> tuple[Step, ...]:
-        given = [Given(f"s{place}", float(one), "share", f"Solid share of side {each}")
-                 for place, (each, one) in enumerate(shares.items(), 1)]  # fmt: skip
-        last = least_share.titled(f"Least solid side: {name}")(given)
-        return (*(one.step() for one in shares.values()), last.step())
+        given = [Given(f"s{number}", float(share), "share", f"Solid share of the side {one.name}")
+                 for number, (one, share) in enumerate(zip(found, shares, strict=True), 1)]  # fmt: skip
+        last = least_share.titled(f"Least solid side: {found[place].name}")(given)
+        return (*(one.step() for one in shares), last.step())
 
-    return known(float(shares[name]), worked)
+    return known(float(shares[place]), worked)
 
 
 def _directions(views: list[WallView], within: float) -> list[list[WallView]]:
@@ -98,24 +98,3 @@ def _named(views: list[WallView]) -> str:
 def _share(views: list[WallView], says: str) -> Solved:
     lengths_of_walls = math.fsum(view.place.line.length for view in views)
     return share_of_side([_solid(view) for view in views], lengths_of_walls, says)
-
-
-def _sides(views: list[WallView]) -> list[list[WallView]]:
-    """Walls within a degree of one direction whose middles lie within a thickness of one line."""
-    directions: dict[int, list[tuple[float, WallView]]] = {}
-    for view in views:
-        direction, _ = chord(view)
-        x, y = view.place.line.point(view.place.line.length / 2)
-        key = round(math.degrees(direction)) % 180
-        across = y * math.cos(math.radians(key)) - x * math.sin(math.radians(key))
-        directions.setdefault(key, []).append((across, view))
-    sides: list[list[WallView]] = []
-    for placed in directions.values():
-        last = -math.inf
-        for across, view in sorted(placed, key=lambda one: (one[0], one[1].mark)):
-            if across - last <= view.place.thickness:
-                sides[-1].append(view)
-            else:
-                sides.append([view])
-            last = across
-    return sides

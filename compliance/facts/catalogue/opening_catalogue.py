@@ -26,6 +26,9 @@ OPENING_FACTS = (
     FactSpec("opening.lintel_pressure", "stress", "bearing stress under the lintel", "", "0 psi", "1000 psi", compute="strength.lintel_facts.lintel_pressure"),
     FactSpec("opening.bending_allowed", "stress", "allowable bending stress of the lintel", "as stated", "100 psi", "50000 psi", compute="strength.lintel_facts.bending_allowed"),
     FactSpec("opening.shear_allowed", "stress", "allowable shear stress of the lintel", "as stated", "20 psi", "30000 psi", compute="strength.lintel_facts.shear_allowed"),
+    FactSpec("opening.lintel_span", "length", "span of the lintel", "between the middles of its bearings", "1 ft", "30 ft", compute="strength.lintel_deflection.span"),
+    FactSpec("opening.lintel_slenderness", "ratio", "span of the lintel over its depth", "", "1", "40", compute="strength.lintel_deflection.stoutness"),
+    FactSpec("opening.lintel_sag", "thickness", "deflection of the lintel", "immediate, dead load with live load or snow", "0 in", "6 in", compute="strength.lintel_deflection.sag"),
     # pier
     FactSpec("pier.width", "length", "width of the pier", "along the centerline", "0 ft", "200 ft"),
     FactSpec("pier.height", "length", "height of the pier", "of the taller opening beside it", "0 ft", "20 ft"),
@@ -33,5 +36,6 @@ OPENING_FACTS = (
     FactSpec("pier.at_end", YES_NO, "pier at an end of the wall"),
     FactSpec("pier.base_load", "force", "load at the base of the pier", "", "50 lbf", "200000 lbf", compute="strength.wall_stress.pier_load"),
     FactSpec("pier.shear_stress", "stress", "in-plane shear stress of the pier", "", "0 psi", "200 psi", compute="bracing.bracing_facts.pier_shear_stress"),
+    FactSpec("pier.toe_pressure", "stress", "pressure on the toe of the pier", "pushed along the wall", "0 psi", "1000 psi", compute="bracing.bracing_facts.pier_toe"),
     FactSpec("pier.tipping_factor", "ratio", "safety factor against overturning of the pier", "", "0", "1000", compute="bracing.bracing_facts.pier_tipping"),
 )  # fmt: skip

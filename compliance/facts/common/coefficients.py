@@ -80,6 +80,15 @@ class FreeWall:
 
 
 @record
+class SwellingGroups:
+    """Soil groups that are taken to swell, whatever else is said of the soil."""
+
+    groups: tuple[str, ...]
+    source: str
+    standing: Standing
+
+
+@record
 class Screening:
     """All of the reference file. `weights` are densities by part and material, `importance` factors by action and
     risk category."""
@@ -91,6 +100,7 @@ class Screening:
     combination_source: Source
     combination_standing: Standing
     free_wall: FreeWall
+    swelling: SwellingGroups
 
     def __getitem__(self, name: str) -> Coefficient:
         """Raises KeyError for a coefficient that is not in the file."""
@@ -109,6 +119,7 @@ class Screening:
             combinations.source(),
             combinations.standing(),
             _free_wall(root.part("free_wall")),
+            _swelling(root.part("swelling")),
         )
 
 
@@ -134,3 +145,7 @@ def _free_wall(part: Part) -> FreeWall:
     if len(ratios) != len(coefficients):
         part.refuse("coefficients", f"must be {len(ratios)} numbers")
     return FreeWall(ratios, coefficients, part.number("times"), part.number("least"), part.source(), part.standing())
+
+
+def _swelling(part: Part) -> SwellingGroups:
+    return SwellingGroups(part.texts("groups"), part.source(), part.standing())

@@ -20,12 +20,14 @@ Lacks = FieldPath | Missing
 class Fact:
     """`value` in SI, or a word, or yes/no; None where a field is lacking (`missing` names each by its path in
     the project) or where the fact has no meaning for this subject (`reason` says why). `standing` is that of
-    the lowest coefficient it rests on."""
+    the lowest coefficient it rests on. `beyond` marks a value that lies outside the table it would come from: a rule
+    that asks for it is for an engineer."""
 
     value: FactValue | None
     missing: tuple[Lacks, ...] = ()
     reason: str = ""
     standing: Standing | None = None
+    beyond: bool = False
     worked: Worked = field(default=no_steps, compare=False, repr=False)
 
     @property
@@ -43,6 +45,10 @@ def lacking(*lacks: Lacks) -> Fact:
 
 def without_meaning(reason: str) -> Fact:
     return Fact(None, reason=reason)
+
+
+def beyond_table(reason: str) -> Fact:
+    return Fact(None, reason=reason, beyond=True)
 
 
 def si(measure: Measure | None) -> float | None:

@@ -42,6 +42,11 @@ class Before:
             and (old.placed.stretch, old.span, old.turned) == (new.placed.stretch, new.span, new.turned)
         )  # fmt: skip
 
+    def same_height(self, project: Project) -> bool:
+        """Whether nothing is another that the height or the stories of the building follow from."""
+        parts = ("project", "walls", "stems", "beams", "roofs")
+        return all(getattr(project, name) is getattr(self.project, name) for name in parts)
+
     def same_plan(self, project: Project) -> bool:
         """Whether no wall and no buttress is another."""
         return project.walls is self.project.walls and project.buttresses is self.project.buttresses

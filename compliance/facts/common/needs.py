@@ -24,7 +24,7 @@ class Needs:
     computing. `known` gives the fact, or what lacks for it.
     """
 
-    __slots__ = ("_coefficients", "_missing", "_reasons", "_standings", "_used", "subject")
+    __slots__ = ("_beyond", "_coefficients", "_missing", "_reasons", "_standings", "_used", "subject")
 
     def __init__(self, subject: Subject) -> None:
         self.subject = subject
@@ -33,6 +33,7 @@ class Needs:
         self._missing: list[Lacks] = []
         self._reasons: list[str] = []
         self._standings: set[Standing] = set()
+        self._beyond = False
 
     def number(self, name: str) -> float:
         """A fact of the subject, or of one it looks to, that is a number."""
@@ -55,6 +56,7 @@ class Needs:
         if fact.value is None:
             self._missing += fact.missing
             self._reasons += [fact.reason] if fact.reason else []
+            self._beyond |= fact.beyond
         return fact.value
 
     def field(self, value: T | None, *path: str | int) -> T:
@@ -89,7 +91,7 @@ class Needs:
     def lacking(self) -> Fact:
         """The fact without a value: every field that is missing, and every reason."""
         missing = tuple(dict.fromkeys(self._missing))
-        return Fact(None, missing, "; ".join(dict.fromkeys(self._reasons)), lowest([*self._standings]))
+        return Fact(None, missing, "; ".join(dict.fromkeys(self._reasons)), lowest([*self._standings]), self._beyond)
 
     def known(self, value: float | str | bool, worked: Worked) -> Fact:
         """The fact: `worked` are its own steps, before them come those of all that was used."""

@@ -25,8 +25,12 @@ def attach(building: Building, subjects: Mapping[str, Mapping[str, Subject]]) ->
 
     for about, ones in subjects.items():
         derivable = [(name, follows) for name, follows in DERIVABLE.items() if name.partition(".")[0] == about]
+        stated_twice = [(name, speaks) for name, speaks in SEVERER.items() if name.partition(".")[0] == about]
         for mark, subject in ones.items():
             subject.later = work
+            for name, speaks in stated_twice:
+                if name in subject.facts and speaks(building, mark):
+                    del subject.facts[name]
             for name, follows in derivable:
                 stated = subject.facts.get(name)  # none where the facts are those of the same building before a change
                 if stated is not None and stated.value is None and follows(building, mark):
@@ -70,6 +74,13 @@ def _under_a_roof(building: Building, mark: str) -> bool:
     return bool(building.roofs_on(mark))
 
 
+def _roofed_over(building: Building, mark: str) -> bool:
+    """A roof bears on the wall, or it is a wall of a house with a roof: only garden walls stand outside."""
+    wall = building.project.walls[mark]
+    inside = wall.use in ("exterior", "interior") and wall.top_restraint not in (None, "free")
+    return bool(building.roofs_on(mark)) or (inside and bool(building.project.roofs))
+
+
 DERIVABLE: dict[str, Callable[[Building, str], bool]] = {
     "site.sds": _mapped,
     "site.sd1": _mapped,
@@ -77,5 +88,32 @@ DERIVABLE: dict[str, Callable[[Building, str], bool]] = {
     "roof.dead": _layered,
     "roof.snow": _snowed_on,
     "wall.line_load": _under_a_roof,
+    "wall.top_cover": _roofed_over,
 }
 """Facts the project can state, and whether one follows where it does not."""
+
+
+def _older_map(building: Building, mark: str) -> bool:
+    return building.project.site.asce7 == "7-05"
+
+
+def _grouped(building: Building, mark: str) -> bool:
+    return building.project.site.soil_group is not None
+
+
+def _with_walls(building: Building, mark: str) -> bool:
+    return bool(building.views)
+
+
+SEVERER: dict[str, Callable[[Building, str], bool]] = {
+    "project.stories": _with_walls,
+    "project.building_height": _with_walls,
+    "site.enclosure": _with_walls,
+    "site.sds": _mapped,
+    "site.sd1": _mapped,
+    "site.seismic_category": _sorted_by,
+    "site.wind_speed": _older_map,
+    "site.expansive_soil": _grouped,
+    "wall.line_load": DERIVABLE["wall.line_load"],
+}
+"""Facts the project states that another statement may make more severe, and whether there is such a statement."""

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, TypeVar, cast
 
+from compliance.facts.geometry.statements import stories_of
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_views import Views
 from compliance.model.project import Project
@@ -75,10 +76,7 @@ class Building:
     @property
     def stories(self) -> int:
         """As many as the project or any of its walls speaks of."""
-        return self.cached(("stories",), self._stories)
-
-    def _stories(self) -> int:
-        return max(self.project.project.stories or 1, *(wall.story or 1 for wall in self.project.walls.values()))
+        return self.cached(("stories",), lambda: stories_of(self.project))
 
     def roofs_on(self, wall: str) -> tuple[OnWall, ...]:
         """Every bearing of a roof on a wall, in the order of the project."""

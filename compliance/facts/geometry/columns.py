@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_facts import WallView, ends_of_section
+from compliance.facts.loads.end_loads import end_loads
+from compliance.facts.loads.roof_beams import SingleLoad, single_loads
 from compliance.facts.mechanics.beams import Point
 from compliance.facts.mechanics.lateral.gables import strips_of
 from compliance.facts.mechanics.lateral.piers import PierLoad, Shared, pier_weight_above, share_loads
 from compliance.facts.mechanics.wall_weight import Elevation, Opening, Profile
-from compliance.model.walls import PointLoad, Wall
 from compliance.record import record
 from compliance.rules.formulas.symbols import STANDARD_GRAVITY
 
@@ -52,12 +55,14 @@ class Column:
 class Columns:
     """The columns of one wall from its start to its end, with the two elevations their weights come from.
 
-    `below_sills` is the weight of wall under each opening or group of openings, which goes straight down [N]."""
+    `below_sills` is the weight of wall under each opening or group of openings, which goes straight down [N], `loads`
+    are the single loads on its top."""
 
     earth: Elevation
     finish: Elevation | None
     all: tuple[Column, ...]
     below_sills: tuple[float, ...]
+    loads: tuple[SingleLoad, ...] = ()
 
     @property
     def profile(self) -> Profile:
@@ -84,10 +89,14 @@ def columns(building: Building, need: Needs, wall: Subject) -> Columns | None:
     top, dead = need.number("wall.top_load"), need.number("wall.top_dead")
     gable = need.number("wall.gable_weight")
     density, finish = need.number("wall.unit_weight"), need.number("wall.finish_weight")
+    loads, past = single_loads(building, need, wall.mark), end_loads(building, need, wall.mark)
     if need.lacks:
         return None
+    view, on_top = building.views[wall.mark], tuple(loads.values())
+    ends = [Point(one.at, one.full) for one in past]
     return building.cached(
-        ("columns", wall.mark), lambda: _columns(building.views[wall.mark], top, dead, density, finish, gable)
+        ("columns", wall.mark),
+        lambda: _columns(view, on_top, ends, top=top, dead=dead, density=density, finish=finish, gable=gable),
     )
 
 
@@ -110,31 +119,29 @@ def _openings(view: WallView) -> tuple[Opening, ...]:
     )
 
 
-def _columns(view: WallView, top: float, dead: float, density: float, finish: float, gable: float) -> Columns:
-    """The weight of a gable presses; of what steadies a wall it is left out, for the ends of the wall have none."""
+def _columns(
+    view: WallView, loads: tuple[SingleLoad, ...], ends: list[Point], *, top: float, dead: float, density: float,
+    finish: float, gable: float,
+) -> Columns:  # fmt: skip
+    """The weight of a gable presses; of what steadies a wall it is left out, for the ends of the wall have none. So is
+    what of the roof lies past the ends, for the middle has none of it."""
     earth = elevation(view, density)
     skin = _finishes(view, finish) if finish > 0 else None
-    loads = tuple(view.wall.loads.values())
     full = share_loads(earth, top, [
-        *(Point(one.at.si, full_force(one)) for one in loads), *strips_of(gable, view.place.line.length)
+        *(Point(one.at, one.full) for one in loads), *ends, *strips_of(gable, view.place.line.length)
     ])  # fmt: skip
-    sure = share_loads(earth, dead, [Point(one.at.si, one.dead.si) for one in loads])
+    sure = share_loads(earth, dead, [Point(one.at, one.dead) for one in loads])
     skins = share_loads(skin, 0.0) if skin else None
     below = full.below_sills
     if skins:
         below = tuple(one + other for one, other in zip(below, skins.below_sills, strict=True))
-    return Columns(earth, skin, tuple(_each(view, full, sure, skins)), below)
+    return Columns(earth, skin, tuple(_each(view, full, sure, skins)), below, loads)
 
 
 def _finishes(view: WallView, weight: float) -> Elevation:
     """Both faces' finishes as a wall of one metre with the density that gives them their weight per area."""
     flat = Profile(view.place.height, 1.0, 1.0)
     return Elevation(view.place.line.length, flat, weight / STANDARD_GRAVITY, _openings(view))
-
-
-def full_force(load: PointLoad) -> float:
-    """Dead load with the greater of live load and snow [N]."""
-    return load.dead.si + max(load.live.si, load.snow.si)
 
 
 def _each(view: WallView, full: Shared, sure: Shared, skins: Shared | None) -> list[Column]:
@@ -157,7 +164,7 @@ def _name(view: WallView, pier: PierLoad) -> str:
     return ""
 
 
-def standing_on(wall: Wall, column: Column) -> float:
+def standing_on(loads: Iterable[SingleLoad], column: Column) -> float:
     """Single loads that stand on a column itself, not over an opening beside it [N]."""
     right = column.left + column.width
-    return sum(full_force(one) for one in wall.loads.values() if column.left <= one.at.si <= right)
+    return sum(one.full for one in loads if column.left <= one.at <= right)

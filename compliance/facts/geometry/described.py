@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from compliance.facts.catalogue import STATED
 from compliance.facts.common.fact import Fact, FactValue, FieldPath, known, lacking, stated
+from compliance.facts.geometry.statements import SAME, height_of_parts, stories_of
 from compliance.model.base import Described
 from compliance.model.project import Project
 from compliance.model.site import Site
 from compliance.model.structure import BondBeam, Roof
+from compliance.steps import Given, Step
 from compliance.units import Measure
 
 
@@ -28,7 +30,16 @@ def field_facts(about: str, record: Described, path: FieldPath) -> dict[str, Fac
 
 
 def project_facts(project: Project) -> dict[str, Fact]:
-    return field_facts("project", project.project, ("project",))
+    """What the project states; stories and height at least those that its walls and roofs make."""
+    facts = field_facts("project", project.project, ("project",))
+    stories, height = project.project.stories, project.project.building_height
+    if stories is not None:
+        facts["project.stories"] = known(float(max(stories, stories_of(project))))
+    if height is not None and (parts := height_of_parts(project)) > height.si * (1 + SAME):
+        step = Step("Height of stem wall, walls, bond beam and half the roof", "", (), Given("h", parts, "length"),
+                    "sum; more than stated")  # fmt: skip
+        facts["project.building_height"] = known(parts, lambda: (step,))
+    return facts
 
 
 def site_facts(project: Project) -> dict[str, Fact]:

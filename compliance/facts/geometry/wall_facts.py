@@ -9,6 +9,7 @@ from compliance.facts.geometry.described import field_facts
 from compliance.facts.geometry.openings import Opened, length_between
 from compliance.facts.geometry.plan.lateral_supports import Placed
 from compliance.facts.geometry.plan.stretches import Bay
+from compliance.facts.geometry.statements import is_borne_on
 from compliance.facts.geometry.wall_finishes import finishes
 from compliance.facts.geometry.wall_plan import Support, SupportRules, WallLine
 from compliance.model.project import Project
@@ -62,6 +63,8 @@ def wall_facts(view: WallView, wall: Wall, mark: str, project: Project) -> dict[
     length, openings and supports give is the same for each piece."""
     facts = _section(view) | _along(view) | _faces(view) | _stated(wall, mark)
     facts |= finishes(wall, mark) | _roof_over(mark, project) | {"wall.curved": known(wall.arc is not None)}
+    if wall.bears_load is False and is_borne_on(project, mark):
+        facts |= {"wall.bears_load": known(True), "wall.structural": known(True)}
     return facts
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 
 from compliance.facts.common.fact import Fact, known, lacking, solved, without_meaning
@@ -21,6 +22,7 @@ def finishes(wall: Wall, mark: str) -> dict[str, Fact]:
     undescribed = [("walls", mark, face) for face, layers in faces.items() if layers is None]
     outside = known(bool(wall.outside)) if wall.outside is not None else lacking(("walls", mark, "outside"))
     facts = {"wall.finished_outside": outside} | _outside(wall, mark)
+    facts["wall.sealing_finish"] = _sealing(faces, mark)
     if undescribed:
         return facts | {
             "wall.finish_permeance": lacking(*undescribed),
@@ -73,6 +75,25 @@ def _thickness(layers: Sequence[Finish], which: Iterable[int], mark: str) -> Fac
     chosen = [(index, layers[index].thickness) for index in which]
     lack = [("walls", mark, "outside", index, "thickness") for index, thick in chosen if thick is None]
     return lacking(*lack) if lack else known(sum((thick.si for _, thick in chosen if thick), 0.0))
+
+
+_CEMENT = ("cement",)
+_SEALS = re.compile(
+    r"waterproof|water-proof|sealing|sealer|sealed|elastomeric|acrylic|latex|vinyl|oil paint|bitum", re.I
+)
+_NOT = re.compile(r"\b(no|not|without|free of|never)\b", re.I)
+
+
+def _sealing(faces: Mapping[str, list[Finish] | None], mark: str) -> Fact:
+    """What of the finishes described seals the earth: cement, or a coat that its note calls waterproof. A note that
+    denies something is not read. A face that is not described lacks, unless the other one seals already."""
+    layers = [layer for found in faces.values() for layer in found or ()]
+    if any(layer.material in _CEMENT for layer in layers):
+        return known("cement")
+    if any(_SEALS.search(layer.note or "") and not _NOT.search(layer.note or "") for layer in layers):
+        return known("sealing coat")
+    undescribed = [("walls", mark, face) for face, found in faces.items() if found is None]
+    return lacking(*undescribed) if undescribed else known("none")
 
 
 def _least_permeance(layers: Mapping[str, list[Finish]], mark: str) -> Fact:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import math
-
-from compliance.facts.common.fact import Fact
+from compliance.facts.common.fact import Fact, beyond_table
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
+from compliance.facts.mechanics.lateral.freestanding import seismic_share
 from compliance.facts.mechanics.lateral.out_of_plane import seismic_wall_load, service_load
 from compliance.facts.site.wind import WindEdition, WindSite, pressure_at, pressure_steps
 from compliance.facts.site.wind_actions import wind_edition, wind_site
@@ -42,7 +41,7 @@ def wind_pressure(building: Building, wall: Subject) -> Fact:
             return need.lacking
         return _alone(building, need, height, length, wind, edition)
     top = need.number("project.building_height")
-    enclosure = need.field(building.project.site.enclosure, "site", "enclosure")
+    enclosure = str(need.of(building.subject("site", "site").fact("site.enclosure")))
     if need.lacks or edition is None or wind is None:
         return need.lacking
     c = building.tables.walls
@@ -50,8 +49,7 @@ def wind_pressure(building: Building, wall: Subject) -> Fact:
     area = area_of_strip.sourced(c.source)(height, c.width_over_span)
     found = wall_pressures(PieceOfWall(top, area, END, enclosure), wind, edition, c)
     if found.inward is None or found.outward is None:
-        step = Step(found.reason, "", (), Given("h", top, "length"))
-        return need.known(math.inf, lambda: (step,))
+        return beyond_table(found.reason)
     allowable = service_load.sourced(edition.source)(max(found.inward, -found.outward), edition.to_allowable)
     return need.known(float(allowable), lambda: (area.step(), *found.steps, allowable.step()))
 
@@ -94,9 +92,44 @@ def face_weight(building: Building, wall: Subject) -> Fact:
     return need.solved(weight_of_face, density, thick, finish)
 
 
+def freestanding_share(building: Building, need: Needs) -> Solved | None:
+    """The seismic coefficient of a wall that stands alone, at the level of allowable stresses; None where a value
+    lacks."""
+    level, response, least, floor = (building.screening[name] for name in _FREE)
+    for one in (level, response, least, floor):
+        need.use(one)
+    sds, importance = need.number("site.sds"), need.number("site.importance")
+    if need.lacks:
+        return None
+    return seismic_share.sourced(response.source)(
+        level.given("c"), sds, importance, response.given("R"), least.given("c_1"), floor.given("c_0")
+    )
+
+
+_FREE = ("seismic_to_allowable", "free_response", "free_least", "free_floor")
+
+even_pressure = equation(
+    "Even pressure that overturns as much", "2 * reach * coefficient * weight", Symbol("w", "pressure"),
+    "statics; the force of a wall that stands alone grows with height", reach=Symbol("c_z"),
+    coefficient=Symbol("c_E"), weight=Symbol("W", "pressure", "weight of the wall's face"),
+)  # fmt: skip
+
+
+def _seismic_alone(building: Building, need: Needs) -> Fact:
+    weight, share = need.number("wall.face_weight"), freestanding_share(building, need)
+    reach = building.screening["free_quake_height"]
+    need.use(reach)
+    if need.lacks or share is None:
+        return need.lacking
+    return need.worked(share, even_pressure(reach.given("c_z"), share, weight))
+
+
 def seismic_pressure(building: Building, wall: Subject) -> Fact:
-    """Earthquake square to the wall at the level of allowable stresses [Pa]."""
+    """Earthquake square to the wall at the level of allowable stresses [Pa]; a garden wall is a structure of its
+    own."""
     need = Needs(wall)
+    if building.project.walls[wall.mark].use == "garden":
+        return _seismic_alone(building, need)
     sds, importance, weight = (need.number(name) for name in ("site.sds", "site.importance", "wall.face_weight"))
     to_allowable = building.screening["seismic_to_allowable"]
     factor, least, level = (need.use(one) for one in (building.screening["wall_factor"],
@@ -175,4 +208,4 @@ def seismic_dead_share(building: Building, need: Needs) -> Solved | None:
 
 _SHARES = ("dead_share", "seismic_to_allowable", "vertical_share")
 
-EQUATIONS = (area_of_strip, wind_on_free_wall, weight_of_face, greater_pressure, sure_in_earthquake)
+EQUATIONS = (area_of_strip, wind_on_free_wall, weight_of_face, greater_pressure, sure_in_earthquake, even_pressure)

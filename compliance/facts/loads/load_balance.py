@@ -7,8 +7,10 @@ import math
 from compliance.facts.common.fact import Fact
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
-from compliance.facts.geometry.columns import columns, full_force
+from compliance.facts.geometry.columns import columns
 from compliance.facts.geometry.subjects import Subject
+from compliance.facts.loads.end_loads import end_loads
+from compliance.facts.loads.roof_beams import single_loads
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import GRAVITY, Series, Symbol
 from compliance.steps import Given, Named
@@ -22,9 +24,10 @@ def load_in(building: Building, wall: Subject) -> Fact:
     density, finish = need.number("wall.unit_weight"), need.number("wall.finish_weight")
     stem, footing = need.number("wall.stem_weight"), need.number("wall.footing_weight")
     gable = need.number("wall.gable_weight")
+    loads, past = single_loads(building, need, wall.mark), end_loads(building, need, wall.mark)
     if need.lacks:
         return need.lacking
-    points = sum(full_force(one) for one in building.views[wall.mark].wall.loads.values()) + gable
+    points = sum(one.full for one in loads.values()) + sum(one.full for one in past) + gable
     earth = weight_of_earth(density, volume)
     named = load_put_on.titled(Named("Put on {}", wall.mark))
     return need.worked(named(top, stem, footing, length, points, earth, finish, area))

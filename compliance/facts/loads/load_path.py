@@ -5,10 +5,12 @@ from __future__ import annotations
 from compliance.facts.common.fact import Fact, known, lacking, si, without_meaning
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.statements import is_borne_on
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.loads.tributary import hung
 from compliance.facts.mechanics.gravity import governing, tributary_load
-from compliance.rules.formulas.equations import equation
+from compliance.facts.site.snow_unbalanced import leeward_of
+from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import GRAVITY, Series, Symbol
 from compliance.steps import Given, Named, Source, Step
 
@@ -40,7 +42,14 @@ def _case(building: Building, wall: Subject, case: str) -> Fact:
     for one in building.roofs_on(wall.mark):
         load = need.number_of(building.subject("roof", one.roof).fact(f"roof.{case}"))
         of_roof = hung(building, need, one.roof, one.index)
-        parts.append((f"{_SAYS[case]} of {one.roof}", load, of_roof.width))
+        says = f"{_SAYS[case]} of {one.roof}"
+        if case == "snow":
+            leeward, share = leeward_of(building, need, one.roof)
+            uneven = leeward if share is None else leeward_on_wall(leeward, share)
+            if not need.lacks and float(uneven) > load:
+                says, load = f"Snow on the leeward slope of {one.roof}", float(uneven)
+                widths += (share.step(), uneven.step()) if isinstance(uneven, Solved) and share is not None else ()
+        parts.append((says, load, of_roof.width))
         widths += of_roof.steps
     beam = need.number("wall.beam_weight") if case == "dead" else 0.0
     _under_a_story(building, need, wall)
@@ -60,6 +69,11 @@ def _case(building: Building, wall: Subject, case: str) -> Fact:
     return need.known(float(total), worked)
 
 
+leeward_on_wall = equation(
+    "Even snow that would bring as much to the wall", "snow * share", Symbol("p", "pressure"), "statics",
+    snow=Symbol("p_u", "pressure", "on the leeward slope"), share=Symbol("c_u"),
+)  # fmt: skip
+
 sum_on_top = equation(
     "Load on the wall's top", "sum(load)", Symbol("w", "line_load"), "sum", load=Series("w", "line_load")
 )  # fmt: skip
@@ -74,7 +88,8 @@ def _under_a_story(building: Building, need: Needs, wall: Subject) -> None:
 def _needs_to_say(building: Building, need: Needs, wall: Subject) -> None:
     """A wall without a roof carries nothing only where the project says so, or states its load."""
     described = building.views[wall.mark].wall
-    if described.line_load is not None or described.loads or described.bears_load is False:
+    borne_on = any(is_borne_on(building.project, one) for one in building.views[wall.mark].pieces)
+    if described.line_load is not None or described.loads or borne_on or described.bears_load is False:
         return
     field = "line_load" if described.bears_load else "bears_load"
     need.field(None, "walls", wall.mark, field)
@@ -116,10 +131,10 @@ def derived_line_load(building: Building, wall: Subject) -> Fact:
 
 
 def line_load(building: Building, wall: Subject) -> Fact:
-    """Where no load is stated for the wall: what follows from the roofs that bear on it."""
+    """Under a roof the greater of the stated load and of what follows from the roofs that bear on the wall."""
     if not building.roofs_on(wall.mark):
         return lacking(("walls", wall.mark, "line_load"))
-    return wall.fact("wall.derived_load")
+    return wall.fact("wall.top_load")
 
 
 def top_load(building: Building, wall: Subject) -> Fact:
@@ -140,7 +155,7 @@ greater_load = equation(
     stated=Symbol("stated", "line_load"), derived=Symbol("derived", "line_load"),
 )  # fmt: skip
 
-EQUATIONS = (sum_on_top, weight_of_beam, greater_load)
+EQUATIONS = (leeward_on_wall, sum_on_top, weight_of_beam, greater_load)
 
 
 def line_load_agrees(building: Building, wall: Subject) -> Fact:

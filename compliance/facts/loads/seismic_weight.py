@@ -6,7 +6,10 @@ from compliance.facts.bracing.solid_lengths import house_walls
 from compliance.facts.common.fact import Fact, si
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.columns import elevation
 from compliance.facts.geometry.subjects import Subject
+from compliance.facts.loads.end_loads import end_loads
+from compliance.facts.loads.roof_beams import single_loads
 from compliance.facts.mechanics.lateral.in_plane import base_shear as shear_of_weight
 from compliance.facts.mechanics.lateral.in_plane import seismic_coefficient
 from compliance.rules.formulas.equations import equation
@@ -15,28 +18,34 @@ from compliance.steps import Given, Named
 
 
 def shaking_weight(building: Building, wall: Subject) -> Fact:
-    """Weight of the wall and of what bears on it, as far as an earthquake shakes it [N]: dead loads, a share of snow
-    where it is heavy, and a stated load in full where no roof says what it is made of."""
-    need, described = Needs(wall), building.views[wall.mark].wall
+    """Weight of what bears on the wall and of the upper half of the wall itself, as far as an earthquake shakes it
+    at the
+    height of the wall's top [N]: dead loads, a share of snow where it is heavy, and a stated load in full where no roof
+    says what it is made of. The force of the lower half of the wall goes straight into its footing."""
+    need, view = Needs(wall), building.views[wall.mark]
+    described = view.wall
     dead, snow, length = (need.number(f"wall.{name}") for name in ("top_dead", "top_snow", "length"))
-    face, whole = need.number("wall.finish_weight"), need.number("wall.earth_weight")
+    face, density = need.number("wall.finish_weight"), need.number("wall.unit_weight")
     area, gable = need.number("wall.net_area"), need.number("wall.gable_weight")
     share = _snow_share(building, need)
+    loads, past = single_loads(building, need, wall.mark), end_loads(building, need, wall.mark)
     if need.lacks:
         return need.lacking
     stated = max((si(described.line_load) or 0.0) - dead, 0.0) if not building.roofs_on(wall.mark) else 0.0
-    points = sum(one.dead.si for one in described.loads.values()) + gable
+    points = sum(one.dead + share * one.snow for one in loads.values()) + gable
+    points += sum(one.dead + share * one.snow for one in past)
     line = dead + share * snow + stated
     named = weight_shaken.titled(Named("Weight that shakes with {}", wall.mark))
-    return need.worked(named(line, length, points, whole, face, area))
+    front, high = elevation(view, density), view.place.height
+    return need.worked(named(line, length, points, front.weight(0.0, front.length, high / 2, high), face, area))
 
 
 weight_shaken = equation(
-    "Weight that shakes with the wall", "line * length + points + earth + finish * area", Symbol("W_s", "force"),
-    "mass × gravity",
+    "Weight that shakes with the wall", "line * length + points + earth + finish * area / 2", Symbol("W_s", "force"),
+    "mass × gravity; upper half of the wall, the lower half shakes with its footing, common practice for one story",
     line=Symbol("w", "line_load", "dead load on top, with what counts of snow or of a stated load"),
     length=Symbol("L", "length"), points=Symbol("P", "force", "single loads and the gable"),
-    earth=Symbol("W", "force", "earth"), finish=Symbol("w_f", "pressure", "finishes"),
+    earth=Symbol("W", "force", "earth above mid-height"), finish=Symbol("w_f", "pressure", "finishes"),
     area=Symbol("A", "area", "face without openings"),
 )  # fmt: skip
 

@@ -8,6 +8,9 @@ from compliance.facts.common.fact import Fact, known, si, without_meaning
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
+from compliance.facts.loads.roof_balance import rise_used, span_used
+from compliance.facts.loads.roof_lines import roof_plan
+from compliance.facts.loads.tributary import ridge_width
 from compliance.facts.mechanics.thrust import (
     rafter_thrust,
     ridge_beam_load,
@@ -43,7 +46,12 @@ highest_tie = equation(
     rise=Symbol("f", "length", "rise from plate to ridge"),
 )  # fmt: skip
 
-EQUATIONS = (load_on_plan, highest_tie)
+load_of_width = equation(
+    "Load on the ridge beam", "load * width", Symbol("n", "line_load"), "statics",
+    load=Symbol("w", "pressure", "load on plan"), width=Symbol("b_r", "length", "width it carries"),
+)  # fmt: skip
+
+EQUATIONS = (load_on_plan, highest_tie, load_of_width)
 
 
 def thrust(building: Building, roof: Subject) -> Fact:
@@ -56,14 +64,14 @@ def thrust(building: Building, roof: Subject) -> Fact:
         return without_meaning(f"a roof of the kind {described.kind} {_UNKNOWN}")
     need = Needs(roof)
     load = need.number("roof.plan_load")
-    rise = need.field(si(described.rise), "roofs", roof.mark, "rise")
+    rise = rise_used(building, need, roof.mark)
     if described.kind == "reciprocal" or described.radius is not None:
         radius = need.field(si(described.radius), "roofs", roof.mark, "radius")
         inner = need.field(si(described.ring_radius), "roofs", roof.mark, "ring_radius")
         if not need.lacks and inner >= radius:
             need.lack("the ring lies outside the wall", ("roofs", roof.mark, "ring_radius"))
         return need.solved(ring_roof_thrust, load, radius, inner, rise)
-    span = need.number("roof.span")
+    span = span_used(building, need, roof.mark)
     return need.solved(rafter_thrust, load, span, rise)
 
 
@@ -88,7 +96,11 @@ def thrust_left(building: Building, roof: Subject) -> Fact:
 def _tied(building: Building, roof: Subject, need: Needs, push: float) -> Fact:
     """With ties at the plate or low over it nothing is left; a collar above counts for nothing."""
     rise, height = _tie(building, roof, need)
-    load, span, share = need.number("roof.plan_load"), need.number("roof.span"), building.screening["tie_highest"]
+    load, span, share = (
+        need.number("roof.plan_load"),
+        span_used(building, need, roof.mark),
+        building.screening["tie_highest"],
+    )
     highest = need.use(share)
     if need.lacks:
         return need.lacking
@@ -101,7 +113,7 @@ def _tied(building: Building, roof: Subject, need: Needs, push: float) -> Fact:
 
 def _tie(building: Building, roof: Subject, need: Needs) -> tuple[float, float]:
     described = building.project.roofs[roof.mark]
-    rise = need.field(si(described.rise), "roofs", roof.mark, "rise")
+    rise = rise_used(building, need, roof.mark)
     height = need.field(si(described.tie_height), "roofs", roof.mark, "tie_height")
     if rise is not None and height is not None and height >= rise:
         need.lack("a tie lies below the ridge", ("roofs", roof.mark, "tie_height"))
@@ -114,7 +126,8 @@ def pull_in_tie(building: Building, roof: Subject) -> Fact:
     if described.thrust_held_by not in _TIES or described.kind == "trussed":
         return without_meaning("no ties are said to hold the roof's thrust")
     need = Needs(roof)
-    load, span, spacing = (need.number(name) for name in ("roof.plan_load", "roof.span", "roof.rafter_spacing"))
+    load, spacing = need.number("roof.plan_load"), need.number("roof.rafter_spacing")
+    span = span_used(building, need, roof.mark)
     rise, height = _tie(building, roof, need)
     return need.solved(tie_force, load, span, rise, height, spacing)
 
@@ -124,8 +137,14 @@ def ridge_load(building: Building, roof: Subject) -> Fact:
     if building.project.roofs[roof.mark].thrust_held_by != "ridge-beam":
         return without_meaning("no ridge beam is said to hold the rafters")
     need = Needs(roof)
-    load, span = need.number("roof.plan_load"), need.number("roof.span")
-    return need.solved(ridge_beam_load, load, span)
+    load = need.number("roof.plan_load")
+    if roof_plan(building, roof.mark) is None and not building.project.roofs[roof.mark].beams:
+        return need.solved(ridge_beam_load, load, span_used(building, need, roof.mark))
+    wide = ridge_width(building, need, roof.mark)
+    if need.lacks:
+        return need.lacking
+    found = load_of_width(load, wide.width)
+    return need.known(float(found), lambda: (*wide.steps, found.step()))
 
 
 def pull_in_ring(building: Building, roof: Subject) -> Fact:

@@ -3,21 +3,18 @@
 from __future__ import annotations
 
 import math
-from itertools import pairwise
 
 from compliance.facts.common.fact import si
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
-from compliance.facts.geometry.wall_facts import ends_of_section
-from compliance.model.lines import Straight
+from compliance.facts.loads.roof_lines import roof_plan
 from compliance.record import record, replace
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Series, Symbol
 from compliance.steps import Named, Source, Step
 
-_SPANNING = ("framed", "trussed", "living")
-_DEGREE = math.radians(1)
 _SOURCE = Source("from the plan; rafters counted as simple spans, common practice, no source")
+_LEVER = "simple span with an overhang at the wall, statics"
 
 
 half_distances = equation(
@@ -30,7 +27,16 @@ half_distance_at_edge = equation(
     distance=Series("d", "length", "to the next line"), thickness=Symbol("t", "thickness", "at the top"),
     overhang=Symbol("o", "length", "overhang"),
 )  # fmt: skip
-EQUATIONS = (half_distances, half_distance_at_edge)
+beside_ridge_beam = equation(
+    "Width of roof that hangs on the wall", "(half + past) ** 2 / (2 * half)", Symbol("b", "length"), _LEVER,
+    half=Symbol("s", "length", "from the ridge beam to the wall"), past=Symbol("o", "length", "past the wall"),
+)  # fmt: skip
+on_ridge_beam = equation(
+    "Width of roof that the ridge beam carries", "max((half ** 2 - past ** 2) / half, 0)", Symbol("b_r", "length"),
+    _LEVER,
+    half=Symbol("s", "length", "from the ridge beam to the wall"), past=Symbol("o", "length", "past the wall"),
+)  # fmt: skip
+EQUATIONS = (half_distances, half_distance_at_edge, beside_ridge_beam, on_ridge_beam)
 
 
 @record
@@ -44,60 +50,52 @@ class Hung:
         return (replace(self.width.step(), is_assumed=True),) if isinstance(self.width, Solved) else ()
 
 
-@record
-class _Between:
-    """Where a line of walls lies under a roof: ways to the next lines [m]; at the edge there is one only."""
-
-    distances: tuple[float, ...]
-    thickness: float
-
-
 def hung(building: Building, need: Needs, roof: str, index: int) -> Hung:
     """What of a roof hangs on the wall of its bearing `index`. Without a stated width it is half the distance to the
-    next line of bearing walls on either side; at the edge half of the wall's thickness and the overhang are added. Only
-    where rafters span between straight walls that run one way; elsewhere the field lacks."""
+    next line of bearing walls on either side; at the edge half of the wall's thickness and the overhang are added.
+    Beside a ridge beam it is the reaction of a rafter with an overhang, over its even load. Only where rafters span
+    between straight walls that run one way and no purlin carries a part; elsewhere the field lacks."""
     bearing = building.project.roofs[roof].bears_on[index]
     if bearing.tributary is not None:
         return Hung(bearing.tributary.si)
-    between = building.cached(("lines under a roof", roof), lambda: _lines(building, roof))
-    if between is None:
+    found = width_of_plan(building, need, roof, index)
+    if found is None:
         need.field(None, "roofs", roof, "bears_on", index, "tributary")
-        return Hung(math.nan)
-    place = between[index]
-    says = Named("Width of {} that hangs on {}, not stated", roof, bearing.wall)
+    return Hung(math.nan if found is None else found)
+
+
+def width_of_plan(building: Building, need: Needs, roof: str, index: int) -> Solved | None:
+    """The width that follows from the plan [m]; None where the plan does not tell. A lacking overhang `need` names."""
+    plan, described = roof_plan(building, roof), building.project.roofs[roof]
+    ridge = described.thrust_held_by == "ridge-beam"
+    purlins = any(one.kind != "ridge" for one in described.beams.values())
+    if plan is None or len(plan.lines) < 2 or purlins or (ridge and len(plan.lines) > 2):
+        return None
+    place = plan.bearings[index]
+    says = Named("Width of {} that hangs on {}, not stated", roof, described.bears_on[index].wall)
     if len(place.distances) > 1:
-        return Hung(half_distances.titled(says)(place.distances))
-    out = need.field(si(building.project.roofs[roof].overhang), "roofs", roof, "overhang")
-    return Hung(math.nan if out is None else half_distance_at_edge.titled(says)(place.distances, place.thickness, out))
+        return half_distances.titled(says)(place.distances)
+    out = need.field(si(described.overhang), "roofs", roof, "overhang")
+    if out is None:
+        return half_distance_at_edge.titled(says).without_value(math.nan)
+    if ridge:
+        return beside_ridge_beam.titled(says)(place.distances[0] / 2, place.thickness / 2 + out)
+    return half_distance_at_edge.titled(says)(place.distances, place.thickness, out)
 
 
-def _lines(building: Building, roof: str) -> tuple[_Between, ...] | None:
-    """For each bearing; None where the plan does not tell."""
+def ridge_width(building: Building, need: Needs, roof: str) -> Hung:
+    """Width of roof that a ridge beam midway between two lines of walls carries, both slopes [m]; where the plan does
+    not tell it the field lacks."""
     described = building.project.roofs[roof]
-    views = [building.pieces[one.wall] for one in described.bears_on]
-    places = [view.place.line for view in views]
-    straight = [line for line in places if isinstance(line, Straight)]
-    twice = len({one.wall for one in described.bears_on}) < len(views)
-    if described.kind not in _SPANNING or len(straight) < max(len(places), 2) or twice:
-        return None
-    c, s = straight[0].direction(0.0)
-    if any(abs(c * line.direction(0.0)[1] - s * line.direction(0.0)[0]) > math.sin(_DEGREE) for line in straight):
-        return None
-    across = [y * c - x * s for x, y in (line.point(line.length / 2) for line in straight)]
-    same = max(view.place.thickness for view in views)
-    lines: list[list[int]] = []
-    for index in sorted(range(len(across)), key=lambda one: across[one]):
-        if lines and across[index] - across[lines[-1][0]] <= same:
-            lines[-1].append(index)
-        else:
-            lines.append([index])
-    if len(lines) < 2:
-        return None
-    centres = [math.fsum(across[index] for index in line) / len(line) for line in lines]
-    gaps = [after - before for before, after in pairwise(centres)]
-    found: dict[int, _Between] = {}
-    for number, line in enumerate(lines):
-        distances = tuple(gaps[max(number - 1, 0) : number + 1])
-        for index in line:
-            found[index] = _Between(distances, ends_of_section(views[index].wall)[1])
-    return tuple(found[index] for index in range(len(views)))
+    beams = [(mark, one) for mark, one in described.beams.items() if one.kind == "ridge"]
+    if beams and beams[0][1].tributary is not None:
+        return Hung(beams[0][1].tributary.si)
+    plan = roof_plan(building, roof)
+    if plan is None or len(plan.lines) != 2:
+        need.field(None, "roofs", roof, "beams", beams[0][0] if beams else "RIDGE", "tributary")
+        return Hung(math.nan)
+    out = need.field(si(described.overhang), "roofs", roof, "overhang")
+    if out is None:
+        return Hung(math.nan)
+    half, past = (plan.lines[1] - plan.lines[0]) / 2, plan.bearings[0].thickness / 2 + out
+    return Hung(on_ridge_beam(half, past))

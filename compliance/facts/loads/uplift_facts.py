@@ -8,6 +8,7 @@ from compliance.facts.common.fact import Fact, known, si
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
+from compliance.facts.loads.roof_lines import reach_along
 from compliance.facts.loads.tributary import hung
 from compliance.facts.mechanics.anchorage import (
     depth_to_hold_down,
@@ -67,7 +68,11 @@ mean_suction = equation(
     width=Symbol("b", "length", "width of roof the wall holds"), overhang=Symbol("o", "length", "overhang"),
 )  # fmt: skip
 
-EQUATIONS = (lift_of_roof, sum_of_lifts, mean_suction)
+lift_past_the_ends = equation(
+    "Uplift along the wall, rakes included", "lift * reach / length", Symbol("p_e", "line_load"), "statics",
+    lift=Symbol("p", "line_load"), reach=Symbol("L_r", "length", "roof along the wall"),
+    length=Symbol("L", "length", "wall"),
+)  # fmt: skip
 
 
 def _mean(building: Building, need: Needs, roof: str, index: int) -> tuple[Solved, float]:
@@ -89,8 +94,13 @@ def _net(building: Building, need: Needs, roof: str, index: int) -> tuple[float,
     share = need.use(building.screening["dead_share"])
     if need.lacks:
         return 0.0, ()
-    found = net_uplift(mean, dead, share, width)
-    return float(found), (*hung(building, need, roof, index).steps, mean.step(), found.step())
+    along = net_uplift(mean, dead, share, width)
+    found, lines = along, [*hung(building, need, roof, index).steps, mean.step(), along.step()]
+    reach, length = reach_along(building, roof, building.views[building.project.roofs[roof].bears_on[index].wall].mark)
+    if reach > length:
+        found = lift_past_the_ends(along, reach, length)
+        lines.append(found.step())
+    return float(found), tuple(lines)
 
 
 def line_uplift(building: Building, roof: Subject) -> Fact:
@@ -107,21 +117,29 @@ def line_uplift(building: Building, roof: Subject) -> Fact:
 
 
 def anchor_uplift(building: Building, roof: Subject) -> Fact:
-    """The pull on one anchor of the roof [N]."""
-    need = Needs(roof)
+    """The pull on one anchor of the roof; of a roof without any, all that lifts it along its longest wall [N]."""
+    need, described = Needs(roof), building.project.roofs[roof.mark]
     line = need.number("roof.line_uplift")
-    spacing = need.field(
-        si(building.project.roofs[roof.mark].uplift_anchor_spacing), "roofs", roof.mark, "uplift_anchor_spacing"
-    )
+    if described.uplift_anchor == "none":
+        lengths = [building.pieces[one.wall].place.line.length for one in described.bears_on]
+        return need.solved(uplift_of_wall, line, max(lengths, default=0.0))
+    spacing = need.field(si(described.uplift_anchor_spacing), "roofs", roof.mark, "uplift_anchor_spacing")
     return need.solved(force_per_anchor, line, spacing)
 
 
+uplift_of_wall = equation(
+    "Uplift along the longest wall, no anchors", "line * length", Symbol("T", "force"), "statics",
+    line=Symbol("p", "line_load", "uplift along the wall"), length=Symbol("L", "length"),
+)  # fmt: skip
+
+
 def anchor_resistance(building: Building, roof: Subject) -> Fact:
-    """What one anchor of the roof may take upward, as stated [N]."""
-    need = Needs(roof)
-    stated = need.field(si(building.project.roofs[roof.mark].uplift_anchor), "roofs", roof.mark, "uplift_anchor")
-    step = Step("Resistance of one anchor", "", (), Given("T", stated, "force"), "as the project states it")
-    return need.known(stated, lambda: (step,))
+    """What one anchor of the roof may take upward, as stated; nothing where the project says there is none [N]."""
+    need, described = Needs(roof), building.project.roofs[roof.mark].uplift_anchor
+    says = "No anchors hold the roof down" if described == "none" else "Resistance of one anchor"
+    value = 0.0 if described == "none" else need.field(si(described), "roofs", roof.mark, "uplift_anchor")
+    step = Step(says, "", (), Given("T", value, "force"), "as the project states it")
+    return need.known(value, lambda: (step,))
 
 
 def hold_down_depth(building: Building, wall: Subject) -> Fact:
@@ -136,3 +154,6 @@ def hold_down_depth(building: Building, wall: Subject) -> Fact:
     if uplift == 0:
         return known(0.0, lambda: (*need.steps, _NOTHING))
     return need.worked(depth_to_hold_down(uplift, thin, density, share))
+
+
+EQUATIONS = (uplift_of_wall, lift_past_the_ends, lift_of_roof, sum_of_lifts, mean_suction)

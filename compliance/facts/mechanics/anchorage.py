@@ -22,15 +22,17 @@ force_at_top = equation(
 """What the top support takes of an even load on the wall and on a parapet above the support."""
 
 anchorage_force = equation(
-    "Anchorage force", "max(computed, per_sds * sds * importance, least)",
+    "Anchorage force", "max(computed, per_sds * sds * importance, least, by_weight)",
     Symbol("p", "line_load", "anchorage force"), ANCHOR_FORM,
     computed=not_negative("F_p", "line_load", "force computed"),
     per_sds=not_negative("c", "line_load", "force for each S_DS"),
     sds=not_negative("S_DS", "ratio", "design spectral acceleration, in g"),
     importance=positive("I", "ratio", "importance factor"),
     least=not_negative("p_0", "line_load", "least force"),
+    by_weight=not_negative("p_w", "line_load", "by the weight of the wall"),
 )  # fmt: skip
-"""ASCE 7-05 has 400 lb/ft for each S_DS and 280 lb/ft at the least."""
+"""ASCE 7-05 has 400 lb/ft for each S_DS and 280 lb/ft at the least; later editions go by the weight of the wall. The
+greatest of all is kept, which is on the safe side."""
 
 force_per_anchor = equation(
     "Force on one anchor", "line_force * spacing", Symbol("T", "force"), "statics",

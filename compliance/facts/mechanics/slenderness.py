@@ -110,14 +110,7 @@ def axial_strength(
     return design_axial_strength(strength, area, steel_area, steel_yield, factor, *figures)
 
 
-flat_allowable = equation(
-    "Allowable load on the gross area", "stress * thickness", Symbol("n", "line_load", "allowable load per length"),
-    "stress × section", stress=not_negative("F", "stress", "allowable stress on the gross area"),
-    thickness=positive("t", "thickness", "thickness"),
-)  # fmt: skip
-"""For each length of wall, without reduction for slenderness."""
-
 EQUATIONS = (
     radius_of_gyration, slenderness, factor_of_stocky_wall, factor_of_slender_wall, allowable_axial_stress,
-    design_axial_strength, flat_allowable,
+    design_axial_strength,
 )  # fmt: skip

@@ -8,13 +8,9 @@ from compliance.facts.common.fact import Fact, known, lacking, si, without_meani
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
-from compliance.facts.loads.tributary import hung
 from compliance.facts.site.roof_layers import Layer, RoofWeight, roof_weight
 from compliance.facts.site.snow import SnowRoof, roof_snow
-from compliance.model.structure import Roof
-from compliance.rules.formulas.equations import equation
-from compliance.rules.formulas.symbols import Series, Symbol
-from compliance.steps import Given, Named, Step
+from compliance.steps import Given, Step
 
 _SAME = 1e-9
 
@@ -123,40 +119,3 @@ def _at_least(roof: Subject, stated: float, derived: Fact, says: str) -> Fact:
     least = need.number_of(derived)
     step = Step(says, "", (), Given("", stated, "pressure"), "as the project states it")
     return need.known(stated >= least * (1 - _SAME), lambda: (step,))
-
-
-def carried_share(building: Building, roof: Subject) -> Fact:
-    """How much of the roof's plan the walls are said to carry: widths times lengths over the whole area."""
-    described: Roof = building.project.roofs[roof.mark]
-    need = Needs(roof)
-    area = need.field(si(described.plan_area), "roofs", roof.mark, "plan_area")
-    strips, widths = [], list[Step]()
-    for index, bearing in enumerate(described.bears_on):
-        of_roof = hung(building, need, roof.mark, index)
-        strips.append((bearing.wall, of_roof.width, building.pieces[bearing.wall].place.line.length))
-        widths += of_roof.steps
-    if need.lacks:
-        return need.lacking
-    hanging = [
-        area_hung.titled(Named("Roof hung on {}", wall)).giving(f"A{place}")(width, length)
-        for place, (wall, width, length) in enumerate(strips, 1)
-    ]
-    carried = share_carried([Given(f"A{place}", float(one), "area") for place, one in enumerate(hanging, 1)], area)
-
-    def worked() -> tuple[Step, ...]:
-        return (*widths, *(one.step() for one in hanging), carried.step())
-
-    return need.known(float(carried), worked)
-
-
-area_hung = equation(
-    "Roof hung on the wall", "width * length", Symbol("A", "area"), "from the plan",
-    width=Symbol("b", "length"), length=Symbol("L", "length"),
-)  # fmt: skip
-
-share_carried = equation(
-    "Share of the roof that the walls carry", "sum(part) / whole", Symbol("", "share"), "by definition",
-    part=Series("A", "area"), whole=Symbol("A", "area", "whole roof on plan"),
-)  # fmt: skip
-
-EQUATIONS = (area_hung, share_carried)

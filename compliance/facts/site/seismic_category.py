@@ -163,14 +163,14 @@ def residential_category(sds: float | None, table: ResidentialCategories) -> Cat
 def differing_acceleration(symbol: str, given: float | None, derived: float | None, rounding: float) -> str:
     """One sentence where a given design acceleration is not the derived one; empty where they agree or one lacks.
 
-    `rounding` is the difference, share of g, that rounding for print explains. The given value is the one to use.
+    `rounding` is the difference, share of g, that rounding for print explains.
     """
     if given is None or derived is None or at_most(abs(given - derived), rounding):
         return ""
     side = "lower" if given < derived else "higher"
     return (
         f"{symbol} is given as {given:.3f}, {side} than the {derived:.3f} that follows from the mapped accelerations "
-        f"and the site class. The given value is used; settle with the building official which one holds."
+        f"and the site class. The greater value is used; settle with the building official which one holds."
     )
 
 
@@ -178,11 +178,11 @@ def differing_category(given: str | None, derived: str | None, order: Sequence[s
     """One sentence where a given category is not the derived one; empty where they agree or one lacks.
 
     `order` runs from mildest to most severe and belongs to the same tables as `derived`: compare D0, D1 and D2 with
-    the residential code's. The given category is the one to use.
+    the residential code's.
     """
     if given is None or derived is None or given == derived:
         return ""
-    tail = "The given category is used; settle with the building official which one holds."
+    tail = "The more severe category is used; settle with the building official which one holds."
     if given not in order:
         return (
             f"Seismic design category is given as {given}, which is none of the categories {', '.join(order)} that the "

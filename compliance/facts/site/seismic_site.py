@@ -187,6 +187,7 @@ class GroundMotion:
     remarks: tuple[str, ...] = ()
     missing: tuple[str, ...] = ()
     steps: tuple[Step, ...] = ()
+    studies: tuple[str, ...] = ()
 
 
 def ground_motion(ss: float, s1: float, site_class: str | None, measured: bool, tables: SiteTables) -> GroundMotion:
@@ -201,12 +202,14 @@ def ground_motion(ss: float, s1: float, site_class: str | None, measured: bool, 
     remarks = [] if site_class else [f"Site class not given: class {named} taken ({tables.default_clause})."]
     short = _part_motion(tables.fa, "SMS", "SDS", ss, named, known, tables)
     long = _part_motion(tables.fv, "SM1", "SD1", s1, named, known, tables)
-    accelerations = {"Ss": ss, "S1": s1}
+    accelerations, studies = {"Ss": ss, "S1": s1}, []
     for study in tables.studies:
         if study.site_class == named and at_least(accelerations[study.acceleration], study.at_least):
-            remarks.append(study.says)
+            studies.append(study.says)
+    remarks += studies
     if short.mapped is not None and long.mapped is not None and long.mapped > short.mapped and tables.long_above_short:
         remarks.append(tables.long_above_short)
+        studies.append(tables.long_above_short)
     return GroundMotion(
         site_class=named,
         fa=short.coefficient,
@@ -219,6 +222,7 @@ def ground_motion(ss: float, s1: float, site_class: str | None, measured: bool, 
         remarks=tuple(remarks),
         missing=tuple(reason for reason in (short.missing, long.missing) if reason),
         steps=short.steps + long.steps,
+        studies=tuple(studies),
     )
 
 

@@ -1,11 +1,11 @@
-"""Earthquake at the site: as the jurisdiction gives them, else worked out from what the project says.
+"""Earthquake at the site, as stated and as it follows from what the project says.
 
-A given value stands above the derived one. Where both can be had they are compared, and a contradiction is told.
+Where both can be had they are compared: the more severe is used until the contradiction is cleared, and it is told.
 """
 
 from __future__ import annotations
 
-from compliance.facts.common.fact import Fact, lacking, without_meaning
+from compliance.facts.common.fact import Fact, lacking, stated, without_meaning
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
@@ -45,7 +45,19 @@ def _acceleration(building: Building, site: Subject, name: str) -> Fact:
         return need.lacking
     need.rest_on(motion.standing)
     symbols = {"sds": ("Fa", "SMS", "SDS"), "sd1": ("Fv", "SM1", "SD1")}[name]
-    return need.known(value, lambda: tuple(step for step in motion.steps if step.result.symbol in symbols))
+    remarks = tuple(Step(one, "", (), Given("", "see there", "word"), "remark") for one in motion.remarks)
+    return need.known(value, lambda: (*remarks, *(one for one in motion.steps if one.result.symbol in symbols)))
+
+
+def site_study(building: Building, site: Subject) -> Fact:
+    """Whether nothing at the site asks for a study of its ground motion, or for an engineer's choice between values."""
+    need = Needs(site)
+    motion = _motion(building, need)
+    if motion is None:
+        return without_meaning("the site has no mapped accelerations and site class to tell by")
+    need.rest_on(motion.standing)
+    steps = tuple(Step(one, "", (), Given("", "yes", "word"), "remark") for one in motion.studies)
+    return need.known(not motion.studies, lambda: steps)
 
 
 def _motion(building: Building, need: Needs) -> GroundMotion | None:
@@ -64,19 +76,53 @@ def _motion(building: Building, need: Needs) -> GroundMotion | None:
 
 
 def sds(building: Building, site: Subject) -> Fact:
-    """Where S_DS is not given: the derived one, or the field to give it in."""
-    return _given_or(site.fact("site.derived_sds"), "sds")
+    """The greater of the stated and the derived S_DS; the stated one where they agree within rounding."""
+    return _severer_acceleration(building, site, "sds", "SDS")
 
 
 def sd1(building: Building, site: Subject) -> Fact:
-    return _given_or(site.fact("site.derived_sd1"), "sd1")
+    """The greater of the stated and the derived S_D1; the stated one where they agree within rounding."""
+    return _severer_acceleration(building, site, "sd1", "SD1")
+
+
+def _severer_acceleration(building: Building, site: Subject, name: str, symbol: str) -> Fact:
+    derived, given = site.fact(f"site.derived_{name}"), getattr(building.project.site, name)
+    if given is None:
+        return _derived_or(derived, name)
+    if derived.value is None or site.fact(f"site.{name}_agrees").value is not False:
+        return Fact(given)
+    need = Needs(site)
+    return need.solved(severer_acceleration.titled(f"{symbol} used, the greater of the two"), given,
+                       need.number_of(derived))  # fmt: skip
+
+
+severer_acceleration = equation(
+    "Acceleration used, the greater of the two", "max(given, derived)", Symbol("S_D"),
+    "two statements disagree: the more severe is used until that is cleared",
+    given=Symbol("given", "ratio", "as stated"), derived=Symbol("derived", "ratio", "from the mapped acceleration"),
+)  # fmt: skip
+
+_BY_SEVERITY = ("A", "B", "C", "D", "D0", "D1", "D2", "E", "F")
 
 
 def category(building: Building, site: Subject) -> Fact:
-    return _given_or(site.fact("site.derived_category"), "seismic_category")
+    """The more severe of the stated category and the one that follows from the accelerations in use."""
+    derived, given = site.fact("site.derived_category"), building.project.site.seismic_category
+    if given is None:
+        return _derived_or(derived, "seismic_category")
+    if derived.value is None or _BY_SEVERITY.index(given) >= _BY_SEVERITY.index(str(derived.value)):
+        return Fact(given)
+    need = Needs(site)
+    need.of(derived)
+    says = Given("", str(derived.value), "word")
+    step = Step("Category used, the more severe of the two", "", (Given("stated", given, "word"),), says, _SEVERER)
+    return need.known(str(derived.value), lambda: (step,))
 
 
-def _given_or(derived: Fact, field: str) -> Fact:
+_SEVERER = "two statements disagree: the more severe is used until that is cleared"
+
+
+def _derived_or(derived: Fact, field: str) -> Fact:
     if derived.value is not None:
         return derived
     return Fact(None, (("site", field),), derived.reason, derived.standing)
@@ -119,14 +165,14 @@ def sd1_agrees(building: Building, site: Subject) -> Fact:
 
 
 def _agrees(building: Building, site: Subject, name: str, symbol: str) -> Fact:
-    given, derived = site.fact(f"site.{name}"), site.fact(f"site.derived_{name}")
-    if getattr(building.project.site, name) is None or derived.value is None:
+    stated, derived = getattr(building.project.site, name), site.fact(f"site.derived_{name}")
+    if stated is None or derived.value is None:
         return without_meaning(f"{symbol} is not both given and derived, so there is nothing to compare")
     edition = building.project.site.asce7
-    assert isinstance(given.value, float) and isinstance(derived.value, float) and edition is not None
+    assert isinstance(derived.value, float) and edition is not None
     need = Needs(site)
     worked = need.number_of(derived)
-    stated, rounding = given.value, building.tables.seismic[edition].rounding
+    rounding = building.tables.seismic[edition].rounding
     holds = not differing_acceleration(symbol, stated, worked, rounding)
     named = difference.titled(f"{symbol} as given against as derived, difference")
     step = named.sourced(f"rounding for print explains {rounding:g}")(stated, worked).step()
@@ -138,7 +184,7 @@ difference = equation(
     given=Symbol("given"), derived=Symbol("derived"),
 )  # fmt: skip
 
-EQUATIONS = (difference,)
+EQUATIONS = (severer_acceleration, difference)
 
 
 def category_agrees(building: Building, site: Subject) -> Fact:
@@ -150,6 +196,18 @@ def category_agrees(building: Building, site: Subject) -> Fact:
     need.of(derived)
     step = Step("Category as given", "", (), Given("", given, "word"), "as the project states it")
     return need.known(given == derived.value, lambda: (step,))
+
+
+def expansive_soil(building: Building, site: Subject) -> Fact:
+    """Whether the soil swells: yes if either the project or the soil group says so."""
+    described, swelling = building.project.site, building.screening.swelling
+    if described.expansive_soil is False and described.soil_group in swelling.groups:
+        need = Needs(site)
+        need.rest_on(swelling.standing)
+        step = Step("Soil group that swells, stated as not expansive", "", (Given("stated", "no", "word"),),
+                    Given("", described.soil_group, "word"), f"{swelling.source}; {_SEVERER}")  # fmt: skip
+        return need.known(True, lambda: (step,))
+    return stated(described.expansive_soil, "site", "expansive_soil")
 
 
 def importance(building: Building, site: Subject) -> Fact:
@@ -165,9 +223,16 @@ def importance(building: Building, site: Subject) -> Fact:
 
 
 def contradictions(building: Building, site: Subject) -> dict[str, str]:
-    """A sentence for each field of the site whose given value is not the derived one."""
+    """A sentence for each field of the site that another statement of the project contradicts, whichever rules
+    apply."""
     found: dict[str, str] = {}
     described = building.project.site
+    swelling = building.screening.swelling
+    if described.expansive_soil is False and described.soil_group in swelling.groups:
+        found["expansive_soil"] = (
+            f"The soil is said not to be expansive, but its group {described.soil_group} is one of those that swell "
+            f"({swelling.source}). It is taken to be expansive; test it, or correct one of the two."
+        )
     for name, symbol in (("sds", "SDS"), ("sd1", "SD1")):
         if site.fact(f"site.{name}_agrees").value is False:
             derived = site.fact(f"site.derived_{name}").value

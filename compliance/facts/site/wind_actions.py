@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from compliance.facts.common.fact import Fact, si
+from compliance.facts.common.fact import Fact, si, stated, without_meaning
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.site.wind import WindEdition, WindSite, pressure_at, pressure_steps
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Symbol
-from compliance.steps import Given
+from compliance.steps import Given, Step, no_steps
 
 
 def wind_edition(building: Building, need: Needs) -> WindEdition | None:
@@ -36,6 +36,50 @@ def wind_site(building: Building, need: Needs) -> WindSite | None:
         risk = need.field(site.risk_category, "site", "risk_category")
         factor = need.use(building.screening.importance["wind"][risk]) if risk else factor
     return None if need.lacks else WindSite(speed, exposure, topographic, 1.0, factor)
+
+
+def wind_speed(building: Building, site: Subject) -> Fact:
+    """The design wind speed as an ultimate speed, as limits give it [m/s]: the maps of ASCE 7-05 go with allowable
+    stresses."""
+    need, described = Needs(site), building.project.site
+    speed = need.field(si(described.wind_speed), "site", "wind_speed")
+    edition = wind_edition(building, need)
+    if need.lacks or edition is None:
+        return stated(si(described.wind_speed), "site", "wind_speed")
+    if edition.to_allowable != 1.0:
+        return Fact(speed)
+    level = building.tables.wind["7-10"].to_allowable
+    return need.solved(ultimate_speed, speed, Given("c", level, "ratio", "from ultimate to allowable"))
+
+
+ultimate_speed = equation(
+    "Basic wind speed of ASCE 7-05 as an ultimate speed", "speed / sqrt(level)", Symbol("V_ult", "speed"),
+    "IBC 2021 section 1609.3.1, V_asd = V_ult × √0.6, read in a public copy",
+    speed=Symbol("V", "speed", "as stated, for allowable stresses"), level=Symbol("c"),
+)  # fmt: skip
+
+
+def enclosure(building: Building, site: Subject) -> Fact:
+    """As stated; partially enclosed where more than a little of a side has no wall, for that is the more severe."""
+    shown = building.project.site.enclosure
+    if shown != "enclosed" or enclosure_agrees(building, site).value is not False:
+        return stated(shown, "site", "enclosure")
+    step = Step("Enclosure used, a side of the building is open", "", (Given("stated", shown, "word"),),
+                Given("", "partially enclosed", "word"), _SEVERER)  # fmt: skip
+    return Fact("partially enclosed", worked=lambda: (step,))
+
+
+_SEVERER = "two statements disagree: the more severe is used until that is cleared"
+
+
+def enclosure_agrees(building: Building, site: Subject) -> Fact:
+    """Whether no side of a building stated to be enclosed is open."""
+    shown, bare = building.project.site.enclosure, building.subject("project", "project").fact("project.open_share")
+    if shown != "enclosed" or bare.value is None:
+        return without_meaning("the building is not stated to be enclosed, or its sides are not known")
+    need = Needs(site)
+    share, most = need.number_of(bare), need.use(building.screening["open_side"])
+    return need.known(share <= most * (1 + 1e-9), no_steps)
 
 
 def velocity_pressure(building: Building, site: Subject) -> Fact:
@@ -65,7 +109,7 @@ def _lift(building: Building, roof: Subject, below: str) -> Fact:
     need = Needs(roof)
     q = need.number("site.wind_pressure")
     edition = wind_edition(building, need)
-    enclosure = need.field(building.project.site.enclosure, "site", "enclosure")
+    enclosure = str(need.of(building.subject("site", "site").fact("site.enclosure")))
     if need.lacks or edition is None:
         return need.lacking
     gust, above = building.tables.building.gust, building.screening["roof_suction"]
@@ -97,4 +141,4 @@ lift_of_roof = equation(
     level=_LEVEL, pressure=_PRESSURE, gust=_GUST, above=Symbol("C_p"), inside=Symbol("GC_pi"),
 )  # fmt: skip
 
-EQUATIONS = (lift_of_eaves, lift_of_roof)
+EQUATIONS = (ultimate_speed, lift_of_eaves, lift_of_roof)

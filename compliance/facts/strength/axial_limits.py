@@ -10,7 +10,6 @@ from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.mechanics import eccentricity as en
 from compliance.facts.mechanics import slenderness as axial
-from compliance.facts.strength.tested_strength import share_of_strength
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Symbol
 
@@ -52,20 +51,6 @@ def slender_allowable(building: Building, wall: Subject) -> Fact:
     tested, factor = need.number("mix.lowest_compression"), need.number("wall.slenderness_factor")
     share = need.use(building.screening["axial_share"])
     return need.solved(axial.allowable_axial_stress, tested, share, factor)
-
-
-def flat_allowable(building: Building, wall: Subject) -> Fact:
-    """Allowable load along the wall in the flat form: a small share of the strength on the gross section of its base,
-    where it carries most [N/m]."""
-    need = Needs(wall)
-    tested, thick = need.number("mix.lowest_compression"), need.number("wall.base_thickness")
-    share = building.screening["flat_share"]
-    need.use(share)
-    if need.lacks:
-        return need.lacking
-    named = share_of_strength.titled("Allowable stress on the gross area").sourced(share.source)
-    stress = named(share.given("k", "share of the strength"), tested)
-    return need.worked(stress, axial.flat_allowable(stress, thick))
 
 
 initial_eccentricity = equation(
@@ -125,22 +110,22 @@ _OFF = en.reduction_at_middle.titled("Eccentricity beyond the reach of the buckl
 
 
 def axial_use(building: Building, wall: Subject) -> Fact:
-    """The greatest of the three ratios of load to what the wall may carry."""
+    """The greater of the two ratios of load to what the wall may carry that allow for slenderness."""
     need = Needs(wall)
-    names = ("greatest_stress", "slender_allowable", "base_load", "eccentric_resistance", "flat_allowable")
-    s, fa, n, nr, nf = (need.number(f"wall.{name}") for name in names)
+    names = ("greatest_stress", "slender_allowable", "base_load", "eccentric_resistance")
+    s, fa, n, nr = (need.number(f"wall.{name}") for name in names)
     if need.lacks:
         return need.lacking
-    if min(fa, nr, nf) <= 0:
-        return need.worked(greatest_use.without_value(math.inf, s, fa, n, nr, nf))
-    return need.worked(greatest_use(s, fa, n, nr, nf))
+    if min(fa, nr) <= 0:
+        return need.worked(greatest_use.without_value(math.inf, s, fa, n, nr))
+    return need.worked(greatest_use(s, fa, n, nr))
 
 
 greatest_use = equation(
-    "Greatest use under axial load", "max(stress / allowed, load / resistance, load / flat)", Symbol(""),
-    "the worst of the three forms above",
+    "Greatest use under axial load", "max(stress / allowed, load / resistance)", Symbol(""),
+    "the worse of the two forms above",
     stress=Symbol("σ", "stress"), allowed=Symbol("F_a", "stress"), load=Symbol("n", "line_load"),
-    resistance=Symbol("N_Rd", "line_load"), flat=Symbol("n_F", "line_load"),
+    resistance=Symbol("N_Rd", "line_load"),
 )  # fmt: skip
 
 EQUATIONS = (

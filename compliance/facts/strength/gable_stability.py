@@ -11,6 +11,7 @@ from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_facts import ends_of_section
 from compliance.facts.loads.gable_facts import NO_GABLE
 from compliance.facts.loads.lateral_pressure import Action, actions
+from compliance.facts.loads.roof_beams import single_loads
 from compliance.facts.mechanics.lateral.gables import (
     factor_of_strip,
     factor_of_triangle,
@@ -63,7 +64,7 @@ def gable_factor(building: Building, wall: Subject) -> Fact:
     need = Needs(wall)
     restraint = need.field(described.top_restraint, "walls", wall.mark, "top_restraint")
     form = building.project.mixes[described.mix].form if described.mix else None
-    whole = form in _MONOLITHIC and not building.views[wall.mark].wall.loads
+    whole = form in _MONOLITHIC and not single_loads(building, need, wall.mark)
     modes = [_triangle if whole else _strip, *([_whole] if restraint == "free" else [])]
     return need.lacking if need.lacks else _least(building, wall, tuple(modes))
 

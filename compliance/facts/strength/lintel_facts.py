@@ -5,15 +5,18 @@ All of the wall above counts and nothing arches over: earth that is still wet do
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 from compliance.facts.common.fact import Fact, si, without_meaning
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
-from compliance.facts.geometry.columns import Columns, columns, full_force
+from compliance.facts.geometry.columns import Columns, columns
 from compliance.facts.geometry.openings import Hole
 from compliance.facts.geometry.plan.runs import hole_mark
 from compliance.facts.geometry.subjects import Subject
+from compliance.facts.geometry.wall_facts import WallView
+from compliance.facts.loads.roof_beams import single_loads
 from compliance.facts.mechanics.beams import Point, SimpleBeam, uniform
 from compliance.facts.mechanics.bearing import bearing_stress
 from compliance.facts.mechanics.lintels import lintel_moment, lintel_span
@@ -44,13 +47,13 @@ class _Spanned:
 def lintel_load(building: Building, opening: Subject) -> Fact:
     """Load along the lintel: what stands on the wall over the opening and all of the wall above it [N/m]."""
     need = Needs(opening)
-    lintel = _lintel(building, need)
+    lintel = lintel_of(building, need)
     found = columns(building, need, building.subject("wall", opening.wall))
     if lintel is not None and lintel.material == "arch":
         return without_meaning(_ARCH)
     if need.lacks or found is None:
         return need.lacking
-    hole, top = _hole(building, opening), need.number("wall.top_load")
+    hole, top = hole_of(building, opening), need.number("wall.top_load")
     above = sum(_weight_above(one, hole) for one in (found.earth, found.finish) if one) / hole.width
     return need.worked(load_along_lintel(top, above))
 
@@ -61,20 +64,20 @@ load_along_lintel = equation(
     above=Symbol("w_o", "line_load", "all of the wall above the opening"),
 )  # fmt: skip
 
-EQUATIONS = (load_along_lintel,)
-
 
 def _weight_above(wall: Elevation, hole: Hole) -> float:
     return wall.weight(hole.start, hole.end, hole.sill + hole.height, wall.profile.height)
 
 
-def _hole(building: Building, opening: Subject) -> Hole:
+def hole_of(building: Building, opening: Subject) -> Hole:
+    """The opening in the wall as built."""
     view = building.views[opening.wall]
     mark = hole_mark(view.mark, opening.wall, opening.mark.partition(".")[2])
     return next(one for one in view.opened.holes if one.mark == mark)
 
 
-def _lintel(building: Building, need: Needs) -> Lintel:
+def lintel_of(building: Building, need: Needs) -> Lintel:
+    """The lintel of the opening that `need` is about; the field where it lacks."""
     path = need.subject.path
     mark = str(path[-1])
     return need.field(building.project.walls[need.subject.wall].openings[mark].lintel, *path, "lintel")
@@ -83,7 +86,7 @@ def _lintel(building: Building, need: Needs) -> Lintel:
 def _spanned(building: Building, need: Needs) -> _Spanned | None:
     """None where a value lacks or a lintel has no span, which `need` then says."""
     opening = need.subject
-    lintel = _lintel(building, need)
+    lintel = lintel_of(building, need)
     if lintel is not None and lintel.material == "arch":
         need.lack(_ARCH)
     if need.lacks:
@@ -102,11 +105,11 @@ def _spanned(building: Building, need: Needs) -> _Spanned | None:
         return None
     spanned = lintel_span(clear, bearing) if bearing else None
     span = clear if spanned is None else spanned
-    hole = _hole(building, opening)
+    hole = hole_of(building, opening)
     points = [
-        Point(one.at.si - hole.start + bearing / 2, full_force(one))
-        for one in building.views[opening.wall].wall.loads.values()
-        if hole.start <= one.at.si <= hole.end
+        Point(one.at - hole.start + bearing / 2, one.full)
+        for one in single_loads(building, need, building.views[opening.wall].mark).values()
+        if hole.start <= one.at <= hole.end
     ]
     if points:
         beam = SimpleBeam(span, (*uniform(span, even), *points))
@@ -143,20 +146,53 @@ def lintel_shear(building: Building, opening: Subject) -> Fact:
 def lintel_pressure(building: Building, opening: Subject) -> Fact:
     """Greatest pressure on the earth at the lintel's ends [Pa]."""
     need = Needs(opening)
-    lintel = _lintel(building, need)
+    lintel = lintel_of(building, need)
     if lintel is not None and lintel.material == "bond-beam":
         return without_meaning(_BEAM)
     found = _spanned(building, need)
     peak = need.use(building.screening["lintel_peak"])
     if found is None or lintel.bearing is None:
         return need.lacking
-    hole, view = _hole(building, opening), building.views[opening.wall]
+    hole, view = hole_of(building, opening), building.views[opening.wall]
     profile = _profile(building, need)
     at_head = profile.profile.thickness_at(min(hole.sill + hole.height, view.place.height)) if profile else found.width
-    wide, bearing = min(found.width, at_head), lintel.bearing.si
+    wide, gap = min(found.width, at_head), need.use(building.screening["lintel_gap"])
     says = "Pressure on the earth at each end, on the narrower of lintel and wall"
+    room = _least_room(view, hole)
+    bearing: float = lintel.bearing.si
+    shared = bearing_on_shared_pier(bearing, room, gap) if math.isfinite(room) else None
+    if shared is not None and shared < bearing:
+        if shared <= 0:
+            none = Step("Two lintels on one pier leave nothing to bear on", "", (), Given("b", room, "length"))
+            return need.known(math.inf, lambda: (*found.steps(), none))
+        bearing = shared
     stress = bearing_stress(found.end, bearing, wide, peak, says)
-    return need.known(float(stress), lambda: (*found.steps(), stress.step()))
+    lines = (stress,) if bearing is not shared or shared is None else (shared, stress)
+    return need.known(float(stress), lambda: (*found.steps(), *(one.step() for one in lines)))
+
+
+bearing_on_shared_pier = equation(
+    "Bearing that counts on a pier under two lintels", "min(bearing, (pier - gap) / 2)",
+    Symbol("a", "thickness", "bearing length"), "statics; half each of what the gap between the two leaves",
+    bearing=Symbol("a_0", "thickness", "as described"), pier=Symbol("b", "length", "pier between the openings"),
+    gap=Symbol("c", "thickness", "between the ends of two lintels"),
+)  # fmt: skip
+
+
+def _least_room(view: WallView, hole: Hole) -> float:
+    """The narrower pier beside an opening that carries another lintel at a level that overlaps; infinite without one
+    [m]. `view` is the wall as built."""
+    head = hole.sill + hole.height
+    rooms = []
+    for other in view.opened.holes:
+        lintel = view.wall.openings[other.mark].lintel
+        own = view.wall.openings[hole.mark].lintel
+        if other is hole or lintel is None or own is None or lintel.material in ("arch", "bond-beam"):
+            continue
+        deep = max(si(one.depth) or 0.0 for one in (lintel, own))
+        if abs(other.sill + other.height - head) < deep:
+            rooms += [gap for gap in (hole.start - other.end, other.start - hole.end) if gap >= 0]
+    return min(rooms, default=math.inf)
 
 
 def _profile(building: Building, need: Needs) -> Columns | None:
@@ -166,7 +202,7 @@ def _profile(building: Building, need: Needs) -> Columns | None:
 def bending_allowed(building: Building, opening: Subject) -> Fact:
     """Allowable bending stress of the lintel as stated, of the bond beam where that spans [Pa]."""
     need = Needs(opening)
-    lintel = _lintel(building, need)
+    lintel = lintel_of(building, need)
     if lintel is not None and lintel.material == "arch":
         return without_meaning(_ARCH)
     if need.lacks:
@@ -189,7 +225,7 @@ def _of_beam(building: Building, need: Needs) -> Fact:
 def shear_allowed(building: Building, opening: Subject) -> Fact:
     """Allowable shear stress of the lintel as stated [Pa]."""
     need = Needs(opening)
-    lintel = _lintel(building, need)
+    lintel = lintel_of(building, need)
     if lintel is not None and lintel.material in ("arch", "bond-beam"):
         return without_meaning(_ARCH if lintel.material == "arch" else _BEAM)
     if need.lacks:
@@ -200,3 +236,6 @@ def shear_allowed(building: Building, opening: Subject) -> Fact:
 
 def _stated(says: str, value: float, source: str | None) -> Step:
     return Step(says, "", (), Given("F", value, "stress"), source or "as the project states it, without a source")
+
+
+EQUATIONS = (load_along_lintel, bearing_on_shared_pier)

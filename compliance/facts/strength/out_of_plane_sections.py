@@ -12,6 +12,7 @@ from compliance.facts.geometry.openings import Hole
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_facts import WallView, ends_of_section
 from compliance.facts.loads.lateral_pressure import Action, actions
+from compliance.facts.loads.point_loads import SpreadRule, spread_rule
 from compliance.facts.mechanics.lateral.out_of_plane import (
     cantilever_moment,
     flexural_tension,
@@ -23,11 +24,14 @@ from compliance.facts.strength.spanning import (
     SIDEWAYS,
     UPRIGHT,
     Stretch,
+    Zone,
+    anchor_depth,
+    earth_above,
     gathered,
     gathering,
     middle_moved,
     stretches,
-    sure_load,
+    zones,
 )
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved, equation
@@ -58,32 +62,136 @@ def bent_sections(building: Building, need: Needs, wall: Subject) -> tuple[Bent,
     mode, found, both = need.of(wall.fact("wall.span_mode")), columns(building, need, wall), actions(building, need)
     load, offset = need.number("wall.top_load"), need.number("wall.load_offset")
     push = need.number("wall.top_thrust")
+    rule = spread_rule(building, need)
     if need.lacks or found is None:
         return ()
     if mode == UPRIGHT:
-        return tuple(_upright(found, column, one, load, offset) for one in both for column in found.all)
+        anchored = _rods(building, need, found, both, offset, rule)
+        if need.lacks:
+            return ()
+        return tuple(
+            bent for one in both for column in found.all
+            for bent in _upright(found, column, one, Upright(load, offset, anchored, rule))
+        )  # fmt: skip
     bent, view = [], building.views[wall.mark]
     if mode == ALONE:
         aside = offset + middle_moved(need, building, found)
         if need.lacks:
             return ()
-        bent += [_alone(found, column, one, load, aside, push) for one in both for column in found.all]
+        bent += [
+            made for one in both for column in found.all
+            for made in _alone(found, column, one, Upright(load, aside, 0.0, rule), push)
+        ]  # fmt: skip
     bent += [_sideways(view, stretch, one) for one in both for stretch in stretches(view) if stretch.mode == SIDEWAYS]
     return tuple(bent)
 
 
-def _upright(found: Columns, column: Column, action: Action, load: float, offset: float) -> Bent:
-    """Between foot and top, section at mid-height."""
+def _rods(
+    building: Building, need: Needs, found: Columns, both: tuple[Action, ...], offset: float, rule: SpreadRule
+) -> float:  # fmt: skip
+    """How deep the rods reach where wind lifts more than bears on the top; without meaning elsewhere [m]."""
+    wide = [column for column in found.all if column.width > 0]
+    lifted = any(zone.top < 0 for one in both for column in wide for zone in zones(found, column, one, offset, rule))
+    return anchor_depth(building, need) if lifted else 0.0
+
+
+def _beyond(action: Action, thickness: float) -> Bent:
+    """Of a load that has nothing to stand on, or of wind beyond its table."""
+    return Bent(action, math.inf, 0.0, thickness, lambda: ())
+
+
+@record
+class Upright:
+    """What bends a wall between foot and top besides what pushes it: load on top [N/m], how far off the middle it
+    stands [m], how deep the rods reach that hold it down [m]."""
+
+    load: float
+    offset: float
+    rods: float
+    rule: SpreadRule
+
+
+moment_at_depth = equation(
+    "Moment at the section with the greatest tension",
+    "pressure * depth * (height - depth) / 2 + top * (1 - depth / height)",
+    Symbol("M", "line_moment", "moment"), "statics",
+    pressure=Symbol("w", "pressure"), depth=Symbol("z", "length", "below the top"), height=Symbol("h", "length"),
+    top=Symbol("m", "line_moment", "load on top off the middle"),
+)  # fmt: skip
+
+pressed_signed = equation(
+    "Load at this section, wind lift taken off", "weight + top", Symbol("N", "line_load"), "sum",
+    weight=Symbol("W", "line_load", "earth above"), top=Symbol("N_t", "line_load", "on top"),
+)  # fmt: skip
+
+
+def _upright(found: Columns, column: Column, action: Action, state: Upright) -> list[Bent]:
+    """Between foot and top: at mid-height under the greatest moment, and at the depth where tension is greatest, which
+    is higher up where less earth presses. Below the ends of the rods wind lift takes from what presses."""
     height, thick = found.profile.height, found.profile.thickness_at(found.profile.height / 2)
     times = gathering(column)
-    if not math.isfinite(times):
-        return Bent(action, math.inf, 0.0, thick, lambda: ())
+    if not math.isfinite(times * action.pressure):
+        return [_beyond(action, thick)]
     pressure = gathered(column, action)
-    moment = greatest_moment(pressure, height, load * times, offset)
-    sure = sure_load(found, column, action, height / 2)
-    return Bent(
-        action, moment, sure, thick, lambda: (pressure.step(), moment.step(), action.step, sure.step())
-    )  # fmt: skip
+    made = []
+    for zone in zones(found, column, action, state.offset, state.rule):
+        highest = min(state.rods, height) if zone.top < 0 else 0.0
+        top = state.load * times * zone.off
+        weakest = _weakest(found, column, action, pressure, highest=highest, top=top, on_top=float(zone.top))
+        for depth in dict.fromkeys((height / 2, weakest)):
+            made.append(_section(found, column, action, state, zone, depth))
+    return made
+
+
+def _weakest(
+    found: Columns, column: Column, action: Action, pressure: float, *, highest: float, top: float,
+    on_top: float,
+) -> float:  # fmt: skip
+    """Depth below `highest` at which tension is greatest [m], `top` being the moment of the load on top [N], `on_top`
+    what of it is sure to press [N/m]: in closed form of an even wall, of one that tapers by trying."""
+    height, profile = found.profile.height, found.profile
+    resting = earth_above(found, column, action, height)
+    grows = earth_above(found, column, action, 0.0) - resting
+    if pressure <= 0:
+        return max(height / 2, highest)
+    if profile.base == profile.top:
+        best = height / 2 - top / (pressure * height) - grows / height * profile.top / (6 * pressure)
+        return min(max(best, highest), height)
+
+    def tension(depth: float) -> float:
+        thick = profile.thickness_at(height - depth)
+        share = profile.area(height - depth, height) / profile.area(0.0, height)
+        moment = pressure * depth * (height - depth) / 2 + top * (1 - depth / height)
+        return 6 * moment / thick**2 - (grows * share + resting + on_top) / thick
+
+    step = (height - highest) / _TRIED
+    best = max((highest + step * place for place in range(_TRIED + 1)), key=tension)
+    low, high = max(best - step, highest), min(best + step, height)
+    for _ in range(_THIRDS):
+        first, second = low + (high - low) / 3, high - (high - low) / 3
+        low, high = (first, high) if tension(first) < tension(second) else (low, second)
+    return (low + high) / 2
+
+
+_TRIED, _THIRDS = 64, 40
+
+
+def _section(found: Columns, column: Column, action: Action, state: Upright, zone: Zone, depth: float) -> Bent:
+    height, pressure = found.profile.height, gathered(column, action)
+    thick = found.profile.thickness_at(height - depth)
+    top = state.load * gathering(column) * zone.off
+    if depth == height / 2:
+        moment = greatest_moment(pressure, height, state.load * gathering(column), zone.off)
+    else:
+        moment = moment_at_depth(pressure, depth, height, top)
+    weight = earth_above(found, column, action, height - depth)
+    sure = pressed_signed(weight, max(float(zone.top), 0.0) if depth < state.rods else float(zone.top))
+
+    def steps() -> tuple[Step, ...]:
+        lines = (*zone.lines, moment, weight, sure)
+        return (pressure.step(), action.step, *(one.step() for one in lines))
+
+    return Bent(action, moment, sure, thick, steps)
 
 
 moment_at_base = equation(
@@ -93,19 +201,27 @@ moment_at_base = equation(
 )  # fmt: skip
 
 
-def _alone(found: Columns, column: Column, action: Action, load: float, offset: float, push: float) -> Bent:
+def _alone(found: Columns, column: Column, action: Action, state: Upright, push: float) -> list[Bent]:
     """A free top: section at the base, the load on top off its middle to the worse side."""
+    base, times = found.profile.base, gathering(column)
+    if not math.isfinite(times * action.pressure):
+        return [_beyond(action, base)]
+    return [_at_base(found, column, action, state, push, zone)
+            for zone in zones(found, column, action, state.offset, state.rule)]  # fmt: skip
+
+
+def _at_base(found: Columns, column: Column, action: Action, state: Upright, push: float, zone: Zone) -> Bent:
     height, base, times = found.profile.height, found.profile.base, gathering(column)
-    if not math.isfinite(times):
-        return Bent(action, math.inf, 0.0, base, lambda: ())
     pressure, thrust = gathered(column, action), push * times
-    aside = load * times * offset
+    aside = state.load * times * zone.off
     pushed = cantilever_moment(pressure, height, thrust)
-    moment, sure = moment_at_base(pushed, aside), sure_load(found, column, action, 0.0)
+    moment, weight = moment_at_base(pushed, aside), earth_above(found, column, action, 0.0)
+    sure = pressed_signed(weight, zone.top)
 
     def steps() -> tuple[Step, ...]:
         both = moment.steps() if aside else ()
-        return (pressure.step(), pushed.step(), *both, action.step, sure.step())
+        lines = (*zone.lines, weight, sure)
+        return (pressure.step(), pushed.step(), *both, action.step, *(one.step() for one in lines))
 
     return Bent(action, moment, sure, base, steps)
 
@@ -118,7 +234,7 @@ pressure_on_solid_height = equation(
 
 moment_sideways = strip_moment.titled("Moment between supports sideways")
 
-EQUATIONS = (moment_at_base, pressure_on_solid_height, moment_sideways)
+EQUATIONS = (moment_at_depth, pressed_signed, moment_at_base, pressure_on_solid_height, moment_sideways)
 
 
 def _sideways(view: WallView, stretch: Stretch, action: Action) -> Bent:
@@ -127,8 +243,8 @@ def _sideways(view: WallView, stretch: Stretch, action: Action) -> Bent:
     holes = [hole for hole in view.opened.holes if stretch.start < hole.end and hole.start < stretch.end]
     open_height = max((_open_at(holes, hole.start) for hole in holes), default=0.0)
     thick = min(ends_of_section(view.wall))
-    if open_height >= height:
-        return Bent(action, math.inf, 0.0, thick, lambda: ())
+    if open_height >= height or not math.isfinite(action.pressure):
+        return _beyond(action, thick)
     push = Given("w", action.pressure, "pressure", action.name)
     pressure = pressure_on_solid_height(push, height, open_height)
     moment = moment_sideways(pressure, stretch.length, 8)

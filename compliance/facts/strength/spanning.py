@@ -8,13 +8,14 @@ from __future__ import annotations
 
 import math
 
-from compliance.facts.common.fact import Fact, known, lacking, stated
+from compliance.facts.common.fact import Fact, known, lacking, si, stated
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.columns import Column, Columns
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_facts import WallView
 from compliance.facts.loads.lateral_pressure import Action
+from compliance.facts.loads.point_loads import SpreadRule, spread_of
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Symbol
@@ -76,7 +77,7 @@ def gathering(column: Column) -> float:
 
 
 load_sure_to_be_there = equation(
-    "Load sure to be there", "(max(share * bears - lift, 0) + share * earth) / width", Symbol("N", "line_load"),
+    "Load sure to be there", "max(share * (bears + earth) - lift, 0) / width", Symbol("N", "line_load"),
     "combinations for allowable stresses, ASCE 7",
     share=Symbol("k"), bears=Symbol("D", "force", "dead load on top"), lift=Symbol("U", "force", "wind lift"),
     earth=Symbol("W", "force", "earth above this level"), width=Symbol("b", "length", "solid length"),
@@ -89,12 +90,74 @@ pressure_gathered = equation(
     width=Symbol("b", "length", "solid length"),
 )  # fmt: skip
 
-EQUATIONS = (load_sure_to_be_there, pressure_gathered)
+top_sure_to_be_there = equation(
+    "Load on top sure to be there, below zero where wind lifts more", "(share * bears - lift) / width + point",
+    Symbol("N_t", "line_load"), "combinations for allowable stresses, ASCE 7",
+    share=Symbol("k"), bears=Symbol("D", "force", "dead load on top, single loads left out"),
+    lift=Symbol("U", "force", "wind lift"), width=Symbol("b", "length", "solid length"),
+    point=Symbol("n_P", "line_load", "single load over the length it spreads over"),
+)  # fmt: skip
+
+earth_sure_to_be_there = equation(
+    "Weight sure to be there", "share * earth / width", Symbol("W", "line_load"),
+    "combinations for allowable stresses, ASCE 7",
+    share=Symbol("k"), earth=Symbol("W", "force", "earth above this level"),
+    width=Symbol("b", "length", "solid length"),
+)  # fmt: skip
+
+spread_of_point = equation(
+    "Single load over the length it spreads over", "(share * dead - lift) / length", Symbol("n_P", "line_load"),
+    "statics", share=Symbol("k"), dead=Symbol("P_D", "force", "dead part"),
+    lift=Symbol("U_P", "force", "wind lift"), length=Symbol("L_s", "length"),
+)  # fmt: skip
+
+EQUATIONS = (
+    load_sure_to_be_there, pressure_gathered, top_sure_to_be_there, earth_sure_to_be_there, spread_of_point
+)  # fmt: skip
+
+
+@record
+class Zone:
+    """A part of a column that is judged by itself: the strip that a single load spreads over, or what no single load
+    reaches. `top` is what is sure to bear on it, below zero where wind lifts it [N/m], `off` how far off the middle
+    [m], `full` all that presses its base [N/m]."""
+
+    top: Solved
+    off: float
+    full: float
+    lines: tuple[Solved, ...]
+
+
+def zones(found: Columns, column: Column, action: Action, offset: float, rule: SpreadRule) -> tuple[Zone, ...]:
+    """The zones of a column with a width. A single load steadies only the length that it spreads over at mid-height."""
+    share = Given("k", float(action.dead_share), "ratio", f"share of dead load with {action.name}")
+    bears = column.sure.on_top + column.sure.opening_top
+    lift = action.lift * column.gathered
+    standing = [one for one in found.loads if column.left <= one.at <= column.left + column.width]
+    even = column.at_base - sum(one.full for one in standing)
+    plain = top_sure_to_be_there(share, bears, lift, column.width, 0.0)
+    strips, reached = [], 0.0
+    for one in standing:
+        spread = spread_of(one, column, found, rule, found.profile.height / 2)
+        reached += spread.length
+        point = spread_of_point(share, one.dead, one.lift if action.lift else 0.0, spread.length)
+        top = top_sure_to_be_there(share, bears, lift, column.width, point)
+        full = even / column.width + one.full / spread.length
+        strips.append(Zone(top, max(offset, one.off or 0.0), full, (*spread.lines, point, top)))
+    if reached >= column.width * (1 - 1e-9) and strips:
+        return tuple(strips)
+    return (Zone(plain, offset, even / column.width, (plain,)), *strips)
+
+
+def earth_above(found: Columns, column: Column, action: Action, up: float) -> Solved:
+    """The column's earth above a height `up` [m], with what openings beside it hand over, sure to be there [N/m]."""
+    share = Given("k", float(action.dead_share), "ratio", f"share of dead load with {action.name}")
+    return earth_sure_to_be_there(share, column.sure.opening_weight + found.earth_above(column, up), column.width)
 
 
 def sure_load(found: Columns, column: Column, action: Action, up: float) -> Solved:
-    """Dead load along the column above a height `up` that is sure to be there with the action [N/m], lift taken off
-    what bears on the top; nothing for a column without width."""
+    """Dead load along the column above a height `up` that is sure to be there with the action [N/m], lift taken off,
+    not below zero; nothing for a column without width. Single loads count over the whole column."""
     if column.width <= 0:
         return load_sure_to_be_there.without_value(0.0)
     bears = column.sure.on_top + column.sure.opening_top + column.sure.points
@@ -108,3 +171,14 @@ def gathered(column: Column, action: Action) -> Solved:
     says = Named(f"{action.name.capitalize()} on {{}}, openings beside it included", column.name or "the wall")
     pressure = Given("w", action.pressure, "pressure", action.name)
     return pressure_gathered.titled(says)(pressure, column.gathered, column.width)
+
+
+def anchor_depth(building: Building, need: Needs) -> float:
+    """How far below the top of the earth the rods reach that hold the roof down [m]; the field where it lacks. Rods are
+    taken to cross every crack above their ends."""
+    wall = building.project.walls[need.subject.mark]
+    beam = need.field(wall.beam, "walls", need.subject.mark, "beam")
+    if beam is None:
+        return math.nan
+    anchors = building.project.beams[beam].anchors
+    return need.field(si(anchors.embedment) if anchors else None, "beams", beam, "anchors", "embedment")

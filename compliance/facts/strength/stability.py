@@ -11,8 +11,10 @@ from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.columns import Column, Columns, columns
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.loads.lateral_pressure import Action, actions
+from compliance.facts.loads.point_loads import spread_rule
 from compliance.facts.mechanics.lateral.rocking import (
     held_top_capacity,
+    lifted_capacity,
     overturning_moment,
     pivot_inset,
     restoring_moment,
@@ -20,7 +22,16 @@ from compliance.facts.mechanics.lateral.rocking import (
     width_between_edges,
 )
 from compliance.facts.strength.out_of_plane_sections import bent_sections
-from compliance.facts.strength.spanning import UPRIGHT, gathered, gathering, middle_moved, sure_load
+from compliance.facts.strength.spanning import (
+    UPRIGHT,
+    Zone,
+    anchor_depth,
+    earth_above,
+    gathered,
+    gathering,
+    middle_moved,
+    zones,
+)
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
@@ -68,44 +79,52 @@ def rocking_factor(building: Building, wall: Subject) -> Fact:
     need = Needs(wall)
     mode, found, both = need.of(wall.fact("wall.span_mode")), columns(building, need, wall), actions(building, need)
     offset, push = need.number("wall.load_offset"), need.number("wall.top_thrust")
-    strength = need.number("mix.lowest_compression")
+    strength, rule = need.number("mix.lowest_compression"), spread_rule(building, need)
     if need.lacks or found is None:
         return need.lacking
     moved = None if mode == UPRIGHT else middle_moved(need, building, found)
+    tried = [(column, one, zone) for one in both for column in found.all if column.width > 0
+             for zone in zones(found, column, one, offset, rule)]  # fmt: skip
+    anchored = 0.0
+    if mode == UPRIGHT and any(zone.top < 0 for *_, zone in tried):
+        anchored = anchor_depth(building, need)
     if need.lacks:
         return need.lacking
 
-    def tip(column: Column, one: Action) -> Tipped:
-        if column.width <= 0 or strength <= 0:
+    def tip(column: Column, one: Action, zone: Zone) -> Tipped:
+        if strength <= 0:
             return 0.0, lambda: ()
         if moved is None:
-            return _held(found, column, one, offset, strength)
-        return _free(found, column, one, offset, moved, push, strength)
+            return _held(found, column, one, zone, anchored, strength)
+        return _free(found, column, one, zone, moved, push, strength)
 
-    worst = min((tip(column, one) for one in both for column in found.all), key=lambda one: one[0])
+    factors = [tip(*one) for one in tried]
+    if any(column.width <= 0 for column in found.all):
+        factors.append((0.0, lambda: ()))
+    worst = min(factors, key=lambda one: one[0])
     return need.known(worst[0], worst[1])
 
 
 Tipped = tuple[float, Callable[[], tuple[Step, ...]]]
 
 
-def _sure(found: Columns, column: Column, action: Action) -> tuple[float, float, float]:
-    """Weight and load on top sure to be there, and all the load at the base, along the column [N/m]."""
-    whole = sure_load(found, column, action, 0.0)
-    weight = action.dead_share * (column.sure.opening_weight + found.earth_above(column, 0.0)) / column.width
-    return weight, max(whole - weight, 0.0), column.at_base / column.width
-
-
-def _held(found: Columns, column: Column, action: Action, offset: float, strength: float) -> Tipped:
-    """Held at foot and top: it folds in its height. The least thickness counts."""
-    weight, top, pressing = _sure(found, column, action)
-    inset, thick, height = pivot_inset(pressing, strength), found.profile.top, found.profile.height
+def _held(
+    found: Columns, column: Column, action: Action, zone: Zone, anchored: float, strength: float
+) -> Tipped:  # fmt: skip
+    """Held at foot and top: it folds in its height. The least thickness counts. Where wind lifts more than bears on the
+    top it folds below the ends of the rods, and less holds it there."""
+    weight = earth_above(found, column, action, 0.0)
+    inset, thick, height = pivot_inset(zone.full, strength), found.profile.top, found.profile.height
     push = gathered(column, action)
-    wide, capacity = width_between_edges(thick, inset), held_top_capacity(weight, top, offset, height, thick, inset)
+    wide = width_between_edges(thick, inset)
+    if zone.top < 0:
+        capacity = lifted_capacity(weight, -zone.top, zone.off, height, wide, anchored)
+    else:
+        capacity = held_top_capacity(weight, zone.top, zone.off, height, thick, inset)
     factor = factor_against_folding(capacity, Given("w_c", float(push), "pressure", action.name))
 
     def steps() -> tuple[Step, ...]:
-        lines = (sure_load(found, column, action, 0.0), inset, wide, capacity, factor)
+        lines = (*zone.lines, weight, inset, wide, capacity, factor)
         return (push.step(), action.step, *(one.step() for one in lines))
 
     return factor, steps
@@ -118,20 +137,21 @@ factor_against_folding = equation(
 
 
 def _free(
-    found: Columns, column: Column, action: Action, offset: float, moved: float, push: float, strength: float
+    found: Columns, column: Column, action: Action, zone: Zone, moved: float, push: float, strength: float
 ) -> Tipped:
     """A free top: it tips over the edge of its base. A wall that leans on one face has its weight nearer the other, by
-    which the thickness is made less here, and the middle of its top stands `moved` off that of its base."""
-    weight, top, pressing = _sure(found, column, action)
-    inset, pressure = pivot_inset(pressing, strength), gathered(column, action)
+    which the thickness is made less here, and the middle of its top stands `moved` off that of its base. What lifts the
+    top is taken on the side where it does most."""
+    weight = earth_above(found, column, action, 0.0)
+    inset, pressure = pivot_inset(zone.full, strength), gathered(column, action)
     aside = found.profile.offset_above(0.0, moved > 0)
-    thick, off = found.profile.base - 2 * aside, offset + moved - aside
+    thick, off = found.profile.base - 2 * aside, zone.off + moved - aside
     turns = overturning_moment(pressure, found.profile.height, push * gathering(column))
-    stands = restoring_moment(weight, top, off, thick, inset)
-    factor = stability_factor(stands, turns)
+    stands = restoring_moment(weight, zone.top, -off if zone.top < 0 else off, thick, inset)
+    factor = stability_factor(max(stands, 0.0) if stands < 0 else stands, turns)
 
     def steps() -> tuple[Step, ...]:
-        lines = (sure_load(found, column, action, 0.0), inset, turns, stands, factor)
+        lines = (*zone.lines, weight, inset, turns, stands, factor)
         return (pressure.step(), action.step, *(one.step() for one in lines))
 
     return factor, steps

@@ -72,6 +72,16 @@ def shear_allowed(building: Building, wall: Subject) -> Fact:
     return _share(building, wall, "shear_share", "Allowable shear stress", "F_v")
 
 
+def pier_shear_allowed(building: Building, wall: Subject) -> Fact:
+    """Allowable shear stress of one pier of a wall whose mean stays within the allowable [Pa]."""
+    return _share(building, wall, "pier_shear_share", "Allowable shear stress of one pier", "F_vp")
+
+
+def toe_allowed(building: Building, wall: Subject) -> Fact:
+    """Allowable pressure on the toe of a pier pushed along the wall [Pa]."""
+    return _share(building, wall, "toe_share", "Allowable pressure on a toe", "F_t")
+
+
 def _share(building: Building, wall: Subject, name: str, says: str, symbol: str) -> Fact:
     need = Needs(wall)
     tested, share = need.number("mix.lowest_compression"), building.screening[name]

@@ -10,7 +10,7 @@ from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.columns import Column, Columns, columns, standing_on
 from compliance.facts.geometry.subjects import Subject
-from compliance.facts.loads.point_loads import plate_of, spread_pressure
+from compliance.facts.loads.point_loads import SpreadRule, spread_pressure, spread_rule
 from compliance.facts.mechanics.gravity import LevelStress, level_stress, moment_share_below, resultant_offset
 from compliance.facts.mechanics.sections import greatest_edge_pressure
 from compliance.record import record
@@ -54,9 +54,9 @@ def pressures(building: Building, need: Needs, wall: Subject) -> tuple[Pressed, 
     if found is not None and found.profile.base != found.profile.top:
         face = need.field(face, "walls", wall.mark, "tapered_face")
     bearing = need.number("beam.width") if described.beam else math.inf
-    spread = need.use(building.screening["point_spread"])
-    for mark, load in described.loads.items():
-        plate_of(need, wall.mark, mark, load)
+    spread = spread_rule(building, need)
+    for load in found.loads if found is not None else ():
+        load.plate(need)
     if need.lacks or found is None:
         return ()
     state = _State(found, restraint != "free", face in ("outside", "inside"), offset, bearing, spread)
@@ -70,7 +70,7 @@ class _State:
     plumb_face: bool
     offset: float
     bearing: float
-    spread: float
+    spread: SpreadRule
 
 
 def _all(building: Building, wall: Subject, state: _State) -> tuple[Pressed, ...]:
@@ -91,7 +91,7 @@ def _pressed(building: Building, wall: Subject, state: _State, column: Column, l
     if level == TOP:
         depth = min(depth, state.bearing)
     share = moment_share_below(level, state.held)
-    spread = standing_on(building.views[wall.mark].wall, column)
+    spread = standing_on(state.columns.loads, column)
     load = column.full.from_above - spread + (column.finish.from_above if column.finish else 0.0)
     weight = state.columns.own_above(column, up)
     aside = profile.offset_above(up, state.plumb_face)
@@ -100,7 +100,9 @@ def _pressed(building: Building, wall: Subject, state: _State, column: Column, l
         found = level_stress(load, math.inf, 1.0, 0.0, 0.0, depth, 1.0)  # no load is off nothing
         return Pressed(level, column, found, depth, 0.0, lambda: (_nothing(column),))
     found = level_stress(load, off, 1.0, weight, aside, depth, column.width)
-    points = spread_pressure(building.views[wall.mark].wall, column, profile.height - up, depth, state.spread)
+    points = spread_pressure(
+        column, state.columns, state.spread, below=profile.height - up, depth=depth, fading=share
+    )  # fmt: skip
 
     def steps() -> tuple[Step, ...]:
         without = ", single loads left out" if points else ""

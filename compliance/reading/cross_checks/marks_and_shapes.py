@@ -15,6 +15,7 @@ from compliance.model.specimens import Specimen
 from compliance.model.walls import Wall
 from compliance.problems import Problem
 from compliance.reading.cross_checks.joint_checks import buttress_problems
+from compliance.reading.cross_checks.overlap_checks import overlap_problems
 from compliance.reading.cross_checks.structure_checks import single_load_problems, structure_problems
 from compliance.reading.yaml.placed import PlacedDict, place_of
 from compliance.refused import RefusedError, nearest
@@ -31,7 +32,8 @@ _PRESENT = {"mix": "mixes", "stem": "stems", "footing": "footings", "beam": "bea
 def cross_checks(project: Project, specimens: Sequence[Specimen], tree: PlacedDict, folder: Path) -> list[Problem]:
     """Every problem between the parts of a project that are each sound by themselves."""
     problems: list[Problem] = []
-    for check in (_alike, _marks, _mix_parts, _walls, _buttresses, buttress_problems, structure_problems):
+    for check in (_alike, _marks, _mix_parts, _walls, _buttresses, buttress_problems, overlap_problems,
+                  structure_problems):  # fmt: skip
         problems += check(project, tree)
     problems += _specimens(project, specimens)
     problems += _attachments(project, tree, folder)
@@ -40,7 +42,7 @@ def cross_checks(project: Project, specimens: Sequence[Specimen], tree: PlacedDi
 
 def shape_problems(project: Project, tree: PlacedDict) -> list[Problem]:
     """What cannot be built as described: walls without a line, openings, buttresses and loads outside their wall."""
-    checks = (_walls, _buttresses, buttress_problems, single_load_problems)
+    checks = (_walls, _buttresses, buttress_problems, overlap_problems, single_load_problems)
     return [problem for check in checks for problem in check(project, tree)]
 
 
@@ -78,6 +80,11 @@ def _marks(project: Project, tree: PlacedDict) -> Iterator[Problem]:
         for index, bearing in enumerate(roof.bears_on):
             if bearing.wall not in project.walls:
                 yield _unknown(tree, ("roofs", mark, "bears_on", index, "wall"), bearing.wall, "walls", project.walls)
+        for beam, each in roof.beams.items():
+            for index, one in enumerate(each.bears_on):
+                if one.wall is not None and one.wall not in project.walls:
+                    at = ("roofs", mark, "beams", beam, "bears_on", index, "wall")
+                    yield _unknown(tree, at, one.wall, "walls", project.walls)
     named = _all_marks(project)
     for section in ("attestations", "inspections"):
         for index, record in enumerate(getattr(project, section)):

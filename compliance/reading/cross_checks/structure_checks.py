@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from compliance.model.lines import line_of
 from compliance.model.project import Project
-from compliance.model.structure import Roof
+from compliance.model.structure import BeamBearing, Roof
 from compliance.model.walls import Wall
 from compliance.problems import Problem
 from compliance.reading.yaml.placed import PlacedDict, place_of
@@ -66,7 +66,7 @@ def _half(wall: Wall) -> float:
 
 
 def single_load_problems(project: Project, tree: PlacedDict) -> Iterator[Problem]:
-    """Single loads stand within the length of their wall."""
+    """Single loads, of roof beams too, stand within the length of their wall and on its top."""
     for mark, wall in project.walls.items():
         line = line_of(wall)
         for name, load in wall.loads.items():
@@ -75,6 +75,28 @@ def single_load_problems(project: Project, tree: PlacedDict) -> Iterator[Problem
                 yield Problem(
                     place_of(tree, ("walls", mark, "loads", name, "at")), "load-outside", wrong, "correct at:"
                 )
+            if load.eccentricity and load.eccentricity.si >= _half(wall):
+                wrong = f"{name} stands {load.eccentricity} off the middle of the top of {mark}, past its face"
+                place = place_of(tree, ("walls", mark, "loads", name, "eccentricity"))
+                yield Problem(place, "load-off-wall", wrong, "correct it, or thicken the wall")
+    for mark, roof in project.roofs.items():
+        for beam, each in roof.beams.items():
+            for index, one in enumerate(each.bears_on):
+                path = ("roofs", mark, "beams", beam, "bears_on", index)
+                yield from _beam_on_wall(f"{beam} of {mark}", one, path, project, tree)
+
+
+def _beam_on_wall(
+    what: str, one: BeamBearing, path: tuple[str | int, ...], project: Project, tree: PlacedDict
+) -> Iterator[Problem]:
+    wall = project.walls.get(one.wall or "")
+    line = line_of(wall) if wall else None
+    if line and one.at and one.at.si > line.length * (1 + _SAME):
+        wrong = f"{what} bears {one.at} along {one.wall}, beyond the wall's end"
+        yield Problem(place_of(tree, (*path, "at")), "load-outside", wrong, "correct at:")
+    if wall and one.eccentricity and one.eccentricity.si >= _half(wall):
+        wrong = f"{what} bears {one.eccentricity} off the middle of the top of {one.wall}, past its face"
+        yield Problem(place_of(tree, (*path, "eccentricity")), "load-off-wall", wrong, "correct it")
 
 
 def _slope(what: str, slope: Measure | None, path: tuple[str, ...], tree: PlacedDict) -> Iterator[Problem]:

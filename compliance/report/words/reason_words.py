@@ -182,6 +182,8 @@ WORDS: Mapping[type[Reason], Callable[[Any, Writer], str]] = {
     reasons.NoMeaning: lambda one, _: "; ".join(one.because),
     reasons.NoCondition: lambda one, _: f"whether the rule applies cannot be said: {one.because}",
     reasons.NoValue: lambda one, _: f"the check has no value here: {one.because}",
+    reasons.WithoutEnd: lambda one, _: one.because,
+    reasons.Beyond: lambda one, _: "; ".join(one.because),
     reasons.OutsideTables: _outside,
     reasons.OpenLimits: _open_limits,
     reasons.OpenEntries: _open_entries,

@@ -70,7 +70,7 @@ flexural_tension = equation(
     "Tension from bending", "6 * moment / thickness ** 2 - pressed_by / thickness",
     Symbol("f_t", "stress", "tension from bending"), "elastic bending of a solid wall",
     moment=size("M", "line_moment", "bending moment"),
-    pressed_by=not_negative("N", "line_load", "load sure to be there"),
+    pressed_by=Symbol("N", "line_load", "load sure to be there, below zero where wind lifts more"),
     thickness=positive("t", "thickness", "thickness"),
 )  # fmt: skip
 """Below zero the section stays pressed. For a wall that spans sideways nothing presses: `pressed_by` is zero."""

@@ -16,6 +16,7 @@ RIGID = "rigid blocks, statics"
 _THICKNESS = positive("t", "thickness", "thickness")
 _WEIGHT = not_negative("W", "line_load", "weight of the wall")
 _ON_TOP = not_negative("P", "line_load", "load on top sure to be there")
+_SIGNED_TOP = Symbol("P", "line_load", "load on top sure to be there, below zero where it lifts")
 
 pivot_inset = equation(
     "Edge it turns about, set in by", "load / (2 * strength)", Symbol("a", "thickness", "edge set in"), RIGID,
@@ -36,7 +37,7 @@ overturning_moment = equation(
 restoring_moment = equation(
     "Restoring moment", "weight * (thickness / 2 - inset) + top_load * (thickness / 2 - top_offset - inset)",
     Symbol("M_r", "line_moment", "restoring moment"), RIGID,
-    weight=_WEIGHT, top_load=_ON_TOP, top_offset=Symbol("e", "thickness", "its offset towards the edge"),
+    weight=_WEIGHT, top_load=_SIGNED_TOP, top_offset=Symbol("e", "thickness", "its offset towards the edge"),
     thickness=_THICKNESS, inset=not_negative("a", "thickness", "edge set in"),
 )  # fmt: skip
 """`top_offset` towards the edge it tips over; below zero where the load on top already stands past that edge."""
@@ -92,6 +93,46 @@ def held_top_capacity(
     return found
 
 
+folding_below_rods = equation(
+    "Load at which it starts to fold below the ends of the rods",
+    "max(min(2 * wide / height * ((weight - lift) / (height - rods) - lift * (1 / 2 + top_offset / wide) / rods),"
+    " 2 * wide * weight / height ** 2), 0)",
+    Symbol("w", "pressure", "load at which it starts to fold"), RIGID + ", virtual work",
+    weight=_WEIGHT, lift=not_negative("U", "line_load", "net uplift"),
+    top_offset=not_negative("e", "thickness", "uplift off the middle"),
+    height=positive("h", "length", "height between supports"),
+    wide=Symbol("T", "thickness", "width between the edges"),
+    rods=positive("d_a", "length", "how deep the rods reach"),
+)  # fmt: skip
+
+folding_of_pulled_out = equation(
+    "Rods pull out: it stands free; load at which it tips", "wide * weight / height ** 2",
+    Symbol("w", "pressure", "load at which it tips"), RIGID,
+    wide=Symbol("T", "thickness", "width between the edges"), weight=_WEIGHT,
+    height=positive("h", "length", "height"),
+)  # fmt: skip
+
+
+def lifted_capacity(
+    weight: float, lift: float, top_offset: float, height: float, wide: float, rods: float
+) -> Solved:  # fmt: skip
+    """Even load [Pa] at which a wall held at foot and top starts to fold whose top the wind lifts by `lift` [N/m].
+
+    Rods that reach `rods` [m] down carry the lift above their ends, so that the wall opens below them only. Too short
+    to have enough earth over their ends they pull out, and the wall stands free.
+    """
+    need_positive(height=height)
+    if wide <= 0 or weight <= 0:
+        return folding_of_pulled_out.titled("Nothing holds it").without_value(0.0)
+    if rods < lift * height / weight * (1 - 1e-9):
+        return folding_of_pulled_out(wide, weight, height)
+    if rods >= height:
+        return load_of_folding.titled("Rods reach the foot: load at which it starts to fold")(
+            weight, 0.0, 0.0, height, wide)  # fmt: skip
+    return folding_below_rods(weight, lift, top_offset, height, wide, rods)
+
+
 EQUATIONS = (
+    folding_below_rods, folding_of_pulled_out,
     pivot_inset, overturning_moment, restoring_moment, factor_against_tipping, width_between_edges, load_of_folding
 )  # fmt: skip

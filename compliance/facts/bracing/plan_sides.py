@@ -1,0 +1,119 @@
+"""The sides of a building as seen from outside, whatever its outline: at each place along a direction the outermost of
+the walls that run across the view makes the side there, on the near and on the far edge of the plan.
+
+Where one wall alone stands there, the edge it is farther from is open. Walls count with how much of them is solid and
+counted on to brace; walls turned by more than 60 degrees from the direction make no side of it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from itertools import pairwise
+
+from compliance.facts.bracing.solid_lengths import chord, lengths
+from compliance.facts.geometry.wall_facts import WallView
+from compliance.record import record
+
+_TURNED = math.radians(60)
+_STEP = math.radians(15)
+_SAME = 1e-6
+
+
+@record
+class Side:
+    """One side: its direction [rad], whether it is the far one, its length and what of it is solid [m], and its walls;
+    `open` is the length along which no wall stands at all [m]."""
+
+    direction: float
+    far: bool
+    length: float
+    solid: float
+    open: float
+    marks: tuple[str, ...]
+
+    @property
+    def name(self) -> str:
+        return " and ".join(self.marks) if self.marks else "without a wall"
+
+
+@record
+class _Bit:
+    """A piece of a wall seen along a direction: from `low` to `high` along it, at `place` across it [m]."""
+
+    mark: str
+    low: float
+    high: float
+    place: float
+    solid: bool
+
+
+def sides(views: Sequence[WallView], braces: frozenset[str]) -> tuple[Side, ...]:
+    """Both sides of each direction in which outside walls run."""
+    options: list[float] = []
+    for view in views:
+        option = chord(view)[0]
+        if all(_apart(option, one) > math.radians(1) for one in options):
+            options.append(option)
+    return tuple(side for option in options for side in _of_direction(views, braces, option))
+
+
+def _apart(one: float, other: float) -> float:
+    turn = abs(one - other) % math.pi
+    return min(turn, math.pi - turn)
+
+
+def _bits(view: WallView, braces: bool, option: float) -> list[_Bit]:
+    """The solid and the open lengths of a wall, an arc in short chords, where they do not run into the view."""
+    c, s = math.cos(option), math.sin(option)
+    whole = view.place.line.length
+    marks = sorted({0.0, whole, *(edge for pair in lengths(view) for edge in pair)})
+    solid = lengths(view)
+    found = []
+    for start, end in pairwise(marks):
+        parts = max(1, math.ceil(abs(getattr(view.place.line, "sweep", 0.0)) * (end - start) / whole / _STEP))
+        for part in range(parts):
+            a, b = (view.place.line.point(start + (end - start) * (part + more) / parts) for more in (0, 1))
+            along = sorted((a[0] * c + a[1] * s, b[0] * c + b[1] * s))
+            reach = math.dist(a, b)
+            if reach <= _SAME or (along[1] - along[0]) / reach < math.cos(_TURNED) - 1e-9:
+                continue
+            middle = (start + end) / 2
+            holds = braces and any(low <= middle <= high for low, high in solid)
+            place = ((a[1] + b[1]) * c - (a[0] + b[0]) * s) / 2
+            found.append(_Bit(view.mark, along[0], along[1], place, holds))
+    return found
+
+
+def _of_direction(views: Sequence[WallView], braces: frozenset[str], option: float) -> tuple[Side, Side]:
+    bits = [bit for view in views for bit in _bits(view, view.mark in braces, option)]
+    stations = sorted({edge for bit in bits for edge in (bit.low, bit.high)})
+    c, s = math.cos(option), math.sin(option)
+    points = [view.place.line.point(view.place.line.length * part / 8) for view in views for part in range(9)]
+    lowest, highest = (extreme(y * c - x * s for x, y in points) for extreme in (min, max))
+    near = max(view.place.thickness for view in views)
+    sums = {False: [0.0, 0.0, 0.0], True: [0.0, 0.0, 0.0]}
+    names: dict[bool, dict[str, None]] = {False: {}, True: {}}
+    for start, end in pairwise(stations):
+        here = [bit for bit in bits if bit.low <= start + _SAME and bit.high >= end - _SAME]
+        long = end - start
+        if long <= _SAME or not here:
+            continue
+        low, high = min(here, key=lambda one: one.place), max(here, key=lambda one: one.place)
+        seen: dict[bool, _Bit | None] = {False: low, True: high}
+        if high.place - low.place <= near:
+            far = highest - high.place < low.place - lowest
+            seen = {far: high if far else low, not far: None}
+        for far, bit in seen.items():
+            sums[far][0] += long
+            sums[far][1] += long if bit and bit.solid else 0.0
+            sums[far][2] += 0.0 if bit else long
+            if bit:
+                names[far][bit.mark] = None
+    first, second = (_side(option, far, sums[far], names[far]) for far in (False, True))
+    return first, second
+
+
+def _side(option: float, far: bool, sums: Sequence[float], names: Mapping[str, None]) -> Side:
+    length, solid, bare = sums
+    return Side(option, far, length, solid, bare, tuple(sorted(names)))

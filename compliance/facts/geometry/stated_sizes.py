@@ -1,0 +1,69 @@
+"""Stories and height of the building, as stated and as its walls and roofs give them: the greater is used."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+
+from compliance.facts.common.fact import Fact, stated
+from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.subjects import Subject
+from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.symbols import Symbol
+from compliance.steps import Given, Step
+
+SEVERER = "two statements disagree: the more severe is used until that is cleared"
+_SLACK = 1.02  # of a height: what rounding of stated figures may leave
+
+height_of_building = equation(
+    "Height of the building by its walls and roof", "stem + walls + rise", Symbol("H", "length"), "as described",
+    stem=Symbol("a", "length", "stem wall above grade"), walls=Symbol("h", "length", "walls, story upon story"),
+    rise=Symbol("f", "length", "rise of the roof"),
+)  # fmt: skip
+
+EQUATIONS = (height_of_building,)
+
+
+def stories(building: Building, project: Subject) -> Fact:
+    """As many as the project or any of its walls speaks of."""
+    shown, found = building.project.project.stories, building.stories
+    if shown is None or found <= shown:
+        return stated(None if shown is None else float(shown), "project", "stories")
+    given = (Given("stated", float(shown), "count"),)
+    step = Step("Stories by the walls, more than stated", "", given, Given("", float(found), "count"), SEVERER)
+    return Fact(float(found), worked=lambda: (step,))
+
+
+def building_height(building: Building, project: Subject) -> Fact:
+    """The stated height, unless walls and half of the roof's rise alone are higher: then walls with all of the rise."""
+    shown = building.project.project.building_height
+    if shown is None:
+        return stated(None, "project", "building_height")
+    found = height_by_walls(building)
+    if not is_higher(building, shown.si):
+        return Fact(shown.si)
+    return Fact(float(found), worked=lambda: (found.step(),))
+
+
+def is_higher(building: Building, shown: float) -> bool:
+    """Whether the walls make the building higher than stated by any way a code measures: half of the rise counts."""
+    found = height_by_walls(building)
+    return float(found) - _rise(building) / 2 > shown * _SLACK
+
+
+def height_by_walls(building: Building) -> Solved:
+    """Stem wall, the highest wall of each story, and the highest rise."""
+    project = building.project
+    heights: dict[int, float] = defaultdict(float)
+    stem = 0.0
+    for mark, view in building.views.items():
+        wall = project.walls[mark]
+        if wall.use == "garden":
+            continue
+        heights[wall.story or 1] = max(heights[wall.story or 1], view.place.height)
+        base = project.stems.get(wall.stem or "")
+        stem = max(stem, base.above_grade.si if base and base.above_grade else 0.0)
+    return height_of_building(stem, sum(heights.values()), _rise(building))
+
+
+def _rise(building: Building) -> float:
+    return max((roof.rise.si for roof in building.project.roofs.values() if roof.rise), default=0.0)
