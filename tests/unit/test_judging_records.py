@@ -18,7 +18,7 @@ walls:
   W2: {run: {from: [0 ft, 9 ft], to: [20 ft, 9 ft]}, height: 8 ft, thickness: 16 in, mix: M1,
        openings: {D1: {kind: door, start: 6 ft, sill: 0 ft, width: 3 ft, height: 6 ft 8 in}}}
 attachments:
-  P1: {file: north.png, title: North face}
+  P1: {file: north.png, title: North face, date: 2026-01-02}
   P2: {file: south.png, title: South face}
 """
 PICTURES = {"north.png": "picture", "south.png": "picture"}
