@@ -60,7 +60,7 @@ def hold(name: str, one: Published) -> None:
     limit = rules(name)[one.rule].limits[one.limit]
     assert limit.value == pytest.approx(one.value, rel=1e-12)
     assert limit.standing.value == one.standing
-    assert one.alt_text in limit.source
+    assert one.said in limit.source
     found = [verdict(name, one.rule, {**one.others, one.fact: value}) for value in (*one.at, one.inside)]
     assert found == [MEETS] * len(found)
     assert verdict(name, one.rule, {**one.others, one.fact: one.outside}) == one.fails

@@ -399,6 +399,14 @@ def test_projection_of_a_thin_footing_under_a_dwelling(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", ALL)
+def test_footings_of_concrete_alone_are_judged(name: str) -> None:
+    """2109.2.4.5.1 and chapter 18: masonry units go by 1809.9, and no section is on rubble trenches."""
+    found = {kind: verdict(name, "footing-kind", {"footing.kind": kind})
+             for kind in ("concrete", "stone", "rubble-trench", "rubble-trench-grade-beam")}  # fmt: skip
+    assert found.pop("concrete") == MEETS and set(found.values()) == {ENGINEER}
+
+
+@pytest.mark.parametrize("name", ALL)
 def test_frost(name: str) -> None:
     """1809.5: below the frost line of the place."""
     found = [verdict(name, "footing-depth-frost", {"site.frost_depth": "20 in", "footing.bottom": bottom})

@@ -83,7 +83,7 @@ def inputs(one: Equation, writer: Writer, growth: float) -> dict[str, Input]:
     """Numbers that print exactly, no two alike."""
     found: dict[str, Input] = {}
     for index, (name, symbol) in enumerate(one.symbols.items()):
-        if symbol.required:
+        if symbol.is_parameter:
             several = [_number(symbol.kind, writer, growth ** (index + place)) for place in range(3)]
             found[name] = several if symbol.several else several[0]
     return found

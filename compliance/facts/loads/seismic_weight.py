@@ -14,7 +14,7 @@ from compliance.facts.mechanics.lateral.in_plane import base_shear as shear_of_w
 from compliance.facts.mechanics.lateral.in_plane import seismic_coefficient
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Series, Symbol
-from compliance.steps import Given, Named
+from compliance.steps import Given, Named, Source
 
 
 def shaking_weight(building: Building, wall: Subject) -> Fact:
@@ -42,7 +42,7 @@ def shaking_weight(building: Building, wall: Subject) -> Fact:
 
 weight_shaken = equation(
     "Weight that shakes with the wall", "line * length + points + earth + finish * area / 2", Symbol("W_s", "force"),
-    "mass × gravity; upper half of the wall, the lower half shakes with its footing, common practice for one story",
+    Source("mass × gravity; upper half of the wall, the lower half shakes with its footing, common practice for one story"),
     line=Symbol("w", "line_load", "dead load on top, with what counts of snow or of a stated load"),
     length=Symbol("L", "length"), points=Symbol("P", "force", "single loads and the gable"),
     earth=Symbol("W", "force", "earth above mid-height"), finish=Symbol("w_f", "pressure", "finishes"),
