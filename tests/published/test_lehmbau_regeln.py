@@ -1,15 +1,8 @@
 """Building with earth in Germany: Lehmbau Regeln, and DIN 18940:2023 for the height of masonry.
 
-<<<<<<< HEAD
-Thicknesses, stresses and heights are recalled from memory; the two stories are reported second-hand. That only
-unstabilised earth is covered, that somebody experienced must lead the site, the 13 m of DIN 18940 (a page on its
-draft), the test of consistency of DIN 18952 (as Minke describes it) and the lifts of German cob were read second-
-hand.
-=======
 Thicknesses, stresses and heights are recalled from memory. The two stories, that only unstabilised earth is covered,
 that somebody experienced must lead the site, the 13 m of DIN 18940 (a page on its draft), the test of consistency of
 DIN 18952 (as Minke describes it) and the lifts of German cob were read second-hand.
->>>>>>> library
 """
 
 from __future__ import annotations

@@ -42,7 +42,7 @@ def shaking_weight(building: Building, wall: Subject) -> Fact:
 
 weight_shaken = equation(
     "Weight that shakes with the wall", "line * length + points + earth + finish * area / 2", Symbol("W_s", "force"),
-    Source("mass × gravity; upper half of the wall, the lower half shakes with its footing, common practice for one story"),
+    Source("mass × gravity; upper half of the wall, the lower half shakes with its footing: common practice"),
     line=Symbol("w", "line_load", "dead load on top, with what counts of snow or of a stated load"),
     length=Symbol("L", "length"), points=Symbol("P", "force", "single loads and the gable"),
     earth=Symbol("W", "force", "earth above mid-height"), finish=Symbol("w_f", "pressure", "finishes"),
