@@ -74,7 +74,7 @@ def _uninspected(context: Context, question: str, answer: Attestation, subject: 
 def _against_day(context: Context, record: Attestation | InspectionRecord) -> str:
     today = context.project.project.date
     if record.on > today:
-        return f"that is after the project's own day {today}"
+        return f"that is after the project's own day {today}: correct the day, or date the project anew"
     if context.oldest_paper is not None and (today - record.on).days > context.oldest_paper:
         return f"that is {(today - record.on).days // 365} years before the project's own day {today}"
     return ""

@@ -21,7 +21,7 @@ from compliance.rules.required_specimens import NOTHING_REQUIRED, required_speci
 from compliance.rules.schema import STAGES
 from tests.conftest import EXAMPLE, Write
 from tests.documents.reading_back import Read, overlapping, read_back
-from tests.documents.sites import RULES, WALLS, site
+from tests.documents.sites import HEAD, RULES, WALLS, site
 
 PASSED = """
 inspections:
@@ -59,7 +59,7 @@ def test_where_it_is_not_known_whether_a_point_applies_somebody_looks(project: W
 
 
 def test_what_was_passed_is_told_and_what_was_not_waits_again(project: Write, tmp_path: Path) -> None:
-    made = site(project, PASSED)
+    made = site(project, PASSED, head=HEAD.replace("2026-05-01", "2026-09-01"))
     first, finish = site_points(by_rule(made))
     assert [one.subject for one in first.passed] == ["W1"] and first.to_look_at == ()
     assert [one.subject for one in finish.to_look_at] == ["W1", "W2"]

@@ -242,7 +242,7 @@ AT = 4 * 4 * 85  # lbf on the face of a 4 in prism at 85 psi
 def test_five_air_dried_prisms_and_a_bar_at_their_limits(tmp_path: Path) -> None:
     """85 psi × 4 in × 4 in = 1360 lbf, and 24 in − 1 in = 23 in. AU106.6 second-hand, AU103.4.1 read but for
     which of several bars counts."""
-    found = judged(tmp_path, [(AT, "air")] * 5, [23])
+    found = judged(tmp_path, [(AT + 10 * number, "air") for number in range(5)], [23])
     for rule in ("compressive-strength", "compressive-strength-bracing", "shrinkage"):
         assert found[rule].outcome is MEETS
     assert found["compressive-strength-bracing"].margin == 0 and found["shrinkage"].margin == 0
@@ -262,5 +262,5 @@ def test_four_prisms_are_too_few_and_the_oven_dried_one_does_not_count(tmp_path:
     """Five samples, dried without oven. AU106.6.1, second-hand."""
     found = judged(tmp_path, [(2000, "air")] * 4 + [(2000, "oven")], [23.5])
     assert found["compressive-strength"].outcome is Outcome.MISSING
-    assert sentence(found["compressive-strength"]).endswith("has 4")
+    assert "has 4; 4 results count" in sentence(found["compressive-strength"])
     assert any("dried oven" in str(step.result.value) for step in found["compressive-strength"].steps)
