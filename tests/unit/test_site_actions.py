@@ -54,7 +54,7 @@ def values(name: str) -> dict[str, Any]:
 OLD, NEW = (SiteTables.from_values(values(name)) for name in ("asce7-10-seismic", "asce7-16-seismic"))
 CATEGORIES = AsceCategories.from_values(values("asce7-10-seismic"))
 RESIDENTIAL = ResidentialCategories.from_values(values("irc-seismic"), "irc-2021")
-WIND = WindEdition.from_values(values("asce7-wind"), "asce7-16", "us")
+WIND = WindEdition.from_values(values("asce7-wind"), "asce7-10", "us")
 WALLS = WallCoefficients.from_values(values("asce7-wind"))
 WHOLE_WALLS = BuildingCoefficients.from_values(values("asce7-wind"))
 PSF, FOOT = unit("psf").factor, unit("ft").factor

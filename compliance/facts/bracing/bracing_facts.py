@@ -158,7 +158,8 @@ def _shear(building: Building, wall: str, found: Parts) -> Each:
             return stress, lambda: (*part.steps, stress.step())
         taken = pier_share(rocks, solid.index, _along_wall(found, part))
         stress = shear_stress(taken[-1], thick, solid.length)
-        return stress, lambda: (*part.steps, *_pier_steps(rocks, solid), *(one.step() for one in (*taken, stress)))
+        own = _pier_steps(rocks, solid)
+        return stress, lambda: (*part.steps, rocks.sure, *own, *(one.step() for one in (*taken, stress)))
 
     return each
 
@@ -207,7 +208,7 @@ def _presses(building: Building, wall: str, found: Parts) -> Each:
         off = turned / load if load > 0 else math.inf
         pressure = greatest_edge_pressure(load, off, solid.length, thick)
         lines = (*taken, *full.lines, load, turned, pressure)
-        return pressure, lambda: (*part.steps, *full.steps[:1], *(one.step() for one in lines))
+        return pressure, lambda: (*part.steps, heavy.sure, *full.steps[:1], *(one.step() for one in lines))
 
     return each
 
@@ -257,7 +258,7 @@ def _tips(building: Building, wall: str, found: Parts, whole: bool) -> Each:
             piers = () if whole else tuple(step for one in rocks.piers for step in one.steps)
             forces = sum_of_forces([one.force for _, parts in found for one in parts if one.push is part.push])
             own = (*(one.step() for one in lines), *piers, resists.step(), forces.step(), factor.step())
-            return (*part.steps, *own)
+            return (*part.steps, rocks.sure, *own)
 
         return float(factor), steps
 

@@ -63,12 +63,14 @@ class Rocking:
 
 @record
 class WallRocks:
-    """All piers of a wall with one action, together, and the whole wall as one block."""
+    """All piers of a wall with one action, together, and the whole wall as one block; the share of dead load that is
+    sure."""
 
     piers: tuple[Rocking, ...]
     together: Solved
     block: Solved
     block_lines: tuple[Solved, ...]
+    sure: Step
 
 
 load_on_head = equation(
@@ -129,7 +131,7 @@ def wall_rocks(
     lift = action.lift * sum(one.gathered for one in found.all)
     weight = weight_of_all(share, bears, lift, found.earth.whole_weight)
     block = rocking_of_wall.sourced(toe.source)(toe.given("c_t"), weight, _chord(building, wall.mark), high)
-    return WallRocks(tuple(piers), together, block, (weight,))
+    return WallRocks(tuple(piers), together, block, (weight,), action.step)
 
 
 def pier_share(rocks: WallRocks, index: int, force: float) -> tuple[Solved, ...]:
