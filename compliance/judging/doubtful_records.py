@@ -66,7 +66,7 @@ def _uninspected(context: Context, question: str, answer: Attestation, subject: 
     placed = _placed(context, subject)
     if not rules or not placed or answer.on < placed[0][0]:
         return ""
-    if any(one.rule in rules and one.passed for one in context.project.inspections):
+    if any(one.rule_id in rules and one.passed for one in context.project.inspections):
         return ""
     return f"its inspection {' or '.join(rules)} has no record that it passed"
 

@@ -95,6 +95,11 @@ class Answer(Described):
     rule: Text
     about: Text | None = None
 
+    @property
+    def rule_id(self) -> str:
+        """The id of the rule that is named, without its rule set."""
+        return self.rule.rpartition("/")[2]
+
     def is_of(self, rule_set: str, rule: str) -> bool:
         """Whether it names this rule; by the id alone it may name one of another rule set."""
         return self.rule in (rule, f"{rule_set}/{rule}")

@@ -44,7 +44,8 @@ def counting_results(checked: Checked, mark: str) -> CountingResults:
         f"in doubt: {name}" if name else "the set is in doubt"
         for name in dict.fromkeys(doubt.specimen for doubt in checked.evidence.doubts.get(mark, ()) if doubt.grave)
     )
-    apart = {name: test for name, test in checked.evidence.sets[mark].suspects if test.beyond}
+    record = checked.evidence.sets.get(mark)
+    apart = {name: test for name, test in record.suspects if test.beyond} if record else {}
     return CountingResults(
         {name: value for name, value in known.items() if name not in aside},
         {name: tuple(reasons) for name, reasons in aside.items() if name in known},

@@ -11,7 +11,6 @@ from compliance.facts.geometry.described import field_facts
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.specimens.specimen_results import density, measured
 from compliance.findings import Lack, Missing
-from compliance.model.lab import own_table
 from compliance.model.materials import Mix, TestSet
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
@@ -67,14 +66,14 @@ def _highest_rate(name: str, test: TestSet, tested: Sequence[Specimen], path: Fi
     return known(max(found))
 
 
-def _form_length(mark: str, test: TestSet, specimens: Sequence[Specimen]) -> Fact:
+def _form_length(mark: str, test: TestSet, specimens: Sequence[Specimen], lab: str) -> Fact:
     """The shortest form of a set of bars; lacking where that of one bar is not given."""
     if test.kind != "shrinkage":
         return without_meaning("no bar was cast in a form")
     forms = [one.form_length for one in specimens]
     found = [form for form in forms if form is not None]
     if not found or len(found) < len(forms):
-        return lacking(Missing(Lack.CELLS, ("form_length", mark), own_table(test.kind)))
+        return lacking(Missing(Lack.CELLS, ("form_length", mark), lab))
     return known(min(found))
 
 
@@ -97,7 +96,7 @@ def set_facts(
         "set.doubts": known(float(sum(doubt.grave for doubt in doubts))),
         **field_facts("set", test, path),
         **{f"set.{name}": _highest_rate(name, test, tested, path) for name in RATES},
-        "set.form_length": _form_length(mark, test, specimens),
+        "set.form_length": _form_length(mark, test, specimens, lab),
         "set.mean_density": _mean_density(mark, test, tested, doubts, lab),
         "set.scatter": scatter,
     }  # fmt: skip
