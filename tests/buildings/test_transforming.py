@@ -10,7 +10,16 @@ import pytest
 
 from tests.buildings.judging import Checker
 from tests.buildings.reading import Building, read_building
-from tests.buildings.transforming import line_of, mirror, original_mark, reverse, rotate, shift, split_walls
+from tests.buildings.transforming import (
+    beam_bearings,
+    line_of,
+    mirror,
+    original_mark,
+    reverse,
+    rotate,
+    shift,
+    split_walls,
+)
 
 MARKS = ("sound/cabin-16x12", "sound/d-shaped-room", "sound/workshop-28x14-buttressed", "sound/cabin-ridge-post")
 INCH = 0.0254
@@ -21,14 +30,15 @@ def building(mark: str) -> Building:
 
 
 def places(sections: dict[str, Any]) -> set[tuple[float, float]]:
-    """Where every opening begins or ends, every load and every buttress stands [in, to a hundredth], in the plan."""
+    """Where every opening begins or ends, every load, buttress and beam stands [in, to a hundredth], in the plan."""
     found = []
     for mark, wall in sections["walls"].items():
         line = line_of(wall)
         stations = [number(one["start"]) + share * number(one["width"])
                     for one in wall.get("openings", {}).values() for share in (0, 1)]  # fmt: skip
         stations += [number(one["at"]) for one in wall.get("loads", {}).values()]
-        stations += [number(one["at"]) for one in sections.get("buttresses", {}).values() if one["wall"] == mark]
+        placed = [*sections.get("buttresses", {}).values(), *beam_bearings(sections)]
+        stations += [number(one["at"]) for one in placed if one["wall"] == mark]
         found += [line.point(at) for at in stations]
     return {(round(x / INCH, 2) + 0.0, round(y / INCH, 2) + 0.0) for x, y in found}
 

@@ -55,6 +55,9 @@ def reverse(sections: Mapping[str, Any], marks: set[str] | None = None) -> Secti
             opening["start"] = _inches(length - _si(opening["start"]) - _si(opening["width"]))
         for load in wall.get("loads", {}).values():
             load["at"] = _inches(length - _si(load["at"]))
+        for bearing in beam_bearings(made):
+            if bearing["wall"] == mark:
+                bearing["at"] = _inches(length - _si(bearing["at"]))
         for buttress in made.get("buttresses", {}).values():
             if buttress["wall"] == mark:
                 buttress["at"] = _inches(length - _si(buttress["at"]))
@@ -62,8 +65,9 @@ def reverse(sections: Mapping[str, Any], marks: set[str] | None = None) -> Secti
 
 
 def split_walls(sections: Mapping[str, Any], chance: Random, most: int = 3) -> Sections:
-    """Walls in up to `most` pieces that run on end to end. No cut goes through an opening, a load or a buttress, nor
-    leaves a piece shorter than twice the wall's thickness; openings, loads, buttresses and roofs go with the pieces."""
+    """Walls in up to `most` pieces that run on end to end. No cut goes through an opening, a load, a buttress or
+    the bearing of a beam, nor leaves a piece shorter than twice the wall's thickness; all of these go with the pieces,
+    and so do roofs."""
     made = copy.deepcopy(dict(sections))
     walls: Sections = {}
     pieces: dict[str, list[tuple[str, float, float]]] = {}
@@ -80,11 +84,22 @@ def split_walls(sections: Mapping[str, Any], chance: Random, most: int = 3) -> S
         roof["bears_on"] = [
             {**bearing, "wall": one} for bearing in roof["bears_on"] for one, _, _ in pieces[bearing["wall"]]
         ]
-    for buttress in made.get("buttresses", {}).values():
-        at = _si(buttress["at"])
-        one, start, _ = next(piece for piece in pieces[buttress["wall"]] if piece[1] <= at <= piece[2])
-        buttress |= {"wall": one, "at": _inches(at - start)}
+    for placed in [*made.get("buttresses", {}).values(), *beam_bearings(made)]:
+        at = _si(placed["at"])
+        one, start, _ = next(piece for piece in pieces[placed["wall"]] if piece[1] <= at <= piece[2])
+        placed |= {"wall": one, "at": _inches(at - start)}
     return made
+
+
+def beam_bearings(sections: Sections) -> list[dict[str, Any]]:
+    """Where beams of roofs bear on walls."""
+    return [bearing for bearing in _beam_supports(sections) if "at" in bearing]
+
+
+def _beam_supports(sections: Sections) -> list[dict[str, Any]]:
+    """What beams of roofs stand on, walls and posts."""
+    beams = [beam for roof in _of(sections, "roofs") for beam in _of(roof, "beams")]
+    return [support for beam in beams for support in beam.get("bears_on", ())]
 
 
 def original_mark(subject: str) -> str:
@@ -108,7 +123,8 @@ def _cuts(sections: Sections, mark: str, length: float, chance: Random, most: in
     keep = 2 * thickness_of(sections, wall)
     closed = [(_si(one["start"]) - INCH, _si(one["start"]) + _si(one["width"]) + INCH) for one in _of(wall, "openings")]
     points = [_si(load["at"]) for load in _of(wall, "loads")]
-    points += [_si(one["at"]) for one in _of(sections, "buttresses") if one["wall"] == mark]
+    placed = [*_of(sections, "buttresses"), *beam_bearings(sections)]
+    points += [_si(one["at"]) for one in placed if one["wall"] == mark]
     closed += [(at - keep / 2, at + keep / 2) for at in points]
     cuts: list[float] = []
     for _ in range(chance.randint(0, most - 1)):
@@ -154,6 +170,9 @@ def _move(sections: Mapping[str, Any], moved: Callable[[Point], Point]) -> Secti
         for key in ("from", "through", "to"):
             if key in way:
                 way[key] = _text(moved(_point(way[key])))
+    for support in _beam_supports(made):
+        if "point" in support:
+            support["point"] = _text(moved(_point(support["point"])))
     return made
 
 

@@ -23,7 +23,7 @@ _N4 = (
 )
 _LINTEL = "           lintel: {material: wood, width: 12 in, depth: 5 1/2 in, bearing: "
 _UNDONE = (
-    ("project.yaml", "  revision: B\n  date: 2026-09-14\n", "  revision: A\n  date: 2026-07-01\n"),
+    ("project.yaml", "  revision: B\n  date: 2026-09-14\n", "  revision: A\n  date: 2026-09-02\n"),
     ("walls.yaml", f"{_N4}{_LINTEL}12 in", f"{_N4}{_LINTEL}6 in"),
     ("project.yaml", "\n# What the official wrote on revision A", None),
 )

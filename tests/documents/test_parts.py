@@ -50,11 +50,14 @@ def test_a_lab_figure_in_another_unit_stands_under_the_converted_one(tmp_path: P
 
 
 def test_specimens_set_aside_stay_in_the_table_with_the_reason(tmp_path: Path) -> None:
+    """Without the 2100 lbf of C1-2: 125, 137.5, 143.75 and 150 psi; mean 556.25 / 4 = 139.06 psi; the squares of what
+    they differ by sum to 342.19, s = √(342.19 / 3) = 10.68 psi, and 10.68 / 139.06 = 7.68 %."""
     aside = (SetAside("C1-2", "dried oven; air required"),)
     found = finding("rule-1", Outcome.MEETS, "C1", "set", kind="test", aside=aside)
     text = text_of(checked(findings=[found]), tmp_path)
     assert "Set aside under T.1: dried oven; air required" in text
-    assert "5 results, set aside or not:" in text
+    statistics = "4 results: mean 139.1 psi, lowest 125 psi, highest 150 psi, standard deviation 10.7 psi"
+    assert statistics in text and "coefficient of variation 7.7 %; not counted: C1-2" in text
 
 
 def test_a_specimen_without_a_result_says_why(tmp_path: Path) -> None:

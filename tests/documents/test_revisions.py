@@ -95,7 +95,7 @@ def test_the_example_tells_what_changed_since_its_first_revision(tmp_path: Path)
     path = tmp_path / "b.pdf"
     write_submittal(checked, path, previous)
     text = read_back(path).text
-    assert "Since revision A Revision A (2026-07-01" in text
+    assert "Since revision A Revision A (2026-09-02" in text
     was, now = "[6 in; limit ≥ 12 in, recalled]", "[12 in; limit ≥ 12 in, recalled]"
     assert f"revise {was} meets, limit to be confirmed {now}" in text
     assert "The tall wall W6 needs an engineer's letter." in text and "not answered yet" in text

@@ -75,6 +75,7 @@ class Making:
             "parts": lambda: {mark: chance.choice((0.5, 1, 2, 7.25)) for mark in self.marks["soils"]},
             "bears_on": self._bearings,
             "mixed": lambda: "2026-01-02",
+            "digest": lambda: f"{chance.getrandbits(256):064x}",
         }
 
     def project(self) -> dict[str, Any]:

@@ -35,6 +35,11 @@ COMMANDS: dict[str, tuple[tuple[str, ...], int, tuple[str, ...]]] = {
         ("p", "footing-depth", "minimum", "--value", "14 in", "--by", "A", "--where", "B", "--reason", "C"), 0,
         ("p/amendments.yaml", "p/project.yaml"),
     ),
+    "accept": (
+        ("p", "W6", "engineers-list/slender-wall", "--by", "R. Pell", "--on", "2026-09-10", "--document", "Letter 12"),
+        0,
+        ("p/project.yaml",),
+    ),
     "start": (("new", "--answers", "answers.yaml"), 0, ("new",)),
     "problem": (("measure-no-unit",), 0, ()),
     "mend": (("p",), 0, ()),

@@ -109,7 +109,7 @@ from tests.mutation.changing import mutants
 from tests.mutation.reached import Ran, path_of
 
 name, says = "compliance.judging.test_sets", "judge_test: sets -> not sets"
-test = "tests/unit/test_aspect_and_weight.py::test_a_specimen_of_unknown_height_is_set_aside"
+test = "tests/unit/test_aspect_and_weight.py::test_a_specimen_of_unknown_height_waits"
 change = next(one for one in mutants(path_of(name).read_text("utf-8")) if one.says == says)
 print(noticed(name, change, [Ran(test, 0.0, frozenset())]))
 """

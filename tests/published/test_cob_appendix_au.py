@@ -213,7 +213,7 @@ PROJECT = """
 project: {name: Plain room, date: 2026-01-01}
 jurisdiction: {name: Anywhere, rule_sets: [cob-irc-2021-au]}
 soils: {S1: {name: Soil}}
-mixes: {M1: {name: Mix, parts: {S1: 1}, straw: wheat}}
+mixes: {M1: {name: Mix, parts: {S1: 1}, straw: wheat, form: cob}}
 test_sets:
   C1: {kind: compression, mix: M1}
   B1: {kind: shrinkage, mix: M1}

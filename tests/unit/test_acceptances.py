@@ -59,8 +59,8 @@ def test_it_prints_as_accepted_and_does_not_meet(project: Write) -> None:
         ("rules.yaml", 'edition: "2026"', 'edition: "2027"', "the edition was 2026 and is 2027"),
         ("rules.yaml", "clause: T1", "clause: T9", "the rule or what it rests on changed"),
         ("rules.yaml", "id: thick-enough", "id: thick", "there is no such finding now"),
-        ("project.yaml", "date: 2026-01-02}", "date: 2027-01-03}", "it held until 2027-01-01"),
-        ("project.yaml", "date: 2026-01-02}", "date: 2026-01-01}", "after the project"),
+        ("project.yaml", "date: 2026-12-30}", "date: 2027-01-03}", "it held until 2027-01-01"),
+        ("project.yaml", "date: 2026-12-30}", "date: 2026-01-01}", "after the project"),
         ("project.yaml", "  W1: {run", "  W9: {run", "there is no such finding now"),
     ],
 )

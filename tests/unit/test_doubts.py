@@ -102,6 +102,12 @@ def test_each_kind_of_earth_has_its_own_range(project: Write, form: str) -> None
         assert [one.code for one in warned(project, rows, mix=mix)[0]] == expected, (form, share)
 
 
+def test_the_tallest_prism_that_a_table_of_shape_allows_for_is_plausible() -> None:
+    """Krefeld's factors, and those of HB 195, run up to prisms five times as high as wide (recalled)."""
+    for form in ("adobe", "pressed-block", "rammed-earth"):
+        assert PLAUSIBLE.earths[form]["slenderness"][1] >= 5.0
+
+
 def test_the_ranges_hold_every_published_strength_that_is_a_limit_of_a_rule_set() -> None:
     """A range that a code's own least strength lies outside of would refuse what the code asks for."""
     for form, least in (("cob", 60), ("cob", 85), ("adobe", 300), ("pressed-block", 300), ("rammed-earth", 300)):

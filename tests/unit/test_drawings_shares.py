@@ -32,7 +32,16 @@ from tests.documents.buildings import checked
 from tests.unit.drawn import faults
 from tests.unit.structural_houses import FOOT, SITE, WALL, bears, box, described, opening, run
 
-ROOFS = {"R1": {"kind": "framed", "dead": "15 psf", "live": "20 psf", "snow": "25 psf", "bears_on": bears("W1", "W3")}}
+ROOFS = {
+    "R1": {
+        "kind": "framed",
+        "slope": "20 deg",
+        "dead": "15 psf",
+        "live": "20 psf",
+        "snow": "25 psf",
+        "bears_on": bears("W1", "W3"),
+    }
+}
 
 
 RIGID = {"name": "Trial", "date": "2026-01-02", "stories": 1, "building_height": "14 ft", "units": "us",

@@ -98,8 +98,9 @@ def test_no_wall_is_of_a_tested_mix_while_its_set_waits(project: Write) -> None:
         ROW.replace("C1-1", f"C1-{number}", 1).replace(",1600", f",16{number}0", 1) for number in range(1, 6)
     )
     assert len(set(five.splitlines())) == 5
+    earth = EARTH.replace("{name: one,", "{name: one, form: cob,")
     for rows in (five, WAITING):
-        files = {"earth.yaml": EARTH, "lab/compression.csv": TABLE + rows, "pic.png": "x"}
+        files = {"earth.yaml": earth, "lab/compression.csv": TABLE + rows, "pic.png": "x"}
         found = check_folder(project(text=WALLS + "include: [earth.yaml]\n", head=head, files=files)).findings
         outcomes += [one.outcome for one in found if one.rule == "wall-mix-tested"]
     assert outcomes == [Outcome.MEETS, Outcome.MISSING]

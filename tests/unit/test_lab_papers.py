@@ -197,6 +197,13 @@ def test_a_footer_is_told_by_the_last_row(project: Write) -> None:
     assert one.code == "lab-footer" and "last_row: 2" in one.instead
 
 
+def test_a_specimen_that_lacks_its_set_is_no_footer(project: Write) -> None:
+    """A last row of a weak specimen must not be cut off as if it were a mean."""
+    table = HEADINGS + "C1,a,2026-03-01,2026-05-01,4,4,1600\n,b,2026-03-01,2026-05-01,4,4,300\n"
+    found = problems(project, lab(), table)
+    assert [(one.code, one.place.line) for one in found] == [("csv-empty", 3)]
+
+
 @pytest.mark.parametrize(("number", "opening"), [(4, 4.75), (10, 2.0), (40, 0.425), (100, 0.15), (200, 0.075)])
 def test_sieves_by_their_number(project: Write, number: int, opening: float) -> None:
     """Openings of ASTM E11, recalled."""

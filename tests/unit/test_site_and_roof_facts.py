@@ -274,9 +274,10 @@ def test_a_soil_group_that_swells_governs(group: str, stated: str, swells: bool)
     assert found.building and ("expansive_soil" in contradictions(found.building, site)) is (group == "CH")
 
 
-@pytest.mark.parametrize(("height", "stated", "used"), [(8, 13, 13), (17, 13, 22), (9.5, 13, 13)])
+@pytest.mark.parametrize(("height", "stated", "used"), [(8, 13, 13), (17, 13, 22.5), (9.5, 13, 13)])
 def test_walls_higher_than_stated_make_the_building_higher(height: float, stated: float, used: float) -> None:
-    """Walls on a stem of 1 ft under a rise of 4 ft: 17 + 1 + 4 ft, where half of the rise alone passes 13 ft."""
+    """Walls on a stem of 1 ft under a beam of 6 in and a rise of 4 ft: 17 + 1 + 0.5 + 4 ft, where half of the rise
+    alone passes 13 ft."""
     walls = {mark: {**wall, "height": f"{height} ft"} for mark, wall in box(20, 16).items()}
     head = {"name": "Trial", "date": "2026-01-02", "stories": 1, "building_height": f"{stated} ft"}
     found = facts(walls, {"R": {**ROOF, "bears_on": bears("W1", "W3")}}, project=head)

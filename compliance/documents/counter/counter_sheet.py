@@ -37,7 +37,7 @@ _OF_FINDINGS = "What the findings ask"
 _MOST_FOR_ENGINEER = 8
 _COLUMNS = (Column(18), Column(share=1), Column(214))
 _LIMIT_COLUMNS = (Column(30), Column(share=1), Column(share=1), Column(36), Column(88))
-_LIMIT_AIR = (2.2, 2.4)
+_LIMIT_AIR = (2.0, 2.2)
 _LIMIT_ROW = theme.CELL.leading + sum(_LIMIT_AIR)
 
 

@@ -83,7 +83,7 @@ def _head(checked: Checked) -> Sheet:
         ("Rules of", checked.project.jurisdiction.name),
         ("Date", project.date.isoformat()),
     ]
-    rows = [Row((cell(label, theme.LABEL_OF_BODY), cell(text, theme.BODY)), air=(1.6, 1.6)) for label, text in phrases]
+    rows = [Row((cell(label, theme.LABEL_OF_BODY), cell(text, theme.BODY)), air=(1.0, 1.0)) for label, text in phrases]
     return Sheet((Column(70), Column(share=1)), rows, lead=title("request", "Request to the laboratory", _INTRODUCTION))
 
 
@@ -99,7 +99,7 @@ def _waiting_text(waiting: Sequence[str]) -> str:
 
 def _not_in_request(waiting: Sequence[str]) -> Iterator[Sheet]:
     if waiting:
-        yield running_text([full_row(Words(f"Not in this request. {_waiting_text(waiting)}", theme.SMALL))], below=10)
+        yield running_text([full_row(Words(f"Not in this request. {_waiting_text(waiting)}", theme.SMALL))])
 
 
 def _tables(planned: Sequence[PlannedSet], writer: Writer, wide: Paper) -> Iterator[Sheet]:

@@ -6,18 +6,18 @@ from collections import defaultdict
 
 from compliance.facts.common.fact import Fact, stated
 from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.statements import SAME
 from compliance.facts.geometry.subjects import Subject
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
 
 SEVERER = "two statements disagree: the more severe is used until that is cleared"
-_SLACK = 1.02  # of a height: what rounding of stated figures may leave
 
 height_of_building = equation(
-    "Height of the building by its walls and roof", "stem + walls + rise", Symbol("H", "length"), "as described",
+    "Height of the building by its walls and roof", "stem + walls + beam + rise", Symbol("H", "length"), "as described",
     stem=Symbol("a", "length", "stem wall above grade"), walls=Symbol("h", "length", "walls, story upon story"),
-    rise=Symbol("f", "length", "rise of the roof"),
+    beam=Symbol("d", "length", "bond beam"), rise=Symbol("f", "length", "rise of the roof"),
 )  # fmt: skip
 
 EQUATIONS = (height_of_building,)
@@ -47,22 +47,23 @@ def building_height(building: Building, project: Subject) -> Fact:
 def is_higher(building: Building, shown: float) -> bool:
     """Whether the walls make the building higher than stated by any way a code measures: half of the rise counts."""
     found = height_by_walls(building)
-    return float(found) - _rise(building) / 2 > shown * _SLACK
+    return float(found) - _rise(building) / 2 > shown * (1 + SAME)
 
 
 def height_by_walls(building: Building) -> Solved:
-    """Stem wall, the highest wall of each story, and the highest rise."""
+    """Stem wall, the highest wall of each story, the deepest bond beam, and the highest rise."""
     project = building.project
     heights: dict[int, float] = defaultdict(float)
-    stem = 0.0
+    stem = beam = 0.0
     for mark, view in building.views.items():
         wall = project.walls[mark]
         if wall.use == "garden":
             continue
         heights[wall.story or 1] = max(heights[wall.story or 1], view.place.height)
-        base = project.stems.get(wall.stem or "")
+        base, top = project.stems.get(wall.stem or ""), project.beams.get(wall.beam or "")
         stem = max(stem, base.above_grade.si if base and base.above_grade else 0.0)
-    return height_of_building(stem, sum(heights.values()), _rise(building))
+        beam = max(beam, top.depth.si if top and top.depth else 0.0)
+    return height_of_building(stem, sum(heights.values()), beam, _rise(building))
 
 
 def _rise(building: Building) -> float:

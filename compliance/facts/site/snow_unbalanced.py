@@ -13,7 +13,6 @@ from compliance.facts.geometry.subjects import Subject
 from compliance.facts.loads.roof_lines import roof_plan
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Symbol, not_negative, positive
-from compliance.steps import no_steps
 
 _SPANNING = ("framed", "trussed", "living")
 _ONE_SLOPE = "the roof has one slope only, or its plan does not tell"
@@ -41,7 +40,12 @@ drift_pressure = equation(
     height=not_negative("h_d", "ratio", "in feet"), density=Symbol("γ", "pressure", "of snow, for each foot"),
 )  # fmt: skip
 
-EQUATIONS = (leeward_snow, leeward_share, drift_height, drift_pressure)
+from_eave_to_ridge = equation(
+    "From eave to ridge on plan", "width / 2", Symbol("W", "length"), "ridge midway, from the plan",
+    width=positive("B", "length", "roof across the ridge"),
+)  # fmt: skip
+
+EQUATIONS = (leeward_snow, leeward_share, drift_height, drift_pressure, from_eave_to_ridge)
 _FOOT, _PSF = 0.3048, 47.88025898
 
 
@@ -82,7 +86,7 @@ def eave_to_ridge(building: Building, roof: Subject) -> Fact:
     if plan is None or plan.width is None:
         need.field(None, "roofs", roof.mark, "overhang")
         return need.lacking
-    return need.known(plan.width / 2, no_steps)
+    return need.solved(from_eave_to_ridge, plan.width)
 
 
 def leeward_of(building: Building, need: Needs, roof: str) -> tuple[float, Solved | None]:

@@ -55,12 +55,6 @@ def _unknown(tree: PlacedDict, path: tuple[str | int, ...], mark: str, section: 
     return Problem(place_of(tree, path), "mark-unknown", f"there is no {mark!r} under {section}:", instead)
 
 
-def _nothing_called(tree: PlacedDict, path: tuple[str | int, ...], mark: str, known: Collection[str]) -> Problem:
-    near = nearest(mark, known)
-    instead = f"did you mean {near}?" if near else "write the mark of what the answer is about, or leave about: out"
-    return Problem(place_of(tree, path), "mark-unknown", f"nothing is called {mark!r}", instead)
-
-
 def _marks(project: Project, tree: PlacedDict) -> Iterator[Problem]:
     """Marks that name something else must name something that is there."""
     for mark, wall in project.walls.items():
@@ -85,12 +79,8 @@ def _marks(project: Project, tree: PlacedDict) -> Iterator[Problem]:
                 if one.wall is not None and one.wall not in project.walls:
                     at = ("roofs", mark, "beams", beam, "bears_on", index, "wall")
                     yield _unknown(tree, at, one.wall, "walls", project.walls)
-    named = _all_marks(project)
     for section in ("attestations", "inspections"):
         for index, record in enumerate(getattr(project, section)):
-            about = record.about
-            if about is not None and about not in named and not _is_part(about, project):
-                yield _nothing_called(tree, (section, index, "about"), about, named)
             for place, mark in enumerate(record.evidence):
                 if mark not in project.attachments:
                     path = (section, index, "evidence", place)
@@ -99,22 +89,6 @@ def _marks(project: Project, tree: PlacedDict) -> Iterator[Problem]:
         for place, photo in enumerate(soil.photos):
             if photo not in project.attachments:
                 yield _unknown(tree, ("soils", mark, "photos", place), photo, "attachments", project.attachments)
-
-
-def _all_marks(project: Project) -> set[str]:
-    """Marks of everything that an answer or an inspection may be about, except the parts of walls."""
-    marks = {"project", "site"}
-    for section in _MARKED:
-        marks.update(getattr(project, section))
-    return marks
-
-
-def _is_part(about: str, project: Project) -> bool:
-    """Whether it names a part of a wall: `W1.N1` an opening, `W1.P2` a pier."""
-    wall, _, rest = about.partition(".")
-    openings = {name for one in project.walls.values() for name in one.openings}
-    known = {*project.walls, *openings}
-    return wall in project.walls and all(part in known or re.fullmatch("P[0-9]+", part) for part in rest.split("."))
 
 
 def _alike(project: Project, tree: PlacedDict) -> Iterator[Problem]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from compliance.facts.geometry.wall_plan import WallLine, neighbours, wall_line
+from compliance.facts.geometry.wall_plan import WallLine, neighbours, too_crowded, wall_line
 from compliance.model.project import Project
 from compliance.model.walls import Opening, Wall
 from compliance.problems import Problem
@@ -22,6 +22,8 @@ _ALIKE = math.sin(math.radians(15))
 def overlap_problems(project: Project, tree: PlacedDict) -> Iterator[Problem]:
     """Walls within one another, openings across a crossing wall, lintels on one length of wall or past its end."""
     lines = [found for mark, wall in project.walls.items() if (found := wall_line(mark, wall))]
+    if too_crowded(lines):  # which is a problem of its own
+        return
     met: dict[str, list[tuple[float, WallLine]]] = {one.mark: [] for one in lines}
     for one, other in neighbours(lines):
         if one.story != other.story:

@@ -24,7 +24,7 @@ def statements_that_differ(project: Project, tree: PlacedDict, writer: Writer) -
         made = writer.write(parts, "length")
         wrong = (
             f"building_height: is {height}, but stem wall, walls, bond beam and half of the roof's rise make {made}; "
-            f"{made} is judged"
+            "the height that these make is judged"
         )
         place = place_of(tree, ("project", "building_height"))
         yield Problem(place, "contradiction", wrong, "correct the heights", warning=True)

@@ -51,11 +51,20 @@ def _score(cells: Sequence[str], headings: Collection[str]) -> int:
     return sum(folded(cell) in headings or folded(cell.partition("[")[0]) in headings for cell in cells if cell)
 
 
+def _lacks_only_its_set(cells: Sequence[str], specimen: Sequence[str], sets: Collection[str]) -> bool:
+    """Whether a row is filled wherever that of a specimen is, but for the cell of its set: it must not be cut off."""
+    return len(cells) >= len(specimen) and all(
+        not one if like in sets else bool(one) or not like for one, like in zip(cells, specimen, strict=False)
+    )
+
+
 def _footer(problems: Sequence[Problem], table: KnownTable, filled: Sequence[Numbered]) -> list[Problem]:
     """The problems above the end of the table, and one for all below it."""
-    specimens = [line for line, cells in filled if any(cell in table.sets for cell in cells)]
-    if not specimens:
+    named = [(line, cells) for line, cells in filled if any(cell in table.sets for cell in cells)]
+    if not named:
         return []
+    last, like = named[-1]
+    specimens = [line for line, cells in filled if line <= last or _lacks_only_its_set(cells, like, table.sets)]
     below = [one for one in problems if one.place.file == table.file and one.place.line > specimens[-1]]
     if not below:
         return []

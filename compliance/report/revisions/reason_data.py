@@ -23,7 +23,7 @@ def reason_data(reason: Reason, writer: Writer) -> dict[str, Any]:
 def _data(value: object, writer: Writer) -> Any:
     """Raises TypeError for what no reason holds."""
     match value:
-        case str() | bool() | int():
+        case None | str() | bool() | int():
             return value
         case date():
             return value.isoformat()
