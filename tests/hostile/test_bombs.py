@@ -180,18 +180,18 @@ BOMBS: dict[str, tuple[Callable[[], dict[str, str]], list[str]]] = {
     "a heading of a million cells": (lambda: table("a," * 1_000_000 + "\n"), ["lab/compression.csv:1:1 csv-columns"]),
     "quotes without end": (lambda: table(LAB + '"' * 5_000_000), ["lab/compression.csv:2:1 csv-cell-size"]),
     "ten thousand rules": (
-        lambda: rules(RULES + "".join(_rule(number) for number in range(10_000))), ["rules.yaml:11:3 too-long"]
+        lambda: rules(RULES + "".join(_rule(number) for number in range(10_000))), ["rules.yaml:12:3 too-long"]
     ),
     "a formula of a megabyte": (
         lambda: rules(RULES + _rule(1).replace(">= 0", ">= 0 and true" + " and true" * 100_000)),
-        ["rules.yaml:11:55 string-too-long"],
+        ["rules.yaml:12:55 string-too-long"],
     ),
     "a table of a million cells": (
         lambda: rules(
             RULES + "  - {id: r, title: T, clause: C, about: wall, check: wall.height <= t, say: S, tables: {t: {rows: "
             "{fact: wall.height, at: [" + "1 ft, " * 200_000 + "]}, cells: [], kind: length, standing: recalled}}}\n"
         ),
-        ["rules.yaml:11:123 too-long", "rules.yaml:11:1200135 too-short"],
+        ["rules.yaml:12:123 too-long", "rules.yaml:12:1200135 too-short"],
     ),
 }  # fmt: skip
 

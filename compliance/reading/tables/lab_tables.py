@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from itertools import chain
+from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -20,7 +20,7 @@ from compliance.reading.tables.csv_heading import folded
 from compliance.reading.tables.csv_table import MOST_BYTES, CsvCells, Row, csv_cells, read_csv_table
 from compliance.reading.tables.lab_mapping import Mapping, mapping
 from compliance.reading.tables.table_ends import KnownTable, with_table_ends
-from compliance.reading.tables.table_rows import read_rows
+from compliance.reading.tables.table_rows import MOST_ROWS, read_rows
 from compliance.reading.yaml.placed import PlacedDict, place_of
 from compliance.refused import RefusedError
 from compliance.units import Measure, unit
@@ -74,7 +74,7 @@ def _mapped_rows(folder: Path, made: Mapping, project: Project, names: list[str]
             raise RefusedError("file-missing", f"there is no file {name!r} in the folder", "add it or correct the name")
         cells = _cells(path, made, place)
         names.append(name)
-        numbered = list(chain(cells.rows, cells.below))
+        numbered = [*islice(cells.rows, MOST_ROWS + 2), *cells.below]
         rows = read_rows(
             made.renamed(numbered, found), made.columns, made.places(cells.places), cells.found, made.style, problems
         )
@@ -112,7 +112,8 @@ def _with_ends_of_own(
 
 
 def _known_own(kind: SpecimenKind, name: str, folder: Path, project: Project) -> KnownTable:
-    rows = list(csv_cells(read_text(inside(folder, name), name, "csv", MOST_BYTES), name).rows)
+    text = read_text(inside(folder, name), name, "csv", MOST_BYTES)
+    rows = list(islice(csv_cells(text, name).rows, MOST_ROWS + 2))
     headings = {folded(spec.name) for spec in COLUMNS[kind].values()}
     return KnownTable(name, rows, headings, project.test_sets, f"lab: {{{kind}: {{file: {name}, ...}}}}")
 
