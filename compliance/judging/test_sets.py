@@ -12,12 +12,11 @@ from compliance.judging.checks import applies, conclude, look_up
 from compliance.judging.context import Context, finding, open_reason
 from compliance.judging.prepared import Prepared, Values
 from compliance.judging.set_reasons import NoGoverningValue, NoResult, NoRows, NoTest, OpenFactors, WaitMatters
-from compliance.judging.specimens.counted_specimens import Waiting, counted_specimens
+from compliance.judging.specimens.counted_specimens import Waiting, counted_specimens, number_of_limit
 from compliance.judging.specimens.doubtful_findings import with_doubts
 from compliance.judging.specimens.waiting_results import could_change
 from compliance.record import replace
 from compliance.rules.formulas.formula import FormulaUndefined
-from compliance.rules.rule_set import Rule
 
 
 def judge_test(context: Context, prepared: Prepared, mix: Subject) -> list[Finding]:
@@ -64,7 +63,7 @@ def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Findin
         )  # fmt: skip
         return taken.noted(found)
     statistic = str(rule.limits[rule.test.statistic].value)
-    parameters = {name: _number(rule, limit) for name, limit in rule.test.parameters.items()}
+    parameters = {name: number_of_limit(rule, limit) for name, limit in rule.test.parameters.items()}
     kind = "share" if rule.test.of == "shrinkage" else "stress"
     doubts = context.doubts.get(subject.mark, ())
     lacks = _cells(subject.mark, lab, taken.waiting)
@@ -111,9 +110,3 @@ def _holds(prepared: Prepared, stated: Values, result: float | None, count: int)
 
 def _cells(mark: str, lab: str, waiting: Sequence[Waiting]) -> tuple[Missing, ...]:
     return tuple(Missing(Lack.CELL, (" and ".join(one.columns), one.mark, mark), lab) for one in waiting)
-
-
-def _number(rule: Rule, name: str) -> float:
-    value = rule.limits[name].value
-    assert isinstance(value, float)
-    return value

@@ -6,13 +6,11 @@ from collections import defaultdict
 
 from compliance.facts.common.fact import Fact, stated
 from compliance.facts.geometry.building import Building
-from compliance.facts.geometry.statements import SAME
+from compliance.facts.geometry.statements import SAME, SEVERER
 from compliance.facts.geometry.subjects import Subject
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
-
-SEVERER = "two statements disagree: the more severe is used until that is cleared"
 
 height_of_building = equation(
     "Height of the building by its walls and roof", "stem + walls + beam + rise", Symbol("H", "length"), "as described",

@@ -7,6 +7,8 @@ import math
 from compliance.facts.common.fact import si
 from compliance.model.project import Project
 
+SEVERER = "two statements disagree: the more severe is used until that is cleared"
+"""What a line says of the statement it takes."""
 SAME = 0.02
 """By how little a stated height may fall short of what the parts make, as a share, without a word about it."""
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from compliance.facts.common.fact import Fact, lacking, stated, without_meaning
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.statements import SEVERER
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.site.seismic_category import (
     CategoryFound,
@@ -115,11 +116,8 @@ def category(building: Building, site: Subject) -> Fact:
     need = Needs(site)
     need.of(derived)
     says = Given("", str(derived.value), "word")
-    step = Step("Category used, the more severe of the two", "", (Given("stated", given, "word"),), says, _SEVERER)
+    step = Step("Category used, the more severe of the two", "", (Given("stated", given, "word"),), says, SEVERER)
     return need.known(str(derived.value), lambda: (step,))
-
-
-_SEVERER = "two statements disagree: the more severe is used until that is cleared"
 
 
 def _derived_or(derived: Fact, field: str) -> Fact:
@@ -205,7 +203,7 @@ def expansive_soil(building: Building, site: Subject) -> Fact:
         need = Needs(site)
         need.rest_on(swelling.standing)
         step = Step("Soil group that swells, stated as not expansive", "", (Given("stated", "no", "word"),),
-                    Given("", described.soil_group, "word"), f"{swelling.source}; {_SEVERER}")  # fmt: skip
+                    Given("", described.soil_group, "word"), f"{swelling.source}; {SEVERER}")  # fmt: skip
         return need.known(True, lambda: (step,))
     return stated(described.expansive_soil, "site", "expansive_soil")
 

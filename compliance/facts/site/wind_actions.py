@@ -5,6 +5,7 @@ from __future__ import annotations
 from compliance.facts.common.fact import Fact, si, stated, without_meaning
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.statements import SEVERER
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.site.wind import WindEdition, WindSite, pressure_at, pressure_steps
 from compliance.rules.formulas.equations import equation
@@ -65,11 +66,8 @@ def enclosure(building: Building, site: Subject) -> Fact:
     if shown != "enclosed" or enclosure_agrees(building, site).value is not False:
         return stated(shown, "site", "enclosure")
     step = Step("Enclosure used, a side of the building is open", "", (Given("stated", shown, "word"),),
-                Given("", "partially enclosed", "word"), _SEVERER)  # fmt: skip
+                Given("", "partially enclosed", "word"), SEVERER)  # fmt: skip
     return Fact("partially enclosed", worked=lambda: (step,))
-
-
-_SEVERER = "two statements disagree: the more severe is used until that is cleared"
 
 
 def enclosure_agrees(building: Building, site: Subject) -> Fact:

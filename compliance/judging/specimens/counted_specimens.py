@@ -132,14 +132,14 @@ def _fitness(rule: Rule, specimen: Specimen) -> tuple[str, tuple[str, ...]]:
         elif specimen.dried not in _words(rule, test.dried):
             return f"dried {specimen.dried}; {_listed(rule, test.dried)} required", ()
     if test.least_age:
-        age, least = age_in_days(specimen), _number(rule, test.least_age) / _DAY
+        age, least = age_in_days(specimen), number_of_limit(rule, test.least_age) / _DAY
         if age is None:
             blank += [name for name in ("cast", "tested") if specimen.value(name) is None]
         elif age < least * (1 - _SAME):
             return f"tested at an age of {age} days; {least:g} days minimum", ()
     ratio = slenderness(specimen)
     if test.least_height_to_width:
-        least = _number(rule, test.least_height_to_width)
+        least = number_of_limit(rule, test.least_height_to_width)
         if ratio is not None and ratio < least * (1 - _SAME):
             return f"height to width {ratio:.2f}; {least:g} minimum", ()
     if (test.least_height_to_width or test.aspect) and ratio is None:
@@ -147,7 +147,8 @@ def _fitness(rule: Rule, specimen: Specimen) -> tuple[str, tuple[str, ...]]:
     return "", tuple(blank)
 
 
-def _number(rule: Rule, name: str) -> float:
+def number_of_limit(rule: Rule, name: str) -> float:
+    """The value of a limit that is a number."""
     value = rule.limits[name].value
     assert isinstance(value, float)
     return value

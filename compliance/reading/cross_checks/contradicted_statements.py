@@ -1,5 +1,5 @@
-"""Statements about the ground and the earth that other statements or measurements contradict: warnings, since the value
-that is stated is used all the same."""
+"""Statements about the ground and the earth that other statements or measurements contradict: warnings, whichever value
+is then used."""
 
 from __future__ import annotations
 
