@@ -47,10 +47,13 @@ class _Inward:
 
 
 def outside_sides(building: Building, need: Needs) -> tuple[Side, ...]:
-    """The sides of the building; empty where a value lacks or no wall is an outside wall."""
+    """The sides of the building; empty where a value lacks. Where no wall is an outside wall, `need` says so."""
     outside = _outside(building, need)
     braces = frozenset(bracing_walls(building, need))
-    return () if need.lacks or not outside else sides(outside, braces)
+    found = () if need.lacks or not outside else sides(outside, braces)
+    if not found and not need.lacks:
+        need.lack("the building has no outside wall")
+    return found
 
 
 def _outside(building: Building, need: Needs) -> list[WallView]:
@@ -62,8 +65,6 @@ def open_share(building: Building, project: Subject) -> Fact:
     """The greatest part of any side of the building along which no wall stands."""
     need = Needs(project)
     found = outside_sides(building, need)
-    if not found and not need.lacks:
-        need.lack("the building has no outside wall")
     if need.lacks:
         return need.lacking
     shares = [open_of_side.titled(f"Part of the side {one.name} without a wall")(one.open, one.length) for one in found]

@@ -63,8 +63,6 @@ def least_side_solid(building: Building, project: Subject) -> Fact:
     """The least solid share of the sides of the building, each as seen from outside; a side without a wall has none."""
     need = Needs(project)
     found = outside_sides(building, need)
-    if not found and not need.lacks:
-        need.lack("the building has no outside wall")
     if need.lacks:
         return need.lacking
     shares = [share_of_side([one.solid], one.length, f"Solid share of the side {one.name}") for one in found]

@@ -37,15 +37,9 @@ def building_height(building: Building, project: Subject) -> Fact:
     if shown is None:
         return stated(None, "project", "building_height")
     found = height_by_walls(building)
-    if not is_higher(building, shown.si):
+    if float(found) - _rise(building) / 2 <= shown.si * (1 + SAME):
         return Fact(shown.si)
     return Fact(float(found), worked=lambda: (found.step(),))
-
-
-def is_higher(building: Building, shown: float) -> bool:
-    """Whether the walls make the building higher than stated by any way a code measures: half of the rise counts."""
-    found = height_by_walls(building)
-    return float(found) - _rise(building) / 2 > shown * (1 + SAME)
 
 
 def height_by_walls(building: Building) -> Solved:
