@@ -13,11 +13,11 @@ from compliance.reading.rule_files.rule_cases import cases_beside, read_cases
 from compliance.reading.rule_files.rule_library import read_shipped
 from compliance.record import record
 from compliance.rules.case_schema import CasesText, CaseText
-from compliance.rules.compiling import COVER_COUNTS, RESULT_KINDS
 from compliance.rules.formulas.comparisons import value_left
 from compliance.rules.formulas.nodes import Compare, Name, Node, Value, walk
 from compliance.rules.formulas.numbers import number
 from compliance.rules.limit_values import plain_value
+from compliance.rules.rule_checks import COVER_COUNTS, RESULT_KINDS
 from compliance.rules.rule_set import Rule
 from compliance.rules.tables import Table, weights
 from compliance.units import KINDS

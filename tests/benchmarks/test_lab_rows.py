@@ -19,7 +19,7 @@ import pytest
 
 from compliance.model.lab import Lab
 from compliance.model.project import Project
-from compliance.reading.tables.lab_tables import LabLimits, read_lab_tables
+from compliance.reading.tables.lab_tables import read_lab_tables
 from compliance.reading.yaml.placed import PlacedDict
 
 ROWS = 5000
@@ -27,7 +27,6 @@ HEADINGS = [
     "set", "specimen", "mix", "cast", "tested", "dried", "shape", "width [in]", "depth [in]", "height [in]",
     "mass [lb]", "peak_load [lbf]", "strength [psi]", "batch", "note",
 ]  # fmt: skip
-LIMITS = LabLimits(0.01, 9.80665)
 
 
 def rows() -> list[list[Any]]:
@@ -71,7 +70,7 @@ def folders(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path]:
 
 def read(folder: Path, lab: dict[str, Any]) -> int:
     project = Project.model_construct(lab=Lab.model_validate(lab), test_sets={})
-    specimens, _, problems = read_lab_tables(folder, project, PlacedDict("project.yaml", (1, 1)), LIMITS)
+    specimens, _, problems = read_lab_tables(folder, project, PlacedDict("project.yaml", (1, 1)))
     assert not problems, problems[:3]
     return len(specimens)
 

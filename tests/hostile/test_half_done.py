@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shlex
 import shutil
 import subprocess
 from pathlib import Path
@@ -198,7 +199,7 @@ def test_a_step_that_leads_nowhere(step: str, host: Host, tmp_path: Path) -> Non
 
 
 def shell(script: str, cwd: Path, **env: str) -> subprocess.CompletedProcess[bytes]:
-    tool = " ".join(command())
+    tool = shlex.join(command())
     return subprocess.run(
         ["sh", "-c", script.replace("EARTHWALL", tool)], cwd=cwd, env=environment(**env), capture_output=True,
         timeout=120, check=False,

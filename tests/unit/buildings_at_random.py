@@ -24,10 +24,12 @@ def write_building(folder: Path, seed: int, units: str = "us", cross_walls: int 
         (x0, y0), (x1, y1) = corners[index], corners[(index + 1) % 4]
         length = abs(x1 - x0) + abs(y1 - y0)
         run = f"{{from: [{x0} ft, {y0} ft], to: [{x1} ft, {y1} ft]}}"
-        walls.append(f"  W{index + 1}: {{type: outer, run: {run}, openings: {{{_openings(chance, length)}}}}}\n")
+        joints = [_ROOM * (one + 1) for one in range(cross_walls)] if y0 == y1 else []
+        openings = _openings(chance, length, joints)
+        walls.append(f"  W{index + 1}: {{type: outer, run: {run}, openings: {{{openings}}}}}\n")
     for index in range(cross_walls):
         run = f"{{from: [{_ROOM * (index + 1)} ft, 0 ft], to: [{_ROOM * (index + 1)} ft, {wide} ft]}}"
-        inner = f"{{type: outer, use: interior, run: {run}, openings: {{{_openings(chance, wide)}}}}}"
+        inner = f"{{type: outer, use: interior, run: {run}, openings: {{{_openings(chance, wide, [])}}}}}"
         walls.append(f"  W{index + 5}: {inner}\n")
     taper = chance.random() < 0.5
     base = chance.randint(9, 22)
@@ -61,8 +63,8 @@ walls:
     return folder
 
 
-def _openings(chance: Random, length: int) -> str:
-    """Openings one after the other, with little or much between them."""
+def _openings(chance: Random, length: int, joints: list[int]) -> str:
+    """Openings one after the other, with little or much between them, none across a joint with another wall [ft]."""
     openings, at, beside = [], 0.5 + chance.random() * 3, 0.0
     for number in range(chance.randint(0, 3)):
         width = chance.choice((2, 2.5, 3, 4))
@@ -73,7 +75,8 @@ def _openings(chance: Random, length: int) -> str:
             bearing = min(bearing, int(12 * beside / 2))
         lintel = _LINTEL.format(depth=depth, bearing=min(bearing, int(12 * gap / 2)))
         where = f"start: {round(at * 12)} in, width: {width} ft, height: 3 ft, sill: 2 ft"
-        openings.append(f"N{number + 1}: {{kind: window, {where}, {lintel}}}")
+        if not any(at - 0.1 < joint < at + width + 0.1 for joint in joints):
+            openings.append(f"N{number + 1}: {{kind: window, {where}, {lintel}}}")
         at += width + gap
         beside = gap
     return ", ".join(openings)

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from types import SimpleNamespace
-from typing import Any, cast
+from typing import cast
 
 import pytest
 
-from compliance.facts.loads.point_loads import _rooms
+from compliance.facts.geometry.columns import Column, Columns
+from compliance.facts.loads.point_loads import SpreadRule, spread_of
+from compliance.facts.loads.roof_beams import SingleLoad
 from tests.recomputing import recomputed
 from tests.unit.structural_houses import (
     LBF,
@@ -29,8 +31,12 @@ def test_what_is_put_on_a_wall_and_comes_out_under_it() -> None:
     assert [one.symbol for one in line.given] == ["N1", "N2", "U1", "w_s", "w_F", "L"]
 
 
-@pytest.mark.parametrize(("at", "rooms"), [(3.0, (2.5, 0.5)), (5.0, (0.5, 1.5)), (9.0, (1.5, 10.5))])
-def test_a_load_spreads_halfway_to_the_next_and_no_further(at: float, rooms: tuple[float, float]) -> None:
-    """Plates of 1 m at 3, 5 and 9 m on a pier of 20 m."""
-    column = cast(Any, SimpleNamespace(left=0.0, width=20.0))
-    assert _rooms(at, 1.0, column, [3.0, 5.0, 9.0]) == rooms
+@pytest.mark.parametrize(("at", "shared", "off"), [(3.0, 4.0, 1.0), (5.0, 3.0, 0.5), (9.0, 13.0, 4.5)])
+def test_a_load_spreads_halfway_to_the_next_and_no_further(at: float, shared: float, off: float) -> None:
+    """Plates of 1 m at 3, 5 and 9 m on a pier of 20 m, where nothing else bounds the spread."""
+    loads = [SingleLoad(f"P{one:g}", one, 1.0, 0.0, 0.0, 1.0, 1.0, 0.0, ()) for one in (3.0, 5.0, 9.0)]
+    column = cast(Column, SimpleNamespace(left=0.0, width=20.0))
+    found = cast(Columns, SimpleNamespace(profile=SimpleNamespace(top=1.0, height=100.0), loads=loads))
+    load = next(one for one in loads if one.at == at)
+    spread = spread_of(load, column, found, SpreadRule(tangent=100.0, down_to=1.0, thicknesses=1000.0), 100.0)
+    assert (spread.length, spread.off) == (pytest.approx(shared), pytest.approx(off))
