@@ -52,20 +52,34 @@ def check_folder(
     of the folder and of the rule sets it names."""
     read = read_project(folder, edit)
     project = read.project
-    adopted = read_adopted(folder, project.jurisdiction.rule_sets, project.amendments, read.tree, cache, drafts)
+    adopted = read_adopted(
+        folder,
+        names=project.jurisdiction.rule_sets,
+        amendment_files=project.amendments,
+        tree=read.tree,
+        cache=cache,
+        drafts=drafts,
+    )
     references = read_references()
     practice = references.practice
     evidence = gathered(project, read.specimens, practice)
     tables = partial(read_action_tables, project.project.units)
-    facts = derive(project, read.specimens, references.supports, evidence, tables)
+    facts = derive(project, specimens=read.specimens, rules=references.supports, evidence=evidence, tables=tables)
     refuse_too_many(facts, adopted, read.where(("jurisdiction", "rule_sets")))
     refuse_stray_answers(folder, facts, adopted, read)
     writer = Writer(project.project.units)
     context = Context(
-        project, facts, read.specimens, read.where, writer, practice.settling.gravity, doubts=evidence.doubts,
-        oldest_paper=practice.plausible.oldest_paper, points=inspection_points(adopted.rule_sets),
+        project,
+        facts=facts,
+        specimens=read.specimens,
+        where=read.where,
+        writer=writer,
+        gravity=practice.settling.gravity,
+        doubts=evidence.doubts,
+        oldest_paper=practice.plausible.oldest_paper,
+        points=inspection_points(adopted.rule_sets),
         shared_ids=shared_ids(adopted.rule_sets),
-    )  # fmt: skip
+    )
     judged = judge(context, adopted.rule_sets, evidence.chains, progress)
     findings, lapsed = with_acceptances(project, judged, adopted.rule_sets, read.where)
     unprintable = chain(unprintable_texts(read.tree, folder), unprintable_rules(adopted.files, folder))
@@ -84,10 +98,19 @@ def check_folder(
         *nothing_left(adopted, read.where(("amendments",))),
     )
     return Checked(
-        project, adopted.rule_sets, facts, findings, read.specimens,
-        warnings, read.fingerprint_with(adopted.files), adopted.amendments, side_by_side(findings), evidence,
-        references, input_paths(folder, read, adopted),
-    )  # fmt: skip
+        project,
+        rule_sets=adopted.rule_sets,
+        facts=facts,
+        findings=findings,
+        specimens=read.specimens,
+        warnings=warnings,
+        fingerprint=read.fingerprint_with(adopted.files),
+        amendments=adopted.amendments,
+        questions=side_by_side(findings),
+        evidence=evidence,
+        references=references,
+        inputs=input_paths(folder, read, adopted),
+    )
 
 
 def refuse_too_many(facts: Facts, adopted: Adopted, place: Place) -> None:
@@ -105,7 +128,7 @@ def refuse_stray_answers(folder: Path, facts: Facts, adopted: Adopted, read: Rea
     def where(path: FieldPath) -> Place:
         return in_folder(folder, read.where(path))
 
-    found = list(answer_problems(read.project, adopted.rule_sets, dropped, facts, where))
+    found = list(answer_problems(read.project, rule_sets=adopted.rule_sets, dropped=dropped, facts=facts, where=where))
     if found:
         raise ProblemsFound(at_most(found, "too-many-problems"))
 

@@ -86,7 +86,7 @@ def judged(rule: Rule, case: SpecimenCase) -> Finding:
         test_sets={"S": TestSet.model_validate({"kind": rule.test.of, "mix": "M"})},
     )
     facts = Facts({"set": {"S": subjects["set"]}, "mix": {"M": subjects["mix"]}})
-    context = Context(project, facts, specimens, lambda _: Place("case"), Writer("si"))
+    context = Context(project, facts=facts, specimens=specimens, where=lambda _: Place("case"), writer=Writer("si"))
     (found,) = judge_test(context, prepare(rule), subjects["mix"])
     return found
 
@@ -125,11 +125,22 @@ def _specimens(kind: str, rows: list[Row]) -> Iterator[Specimen]:
         value = result_of(row.result, kind)
         shrinks = kind == "shrinkage"
         yield Specimen(
-            kind, "S", f"S-{number + 1}", "M", Place("case"), cast=_CAST, tested=_CAST + timedelta(days=28),  # type: ignore[arg-type]
-            dried=row.dried, shape=row.shape, width=_SIDE, depth=_SIDE, height=_SIDE * row.ratio,  # type: ignore[arg-type]
-            strength=None if shrinks else value, form_length=_FORM if shrinks else None,
+            kind,
+            set="S",
+            mark=f"S-{number + 1}",
+            mix="M",
+            place=Place("case"),
+            cast=_CAST,
+            tested=_CAST + timedelta(days=28),  # type: ignore[arg-type]
+            dried=row.dried,
+            shape=row.shape,
+            width=_SIDE,
+            depth=_SIDE,
+            height=_SIDE * row.ratio,  # type: ignore[arg-type]
+            strength=None if shrinks else value,
+            form_length=_FORM if shrinks else None,
             dried_length=_FORM * (1 - value) if shrinks else None,
-        )  # fmt: skip
+        )
 
 
 def result_of(text: str, kind: str) -> float:

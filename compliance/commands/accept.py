@@ -41,7 +41,12 @@ def accept(
     except ValueError:
         raise stop("write --on and --until as 2026-05-14") from None
     try:
-        done = accept_deviation(folder, Acceptance(rule, subject, by, days[0], document, condition, days[1]))
+        done = accept_deviation(
+            folder,
+            Acceptance(
+                rule, subject=subject, official=by, on=days[0], document=document, condition=condition, until=days[1]
+            ),
+        )
     except ProblemsFound as found:
         raise stop_with(found) from None
     except (AcceptError, OSError) as error:

@@ -80,7 +80,7 @@ def check(
     shown = _chosen(checked, only or [], wall or [], [one.value for one in outcome or []])
     wants_all = bool(only) or any(one in (OutcomeName.meets, OutcomeName.not_applicable) for one in outcome or [])
     part = replace(checked, findings=tuple(shown))
-    put(_text(part, format, all_lines or wants_all, quiet, len(checked.findings)))
+    put(_text(part, format=format, all_lines=all_lines or wants_all, quiet=quiet, whole=len(checked.findings)))
     raise typer.Exit(exit_code_of_check(checked.all_meet))
 
 

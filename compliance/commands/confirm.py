@@ -52,11 +52,27 @@ def confirm(
         if from_file is not None:
             if rule or limit or value or cell:
                 raise stop("--from takes rule, limit and value from the file; leave them out")
-            confirmations = _from_file(from_file, by or "", where or "", day, authority, reason)
+            confirmations = _from_file(
+                from_file, by=by or "", where=where or "", day=day, authority=authority, reason=reason
+            )
         else:
             if not (rule and limit and value and by and where):
                 raise stop("confirm needs RULE, LIMIT, --value, --by and --where; or --from FILE")
-            confirmations = [Confirmation(rule, limit, value, by, where, day, row, column, reason, authority, edition)]
+            confirmations = [
+                Confirmation(
+                    rule,
+                    limit=limit,
+                    value=value,
+                    by=by,
+                    where=where,
+                    on=day,
+                    row=row,
+                    column=column,
+                    reason=reason,
+                    authority=authority,
+                    edition=edition,
+                )
+            ]
         done = confirm_limits(folder, confirmations)
     except ProblemsFound as found:
         raise stop_with(found) from None
@@ -86,7 +102,7 @@ def _from_file(
             problems.append(Problem(line.place, "limit-sheet", wrong, "fill in who read it, or give --by"))
             continue
         try:
-            found.append(_confirmation(line, by, where, day, authority, reason))
+            found.append(_confirmation(line, by=by, where=where, day=day, authority=authority, reason=reason))
         except ValueError:
             wrong = f"{line.on!r} is no date, or {line.row!r} and {line.column!r} name no cell"
             instead = "write dates as 2026-05-14, rows and columns as whole numbers from 1"
@@ -103,8 +119,16 @@ def _confirmation(
     from compliance.editing.limit_confirmation import Confirmation
 
     return Confirmation(
-        line.rule, line.limit, line.value, line.by or by, line.where or where,
-        date.fromisoformat(line.on) if line.on else day, int(line.row) if line.row else None,
-        int(line.column) if line.column else None, line.reason or reason, line.authority or authority,
-        line.edition or None, line.place,
-    )  # fmt: skip
+        line.rule,
+        limit=line.limit,
+        value=line.value,
+        by=line.by or by,
+        where=line.where or where,
+        on=date.fromisoformat(line.on) if line.on else day,
+        row=int(line.row) if line.row else None,
+        column=int(line.column) if line.column else None,
+        reason=line.reason or reason,
+        authority=line.authority or authority,
+        edition=line.edition or None,
+        place=line.place,
+    )

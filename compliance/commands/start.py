@@ -71,8 +71,15 @@ def _interview(folder: Path, kept: Path, walls: Path | None) -> Answers:
         return line.rstrip("\r\n")
 
     answers = kept_answers(kept)
-    talk = Talk(answers, _titles(), date.today(), terminal_width(), lambda text: put(text + "\n"), ask,
-                lambda so_far: keep(so_far, kept, folder))  # fmt: skip
+    talk = Talk(
+        answers,
+        titles=_titles(),
+        today=date.today(),
+        width=terminal_width(),
+        say=lambda text: put(text + "\n"),
+        ask=ask,
+        keep=lambda so_far: keep(so_far, kept, folder),
+    )
     try:
         return talk.hold({"length": str(walls)} if walls else {})
     except (Stopped, EOFError, KeyboardInterrupt) as stopped:

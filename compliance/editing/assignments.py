@@ -77,7 +77,7 @@ def at_assignment(problem: Problem, assignments: Sequence[Assignment]) -> Proble
     if place.line or not 0 < place.column <= len(assignments):
         return problem
     at = Place(assignments[place.column - 1].text)
-    return Problem(at, problem.code, problem.wrong, problem.instead, problem.warning)
+    return Problem(at, code=problem.code, wrong=problem.wrong, instead=problem.instead, warning=problem.warning)
 
 
 def _assign(tree: PlacedDict, one: Assignment, spot: Spot) -> None:

@@ -53,10 +53,10 @@ def derive(
     before = before if before is not None and before.near(project) else None
     near = before is not None
     alike = before is not None and before.same_height(project)
-    stated = kept(before, alike, "project", "project", partial(project_facts, project))
+    stated = kept(before, same=alike, about="project", mark="project", make=partial(project_facts, project))
     ground: Parents = {"project": Subject("project", "project", ("project",), stated)}
-    stated = kept(before, near, "site", "site", partial(site_facts, project))
-    ground["site"] = Subject("site", "site", ("site",), stated, {"project": ground["project"]})
+    stated = kept(before, same=near, about="site", mark="site", make=partial(site_facts, project))
+    ground["site"] = Subject("site", mark="site", path=("site",), facts=stated, parents={"project": ground["project"]})
     subjects: dict[str, dict[str, Subject]] = {"project": {}, "site": {}}
     for about in ("project", "site"):
         one = ground[about]
@@ -72,20 +72,26 @@ def derive(
         return wall_facts(views[mark], project.walls[mark], mark, project) | evidence_facts
 
     walls = {
-        mark: Subject("wall", mark, ("walls", mark), kept(before, mark in same, "wall", mark, partial(of_wall, mark)),
-                      wall=mark)
-        for mark in views if mark in only
-    }  # fmt: skip
+        mark: Subject(
+            "wall",
+            mark,
+            ("walls", mark),
+            kept(before, same=mark in same, about="wall", mark=mark, make=partial(of_wall, mark)),
+            wall=mark,
+        )
+        for mark in views
+        if mark in only
+    }
     whole = {mark: wall for mark, wall in walls.items() if views[mark].mark == mark}
-    subjects["mix"] = _mixes(project, specimens, whole, evidence, ground, before)
-    subjects["set"] = _sets(project, specimens, evidence, ground, subjects["mix"])
+    subjects["mix"] = _mixes(project, specimens=specimens, walls=whole, evidence=evidence, ground=ground, before=before)
+    subjects["set"] = _sets(project, specimens=specimens, evidence=evidence, ground=ground, mixes=subjects["mix"])
     subjects["wall"] = walls
     for mark, wall in walls.items():
         wall.parents = ground | _wall_parents(mark, project.walls[mark], subjects)
-    subjects["opening"], subjects["pier"] = _openings(found, project, walls, before, same)
+    subjects["opening"], subjects["pier"] = _openings(found, project=project, walls=walls, before=before, same=same)
     if tables is None:
         return Facts(subjects, found.pieces, views)
-    building = Building(project, specimens, found, subjects, tables)
+    building = Building(project, specimens=specimens, views=found, subjects=subjects, tables=tables)
     attach(building, subjects)
     return Facts(subjects, found.pieces, views, building)
 
@@ -96,12 +102,20 @@ def _mixes(
 ) -> dict[str, Subject]:  # fmt: skip
     def made(mark: str) -> dict[str, Fact]:
         mix = project.mixes[mark]
-        evidence_facts = mix_evidence_facts(mark, mix, project, specimens, evidence.mixes.get(mark))
+        evidence_facts = mix_evidence_facts(
+            mark, mix=mix, project=project, specimens=specimens, record=evidence.mixes.get(mark)
+        )
         return mix_facts(mark, mix, project, walls) | evidence_facts
 
     one_wall = before is not None and before.only != ""
     return {
-        mark: Subject("mix", mark, ("mixes", mark), kept(before, one_wall, "mix", mark, partial(made, mark)), ground)
+        mark: Subject(
+            "mix",
+            mark=mark,
+            path=("mixes", mark),
+            facts=kept(before, same=one_wall, about="mix", mark=mark, make=partial(made, mark)),
+            parents=ground,
+        )
         for mark in project.mixes
     }
 
@@ -113,10 +127,14 @@ def _sets(
     found = {}
     for mark, test in project.test_sets.items():
         lab = project.lab.file_of(test.kind)
-        facts = set_facts(mark, test, specimens.get(mark, ()), evidence.doubts.get(mark, ()), lab)
+        facts = set_facts(
+            mark, test=test, specimens=specimens.get(mark, ()), doubts=evidence.doubts.get(mark, ()), lab=lab
+        )
         facts["set.shown_to_official"] = shown_fact(mark, test, project, specimens)
         facts |= set_evidence_facts(mark, test, evidence.sets.get(mark), lab)
-        found[mark] = Subject("set", mark, ("test_sets", mark), facts, ground | {"mix": mixes[test.mix]})
+        found[mark] = Subject(
+            "set", mark=mark, path=("test_sets", mark), facts=facts, parents=ground | {"mix": mixes[test.mix]}
+        )
     return found
 
 
@@ -130,8 +148,8 @@ def _parts(
         found = {}
         for mark, record in getattr(project, section).items():
             path = (section, mark)
-            same = kept(before, old.get(mark) is record, about, mark, partial(facts, record, path))
-            found[mark] = Subject(about, mark, path, same, ground)
+            same = kept(before, same=old.get(mark) is record, about=about, mark=mark, make=partial(facts, record, path))
+            found[mark] = Subject(about, mark=mark, path=path, facts=same, parents=ground)
         return found
 
     return {
@@ -180,12 +198,22 @@ def _openings(
         for own, described in project.walls[wall_mark].openings.items():
             mark, path = f"{wall_mark}.{own}", ("walls", wall_mark, "openings", own)
             hole = next(one for one in view.opened.holes if one.mark == hole_mark(view.mark, wall_mark, own))
-            facts = kept(before, stays, "opening", mark, partial(opening_facts, path, described, hole, view))
-            openings[mark] = Subject("opening", mark, path, facts, parents, wall_mark)
+            facts = kept(
+                before, same=stays, about="opening", mark=mark, make=partial(opening_facts, path, described, hole, view)
+            )
+            openings[mark] = Subject("opening", mark=mark, path=path, facts=facts, parents=parents, wall=wall_mark)
         if view.mark != wall_mark:
             continue
         for pier in view.opened.piers:
             mark = f"{wall_mark}.{pier.mark}"
-            facts = kept(before, stays, "pier", mark, partial(pier_facts, pier, min(ends_of_section(view.wall))))
-            piers[mark] = Subject("pier", mark, ("walls", wall_mark), facts, parents, wall_mark)
+            facts = kept(
+                before,
+                same=stays,
+                about="pier",
+                mark=mark,
+                make=partial(pier_facts, pier, min(ends_of_section(view.wall))),
+            )
+            piers[mark] = Subject(
+                "pier", mark=mark, path=("walls", wall_mark), facts=facts, parents=parents, wall=wall_mark
+            )
     return openings, piers

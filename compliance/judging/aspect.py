@@ -41,7 +41,7 @@ def corrected(table: Table, specimen: Specimen, strength: float) -> Corrected:
         strength * looked.value,
         (
             Step(f"{specimen.mark}: height to width", "h / b", sides, aspect),
-            Step(says, "", (aspect,), factor, table.known_from),
+            Step(says, formula="", given=(aspect,), result=factor, source=table.known_from),
             Step(f"{specimen.mark}: corrected strength", "f × k", (Given("f", strength, "stress"), factor), result),
         ),
     )

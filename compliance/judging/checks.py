@@ -41,12 +41,14 @@ def applies(context: Context, prepared: Prepared, subject: Subject, values: Valu
     try:
         holds = prepared.when(values)
     except FormulaUndefined as undefined:
-        return finding(context, rule, subject, Outcome.ENGINEER, NoCondition(str(undefined)))
+        return finding(
+            context, rule=rule, subject=subject, outcome=Outcome.ENGINEER, reason=NoCondition(str(undefined))
+        )
     if holds is True:
         return None
     if holds is False:
-        return finding(context, rule, subject, Outcome.NOT_APPLICABLE, NotWhere(rule.when))
-    return _lacking(context, prepared, subject, rule.when, ())
+        return finding(context, rule=rule, subject=subject, outcome=Outcome.NOT_APPLICABLE, reason=NotWhere(rule.when))
+    return _lacking(context, prepared=prepared, subject=subject, formula=rule.when, limits=())
 
 
 def judge_check(context: Context, prepared: Prepared, subject: Subject) -> Finding:
@@ -58,7 +60,7 @@ def judge_check(context: Context, prepared: Prepared, subject: Subject) -> Findi
     if verdict and (verdict.outcome is Outcome.NOT_APPLICABLE or not prepared.opened):
         return verdict
     looked = look_up(prepared, values)
-    return conclude(context, prepared, subject, values, facts, looked)
+    return conclude(context, prepared=prepared, subject=subject, values=values, facts=facts, looked=looked)
 
 
 def conclude(
@@ -71,11 +73,19 @@ def conclude(
     numbers = numbers_of(prepared, values)
     rests_on = [facts[name] for name in prepared.checked if name in facts]
     limits = _as_looked_up(prepared, looked)
-    worked = Working(prepared, values, rests_on, looked, before)
+    worked = Working(prepared, values=values, rests_on=rests_on, looked=looked, before=before)
 
     def found(outcome: Outcome, reason: Reason) -> Finding:
         return finding(
-            context, rule, subject, outcome, reason, limits=limits, facts=rests_on, worked=worked, numbers=numbers
+            context,
+            rule=rule,
+            subject=subject,
+            outcome=outcome,
+            reason=reason,
+            limits=limits,
+            facts=rests_on,
+            worked=worked,
+            numbers=numbers,
         )
 
     if prepared.opened:
@@ -93,7 +103,7 @@ def conclude(
     outside = tuple(Entry(name, one.how) for name, one in looked.items() if one.outside)
     if outside:
         return found(Outcome.ENGINEER, OutsideTables(outside))
-    return _lacking(context, prepared, subject, formula, limits)
+    return _lacking(context, prepared=prepared, subject=subject, formula=formula, limits=limits)
 
 
 @record
@@ -155,7 +165,13 @@ def _table_step(rule: Rule, name: str, looked: Looked, values: Values) -> Step:
         for fact in table.fact_names
         if isinstance(entry := values[fact], (float, str, bool))
     )
-    return Step(f"{name.replace('_', ' ')} by {entries} ({looked.how})", "", given, result, table.known_from)
+    return Step(
+        f"{name.replace('_', ' ')} by {entries} ({looked.how})",
+        formula="",
+        given=given,
+        result=result,
+        source=table.known_from,
+    )
 
 
 def _open_cells(rule: Rule, looked: Mapping[str, Looked]) -> OpenEntries:
@@ -189,7 +205,17 @@ def _lacking(
     rule = prepared.rule
     if any(fact.beyond for fact in facts):
         beyond = Beyond(reasons)
-        return finding(context, rule, subject, Outcome.ENGINEER, beyond, limits=limits, missing=missing)
+        return finding(
+            context, rule=rule, subject=subject, outcome=Outcome.ENGINEER, reason=beyond, limits=limits, missing=missing
+        )
     if not missing and reasons:
-        return finding(context, rule, subject, Outcome.NOT_APPLICABLE, NoMeaning(reasons))
-    return finding(context, rule, subject, Outcome.MISSING, Lacks(reasons), limits=limits, missing=missing)
+        return finding(context, rule=rule, subject=subject, outcome=Outcome.NOT_APPLICABLE, reason=NoMeaning(reasons))
+    return finding(
+        context,
+        rule=rule,
+        subject=subject,
+        outcome=Outcome.MISSING,
+        reason=Lacks(reasons),
+        limits=limits,
+        missing=missing,
+    )

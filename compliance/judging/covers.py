@@ -79,21 +79,36 @@ def judge_covers(
     if verdict and (verdict.outcome is Outcome.NOT_APPLICABLE or not prepared.opened):
         return verdict
     if prepared.opened:
-        return finding(context, rule, subject, Outcome.CONFIRM, open_reason(prepared.opened), limits=prepared.limits)
+        return finding(
+            context,
+            rule=rule,
+            subject=subject,
+            outcome=Outcome.CONFIRM,
+            reason=open_reason(prepared.opened),
+            limits=prepared.limits,
+        )
     mix = context.project.walls[subject.mark].mix
     if mix is None:
         lacks = (context.lacking(("walls", subject.mark, "mix")),)
         reason = Lacks(("the wall names no mix",))
-        return finding(context, rule, subject, Outcome.MISSING, reason, limits=prepared.limits, missing=lacks)
+        return finding(
+            context,
+            rule=rule,
+            subject=subject,
+            outcome=Outcome.MISSING,
+            reason=reason,
+            limits=prepared.limits,
+            missing=lacks,
+        )
     sets = {mark: test.mix for mark, test in context.project.test_sets.items()}
-    shown = shown_for(mix, rule.covers, rule, tests, sets)
+    shown = shown_for(mix, covers=rule.covers, rule=rule, tests=tests, sets=sets)
 
     def before() -> tuple[Step, ...]:
         return (*(chain.steps(without=("specimen",)) if chain else ()), *_set_steps(context, shown))
 
     values |= counts(shown.passing, len(shown.sets(Outcome.REVISE, Outcome.ENGINEER)))
-    found = _first_reason(context, prepared, subject, mix, shown) or conclude_covers(
-        context, prepared, subject, values, facts, mix
+    found = _first_reason(context, prepared=prepared, subject=subject, mix=mix, shown=shown) or conclude_covers(
+        context, prepared=prepared, subject=subject, values=values, facts=facts, mix=mix
     )
     standings = [one.standing for of_set in shown.by_set.values() for one in of_set] + [found.standing]
     standing = lowest([one for one in standings if one is not None])
@@ -108,7 +123,9 @@ def conclude_covers(
     context: Context, prepared: Prepared, subject: Subject, values: Values, facts: Mapping[str, Fact], mix: str
 ) -> Finding:
     """The check on the counts. Too few passing sets are missing evidence; a failing set is not outweighed."""
-    found = conclude(context, prepared, subject, values, facts, look_up(prepared, values))
+    found = conclude(
+        context, prepared=prepared, subject=subject, values=values, facts=facts, looked=look_up(prepared, values)
+    )
     if values["failing"]:
         failing = values["failing"]
         assert isinstance(failing, float)
@@ -133,7 +150,9 @@ def _first_reason(context: Context, prepared: Prepared, subject: Subject, mix: s
     rule = prepared.rule
 
     def found(outcome: Outcome, reason: Reason, missing: tuple[Missing, ...] = ()) -> Finding:
-        return finding(context, rule, subject, outcome, reason, limits=prepared.limits, missing=missing)
+        return finding(
+            context, rule=rule, subject=subject, outcome=outcome, reason=reason, limits=prepared.limits, missing=missing
+        )
 
     failing = shown.sets(Outcome.REVISE, Outcome.ENGINEER)
     if failing:
@@ -158,5 +177,13 @@ def _set_steps(context: Context, shown: Shown) -> tuple[Step, ...]:
         for one in of_set:
             value = f"{one.value.written(context.writer)}: " if one.value else ""
             says = f"Set {mark} by {one.rule} ({one.rule_set}, {one.clause})"
-            lines.append(Step(says, "", (), Given("", f"{value}{one.verdict}"), "finding of the test rule"))
+            lines.append(
+                Step(
+                    says,
+                    formula="",
+                    given=(),
+                    result=Given("", f"{value}{one.verdict}"),
+                    source="finding of the test rule",
+                )
+            )
     return tuple(lines)

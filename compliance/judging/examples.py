@@ -53,7 +53,7 @@ def run_example(rule: Rule, example: ExampleText) -> Finding:
     if rule.inspect:
         return judge_inspect(context, prepared, subject)
     if rule.test:
-        return _run_test(context, prepared, subject, rule.test.of, results)
+        return _run_test(context, prepared=prepared, subject=subject, kind=rule.test.of, results=results)
     if rule.covers:
         return _run_covers(context, prepared, subject, results)
     return judge_check(context, prepared, subject)
@@ -69,13 +69,29 @@ def _run_test(
         return verdict
     opened = open_limits(prepared.limits)
     if opened:
-        return finding(context, prepared.rule, subject, Outcome.CONFIRM, open_reason(opened), limits=prepared.limits)
+        return finding(
+            context,
+            rule=prepared.rule,
+            subject=subject,
+            outcome=Outcome.CONFIRM,
+            reason=open_reason(opened),
+            limits=prepared.limits,
+        )
     for name, of in (("result", RESULT_KINDS[kind]), ("specimens", "count")):
         raw = results[name]
         values[name] = None if raw is None else _plain(name, raw, of)
     if values["result"] is None or values["specimens"] is None:
-        return finding(context, prepared.rule, subject, Outcome.MISSING, NoTest(_MARK, kind), limits=prepared.limits)
-    return conclude(context, prepared, subject, values, {}, look_up(prepared, values))
+        return finding(
+            context,
+            rule=prepared.rule,
+            subject=subject,
+            outcome=Outcome.MISSING,
+            reason=NoTest(_MARK, kind),
+            limits=prepared.limits,
+        )
+    return conclude(
+        context, prepared=prepared, subject=subject, values=values, facts={}, looked=look_up(prepared, values)
+    )
 
 
 def _run_covers(
@@ -90,11 +106,18 @@ def _run_covers(
     if verdict and (verdict.outcome is Outcome.NOT_APPLICABLE or not opened):
         return verdict
     if opened:
-        return finding(context, prepared.rule, subject, Outcome.CONFIRM, open_reason(opened), limits=prepared.limits)
+        return finding(
+            context,
+            rule=prepared.rule,
+            subject=subject,
+            outcome=Outcome.CONFIRM,
+            reason=open_reason(opened),
+            limits=prepared.limits,
+        )
     for name in COVER_COUNTS:
         raw = results[name]
         values[name] = 0.0 if raw is None else _plain(name, raw, "count")
-    return conclude_covers(context, prepared, subject, values, facts, "")
+    return conclude_covers(context, prepared=prepared, subject=subject, values=values, facts=facts, mix="")
 
 
 def filled_in(rule: Rule, example: ExampleText) -> Rule:
@@ -195,4 +218,4 @@ def _context(rule: Rule, answer: Scalar | None) -> Context:
     def where(path: FieldPath) -> Place:
         return Place(_MARK)
 
-    return Context(project, Facts({}), {}, where, Writer("us"))
+    return Context(project, facts=Facts({}), specimens={}, where=where, writer=Writer("us"))

@@ -61,7 +61,10 @@ def judge(
 
     each(first, lambda one, subject: judge_one(context, one, subject))
     tests = [one for index, of_rule in enumerate(found) if rules[index].rule.test for one in of_rule]
-    each(last, lambda one, wall: [judge_covers(context, one, wall, tests, chains.get(wall.mark))])
+    each(
+        last,
+        lambda one, wall: [judge_covers(context, prepared=one, subject=wall, tests=tests, chain=chains.get(wall.mark))],
+    )
     return tuple(one for of_rule in found for one in of_rule)
 
 

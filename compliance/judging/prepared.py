@@ -68,10 +68,10 @@ def prepare(rule: Rule) -> Prepared:
     used_limits = tuple(rule.limit_used(limit) for limit in limits)
     return Prepared(
         rule,
-        rule.when.compile() if rule.when else None,
-        tuple(sorted(facts)),
-        tuple(sorted(checked)),
-        {name: limit.value for name, limit in rule.limits.items()},
-        used_limits,
-        tuple(open_limits(used_limits)),
+        when=rule.when.compile() if rule.when else None,
+        fact_names=tuple(sorted(facts)),
+        checked=tuple(sorted(checked)),
+        limit_values={name: limit.value for name, limit in rule.limits.items()},
+        limits=used_limits,
+        opened=tuple(open_limits(used_limits)),
     )

@@ -36,20 +36,36 @@ def judge_attest(context: Context, prepared: Prepared, subject: Subject) -> Find
     answers = [one for one in context.project.attestations if _concerns(one, rule, subject)]
     if not answers:
         lacks = (context.answer_to(rule, subject.mark),)
-        return finding(context, rule, subject, Outcome.MISSING, NoAnswer(attest.ask), missing=lacks)
+        return finding(
+            context, rule=rule, subject=subject, outcome=Outcome.MISSING, reason=NoAnswer(attest.ask), missing=lacks
+        )
     answer = _closest(answers, subject)
     asks_evidence = bool(attest.evidence) and "none" not in attest.evidence
     if answer.answer and asks_evidence and not answer.evidence:
         evidence = context.lacking(("attestations", context.project.attestations.index(answer), "evidence"))
         wanted = NoEvidence(answer.by, tuple(attest.evidence))
-        return finding(context, rule, subject, Outcome.MISSING, wanted, missing=(evidence,))
+        return finding(context, rule=rule, subject=subject, outcome=Outcome.MISSING, reason=wanted, missing=(evidence,))
     outcome = Outcome.MEETS if answer.answer else rule.otherwise
     reason = Answered(answer.by, answer.answer, answer.on, _titles(context, answer))
     against = against_answer(context, rule, answer, subject) if answer.answer else ""
     if against:
         lacks = (context.answer_to(rule, subject.mark),)
-        return finding(context, rule, subject, Outcome.MISSING, Contradicted(reason, against), missing=lacks)
-    return finding(context, rule, subject, outcome, reason, worked=lambda: (_answer_step(attest.ask, answer, context),))
+        return finding(
+            context,
+            rule=rule,
+            subject=subject,
+            outcome=Outcome.MISSING,
+            reason=Contradicted(reason, against),
+            missing=lacks,
+        )
+    return finding(
+        context,
+        rule=rule,
+        subject=subject,
+        outcome=outcome,
+        reason=reason,
+        worked=lambda: (_answer_step(attest.ask, answer, context),),
+    )
 
 
 def judge_inspect(context: Context, prepared: Prepared, subject: Subject) -> Finding:
@@ -63,17 +79,37 @@ def judge_inspect(context: Context, prepared: Prepared, subject: Subject) -> Fin
     if not records:
         if against := against_waiting(context, inspect.stage, inspect.point, subject):
             lacks = (context.lacking(("inspections",)),)
-            return finding(context, rule, subject, Outcome.MISSING, Overdue(against), missing=lacks)
-        return finding(context, rule, subject, Outcome.NOT_APPLICABLE, BeforeTheWork(inspect.point, inspect.stage))
+            return finding(
+                context, rule=rule, subject=subject, outcome=Outcome.MISSING, reason=Overdue(against), missing=lacks
+            )
+        return finding(
+            context,
+            rule=rule,
+            subject=subject,
+            outcome=Outcome.NOT_APPLICABLE,
+            reason=BeforeTheWork(inspect.point, inspect.stage),
+        )
     record = _closest(records, subject)
     reason = Inspected(record.by, record.passed, record.on, _titles(context, record))
     against = against_inspection(context, inspect.stage, record, subject) if record.passed else ""
     if against:
         lacks = (context.lacking(("inspections", context.project.inspections.index(record), "on")),)
-        return finding(context, rule, subject, Outcome.MISSING, Contradicted(reason, against), missing=lacks)
+        return finding(
+            context,
+            rule=rule,
+            subject=subject,
+            outcome=Outcome.MISSING,
+            reason=Contradicted(reason, against),
+            missing=lacks,
+        )
     outcome = Outcome.MEETS if record.passed else rule.otherwise
     return finding(
-        context, rule, subject, outcome, reason, worked=lambda: (_answer_step(inspect.look_at, record, context),)
+        context,
+        rule=rule,
+        subject=subject,
+        outcome=outcome,
+        reason=reason,
+        worked=lambda: (_answer_step(inspect.look_at, record, context),),
     )
 
 
@@ -112,4 +148,4 @@ def _answer_step(ask: str, record: Attestation | InspectionRecord, context: Cont
     titles = _titles(context, record)
     evidence = f"; evidence: {', '.join(titles)}" if titles else ""
     source = f"{record.by}, {record.on.isoformat()}{evidence}{note}"
-    return Step(ask, "", (), Given("", _answered_yes(record)), source)
+    return Step(ask, formula="", given=(), result=Given("", _answered_yes(record)), source=source)

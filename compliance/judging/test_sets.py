@@ -37,10 +37,29 @@ def judge_test(context: Context, prepared: Prepared, mix: Subject) -> list[Findi
     if sets:
         return [_judge_set(context, prepared, one) for one in sets]
     if prepared.opened:
-        return [finding(context, rule, mix, Outcome.CONFIRM, open_reason(prepared.opened), limits=prepared.limits)]
+        return [
+            finding(
+                context,
+                rule=rule,
+                subject=mix,
+                outcome=Outcome.CONFIRM,
+                reason=open_reason(prepared.opened),
+                limits=prepared.limits,
+            )
+        ]
     lacks = context.lacking(Missing(Lack.TEST_SET, (rule.test.of, mix.mark), ""))
     reason = NoTest(mix.mark, rule.test.of)
-    return [finding(context, rule, mix, Outcome.MISSING, reason, limits=prepared.limits, missing=(lacks,))]
+    return [
+        finding(
+            context,
+            rule=rule,
+            subject=mix,
+            outcome=Outcome.MISSING,
+            reason=reason,
+            limits=prepared.limits,
+            missing=(lacks,),
+        )
+    ]
 
 
 def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Finding:
@@ -51,16 +70,28 @@ def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Findin
     values: Values = {name: fact.value for name, fact in facts.items()}
     values |= prepared.limit_values
     if prepared.opened:
-        return finding(context, rule, subject, Outcome.CONFIRM, open_reason(prepared.opened), limits=prepared.limits)
+        return finding(
+            context,
+            rule=rule,
+            subject=subject,
+            outcome=Outcome.CONFIRM,
+            reason=open_reason(prepared.opened),
+            limits=prepared.limits,
+        )
     taken = counted_specimens(context, rule, specimens)
     counted, steps = taken.results, taken.steps
     lab = context.project.lab.file_of(context.project.test_sets[subject.mark].kind)
     rows = Missing(Lack.ROWS, (subject.mark,), lab)
     if taken.opened:
         found = finding(
-            context, rule, subject, Outcome.CONFIRM, OpenFactors(tuple(taken.opened)), limits=prepared.limits,
+            context,
+            rule=rule,
+            subject=subject,
+            outcome=Outcome.CONFIRM,
+            reason=OpenFactors(tuple(taken.opened)),
+            limits=prepared.limits,
             worked=lambda: tuple(steps),
-        )  # fmt: skip
+        )
         return taken.noted(found)
     statistic = str(rule.limits[rule.test.statistic].value)
     parameters = {name: number_of_limit(rule, limit) for name, limit in rule.test.parameters.items()}
@@ -71,16 +102,22 @@ def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Findin
         untested = not taken.aside and all(one.result is None for one in taken.waiting)
         reason = NoResult(subject.mark, not untested) if specimens else NoRows(subject.mark, lab)
         found = finding(
-            context, rule, subject, Outcome.MISSING, reason, limits=prepared.limits,
+            context, rule=rule, subject=subject, outcome=Outcome.MISSING, reason=reason, limits=prepared.limits,
             missing=(rows,) if untested else lacks or (rows,), worked=lambda: tuple(steps),
         )  # fmt: skip
         return found if untested else taken.noted(found)
     governed = govern(counted, kind, statistic, parameters)
     if governed.value is None:
         found = finding(
-            context, rule, subject, Outcome.MISSING, NoGoverningValue(subject.mark, governed.reason),
-            limits=prepared.limits, missing=(rows, *lacks), worked=lambda: (*steps, *governed.steps),
-        )  # fmt: skip
+            context,
+            rule=rule,
+            subject=subject,
+            outcome=Outcome.MISSING,
+            reason=NoGoverningValue(subject.mark, governed.reason),
+            limits=prepared.limits,
+            missing=(rows, *lacks),
+            worked=lambda: (*steps, *governed.steps),
+        )
         return taken.noted(found)
     stated = dict(values)
 
@@ -89,7 +126,17 @@ def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Findin
 
     values |= {"result": governed.value, "specimens": float(len(counted))}
     looked = look_up(prepared, values)
-    found = taken.noted(conclude(context, prepared, subject, values, facts, looked, (*steps, *governed.steps)))
+    found = taken.noted(
+        conclude(
+            context,
+            prepared=prepared,
+            subject=subject,
+            values=values,
+            facts=facts,
+            looked=looked,
+            before=(*steps, *governed.steps),
+        )
+    )
     if found.outcome in (Outcome.MEETS, rule.otherwise) and could_change(counted, taken.waiting, holds):
         found = replace(found, outcome=Outcome.MISSING, reason=WaitMatters(found.reason), missing=lacks, remedy="")
     return with_doubts(found, doubts, lab)

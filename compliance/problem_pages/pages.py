@@ -32,8 +32,15 @@ def all_pages() -> dict[str, Page]:
         for code, text in read_yaml(path, path.name).items():
             if code in pages:
                 raise ValueError(f"{path.name}: the page {code} stands in {pages[code].about}.yaml too")
-            pages[code] = Page(code, text["title"], text["means"], text["wrong"], text["right"], text.get("of", ""),
-                               path.stem)  # fmt: skip
+            pages[code] = Page(
+                code,
+                title=text["title"],
+                means=text["means"],
+                wrong=text["wrong"],
+                right=text["right"],
+                of=text.get("of", ""),
+                about=path.stem,
+            )
     return pages
 
 

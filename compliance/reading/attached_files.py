@@ -29,12 +29,20 @@ def read_attached_files(folder: Path, project: Project) -> Iterator[AttachedFile
             data = read_bytes(inside(folder, name), name, "attachment", _MOST_BYTES)
             content = _text(data, name) if Path(name).suffix.lower() in _TEXTS else data
         except RefusedError as refused:
-            yield AttachedFile(mark, attachment, "", 0, refused)
+            yield AttachedFile(mark, attachment=attachment, digest="", size=0, content=refused)
         except ProblemsFound as found:
             first = found.problems[0]
-            yield AttachedFile(mark, attachment, "", 0, RefusedError(first.code, first.wrong, first.instead))
+            yield AttachedFile(
+                mark,
+                attachment=attachment,
+                digest="",
+                size=0,
+                content=RefusedError(first.code, first.wrong, first.instead),
+            )
         else:
-            yield AttachedFile(mark, attachment, hashlib.sha256(data).hexdigest(), len(data), content)
+            yield AttachedFile(
+                mark, attachment=attachment, digest=hashlib.sha256(data).hexdigest(), size=len(data), content=content
+            )
 
 
 def _text(data: bytes, name: str) -> str:

@@ -27,7 +27,7 @@ def read_filled_limits(path: Path, shown: str) -> list[FilledLimit]:
     if data.startswith(b"%PDF-"):
         found = list(_of_form(data, shown))
     elif data.startswith(b"PK"):
-        cells = xlsx_cells(data, shown, None, None, None)
+        cells = xlsx_cells(data, shown=shown, sheet=None, first=None, last=None)
         if cells.found:
             raise ProblemsFound(cells.found)
         found = list(_of_rows(cells.rows, cells.places))
@@ -68,10 +68,19 @@ def _check_heading(heading: list[str], place: Place) -> None:
 def _line(row: Mapping[str, str], place: Place) -> FilledLimit:
     rule_set, rule, limit, in_row, in_column = (row.get(name, "") for name in KEYS)
     return FilledLimit(
-        place, f"{rule_set}/{rule}" if rule_set else rule, limit, row[_VALUE], in_row, in_column,
-        row.get("edition", ""), row.get("read by", ""), row.get("on", ""), row.get("where", ""),
-        row.get("authority", ""), row.get("reason", ""),
-    )  # fmt: skip
+        place,
+        rule=f"{rule_set}/{rule}" if rule_set else rule,
+        limit=limit,
+        value=row[_VALUE],
+        row=in_row,
+        column=in_column,
+        edition=row.get("edition", ""),
+        by=row.get("read by", ""),
+        on=row.get("on", ""),
+        where=row.get("where", ""),
+        authority=row.get("authority", ""),
+        reason=row.get("reason", ""),
+    )
 
 
 def _of_form(data: bytes, shown: str) -> Iterator[FilledLimit]:
@@ -93,7 +102,15 @@ def _of_form(data: bytes, shown: str) -> Iterator[FilledLimit]:
             cell = _CELL.fullmatch(part)
             row, column = (cell[1], cell[2]) if cell else ("", "")
             yield FilledLimit(
-                place, f"{rule_set}/{rule}", limit, text, row, column, edition, head["reader"], head["day"]
+                place,
+                rule=f"{rule_set}/{rule}",
+                limit=limit,
+                value=text,
+                row=row,
+                column=column,
+                edition=edition,
+                by=head["reader"],
+                on=head["day"],
             )
 
 

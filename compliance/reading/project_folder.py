@@ -77,7 +77,11 @@ def _in_folder(folder: Path, problem: Problem) -> Problem:
     place = problem.place
     shown = (folder / place.file).as_posix()
     return Problem(
-        Place(shown, place.line, place.column), problem.code, problem.wrong, problem.instead, problem.warning
+        Place(shown, place.line, place.column),
+        code=problem.code,
+        wrong=problem.wrong,
+        instead=problem.instead,
+        warning=problem.warning,
     )
 
 
@@ -110,7 +114,7 @@ def _read(folder: Path, edit: Edit | None) -> ReadProject:
     for specimen in specimens:
         by_set.setdefault(specimen.set, []).append(specimen)
     files = {name: digest_of(folder / name, name) for name in names}
-    return ReadProject(project, by_set, tree, files, warnings)
+    return ReadProject(project, specimens=by_set, tree=tree, files=files, warnings=warnings)
 
 
 def _validate(tree: PlacedDict, problems: list[Problem]) -> Project | None:

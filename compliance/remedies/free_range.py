@@ -91,9 +91,16 @@ def _length_option(tester: ChangeTester, mark: str) -> ChangeOption | None:
 def _ranged(tester: ChangeTester, wall: str, what: str, option: ChangeOption) -> FreeRange:
     below, above = (_Reach(tester, wall, option, direction) for direction in (-1, 1))
     return FreeRange(
-        what, option.kind, option.now, below.free, above.free, below.stops, above.stops,
-        tuple({**above.elsewhere, **below.elsewhere}.values()), tuple({**above.unjudged, **below.unjudged}.values()),
-    )  # fmt: skip
+        what,
+        kind=option.kind,
+        now=option.now,
+        least=below.free,
+        most=above.free,
+        stops_below=below.stops,
+        stops_above=above.stops,
+        elsewhere=tuple({**above.elsewhere, **below.elsewhere}.values()),
+        unjudged=tuple({**above.unjudged, **below.unjudged}.values()),
+    )
 
 
 class _Reach:

@@ -109,7 +109,7 @@ def opening_width(tester: ChangeTester, subject: Subject, step: str | None) -> I
     name = subject.own_mark
     keeps: tuple[Edge, ...] = ("middle", "start", "end")
     for keep in keeps:
-        yield from narrow(tester, subject.wall, name, step, keep)
+        yield from narrow(tester, wall=subject.wall, name=name, step=step, keep=keep)
 
 
 def pier_width(tester: ChangeTester, subject: Subject, step: str | None) -> Iterator[ChangeOption]:
@@ -135,11 +135,11 @@ def _widen(tester: ChangeTester, wall: str, pier: Pier, step: str | None) -> Ite
     for name, opening in tester.checked.project.walls[wall].openings.items():
         start, end = opening.start.si, opening.start.si + opening.width.si
         if abs(end - pier.start) <= 1e-9 * max(end, 1.0):
-            yield from move(tester, wall, name, step, (-1,))
-            yield from narrow(tester, wall, name, step, "start")
+            yield from move(tester, wall=wall, name=name, step=step, directions=(-1,))
+            yield from narrow(tester, wall=wall, name=name, step=step, keep="start")
         if abs(start - pier.end) <= 1e-9 * max(start, 1.0):
-            yield from move(tester, wall, name, step, (1,))
-            yield from narrow(tester, wall, name, step, "end")
+            yield from move(tester, wall=wall, name=name, step=step, directions=(1,))
+            yield from narrow(tester, wall=wall, name=name, step=step, keep="end")
 
 
 def _piers(tester: ChangeTester, subject: Subject) -> tuple[Pier, ...]:

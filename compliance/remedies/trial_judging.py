@@ -66,7 +66,14 @@ class ChangeTester:
         self._tried: dict[tuple[int, tuple[Change, ...]], Context | None] = {}
         self._touched: dict[tuple[Change, ...], tuple[Difference, ...]] = {}
         self._all_given: dict[RuleKey, bool] = {}
-        as_checked = Context(checked.project, checked.facts, checked.specimens, _nowhere, self.writer, self.gravity)
+        as_checked = Context(
+            checked.project,
+            facts=checked.facts,
+            specimens=checked.specimens,
+            where=_nowhere,
+            writer=self.writer,
+            gravity=self.gravity,
+        )
         self._within = within_forms(as_checked, checked.rule_sets)
         self.volume = earth(checked.project, checked.facts)
         self._before: dict[FindingKey, Finding] = {key_of(one): one for one in checked.findings}
@@ -89,11 +96,25 @@ class ChangeTester:
         building = self.checked.facts.building
         tables = building.supply if building else None
         before = of or self._whole
-        facts = derive(project, self.checked.specimens, self.supports, self.checked.evidence, tables, before)
+        facts = derive(
+            project,
+            specimens=self.checked.specimens,
+            rules=self.supports,
+            evidence=self.checked.evidence,
+            tables=tables,
+            before=before,
+        )
         return Context(
-            project, facts, self.checked.specimens, _nowhere, self.writer, self.gravity, self.checked.evidence.doubts,
-            self.references.practice.plausible.oldest_paper, self.points,
-        )  # fmt: skip
+            project,
+            facts=facts,
+            specimens=self.checked.specimens,
+            where=_nowhere,
+            writer=self.writer,
+            gravity=self.gravity,
+            doubts=self.checked.evidence.doubts,
+            oldest_paper=self.references.practice.plausible.oldest_paper,
+            points=self.points,
+        )
 
     def tried(self, changes: Changes, part: Before | None = None) -> Context | None:
         """All of the building, or the part of it that `around` gave, with the changes made; None where it cannot be."""
@@ -171,7 +192,11 @@ class ChangeTester:
                 if touched or old is None or self._changed(prepared, old, subject, context.facts):
                     chain = self.checked.evidence.chains.get(mark)
                     tests = [*(self._tests | touched).values()]
-                    after.append(self._within(judge_covers(context, prepared, subject, tests, chain)))
+                    after.append(
+                        self._within(
+                            judge_covers(context, prepared=prepared, subject=subject, tests=tests, chain=chain)
+                        )
+                    )
         return [Difference(self._before.get(key_of(one)), one) for one in after]
 
     def _rule(self, context: Context, key: RuleKey, affected: AffectedFacts) -> Iterator[Difference]:

@@ -56,7 +56,9 @@ def checklist_rows(checked: Checked, sets: tuple[SetFindings, ...]) -> tuple[Che
 def _row(checked: Checked, group: RuleFindings, rules: Mapping[str, Rule]) -> ChecklistRow:
     rule = rules[group.rule]
     mark = worst(group.judged) if group.judged else Mark.NOT_APPLICABLE
-    return ChecklistRow(group, rule, mark, _HOW[rule.kind], tuple(_evidence(checked, group, rule)))
+    return ChecklistRow(
+        group, rule=rule, mark=mark, how=_HOW[rule.kind], evidence=tuple(_evidence(checked, group, rule))
+    )
 
 
 def _evidence(checked: Checked, group: RuleFindings, rule: Rule) -> list[Evidence]:

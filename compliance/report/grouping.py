@@ -58,7 +58,7 @@ def figures(finding: Finding, writer: Writer) -> Figures:
     if finding.value and finding.limit:
         limit = f"{relation(finding)} {limit}".strip()
     verdict = f"{finding.verdict} ({finding.standing.value})" if finding.standing else finding.verdict
-    return Figures(mark_of(finding), value, limit, percent(finding.margin), verdict)
+    return Figures(mark_of(finding), value=value, limit=limit, margin=percent(finding.margin), verdict=verdict)
 
 
 def _lines(finding: Finding, writer: Writer) -> tuple[WorkedLine, ...]:

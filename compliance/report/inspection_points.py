@@ -81,7 +81,7 @@ def _point(group: RuleFindings, rule: Rule) -> SitePoint:
     recorded = tuple(
         one for one in group.findings if id(one) not in others and one.outcome is not Outcome.NOT_APPLICABLE
     )
-    return SitePoint(group, rule, waiting, recorded, unsure)
+    return SitePoint(group, rule=rule, waiting=waiting, recorded=recorded, unsure=unsure)
 
 
 def _passed(finding: Finding) -> bool:

@@ -93,10 +93,13 @@ def _one(checked: Checked, index: _Index, mark: str, points: Points) -> WallEvid
     above = {id(shown.finding) for shown in (*height, *strength)}
     asking = [shown for shown in own if shown.finding.outcome in _ASKING and id(shown.finding) not in above]
     return WallEvidence(
-        mark, tuple(height), tuple(strength), tuple(sorted(asking, key=lambda shown: shown.finding.outcome.rank)),
-        sum(shown.finding.outcome is Outcome.CONFIRM for shown in own),
-        tuple((point, tuple(found)) for point, found in points.values()),
-    )  # fmt: skip
+        mark,
+        height=tuple(height),
+        strength=tuple(strength),
+        asking=tuple(sorted(asking, key=lambda shown: shown.finding.outcome.rank)),
+        open=sum(shown.finding.outcome is Outcome.CONFIRM for shown in own),
+        points=tuple((point, tuple(found)) for point, found in points.values()),
+    )
 
 
 Points = dict[str, tuple[SitePoint, list[Finding]]]

@@ -51,7 +51,7 @@ def _limit(rule: Rule, text: ChangeText, place: Place) -> tuple[Rule, Amended]:
         raise RefusedChangeError("amendment-cell", f"{text.limit} is no table", "remove row: and column:", "row")
     value = _value(text, limit.kind)
     free = limit.value is None or same_value(limit.value, value) or _tightens(rule, limit, value)
-    _refuse_doubtful(rule, limit.value, value, text, limit.kind, limit.written, free)
+    _refuse_doubtful(rule, old=limit.value, value=value, text=text, kind=limit.kind, written=limit.written, free=free)
     new = replace(
         limit, value=value, written=as_written(text.value), standing=Standing(text.standing), source=text.where,
         place=place,
@@ -75,10 +75,16 @@ def _cell(rule: Rule, text: ChangeText) -> tuple[Rule, Amended]:
     old = table.cells[row - 1][column - 1]
     before = None if old is None else Given(text.limit, old, table.kind)
     was = cell_name(row - 1, column - 1)
-    _refuse_doubtful(rule, old, value, text, table.kind, was, old is None or same_value(old, value))
+    _refuse_doubtful(
+        rule, old=old, value=value, text=text, kind=table.kind, written=was, free=old is None or same_value(old, value)
+    )
     amended = _amended(text, before, Given(text.limit, value, table.kind), was)
     return replace(
-        rule, tables={**rule.tables, text.limit: _with_cell(table, row - 1, column - 1, value, amended)}
+        rule,
+        tables={
+            **rule.tables,
+            text.limit: _with_cell(table, row=row - 1, column=column - 1, value=value, amended=amended),
+        },
     ), amended
 
 
@@ -106,9 +112,16 @@ def _with_cell(table: Table, row: int, column: int, value: float, amended: Amend
 
 def _amended(text: ChangeText, before: Given | None, after: Given | None, cell: str = "") -> Amended:
     return Amended(
-        before, text.by, text.on.isoformat(), text.authority or "", text.reason or "", after, text.where, text.standing,
-        cell,
-    )  # fmt: skip
+        before,
+        by=text.by,
+        on=text.on.isoformat(),
+        authority=text.authority or "",
+        reason=text.reason or "",
+        after=after,
+        where=text.where,
+        standing=text.standing,
+        cell=cell,
+    )
 
 
 def _value(text: ChangeText, kind: str) -> Plain:

@@ -73,9 +73,13 @@ def _changed(
 ) -> tuple[Rule | None, AmendmentRecord]:
     """The rule as changed, None where it is dropped. Raises RefusedChangeError."""
     if isinstance(one, DropText):
-        amended = Amended(None, one.by, one.on.isoformat(), one.authority, one.reason)
-        return None, AmendmentRecord("drop", rule.rule_set, rule.id, rule.title, "", amended, place)
+        amended = Amended(None, by=one.by, on=one.on.isoformat(), authority=one.authority, reason=one.reason)
+        return None, AmendmentRecord(
+            "drop", rule_set=rule.rule_set, rule=rule.id, title=rule.title, limit="", amended=amended, place=place
+        )
     changed, amended = change_limit(rule_set, rule, one, place)
     what = "confirm" if amended.is_confirmation else "change"
     limit = f"{one.limit}, {amended.cell}" if amended.cell else one.limit
-    return changed, AmendmentRecord(what, rule.rule_set, rule.id, rule.title, limit, amended, place)
+    return changed, AmendmentRecord(
+        what, rule_set=rule.rule_set, rule=rule.id, title=rule.title, limit=limit, amended=amended, place=place
+    )

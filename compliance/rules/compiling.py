@@ -30,16 +30,30 @@ def compile_rule_set(text: RuleSetText, file: str, placed: Placed) -> RuleSet:
     if problems:
         raise ProblemsFound(at_most(problems, "too-many-problems"))
     return RuleSet(
-        text.rule_set, text.title, text.edition, text.jurisdiction, text.material, text.status, text.scope, text.source,
-        text.verify, tuple(text.notes), rules, file, text.covered,
-    )  # fmt: skip
+        text.rule_set,
+        title=text.title,
+        edition=text.edition,
+        jurisdiction=text.jurisdiction,
+        material=text.material,
+        status=text.status,
+        scope=text.scope,
+        source=text.source,
+        verify=text.verify,
+        notes=tuple(text.notes),
+        rules=rules,
+        file=file,
+        forms=text.covered,
+    )
 
 
 def compile_rules(
     texts: Sequence[RuleText], rule_set: str, placed: Placed, problems: list[Problem]
 ) -> tuple[Rule, ...]:
     """The rules under `rules:` of a file, what is wrong with any added to `problems`."""
-    rules = [compile_rule(rule, rule_set, ("rules", index), placed, problems) for index, rule in enumerate(texts)]
+    rules = [
+        compile_rule(rule, rule_set=rule_set, path=("rules", index), placed=placed, problems=problems)
+        for index, rule in enumerate(texts)
+    ]
     problems += _repeated_ids(texts, placed)
     problems += _covers_problems(texts, placed)
     return tuple(rule for rule in rules if rule)
@@ -91,24 +105,41 @@ def compile_rule(text: RuleText, rule_set: str, path: Path, placed: Placed, prob
     problems += _table_problems(text, tables, path, placed) + _aspect_problems(text, tables, path, placed)
     if len(problems) > before:
         return None
-    types = types_of_names(text.about, text.test, text.covers, limits, tables)
+    types = types_of_names(text.about, test=text.test, covers=text.covers, limits=limits, tables=tables)
     of_sets = text.test or text.covers
     before_results = {k: v for k, v in types.items() if k not in _OUTCOMES_OF_SETS} if of_sets else types
-    when = _formula(text.when, before_results, (*path, "when"), placed, problems)
-    check = _formula(text.check, types, (*path, "check"), placed, problems)
+    when = _formula(text.when, types=before_results, path=(*path, "when"), placed=placed, problems=problems)
+    check = _formula(text.check, types=types, path=(*path, "check"), placed=placed, problems=problems)
     problems += _test_problems(text, limits, path, placed)
     if len(problems) == before:
-        problems += _unused(text, limits, tables, (when, check), path, placed)
+        problems += _unused(text, limits=limits, tables=tables, formulas=(when, check), path=path, placed=placed)
     if len(problems) > before:
         return None
     return Rule(
-        rule_set, text.id, text.kind, text.title, text.clause, text.about, text.say, Outcome(text.otherwise),
-        placed(path), when, check, limits, tables, _test_of(text.test) if text.test else None,
-        Attest(text.attest.ask, tuple(text.attest.evidence)) if text.attest else None,
-        Inspect(**text.inspect.model_dump()) if text.inspect else None, text.remedy,
-        Standing(text.standing) if text.standing else None, source_of(text), text.question or "", text.note or "",
-        tuple(text.examples), Covers(tuple(text.covers.rules), text.covers.question or "") if text.covers else None,
-    )  # fmt: skip
+        rule_set,
+        id=text.id,
+        kind=text.kind,
+        title=text.title,
+        clause=text.clause,
+        about=text.about,
+        say=text.say,
+        otherwise=Outcome(text.otherwise),
+        place=placed(path),
+        when=when,
+        check=check,
+        limits=limits,
+        tables=tables,
+        test=_test_of(text.test) if text.test else None,
+        attest=Attest(text.attest.ask, tuple(text.attest.evidence)) if text.attest else None,
+        inspect=Inspect(**text.inspect.model_dump()) if text.inspect else None,
+        remedy=text.remedy,
+        standing=Standing(text.standing) if text.standing else None,
+        source=source_of(text),
+        question=text.question or "",
+        note=text.note or "",
+        examples=tuple(text.examples),
+        covers=Covers(tuple(text.covers.rules), text.covers.question or "") if text.covers else None,
+    )
 
 
 def _test_of(text: TestText) -> Test:

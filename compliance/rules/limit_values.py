@@ -31,9 +31,17 @@ def read_limit(name: str, text: LimitText, place: Place) -> Limit:
     """Raises RefusedLimitError."""
     value, kind = (None, _stated_kind(text.kind)) if text.value == OPEN else plain_value(text.value, text.kind)
     return Limit(
-        name, value, kind, as_written(text.value), text.known_as, source_of(text), text.clause or "", place,
-        text.read_in or "", text.note or "",
-    )  # fmt: skip
+        name,
+        value=value,
+        kind=kind,
+        written=as_written(text.value),
+        standing=text.known_as,
+        source=source_of(text),
+        clause=text.clause or "",
+        place=place,
+        read_in=text.read_in or "",
+        note=text.note or "",
+    )
 
 
 def source_of(text: LimitText | TableText | RuleText) -> str:
@@ -117,10 +125,19 @@ def read_table(name: str, text: TableText, place: Place) -> Table:
         for row, line in enumerate(text.cells)
     )
     table = Table(
-        name, _axis(text.rows, "rows"), _axis(text.columns, "columns") if text.columns else None, cells, text.kind,
-        text.between, Standing(text.standing), source_of(text), text.clause or "", place, text.read_in or "",
-        text.note or "",
-    )  # fmt: skip
+        name,
+        rows=_axis(text.rows, "rows"),
+        columns=_axis(text.columns, "columns") if text.columns else None,
+        cells=cells,
+        kind=text.kind,
+        between=text.between,
+        standing=Standing(text.standing),
+        source=source_of(text),
+        clause=text.clause or "",
+        place=place,
+        read_in=text.read_in or "",
+        note=text.note or "",
+    )
     if table.wholly_open != (table.standing is Standing.OPEN):
         raise RefusedLimitError("limit-open", "the table's standing and its open cells contradict each other",
                       "a table is open when every cell is", ("standing",))  # fmt: skip

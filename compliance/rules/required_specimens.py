@@ -24,7 +24,7 @@ class RequiredSpecimens:
     opened: tuple[str, ...]
 
 
-NOTHING_REQUIRED = RequiredSpecimens(None, (), (), None, ())
+NOTHING_REQUIRED = RequiredSpecimens(None, shapes=(), dried=(), least_age=None, opened=())
 
 
 def required_specimens(rule: Rule) -> RequiredSpecimens:
@@ -42,10 +42,10 @@ def required_specimens(rule: Rule) -> RequiredSpecimens:
     age = values[test.least_age] if test.least_age else None
     return RequiredSpecimens(
         max(counts, default=None),
-        _words(values, test.shapes),
-        _words(values, test.dried),
-        age if isinstance(age, float) else None,
-        opened,
+        shapes=_words(values, test.shapes),
+        dried=_words(values, test.dried),
+        least_age=age if isinstance(age, float) else None,
+        opened=opened,
     )
 
 

@@ -65,7 +65,7 @@ def statistic_refusals(test: Test | TestText, limits: Mapping[str, Limit]) -> It
 def refusals(rule: Rule) -> Iterator[RefusedLimitError]:
     """Why a rule cannot be judged with the values it has: an unknown statistic, a rank that is no whole number, a word
     that its check cannot be held against."""
-    types = types_of_names(rule.about, rule.test, rule.covers, rule.limits, rule.tables)
+    types = types_of_names(rule.about, test=rule.test, covers=rule.covers, limits=rule.limits, tables=rule.tables)
     for formula in (rule.when, rule.check):
         try:
             if formula is not None:

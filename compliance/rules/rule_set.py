@@ -132,9 +132,17 @@ class Rule:
         given = limit.given if isinstance(limit, Limit) else Given(limit.name, "see the table", limit.kind)
         value = None if limit.standing is Standing.OPEN else given
         return LimitUsed(
-            self.rule_set, self.id, limit.name, limit.clause or self.clause, value, limit.standing,
-            limit.source or self.source, limit.note, limit.read_in, limit.history,
-        )  # fmt: skip
+            self.rule_set,
+            rule=self.id,
+            name=limit.name,
+            clause=limit.clause or self.clause,
+            value=value,
+            standing=limit.standing,
+            source=limit.source or self.source,
+            note=limit.note,
+            read_in=limit.read_in,
+            history=limit.history,
+        )
 
 
 @record

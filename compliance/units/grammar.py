@@ -75,7 +75,7 @@ def parse_measure(text: str, kind: Kind) -> Measure:
     number = parse_number(match["number"])
     if number is None:
         raise MeasureError("measure-number", f"{cleaned!r} divides by zero", f"write for example {kind.example}")
-    return _measured(cleaned, match["sign"], number, _known_unit(symbol, cleaned, kind), kind)
+    return _measured(cleaned, sign=match["sign"], number=number, found=_known_unit(symbol, cleaned, kind), kind=kind)
 
 
 def _measured(text: str, sign: str, number: float, found: Unit, kind: Kind) -> Measure:
@@ -119,7 +119,9 @@ def _feet_and_inches(text: str, match: re.Match[str], kind: Kind) -> Measure:
             "carry whole feet over, as in 9 ft 2 in for 8 ft 14 in",
         )
     total = unit("in").to_si(int(match["feet"]) * 12 + inches)
-    return _measured(text, match["sign"], total, Unit("ft", 1.0, 0.0, unit("ft").dimension), kind)
+    return _measured(
+        text, sign=match["sign"], number=total, found=Unit("ft", 1.0, 0.0, unit("ft").dimension), kind=kind
+    )
 
 
 def _not_a_measure(text: str, kind: Kind) -> MeasureError:

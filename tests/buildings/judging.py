@@ -112,7 +112,13 @@ class Checker:
             except (ArithmeticError, AssertionError, LookupError, TypeError, ValueError) as error:
                 return Result(building, crash=f"{type(error).__name__}: {error}")
         said = tuple(
-            Said(f"{one.rule_set}/{one.rule}", one.subject, one.outcome.value, one.margin, sentence(one))
+            Said(
+                f"{one.rule_set}/{one.rule}",
+                subject=one.subject,
+                outcome=one.outcome.value,
+                margin=one.margin,
+                reason=sentence(one),
+            )
             for one in checked.findings
         )
         return Result(building, said, tuple(one.code for one in checked.warnings))

@@ -116,7 +116,13 @@ def _sought(text: Mapping[str, Any], mark: str) -> Sought:
     outcomes = (outcome,) if isinstance(outcome, str) else tuple(outcome)
     if (kinds[0] == "rule") != bool(outcomes):
         raise CorpusError(f"{mark}: a rule has an outcome, a problem or warning has none")
-    return Sought(kinds[0], text[kinds[0]], str(text.get("about", "")), outcomes, bool(text.get("proposed", False)))
+    return Sought(
+        kinds[0],
+        name=text[kinds[0]],
+        about=str(text.get("about", "")),
+        outcomes=outcomes,
+        proposed=bool(text.get("proposed", False)),
+    )
 
 
 @cache

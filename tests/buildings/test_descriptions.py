@@ -35,7 +35,7 @@ def checker() -> Checker:
 def findings(checker: Checker, whole: Building, sections: dict[str, Any], *, numbered: bool = True) -> Found:
     """Outcomes by rule and subject, pieces under the mark of the wall they are of; of walls drawn from their other end
     the piers of one wall together, for they are numbered from its start."""
-    result = checker.check(Building(whole.mark, whole.why, sections, whole.sets, whole.tested))
+    result = checker.check(Building(whole.mark, why=whole.why, sections=sections, sets=whole.sets, tested=whole.tested))
     assert not result.crash and not result.problems, (result.crash, result.problems)
     found: Found = defaultdict(set)
     for one in result.findings:

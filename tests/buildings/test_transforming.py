@@ -94,7 +94,9 @@ def test_transformed_buildings_are_valid_projects(seed: int) -> None:
     for mark in MARKS:
         whole = building(mark)
         sections = reverse(mirror(rotate(split_walls(whole.sections, chance), chance.uniform(0, 6))))
-        result = checker.check(Building(whole.mark, whole.why, sections, whole.sets, whole.tested))
+        result = checker.check(
+            Building(whole.mark, why=whole.why, sections=sections, sets=whole.sets, tested=whole.tested)
+        )
         assert not result.problems
         assert not result.crash
 

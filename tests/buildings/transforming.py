@@ -73,7 +73,7 @@ def split_walls(sections: Mapping[str, Any], chance: Random, most: int = 3) -> S
     pieces: dict[str, list[tuple[str, float, float]]] = {}
     for mark, wall in made["walls"].items():
         length = line_of(wall).length
-        cuts = _cuts(made, mark, length, chance, most)
+        cuts = _cuts(made, mark=mark, length=length, chance=chance, most=most)
         marks = [mark, *(f"{mark}-{place}" for place in range(2, len(cuts) + 2))]
         edges = list(zip([0.0, *cuts], [*cuts, length], strict=True))
         pieces[mark] = [(one, start, end) for one, (start, end) in zip(marks, edges, strict=True)]

@@ -61,28 +61,49 @@ def specimens() -> list[Specimen]:
     lbf = 4.4482216152605
     return [
         Specimen(
-            "compression", "C1", f"C1-{index + 1}", "M1", Place("lab/compression.csv", index + 2), date(2026, 3, 1),
-            date(2026, 4, 1), "air", "cube", 4 * INCH, 4 * INCH, 4 * INCH, mass=1.8,
+            "compression",
+            set="C1",
+            mark=f"C1-{index + 1}",
+            mix="M1",
+            place=Place("lab/compression.csv", index + 2),
+            cast=date(2026, 3, 1),
+            tested=date(2026, 4, 1),
+            dried="air",
+            shape="cube",
+            width=4 * INCH,
+            depth=4 * INCH,
+            height=4 * INCH,
+            mass=1.8,
             peak_load=(2000 + 100 * index) * lbf,
             texts={"width": "4", "depth": "4", "height": "4", "mass": "1800", "peak_load": str(2000 + 100 * index)},
-            extra={"moisture [%]": "2.1"}, note="edge chipped" if index == 3 else "",
+            extra={"moisture [%]": "2.1"},
+            note="edge chipped" if index == 3 else "",
         )
         for index in range(5)
-    ]  # fmt: skip
+    ]
 
 
 def limit_used(rule: str, standing: Standing = Standing.REPORTED) -> LimitUsed:
     value = None if standing is Standing.OPEN else Given("least", 10 * INCH, "thickness")
-    return LimitUsed("test-rules", rule, "least", "T.1", value, standing, "Synthetic source, table 1", note="a note")
+    return LimitUsed(
+        "test-rules",
+        rule=rule,
+        name="least",
+        clause="T.1",
+        value=value,
+        standing=standing,
+        source="Synthetic source, table 1",
+        note="a note",
+    )
 
 
 def finding(rule: str, outcome: Outcome, subject: str = "W1", about: str = "wall", **more: Any) -> Finding:
     """A finding with a value of 16 in against 10 in, and one worked line."""
     standing = Standing.OPEN if outcome is Outcome.CONFIRM else Standing.REPORTED
     wall = subject.partition(".")[0] if about in ("wall", "opening", "pier") else ""
-    step = Step("Least thickness", "min(t_base, t_top)",
-                (Given("t_base", 16 * INCH, "thickness"), Given("t_top", 16 * INCH, "thickness")),
-                Given("t", 16 * INCH, "thickness"), "from the plan")  # fmt: skip
+    step = Step("Least thickness", formula="min(t_base, t_top)",
+                given=(Given("t_base", 16 * INCH, "thickness"), Given("t_top", 16 * INCH, "thickness")),
+                result=Given("t", 16 * INCH, "thickness"), source="from the plan")  # fmt: skip
     compared = outcome in (Outcome.MEETS, Outcome.REVISE, Outcome.ENGINEER)
     values: dict[str, Any] = {
         "value": Given("t", 16 * INCH, "thickness") if compared else None,
@@ -113,10 +134,19 @@ def finding(rule: str, outcome: Outcome, subject: str = "W1", about: str = "wall
 
 def rule_set(rules: int, **more: Any) -> RuleSet:
     made = tuple(
-        Rule("test-rules", f"rule-{number}", "limit", f"Title of rule-{number}", f"T.{number}", "wall", "What it asks.",
-             Outcome.REVISE, PLACE)
+        Rule(
+            "test-rules",
+            id=f"rule-{number}",
+            kind="limit",
+            title=f"Title of rule-{number}",
+            clause=f"T.{number}",
+            about="wall",
+            say="What it asks.",
+            otherwise=Outcome.REVISE,
+            place=PLACE,
+        )
         for number in range(1, rules + 1)
-    )  # fmt: skip
+    )
     said = {
         "title": "Rules for tests", "edition": "first", "jurisdiction": "nowhere", "material": "cob", "status": "guide",
         "scope": "Walls in tests.", "source": "Synthetic source", "verify": "Read the source.", "notes": ("A note.",),

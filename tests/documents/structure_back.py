@@ -73,7 +73,7 @@ def tagged(path: Path) -> Tagged:
     keys = [int(one) for one in numbers[::2]]
     assert keys == sorted(set(keys)) and all(key < root.ParentTreeNextKey for key in keys)
     owners = dict(zip(keys, numbers[1::2], strict=True))
-    return Tagged(pdf, pdf.Root, elements, owners, [_page(page) for page in pdf.pages])
+    return Tagged(pdf, root=pdf.Root, elements=elements, owners=owners, pages=[_page(page) for page in pdf.pages])
 
 
 def _walked(one: Any, parent: Element | None, indexes: dict[tuple[int, int], int]) -> Iterator[Element]:

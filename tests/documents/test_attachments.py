@@ -94,7 +94,7 @@ def picture(size: tuple[int, int] = (320, 200), kind: str = "PNG", mode: str = "
 
 def bound_in(content: Any, mark: str = "P1", **more: Any) -> Bound:
     named = Attachment.model_validate({"file": "papers/file.pdf", "title": "A paper", "date": "2026-02-03", **more})
-    return Bound(mark, named, "ab" * 32, 1000, content)
+    return Bound(mark, attachment=named, digest="ab" * 32, size=1000, content=content)
 
 
 def book_of(bound: list[Bound], path: Path, made: Checked | None = None) -> Read:

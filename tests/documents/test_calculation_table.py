@@ -20,14 +20,22 @@ FOOT, INCH = 0.3048, 0.0254
 
 def slenderness(height: float, thickness: float) -> WorkedLine:
     h, t = Given("h", height * FOOT, "length", "height"), Given("t", thickness * INCH, "thickness", "thickness")
-    step = Step("Slenderness", "h / t", (h, t), Given("s", h.value / t.value, "ratio"), "statics")  # type: ignore[operator]
+    step = Step(
+        "Slenderness", formula="h / t", given=(h, t), result=Given("s", h.value / t.value, "ratio"), source="statics"
+    )  # type: ignore[operator]
     return worked_line(step, US)
 
 
 def twice(line: WorkedLine, source: str = "a rule of the code, at some length") -> WorkedLine:
     assert line.step
     s = line.step.result
-    step = Step("Twice the slenderness", "2 × s", (s,), Given("d", 2 * float(s.value), "ratio"), source)
+    step = Step(
+        "Twice the slenderness",
+        formula="2 × s",
+        given=(s,),
+        result=Given("d", 2 * float(s.value), "ratio"),
+        source=source,
+    )
     return worked_line(step, US)
 
 
@@ -61,7 +69,9 @@ def test_what_all_put_in_alike_stands_in_the_line() -> None:
 def test_a_row_of_several_does_not_call_all_by_the_name_of_the_first() -> None:
     def load(name: str, pounds: float, form: str = "{} at its base") -> WorkedLine:
         n = Given("N", pounds, "force", Named(form, name) if "{}" in form else form)
-        return worked_line(Step("Load", "N × 2", (n,), Given("n", 2 * pounds, "force"), "statics"), US)
+        return worked_line(
+            Step("Load", formula="N × 2", given=(n,), result=Given("n", 2 * pounds, "force"), source="statics"), US
+        )
 
     (first, *_), *_ = table(beside("W1", load("P4", 10)), beside("W2", load("P2", 20)))
     assert first == "… at its base: N"
@@ -120,7 +130,7 @@ def test_lines_printed_before_are_named_by_their_number() -> None:
 
 def test_lines_without_anything_shared_are_no_table() -> None:
     one = slenderness(8, 16)
-    other = worked_line(Step("Answer", "", (), Given("", "yes"), "Ilse Varga"), US)
+    other = worked_line(Step("Answer", formula="", given=(), result=Given("", "yes"), source="Ilse Varga"), US)
     assert not worth_a_table([beside("W1", one), beside("W2", other)])
     assert worth_a_table([beside("W1", one), beside("W2", slenderness(9, 16))])
 
@@ -133,7 +143,12 @@ CHAINS = st.lists(
 
 def line_of(name: str, height: int) -> WorkedLine:
     h = Given("h", height * FOOT, "length")
-    return worked_line(Step(name, "h × 2", (h,), Given(name, 2 * height * FOOT, "length"), "by definition"), US)
+    return worked_line(
+        Step(
+            name, formula="h × 2", given=(h,), result=Given(name, 2 * height * FOOT, "length"), source="by definition"
+        ),
+        US,
+    )
 
 
 @given(CHAINS)

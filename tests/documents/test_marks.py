@@ -22,7 +22,7 @@ def drawn(mark: Mark) -> list[bool]:
     faces.register_faces()
     file = BytesIO()
     canvas = Canvas(file, pagesize=(SIZE + 2, SIZE + 2), initialFontName=faces.TEXT)
-    draw_mark(canvas, mark, 1, 1, SIZE)
+    draw_mark(canvas, mark=mark, x=1, y=1, size=SIZE)
     canvas.save()
     page = pypdfium2.PdfDocument(file.getvalue())[0]
     picture = page.render(scale=DOTS, grayscale=True).to_pil().convert("L")

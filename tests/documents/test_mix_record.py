@@ -86,7 +86,14 @@ def with_evidence(of: Project, specimens: dict[str, list[Specimen]] | None = Non
 
 def row(mark: str, of: str = "T1", batch: str = "", **more: Any) -> Specimen:
     return Specimen(
-        "compression", of, mark, "M1", Place("lab/compression.csv", 2), date(2026, 4, 6), batch=batch, **more
+        "compression",
+        set=of,
+        mark=mark,
+        mix="M1",
+        place=Place("lab/compression.csv", 2),
+        cast=date(2026, 4, 6),
+        batch=batch,
+        **more,
     )
 
 
@@ -162,7 +169,9 @@ def check_figure(flow: Flow) -> None:
             assert em_width(text, "Narrow") * chain_diagram.SIZE <= one.width - 2 * chain_diagram.PAD + 1e-3
     for points in found.ties:
         x, y = points[-1]
-        assert any(on_edge(one.left, one.top, one.width, one.height, x, y) for one in found.boxes), points
+        assert any(
+            on_edge(one.left, top=one.top, width=one.width, height=one.height, x=x, y=y) for one in found.boxes
+        ), points
 
 
 def on_edge(left: float, top: float, width: float, height: float, x: float, y: float) -> bool:
@@ -220,7 +229,7 @@ SHARES = st.tuples(st.integers(0, 100), st.integers(0, 100)).filter(lambda one: 
 @settings(max_examples=60, deadline=None)
 def test_labels_never_lie_on_marks_or_on_each_other(shares: list[tuple[int, int]]) -> None:
     points = [Plotted(f"S{n}", clay / 100, silt / 100, False) for n, (clay, silt) in enumerate(shares)]
-    found = labelled(points, [(14.0, 8.0)] * len(points), 300, [], (-30, 0, 330, 270), 3.4)
+    found = labelled(points, sizes=[(14.0, 8.0)] * len(points), side=300, taken=[], frame=(-30, 0, 330, 270), reach=3.4)
     boxes = [one.box for one in found if one.box]
     assert len(boxes) == len(points)
     for one, other in combinations(boxes, 2):
@@ -276,7 +285,14 @@ def test_early_and_late_marks_are_those_of_the_jar_test(sand: float, silt: float
     times = [factor * one.time for factor, one in zip((sand, silt), due, strict=False) if one.time]
     if times != sorted(times):
         return
-    said = Jar(0.2, LayerMark(0.05, times[0]), LayerMark(0.08, times[1]), LayerMark(0.1), kelvin, clear=True)
+    said = Jar(
+        0.2,
+        sand=LayerMark(0.05, times[0]),
+        silt=LayerMark(0.08, times[1]),
+        settled=LayerMark(0.1),
+        temperature=kelvin,
+        clear=True,
+    )
     remarks = read_jar(said, PRACTICE.settling, PRACTICE.sizes, PRACTICE.jar).remarks
     for layer, time in zip(("sand", "silt"), times, strict=True):
         reading = LayerReading(height=measure("50 mm", "layer_height"), time=Measure(time, "s", f"{time} s"))

@@ -15,7 +15,16 @@ from compliance.documents.page.rows import Anchor, Cell, Column, Row, cell
 from compliance.documents.page.sheet import Sheet
 from tests.documents.reading_back import read_back
 
-HEAD = Head("Title", "Project", "", "A", date(2026, 1, 2), "", "", "0" * 64)
+HEAD = Head(
+    "Title",
+    project="Project",
+    number="",
+    revision="A",
+    dated=date(2026, 1, 2),
+    author="",
+    subject="",
+    fingerprint="0" * 64,
+)
 
 
 def _sheet(*parts: object, key: str = "") -> Sheet:

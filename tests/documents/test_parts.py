@@ -61,7 +61,7 @@ def test_specimens_set_aside_stay_in_the_table_with_the_reason(tmp_path: Path) -
 
 
 def test_a_specimen_without_a_result_says_why(tmp_path: Path) -> None:
-    bare = Specimen("compression", "C1", "C1-9", "M1", Place("lab/compression.csv", 9))
+    bare = Specimen("compression", set="C1", mark="C1-9", mix="M1", place=Place("lab/compression.csv", 9))
     made = replace(checked(), specimens={"C1": [*specimens(), bare]})
     text = text_of(made, tmp_path)
     assert "No result: neither load with measured sides nor a strength is given" in text
@@ -70,10 +70,26 @@ def test_a_specimen_without_a_result_says_why(tmp_path: Path) -> None:
 
 def test_the_register_has_each_limit_once_with_both_values_of_an_amended_one(tmp_path: Path) -> None:
     before, after = Given("least", 10 * INCH, "thickness"), Given("least", 12 * INCH, "thickness")
-    amended = Amended(before, "R. Pell", "2026-03-02", "County ordinance 7", "frost", after, "page 3")
+    amended = Amended(
+        before,
+        by="R. Pell",
+        on="2026-03-02",
+        authority="County ordinance 7",
+        reason="frost",
+        after=after,
+        where="page 3",
+    )
     limit = replace(limit_used("rule-1"), value=after, history=(amended,))
     found = [finding("rule-1", Outcome.MEETS, f"W{n}", limits=(limit,)) for n in (1, 2, 3)]
-    record = AmendmentRecord("change", "test-rules", "rule-1", "Title of rule-1", "least", amended, PLACE)
+    record = AmendmentRecord(
+        "change",
+        rule_set="test-rules",
+        rule="rule-1",
+        title="Title of rule-1",
+        limit="least",
+        amended=amended,
+        place=PLACE,
+    )
     text = text_of(checked(findings=found, amendments=(record,)), tmp_path)
     register = text[text.index("Limits relied on Every limit") :]
     assert register.count("shipped as 10 in (254 mm)") == 1
@@ -107,7 +123,18 @@ def test_a_table_is_printed_with_every_cell(columns: Axis | None, tmp_path: Path
     """100 and 110 mph: 44.704 and 49.1744 m/s (1 mph = 0.44704 m/s exactly)."""
     rows = Axis("wall.method", ("A", "B"))
     cells = ((2.4384, None), (3.048, 3.6576)) if columns else ((2.4384,), (None,))
-    table = Table("most", rows, columns, cells, "length", "next-worse", Standing.READ, "Book", "T.1", PLACE)
+    table = Table(
+        "most",
+        rows=rows,
+        columns=columns,
+        cells=cells,
+        kind="length",
+        between="next-worse",
+        standing=Standing.READ,
+        source="Book",
+        clause="T.1",
+        place=PLACE,
+    )
     made_rules = tuple(replace(rule, tables={"most": table}) for rule in rule_set(1).rules)
     text = text_of(
         checked(findings=[finding("rule-1", Outcome.MEETS)], sets=(replace(rule_set(1), rules=made_rules),)), tmp_path
@@ -122,7 +149,17 @@ def test_a_table_is_printed_with_every_cell(columns: Axis | None, tmp_path: Path
 def test_a_table_without_a_known_cell_is_told_in_words(tmp_path: Path) -> None:
     axis = Axis("wall.method", ("A", "B"))
     table = Table(
-        "most", axis, None, ((None,), (None,)), "length", "next-worse", Standing.OPEN, "", "T.1", PLACE, "the book"
+        "most",
+        rows=axis,
+        columns=None,
+        cells=((None,), (None,)),
+        kind="length",
+        between="next-worse",
+        standing=Standing.OPEN,
+        source="",
+        clause="T.1",
+        place=PLACE,
+        read_in="the book",
     )
     made_rules = tuple(replace(rule, tables={"most": table}) for rule in rule_set(1).rules)
     text = text_of(

@@ -114,7 +114,7 @@ def test_an_open_limit_draws_no_line(example: Checked) -> None:
 def test_a_set_without_results_has_no_plot(example: Checked) -> None:
     bare = replace(example, evidence=replace(example.evidence, sets={}))
     assert plot_of("T1", bare, []) is None
-    assert list(plot_sheets(bare, "T1", None, [], US)) == []
+    assert list(plot_sheets(bare, mark="T1", plot=None, judged=[], writer=US)) == []
 
 
 class Recorder:
@@ -243,8 +243,22 @@ def test_what_does_not_stand_apart_is_said_too(example: Checked) -> None:
 
 def cube(mark: str, psi: float, day: date | None = date(2026, 4, 1), mass: float | None = 1.8) -> Specimen:
     """A cube of 4 in: the load in lbf is 16 times the strength in psi."""
-    return Specimen("compression", "C1", mark, "M1", Place("lab/compression.csv", 2), date(2026, 3, 1), day, "air",
-                    "cube", 4 * INCH, 4 * INCH, 4 * INCH, mass=mass, peak_load=16 * psi * LBF)  # fmt: skip
+    return Specimen(
+        "compression",
+        set="C1",
+        mark=mark,
+        mix="M1",
+        place=Place("lab/compression.csv", 2),
+        cast=date(2026, 3, 1),
+        tested=day,
+        dried="air",
+        shape="cube",
+        width=4 * INCH,
+        depth=4 * INCH,
+        height=4 * INCH,
+        mass=mass,
+        peak_load=16 * psi * LBF,
+    )
 
 
 # ------------------------------------------------------------------------------------------------------------ scatter

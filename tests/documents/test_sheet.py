@@ -21,7 +21,16 @@ from compliance.documents.page.sheet import Sheet
 from tests.documents.reading_back import Read, read_back
 from tests.documents.structure_back import tagged
 
-HEAD = Head("Title", "Project", "", "A", date(2026, 1, 2), "Author", "Subject", "0" * 64)
+HEAD = Head(
+    "Title",
+    project="Project",
+    number="",
+    revision="A",
+    dated=date(2026, 1, 2),
+    author="Author",
+    subject="Subject",
+    fingerprint="0" * 64,
+)
 COLUMNS = (Column(60), Column(share=1))
 
 

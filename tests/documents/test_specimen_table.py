@@ -42,7 +42,7 @@ def written(folder: Path, units: str, path: Path) -> tuple[Arrangement, list[Fie
     writer = Writer("si" if units == "si" else "us")
     specimens = made.specimens["T1"]
     paper = PAPERS[made.project.project.paper]
-    sheet = specimen_sheet(made, "T1", "compression", specimens, writer, [])
+    sheet = specimen_sheet(made, mark="T1", kind="compression", specimens=specimens, writer=writer, lead=[])
     Book(head_of(made, "specimens", "Specimens"), paper, covered=False).write([sheet], path)
     fields = fields_of("compression", specimens, writer)
     return arrange(fields, [one.mark for one in specimens], paper.body_width), fields, read_back(path)

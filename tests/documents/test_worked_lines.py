@@ -75,11 +75,16 @@ def test_another_number_makes_another_line() -> None:
 
 def test_the_short_form_of_a_step() -> None:
     t = Given("t", 0.4064, "thickness")
-    line = worked_line(Step("Least thickness", "min(t, t)", (t,), t, "from the plan"), Writer("us"))
+    line = worked_line(
+        Step("Least thickness", formula="min(t, t)", given=(t,), result=t, source="from the plan"), Writer("us")
+    )
     assert line.short == "least thickness: t = 16 in"
     mark = worked_line(Step("T1-4 of set T1", "f / 1", (Given("f", 1e5, "stress"),), t), Writer("us"))
     assert mark.short.startswith("T1-4 of set T1")
-    said = worked_line(Step("together", "not topsoil", (), Given("", True), "common practice, no source"), Writer("us"))
+    said = worked_line(
+        Step("together", formula="not topsoil", given=(), result=Given("", True), source="common practice, no source"),
+        Writer("us"),
+    )
     assert said.short == said.text
 
 

@@ -143,7 +143,9 @@ def tables(data: bytes) -> bool:
 def workbooks(data: bytes) -> bool:
     """A workbook, or the parts that one is packed of, is cells of text, or problems."""
     try:
-        found = xlsx_cells(data if data.startswith(b"PK") else packed(data), "fuzz.xlsx", None, None, None)
+        found = xlsx_cells(
+            data if data.startswith(b"PK") else packed(data), shown="fuzz.xlsx", sheet=None, first=None, last=None
+        )
     except ProblemsFound as refused:
         _placed(refused.problems, None)
         return False

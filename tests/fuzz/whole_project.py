@@ -95,11 +95,27 @@ def check(folder: Path) -> Checked:
     project, practice = read.project, _practice()
     evidence = gathered(project, read.specimens, practice)
     tables = partial(read_action_tables, project.project.units)
-    facts = derive(project, read.specimens, read_support_rules(), evidence, tables)
+    facts = derive(project, specimens=read.specimens, rules=read_support_rules(), evidence=evidence, tables=tables)
     writer = Writer(project.project.units)
-    context = Context(project, facts, read.specimens, read.where, writer, practice.settling.gravity)
+    context = Context(
+        project,
+        facts=facts,
+        specimens=read.specimens,
+        where=read.where,
+        writer=writer,
+        gravity=practice.settling.gravity,
+    )
     findings = judge(context, _adopted(), evidence.chains)
     return Checked(
-        project, _adopted(), facts, findings, read.specimens, implausible(facts, read, writer), "", (),
-        side_by_side(findings), evidence, read_references(),
-    )  # fmt: skip
+        project,
+        rule_sets=_adopted(),
+        facts=facts,
+        findings=findings,
+        specimens=read.specimens,
+        warnings=implausible(facts, read, writer),
+        fingerprint="",
+        amendments=(),
+        questions=side_by_side(findings),
+        evidence=evidence,
+        references=read_references(),
+    )

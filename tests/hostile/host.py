@@ -25,7 +25,7 @@ def run(args: list[str], cwd: str, break_before: int) -> dict[str, object]:
     with tempfile.TemporaryFile() as out, tempfile.TemporaryFile() as err:
         child = os.fork()
         if child == 0:
-            _be_the_tool(args, cwd, break_before, out.fileno(), err.fileno())
+            _be_the_tool(args, cwd=cwd, broken_at=break_before, out=out.fileno(), err=err.fileno())
         _, status, used = os.wait4(child, 0)
         return {
             "code": os.waitstatus_to_exitcode(status),

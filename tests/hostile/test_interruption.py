@@ -127,7 +127,7 @@ def test_broken_off_before_each_step_of_a_submittal(
             assert (place / name).read_bytes() in after.values()
         left.extend(strays)
 
-    steps = _every_step(SUBMITTAL, folder, host, tmp_path, check)
+    steps = _every_step(SUBMITTAL, folder=folder, host=host, tmp_path=tmp_path, check=check)
     assert steps >= 4
     assert len(left) <= 4
 
@@ -144,7 +144,10 @@ def test_broken_off_before_each_step_of_an_example(host: Host, tmp_path: Path) -
         assert all(name == "x" or _SCRATCH.match(name) for name in names)
         assert "x" not in names or listing(place / "x") == expected
 
-    assert _every_step(("example", "x"), tmp_path / "start", host, tmp_path, check, 5) >= 5
+    assert (
+        _every_step(("example", "x"), folder=tmp_path / "start", host=host, tmp_path=tmp_path, check=check, stride=5)
+        >= 5
+    )
 
 
 def test_what_a_killed_run_left_is_cleared(host: Host, tmp_path: Path) -> None:
@@ -183,7 +186,7 @@ def test_broken_off_before_each_step_of_a_confirmation(plain: Path, host: Host, 
         assert all(_PART.search(name) for name in whole(place, before, after))
         assert run(("check", "p", "--quiet"), place).code == 1
 
-    assert _every_step(CONFIRM, plain, host, tmp_path, check) >= 4
+    assert _every_step(CONFIRM, folder=plain, host=host, tmp_path=tmp_path, check=check) >= 4
 
 
 @pytest.mark.parametrize(

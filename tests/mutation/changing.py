@@ -156,4 +156,13 @@ def _with(tree: ast.Module, node: ast.AST, change: Change, functions: list[tuple
     after = changed.test if isinstance(changed, ast.If) else changed
     line: int = node.lineno  # type: ignore[attr-defined]
     name, lines = next((one for one in functions if line in one[1]), ("", None))
-    return Mutant(line, ast.unparse(shown), ast.unparse(after), tree, node, changed, name, lines)
+    return Mutant(
+        line,
+        before=ast.unparse(shown),
+        after=ast.unparse(after),
+        _source=tree,
+        _node=node,
+        _changed=changed,
+        function=name,
+        function_lines=lines,
+    )

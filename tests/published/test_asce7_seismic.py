@@ -54,15 +54,15 @@ def sd1(fv: float, s1: float) -> float:
     ],
 )
 def test_reports_of_the_usgs(ss: float, s1: float, site_class: str, printed: dict[str, float]) -> None:
-    motion = ground_motion(ss, s1, site_class, True, OLD)
+    motion = ground_motion(ss, s1=s1, site_class=site_class, measured=True, tables=OLD)
     agrees(motion, **printed)
     if "sds" in printed:
-        assert asce_category(motion.sds, motion.sd1, s1, "I", OLD_CATEGORIES).name == "D"
+        assert asce_category(motion.sds, sd1=motion.sd1, s1=s1, risk="I", tables=OLD_CATEGORIES).name == "D"
 
 
 def test_fv_of_class_e_is_a_slip_of_the_scan() -> None:
     """Page 141 reads 2.808 in the scanned text. Its own S_D1 of 0.605 needs 2.608, which is what the table gives."""
-    motion = ground_motion(0.970, 0.348, "E", True, OLD)
+    motion = ground_motion(0.970, s1=0.348, site_class="E", measured=True, tables=OLD)
     assert motion.fv == pytest.approx(2.608, abs=1e-9)
     assert sd1(2.608, 0.348) == pytest.approx(0.605, abs=PRINTED)
     assert sd1(2.808, 0.348) == pytest.approx(0.651, abs=PRINTED)
@@ -78,15 +78,15 @@ def test_fv_of_class_e_is_a_slip_of_the_scan() -> None:
     ],
 )
 def test_geotechnical_reports_by_asce_7_16(ss: float, s1: float, measured: bool, printed: dict[str, float]) -> None:
-    motion = ground_motion(ss, s1, "D", measured, NEW)
+    motion = ground_motion(ss, s1=s1, site_class="D", measured=measured, tables=NEW)
     agrees(motion, **printed)
-    assert asce_category(motion.sds, motion.sd1, s1, "II", NEW_CATEGORIES).name == "D"
+    assert asce_category(motion.sds, sd1=motion.sd1, s1=s1, risk="II", tables=NEW_CATEGORIES).name == "D"
     assert any("11.4.8" in remark for remark in motion.remarks)
 
 
 def test_a_report_that_rounds_fv_down() -> None:
     """Report 380892 prints Fv 1.8, S_M1 0.846, S_D1 0.564 for S1 0.47; the table gives 1.83, 0.860, 0.573."""
-    motion = ground_motion(1.319, 0.470, "D", False, NEW)
+    motion = ground_motion(1.319, s1=0.470, site_class="D", measured=False, tables=NEW)
     assert motion.fv == pytest.approx(1.83)
     assert motion.sd1 == pytest.approx(0.5734, abs=0.00005)
     assert sd1(1.8, 0.470) == pytest.approx(0.564, abs=PRINTED)
@@ -94,12 +94,12 @@ def test_a_report_that_rounds_fv_down() -> None:
 
 def test_worked_example_of_taly() -> None:
     """Example 6.1: Ss 150 %g, S1 90 %g, site class unknown, category III: S_DS 1.0 (page 385)."""
-    motion = ground_motion(1.50, 0.90, None, False, OLD)
+    motion = ground_motion(1.50, s1=0.90, site_class=None, measured=False, tables=OLD)
     assert motion.site_class == "D"
     assert motion.sds == pytest.approx(1.0)
     assert "Site class not given" in motion.remarks[0]
-    assert asce_category(motion.sds, motion.sd1, 0.90, "III", OLD_CATEGORIES).name == "E"
-    assert asce_category(motion.sds, motion.sd1, 0.90, "IV", OLD_CATEGORIES).name == "F"
+    assert asce_category(motion.sds, sd1=motion.sd1, s1=0.90, risk="III", tables=OLD_CATEGORIES).name == "E"
+    assert asce_category(motion.sds, sd1=motion.sd1, s1=0.90, risk="IV", tables=OLD_CATEGORIES).name == "F"
 
 
 BELOW = 1e-6
@@ -114,15 +114,15 @@ def test_categories_at_the_exact_edges(tables: AsceCategories, risk: str, names:
         for place, edge in enumerate(edges):
             for value, expected in ((edge, names[place + 1]), (edge - BELOW, names[place])):
                 sds, sd1 = (value, 0.0) if by_sds else (0.0, value)
-                assert asce_category(sds, sd1, 0.0, risk, tables).name == expected
+                assert asce_category(sds, sd1=sd1, s1=0.0, risk=risk, tables=tables).name == expected
 
 
 def test_the_worse_of_the_two_tables_and_the_near_fault_rule() -> None:
-    assert asce_category(0.20, 0.25, 0.20, "II", OLD_CATEGORIES).name == "D"
-    assert asce_category(0.60, 0.05, 0.05, "II", OLD_CATEGORIES).name == "D"
-    assert asce_category(0.60, 0.60, 0.75, "II", OLD_CATEGORIES).name == "E"
-    assert asce_category(0.60, 0.60, 0.75 - BELOW, "II", OLD_CATEGORIES).name == "D"
-    assert asce_category(0.985, 0.540, 0.60, "I", OLD_CATEGORIES).name == "D"  # printed on page 349
+    assert asce_category(0.20, sd1=0.25, s1=0.20, risk="II", tables=OLD_CATEGORIES).name == "D"
+    assert asce_category(0.60, sd1=0.05, s1=0.05, risk="II", tables=OLD_CATEGORIES).name == "D"
+    assert asce_category(0.60, sd1=0.60, s1=0.75, risk="II", tables=OLD_CATEGORIES).name == "E"
+    assert asce_category(0.60, sd1=0.60, s1=0.75 - BELOW, risk="II", tables=OLD_CATEGORIES).name == "D"
+    assert asce_category(0.985, sd1=0.540, s1=0.60, risk="I", tables=OLD_CATEGORIES).name == "D"  # printed on page 349
 
 
 # Tables 11.4-1 and 11.4-2 of ASCE 7-10 as the report on page 141 prints them, and of ASCE 7-16 as public copies
@@ -155,29 +155,31 @@ def test_every_cell_of_the_tables(name: str) -> None:
 
 def test_class_not_measured_in_asce_7_16() -> None:
     """2021 IBC sections 1613.2.2 and 1613.2.3: B without velocities takes 1.0, default D no less than 1.2 for Fa."""
-    assert ground_motion(1.4, 0.5, "D", False, NEW).fa == pytest.approx(1.2)
-    assert ground_motion(1.4, 0.5, "D", True, NEW).fa == pytest.approx(1.0)
-    assert ground_motion(0.3, 0.1, "D", False, NEW).fa == pytest.approx(1.56)
-    rock = ground_motion(0.5, 0.2, "B", False, NEW)
+    assert ground_motion(1.4, s1=0.5, site_class="D", measured=False, tables=NEW).fa == pytest.approx(1.2)
+    assert ground_motion(1.4, s1=0.5, site_class="D", measured=True, tables=NEW).fa == pytest.approx(1.0)
+    assert ground_motion(0.3, s1=0.1, site_class="D", measured=False, tables=NEW).fa == pytest.approx(1.56)
+    rock = ground_motion(0.5, s1=0.2, site_class="B", measured=False, tables=NEW)
     assert (rock.fa, rock.fv) == (1.0, 1.0)
-    assert ground_motion(1.4, 0.5, None, True, NEW).fa == pytest.approx(1.2)
-    assert ground_motion(1.4, 0.5, "D", False, OLD).fa == pytest.approx(1.0)
+    assert ground_motion(1.4, s1=0.5, site_class=None, measured=True, tables=NEW).fa == pytest.approx(1.2)
+    assert ground_motion(1.4, s1=0.5, site_class="D", measured=False, tables=OLD).fa == pytest.approx(1.0)
 
 
 def test_where_asce_7_16_asks_for_a_site_study() -> None:
     """Section 11.4.8: class D from S1 0.2; class E from Ss 1.0 or S1 0.2 (uec-journal 2020, page 28)."""
-    assert not ground_motion(1.0, 0.2 - BELOW, "D", True, NEW).remarks
-    assert ground_motion(1.0, 0.2, "D", True, NEW).remarks
-    soft = ground_motion(1.0, 0.05, "E", True, NEW)
+    assert not ground_motion(1.0, s1=0.2 - BELOW, site_class="D", measured=True, tables=NEW).remarks
+    assert ground_motion(1.0, s1=0.2, site_class="D", measured=True, tables=NEW).remarks
+    soft = ground_motion(1.0, s1=0.05, site_class="E", measured=True, tables=NEW)
     assert soft.sds is None and soft.sd1 is not None
     assert "site study" in soft.missing[0] and len(soft.remarks) == 1
-    assert not ground_motion(1.0, 0.5, "D", True, OLD).remarks
+    assert not ground_motion(1.0, s1=0.5, site_class="D", measured=True, tables=OLD).remarks
 
 
 @pytest.mark.parametrize("tables", [OLD, NEW])
 def test_class_f_and_blank_cells_have_no_value(tables: SiteTables) -> None:
-    loose = ground_motion(0.4, 0.1, "F", True, tables)
+    loose = ground_motion(0.4, s1=0.1, site_class="F", measured=True, tables=tables)
     assert (loose.fa, loose.sds, loose.sd1) == (None, None, None)
     assert len(loose.missing) == 2 and "site study" in loose.missing[0]
-    assert ground_motion(0.80, 0.05, "E", True, NEW).sds is None  # between the last value and a blank
-    assert ground_motion(0.75, 0.05, "E", True, NEW).fa == pytest.approx(1.3)
+    assert (
+        ground_motion(0.80, s1=0.05, site_class="E", measured=True, tables=NEW).sds is None
+    )  # between the last value and a blank
+    assert ground_motion(0.75, s1=0.05, site_class="E", measured=True, tables=NEW).fa == pytest.approx(1.3)

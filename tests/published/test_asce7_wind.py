@@ -179,7 +179,9 @@ def test_whole_walls() -> None:
     )
     site = WindSite(100 * MPH, "C", 1.0)
     q = pressure_at(20 * FOOT, site, US, for_walls=False)
-    found = building_pressures(20 * FOOT, 1.0, 0.18, site, US, whole)
+    found = building_pressures(
+        20 * FOOT, length_over_width=1.0, internal=0.18, site=site, edition=US, coefficients=whole
+    )
     assert found.leeward / q * 15.9 == pytest.approx(-9.62, abs=0.005)
     assert found.across == pytest.approx(q * 0.85 * 1.3)
     assert found.windward / q == pytest.approx(0.85 * 0.8 + 0.18)

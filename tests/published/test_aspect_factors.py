@@ -33,7 +33,15 @@ TABLE = read_table("factors", TableText.model_validate(TEXT), Place("rules.yaml"
 
 def specimen(aspect: float) -> Specimen:
     return Specimen(
-        "compression", "T", "a", "M", Place("lab"), width=0.1, depth=0.2, height=0.1 * aspect, shape="prism"
+        "compression",
+        set="T",
+        mark="a",
+        mix="M",
+        place=Place("lab"),
+        width=0.1,
+        depth=0.2,
+        height=0.1 * aspect,
+        shape="prism",
     )
 
 

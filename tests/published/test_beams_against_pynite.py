@@ -174,5 +174,5 @@ def test_tie_takes_all_the_thrust_once_the_feet_may_slide(share: float) -> None:
     model.def_releases("tie", Rzi=True, Rzj=True)
     model.analyze_linear()
     assert abs(model.members["tie"].axial(0.1)) == pytest.approx(
-        tie_force(load, span, rise, share * rise, 1.0), rel=1e-6
+        tie_force(load, span=span, rise=rise, tie_height=share * rise, spacing=1.0), rel=1e-6
     )

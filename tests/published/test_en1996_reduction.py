@@ -71,7 +71,9 @@ def test_eccentricities() -> None:
     assert end_eccentricity(0.0, 10_000, 0.0, 0.006, 0.4, 0.05) == pytest.approx(0.02)
     assert end_eccentricity(-500, 10_000, -0.01, 0.006, 0.4, 0.05) == pytest.approx(0.066)
     assert creep_eccentricity(0.002, 1.5, 2.8, 0.4, 0.04) == pytest.approx(0.002 * 1.5 * 7 * 0.12649110640673517)
-    assert middle_eccentricity(500, 10_000, 0.01, 0.006, 0.002, 0.4, 0.05) == pytest.approx(0.068)
+    assert middle_eccentricity(
+        500, load=10_000, sideways=0.01, initial=0.006, creep=0.002, thickness=0.4, least_share=0.05
+    ) == pytest.approx(0.068)
 
 
 def test_end_factor_and_resistance() -> None:

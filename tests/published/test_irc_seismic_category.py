@@ -62,7 +62,7 @@ def test_the_equals_sign_stands_on_different_sides() -> None:
     general = AsceCategories.from_values(values("asce7-10-seismic"))
     for edge, milder, harder in ((0.33, "B", "C"), (0.50, "C", "D")):
         assert residential_category(edge, residential).name == milder
-        assert asce_category(edge, 0.0, 0.0, "II", general).name == harder
+        assert asce_category(edge, sd1=0.0, s1=0.0, risk="II", tables=general).name == harder
 
 
 def test_an_edge_reached_by_computation_counts_as_the_edge() -> None:
@@ -70,7 +70,7 @@ def test_an_edge_reached_by_computation_counts_as_the_edge() -> None:
     residential = ResidentialCategories.from_values(values("irc-seismic"), "irc-2021")
     general = AsceCategories.from_values(values("asce7-10-seismic"))
     assert residential_category(math.nextafter(0.33, 1.0), residential).name == "B"
-    assert asce_category(math.nextafter(0.33, 0.0), 0.0, 0.0, "II", general).name == "C"
+    assert asce_category(math.nextafter(0.33, 0.0), sd1=0.0, s1=0.0, risk="II", tables=general).name == "C"
 
 
 def test_an_edition_that_is_not_held_is_refused() -> None:

@@ -89,9 +89,11 @@ def test_the_branch_goes_by_the_ratio_alone(radius: float) -> None:
 
 
 def test_steel_may_fill_the_area_and_no_more() -> None:
-    assert axial_strength(9e6, 0.2, 0.2, 400e6, 1.0, FACTORS) == pytest.approx(0.9 * 0.8 * 400e6 * 0.2)
+    assert axial_strength(
+        9e6, area=0.2, steel_area=0.2, steel_yield=400e6, factor=1.0, factors=FACTORS
+    ) == pytest.approx(0.9 * 0.8 * 400e6 * 0.2)
     with pytest.raises(ValueError, match="steel area"):
-        axial_strength(9e6, 0.2, 0.2001, 400e6, 1.0, FACTORS)
+        axial_strength(9e6, area=0.2, steel_area=0.2001, steel_yield=400e6, factor=1.0, factors=FACTORS)
 
 
 @pytest.mark.parametrize(

@@ -128,17 +128,17 @@ def test_six_values_by_both_tests(table: DixonTable) -> None:
     assert high.critical == pytest.approx(1.82, abs=0.005)
     assert high.statistic == pytest.approx(1.691682, abs=5e-7)
     assert (high.suspect, high.beyond) == (5, False)
-    low = dixon(SIX, "ratio", 0.025, "lowest", table)
+    low = dixon(SIX, kind="ratio", level=0.025, side="lowest", table=table)
     assert (low.statistic, low.critical) == pytest.approx((0.19608, 0.625), abs=5e-6)
     assert (low.suspect, low.value, low.beyond) == (1, 10.26, False)
-    either = dixon(SIX, "ratio", 0.05, "either", table)
+    either = dixon(SIX, kind="ratio", level=0.05, side="either", table=table)
     assert (either.statistic, either.critical) == pytest.approx((0.470588, 0.625), abs=5e-7)
     assert (either.suspect, either.beyond) == (5, False)
 
 
 def test_ten_values_by_dixon(table: DixonTable) -> None:
     """https://en.wikipedia.org/wiki/Dixon%27s_Q_test (read): Q 0.455 for 0.167; 90 %: 0.412, out; 95 %: 0.466, in."""
-    at_90, at_95 = (dixon(TEN, "ratio", level, "either", table) for level in (0.10, 0.05))
+    at_90, at_95 = (dixon(TEN, kind="ratio", level=level, side="either", table=table) for level in (0.10, 0.05))
     assert at_90.statistic == pytest.approx(0.455, abs=0.0005)
     assert (at_90.suspect, at_90.value) == (1, 0.167)
     assert (at_90.critical, at_90.beyond) == (0.412, True)

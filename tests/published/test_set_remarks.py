@@ -26,7 +26,7 @@ PSI = 6894.757293168
 
 def record(values: list[float], level: float = 0.05) -> SetRecord:
     rows = [
-        Specimen("compression", "T", f"T-{place}", "M", Place("lab"), strength=value * PSI)
+        Specimen("compression", set="T", mark=f"T-{place}", mix="M", place=Place("lab"), strength=value * PSI)
         for place, value in enumerate(values, start=1)
     ]
     lab = PRACTICE.lab

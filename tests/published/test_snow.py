@@ -36,7 +36,14 @@ HALF_ON_TWELVE = math.atan(0.5 / 12)
 
 def test_example_4_3_of_orourke() -> None:
     """Unheated, terrain B, partially exposed, 1/2 on 12, ground snow 30 psf: 25.2 psf, least 20, no rain on snow."""
-    roof = SnowRoof(HALF_ON_TWELVE, 100 * FOOT, "B", "partially exposed", "unheated", "II")
+    roof = SnowRoof(
+        HALF_ON_TWELVE,
+        run=100 * FOOT,
+        terrain="B",
+        sheltering="partially exposed",
+        warmth="unheated",
+        risk_category="II",
+    )
     found = roof_snow(None, 30 * PSF, roof, TABLES)
     assert found.pressure is not None and found.pressure / PSF == pytest.approx(25.2)
     assert least_low_slope_snow(30 * PSF, HALF_ON_TWELVE, 1.0, TABLES) / PSF == pytest.approx(20.0)

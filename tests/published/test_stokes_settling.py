@@ -50,9 +50,11 @@ TABLE = [
 @pytest.mark.parametrize(("millimetres", "printed"), TABLE)
 def test_times_at_20_degrees_to_the_printed_digits(millimetres: float, printed: str) -> None:
     decimals = len(printed.partition(".")[2])
-    time = settling_time(millimetres / 1000, 0.1, STATED, GRAIN, GRAVITY)
+    time = settling_time(millimetres / 1000, depth=0.1, water=STATED, grain_density=GRAIN, gravity=GRAVITY)
     assert f"{time:.{decimals}f}" == printed
-    assert settled_size(time, 0.1, STATED, GRAIN, GRAVITY) == pytest.approx(millimetres / 1000, rel=1e-12)
+    assert settled_size(time, depth=0.1, water=STATED, grain_density=GRAIN, gravity=GRAVITY) == pytest.approx(
+        millimetres / 1000, rel=1e-12
+    )
 
 
 def test_water_at_20_degrees_has_the_stated_viscosity_and_density() -> None:
@@ -133,7 +135,7 @@ def test_hydrometer_constants_rest_on_an_older_viscosity(degrees: int, printed: 
     printed place.
     """
     water = water_at(SETTLING.formulas, celsius(degrees))
-    constant = settled_size(60.0, 0.01, water, GRAIN, 9.80) * 1000
+    constant = settled_size(60.0, depth=0.01, water=water, grain_density=GRAIN, gravity=9.80) * 1000
     assert 0.0005 < 1 - constant / printed < 0.0025
     assert constant * math.sqrt(1.005 / 1.002) == pytest.approx(printed, abs=1e-5)
 
@@ -141,13 +143,15 @@ def test_hydrometer_constants_rest_on_an_older_viscosity(degrees: int, printed: 
 # Laboratory practice: the 40 s hydrometer reading stands for sand, 6 to 8 h for clay
 # (http://ral.cfans.umn.edu/textural-analysis-hydrometer).
 def test_forty_seconds_fits_nine_centimetres_at_the_usda_sand_limit() -> None:
-    depth = 40 / settling_time(0.05e-3, 1.0, STATED, GRAIN, GRAVITY)
+    depth = 40 / settling_time(0.05e-3, depth=1.0, water=STATED, grain_density=GRAIN, gravity=GRAVITY)
     assert f"{depth:.2f}" == "0.09"
 
 
 @pytest.mark.parametrize("degrees", [20, 25, 28])
 def test_clay_reading_of_the_hydrometer_laboratory(degrees: int) -> None:
-    time = settling_time(0.002e-3, 0.1, water_at(SETTLING.formulas, celsius(degrees)), GRAIN, GRAVITY)
+    time = settling_time(
+        0.002e-3, depth=0.1, water=water_at(SETTLING.formulas, celsius(degrees)), grain_density=GRAIN, gravity=GRAVITY
+    )
     assert 6 <= time / 3600 <= 8
 
 
@@ -155,7 +159,7 @@ def test_clay_reading_of_the_hydrometer_laboratory(degrees: int) -> None:
 # (https://veryfocus.net/articles_4fu1fa.html) and 2 h (https://www.assignmentexpert.com, question 104044).
 @pytest.mark.parametrize(("minutes", "millimetres"), [(30, 0.0079), (60, 0.0056), (120, 0.0039)])
 def test_silt_marks_of_jar_instructions_leave_silt_in_suspension(minutes: int, millimetres: float) -> None:
-    size = settled_size(60 * minutes, 0.1, STATED, GRAIN, GRAVITY) * 1000
+    size = settled_size(60 * minutes, depth=0.1, water=STATED, grain_density=GRAIN, gravity=GRAVITY) * 1000
     assert round(size, 4) == millimetres
     assert size > 0.002
 
@@ -163,7 +167,7 @@ def test_silt_marks_of_jar_instructions_leave_silt_in_suspension(minutes: int, m
 def test_stokes_is_flagged_towards_a_tenth_of_a_millimetre() -> None:
     """Reynolds number by its definition from the Stokes speed; Oseen's first correction is 3/16 of it."""
     for size in (0.05e-3, 0.06e-3, 0.1e-3):
-        speed = 0.1 / settling_time(size, 0.1, STATED, GRAIN, GRAVITY)
+        speed = 0.1 / settling_time(size, depth=0.1, water=STATED, grain_density=GRAIN, gravity=GRAVITY)
         reynolds = 998.2 * speed * size / 0.001002
         assert reynolds_number(size, STATED, GRAIN, GRAVITY) == pytest.approx(reynolds, rel=1e-12)
     assert stokes_remarks(SETTLING, 0.05e-3, STATED) == ()

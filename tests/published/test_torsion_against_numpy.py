@@ -43,7 +43,7 @@ _PANELS = st.lists(
 def test_a_house_with_one_slanting_wall() -> None:
     bracing = Bracing(HOUSE)
     found = [share.force for share in bracing.shares(40_000.0, math.radians(25), 4.2, 2.9)]
-    assert found == pytest.approx(_solved(HOUSE, 40_000.0, math.radians(25), 4.2, 2.9), rel=1e-9)
+    assert found == pytest.approx(_solved(HOUSE, force=40_000.0, direction=math.radians(25), x=4.2, y=2.9), rel=1e-9)
 
 
 def test_a_force_at_the_centre_of_stiffness_turns_nothing() -> None:
@@ -60,7 +60,9 @@ def test_any_plan(panels: list[Panel], force: float, direction: float, x: float,
     plan = [*panels, Panel(-20, -20, 0.0, 1.0), Panel(20, 15, math.pi / 2, 1.0)]
     shares = Bracing(plan).shares(force, direction, x, y)
     forces = [share.force for share in shares]
-    assert forces == pytest.approx(_solved(plan, force, direction, x, y), rel=1e-6, abs=1e-6 * (1 + abs(force)))
+    assert forces == pytest.approx(
+        _solved(plan, force=force, direction=direction, x=x, y=y), rel=1e-6, abs=1e-6 * (1 + abs(force))
+    )
     shifted = math.fsum(share.force * math.cos(p.direction) for share, p in zip(shares, plan, strict=True))
     assert shifted == pytest.approx(force * math.cos(direction), abs=1e-7 * (1 + abs(force)))
     across = math.fsum(share.force * math.sin(p.direction) for share, p in zip(shares, plan, strict=True))
@@ -84,7 +86,7 @@ def test_worst_is_the_worse_of_both_shifts(degrees: float) -> None:
     bracing, direction = Bracing(HOUSE), math.radians(degrees)
     aside = (-0.3 * math.sin(direction), 0.3 * math.cos(direction))
     solved = [
-        np.abs(_solved(HOUSE, 40_000.0, direction, x, y))
+        np.abs(_solved(HOUSE, force=40_000.0, direction=direction, x=x, y=y))
         for x, y in ((4.2 + aside[0], 2.9 + aside[1]), (4.2 - aside[0], 2.9 - aside[1]), bracing.centre)
     ]
     worst = bracing.worst(40_000.0, direction, 4.2, 2.9, off=0.3)

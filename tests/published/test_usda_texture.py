@@ -23,7 +23,7 @@ Corner = tuple[float, float, float]
 
 
 def shares(clay: float, silt: float, sand: float, sizes: str = "usda") -> SoilShares:
-    return SoilShares(clay, silt, sand, sizes, "dry weight")
+    return SoilShares(clay, silt=silt, sand=sand, sizes=sizes, basis="dry weight")
 
 
 def by_rules(clay: int, silt: int) -> str:

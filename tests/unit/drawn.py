@@ -205,12 +205,14 @@ def every_draft(made: Project) -> list[Draft]:
     outside = outside_faces(views)
     pen, width = hand(made.project.units), 470.0
     north = made.site.north.si if made.site.north else None
-    plan = PlanSubject(views, made.walls, made.buttresses, outside, north)
+    plan = PlanSubject(views, walls=made.walls, buttresses=made.buttresses, outside=outside, north=north)
     drafts = plans(plan, pen, width, 520.0)
     for mark in views:
         drafts += elevations(wall_subject(made, mark), pen, width, (250.0, 560.0))
-    drafts += [section(one, "the mix", pen, width, 560.0) for one in wall_types(made, views)]
-    return drafts + [bond_beam_detail(mark, beam, ["W1"], pen, width) for mark, beam in made.beams.items()]
+    drafts += [section(one, mix="the mix", metrics=pen, width=width, tallest=560.0) for one in wall_types(made, views)]
+    return drafts + [
+        bond_beam_detail(mark, beam=beam, walls=["W1"], metrics=pen, width=width) for mark, beam in made.beams.items()
+    ]
 
 
 def wall_subject(made: Project, mark: str, flags: Sequence[Flag] = ()) -> WallSubject:
@@ -218,4 +220,6 @@ def wall_subject(made: Project, mark: str, flags: Sequence[Flag] = ()) -> WallSu
     heights = {name: view.place.height for name, view in views.items()}
     beside = {name: one.height.si for name, one in made.buttresses.items()}
     outside = outside_faces(views)[mark]
-    return WallSubject(views[mark], parts_of(mark, made), outside, heights, beside, tuple(flags))
+    return WallSubject(
+        views[mark], parts=parts_of(mark, made), outside=outside, heights=heights, buttresses=beside, flags=tuple(flags)
+    )

@@ -100,7 +100,7 @@ def crushed(*strengths: float, kind: str = "compression", mix: str = "M1") -> li
     """Specimens with their strength in psi as the laboratory states it."""
     mark = "C1" if kind == "compression" else "R1"
     return [
-        Specimen(kind, mark, f"{mark}-{index}", mix, Place("lab"), strength=one * PSI)  # type: ignore[arg-type]
+        Specimen(kind, set=mark, mark=f"{mark}-{index}", mix=mix, place=Place("lab"), strength=one * PSI)  # type: ignore[arg-type]
         for index, one in enumerate(strengths, 1)
     ]
 

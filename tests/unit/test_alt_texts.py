@@ -59,15 +59,17 @@ def test_a_room_worked_by_hand() -> None:
     door = {"kind": "door", "start": "1 m", "width": "0.9 m", "height": "2 m", "sill": "0 m", "lintel": lintel}
     walls["W1"]["openings"] = {"D1": door}
     made = project(walls)
-    flags = [Flag("wall", "W1", "A3", "REVISE", "rule-A3", "wall.height") for _ in range(2)]
-    flags.append(Flag("opening", "D1", "B4", "ENGINEER", "rule-B4", "opening.width"))
+    flags = [
+        Flag("wall", subject="W1", code="A3", mark="REVISE", link="rule-A3", facts="wall.height") for _ in range(2)
+    ]
+    flags.append(Flag("opening", subject="D1", code="B4", mark="ENGINEER", link="rule-B4", facts="opening.width"))
     (draft,) = drawn(made, "W1", *flags)
     assert draft.alt == (
         "Elevation of W1, seen from outside. The wall is 4 m long, 2.4 m high, 400 mm thick; 1 opening (D1 a door). "
         "Marked as beyond a limit: A3 at wall W1, B4 at opening D1."
     )
     views = views_of(made)
-    subject = PlanSubject(views, made.walls, {}, outside_faces(views), math.pi / 6)
+    subject = PlanSubject(views, walls=made.walls, buttresses={}, outside=outside_faces(views), north=math.pi / 6)
     assert plan_alt("Plan", subject, Writer("si")) == (
         "Plan: 4 walls (W1, W2, W3, W4), 4.4 m across the page and 3.4 m up it over all, with 1 opening. "
         "North is 30° clockwise from up."
@@ -76,9 +78,23 @@ def test_a_room_worked_by_hand() -> None:
 
 def test_shares_that_are_held_and_that_are_not() -> None:
     made = project({"W1": run(0, 0, 4, 0)})
-    plan = PlanSubject(views_of(made), made.walls, {}, {}, None)
-    taken = (Taken("W1", 0.0, 2.0, 0.25, 2500.0), Taken("W2", 0.0, 2.0, math.inf, math.inf))
-    subject = SharesSubject("k", "Shares", plan, "wind", 10_000.0, 0.0, (0, 0), (0, 0), None, taken)
+    plan = PlanSubject(views_of(made), walls=made.walls, buttresses={}, outside={}, north=None)
+    taken = (
+        Taken("W1", start=0.0, end=2.0, share=0.25, force=2500.0),
+        Taken("W2", start=0.0, end=2.0, share=math.inf, force=math.inf),
+    )
+    subject = SharesSubject(
+        "k",
+        name="Shares",
+        plan=plan,
+        push="wind",
+        force=10_000.0,
+        direction=0.0,
+        at=(0, 0),
+        mass=(0, 0),
+        stiffness=None,
+        taken=taken,
+    )
     assert shares_alt(subject, Writer("si")) == (
         "Shares: a push of 10 kN on 2 solid lengths counted on to brace. The greatest share is that of a length of "
         "wall W1: 25.0 % or 2.5 kN. Under a stiff roof 1 length cannot hold the push."

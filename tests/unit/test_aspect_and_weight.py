@@ -153,8 +153,8 @@ BEAMS = (
 @pytest.mark.parametrize(("loading", "form"), [("centre", "3 × (P + 0.5 × P_s)"), ("third", "(P + 0.75 × P_s)")])
 def test_own_weight_counts_where_the_rule_asks(project: Write, loading: str, form: str) -> None:
     row = f"R1,a,M1,,,air,prism,6,12,6,10,{loading},36,600,\n"
-    weighed = judged(project, BENDS, row, "rupture", BEAMS)
-    bare = judged(project, BENDS.replace("value: true", "value: false"), row, "rupture", BEAMS)
+    weighed = judged(project, test=BENDS, rows=row, name="rupture", head=BEAMS)
+    bare = judged(project, test=BENDS.replace("value: true", "value: false"), rows=row, name="rupture", head=BEAMS)
     assert any(form in step.formula for step in weighed.steps)
     assert weighed.value is not None and bare.value is not None
     assert isinstance(weighed.value.value, float) and isinstance(bare.value.value, float)
@@ -164,5 +164,7 @@ def test_own_weight_counts_where_the_rule_asks(project: Write, loading: str, for
 
 def test_own_weight_must_be_a_yes_or_no(project: Write) -> None:
     with pytest.raises(ProblemsFound) as found:
-        judged(project, BENDS.replace("own_weight: weight", "own_weight: least"), "", "rupture", BEAMS)
+        judged(
+            project, test=BENDS.replace("own_weight: weight", "own_weight: least"), rows="", name="rupture", head=BEAMS
+        )
     assert "rule-test" in {one.code for one in found.value.problems}

@@ -41,7 +41,7 @@ def target(clay: float = 1, silt: float = 0, fine: float = 1, coarse: float = 2,
     asked = {"clay": clay, "silt": silt, "fine sand": fine, "coarse sand": coarse}
     total = math.fsum(asked.values())
     parts = tuple(Component((name,), part / total) for name, part in asked.items() if part)
-    return Target("test", parts, tolerance, {}, "synthetic")
+    return Target("test", components=parts, tolerance=tolerance, lacking={}, source="synthetic")
 
 
 def materials(shares: Sequence[dict[str, float]]) -> list[Material]:

@@ -38,8 +38,17 @@ walls:
 """
 ROWS = {
     "C1": [
-        Specimen("compression", "C1", "C1-1", "M1", Place("lab"), date(2026, 2, 5), date(2026, 3, 5), batch="B1"),
-        Specimen("compression", "C1", "C1-2", "M1", Place("lab")),
+        Specimen(
+            "compression",
+            set="C1",
+            mark="C1-1",
+            mix="M1",
+            place=Place("lab"),
+            cast=date(2026, 2, 5),
+            tested=date(2026, 3, 5),
+            batch="B1",
+        ),
+        Specimen("compression", set="C1", mark="C1-2", mix="M1", place=Place("lab")),
     ]
 }
 
@@ -52,17 +61,19 @@ def chains(project: Write) -> dict[str, Chain]:
 
 def test_every_link_in_the_order_of_the_work(chains: dict[str, Chain]) -> None:
     assert chains["W1"].links == (
-        Link("pit", "S1", "pond, 3 ft deep", "S1", date(2026, 1, 5), "dug"),
+        Link("pit", mark="S1", says="pond, 3 ft deep", of="S1", day=date(2026, 1, 5), done="dug"),
         Link("soil", "S1", "clay", "M1"),
         Link("soil", "S2", "sand", "M1"),
-        Link("trial", "T1", "1 S1 : 2 S2, no straw", "M1", date(2026, 1, 10), "made"),
+        Link("trial", mark="T1", says="1 S1 : 2 S2, no straw", of="M1", day=date(2026, 1, 10), done="made"),
         Link("mix", "M1", "wall mix, version B, in place of M0: 1 S1 : 2 S2, 0.5 straw"),
-        Link("batch", "B1", "9 ft3 by Ada", "M1", date(2026, 2, 1), "mixed"),
+        Link("batch", mark="B1", says="9 ft3 by Ada", of="M1", day=date(2026, 2, 1), done="mixed"),
         Link("set", "C1", "compression, prisms, tested by a laboratory, shown to the official 2026-03-20", "M1"),
-        Link("specimen", "C1-1", "cast 2026-02-05, of batch B1", "C1", date(2026, 3, 5), "tested"),
-        Link("specimen", "C1-2", "cast on a day not given", "C1", None, "tested"),
+        Link(
+            "specimen", mark="C1-1", says="cast 2026-02-05, of batch B1", of="C1", day=date(2026, 3, 5), done="tested"
+        ),
+        Link("specimen", mark="C1-2", says="cast on a day not given", of="C1", day=None, done="tested"),
         Link("set", "C2", "rupture, without a title", "M1"),
-        Link("wall", "W1", "south", "M1", date(2026, 4, 1), "placed from"),
+        Link("wall", mark="W1", says="south", of="M1", day=date(2026, 4, 1), done="placed from"),
     )
 
 
@@ -70,7 +81,9 @@ def test_every_gap_in_a_sentence(chains: dict[str, Chain]) -> None:
     assert chains["W1"].gaps == ("soil S2 does not say where it comes from", "set C2 has no rows of specimens")
     assert chains["W2"].gaps == ("mix M0 names no trial it was chosen from", "mix M0 has no set of specimens")
     assert (chains["W3"].links[0].says, chains["W3"].gaps) == ("described without a name", ("wall W3 names no mix",))
-    assert chains["W3"].links == (Link("wall", "W3", "described without a name", "", None, "placed from"),)
+    assert chains["W3"].links == (
+        Link("wall", mark="W3", says="described without a name", of="", day=None, done="placed from"),
+    )
 
 
 def test_lines_of_links_and_gaps(chains: dict[str, Chain]) -> None:

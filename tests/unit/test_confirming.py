@@ -37,7 +37,7 @@ changes:
 
 
 def said(rule: str, limit: str, value: str, **more: object) -> Confirmation:
-    return Confirmation(rule, limit, value, "R. Pell", 'Table "2"', DAY, **more)  # type: ignore[arg-type]
+    return Confirmation(rule, limit=limit, value=value, by="R. Pell", where='Table "2"', on=DAY, **more)  # type: ignore[arg-type]
 
 
 def test_an_entry_is_added_and_all_else_stays(project: Write) -> None:

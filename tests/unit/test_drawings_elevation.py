@@ -256,10 +256,11 @@ def test_findings_stand_at_their_place_with_code_and_link() -> None:
     walls = room(8, 4)
     walls["W1"]["openings"] = {"N1": window(2, 1.0), "N2": window(3.4, 1.0)}
     flags = (
-        Flag("pier", "P2", "B19", "REVISE", "rule-B19"), Flag("opening", "N2", "A7", "ENGINEER", "rule-A7"),
-        Flag("wall", "W1", "A3", "REVISE", "rule-A3", ("wall.height", "wall.thickness")),
-        Flag("wall", "W1", "A4", "REVISE", "rule-A4", ("wall.unsupported_length",)),
-    )  # fmt: skip
+        Flag("pier", subject="P2", code="B19", mark="REVISE", link="rule-B19"),
+        Flag("opening", subject="N2", code="A7", mark="ENGINEER", link="rule-A7"),
+        Flag("wall", subject="W1", code="A3", mark="REVISE", link="rule-A3", facts=("wall.height", "wall.thickness")),
+        Flag("wall", subject="W1", code="A4", mark="REVISE", link="rule-A4", facts=("wall.unsupported_length",)),
+    )
     (drawing,) = drawn(project(walls), flags=flags)
     (earth,) = boxes(drawing, Tone.EARTH)
     holes = sorted(boxes(drawing, Tone.PAPER), key=lambda one: one.left)

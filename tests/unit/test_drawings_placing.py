@@ -90,7 +90,7 @@ def test_a_chain_sets_every_length_or_names_it(asked: list[tuple[float, float]],
     for length, value in asked[:8]:
         chained.append(Span(low, low + length, value / 7, f"length {len(chained)}"))
         low += length
-    chain(board, chained, 250.0, 0.0, 500.0, upright)
+    chain(board, spans=chained, at=250.0, least=0.0, most=500.0, upright=upright)
     texts = [item for item in board.items if isinstance(item, Lettering)]
     dimensions = [item for item in board.items if isinstance(item, Dimension)]
     assert [one.value for one in dimensions] == [span.value for span in chained]
@@ -102,7 +102,7 @@ def test_a_chain_sets_every_length_or_names_it(asked: list[tuple[float, float]],
 def test_columns_keep_the_order_of_what_they_name(asked: list[tuple[tuple[float, float], str]]) -> None:
     board = Board(Box(0, 0, 400, 300), hand())
     notes = [Note(at, f"head {index}", text) for index, (at, text) in enumerate(asked)]
-    set_column(board, notes, 300.0, 90.0, 4.0, 296.0)
+    set_column(board, notes=notes, left=300.0, width=90.0, low=4.0, high=296.0)
     heads = [item for item in board.items if isinstance(item, Lettering) and item.role is Role.HEADING]
     order = [next(note.at for note in notes if note.head == one.text) for one in heads]
     assert [at[1] for at in order] == sorted((at[1] for at in order), reverse=True)

@@ -34,7 +34,7 @@ from tests.unit.drawn import arc, buildings, faults, hand, project, room, run, s
 
 def subject(made: Project, north: float | None = None) -> PlanSubject:
     views = views_of(made)
-    return PlanSubject(views, made.walls, made.buttresses, outside_faces(views), north)
+    return PlanSubject(views, walls=made.walls, buttresses=made.buttresses, outside=outside_faces(views), north=north)
 
 
 def drawn(made: Project, tallest: float = 520.0) -> list[Drawing]:
@@ -141,7 +141,15 @@ def test_the_raster_names_coordinates_of_the_description() -> None:
 def test_north_is_where_the_project_says(degrees: float, way: tuple[float, float]) -> None:
     """Clockwise from up the page."""
     board = Board(Box(0, 0, 200, 200), hand())
-    draw_north(PlanFace(board, subject(project(room(3, 3)), math.radians(degrees)), Scale(50, "1:50"), 0, 0))
+    draw_north(
+        PlanFace(
+            board,
+            subject=subject(project(room(3, 3)), math.radians(degrees)),
+            scale=Scale(50, "1:50"),
+            left=0,
+            bottom=0,
+        )
+    )
     (shaft, _) = (item for item in board.items if isinstance(item, Stroke))
     (x0, y0), (x1, y1) = shaft.points
     far = math.dist((x0, y0), (x1, y1))

@@ -40,7 +40,9 @@ def test_every_finding_is_marked_or_listed(made: Project, data: st.DataObject) -
         about, subject = data.draw(st.sampled_from(places))
         outcome = data.draw(st.sampled_from(("ENGINEER", "REVISE")))
         fact = data.draw(st.sampled_from(("wall.height", "wall.unsupported_length")))
-        flags.append(Flag(about, subject, f"C{number}", outcome, f"rule-C{number}", (fact,)))
+        flags.append(
+            Flag(about, subject=subject, code=f"C{number}", mark=outcome, link=f"rule-C{number}", facts=(fact,))
+        )
     drawings = [
         one.draw(one.least) for one in elevations(wall_subject(made, mark, flags), hand(), 470.0, (250.0, 560.0))
     ]

@@ -64,7 +64,7 @@ def test_a_bar_is_to_scale_and_as_long_as_it_may_be(system: System, index: int, 
 def test_the_bar_as_drawn(system: System) -> None:
     for scale in islice(usual_scales(system), 25):
         board = Board(Box(0, 0, 152, BAR_HEIGHT), hand(system))
-        draw_scale_bar(board, scale, 6.0, 2.0, 134.0)
+        draw_scale_bar(board, scale=scale, left=6.0, bottom=2.0, longest=134.0)
         filled = [item for item in board.items if isinstance(item, Filled)]
         texts = [item for item in board.items if isinstance(item, Lettering)]
         parts = bar_parts(scale, system, 134.0 - hand(system).letters("0000 ft", texts[0].role))

@@ -32,7 +32,7 @@ from tests.unit.test_drawings_elevation import PARTS, STANDS
 
 def drawn(made: Project) -> list[Drawing]:
     types = wall_types(made, views_of(made))
-    drafts = [section(one, "mix M1, site mix", hand(), 470.0, 560.0) for one in types]
+    drafts = [section(one, mix="mix M1, site mix", metrics=hand(), width=470.0, tallest=560.0) for one in types]
     return [draft.draw(draft.least) for draft in drafts]
 
 
@@ -214,7 +214,7 @@ def test_nothing_described_but_the_earth() -> None:
 
 def detail(**beam: Any) -> Drawing:
     made = project({"W1": run(0, 0, 4, 0, beam="B1")}, beams={"B1": {"material": "wood", **beam}})
-    draft = bond_beam_detail("B1", made.beams["B1"], ["W1"], hand(), 470.0)
+    draft = bond_beam_detail("B1", beam=made.beams["B1"], walls=["W1"], metrics=hand(), width=470.0)
     return draft.draw(draft.least)
 
 
@@ -258,19 +258,35 @@ def test_however_steep_the_roof_the_section_fits(slope: str) -> None:
 def test_more_labels_than_the_page_holds() -> None:
     """The section keeps to the page, and what found no room is told."""
     types = wall_types(made := project({"W1": run(0, 0, 4, 0, **STANDS)}, **PARTS), views_of(made))
-    [draft] = [section(one, "a mix of many words " * 200, hand(), 470.0, 560.0) for one in types]
+    [draft] = [
+        section(one, mix="a mix of many words " * 200, metrics=hand(), width=470.0, tallest=560.0) for one in types
+    ]
     drawing = draft.draw(draft.least)
     assert draft.least <= 560.0
     assert any("a mix of many words" in one for one in drawing.unset)
 
 
 FLAGS = (
-    Flag("footing", "F1", "A31", "ENGINEER", "rule-A31", ("footing.width", "least")),
-    Flag("wall", "W1", "B7", "REVISE", "rule-B7", ("bars", "footing.bar_count", "footing.width", "width")),
-    Flag("stem", "ST1", "A22", "REVISE", "rule-A22"),
-    Flag("wall", "W1", "A1", "REVISE", "rule-A1", ("least", "wall.least_thickness")),
-    Flag("wall", "W1", "A9", "ENGINEER", "rule-A9", ("most", "wall.height", "wall.least_thickness")),
-    Flag("beam", "B1", "A40", "REVISE", "rule-A40"),
+    Flag("footing", subject="F1", code="A31", mark="ENGINEER", link="rule-A31", facts=("footing.width", "least")),
+    Flag(
+        "wall",
+        subject="W1",
+        code="B7",
+        mark="REVISE",
+        link="rule-B7",
+        facts=("bars", "footing.bar_count", "footing.width", "width"),
+    ),
+    Flag("stem", subject="ST1", code="A22", mark="REVISE", link="rule-A22"),
+    Flag("wall", subject="W1", code="A1", mark="REVISE", link="rule-A1", facts=("least", "wall.least_thickness")),
+    Flag(
+        "wall",
+        subject="W1",
+        code="A9",
+        mark="ENGINEER",
+        link="rule-A9",
+        facts=("most", "wall.height", "wall.least_thickness"),
+    ),
+    Flag("beam", subject="B1", code="A40", mark="REVISE", link="rule-A40"),
 )
 
 
@@ -281,7 +297,7 @@ def test_what_passes_a_limit_is_marked_at_the_part() -> None:
     walls = {"W1": run(0, 0, 4, 0, **STANDS), "W2": run(0, 2, 4, 2, **STANDS)}
     made = project(walls, **PARTS)
     (one,) = wall_types(made, walls, {"W1": FLAGS, "W2": FLAGS[:1]})
-    drawing = section(one, "mix M1", hand(), 470.0, 560.0).draw(560.0)
+    drawing = section(one, mix="mix M1", metrics=hand(), width=470.0, tallest=560.0).draw(560.0)
     assert not list(faults(drawing)) and not drawing.unset
     codes = [
         item for item in drawing.items if isinstance(item, Lettering) and item.text in {flag.code for flag in FLAGS}
@@ -293,7 +309,7 @@ def test_what_passes_a_limit_is_marked_at_the_part() -> None:
     )
     heads = {item.text: item.box.bottom for item in drawing.items if isinstance(item, Lettering)}
     assert heads["footing F1"] > heads["B7"] and heads["stem wall ST1"] > heads["A22"] > heads["footing F1"]
-    small = section(one, "mix M1", hand(), 470.0, 560.0).draw(120.0)
+    small = section(one, mix="mix M1", metrics=hand(), width=470.0, tallest=560.0).draw(120.0)
     for flag in (flag for flag in FLAGS if flag.part):
         said = [*(item.text for item in small.items if isinstance(item, Lettering)), *small.unset]
         assert any(flag.code in text for text in said)

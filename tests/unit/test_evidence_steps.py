@@ -23,7 +23,9 @@ def steps() -> list[Step]:
     found += [step for one in checked.evidence.ranking.trials for step in one.steps]
     found += [step for record in checked.evidence.sets.values() for one in record.specimens if one.result.step
               for step in [one.result.step]]  # fmt: skip
-    prism = Specimen("compression", "T", "a", "M", Place("lab"), width=0.1, depth=0.12, height=0.21, shape="prism")
+    prism = Specimen(
+        "compression", set="T", mark="a", mix="M", place=Place("lab"), width=0.1, depth=0.12, height=0.21, shape="prism"
+    )
     return [*found, *corrected(TABLE, prism, 1.2e6).steps]
 
 

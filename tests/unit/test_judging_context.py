@@ -39,7 +39,9 @@ def test_a_field_is_named_with_its_file(path: Lacks, named: str) -> None:
         jurisdiction=Jurisdiction(name="trial", rule_sets=["trial"]),
         walls={},
     )
-    context = Context(project, Facts({}), {}, lambda path: Place(f"{path[0]}.yaml"), Writer("us"))
+    context = Context(
+        project, facts=Facts({}), specimens={}, where=lambda path: Place(f"{path[0]}.yaml"), writer=Writer("us")
+    )
     assert missing_text(context.lacking(path)) == named
 
 

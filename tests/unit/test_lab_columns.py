@@ -106,7 +106,7 @@ def test_a_load_of_zero_beside_a_stated_strength_is_in_doubt(tmp_path: Path) -> 
 
 
 def specimen_of(kind: SpecimenKind, **fields: object) -> Specimen:
-    return Specimen(kind, "T", "T-1", "M1", Place("lab"), **fields)  # type: ignore[arg-type]
+    return Specimen(kind, set="T", mark="T-1", mix="M1", place=Place("lab"), **fields)  # type: ignore[arg-type]
 
 
 class TestRates:

@@ -41,7 +41,7 @@ def workbook(change: Callable[[Any, Any], None] | None = None) -> bytes:
 
 
 def read(data: bytes, sheet: str | None = None, first: int | None = None, last: int | None = None) -> XlsxCells:
-    return xlsx_cells(data, "lab/x.xlsx", sheet, first, last)
+    return xlsx_cells(data, shown="lab/x.xlsx", sheet=sheet, first=first, last=last)
 
 
 def found(change: Callable[[Any, Any], None], **asked: Any) -> list[tuple[int, int, str]]:

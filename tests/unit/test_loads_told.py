@@ -34,9 +34,14 @@ def test_what_is_put_on_a_wall_and_comes_out_under_it() -> None:
 @pytest.mark.parametrize(("at", "shared", "off"), [(3.0, 4.0, 1.0), (5.0, 3.0, 0.5), (9.0, 13.0, 4.5)])
 def test_a_load_spreads_halfway_to_the_next_and_no_further(at: float, shared: float, off: float) -> None:
     """Plates of 1 m at 3, 5 and 9 m on a pier of 20 m, where nothing else bounds the spread."""
-    loads = [SingleLoad(f"P{one:g}", one, 1.0, 0.0, 0.0, 1.0, 1.0, 0.0, ()) for one in (3.0, 5.0, 9.0)]
+    loads = [
+        SingleLoad(f"P{one:g}", at=one, dead=1.0, live=0.0, snow=0.0, length=1.0, width=1.0, off=0.0, path=())
+        for one in (3.0, 5.0, 9.0)
+    ]
     column = cast(Column, SimpleNamespace(left=0.0, width=20.0))
     found = cast(Columns, SimpleNamespace(profile=SimpleNamespace(top=1.0, height=100.0), loads=loads))
     load = next(one for one in loads if one.at == at)
-    spread = spread_of(load, column, found, SpreadRule(tangent=100.0, down_to=1.0, thicknesses=1000.0), 100.0)
+    spread = spread_of(
+        load, column=column, found=found, rule=SpreadRule(tangent=100.0, down_to=1.0, thicknesses=1000.0), below=100.0
+    )
     assert (spread.length, spread.off) == (pytest.approx(shared), pytest.approx(off))

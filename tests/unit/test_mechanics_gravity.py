@@ -174,9 +174,13 @@ def test_pressures_down_a_wall_held_top_and_bottom() -> None:
     assert [moment_share_below(level, held_at_top=False) for level in (0, 0.5, 1)] == [1, 1, 1]
     with pytest.raises(ValueError, match="level"):
         moment_share_below(1.2, held_at_top=True)
-    top = level_stress(10_000.0, 0.1, 1.0, 0.0, 0.0, 0.4, 1.0)
-    middle = level_stress(10_000.0, 0.1, 0.5, 8_000.0, 0.0, 0.4, 1.0)
-    base = level_stress(10_000.0, 0.1, 0.0, 16_000.0, 0.0, 0.4, 1.0)
+    top = level_stress(10_000.0, top_offset=0.1, moment_share=1.0, weight=0.0, weight_offset=0.0, depth=0.4, width=1.0)
+    middle = level_stress(
+        10_000.0, top_offset=0.1, moment_share=0.5, weight=8_000.0, weight_offset=0.0, depth=0.4, width=1.0
+    )
+    base = level_stress(
+        10_000.0, top_offset=0.1, moment_share=0.0, weight=16_000.0, weight_offset=0.0, depth=0.4, width=1.0
+    )
     assert not top.whole
     assert top.edges.most == pytest.approx(2 * 10_000 / (3 * 0.1))
     assert middle.eccentricity == pytest.approx(500 / 18_000)
@@ -184,12 +188,14 @@ def test_pressures_down_a_wall_held_top_and_bottom() -> None:
     assert (base.eccentricity, base.edges.most) == pytest.approx((0.0, 65_000))
     # 10 kN 0.1 m off with 8 kN 0.05 m off to the same side, and to the other
     for aside, off in ((0.05, 1400 / 18_000), (-0.05, 600 / 18_000)):
-        assert level_stress(10_000.0, 0.1, 1.0, 8_000.0, aside, 0.6, 1.0).eccentricity == pytest.approx(off)
+        assert level_stress(
+            10_000.0, top_offset=0.1, moment_share=1.0, weight=8_000.0, weight_offset=aside, depth=0.6, width=1.0
+        ).eccentricity == pytest.approx(off)
         assert resultant_offset(10_000.0, 0.1, 1.0, 8_000.0, aside) == pytest.approx(off)
     assert resultant_offset(8_000.0, 0.1, 0.5, 8_000.0, 0.0) == pytest.approx(0.025)
     with pytest.raises(FormulaUndefined, match="division by zero"):
         resultant_offset(0.0, 0.1, 1.0, 0.0, 0.0)
-    unloaded = level_stress(0.0, 0.1, 1.0, 0.0, 0.0, 0.4, 1.0)
+    unloaded = level_stress(0.0, top_offset=0.1, moment_share=1.0, weight=0.0, weight_offset=0.0, depth=0.4, width=1.0)
     assert (unloaded.edges.most, unloaded.eccentricity) == (0.0, 0.0)
 
 
@@ -216,16 +222,18 @@ def test_lifted_wall_has_no_pressure() -> None:
 
 def test_single_force_spreads_no_further_than_there_is_room() -> None:
     angle = math.radians(30)
-    free = spread(0.2, 1.0, angle, 9.0, 9.0)[1]
+    free = spread(0.2, below=1.0, angle=angle, left_room=9.0, right_room=9.0)[1]
     assert free == pytest.approx(0.2 + 2 * math.tan(angle))
-    assert spread(0.2, 1.0, angle, 0.1, 9.0)[1] == pytest.approx(0.3 + math.tan(angle))
-    assert spread(0.2, 0.0, angle, 9.0, 9.0)[1] == 0.2
-    assert spread(0.2, 1.0, 0.0, 9.0, 9.0)[1] == 0.2
-    assert spread(0.2, 1.0, math.radians(75), 9.0, 9.0)[1] == pytest.approx(0.2 + 2 * (2 + math.sqrt(3)))
-    shared = spread(0.2, 1.0, angle, 0.1, 9.0)[1]
+    assert spread(0.2, below=1.0, angle=angle, left_room=0.1, right_room=9.0)[1] == pytest.approx(0.3 + math.tan(angle))
+    assert spread(0.2, below=0.0, angle=angle, left_room=9.0, right_room=9.0)[1] == 0.2
+    assert spread(0.2, below=1.0, angle=0.0, left_room=9.0, right_room=9.0)[1] == 0.2
+    assert spread(0.2, below=1.0, angle=math.radians(75), left_room=9.0, right_room=9.0)[1] == pytest.approx(
+        0.2 + 2 * (2 + math.sqrt(3))
+    )
+    shared = spread(0.2, below=1.0, angle=angle, left_room=0.1, right_room=9.0)[1]
     assert mean_pressure(9000.0, 0.4, shared) == pytest.approx(9000 / (0.4 * (0.3 + math.tan(angle))))
     with pytest.raises(ValueError, match="angle"):
-        spread(0.2, 1.0, math.pi / 2, 9.0, 9.0)[1]
+        spread(0.2, below=1.0, angle=math.pi / 2, left_room=9.0, right_room=9.0)[1]
 
 
 def test_bearing_pressure() -> None:

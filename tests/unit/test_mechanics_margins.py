@@ -72,10 +72,21 @@ def test_edge_pressure(load: float, off: float, thick: float, more: float) -> No
 def test_base_of_a_wall_with_its_weight(load: float, off: float, high: float, thick: float, more: float) -> None:
     """Held at the top: load on the centre at the base; the own weight's pressure does not depend on thickness."""
     thin, thicker = (
-        level_stress(load, off, 0.0, WEIGHT * high * t, 0.0, t, 1.0).edges.most for t in (thick, thick * more)
+        level_stress(
+            load, top_offset=off, moment_share=0.0, weight=WEIGHT * high * t, weight_offset=0.0, depth=t, width=1.0
+        ).edges.most
+        for t in (thick, thick * more)
     )
     assert thicker <= thin * ROUND
-    higher = level_stress(load, off, 0.0, WEIGHT * high * more * thick, 0.0, thick, 1.0).edges.most
+    higher = level_stress(
+        load,
+        top_offset=off,
+        moment_share=0.0,
+        weight=WEIGHT * high * more * thick,
+        weight_offset=0.0,
+        depth=thick,
+        width=1.0,
+    ).edges.most
     assert higher >= thin / ROUND
 
 
@@ -111,11 +122,11 @@ def test_tipping_square_to_the_wall(w: float, high: float, load: float, off: flo
     assert factor(w * more, high, thick) <= factor(w, high, thick) * ROUND
     assert factor(w, high * more, thick) <= factor(w, high, thick) * ROUND
     assert factor(w, high, thick * more) >= factor(w, high, thick) / ROUND
-    assert held_top_capacity(9000.0, load, off, high, thick * more, 0.0) >= (
-        held_top_capacity(9000.0, load, off, high, thick, 0.0) / ROUND
+    assert held_top_capacity(9000.0, top_load=load, top_offset=off, height=high, thickness=thick * more, inset=0.0) >= (
+        held_top_capacity(9000.0, top_load=load, top_offset=off, height=high, thickness=thick, inset=0.0) / ROUND
     )
-    assert held_top_capacity(9000.0, load, off, high * more, thick, 0.0) <= (
-        held_top_capacity(9000.0, load, off, high, thick, 0.0) * ROUND
+    assert held_top_capacity(9000.0, top_load=load, top_offset=off, height=high * more, thickness=thick, inset=0.0) <= (
+        held_top_capacity(9000.0, top_load=load, top_offset=off, height=high, thickness=thick, inset=0.0) * ROUND
     )
 
 
@@ -132,9 +143,11 @@ def test_along_the_wall(shear: float, high: float, dead: float, long: float, thi
 @given(LOAD, st.floats(0.5, 4.0), MORE)
 def test_lintels(load: float, span: float, more: float) -> None:
     def moment(intensity: float, length: float) -> float:
-        above = wall_above(length, 0.7, 0.4, 1760.0, math.radians(45))
-        even = wall_above(length, intensity / WEIGHT, 1.0, 1760.0, None)
-        return lintel_forces(length, (*above.loads(length), *even.loads(length)), 9e9, 0.3, 0.2).moment
+        above = wall_above(length, height_above=0.7, thickness=0.4, density=1760.0, arching_angle=math.radians(45))
+        even = wall_above(length, height_above=intensity / WEIGHT, thickness=1.0, density=1760.0, arching_angle=None)
+        return lintel_forces(
+            length, loads=(*above.loads(length), *even.loads(length)), modulus=9e9, width=0.3, depth=0.2
+        ).moment
 
     assert moment(load * more, span) >= moment(load, span) / ROUND
     assert moment(load, span * more) >= moment(load, span) / ROUND

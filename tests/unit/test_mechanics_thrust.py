@@ -22,7 +22,7 @@ from compliance.facts.mechanics.thrust import (
 )
 def test_factors_for_raised_ties(height: float, printed: float) -> None:
     """International Residential Code, notes to the table of heel joints (recalled): 1.5, 1.33, 1.25, 1.20, 1.11."""
-    at_plate, raised = (tie_force(1500.0, 6.0, 1.0, up, 1.0) for up in (0.0, height))
+    at_plate, raised = (tie_force(1500.0, span=6.0, rise=1.0, tie_height=up, spacing=1.0) for up in (0.0, height))
     assert round(raised / at_plate, 2) == printed
 
 
@@ -41,15 +41,23 @@ def test_three_hinged_frame_by_equilibrium() -> None:
 
 
 def test_ties() -> None:
-    assert tie_force(1500.0, 6.0, 1.8, 0.0, 1.0) == pytest.approx(rafter_thrust(1500.0, 6.0, 1.8))
-    assert tie_force(1500.0, 6.0, 1.8, 0.6, 0.5) == pytest.approx(1500 * 36 / (8 * 1.2) * 0.5)
-    assert thrust_with_tie(1500.0, 6.0, 1.8, 0.6, 1 / 3) == 0.0
-    assert thrust_with_tie(1500.0, 6.0, 1.8, 0.61, 1 / 3) == rafter_thrust(1500.0, 6.0, 1.8)
+    assert tie_force(1500.0, span=6.0, rise=1.8, tie_height=0.0, spacing=1.0) == pytest.approx(
+        rafter_thrust(1500.0, 6.0, 1.8)
+    )
+    assert tie_force(1500.0, span=6.0, rise=1.8, tie_height=0.6, spacing=0.5) == pytest.approx(
+        1500 * 36 / (8 * 1.2) * 0.5
+    )
+    assert thrust_with_tie(1500.0, span=6.0, rise=1.8, tie_height=0.6, highest_share=1 / 3) == 0.0
+    assert thrust_with_tie(1500.0, span=6.0, rise=1.8, tie_height=0.61, highest_share=1 / 3) == rafter_thrust(
+        1500.0, 6.0, 1.8
+    )
     bound = 0.25 * 2.0  # but for the last digits: a billionth of it more holds, a little beyond that does not
-    assert thrust_with_tie(1500.0, 6.0, 2.0, bound * (1 + 1e-9), 0.25) == 0.0
-    assert thrust_with_tie(1500.0, 6.0, 2.0, bound * (1 + 1.05e-9), 0.25) == rafter_thrust(1500.0, 6.0, 2.0)
+    assert thrust_with_tie(1500.0, span=6.0, rise=2.0, tie_height=bound * (1 + 1e-9), highest_share=0.25) == 0.0
+    assert thrust_with_tie(
+        1500.0, span=6.0, rise=2.0, tie_height=bound * (1 + 1.05e-9), highest_share=0.25
+    ) == rafter_thrust(1500.0, 6.0, 2.0)
     with pytest.raises(ValueError, match="ridge"):
-        tie_force(1500.0, 6.0, 1.8, 1.8, 1.0)
+        tie_force(1500.0, span=6.0, rise=1.8, tie_height=1.8, spacing=1.0)
 
 
 def test_ridge_beam_takes_half() -> None:

@@ -58,7 +58,9 @@ def test_where_nothing_overturns_the_least_that_restores_holds() -> None:
 def test_a_load_far_off_the_middle_but_within_the_edges_still_holds_a_wall() -> None:
     """2 × 0.4 × (√(20 000 + 5000) + √(5000 × (0.5 − 0.45)))² / 2², the load 0.18 m off the middle of 0.4 m."""
     expected = 2 * 0.4 * (math.sqrt(25_000) + math.sqrt(5000 * 0.05)) ** 2 / 4
-    assert held_top_capacity(20_000.0, 5000.0, 0.18, 2.0, 0.4, 0.0) == pytest.approx(expected)
+    assert held_top_capacity(
+        20_000.0, top_load=5000.0, top_offset=0.18, height=2.0, thickness=0.4, inset=0.0
+    ) == pytest.approx(expected)
 
 
 def test_the_greatest_moment_lies_in_the_height_once_the_wind_is_strong_enough() -> None:
@@ -139,36 +141,48 @@ def test_folding_wall_against_the_line_of_thrust(
     weight: float, top: float, off: float, height: float, thickness: float, inset: float
 ) -> None:
     """Virtual work gives an upper bound, the line of thrust a lower one: where they meet the load is exact."""
-    found = held_top_capacity(weight, top, off, height, thickness, inset)
+    found = held_top_capacity(weight, top_load=top, top_offset=off, height=height, thickness=thickness, inset=inset)
     # The load's offset that hurts is towards the face the wall bows to.
-    statically = min(_by_thrust_line(weight, top, way * off, height, thickness - 2 * inset) for way in (-1, 1))
+    statically = min(
+        _by_thrust_line(weight, top=top, off=way * off, height=height, wide=thickness - 2 * inset) for way in (-1, 1)
+    )
     assert found == pytest.approx(statically, rel=2e-3)
 
 
 def test_fold_at_mid_height_would_promise_too_much() -> None:
     """The common picture of a fold at mid-height, 4 t (W + 1.5 P)/h², is twice too high with no load on top."""
-    assert held_top_capacity(20_000.0, 0.0, 0.0, 2.7, 0.4, 0.0) == pytest.approx(4 * 0.4 * 20_000 / 2.7**2 / 2)
+    assert held_top_capacity(
+        20_000.0, top_load=0.0, top_offset=0.0, height=2.7, thickness=0.4, inset=0.0
+    ) == pytest.approx(4 * 0.4 * 20_000 / 2.7**2 / 2)
 
 
 @settings(max_examples=200)
 @given(st.floats(100, 60_000), st.floats(0, 60_000), st.floats(0, 0.3), st.floats(1.5, 5), st.floats(0.2, 0.8))
 def test_fold_is_the_least_over_all_heights(weight: float, top: float, off: float, high: float, thick: float) -> None:
-    found = held_top_capacity(weight, top, off, high, thick, 0.0)
+    found = held_top_capacity(weight, top_load=top, top_offset=off, height=high, thickness=thick, inset=0.0)
     if off >= thick / 2 and top:
         assert found == 0.0
         return
     for share in (0.3, 0.5, 0.7, 0.9, 0.99):
         lift = weight / share + top / share + top * (0.5 - off / thick) / (1 - share)
         assert found <= max(2 * thick / high**2 * lift, 0.0) * (1 + 1e-9)
-    assert held_top_capacity(weight, max(top, 1.0), thick / 2, high, thick, 0.0) == 0.0
+    assert (
+        held_top_capacity(weight, top_load=max(top, 1.0), top_offset=thick / 2, height=high, thickness=thick, inset=0.0)
+        == 0.0
+    )
 
 
 def test_a_wall_between_its_edges_that_has_no_width_left_folds_at_once() -> None:
     """2 T W/h² with nothing on top: 2 × 0.4 × 20 000/4 = 4 kPa, wherever a load of nothing would stand."""
-    assert held_top_capacity(20_000.0, 0.0, 0.0, 2.0, 0.5, 0.25) == 0.0
-    assert held_top_capacity(20_000.0, 5000.0, 0.0, 2.0, 0.5, 0.25) == 0.0
-    assert held_top_capacity(20_000.0, 0.0, 0.3, 2.0, 0.4, 0.0) == pytest.approx(4000)
-    holds, folds = (held_top_capacity(20_000.0, 5000.0, off, 2.0, 0.4, 0.0).step() for off in (0.05, 0.2))
+    assert held_top_capacity(20_000.0, top_load=0.0, top_offset=0.0, height=2.0, thickness=0.5, inset=0.25) == 0.0
+    assert held_top_capacity(20_000.0, top_load=5000.0, top_offset=0.0, height=2.0, thickness=0.5, inset=0.25) == 0.0
+    assert held_top_capacity(
+        20_000.0, top_load=0.0, top_offset=0.3, height=2.0, thickness=0.4, inset=0.0
+    ) == pytest.approx(4000)
+    holds, folds = (
+        held_top_capacity(20_000.0, top_load=5000.0, top_offset=off, height=2.0, thickness=0.4, inset=0.0).step()
+        for off in (0.05, 0.2)
+    )
     assert holds.says == "Load at which it starts to fold" and holds.result.value
     assert folds.says.startswith("Nothing holds it") and folds.result.value == 0
 
@@ -188,7 +202,7 @@ def test_anchors() -> None:
 
 def test_bond_beam_lies_flat() -> None:
     """1.5 kN/m on 4 m, 150 high by 300 wide: M 3 kN·m over 150 × 300²/6 = 2.25e6 mm³ is 1.333 MPa."""
-    moment, bending, end, shear, sag = bond_beam(1500.0, 4.0, 8, 9e9, 0.15, 0.3)
+    moment, bending, end, shear, sag = bond_beam(1500.0, span=4.0, divisor=8, modulus=9e9, high=0.15, wide=0.3)
     assert moment == pytest.approx(3000)
     assert bending == pytest.approx(3000 / 2.25e-3)
     assert end == pytest.approx(3000)

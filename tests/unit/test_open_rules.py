@@ -152,8 +152,8 @@ def _example() -> tuple[Context, tuple[RuleSet, ...]]:
     project = project.model_copy(update={"inspections": [*project.inspections, *passed]})
     evidence = gathered(project, read.specimens, read_material_practice())
     tables = partial(read_action_tables, project.project.units)
-    facts = derive(project, read.specimens, read_support_rules(), evidence, tables)
-    return Context(project, facts, read.specimens, read.where, Writer("us")), adopted
+    facts = derive(project, specimens=read.specimens, rules=read_support_rules(), evidence=evidence, tables=tables)
+    return Context(project, facts=facts, specimens=read.specimens, where=read.where, writer=Writer("us")), adopted
 
 
 def _judged(standing: Callable[[Rule], Standing | None]) -> tuple[Finding, ...]:

@@ -20,7 +20,7 @@ WALL = Wall.model_validate(
 
 def facts(*supports: Support) -> dict[str, Fact]:
     hole = opened(WALL, 9.0).holes[0]
-    return facts_of_opening(WALL, hole, 2.4, 9.0, supports)
+    return facts_of_opening(WALL, hole=hole, height=2.4, length=9.0, supports=supports)
 
 
 def test_bay_runs_between_the_counted_supports_on_either_side() -> None:

@@ -70,7 +70,7 @@ def test_the_lines_of_a_pier() -> None:
 
 def test_the_share_of_an_opening_and_what_stands_over_it() -> None:
     one = wall(A=(1.0, 1.5))
-    facts = facts_of_opening(one, opened(one, 6.0).holes[0], 2.4, 6.0, ())
+    facts = facts_of_opening(one, hole=opened(one, 6.0).holes[0], height=2.4, length=6.0, supports=())
     assert facts["opening.share"].value == pytest.approx(0.25)
     (head,) = facts["opening.head"].steps
     assert [given.value for given in (*head.given, head.result)] == pytest.approx([2.4, 0.0, 1.0, 1.4])
@@ -82,14 +82,16 @@ def test_the_share_of_an_opening_and_what_stands_over_it() -> None:
 def test_what_stands_on_the_end_of_a_wall_within_a_millionth_of_a_millimetre(off: float, distance: float) -> None:
     """Half of its 0.4 m from the end, and no farther; the opening begins 1 m from the end."""
     one = wall(A=(1.0, 1.0))
-    facts = facts_of_opening(one, opened(one, 6.0).holes[0], 2.4, 6.0, (Support(off, "W2", 0.2),))
+    facts = facts_of_opening(
+        one, hole=opened(one, 6.0).holes[0], height=2.4, length=6.0, supports=(Support(off, "W2", 0.2),)
+    )
     assert facts["opening.corner_distance"].value == pytest.approx(distance)
 
 
 def test_of_two_on_the_end_of_a_wall_the_thicker_makes_the_corner() -> None:
     one = wall(A=(1.0, 1.0))
     both = (Support(0.0, "W2", 0.3), Support(0.0, "W3", 0.2))
-    facts = facts_of_opening(one, opened(one, 6.0).holes[0], 2.4, 6.0, both)
+    facts = facts_of_opening(one, hole=opened(one, 6.0).holes[0], height=2.4, length=6.0, supports=both)
     assert facts["opening.corner_distance"].value == pytest.approx(0.7)
 
 
@@ -106,7 +108,7 @@ def test_the_line_of_a_corner_distance_names_both_places(
     """A wall of 8 m, with walls of half a metre across its ends, and an opening of 1 m."""
     one = wall(A=(start, 1.0))
     supports = (Support(0.0, "W2", 0.25), Support(8.0, "W3", 0.25))
-    facts = facts_of_opening(one, opened(one, 8.0).holes[0], 2.4, 8.0, supports)
+    facts = facts_of_opening(one, hole=opened(one, 8.0).holes[0], height=2.4, length=8.0, supports=supports)
     (step,) = facts["opening.corner_distance"].steps
     assert step.says == f"Clear distance from the opening to the {says} of the wall"
     assert [(entry.symbol, entry.value) for entry in step.given] == given
@@ -116,7 +118,9 @@ def test_the_line_of_a_corner_distance_names_both_places(
 def test_what_meets_a_wall_at_the_very_edge_of_an_opening_bounds_its_bay(at: float) -> None:
     """An opening from 4 to 5 m of 9 m."""
     one = wall(A=(4.0, 1.0))
-    facts = facts_of_opening(one, opened(one, 9.0).holes[0], 2.4, 9.0, (Support(at, "W2", 0.2),))
+    facts = facts_of_opening(
+        one, hole=opened(one, 9.0).holes[0], height=2.4, length=9.0, supports=(Support(at, "W2", 0.2),)
+    )
     assert facts["opening.bay"].value == 5.0
     assert facts["opening.bay"].steps[0].result.value == 5.0
     assert facts["opening.brace_distance"].value == 0.0

@@ -60,10 +60,10 @@ def test_corner_distance_is_clear_of_the_crossing_wall() -> None:
     one = wall(A=("1", "1", "1", "1"))
     hole = opened(one, 6.0).holes[0]
     supports = (Support(0.0, "W2", 0.2), Support(6.0, "W3", 0.2))
-    facts = facts_of_opening(one, hole, 2.4, 6.0, supports)
+    facts = facts_of_opening(one, hole=hole, height=2.4, length=6.0, supports=supports)
     assert facts["opening.corner_distance"].value == pytest.approx(0.8)
     assert facts["opening.head"].value == pytest.approx(0.4)
-    free = facts_of_opening(one, hole, 2.4, 6.0, ())
+    free = facts_of_opening(one, hole=hole, height=2.4, length=6.0, supports=())
     assert free["opening.corner_distance"].value == pytest.approx(1.0)
 
 
@@ -80,7 +80,7 @@ def test_corner_distance_goes_to_the_nearer_end_and_shows_both_places(
 ) -> None:
     one = wall(A=(start, "1", "1", "1"))
     supports = (Support(0.0, "W2", 0.2), Support(6.0, "W3", 0.3), Support(3.0, "W4", 0.2))
-    facts = facts_of_opening(one, opened(one, 6.0).holes[0], 2.4, 6.0, supports)
+    facts = facts_of_opening(one, hole=opened(one, 6.0).holes[0], height=2.4, length=6.0, supports=supports)
     fact = facts["opening.corner_distance"]
     assert fact.value == pytest.approx(distance)
     (step,) = fact.steps
@@ -93,7 +93,7 @@ def test_a_wall_that_ends_at_the_face_counts_for_the_corner() -> None:
     """The middle of what meets the wall lies half its thickness from the end, give or take what rounding leaves."""
     one = wall(A=("1", "1", "1", "1"))
     hole = opened(one, 6.0).holes[0]
-    facts = facts_of_opening(one, hole, 2.4, 6.0, (Support(0.1 + 0.1 + 1e-12, "W2", 0.2),))
+    facts = facts_of_opening(one, hole=hole, height=2.4, length=6.0, supports=(Support(0.1 + 0.1 + 1e-12, "W2", 0.2),))
     assert facts["opening.corner_distance"].value == pytest.approx(0.8)
 
 
@@ -102,7 +102,7 @@ def test_what_spans_without_a_lintel_has_no_bearing(material: str, spanned: str)
     one = wall(A=("1", "1", "1", "1"))
     opening = one.openings["A"].model_copy(update={"lintel": Lintel.model_validate({"material": material})})
     one = one.model_copy(update={"openings": {"A": opening}})
-    facts = facts_of_opening(one, opened(one, 6.0).holes[0], 2.4, 6.0, ())
+    facts = facts_of_opening(one, hole=opened(one, 6.0).holes[0], height=2.4, length=6.0, supports=())
     assert facts["opening.lintel"].value == material
     for name in ("lintel_bearing", "lintel_depth", "lintel_width"):
         assert facts[f"opening.{name}"].reason == f"the opening is spanned by {spanned}"
@@ -113,7 +113,7 @@ def test_a_lintel_of_wood_gives_its_sizes_or_lacks_them() -> None:
     described = {"material": "wood", "bearing": "300 mm", "depth": "200 mm"}
     opening = one.openings["A"].model_copy(update={"lintel": Lintel.model_validate(described)})
     one = one.model_copy(update={"openings": {"A": opening}})
-    facts = facts_of_opening(one, opened(one, 6.0).holes[0], 2.4, 6.0, ())
+    facts = facts_of_opening(one, hole=opened(one, 6.0).holes[0], height=2.4, length=6.0, supports=())
     assert facts["opening.lintel"].value == "wood"
     assert facts["opening.lintel_bearing"].value == pytest.approx(0.3)
     assert facts["opening.lintel_depth"].value == pytest.approx(0.2)
@@ -130,7 +130,7 @@ def test_each_pier_is_as_high_as_the_openings_beside_it() -> None:
 
 def test_a_lintel_that_is_not_described_is_lacking() -> None:
     one = wall(A=("1", "1", "1", "1"))
-    facts = facts_of_opening(one, opened(one, 6.0).holes[0], 2.4, 6.0, ())
+    facts = facts_of_opening(one, hole=opened(one, 6.0).holes[0], height=2.4, length=6.0, supports=())
     assert facts["opening.lintel_bearing"].missing == (("walls", "W1", "openings", "A", "lintel"),)
 
 

@@ -36,8 +36,10 @@ def met(*walls: WallLine) -> dict[str, tuple[Support, ...]]:
 )  # fmt: skip
 def test_what_is_solid_runs_from_a_place_to_the_opening_on_either_side(s: float, back: float, forth: float) -> None:
     """A wall of 9 m with openings from 1 to 2, 3 to 4 and 7 to 8 m, described in two pieces; none within an opening."""
-    one = WallLine("A", Straight((0.0, 0.0), (5.0, 0.0)), HIGH, THICK, ((1.0, 2.0), (3.0, 4.0)))
-    other = WallLine("B", Straight((9.0, 0.0), (5.0, 0.0)), HIGH, THICK, ((1.0, 2.0),))
+    one = WallLine(
+        "A", line=Straight((0.0, 0.0), (5.0, 0.0)), height=HIGH, thickness=THICK, holes=((1.0, 2.0), (3.0, 4.0))
+    )
+    other = WallLine("B", line=Straight((9.0, 0.0), (5.0, 0.0)), height=HIGH, thickness=THICK, holes=((1.0, 2.0),))
     chain = find_stretches({"A": one, "B": other}, {}, RULES)["A"].stretch.chain
     assert chain.solid_reaches(s) == pytest.approx((back, forth))
 

@@ -49,7 +49,7 @@ class Reference:
 
 
 def test_fields_are_taken_by_place_and_by_name() -> None:
-    for one in (Named(1.0, 2.0, "a", ["t"], "n"), Named(x=1.0, y=2.0, name="a", tags=["t"], note="n")):
+    for one in (Named(1.0, y=2.0, name="a", tags=["t"], note="n"), Named(x=1.0, y=2.0, name="a", tags=["t"], note="n")):
         assert (one.x, one.y, one.name, one.tags, one.note) == (1.0, 2.0, "a", ["t"], "n")
     assert Named(1.0).y == 0.0 and Named(1.0).name == "?" and Named(1.0).note == ""
     Bare()
@@ -71,7 +71,11 @@ def test_a_wrong_number_of_values_is_told_with_the_name(values: tuple[object, ..
 
 @given(st.floats(allow_nan=False), st.floats(allow_nan=False), st.text(), st.text(), st.text())
 def test_equal_hashed_and_shown_as_a_dataclass(x: float, y: float, name: str, note: str, other: str) -> None:
-    one, same, reference = Named(x, y, name, [], note), Named(x, y, name, [], other), Reference(x, y, name, [], note)
+    one, same, reference = (
+        Named(x, y=y, name=name, tags=[], note=note),
+        Named(x, y=y, name=name, tags=[], note=other),
+        Reference(x, y=y, name=name, tags=[], note=note),
+    )
     assert one == same
     assert (one == Named(x, y, name + "!")) is False
     assert (one == Point(x, y)) is False
@@ -80,7 +84,7 @@ def test_equal_hashed_and_shown_as_a_dataclass(x: float, y: float, name: str, no
 
 
 def test_the_standard_functions_know_records() -> None:
-    one = Named(1.0, 2.0, "a", ["t"], "n")
+    one = Named(1.0, y=2.0, name="a", tags=["t"], note="n")
     assert [each.name for each in dataclasses.fields(one)] == [each.name for each in dataclasses.fields(Reference)]
     assert [each.name for each in dataclasses.fields(Point)] == ["x", "y"]
     changed = dataclasses.replace(one, y=5.0)

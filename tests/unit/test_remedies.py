@@ -125,7 +125,9 @@ def test_facts_kept_from_before_are_those_that_would_be_made_anew(
         if project is None or not tester.sound(project):
             continue
         kept = tester.context(project).facts
-        made = derive(project, checked.specimens, tester.supports, checked.evidence, lambda: 1 / 0)  # type: ignore[arg-type, return-value]
+        made = derive(
+            project, specimens=checked.specimens, rules=tester.supports, evidence=checked.evidence, tables=lambda: 1 / 0
+        )  # type: ignore[arg-type, return-value]
         assert facts_of(kept) == facts_of(made), way.change(value)
         assert kept.views == made.views
 

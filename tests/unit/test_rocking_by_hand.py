@@ -107,7 +107,10 @@ def test_earth_without_strength_holds_nothing() -> None:
 def test_what_is_sure_to_be_there_counts_single_loads_and_nothing_without_width() -> None:
     load = {"at": "1 ft", "dead": "1000 lbf", "live": "0 lbf", "snow": "0 lbf", "length": "6 in", "width": "6 in"}
     found = alone(**WINDOW | {"openings": {"A": opening(2, 4)}, "loads": {"P": load}})
-    seen, action = columns_of(found), Action("wind", 100.0, 0.6, 0.0, Step("", "", (), Given("", 0.0)))
+    seen, action = (
+        columns_of(found),
+        Action("wind", pressure=100.0, dead_share=0.6, lift=0.0, step=Step("", "", (), Given("", 0.0))),
+    )
     value = sure_load(seen, seen.all[0], action, 8 * FOOT)
     assert value * 2 * FOOT / LBF == pytest.approx(0.6 * (1000 + 17.5 * 4 + 110 * 16 / 12 * 2 * 2))
     assert gathering(seen.all[0]) == pytest.approx(2) and value.step().result.value == pytest.approx(value)

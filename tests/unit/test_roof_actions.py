@@ -51,7 +51,9 @@ def test_slope_factor_falls_with_slope_and_warmth(a: float, b: float, thermal: f
     assert slope_factor(low, 1.0, slippery, SNOW) <= slope_factor(low, 1.2, slippery, SNOW)
 
 
-ROOF = SnowRoof(math.radians(20), 4.0, "C", "partially exposed", "heated", "II")
+ROOF = SnowRoof(
+    math.radians(20), run=4.0, terrain="C", sheltering="partially exposed", warmth="heated", risk_category="II"
+)
 
 
 def test_a_given_roof_load_stands_above_the_derived() -> None:
@@ -80,7 +82,15 @@ def test_rain_comes_on_snow_below_a_slope_that_goes_with_the_run() -> None:
 @pytest.mark.parametrize("slippery", [False, True])
 def test_the_line_of_the_slope_factor_gives_the_factor(slippery: bool) -> None:
     """Warm roofs (ASCE 7-10 Figure 7-2a): falling from 5 to 70 degrees where slippery, from 30 to 70 elsewhere."""
-    roof = SnowRoof(math.radians(50), 4.0, "C", "partially exposed", "heated", "II", slippery)
+    roof = SnowRoof(
+        math.radians(50),
+        run=4.0,
+        terrain="C",
+        sheltering="partially exposed",
+        warmth="heated",
+        risk_category="II",
+        slippery=slippery,
+    )
     step = next(one for one in roof_snow(None, 2000.0, roof, SNOW).steps if one.says == "Slope factor")
     assert recomputed(step) == step.result.value == pytest.approx(20 / (65 if slippery else 40))
 
@@ -88,7 +98,9 @@ def test_the_line_of_the_slope_factor_gives_the_factor(slippery: bool) -> None:
 def test_snow_remarks_and_words() -> None:
     light = 15 * PSF
     assert roof_snow(None, light, ROOF, SNOW).remarks == (NOT_COVERED,)
-    unknown = SnowRoof(ROOF.slope, None, "C", "partially exposed", "heated", "II")
+    unknown = SnowRoof(
+        ROOF.slope, run=None, terrain="C", sheltering="partially exposed", warmth="heated", risk_category="II"
+    )
     assert roof_snow(None, light, unknown, SNOW).remarks == (NOT_COVERED, RUN_NOT_GIVEN)
     for change, says in (
         ({"terrain": "A"}, "terrain must be one of B, C, D, not 'A'"),

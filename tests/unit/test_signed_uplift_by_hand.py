@@ -25,19 +25,21 @@ T, W, H = 16 / 12 - 2 * 0.0407407, 704.0, 8.0
     ],
 )  # fmt: skip
 def test_net_uplift_takes_from_what_holds(lift: float, rods: float, by_hand: float) -> None:
-    assert lifted_capacity(W, lift, 0.0, H, T, rods) == pytest.approx(by_hand, rel=5e-4)
+    assert lifted_capacity(W, lift=lift, top_offset=0.0, height=H, wide=T, rods=rods) == pytest.approx(
+        by_hand, rel=5e-4
+    )
 
 
 def test_at_the_depth_that_just_holds_it_stands_as_free() -> None:
     """d_0 = U h / W."""
     depth = 100 * H / W
-    assert lifted_capacity(W, 100, 0.0, H, T, depth) == pytest.approx(T * W / H**2)
+    assert lifted_capacity(W, lift=100, top_offset=0.0, height=H, wide=T, rods=depth) == pytest.approx(T * W / H**2)
 
 
 def test_no_lift_is_no_more_than_no_load_on_top() -> None:
-    without = held_top_capacity(W, 0.0, 0.0, H, 16 / 12, 0.0407407)
+    without = held_top_capacity(W, top_load=0.0, top_offset=0.0, height=H, thickness=16 / 12, inset=0.0407407)
     for lift in (0.001, 20, 60):
-        assert lifted_capacity(W, lift, 0.0, H, T, 2.0) <= without * (1 + 1e-9)
+        assert lifted_capacity(W, lift=lift, top_offset=0.0, height=H, wide=T, rods=2.0) <= without * (1 + 1e-9)
 
 
 def test_a_free_wall_is_tipped_by_what_lifts_it() -> None:

@@ -72,7 +72,9 @@ def test_design_acceleration_grows_with_the_mapped_one(
     one: float, other: float, site_class: str, measured: bool, tables: SiteTables
 ) -> None:
     low, high = sorted((one, other))
-    less, more = (ground_motion(ss, ss, site_class, measured, tables) for ss in (low, high))
+    less, more = (
+        ground_motion(ss, s1=ss, site_class=site_class, measured=measured, tables=tables) for ss in (low, high)
+    )
     assert less.sds is not None and more.sds is not None and less.sd1 is not None and more.sd1 is not None
     assert less.sds <= more.sds + 1e-12
     assert less.sd1 <= more.sd1 + 1e-12
@@ -80,15 +82,15 @@ def test_design_acceleration_grows_with_the_mapped_one(
 
 def test_soft_ground_of_asce_7_10_is_no_rising_line() -> None:
     """Class E is left out above: straight lines between its coefficients let S_DS fall from Ss 0.875 to 1.0."""
-    peak, later = (ground_motion(ss, 0.1, "E", True, OLD).sds for ss in (0.875, 1.0))
+    peak, later = (ground_motion(ss, s1=0.1, site_class="E", measured=True, tables=OLD).sds for ss in (0.875, 1.0))
     assert peak is not None and later is not None and peak > later
 
 
 @given(accelerations, accelerations, st.floats(0, 2), st.floats(0, 2), st.sampled_from(["I", "II", "III", "IV"]))
 def test_more_shaking_is_never_a_milder_category(a: float, b: float, c: float, d: float, risk: str) -> None:
     (sds, more_sds), (sd1, more_sd1) = sorted((a, b)), sorted((c, d))
-    one = asce_category(sds, sd1, sd1, risk, CATEGORIES).name
-    other = asce_category(more_sds, more_sd1, more_sd1, risk, CATEGORIES).name
+    one = asce_category(sds, sd1=sd1, s1=sd1, risk=risk, tables=CATEGORIES).name
+    other = asce_category(more_sds, sd1=more_sd1, s1=more_sd1, risk=risk, tables=CATEGORIES).name
     assert one is not None and other is not None
     assert CATEGORIES.order.index(one) <= CATEGORIES.order.index(other)
     first, second = (residential_category(value, RESIDENTIAL).name for value in (sds, more_sds))
@@ -97,28 +99,31 @@ def test_more_shaking_is_never_a_milder_category(a: float, b: float, c: float, d
 
 
 def test_nothing_missing_is_taken_as_harmless() -> None:
-    assert asce_category(0.1, None, 0.01, "II", CATEGORIES).missing == ("SD1",)
-    assert asce_category(None, None, None, "II", CATEGORIES).missing == ("SDS", "SD1", "S1")
-    assert asce_category(0.1, 0.01, None, "II", CATEGORIES).name is None
-    assert asce_category(None, None, 0.8, "II", CATEGORIES).name == "E"
+    assert asce_category(0.1, sd1=None, s1=0.01, risk="II", tables=CATEGORIES).missing == ("SD1",)
+    assert asce_category(None, sd1=None, s1=None, risk="II", tables=CATEGORIES).missing == ("SDS", "SD1", "S1")
+    assert asce_category(0.1, sd1=0.01, s1=None, risk="II", tables=CATEGORIES).name is None
+    assert asce_category(None, sd1=None, s1=0.8, risk="II", tables=CATEGORIES).name == "E"
 
 
 def test_wrong_values_are_refused() -> None:
     with pytest.raises(ValueError, match="site class must be one of A, B, C, D, E, F, not 'G'"):
-        ground_motion(1.0, 1.0, "G", True, OLD)
+        ground_motion(1.0, s1=1.0, site_class="G", measured=True, tables=OLD)
     for ss in (-0.1, float("nan"), float("inf")):
         with pytest.raises(ValueError, match="ss must be"):
-            ground_motion(ss, 0.1, "D", True, OLD)
+            ground_motion(ss, s1=0.1, site_class="D", measured=True, tables=OLD)
     for s1 in (0.1, 0.9):
         with pytest.raises(ValueError, match="risk category must be one of I, II, III, IV"):
-            asce_category(0.1, 0.1, s1, "V", CATEGORIES)
+            asce_category(0.1, sd1=0.1, s1=s1, risk="V", tables=CATEGORIES)
     with pytest.raises(ValueError, match="not below zero"):
         residential_category(-0.1, RESIDENTIAL)
 
 
 def test_long_period_above_short_is_remarked_where_the_edition_says_so() -> None:
-    assert any("SM1 is larger" in remark for remark in ground_motion(0.3, 0.5, "D", True, NEW).remarks)
-    assert not ground_motion(0.3, 0.5, "D", True, OLD).remarks
+    assert any(
+        "SM1 is larger" in remark
+        for remark in ground_motion(0.3, s1=0.5, site_class="D", measured=True, tables=NEW).remarks
+    )
+    assert not ground_motion(0.3, s1=0.5, site_class="D", measured=True, tables=OLD).remarks
 
 
 def test_given_accelerations_against_derived() -> None:
@@ -141,7 +146,9 @@ def test_given_category_against_derived() -> None:
 
 def test_a_site_class_that_was_not_measured_has_its_least_coefficient_and_says_so() -> None:
     """Class D at Ss 1.0: Fa 1.1 by the table, not less than 1.2 without measurements (ASCE 7-16 section 11.4.4)."""
-    taken, measured = (ground_motion(1.0, 0.3, "D", known, NEW).steps for known in (False, True))
+    taken, measured = (
+        ground_motion(1.0, s1=0.3, site_class="D", measured=known, tables=NEW).steps for known in (False, True)
+    )
     raised = next(step for step in taken if step.formula == "max(F, Fleast)")
     assert recomputed(raised) == raised.result.value == pytest.approx(1.2)
     assert not [step for step in measured if step.formula == "max(F, Fleast)"]
@@ -243,13 +250,22 @@ def test_geometry_of_wind_on_walls() -> None:
 
 def test_the_building_as_a_whole_takes_the_factor_of_its_main_walls() -> None:
     """Exposure B at 15 ft: Kz 0.57 (ASCE 7-10 table 27.3-1), not the 0.70 of components; 0.85 × (0.8 + 0.5) of q."""
-    found = building_pressures(15 * FOOT, 1.0, 0.18, WindSite(50.0, "B", 1.0), WIND, WHOLE_WALLS)
+    found = building_pressures(
+        15 * FOOT,
+        length_over_width=1.0,
+        internal=0.18,
+        site=WindSite(50.0, "B", 1.0),
+        edition=WIND,
+        coefficients=WHOLE_WALLS,
+    )
     q = velocity_pressure(WIND.air, 0.57475, 1.0, WIND.directionality, 50.0)
     assert found.across == pytest.approx(q * 0.85 * 1.3, rel=1e-4)
 
 
 def test_building_pressure_is_never_below_the_least() -> None:
-    found = building_pressures(4.0, 1.0, 0.18, WindSite(5.0, "B", 1.0), WIND, WHOLE_WALLS)
+    found = building_pressures(
+        4.0, length_over_width=1.0, internal=0.18, site=WindSite(5.0, "B", 1.0), edition=WIND, coefficients=WHOLE_WALLS
+    )
     assert found.across == pytest.approx(16 * PSF)
     assert found.leeward < 0.0 < found.windward
 
@@ -272,15 +288,17 @@ def test_the_lines_of_a_pressure_give_the_pressure(height: float, for_walls: boo
 
 
 def every_step() -> list[Step]:
-    motion = ground_motion(0.6, 0.15, "D", False, NEW)
+    motion = ground_motion(0.6, s1=0.15, site_class="D", measured=False, tables=NEW)
     site = WindSite(50.0, "B", 1.2, elevation=0.95)
     return [
         *motion.steps,
-        *asce_category(motion.sds, motion.sd1, 0.15, "II", CATEGORIES).steps,
-        *asce_category(1.0, 1.0, 0.8, "II", CATEGORIES).steps,
+        *asce_category(motion.sds, sd1=motion.sd1, s1=0.15, risk="II", tables=CATEGORIES).steps,
+        *asce_category(1.0, sd1=1.0, s1=0.8, risk="II", tables=CATEGORIES).steps,
         *residential_category(motion.sds, RESIDENTIAL).steps,
         *wall_pressures(piece(), site, WIND, WALLS).steps,
-        *building_pressures(4.0, 1.5, 0.18, site, WIND, WHOLE_WALLS).steps,
+        *building_pressures(
+            4.0, length_over_width=1.5, internal=0.18, site=site, edition=WIND, coefficients=WHOLE_WALLS
+        ).steps,
     ]
 
 
@@ -294,7 +312,7 @@ def test_every_line_prints_in_both_systems_with_all_its_symbols() -> None:
 
 
 def test_a_printed_line_reads_like_a_hand_calculation() -> None:
-    motion = ground_motion(0.970, 0.348, "D", True, OLD)
+    motion = ground_motion(0.970, s1=0.348, site_class="D", measured=True, tables=OLD)
     assert motion.steps[0].line(Writer()) == (
         "Site coefficient from the table, site class D: Fa = y1 + (y2 − y1) × (Ss − x1) / (x2 − x1) = "
         "1.2 + (1.1 − 1.2) × (0.97 − 0.75) / (1 − 0.75) = 1.112"

@@ -62,7 +62,12 @@ def test_pressures_on_the_whole_building_are_known_as_well_as_the_weaker_of_thei
     for own in ("recalled", "reported"):
         read = changed("asce7-wind", ("building", "standing"), own)
         found = building_pressures(
-            4.0, 1.0, 0.18, WindSite(50.0, "B", 1.0), wind, BuildingCoefficients.from_values(read)
+            4.0,
+            length_over_width=1.0,
+            internal=0.18,
+            site=WindSite(50.0, "B", 1.0),
+            edition=wind,
+            coefficients=BuildingCoefficients.from_values(read),
         )
         assert found.standing is Standing.RECALLED
 
@@ -104,7 +109,9 @@ def test_a_slope_factor_falls_from_flat_at_the_earliest_and_over_some_angle() ->
 
 
 def roof(slope: float, run: float | None) -> SnowRoof:
-    return SnowRoof(math.radians(slope), run, "C", "partially exposed", "heated", "II")
+    return SnowRoof(
+        math.radians(slope), run=run, terrain="C", sheltering="partially exposed", warmth="heated", risk_category="II"
+    )
 
 
 @pytest.mark.parametrize(
@@ -138,7 +145,7 @@ def test_the_lightest_snow_brings_its_rain_with_it() -> None:
 def test_a_long_period_exactly_like_the_short_one_is_not_larger(s1: float, told: bool) -> None:
     """Class A has 0.8 in both tables of ASCE 7-16, so that S_MS and S_M1 are alike where Ss and S1 are."""
     tables = SiteTables.from_values(values("asce7-16-seismic"))
-    remarks = ground_motion(0.3, s1, "A", True, tables).remarks
+    remarks = ground_motion(0.3, s1=s1, site_class="A", measured=True, tables=tables).remarks
     assert any("SM1 is larger" in one for one in remarks) is told
 
 

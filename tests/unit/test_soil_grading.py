@@ -22,7 +22,7 @@ from compliance.facts.soil.grading import (
 from compliance.facts.soil.jar_test import JarResult
 
 MM = 1e-3
-USDA = GrainSizes("usda", 0.002 * MM, 0.05 * MM, 2 * MM, 0.25 * MM)
+USDA = GrainSizes("usda", clay=0.002 * MM, silt=0.05 * MM, sand=2 * MM, fine_sand=0.25 * MM)
 POINTS = [
     GradingPoint(20 * MM, 1.0),
     GradingPoint(2 * MM, 0.8),
@@ -33,7 +33,7 @@ POINTS = [
     GradingPoint(0.004 * MM, 0.2),
     GradingPoint(0.001 * MM, 0.1),
 ]
-JAR = JarResult(SoilShares(0.3, 0.2, 0.5, "usda", "settled depth"), (), ())
+JAR = JarResult(SoilShares(0.3, silt=0.2, sand=0.5, sizes="usda", basis="settled depth"), (), ())
 
 
 @st.composite
@@ -145,9 +145,9 @@ def test_a_grading_alone_needs_no_remark() -> None:
 
 def test_shares_are_checked() -> None:
     with pytest.raises(SoilError, match="add up"):
-        SoilShares(0.3, 0.3, 0.3, "usda", "dry weight")
+        SoilShares(0.3, silt=0.3, sand=0.3, sizes="usda", basis="dry weight")
     with pytest.raises(SoilError, match="0 to 100"):
-        SoilShares(-0.1, 0.6, 0.5, "usda", "dry weight")
+        SoilShares(-0.1, silt=0.6, sand=0.5, sizes="usda", basis="dry weight")
     with pytest.raises(SoilError, match="rise"):
         GrainSizes("upside down", 0.05 * MM, 0.002 * MM, 2 * MM)
 

@@ -141,7 +141,9 @@ def test_waiting_grows_with_depth_and_cold_and_fineness(
 ) -> None:
     def wait(size: float, depth: float, temperature: float) -> float:
         water = water_at(SETTLING.formulas, temperature)
-        return settling_time(size, depth, water, SETTLING.grain_density, SETTLING.gravity)
+        return settling_time(
+            size, depth=depth, water=water, grain_density=SETTLING.grain_density, gravity=SETTLING.gravity
+        )
 
     time = wait(size, depth, temperature)
     assert wait(size, more * depth, temperature) == pytest.approx(more * time)
@@ -158,6 +160,6 @@ def test_water_outside_its_formulas_is_refused(degrees: float) -> None:
 def test_grains_lighter_than_water_and_no_depth_are_refused() -> None:
     water = water_at(SETTLING.formulas, WARM)
     with pytest.raises(SoilError, match="denser"):
-        settling_time(1e-5, 0.1, water, 900.0, 9.8)
+        settling_time(1e-5, depth=0.1, water=water, grain_density=900.0, gravity=9.8)
     with pytest.raises(SoilError, match="depth"):
-        settling_time(1e-5, 0.0, water, 2650.0, 9.8)
+        settling_time(1e-5, depth=0.0, water=water, grain_density=2650.0, gravity=9.8)

@@ -39,9 +39,16 @@ def all_steps() -> list[Step]:
     settling = Settling.from_values(values("settling"))
     sizes = GrainSizes.from_values(values("settling"), "usda")
     practice = values("mix-practice")
-    jar = Jar(0.1, LayerMark(0.02, 40), LayerMark(0.03, 3600), LayerMark(0.04, 90000), 288.15, coarse_sand=0.01)
+    jar = Jar(
+        0.1,
+        sand=LayerMark(0.02, 40),
+        silt=LayerMark(0.03, 3600),
+        settled=LayerMark(0.04, 90000),
+        temperature=288.15,
+        coarse_sand=0.01,
+    )
     grading = [GradingPoint(2.36e-3, 0.9), GradingPoint(0.075e-3, 0.4), GradingPoint(0.001e-3, 0.1)]
-    shares = SoilShares(0.2, 0.25, 0.55, "usda", "dry weight")
+    shares = SoilShares(0.2, silt=0.25, sand=0.55, sizes="usda", basis="dry weight")
     soil = Material("soil", {"clay": 0.3, "silt": 0.3, "fine sand": 0.4}, "dry weight", 1200.0)
     sand = Material("sand", {"coarse sand": 1.0}, "dry weight", 1600.0)
     loose = Material("loose", {"clay": 0.3, "fine sand": 0.7}, "settled depth")

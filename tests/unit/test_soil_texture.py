@@ -23,7 +23,7 @@ def reference(*classes: tuple[str, Any], corners: Any = None) -> dict[str, objec
 
 
 def shares(clay: float, silt: float) -> SoilShares:
-    return SoilShares(clay, silt, 1 - clay - silt, "usda", "dry weight")
+    return SoilShares(clay, silt=silt, sand=1 - clay - silt, sizes="usda", basis="dry weight")
 
 
 def test_a_gap_or_an_overlap_in_edited_rules_gives_no_class() -> None:

@@ -23,7 +23,7 @@ G = 9.80665
 
 def beam(loading: Loading | None = "centre", **fields: Any) -> Specimen:
     given_ = {"width": 0.15, "height": 0.15, "depth": 0.30, "span": 0.25, "peak_load": 4000.0, "mass": 12.0} | fields
-    return Specimen("rupture", "T", "T-1", "M1", Place("lab"), loading=loading, **given_)
+    return Specimen("rupture", set="T", mark="T-1", mix="M1", place=Place("lab"), loading=loading, **given_)
 
 
 def by_beam(loads: list[Point | Spread], one: Specimen) -> float:
@@ -77,7 +77,7 @@ def test_without_load_or_sides_the_stated_strength_stands(lacking: str) -> None:
 
 def prism(**fields: Any) -> Specimen:
     given_ = {"shape": "prism", "width": 0.1, "depth": 0.1, "height": 0.2, "peak_load": 10_000.0} | fields
-    return Specimen("compression", "T", "T-1", "M1", Place("lab"), **given_)
+    return Specimen("compression", set="T", mark="T-1", mix="M1", place=Place("lab"), **given_)
 
 
 @pytest.mark.parametrize(("stated", "share"), [(1.0e6, 0.0), (1.01e6, 0.01), (0.98e6, 0.02)])

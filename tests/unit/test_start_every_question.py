@@ -47,8 +47,8 @@ class Person:
 def talk(path: Path, person: Person) -> Answers:
     """One sitting: with what is kept, as far as the lines go."""
     answers = kept(path)
-    one = Talk(answers, {}, DAY, 80, person.heard.append, person,
-               lambda so_far: keep(so_far, path, path.with_name("house")))  # fmt: skip
+    one = Talk(answers, titles={}, today=DAY, width=80, say=person.heard.append, ask=person,
+               keep=lambda so_far: keep(so_far, path, path.with_name("house")))  # fmt: skip
     try:
         return one.hold({})
     except KeyboardInterrupt:

@@ -26,7 +26,10 @@ HIGH = [10.0, 11.0, 40.0, 12.0, 11.5]
     [(LOW, "lowest", 2), (LOW, "highest", 3), (LOW, "either", 2), (HIGH, "either", 2), (HIGH, "lowest", 0)],
 )
 def test_which_value_is_suspect(values: list[float], side: Side, suspect: int) -> None:
-    for remark in (grubbs(values, "ratio", 0.05, side), dixon(values, "ratio", 0.05, side, TABLE)):
+    for remark in (
+        grubbs(values, "ratio", 0.05, side),
+        dixon(values, kind="ratio", level=0.05, side=side, table=TABLE),
+    ):
         assert (remark.suspect, remark.value, remark.side) == (suspect, values[suspect], side)
 
 
@@ -34,20 +37,22 @@ def test_statistics_by_hand() -> None:
     # mean 9.5; squared deviations 0.25 2.25 42.25 6.25 4, sum 55; s = √13.75
     assert grubbs(LOW, "ratio", 0.05, "lowest").statistic == pytest.approx(6.5 / math.sqrt(13.75))
     assert grubbs(LOW, "ratio", 0.05, "highest").statistic == pytest.approx(2.5 / math.sqrt(13.75))
-    assert dixon(LOW, "ratio", 0.05, "lowest", TABLE).statistic == pytest.approx(7 / 9)
-    assert dixon(LOW, "ratio", 0.05, "highest", TABLE).statistic == pytest.approx(0.5 / 9)
+    assert dixon(LOW, kind="ratio", level=0.05, side="lowest", table=TABLE).statistic == pytest.approx(7 / 9)
+    assert dixon(LOW, kind="ratio", level=0.05, side="highest", table=TABLE).statistic == pytest.approx(0.5 / 9)
 
 
 def test_beyond_or_not() -> None:
     assert grubbs(LOW, "ratio", 0.05, "lowest").beyond is True
     assert grubbs(LOW, "ratio", 0.001, "lowest").beyond is False
-    assert dixon(LOW, "ratio", 0.05, "lowest", TABLE).beyond is True
-    assert dixon(LOW, "ratio", 0.01, "either", TABLE).beyond is False
+    assert dixon(LOW, kind="ratio", level=0.05, side="lowest", table=TABLE).beyond is True
+    assert dixon(LOW, kind="ratio", level=0.01, side="either", table=TABLE).beyond is False
 
 
 def test_at_the_critical_value_is_not_beyond_it() -> None:
     half = DixonTable((0.05,), {3: (0.5,)}, "made for this test")
-    at, past = (dixon([0.0, middle, 2.0], "ratio", 0.05, "either", half) for middle in (1.0, 1.0001))
+    at, past = (
+        dixon([0.0, middle, 2.0], kind="ratio", level=0.05, side="either", table=half) for middle in (1.0, 1.0001)
+    )
     assert (at.statistic, at.beyond) == (0.5, False)
     assert past.beyond is True
 
@@ -70,7 +75,7 @@ def test_the_largest_set_that_is_tested() -> None:
 def test_two_ends_equally_far_off_names_the_weaker() -> None:
     symmetric = [5.0, 1.0, 3.0]
     assert grubbs(symmetric, "ratio", 0.05, "either").suspect == 1
-    assert dixon(symmetric, "ratio", 0.05, "either", TABLE).suspect == 1
+    assert dixon(symmetric, kind="ratio", level=0.05, side="either", table=TABLE).suspect == 1
 
 
 @pytest.mark.parametrize(
@@ -83,14 +88,17 @@ def test_two_ends_equally_far_off_names_the_weaker() -> None:
     ],
 )
 def test_sets_that_cannot_be_tested(values: list[float], reason: str) -> None:
-    for remark in (grubbs(values, "ratio", 0.05, "lowest"), dixon(values, "ratio", 0.05, "lowest", TABLE)):
+    for remark in (
+        grubbs(values, "ratio", 0.05, "lowest"),
+        dixon(values, kind="ratio", level=0.05, side="lowest", table=TABLE),
+    ):
         assert remark.reason == reason
         assert (remark.beyond, remark.statistic, remark.critical, remark.suspect) == (None, None, None, None)
         assert remark.steps == ()
 
 
 def test_more_values_than_the_table_holds() -> None:
-    remark = dixon([float(value) for value in range(11)], "ratio", 0.05, "either", TABLE)
+    remark = dixon([float(value) for value in range(11)], kind="ratio", level=0.05, side="either", table=TABLE)
     assert (remark.beyond, remark.reason) == (None, "the table of critical values has no row for 11 values")
 
 
@@ -101,7 +109,7 @@ def test_a_side_chosen_beforehand_uses_the_column_of_twice_the_level() -> None:
 
 def test_a_level_the_table_does_not_hold() -> None:
     with pytest.raises(StatisticError, match=r"has no two-sided level 0\.02; it has: 0\.1, 0\.05, 0\.01"):
-        dixon(LOW, "ratio", 0.01, "lowest", TABLE)
+        dixon(LOW, kind="ratio", level=0.01, side="lowest", table=TABLE)
 
 
 def test_a_level_is_that_of_a_column_within_one_part_in_a_thousand_million() -> None:
@@ -114,7 +122,7 @@ def test_a_level_is_that_of_a_column_within_one_part_in_a_thousand_million() -> 
 def test_levels_out_of_bounds(level: float) -> None:
     for attempt in (
         lambda: grubbs(LOW, "ratio", level, "lowest"),
-        lambda: dixon(LOW, "ratio", level, "lowest", TABLE),
+        lambda: dixon(LOW, kind="ratio", level=level, side="lowest", table=TABLE),
         lambda: grubbs_critical(5, level, 1),
     ):
         with pytest.raises(StatisticError, match="level of significance"):
@@ -145,10 +153,12 @@ def test_grubbs_lines() -> None:
 
 
 def test_dixon_lines() -> None:
-    low, critical = (step.line(Writer("si")) for step in dixon(LOW, "ratio", 0.05, "lowest", TABLE).steps)
+    low, critical = (
+        step.line(Writer("si")) for step in dixon(LOW, kind="ratio", level=0.05, side="lowest", table=TABLE).steps
+    )
     assert low == "Gap over range: Q = (x₂ − x₁) / (x₅ − x₁) = (10 − 3) / (12 − 3) = 0.778"
     assert critical == "Critical value, from the table: Qc = 0.642"
-    high = dixon(LOW, "ratio", 0.05, "highest", TABLE).steps[0]
+    high = dixon(LOW, kind="ratio", level=0.05, side="highest", table=TABLE).steps[0]
     assert high.line(Writer("si")) == "Gap over range: Q = (x₅ − x₄) / (x₅ − x₁) = (12 − 11.5) / (12 − 3) = 0.056"
 
 
@@ -157,7 +167,7 @@ def test_dixon_lines() -> None:
 def test_nothing_is_removed_and_dixon_stays_between_0_and_1(values: list[float], side: Side) -> None:
     before = list(values)
     grubbs(values, "stress", 0.05, side)
-    remark = dixon(values, "stress", 0.05, side, TABLE)
+    remark = dixon(values, kind="stress", level=0.05, side=side, table=TABLE)
     assert values == before
     if len(set(values)) == 1:
         assert remark.beyond is None

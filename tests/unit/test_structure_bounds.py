@@ -141,7 +141,9 @@ BOX = Bracing([Panel(5, 0, 0.0, 2), Panel(5, 8, 0.0, 2), Panel(0, 4, math.pi / 2
 
 
 def pushed(degrees: float, at: tuple[float, float], force: float = 1000.0, off: float = 0.5) -> Push:
-    return Push("wind", force, Extent(math.radians(degrees), 8.0, 10.0, (5.0, 4.0)), at, off, ())
+    return Push(
+        "wind", force=force, seen=Extent(math.radians(degrees), 8.0, 10.0, (5.0, 4.0)), at=at, off=off, steps=()
+    )
 
 
 @pytest.mark.parametrize(
@@ -176,14 +178,14 @@ def test_no_force_has_no_lever_and_turns_nothing() -> None:
 
 def test_the_lines_show_the_diaphragm_and_what_pushes() -> None:
     loose = share_by_width(1000.0, 3.0, 10.0, 0.5)
-    part = Braced(pushed(0, (5, 5)), loose, 400.0, no_steps, "rigid")
+    part = Braced(pushed(0, (5, 5)), loose=loose, stiff=400.0, twisted=no_steps, diaphragm="rigid")
     kind, stiff = part.steps[-2:]
     assert kind.result.value == "rigid" and stiff.says.startswith("Share under a rigid diaphragm")
     assert [(one.symbol, one.value) for one in stiff.given] == [
         ("V", 1000.0)
     ] and stiff.result.value == 400 == part.force
     for diaphragm in ("", "none", "flexible"):
-        part = Braced(pushed(0, (5, 5)), loose, 400.0, no_steps, diaphragm)
+        part = Braced(pushed(0, (5, 5)), loose=loose, stiff=400.0, twisted=no_steps, diaphragm=diaphragm)
         assert part.force == part.steps[-1].result.value == 150
         assert (part.steps[-2].result.value == diaphragm) is bool(diaphragm)
 

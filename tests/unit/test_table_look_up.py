@@ -14,7 +14,18 @@ CELLS = ((10.0, 8.0), (7.0, 4.0), (None, 1.0))
 
 
 def table(between: str, columns: Axis | None = WIDTHS, cells: tuple[tuple[float | None, ...], ...] = CELLS) -> Table:
-    return Table("t", HEIGHTS, columns, cells, "thickness", between, Standing.RECALLED, "", "", Place("t.yaml"))
+    return Table(
+        "t",
+        rows=HEIGHTS,
+        columns=columns,
+        cells=cells,
+        kind="thickness",
+        between=between,
+        standing=Standing.RECALLED,
+        source="",
+        clause="",
+        place=Place("t.yaml"),
+    )
 
 
 @pytest.mark.parametrize(
@@ -42,8 +53,18 @@ def test_an_entry_is_met_within_a_billionth() -> None:
 
 
 def test_a_word_is_an_entry_or_outside() -> None:
-    soils = Table("t", Axis("site.soil", ("A", "B")), None, ((3.0,), (5.0,)), "pressure", "next-worse",
-                  Standing.RECALLED, "", "", Place("t.yaml"))  # fmt: skip
+    soils = Table(
+        "t",
+        rows=Axis("site.soil", ("A", "B")),
+        columns=None,
+        cells=((3.0,), (5.0,)),
+        kind="pressure",
+        between="next-worse",
+        standing=Standing.RECALLED,
+        source="",
+        clause="",
+        place=Place("t.yaml"),
+    )
     assert soils.look_up("A") == Looked(3.0, "row 1") and soils.look_up("B") == Looked(5.0, "row 2")
     assert soils.look_up("C") == Looked(None, "outside the table's site.soil entries", outside=True)
 

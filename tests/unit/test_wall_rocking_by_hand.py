@@ -37,7 +37,7 @@ def rocks(window: dict[str, Any], long: float = 16, beams: Any = TIED, **changes
     assert parts is not None
     quake = next(part for part in parts[0][1] if part.push.name == "earthquake")
     assert number(found, "wall.top_dead") == pytest.approx(400 * LBF / FOOT, rel=1e-4)
-    made = _rocks(found.building, need, "W1", parts, quake)
+    made = _rocks(found.building, need=need, wall="W1", found=parts, part=quake)
     assert made is not None
     return made
 

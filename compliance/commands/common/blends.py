@@ -38,7 +38,9 @@ def blend_pages(folder: Path, mix: str | None, target: str | None, width: int) -
     for mark in [mix] if mix else project.mixes:
         volume = mixes[mark].facts["mix.volume"].value
         assert isinstance(volume, float)
-        blend = mix_blend(mark, project, evidence.soils, practice, volume, targets)
+        blend = mix_blend(
+            mark, project=project, soils=evidence.soils, practice=practice, volume=volume, targets=targets
+        )
         pages.append(blend_text(blend if target else _first_that_fits(blend), project, writer, width))
     return "\n".join(pages)
 

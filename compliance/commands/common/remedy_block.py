@@ -17,5 +17,7 @@ def mended(tester: ChangeTester, finding: Finding, folder: Path) -> str:
     from compliance.output.terminal.remedy_text import remedy_lines
     from compliance.remedies import remedies
 
-    lines = remedy_lines(tester, finding, remedies(tester, finding), folder.as_posix(), terminal_width())
+    lines = remedy_lines(
+        tester, finding=finding, found=remedies(tester, finding), folder=folder.as_posix(), width=terminal_width()
+    )
     return "\n".join(lines) + "\n"

@@ -92,6 +92,10 @@ def _check(
         from compliance.remedies.comparing import compared
 
         writer = Writer(now.project.project.units)
-        put(difference_table(compared(before.findings, now.findings), [], writer, width, False))
+        put(
+            difference_table(
+                compared(before.findings, now.findings), changes=[], writer=writer, width=width, all_lines=False
+            )
+        )
         put(tally_line(now) + "\n")
     return now, exit_code_of_check(now.all_meet)

@@ -40,7 +40,12 @@ def submittal(
         raise stop(f"{error}; nothing was written") from None
     what = f"submittal-{checked.project.project.revision}" + ("-draft" if draft else "")
     target = output or default_path(folder, what)
-    write_paper(checked, target, lambda made, path: write_submittal(made, path, issue.previous, draft, bound), force)
+    write_paper(
+        checked,
+        target,
+        lambda made, path: write_submittal(made, path=path, previous=issue.previous, draft=draft, bound=bound),
+        force,
+    )
     try:
         keep(issue)
     except OSError as error:

@@ -39,5 +39,5 @@ def try_(
         raise stop_with(ProblemsFound(at_assignment(one, assignments) for one in found.problems), end="") from None
     differences = compared(checked.findings, then.findings)
     writer = Writer(then.project.project.units)
-    put(difference_table(differences, changes, writer, terminal_width(), all_lines))
+    put(difference_table(differences, changes=changes, writer=writer, width=terminal_width(), all_lines=all_lines))
     raise typer.Exit(ExitCode.NOT_MET if any(one.worse for one in differences) else ExitCode.OK)

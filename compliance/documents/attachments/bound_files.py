@@ -56,7 +56,13 @@ def bind_attachments(files: Iterable[AttachedFile], place_of: Callable[[str], Pl
 def _bound(file: AttachedFile) -> Bound:
     if isinstance(file.content, RefusedError):
         raise file.content
-    return Bound(file.mark, file.attachment, file.digest, file.size, _content(file.attachment.file, file.content))
+    return Bound(
+        file.mark,
+        attachment=file.attachment,
+        digest=file.digest,
+        size=file.size,
+        content=_content(file.attachment.file, file.content),
+    )
 
 
 def _content(name: str, data: bytes | str) -> Content:

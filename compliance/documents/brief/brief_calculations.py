@@ -38,7 +38,9 @@ def calculations(
     shown = each[: max(int(left // _LEAST), 0)]
     lead = _lead(title, len(each) - len(shown))
     for number, (finding, wording) in enumerate(shown):
-        made, height = _finding(finding, wording, writer, left / (len(shown) - number), width, printed)
+        made, height = _finding(
+            finding, wording=wording, writer=writer, room=left / (len(shown) - number), width=width, printed=printed
+        )
         rows += made
         left -= height
     return [Sheet(columns, rows, lead=lead, below=6.0)] if rows else []

@@ -28,7 +28,13 @@ def elevation_of(checked: Checked, sets: tuple[SetFindings, ...], wall: str, pap
     for subject in subjects:
         for draft in elevations(subject, metrics, paper.body_width - 2 * PAD, _ROOMS)[:1]:
             bare = replace(draft, notes=())  # the brief says the same around the drawing
-            block = DrawingBlock(bare, None, paper.body_width, least_height(bare, None, paper.body_width), issue)
+            block = DrawingBlock(
+                bare,
+                heading=None,
+                width=paper.body_width,
+                height=least_height(bare, None, paper.body_width),
+                issue=issue,
+            )
             block.anchors = []
             blocks.append(block)
     return blocks

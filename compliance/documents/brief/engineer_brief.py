@@ -83,7 +83,10 @@ def write_brief(checked: Checked, path: Path, walls: Sequence[str] = ()) -> None
     story: list[Any] = []
     for item in items:
         if not walls or item.wall in walls:
-            story += [*([PageBreak()] if story else []), *_pages(checked, sets, item, items, paper)]
+            story += [
+                *([PageBreak()] if story else []),
+                *_pages(checked, sets=sets, item=item, items=items, paper=paper),
+            ]
     if not story:
         story = [running_text([full_row(Words(_NONE, theme.BODY))])]
     head = head_of(checked, "brief for the engineer", caution=CAUTION)
@@ -110,11 +113,11 @@ def _pages(
     grounds, answer = _grounds(checked, item, writer), _answer()
     story: list[Any] = []
     for most in _MOST_OF_A_KIND:
-        question = _question(checked, item, items, writer, most)
+        question = _question(checked, item=item, items=items, writer=writer, most=most)
         above = [question, *drawing, *_described(checked, item, writer, most), *grounds]
         room = PAGES * paper.body_height - sum(_tall(one, paper) for one in (*above, answer))
         for less in _LESS:
-            story = [*above, *_calculated(checked, item, writer, room - less, paper), answer]
+            story = [*above, *_calculated(checked, item=item, writer=writer, room=room - less, paper=paper), answer]
             if pages_taken(story, paper.body_width, paper.body_height) <= PAGES:
                 return story
     return story
@@ -127,7 +130,7 @@ def _calculated(checked: Checked, item: EngineerItem, writer: Writer, room: floa
     if not item.wall or left < _WORTH_MORE:
         return list(first)
     beside = nearest(checked.findings, item.wall)
-    return [*first, *calculations(beside, writer, left, paper.body_width, _BESIDE)]
+    return [*first, *calculations(beside, writer=writer, room=left, width=paper.body_width, title=_BESIDE)]
 
 
 def _tall(flowable: Any, paper: Paper) -> float:

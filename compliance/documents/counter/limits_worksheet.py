@@ -46,7 +46,7 @@ def write_worksheet(checked: Checked, path: Path, folder: str = "FOLDER") -> Non
     codes = {(group.rule_set, group.rule): group for one in by_rule(checked) for group in one.rules}
     writer = Writer(checked.project.project.units)
     paper = PAPERS[checked.project.project.paper]
-    story = [_head(checked, listed), *_sheets(checked, listed, codes, writer, folder)]
+    story = [_head(checked, listed), *_sheets(checked, listed=listed, codes=codes, writer=writer, folder=folder)]
     story += table_sheets(checked, listed, codes, writer)
     Book(head_of(checked, "worksheet of limits", _SUBJECT), paper, covered=False).write(story, path)
 
@@ -81,7 +81,9 @@ def _sheets(
         rows: list[Row] = []
         for one in listed:
             if one.limit.standing is standing:
-                rows += _limit(checked, one, codes[one.limit.rule_set, one.limit.rule], writer, folder)
+                rows += _limit(
+                    checked, one=one, group=codes[one.limit.rule_set, one.limit.rule], writer=writer, folder=folder
+                )
         if rows:
             lead = part(f"standing-{standing.value}", standing.value.capitalize(), STANDINGS[standing])
             head = head_row("Code", "Where to read, and what", "Known so far", "Value as read", "Edition", "Initials")

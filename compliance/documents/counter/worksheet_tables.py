@@ -55,7 +55,9 @@ def _sheet(table: Table, lead: list[Row], limit: LimitUsed, writer: Writer) -> S
     titles = [_entry(table.columns, entry, writer) for entry in table.columns.entries] if table.columns else ["value"]
     rows = []
     for i, (entry, values) in enumerate(zip(table.rows.entries, table.cells, strict=True), start=1):
-        cells = [_cell(value, table, (i, j), limit, writer) for j, value in enumerate(values, start=1)]
+        cells = [
+            _cell(value, table=table, at=(i, j), limit=limit, writer=writer) for j, value in enumerate(values, start=1)
+        ]
         rows.append(Row((cell(f"{i}:  {_entry(table.rows, entry, writer)}", theme.CELL_BOLD), *cells)))
     label = FACTS[table.rows.fact].label + (f", by {FACTS[table.columns.fact].label}" if table.columns else "")
     numbered = [f"{j}:  {title}" for j, title in enumerate(titles, start=1)]

@@ -32,7 +32,14 @@ def blend_sheets(checked: Checked, practice: MaterialPractice, writer: Writer) -
     for mark, record in checked.evidence.mixes.items():
         volume = checked.facts.of("mix")[mark].facts["mix.volume"].value
         found = float(volume) if isinstance(volume, float) else 0.0
-        blend = mix_blend(mark, checked.project, checked.evidence.soils, practice, found, practice.targets)
+        blend = mix_blend(
+            mark,
+            project=checked.project,
+            soils=checked.evidence.soils,
+            practice=practice,
+            volume=found,
+            targets=practice.targets,
+        )
         yield from _mix(blend, record, writer, lead)
         lead = []
 

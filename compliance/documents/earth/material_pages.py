@@ -38,7 +38,7 @@ def materials(checked: Checked, sets: tuple[SetFindings, ...], practice: Materia
     for mark, test in checked.project.test_sets.items():
         story.append(_set(checked, mark, test, writer))
         judged = judged_of(checked, sets, mark)
-        story += plot_sheets(checked, mark, plot_of(mark, checked, judged), judged, writer)
+        story += plot_sheets(checked, mark=mark, plot=plot_of(mark, checked, judged), judged=judged, writer=writer)
     story += scatter_sheets(checked, writer)
     if not checked.project.test_sets:
         words = Words("The project has no test records. Nothing here says how strong the walls are.", theme.BODY_BOLD)
@@ -64,4 +64,4 @@ def _set(checked: Checked, mark: str, test: TestSet, writer: Writer) -> Sheet:
     lead = part(f"set-{mark}", name, f"{counted(len(specimens), 'specimen')}; {sentence}." if sentence else "")
     if test.note:
         lead.append(full_row(Words(test.note, theme.SMALL, after=3.0)))
-    return specimen_sheet(checked, mark, test.kind, specimens, writer, lead)
+    return specimen_sheet(checked, mark=mark, kind=test.kind, specimens=specimens, writer=writer, lead=lead)

@@ -62,7 +62,7 @@ def choose_decimals(kind: SpecimenKind, specimens: Sequence[Specimen], writer: W
             _keep_share(decimals, name, writer.number(one.measure(name) or 0.0, column.what))
         inputs = {name: column for name, column in converted.items() if name in FIELDS}
         for compute, result in _results(kind):
-            _keep_result(one, inputs, decimals, (compute, result), writer)
+            _keep_result(one, inputs=inputs, decimals=decimals, result=(compute, result), writer=writer)
     return decimals
 
 

@@ -44,7 +44,11 @@ def soil_sheets(checked: Checked, practice: MaterialPractice, writer: Writer, le
         story.append(_triangle(TriangleFigure(practice.texture, points)))
     story += _workings(soils, records, writer)
     story += _hand_tests(records)
-    story += jar_sheets(soils, records, practice, writer, part("jars", "Jars")) if records else []
+    story += (
+        jar_sheets(soils, records=records, practice=practice, writer=writer, lead=part("jars", "Jars"))
+        if records
+        else []
+    )
     return story
 
 

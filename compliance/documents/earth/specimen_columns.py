@@ -75,9 +75,11 @@ def fields_of(kind: SpecimenKind, specimens: Sequence[Specimen], writer: Writer)
         for field in _with_age(column, specimens, decimals, writer)
     ]
     if kind != "shrinkage":
-        fields += [_computed("h/b", "ratio", slenderness, specimens, writer)]
-        fields += [_computed("Density", "density", density, specimens, writer)]
-    result = _computed("Result", kind_of_result(kind), lambda one: measured(one).value, specimens, writer)
+        fields += [_computed("h/b", kind="ratio", compute=slenderness, specimens=specimens, writer=writer)]
+        fields += [_computed("Density", kind="density", compute=density, specimens=specimens, writer=writer)]
+    result = _computed(
+        "Result", kind=kind_of_result(kind), compute=lambda one: measured(one).value, specimens=specimens, writer=writer
+    )
     fields.append(replace(result, rank=_RESULT))
     fields += [Field(name, tuple(one.extra.get(name, "") for one in specimens), right=False, rank=_WORDS, added=True)
                for name in dict.fromkeys(name for one in specimens for name in one.extra)]  # fmt: skip
@@ -138,14 +140,14 @@ def arrange(fields: Sequence[Field], marks: Sequence[str], room: float) -> Arran
     columns = [one for one in columns if not one.common]
     below = [one for one in long if not one.common]
     for cell, heading in ((theme.CELL, theme.HEADING), (SMALL_CELL, SMALL_HEADING)):
-        tried = Arrangement(tuple(columns), common, tuple(below), cell, heading)
+        tried = Arrangement(tuple(columns), common=common, below=tuple(below), cell=cell, heading=heading)
         if _fits(tried, marks, room):
             return tried
     while len(columns) > 1 and not _fits(tried, marks, room):
         least = min(range(len(columns)), key=lambda index: (columns[index].rank, -index))
         below.append(columns.pop(least))
         ordered = tuple(one for one in fields if one in below)
-        tried = Arrangement(tuple(columns), common, ordered, SMALL_CELL, SMALL_HEADING)
+        tried = Arrangement(tuple(columns), common=common, below=ordered, cell=SMALL_CELL, heading=SMALL_HEADING)
     return tried
 
 

@@ -76,7 +76,16 @@ def _of_rule(checked: Checked, group: RuleFindings, rule: Rule) -> Iterator[Requ
         if before and required.least_age is not None:
             cast_by = before - timedelta(days=math.ceil(required.least_age / _DAY - _SAME))
         on_record = tuple((mark, len(checked.specimens.get(mark, ()))) for mark in marks)
-        yield RequiredTest(group, rule.test.of, mix, required, on_record, worst(found), before, cast_by)
+        yield RequiredTest(
+            group,
+            kind=rule.test.of,
+            mix=mix,
+            required=required,
+            sets=on_record,
+            mark=worst(found),
+            before=before,
+            cast_by=cast_by,
+        )
 
 
 def _placing_of(checked: Checked, mix: str) -> date | None:
@@ -107,7 +116,10 @@ def sets_by_volume(checked: Checked, each: float, least_age: float | None) -> tu
         groups = _walls_by_day(checked, mix)
         total = math.fsum(_volume(wall) for _, walls in groups for wall in walls)
         count = math.ceil(total / each - _SAME) if total > 0 else 0
-        found += [_one(mix, index, count, (index - 1) * each, groups, least_age) for index in range(1, count + 1)]
+        found += [
+            _one(mix, index=index, count=count, placed=(index - 1) * each, groups=groups, least_age=least_age)
+            for index in range(1, count + 1)
+        ]
     return tuple(found)
 
 
@@ -130,7 +142,16 @@ def _one(mix: str, index: int, count: int, placed: float, groups: Groups, least_
     lift = None if lifts is None else (min(lifts, int((placed - below) / inside * lifts + _SAME) + 1), lifts)
     first = day if placed - below <= _SAME * max(inside, 1.0) else None
     due = first + timedelta(days=math.ceil(least_age / _DAY - _SAME)) if first and least_age is not None else None
-    return SetByVolume(mix, index, count, placed, tuple(wall.mark for wall in walls), lift, first, due)
+    return SetByVolume(
+        mix,
+        index=index,
+        count=count,
+        placed=placed,
+        walls=tuple(wall.mark for wall in walls),
+        lift=lift,
+        day=first,
+        due=due,
+    )
 
 
 def _where(placed: float, groups: Groups) -> tuple[float, date | None, Sequence[Subject]]:

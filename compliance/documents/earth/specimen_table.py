@@ -42,9 +42,16 @@ def specimen_sheet(
     aside = _set_aside(checked, mark)
     count = 1 + len(found.columns)
     rows = [
-        row for index, one in enumerate(specimens) for row in _rows(index, one, found, aside.get(one.mark, []), writer)
+        row
+        for index, one in enumerate(specimens)
+        for row in _rows(index, one=one, found=found, aside=aside.get(one.mark, []), writer=writer)
     ]
-    rows.append(Row((Cell(tuple(_summary(checked, mark, kind, specimens, writer)), span=count),), joined=True))
+    rows.append(
+        Row(
+            (Cell(tuple(_summary(checked, mark=mark, kind=kind, specimens=specimens, writer=writer)), span=count),),
+            joined=True,
+        )
+    )
     if len(specimens) <= _KEPT_WHOLE:
         rows = [rows[0], *(replace(row, joined=True) for row in rows[1:])]
     return Sheet([Column(natural=True)] * count, rows, head=[_head(found)], lead=lead, below=14)

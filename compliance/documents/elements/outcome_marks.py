@@ -90,8 +90,8 @@ class Marked:
         return [first._replace(ink=Ornament(self._beside)), *rest]
 
     def _beside(self, canvas: Any, left: float, top: float, width: float) -> None:
-        draw_mark(canvas, self.mark, left, top - (self.style.leading + self.size) / 2, self.size)
+        draw_mark(canvas, mark=self.mark, x=left, y=top - (self.style.leading + self.size) / 2, size=self.size)
 
     def _alone(self, canvas: Any, left: float, top: float, width: float) -> None:
         middle = left + (width - self.size) / 2
-        draw_mark(canvas, self.mark, middle, top - (self.style.leading + self.size) / 2, self.size)
+        draw_mark(canvas, mark=self.mark, x=middle, y=top - (self.style.leading + self.size) / 2, size=self.size)

@@ -40,19 +40,19 @@ class _Row:
         gap = 18.0
         each = (width - gap * (self.of.across - 1)) / self.of.across
         for index, name in enumerate(self.names):
-            _sign_line(canvas, self.of, name, left + index * (each + gap), top, each)
+            _sign_line(canvas, of=self.of, name=name, left=left + index * (each + gap), top=top, width=each)
 
 
 def _sign_line(canvas: Any, of: SignLines, name: str, left: float, top: float, width: float) -> None:
     style = of.style
     base = top - of.height + 4
-    _put(canvas, name, style, theme.INK, left, base, of.name_width - 4)
+    _put(canvas, text=name, style=style, colour=theme.INK, x=left, y=base, room=of.name_width - 4)
     x = left + of.name_width
     small = Style(style.face, style.size * 0.86, style.leading, theme.UMBER)
     for word in of.boxes:
-        x = draw_box(canvas, x, base, style.size, word, small)
-    x = _blank(canvas, "on", small, x, base, 0.45 * (left + width - x))
-    _blank(canvas, "by", small, x, base, left + width - x)
+        x = draw_box(canvas, x=x, base=base, size=style.size, word=word, style=small)
+    x = _blank(canvas, word="on", style=small, x=x, base=base, width=0.45 * (left + width - x))
+    _blank(canvas, word="by", style=small, x=x, base=base, width=left + width - x)
 
 
 def draw_box(canvas: Any, x: float, base: float, size: float, word: str, style: Style) -> float:
@@ -60,13 +60,13 @@ def draw_box(canvas: Any, x: float, base: float, size: float, word: str, style: 
     canvas.setStrokeColor(theme.INK)
     canvas.setLineWidth(0.7)
     canvas.rect(x, base - 0.12 * size, size, size, stroke=1, fill=0)
-    _put(canvas, word, style, style.colour, x + size + 3, base, 200)
+    _put(canvas, text=word, style=style, colour=style.colour, x=x + size + 3, y=base, room=200)
     return x + size + 3 + text_width(word, style.face, style.size) + 9
 
 
 def _blank(canvas: Any, word: str, style: Style, x: float, base: float, width: float) -> float:
     """A word and the line to write on behind it."""
-    _put(canvas, word, style, style.colour, x, base, width)
+    _put(canvas, text=word, style=style, colour=style.colour, x=x, y=base, room=width)
     start = x + text_width(word, style.face, style.size) + 3
     canvas.setStrokeColor(theme.INK)
     canvas.setLineWidth(0.5)
@@ -94,7 +94,7 @@ class Tag:
         return [Line(self.style.leading + 3, ink=Lettered(self._draw))]
 
     def _draw(self, canvas: Any, left: float, top: float, width: float) -> None:
-        draw_tag(canvas, self.word, self.filled, self.style, left, top - self.style.leading)
+        draw_tag(canvas, word=self.word, filled=self.filled, style=self.style, x=left, y=top - self.style.leading)
 
 
 def draw_tag(canvas: Any, word: str, filled: bool, style: Style, x: float, y: float) -> float:

@@ -36,7 +36,7 @@ class _Figure:
     count: int
 
     def draw(self, canvas: Any, left: float, top: float, width: float) -> None:
-        draw_mark(canvas, self.mark, left, top - 19, 11)
+        draw_mark(canvas, mark=self.mark, x=left, y=top - 19, size=11)
         canvas.setFillColor(theme.INK)
         canvas.setFont(theme.FIGURE.face, theme.FIGURE.size)
         canvas.drawString(left + 17, top - 20.5, f"{self.count} ")

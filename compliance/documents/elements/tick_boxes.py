@@ -64,7 +64,9 @@ class _Boxes:
     def draw(self, canvas: Any, left: float, top: float, width: float) -> None:
         x, base = left, top - _HEIGHT + 4.2
         for word in self.words:
-            x = draw_box(canvas, x, base, self.of.style.size, self.of.fitted(word, width), self.of.style)
+            x = draw_box(
+                canvas, x=x, base=base, size=self.of.style.size, word=self.of.fitted(word, width), style=self.of.style
+            )
         if self.write:
             canvas.setStrokeColor(theme.INK)
             canvas.setLineWidth(0.5)

@@ -71,7 +71,9 @@ def bracing_shares(checked: Checked, paper: Paper) -> list[Any]:
     for subject in subjects[:_MOST_DRAWN]:
         draft = shares_plan(subject, metrics, paper.body_width - 2 * PAD, _TALLEST)
         height = least_height(draft, None, paper.body_width)
-        story.append(block := DrawingBlock(draft, None, paper.body_width, height, issue, level=1))
+        story.append(
+            block := DrawingBlock(draft, heading=None, width=paper.body_width, height=height, issue=issue, level=1)
+        )
         if block.drawing.unset:
             phrases = f"No room on the drawing for: {'; '.join(block.drawing.unset)}."
             story.append(running_text([full_row(Words(phrases, theme.SMALL))]))
@@ -99,8 +101,8 @@ def shares_subjects(checked: Checked, found: BracedWalls) -> list[SharesSubject]
     project = checked.project
     views = {mark: view for mark, view in checked.facts.runs.items() if view.mark == mark}
     plan = PlanSubject(
-        views, project.walls, project.buttresses, outside_faces(views),
-        project.site.north.si if project.site.north else None,
+        views, walls=project.walls, buttresses=project.buttresses, outside=outside_faces(views),
+        north=project.site.north.si if project.site.north else None,
     )  # fmt: skip
     stiffness = Bracing([one.panel for one in found.solids.values()]).centre if found.two_way else None
     first = next(iter(found.taken.values()))
@@ -113,10 +115,19 @@ def shares_subjects(checked: Checked, found: BracedWalls) -> list[SharesSubject]
         name = f"{_TITLE}, {push.name} {direction_words(push.seen.direction, Writer(project.project.units))}"
         made.append(
             SharesSubject(
-                f"{_KEY}-{number}", name, plan, push.name, push.force, push.seen.direction, push.at, mass, stiffness,
-                taken, _notes(taken, push),
+                f"{_KEY}-{number}",
+                name=name,
+                plan=plan,
+                push=push.name,
+                force=push.force,
+                direction=push.seen.direction,
+                at=push.at,
+                mass=mass,
+                stiffness=stiffness,
+                taken=taken,
+                notes=_notes(taken, push),
             )
-        )  # fmt: skip
+        )
     return made
 
 
@@ -129,7 +140,7 @@ def _by_direction(pushes: Sequence[Push]) -> list[list[int]]:
 def _taken(checked: Checked, solid: Solid, part_of: Braced) -> Taken:
     start, end = lengths(checked.facts.runs[solid.wall])[solid.index]
     share = part_of.force / part_of.push.force if part_of.push.force else 0.0
-    return Taken(solid.wall, start, end, share, part_of.force)
+    return Taken(solid.wall, start=start, end=end, share=share, force=part_of.force)
 
 
 def _notes(taken: Sequence[Taken], push: Push) -> tuple[str, ...]:

@@ -95,7 +95,7 @@ class DrawingBlock(Flowable):  # type: ignore[misc]
         if self._heading:
             top, room = self.height - PAD - 9.0, self.width - 2 * PAD
             canvas.begin(parts.heading)
-            _put(canvas, self._heading.title, TEXT_BOLD, _HEADING_SIZE, PAD, top, room)
+            _put(canvas, text=self._heading.title, face=TEXT_BOLD, size=_HEADING_SIZE, x=PAD, y=top, room=room)
             canvas.end()
         y = _BLOCK + _NOTE_PAD + len(self._notes) * _LEADING
         if self._notes:
@@ -131,23 +131,39 @@ class DrawingBlock(Flowable):  # type: ignore[misc]
         canvas.line(cell, 0, cell, _BLOCK)
         canvas.end()
         canvas.begin(parts.name)
-        _put(canvas, one_line(self.drawing.name), NARROW_BOLD, _NAME, PAD, _BLOCK - 10.5, cell - 2 * PAD)
+        _put(
+            canvas,
+            text=one_line(self.drawing.name),
+            face=NARROW_BOLD,
+            size=_NAME,
+            x=PAD,
+            y=_BLOCK - 10.5,
+            room=cell - 2 * PAD,
+        )
         canvas.end()
         wording = f"Dimensions in {self._issue.units}   ·   revision {one_line(self._issue.revision)}"
         canvas.begin(canvas.paragraph())
-        _put(canvas, wording, NARROW_MEDIUM, _SMALL, PAD, _BLOCK - 20.5, cell - 2 * PAD)
+        _put(canvas, text=wording, face=NARROW_MEDIUM, size=_SMALL, x=PAD, y=_BLOCK - 20.5, room=cell - 2 * PAD)
         canvas.end()
         canvas.begin(canvas.paragraph())
-        _put(canvas, _CAUTION, NARROW, _SMALL, PAD, 5.0, cell - 2 * PAD)
+        _put(canvas, text=_CAUTION, face=NARROW, size=_SMALL, x=PAD, y=5.0, room=cell - 2 * PAD)
         canvas.end()
         scale = self.drawing.scale
         canvas.begin(canvas.paragraph())
-        _put(canvas, _scale_of(scale), NARROW_MEDIUM, _SMALL + 0.4, cell + PAD, _BLOCK - 10.5, _SCALE_CELL - 2 * PAD)
+        _put(
+            canvas,
+            text=_scale_of(scale),
+            face=NARROW_MEDIUM,
+            size=_SMALL + 0.4,
+            x=cell + PAD,
+            y=_BLOCK - 10.5,
+            room=_SCALE_CELL - 2 * PAD,
+        )
         canvas.end()
         if scale:
             canvas.begin(parts.figure)
             board = Board(Box(0.0, 0.0, _SCALE_CELL, BAR_HEIGHT), TextMetrics(letters, Writer(self._issue.system)))
-            draw_scale_bar(board, scale, PAD, 2.0, _SCALE_CELL - 3 * PAD)
+            draw_scale_bar(board, scale=scale, left=PAD, bottom=2.0, longest=_SCALE_CELL - 3 * PAD)
             canvas.saveState()
             canvas.translate(cell, 1.0)
             ink_items(canvas, board.finished())

@@ -141,7 +141,7 @@ def _sign(canvas: Any, item: Sign) -> None:
         cross = [(box.left, box.bottom, box.right, box.top), (box.left, box.top, box.right, box.bottom)]
         canvas.addLiteral(f"{_PENS[Pen.EDGE]} {square} {segments(cross)} {STROKE}")
     else:
-        draw_mark(canvas, Mark[item.mark], box.left, box.bottom, box.width)
+        draw_mark(canvas, mark=Mark[item.mark], x=box.left, y=box.bottom, size=box.width)
 
 
 def _dimension(canvas: Any, item: Dimension) -> None:

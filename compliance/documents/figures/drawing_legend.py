@@ -52,7 +52,14 @@ def legend(width: float) -> Drawn:
         places.append(_Placed(x, row, what, text))
         x += wide + _BETWEEN
     height = (row + 1) * _ROW + 4.0
-    drawing = Drawing("", "", None, width, height, tuple(item for one in places for item in _items(one, height)))
+    drawing = Drawing(
+        "",
+        name="",
+        scale=None,
+        width=width,
+        height=height,
+        items=tuple(item for one in places for item in _items(one, height)),
+    )
 
     def draw(canvas: Any, left: float, top: float, room: float) -> None:
         canvas.saveState()

@@ -76,7 +76,11 @@ def drawings(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper) -> l
         story += [PageBreak(), lead] if number == 0 else [PageBreak()]
         room = _room(paper) - (taken if number == 0 else 0.0)
         for one in _stretched(page, room, last=number == len(pages) - 1):
-            story.append(block := DrawingBlock(one.draft, one.heading, paper.body_width, one.height, issue))
+            story.append(
+                block := DrawingBlock(
+                    one.draft, heading=one.heading, width=paper.body_width, height=one.height, issue=issue
+                )
+            )
             unset += [(block.drawing.name, text) for text in block.drawing.unset]
     return [*story, *_left_over(unset)]
 
@@ -94,7 +98,7 @@ def _groups(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper, lead:
     subjects, whole = wall_subjects(checked, sets), _room(paper)
     outside = {one.view.mark: one.outside for one in subjects}
     north = project.site.north.si if project.site.north else None
-    plan = PlanSubject(views, project.walls, project.buttresses, outside, north)
+    plan = PlanSubject(views, walls=project.walls, buttresses=project.buttresses, outside=outside, north=north)
     room, half = whole - lead, (whole - GAP) / 2 - _AROUND_WALL
 
     def planned(less: float) -> Sequence[Draft]:
@@ -104,7 +108,15 @@ def _groups(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper, lead:
         return elevations(one, metrics, width, (half, whole - _AROUND_WALL - less))
 
     def cut(one: WallType, less: float) -> Sequence[Draft]:
-        return (section(one, earth_of(checked, one.parts.wall.mix), metrics, width, whole - _AROUND - less),)
+        return (
+            section(
+                one,
+                mix=earth_of(checked, one.parts.wall.mix),
+                metrics=metrics,
+                width=width,
+                tallest=whole - _AROUND - less,
+            ),
+        )
 
     yield _Group(None, _fitting(planned, None, room, paper))
     heading = Anchor("drawings-elevations", "Elevations", 1)
@@ -115,7 +127,9 @@ def _groups(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper, lead:
     yield _Group(heading, [draft for one in types for draft in _fitting(partial(cut, one), heading, whole, paper)])
     users = {mark: [name for name in views if project.walls[name].beam == mark] for mark in project.beams}
     drafts = [
-        bond_beam_detail(mark, beam, users[mark], metrics, width) for mark, beam in project.beams.items() if users[mark]
+        bond_beam_detail(mark, beam=beam, walls=users[mark], metrics=metrics, width=width)
+        for mark, beam in project.beams.items()
+        if users[mark]
     ]
     yield _Group(Anchor("drawings-details", "Details", 1), drafts)
 

@@ -37,9 +37,9 @@ def wall_subjects(checked: Checked, sets: tuple[SetFindings, ...]) -> list[WallS
     writer = Writer(project.project.units)
     return [
         WallSubject(
-            view, parts_of(mark, project), sides[mark], heights, buttresses,
-            tuple(flag for group, one in found[mark] if (flag := _flag(checked, group, one)) is not None),
-            (*_provenance(checked, project.walls[mark], writer), *_open(found[mark])),
+            view, parts=parts_of(mark, project), outside=sides[mark], heights=heights, buttresses=buttresses,
+            flags=tuple(flag for group, one in found[mark] if (flag := _flag(checked, group, one)) is not None),
+            notes=(*_provenance(checked, project.walls[mark], writer), *_open(found[mark])),
         )
         for mark, view in views.items()
     ]  # fmt: skip
@@ -75,7 +75,7 @@ def _flag(checked: Checked, group: RuleFindings, finding: Finding) -> Flag | Non
     if mark not in _MARKED:
         return None
     names = tuple(sorted(_names(checked, group)))
-    return Flag(finding.about, finding.own_mark, group.code, mark.name, group.key, names)
+    return Flag(finding.about, subject=finding.own_mark, code=group.code, mark=mark.name, link=group.key, facts=names)
 
 
 def _names(checked: Checked, group: RuleFindings) -> Iterable[str]:

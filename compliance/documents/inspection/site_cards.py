@@ -132,16 +132,16 @@ class CardFlow(Flowable):  # type: ignore[misc]
         run = TextRun(canvas)
         inside = self.width - 2 * _PAD
         top = self.height - _PAD - 30
-        _draw_lines(canvas, run, self._text, top, inside)
-        _draw_ruled(canvas, run, top - _tall(self._text), _PAD + _tall(self._foot), inside)
-        _draw_lines(canvas, run, self._foot, _PAD + _tall(self._foot), inside)
+        _draw_lines(canvas, run=run, lines=self._text, top=top, width=inside)
+        _draw_ruled(canvas, run=run, top=top - _tall(self._text), bottom=_PAD + _tall(self._foot), width=inside)
+        _draw_lines(canvas, run=run, lines=self._foot, top=_PAD + _tall(self._foot), width=inside)
         run.end()
 
     def _draw_head(self, canvas: Any) -> None:
         """The stage, hold or witness, and the code."""
         point, y = self._card.point, self.height - _PAD - 18
         big = Style(TEXT_BOLD, 15.0, 18.0)
-        wide = draw_tag(canvas, HOLD if point.is_hold else WITNESS, point.is_hold, big, _PAD, y)
+        wide = draw_tag(canvas, word=HOLD if point.is_hold else WITNESS, filled=point.is_hold, style=big, x=_PAD, y=y)
         canvas.setFillColor(theme.INK)
         canvas.setFont(TEXT_BOLD, 15.0)
         canvas.drawString(_PAD + wide + 10, y + big.leading - big.baseline, f"{point.stage} ")
@@ -165,7 +165,7 @@ def _draw_lines(canvas: Any, run: TextRun, lines: list[Line], top: float, width:
             canvas.ink(line.ink, slot, _PAD, top, width, line.height)
         if line.text:
             run.begin(canvas.text_of(slot))
-            run.put(line, _PAD, top, width, line is not lines[-1])
+            run.put(line, left=_PAD, top=top, width=width, goes_on=line is not lines[-1])
         top -= line.height
     run.close()
 
@@ -175,7 +175,7 @@ def _draw_ruled(canvas: Any, run: TextRun, top: float, bottom: float, width: flo
     count = int((top - bottom - 12) // _RULED)
     if count < 1:
         return
-    _draw_lines(canvas, run, Words("Seen and measured", _CAUTION).lines(width), top - 4, width)
+    _draw_lines(canvas, run=run, lines=Words("Seen and measured", _CAUTION).lines(width), top=top - 4, width=width)
     canvas.begin_decoration()
     canvas.setStrokeColor(theme.ASH)
     canvas.setLineWidth(0.4)
@@ -202,7 +202,9 @@ def _text(card: _Card, size: float, width: float) -> list[Line]:
 def _foot(card: _Card, checked: Checked, width: float) -> list[Line]:
     """The lines to sign, what the kind of point means, and the caution: a card that is cut off keeps them."""
     head = checked.project.project
-    lines = SignLines(card.names, Style(NARROW_BOLD, 12.0, 15.0), 1, _SIGN, 168.0).lines(width)
+    lines = SignLines(card.names, style=Style(NARROW_BOLD, 12.0, 15.0), across=1, height=_SIGN, name_width=168.0).lines(
+        width
+    )
     issue = f"{head.name}, revision {head.revision}, {head.date.isoformat()}, input {checked.fingerprint[:12]}"
     for text in (MEANING, SHORT, issue):
         lines += Words(text, _CAUTION).lines(width)

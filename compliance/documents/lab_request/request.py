@@ -52,7 +52,7 @@ def write_lab_request(checked: Checked, path: Path) -> None:
     if not planned:
         raise DocumentError("every described set has its results. " + _waiting_text(waiting))
     paper = PAPERS[checked.project.project.paper]
-    wide = Paper(paper.height, paper.width, paper.side, paper.top, paper.bottom)
+    wide = Paper(paper.height, height=paper.width, side=paper.side, top=paper.top, bottom=paper.bottom)
     story = [_head(checked), *requested_sheets(planned, writer), *_not_in_request(waiting), _delivery()]
     story += [NextPageTemplate(_WIDE), PageBreak(), *_tables(planned, writer, wide)]
     story += [NextPageTemplate(BODY), PageBreak(), label_sheet(checked.project.project.name, planned)]

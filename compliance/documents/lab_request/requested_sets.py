@@ -132,7 +132,10 @@ def _required_sheets(kind: SpecimenKind, sets: Sequence[PlannedSet], writer: Wri
         yield Sheet(columns, rows, head=[head], below=8)
     besides = _merged([(one.mark, each[0].code, each) for one in sets for each in one.besides])
     if besides:
-        beside = [_beside(group, rule, one, _only(marks, sets), writer) for marks, (group, rule, one) in besides]
+        beside = [
+            _beside(group, rule=rule, one=one, only=_only(marks, sets), writer=writer)
+            for marks, (group, rule, one) in besides
+        ]
         head = head_row("Code", "Also asked of the set", "What is asked")
         yield Sheet((Column(56), Column(share=2), Column(share=5)), beside, head=[head], below=8)
 

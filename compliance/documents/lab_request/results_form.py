@@ -94,7 +94,7 @@ def _parts(kind: SpecimenKind, lines: Sequence[_Line], writer: Writer, width: fl
     parts = []
     for supplier, phrases in _SUPPLIERS.items():
         rest = [column for column in columns if column.supplier == supplier and column not in keys]
-        for index, run in enumerate(_runs(rest, keys, lines, writer, width)):
+        for index, run in enumerate(_runs(rest, keys=keys, lines=lines, writer=writer, width=width)):
             parts.append(_Part((*keys, *run), f", filled in {phrases}{', continued' if index else ''}"))
     return parts
 

@@ -59,8 +59,8 @@ class Tie:
         y = self._mark(canvas, x, top - _PAD, room)
         for text in self.texts():
             y -= _SMALL * 1.32
-            _put(canvas, text, NARROW, x, y, room)
-        _put(canvas, self.project, NARROW_MEDIUM, x, top - _TALL + 5, room)
+            _put(canvas, text=text, wanted=NARROW, x=x, y=y, room=room)
+        _put(canvas, text=self.project, wanted=NARROW_MEDIUM, x=x, y=top - _TALL + 5, room=room)
 
     def _mark(self, canvas: Any, x: float, top: float, room: float) -> float:
         """As large as fits into one line."""

@@ -80,12 +80,12 @@ def planned_sets(checked: Checked, sets: tuple[SetFindings, ...], writer: Writer
         found.append(
             PlannedSet(
                 mark,
-                test,
-                tuple(_specimens(mark, waiting, max(counts, default=1), max(ages, default=None))),
-                len(rows) - len(waiting),
-                bool(counts),
-                required,
-                tuple((group, rule, one) for group, rule, one in about if not rule.test),
+                test=test,
+                specimens=tuple(_specimens(mark, waiting, max(counts, default=1), max(ages, default=None))),
+                done=len(rows) - len(waiting),
+                stated=bool(counts),
+                required=required,
+                besides=tuple((group, rule, one) for group, rule, one in about if not rule.test),
             )
         )
     return found
@@ -117,11 +117,11 @@ def _set_requirement(group: RuleFindings, rule: Rule, writer: Writer) -> SetRequ
     standings = [limit.standing for limit in used]
     return SetRequirement(
         group,
-        required_specimens(rule),
-        _governs(rule),
-        _limit(rule, writer),
-        max(standings, key=lambda one: one.rank, default=None),
-        tuple(limit.name.replace("_", " ") for limit in used if limit.standing is Standing.OPEN),
+        required=required_specimens(rule),
+        governs=_governs(rule),
+        limit=_limit(rule, writer),
+        standing=max(standings, key=lambda one: one.rank, default=None),
+        opened=tuple(limit.name.replace("_", " ") for limit in used if limit.standing is Standing.OPEN),
     )
 
 

@@ -93,14 +93,27 @@ class Book(BaseDocTemplate):  # type: ignore[misc]
         self._pages = _Pages()
         self._draw_cover = draw_cover
         super().__init__(
-            self._target, pagesize=(paper.width, paper.height), invariant=1, pageCompression=1, lang="en",
-            title=head.title, author=head.author, subject=head.subject, creator="earthwall",
-            initialFontName=faces.TEXT, initialFontSize=9, displayDocTitle=True,
+            self._target,
+            pagesize=(paper.width, paper.height),
+            invariant=1,
+            pageCompression=1,
+            lang="en",
+            title=head.title,
+            author=head.author,
+            subject=head.subject,
+            creator="earthwall",
+            initialFontName=faces.TEXT,
+            initialFontSize=9,
+            displayDocTitle=True,
             pageTemplates=[
-                *([self._template(COVER, paper, self._cover_page, cover_foot, _COVER_RISE)] if covered else []),
+                *(
+                    [self._template(COVER, paper=paper, on_end=self._cover_page, foot=cover_foot, rise=_COVER_RISE)]
+                    if covered
+                    else []
+                ),
                 self._template(BODY, paper, self._body_page),
             ],
-        )  # fmt: skip
+        )
 
     def _template(
         self, name: str, paper: Paper, on_end: Callable[[Any, Any], None], foot: float = 0.0, rise: float = 0.0

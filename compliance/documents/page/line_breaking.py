@@ -53,7 +53,7 @@ class Words:
         face = face_for(text, self.style.face)
         size, leading, room = self.style.size, self.style.leading, width - self.indent
         lines = [
-            Line(leading, line, self.style, face, self.indent, None, cut)
+            Line(leading, text=line, style=self.style, face=face, indent=self.indent, ink=None, cut=cut)
             for part in text.split("\n")
             for line, cut in _broken(part, face, size, room)
         ]
@@ -78,7 +78,7 @@ class Worked:
             indent = _STEP_INDENT if index else 0.0
             for turn, (line, cut) in enumerate(_broken(part, face, size, width - indent - _STEP_INDENT)):
                 left = indent + (_STEP_INDENT if turn else 0.0)
-                lines.append(Line(leading, line, self.style, face, left, None, cut))
+                lines.append(Line(leading, text=line, style=self.style, face=face, indent=left, ink=None, cut=cut))
         return lines
 
 

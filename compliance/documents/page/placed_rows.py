@@ -53,7 +53,9 @@ class PlacedRow:
             if box.source.link in canvas.places:
                 area = (box.left - GAP, bottom, box.left + box.width + GAP, top)
                 slot = canvas.linked(box.source.link, area, slot)
-            _draw_box(canvas, text, box, top - self.source.air[0], slot, anchor if not index else None)
+            _draw_box(
+                canvas, text=text, box=box, y=top - self.source.air[0], slot=slot, anchor=anchor if not index else None
+            )
         return bottom
 
     def cut(self, room: float) -> tuple[PlacedRow, PlacedRow] | None:
@@ -86,7 +88,7 @@ def _draw_box(canvas: Any, text: TextRun, box: _Box, y: float, slot: Slot | None
             canvas.ink(line.ink, slot, box.left, y, box.width, line.height)
         if line.text:
             text.begin(head if left > 0 else canvas.text_of(slot) if slot else None)
-            text.put(line, box.left, y, box.width, line is not last)
+            text.put(line, left=box.left, top=y, width=box.width, goes_on=line is not last)
             left -= 1
         y -= line.height
     text.close()

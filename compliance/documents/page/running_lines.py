@@ -21,15 +21,25 @@ def draw(canvas: Any, book: Book) -> None:
     paper = book.paper
     left, right = paper.side, paper.width - paper.side
     canvas.begin_decoration(RUNNING)
-    _above(canvas, book, left, right, paper.height - 38)
-    _below(canvas, book, left, right, 46)
+    _above(canvas, book=book, left=left, right=right, y=paper.height - 38)
+    _below(canvas, book=book, left=left, right=right, y=46)
     canvas.end()
 
 
 def _above(canvas: Any, book: Book, left: float, right: float, y: float) -> None:
     half = (right - left) * 0.62
-    _put(canvas, book.head.project, TEXT_BOLD, _SIZE, theme.INK, left, y, half)
-    _put(canvas, book.section, NARROW_MEDIUM, _SIZE, theme.UMBER, right, y, right - left - half - 12, flush="right")
+    _put(canvas, text=book.head.project, face=TEXT_BOLD, size=_SIZE, colour=theme.INK, x=left, y=y, room=half)
+    _put(
+        canvas,
+        text=book.section,
+        face=NARROW_MEDIUM,
+        size=_SIZE,
+        colour=theme.UMBER,
+        x=right,
+        y=y,
+        room=right - left - half - 12,
+        flush="right",
+    )
     canvas.setStrokeColor(theme.OCHRE)
     canvas.setLineWidth(0.8)
     canvas.line(left, y - 7, right, y - 7)
@@ -39,13 +49,34 @@ def _below(canvas: Any, book: Book, left: float, right: float, y: float) -> None
     canvas.setStrokeColor(theme.SAND)
     canvas.setLineWidth(0.5)
     canvas.line(left, y, right, y)
-    _put(canvas, book.head.caution, NARROW, _SMALL, theme.INK, left, y - 10, right - left)
+    _put(
+        canvas, text=book.head.caution, face=NARROW, size=_SMALL, colour=theme.INK, x=left, y=y - 10, room=right - left
+    )
     head = book.head
     issue = [f"Revision {head.revision}", head.dated.isoformat(), f"Input {head.fingerprint[:12]}"]
     issue += [f"No. {head.number}"] if head.number else []
-    _put(canvas, "   ·   ".join(issue), NARROW, _SMALL, theme.UMBER, left, y - 20, (right - left) * 0.75)
+    _put(
+        canvas,
+        text="   ·   ".join(issue),
+        face=NARROW,
+        size=_SMALL,
+        colour=theme.UMBER,
+        x=left,
+        y=y - 20,
+        room=(right - left) * 0.75,
+    )
     page = f"Page {book.page} of {book.total}"
-    _put(canvas, page, NARROW_MEDIUM, _SIZE, theme.INK, right, y - 20, (right - left) * 0.22, flush="right")
+    _put(
+        canvas,
+        text=page,
+        face=NARROW_MEDIUM,
+        size=_SIZE,
+        colour=theme.INK,
+        x=right,
+        y=y - 20,
+        room=(right - left) * 0.22,
+        flush="right",
+    )
 
 
 def _put(

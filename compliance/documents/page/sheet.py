@@ -50,7 +50,15 @@ class _Layout:
         return bool(self.groups) and (len(self.widths) > 1 or bool(self.head))
 
     def part(self, lead: list[PlacedRow], groups: list[Group], goes_on: bool) -> _Layout:
-        return _Layout(self.widths, self.available, lead, self.carried, self.head if groups else [], groups, goes_on)
+        return _Layout(
+            self.widths,
+            available=self.available,
+            lead=lead,
+            carried=self.carried,
+            head=self.head if groups else [],
+            groups=groups,
+            goes_on=goes_on,
+        )
 
 
 class Sheet(Flowable):  # type: ignore[misc]
@@ -94,11 +102,11 @@ class Sheet(Flowable):  # type: ignore[misc]
             flush, whole = not self._grid, [width]
             self._layout = _Layout(
                 widths,
-                width,
-                [place_row(row, whole) for row in self.lead],
-                [place_row(row, whole) for row in self._carried],
-                [place_row(row, widths, flush) for row in self._head],
-                groups_of([place_row(row, widths, flush) for row in self._rows]),
+                available=width,
+                lead=[place_row(row, whole) for row in self.lead],
+                carried=[place_row(row, whole) for row in self._carried],
+                head=[place_row(row, widths, flush) for row in self._head],
+                groups=groups_of([place_row(row, widths, flush) for row in self._rows]),
             )
         self.width, self.height = width, self._layout.height
         return width, self.height
@@ -161,9 +169,9 @@ class Sheet(Flowable):  # type: ignore[misc]
                 light += [y] if row.source.ruled else []
         text.end()
         canvas.begin_decoration()
-        _rules(canvas, across, light, theme.SAND, 0.4)
+        _rules(canvas, width=across, heights=light, colour=theme.SAND, weight=0.4)
         if layout.head:
-            _rules(canvas, across, heavy, theme.UMBER, 0.7)
+            _rules(canvas, width=across, heights=heavy, colour=theme.UMBER, weight=0.7)
         if self._grid and layout.groups:
             self._draw_grid(canvas, layout, top, y)
         canvas.end()

@@ -85,7 +85,15 @@ def _figures(mix: str, chains: Sequence[Chain], checked: Checked) -> Iterator[Fl
         if number:
             of_mix = Box("mix", f"{mix}, continued", of_mix.says)
         speaks = any(rows[one.marks] for group in part for one, _ in group.sets)
-        yield Flow(of_mix, () if number else sources, trial, part, walls, speaks, gaps if not number else ())
+        yield Flow(
+            of_mix,
+            sources=() if number else sources,
+            trial=trial,
+            tested=part,
+            built=walls,
+            speaks=speaks,
+            gaps=gaps if not number else (),
+        )
 
 
 def _box(link: Link) -> Box:

@@ -62,7 +62,7 @@ class Placing:
         lines = [tuple(_lines(box, width)) for box, width in zip(boxes, widths, strict=True)]
         height = max(len(one) for one in lines) * LEADING + 2 * PAD
         found = [
-            Placed(box, text, left, top, width, height)
+            Placed(box, lines=text, left=left, top=top, width=width, height=height)
             for box, text, left, width in zip(boxes, lines, lefts, widths, strict=True)
         ]
         self.boxes += found
@@ -100,8 +100,8 @@ def placing(flow: Flow, width: float) -> Placing:
     else:
         mix = found.row([flow.mix], [(width - _MIDDLE) / 2], [_MIDDLE], 0.0)[0]
     top = mix.bottom + _TIE
-    specimens = _tested(found, flow, width * _TESTED - _GAP, mix, top)
-    walls = _built(found, flow, width * _TESTED + _GAP, width, mix, top)
+    specimens = _tested(found, flow=flow, width=width * _TESTED - _GAP, mix=mix, top=top)
+    walls = _built(found, flow=flow, left=width * _TESTED + _GAP, right=width, mix=mix, top=top)
     found.height = max(one.bottom for one in found.boxes) + 4
     if flow.speaks and walls:
         _speak(found, specimens, walls, width * _TESTED + _GAP)

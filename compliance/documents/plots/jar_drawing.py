@@ -72,7 +72,7 @@ class JarFigure:
         ]
         places = spread(wanted, [_LABEL] * len(wanted), floor, floor + _TALL + _CAP)
         for (name, figures), at, place in zip(texts, wanted, places, strict=True):
-            _label(canvas, left + _WIDE, at, place, name, figures)
+            _label(canvas, edge=left + _WIDE, at=at, place=place, name=name, figures=figures)
         canvas.restoreState()
 
     def _alt(self) -> str:
@@ -121,21 +121,40 @@ def _dots(
 
 
 def _coarse(canvas: Any, x: float, y: float, width: float, height: float) -> None:
-    _dots(canvas, x, y, width, height, 6.0, 1.1)
+    _dots(canvas, x=x, y=y, width=width, height=height, step=6.0, radius=1.1)
 
 
 def _slants(canvas: Any, x: float, y: float, width: float, height: float) -> None:
     _clipped(
-        canvas, x, y, width, height, [(x + at, y, x + at + height, y + height) for at in _steps(-height, width, 4.0)]
+        canvas,
+        x=x,
+        y=y,
+        width=width,
+        height=height,
+        lines=[(x + at, y, x + at + height, y + height) for at in _steps(-height, width, 4.0)],
     )
 
 
 def _levels(canvas: Any, x: float, y: float, width: float, height: float) -> None:
-    _clipped(canvas, x, y, width, height, [(x, y + at, x + width, y + at) for at in _steps(1.0, height, 2.2)])
+    _clipped(
+        canvas,
+        x=x,
+        y=y,
+        width=width,
+        height=height,
+        lines=[(x, y + at, x + width, y + at) for at in _steps(1.0, height, 2.2)],
+    )
 
 
 def _crosses(canvas: Any, x: float, y: float, width: float, height: float) -> None:
-    _clipped(canvas, x, y, width, height, [(x + at, y, x + at, y + height) for at in _steps(1.0, width, 2.2)])
+    _clipped(
+        canvas,
+        x=x,
+        y=y,
+        width=width,
+        height=height,
+        lines=[(x + at, y, x + at, y + height) for at in _steps(1.0, width, 2.2)],
+    )
 
 
 def _steps(low: float, high: float, step: float) -> list[float]:

@@ -78,7 +78,7 @@ def _rows(mark: str, jar: JarRecord, practice: MaterialPractice, writer: Writer)
     for name, reading in (("sand", jar.sand), ("silt", jar.silt), ("clay", jar.settled)):
         due = next((one for one in schedule if one.layer == name), None)
         wait = "until clear" if name == "clay" else duration(due.time) if due and due.time else NOTHING
-        phrases, is_off = _mark(name, due, reading, jar, practice)
+        phrases, is_off = _mark(name, due=due, reading=reading, jar=jar, practice=practice)
         found.append(
             Row(
                 (

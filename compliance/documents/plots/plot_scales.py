@@ -33,7 +33,7 @@ def scale(values: Sequence[float], start: float, end: float, from_zero: bool = T
     step = _step(high - low, most_ticks - 2)
     first, last = math.floor(low / step + _CLOSE), math.ceil(high / step - _CLOSE)
     ticks = tuple(round(number * step, 12) for number in range(first, last + 1))
-    return Scale(ticks[0], ticks[-1], start, end, ticks)
+    return Scale(ticks[0], high=ticks[-1], start=start, end=end, ticks=ticks)
 
 
 def _step(span: float, count: int) -> float:

@@ -57,13 +57,13 @@ class PlotFigure:
         for rung in self.plot.limits:
             _limit_line(canvas, axis.at(self._number(rung.value)), across, rung.side)
         if self.plot.mean is not None:
-            _level(canvas, axis.at(self._number(self.plot.mean)), across, (1.5, 2.0), 0.9)
+            _level(canvas, y=axis.at(self._number(self.plot.mean)), across=across, dash=(1.5, 2.0), weight=0.9)
         for rung in self.plot.governing:
-            _level(canvas, axis.at(self._number(rung.value)), across, (7.0, 3.0), 0.9)
+            _level(canvas, y=axis.at(self._number(rung.value)), across=across, dash=(7.0, 3.0), weight=0.9)
         reach = _REACH if len(self.plot.dots) < _CROWDED else _SMALL
         for number, dot in enumerate(self.plot.dots):
             x = (number + 0.5) / len(self.plot.dots) * across
-            _dot(canvas, x, axis.at(self._number(dot.value)), dot, reach)
+            _dot(canvas, x=x, y=axis.at(self._number(dot.value)), dot=dot, reach=reach)
         self._names(canvas, axis, across)
         canvas.restoreState()
 

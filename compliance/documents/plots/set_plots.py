@@ -75,13 +75,15 @@ def plot_of(mark: str, checked: Checked, judged: Sequence[tuple[str, Finding]]) 
     drawn = [(code, one) for code, one in judged if _shown(one, found.kind)]
     return Plot(
         mark,
-        found.kind,
-        dots,
-        found.summary.mean,
-        _rungs((code, one.value.value, 0) for code, one in drawn if one.value),
-        _rungs((code, one.limit.value, -1 if one.relation in (">=", ">") else 1) for code, one in drawn if one.limit),
-        tuple(one.mark for one in found.specimens if one.result.value is None),
-        any(one.corrected for _, one in judged),
+        kind=found.kind,
+        dots=dots,
+        mean=found.summary.mean,
+        governing=_rungs((code, one.value.value, 0) for code, one in drawn if one.value),
+        limits=_rungs(
+            (code, one.limit.value, -1 if one.relation in (">=", ">") else 1) for code, one in drawn if one.limit
+        ),
+        lacking=tuple(one.mark for one in found.specimens if one.result.value is None),
+        corrected=any(one.corrected for _, one in judged),
     )
 
 

@@ -63,7 +63,7 @@ class TriangleFigure:
         sizes = [(text_width(one.mark, NARROW_BOLD, _LABEL) + 2, _LABEL) for one in self.points]
         names = [box for _, _, box in _names(self.rules)]
         frame = (-_AROUND, 0.0, _SIDE + _AROUND, _SIDE * HIGH + _ABOVE)
-        return labelled(self.points, sizes, _SIDE, names, frame, _REACH)
+        return labelled(self.points, sizes=sizes, side=_SIDE, taken=names, frame=frame, reach=_REACH)
 
     @property
     def unlabelled(self) -> tuple[str, ...]:

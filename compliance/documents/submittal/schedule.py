@@ -58,11 +58,15 @@ def schedule(checked: Checked) -> list[Any]:
     lead = title("schedule", "Building and walls", *([described] if described else []), _INTRODUCTION) + part(
         "schedule-walls", "Walls"
     )
-    story.append(_table(list(walls.values()), _WALL, "Wall", writer, lead))
+    story.append(_table(list(walls.values()), fields=_WALL, first="Wall", writer=writer, lead=lead))
     story.append(_ties(checked))
     openings = list(checked.facts.of("opening").values())
     if openings:
-        story.append(_table(openings, _OPENING, "Opening", writer, part("schedule-openings", "Openings")))
+        story.append(
+            _table(
+                openings, fields=_OPENING, first="Opening", writer=writer, lead=part("schedule-openings", "Openings")
+            )
+        )
     lead = part("schedule-parts", "Site, footings, beams and roofs")
     return [*story, _described(checked, writer, lead)]
 

@@ -88,12 +88,12 @@ class _Lines:
         x = left
         for field, label, across in (("name", "Name", name), ("licence", "Licence", licence), ("date", "Date", date)):
             y = top - _LINE
-            _line(canvas, x, y, across, label)
+            _line(canvas, x=x, y=y, width=across, label=label)
             text_field(
                 canvas, f"{self.key}_{field}", f"{self.heading}: {label.lower()}", (x, y + 1, x + across, y + 16)
             )
             x += across + gap
-        _line(canvas, left, top - 2 * _LINE, width, "Signature")
+        _line(canvas, x=left, y=top - 2 * _LINE, width=width, label="Signature")
 
 
 def _line(canvas: Any, x: float, y: float, width: float, label: str) -> None:

@@ -142,7 +142,7 @@ def _draw_legend(canvas: Any, left: float, top: float, width: float) -> None:
     x = left
     for mark in Mark:
         word = mark.value.word
-        draw_mark(canvas, mark, x, top - 10, 6.6)
+        draw_mark(canvas, mark=mark, x=x, y=top - 10, size=6.6)
         canvas.setFillColor(theme.INK)
         canvas.setFont(theme.CELL.face, theme.CELL.size)
         canvas.drawString(x + 10, top - 9.6, f"{word} ")

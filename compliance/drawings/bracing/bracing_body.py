@@ -100,7 +100,7 @@ def draw_centres(face: PlanFace, subject: SharesSubject) -> None:
 
 
 def _crossed_circle(board: Board, box: Box) -> None:
-    ring = Bow(box.centre, _CENTRE, 0.0, 2 * math.pi, Pen.EDGE)
+    ring = Bow(box.centre, radius=_CENTRE, first=0.0, sweep=2 * math.pi, pen=Pen.EDGE)
     board.fill(bow_points(ring), Tone.PAPER)
     board.bow(ring)
     _cross(board, box)

@@ -33,14 +33,30 @@ def shares_plan(subject: SharesSubject, metrics: TextMetrics, width: float, tall
     def drawn(height: float) -> Drawing:
         board = Board(Box(0.0, 0.0, width, height), metrics)
         aside = (width - (right - left) * scale.per_metre) / 2
-        face = PlanFace(board, subject.plan, scale, aside, _BELOW + max(height - needed(scale), 0.0) / 2)
+        face = PlanFace(
+            board, subject=subject.plan, scale=scale, left=aside, bottom=_BELOW + max(height - needed(scale), 0.0) / 2
+        )
         draw_north(face)
         draw_bars(face, subject)
         draw_push(face, subject)
         draw_centres(face, subject)
         draw_share_labels(face, subject)
         return Drawing(
-            subject.key, subject.name, scale, width, height, board.finished(), subject.notes, tuple(board.unset)
+            subject.key,
+            name=subject.name,
+            scale=scale,
+            width=width,
+            height=height,
+            items=board.finished(),
+            notes=subject.notes,
+            unset=tuple(board.unset),
         )
 
-    return Draft(subject.key, subject.name, shares_alt(subject, metrics.writer), needed(scale), drawn, subject.notes)
+    return Draft(
+        subject.key,
+        name=subject.name,
+        alt=shares_alt(subject, metrics.writer),
+        least=needed(scale),
+        draw=drawn,
+        notes=subject.notes,
+    )

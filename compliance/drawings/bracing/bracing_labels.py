@@ -54,4 +54,4 @@ def _spots(face: PlanFace, one: Taken, width: float, height: float) -> Iterator[
     for share in (0.5, 0.3, 0.7, 0.1, 0.9):
         s = one.start + share * (one.end - one.start)
         for side in sides:
-            yield beside(face, view.place.line, s, side, half + 2.5, width, height)
+            yield beside(face, line=view.place.line, s=s, side=side, clear=half + 2.5, width=width, height=height)

@@ -56,7 +56,9 @@ def stagger(spans: Sequence[Span], widths: Sequence[float], least: float, most: 
         if widths[index] + 2 * _OFF <= spans[index].high - spans[index].low and least <= low and high <= most:
             places[index] = Set(0, low, high)
     off_line = [index for index in order if places[index] is None]
-    found = (_off_line(turn, spans, widths, places, least, most) for turn in _turns(off_line))
+    found = (
+        _off_line(turn, spans=spans, widths=widths, on_line=places, least=least, most=most) for turn in _turns(off_line)
+    )
     return _fullest(found) if off_line else places
 
 
@@ -82,7 +84,9 @@ def _off_line(
     leads: list[tuple[float, int]] = []
     places = list(on_line)
     for index in turn:
-        places[index] = place = _in_a_row(spans[index].middle, widths[index], least, most, rows, leads)
+        places[index] = place = _in_a_row(
+            spans[index].middle, width=widths[index], least=least, most=most, rows=rows, leads=leads
+        )
         if place:
             rows[place.row].append((place.low, place.high))
             leads.append((spans[index].middle, place.row))
@@ -136,11 +140,13 @@ def chain(
         text = text_of(board.metrics, span)
         foot = feet[index] if feet else at
         ends = (_at(span.low, foot, upright), _at(span.high, foot, upright)) if feet else ()
-        board.items.append(Dimension(start, end, span.value, span.subject, text, ends))
+        board.items.append(Dimension(start, end=end, value=span.value, subject=span.subject, text=text, feet=ends))
         board.placer.avoid(start, end)
         for point, base in zip((start, end), ends, strict=False):
             board.placer.avoid(base, point)
-        if place is None or not _set_text(board, text, span, place, at, upright, away, plate):
+        if place is None or not _set_text(
+            board, text=text, span=span, place=place, at=at, upright=upright, away=away, plate=plate
+        ):
             board.unset.append(f"{span.subject}: {text}")
 
 
@@ -158,7 +164,7 @@ def _set_text(
     if not board.placer.free(box, off_lines=False):
         return False
     board.placer.take(box)
-    board.items.append(Lettering(text, box, Role.DIMENSION, upright, plate))
+    board.items.append(Lettering(text, box=box, role=Role.DIMENSION, upright=upright, plate=plate))
     if place.row:
         board.stroke(_at(span.middle, at, upright), _at(span.middle, at + away * near, upright), pen=Pen.MEASURE)
     return True
@@ -170,4 +176,4 @@ def spans_between(
     """Spans from each station to the next. `stations` in m, `along` the same places on the page."""
     for index, subject in enumerate(subjects):
         low, high = sorted((along[index], along[index + 1]))
-        yield Span(low, high, abs(stations[index + 1] - stations[index]), subject, kind)
+        yield Span(low, high=high, value=abs(stations[index + 1] - stations[index]), subject=subject, kind=kind)

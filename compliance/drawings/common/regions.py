@@ -82,7 +82,9 @@ def length_of_wall(line: Line, start: float, end: float, thickness: float) -> Re
     turn = math.copysign(1.0, line.sweep)
     first = line.first + turn * start / line.radius
     inner = max(line.radius - half, 0.0)
-    return Sector(line.centre, inner, line.radius + half, first, turn * (end - start) / line.radius)
+    return Sector(
+        line.centre, inner=inner, outer=line.radius + half, first=first, sweep=turn * (end - start) / line.radius
+    )
 
 
 def left_of(line: Line, s: float) -> Point:

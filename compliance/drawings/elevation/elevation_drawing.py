@@ -36,7 +36,7 @@ def elevations(subject: WallSubject, metrics: TextMetrics, width: float, rooms: 
     parts = []
     for index, (low, high) in enumerate(ranges):
         part = f", part {index + 1} of {len(ranges)}" if len(ranges) > 1 else ""
-        parts.append(_Elevation(subject, metrics, width, low, high, part, index == 0))
+        parts.append(_Elevation(subject, metrics=metrics, width=width, low=low, high=high, part=part, first=index == 0))
     scale = max((part.scale(rooms) for part in parts), key=lambda one: one.ratio)
     return [part.draft(scale) for part in parts]
 
@@ -120,9 +120,13 @@ class _Elevation:
             "" if self.first else self.part.replace(" ", "-").replace(",", "")
         )
         return Draft(
-            key, self._name(), self._alt(scale), self._needed(scale), lambda height: self._drawn(key, scale, height),
-            self._notes(scale),
-        )  # fmt: skip
+            key,
+            name=self._name(),
+            alt=self._alt(scale),
+            least=self._needed(scale),
+            draw=lambda height: self._drawn(key, scale, height),
+            notes=self._notes(scale),
+        )
 
     def _name(self) -> str:
         wall, subject = self.subject.parts.wall, self.subject
@@ -134,7 +138,15 @@ class _Elevation:
     def _face(self, scale: Scale, board: Board, foot: float) -> Face:
         left = board.frame.left + _LEFT
         slack = self.width - _LEFT - _RIGHT - (self.high - self.low) * scale.per_metre
-        return Face(board, self.subject, scale, self.low, self.high, left + max(slack, 0.0) / 2, foot)
+        return Face(
+            board,
+            subject=self.subject,
+            scale=scale,
+            low=self.low,
+            high=self.high,
+            left=left + max(slack, 0.0) / 2,
+            foot=foot,
+        )
 
     def _below(self, scale: Scale) -> float:
         """From the foot of the earth down to the lowest line of the drawing."""
@@ -152,7 +164,9 @@ class _Elevation:
     def _alt(self, scale: Scale) -> str:
         face = self._face(scale, Board(Box(0.0, 0.0, self.width, 1e6), self.metrics), 0.0)
         holes = [one for one in self.subject.view.opened.holes if face.shows((one.start + one.end) / 2)]
-        return elevation_alt(self._name(), self.subject, holes, flags_shown(face), self.metrics.writer)
+        return elevation_alt(
+            self._name(), subject=self.subject, holes=holes, flags=flags_shown(face), writer=self.metrics.writer
+        )
 
     def _drawn(self, key: str, scale: Scale, height: float) -> Drawing:
         """Room to spare is left above and below the wall alike."""
@@ -164,5 +178,12 @@ class _Elevation:
         draw_heights(face)
         draw_labels(face)
         return Drawing(
-            key, self._name(), scale, self.width, height, board.finished(), self._notes(scale), tuple(board.unset)
+            key,
+            name=self._name(),
+            scale=scale,
+            width=self.width,
+            height=height,
+            items=board.finished(),
+            notes=self._notes(scale),
+            unset=tuple(board.unset),
         )

@@ -42,7 +42,7 @@ def draw_chains_below(face: Face, chains: Sequence[Sequence[Span]], lowest: floa
     frame = board.frame
     for spans in chains:
         y -= chain_depth(rows_needed(board.metrics, spans, frame.left, frame.right))
-        chain(board, spans, y, frame.left, frame.right, feet=[foot] * len(spans), plate=True)
+        chain(board, spans=spans, at=y, least=frame.left, most=frame.right, feet=[foot] * len(spans), plate=True)
         foot = y - 1.0
 
 
@@ -77,13 +77,15 @@ def draw_heights(face: Face) -> None:
     """Heights of the parts on the left, and at each opening its sill, its height and the earth over it."""
     mark = face.subject.view.mark
     spans = [
-        Span(face.y(low), face.y(high), high - low, f"{mark}, {says}", "length")
+        Span(face.y(low), high=face.y(high), value=high - low, subject=f"{mark}, {says}", kind="length")
         for low, high, says in height_spans(face.subject.parts.levels)
     ]
     x = face.left - 24.0
     feet = [face.left - 2.0] * len(spans)
     frame = face.board.frame
-    chain(face.board, spans, x, frame.bottom, frame.top, upright=True, away=-1, feet=feet, plate=True)
+    chain(
+        face.board, spans=spans, at=x, least=frame.bottom, most=frame.top, upright=True, away=-1, feet=feet, plate=True
+    )
     for hole in face.subject.view.opened.holes:
         if face.shows(hole.start) and face.shows(hole.end):
             _opening_heights(face, hole)
@@ -94,10 +96,10 @@ def _opening_heights(face: Face, hole: Hole) -> None:
     mark = f"{face.subject.view.mark}.{hole.mark}"
     heights = ((0.0, hole.sill, "sill above the stem wall"), (hole.sill, head, "height"), (head, top, "earth over it"))
     spans = [
-        Span(face.y(low), face.y(high), high - low, f"{mark}, {says}", "length")
+        Span(face.y(low), high=face.y(high), value=high - low, subject=f"{mark}, {says}", kind="length")
         for low, high, says in heights
         if high - low > 1e-9
     ]
     left, right = sorted((face.x(hole.start), face.x(hole.end)))
     x = right - min(_INSET, (right - left) / 4)
-    chain(face.board, spans, x, face.y(0.0), face.y(top), upright=True, away=-1, plate=True)
+    chain(face.board, spans=spans, at=x, least=face.y(0.0), most=face.y(top), upright=True, away=-1, plate=True)

@@ -88,7 +88,14 @@ def parts_of(mark: str, project: Project) -> Parts:
     )
     levels = _levels(wall, stem, footing, beam)
     rise = gable_rise(wall, project)
-    return Parts(wall, stem, footing, beam, roofs, replace(levels, ridge=levels.eaves + rise) if rise else levels)
+    return Parts(
+        wall,
+        stem=stem,
+        footing=footing,
+        beam=beam,
+        roofs=roofs,
+        levels=replace(levels, ridge=levels.eaves + rise) if rise else levels,
+    )
 
 
 def gable_rise(wall: Wall, project: Project) -> float | None:
@@ -112,11 +119,11 @@ def _levels(wall: Wall, stem: Stem | None, footing: Footing | None, beam: BondBe
     bottom = grade - footing.bottom.si if footing and footing.bottom and grade is not None else None
     return Levels(
         top,
-        top + beam.depth.si if beam and beam.depth else None,
-        grade,
-        _down(stem.above_floor) if stem and wall.use != "garden" else None,
-        bottom + footing.thickness.si if bottom is not None and footing and footing.thickness else None,
-        bottom,
+        beam_top=top + beam.depth.si if beam and beam.depth else None,
+        grade=grade,
+        floor=_down(stem.above_floor) if stem and wall.use != "garden" else None,
+        footing_top=bottom + footing.thickness.si if bottom is not None and footing and footing.thickness else None,
+        footing_bottom=bottom,
     )
 
 

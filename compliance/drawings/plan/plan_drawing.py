@@ -24,7 +24,7 @@ _LARGEST = 24.0
 
 def plans(subject: PlanSubject, metrics: TextMetrics, width: float, tallest: float) -> list[Draft]:
     """The plan of all walls; where that is small, one more for each group of walls that hang together."""
-    whole = _Plan(subject, metrics, width, "", PLAN_KEY)
+    whole = _Plan(subject, metrics=metrics, width=width, of="", key=PLAN_KEY)
     scale = whole.scale(tallest)
     parts = list(_apart(whole, scale, tallest)) if scale.ratio > _WORTH_PARTING else []
     shown = frozenset(mark for part, _ in parts for mark in part.subject.views)
@@ -37,7 +37,11 @@ def _apart(whole: _Plan, scale: Scale, tallest: float) -> Iterator[tuple[_Plan, 
     for number, marks in enumerate(connected(whole.subject.views), start=1):
         if 1 < len(marks) < len(whole.subject.views):
             part = _Plan(
-                whole.subject.only(marks), whole.metrics, whole.width, f" of {_named(marks)}", f"{PLAN_KEY}-{number}"
+                whole.subject.only(marks),
+                metrics=whole.metrics,
+                width=whole.width,
+                of=f" of {_named(marks)}",
+                key=f"{PLAN_KEY}-{number}",
             )
             own = part.scale(tallest)
             if own.ratio < scale.ratio:
@@ -94,9 +98,13 @@ class _Plan:
     def draft(self, scale: Scale) -> Draft:
         alt = plan_alt(self._name, self.subject, self.metrics.writer)
         return Draft(
-            self.key, self._name, alt, self._needed(scale), lambda height: self._drawn(scale, height),
-            self._notes(scale),
-        )  # fmt: skip
+            self.key,
+            name=self._name,
+            alt=alt,
+            least=self._needed(scale),
+            draw=lambda height: self._drawn(scale, height),
+            notes=self._notes(scale),
+        )
 
     @property
     def _name(self) -> str:
@@ -124,7 +132,7 @@ class _Plan:
         board = Board(Box(0.0, 0.0, self.width, height), self.metrics)
         spare = max(height - self._needed(scale), 0.0)
         aside = (self.width - LEFT - RIGHT - self._sizes(scale)[0]) / 2
-        face = PlanFace(board, self.subject, scale, LEFT + aside, BELOW + spare / 2)
+        face = PlanFace(board, subject=self.subject, scale=scale, left=LEFT + aside, bottom=BELOW + spare / 2)
         draw_north(face)
         draw_plan_body(face)
         draw_overall(face)
@@ -133,5 +141,12 @@ class _Plan:
         draw_raster(face)
         draw_marks(face, self.again)
         return Drawing(
-            self.key, self._name, scale, self.width, height, board.finished(), self._notes(scale), tuple(board.unset)
+            self.key,
+            name=self._name,
+            scale=scale,
+            width=self.width,
+            height=height,
+            items=board.finished(),
+            notes=self._notes(scale),
+            unset=tuple(board.unset),
         )

@@ -34,7 +34,7 @@ class PlanSubject:
         """The plan of some of the walls."""
         kept = {mark: self.views[mark] for mark in marks}
         beside = {mark: one for mark, one in self.buttresses.items() if one.wall in kept}
-        return PlanSubject(kept, self.walls, beside, self.outside, self.north)
+        return PlanSubject(kept, walls=self.walls, buttresses=beside, outside=self.outside, north=self.north)
 
 
 @record
@@ -61,4 +61,4 @@ class PlanFace:
             self.board.stroke(self.at(line.start), self.at(line.end), pen=pen)
         else:
             radius = line.radius * self.scale.per_metre
-            self.board.bow(Bow(self.at(line.centre), radius, line.first, line.sweep, pen))
+            self.board.bow(Bow(self.at(line.centre), radius=radius, first=line.first, sweep=line.sweep, pen=pen))

@@ -84,7 +84,7 @@ def _along(face: PlanFace, view: WallView, width: float, height: float) -> Itera
     ]
     for side in _sides(face, view):
         for s in stations:
-            yield beside(face, line, s, side, half + 3.0, width, height)
+            yield beside(face, line=line, s=s, side=side, clear=half + 3.0, width=width, height=height)
 
 
 def beside(face: PlanFace, line: Line, s: float, side: int, clear: float, width: float, height: float) -> Box:
@@ -100,7 +100,9 @@ def _opening(face: PlanFace, view: WallView, mark: str, s: float) -> None:
     half = view.place.thickness / 2 * face.scale.per_metre
     line = view.place.line
     for side in _sides(face, view):
-        box = face.board.placer.first([beside(face, line, s, side, half + 2.0, wide, high)])
+        box = face.board.placer.first(
+            [beside(face, line=line, s=s, side=side, clear=half + 2.0, width=wide, height=high)]
+        )
         if box is not None:
             face.board.write(label, box, plate=True)
             return

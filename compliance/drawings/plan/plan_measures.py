@@ -66,12 +66,27 @@ def _along(face: PlanFace, view: WallView, in_detail: bool) -> None:
     places = [shifted(point, nx, ny, off) for point in on_line]
     feet = [shifted(point, nx, ny, foot) for point in on_line]
     if abs(dy) < _ALONG or abs(dx) < _ALONG:
-        _straight_chain(face, stations, subjects, places, feet, abs(dx) < _ALONG, side * (nx + ny))
+        _straight_chain(
+            face,
+            stations=stations,
+            subjects=subjects,
+            places=places,
+            feet=feet,
+            upright=abs(dx) < _ALONG,
+            away=side * (nx + ny),
+        )
         return
     for index, subject in enumerate(subjects):
         value = stations[index + 1] - stations[index]
         span = (places[index], places[index + 1])
-        slanted(face, span, (feet[index], feet[index + 1]), (side * nx, side * ny), value, subject)
+        slanted(
+            face,
+            ends=span,
+            feet=(feet[index], feet[index + 1]),
+            out=(side * nx, side * ny),
+            value=value,
+            subject=subject,
+        )
 
 
 def _emptier(face: PlanFace, view: WallView, off: float) -> int:
@@ -101,13 +116,13 @@ def _straight_chain(
     side = 1 if away > 0 else -1
     chain(
         face.board,
-        spans,
-        places[0][1 - along],
-        least,
-        most,
-        upright,
-        side,
-        [feet[0][1 - along]] * len(spans),
+        spans=spans,
+        at=places[0][1 - along],
+        least=least,
+        most=most,
+        upright=upright,
+        away=side,
+        feet=[feet[0][1 - along]] * len(spans),
         plate=True,
     )
 
@@ -172,4 +187,13 @@ def draw_overall(face: PlanFace) -> None:
     ):
         least, most = (frame.bottom, frame.top) if upright else (frame.left, frame.right)
         span = Span(low, high, value, subject)
-        chain(face.board, [span], at, least, most, upright, -1 if upright else 1, [foot])
+        chain(
+            face.board,
+            spans=[span],
+            at=at,
+            least=least,
+            most=most,
+            upright=upright,
+            away=-1 if upright else 1,
+            feet=[foot],
+        )

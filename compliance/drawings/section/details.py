@@ -27,7 +27,7 @@ _WALL, _BEAM = 40.0, 22.0
 
 def bond_beam_detail(mark: str, beam: BondBeam, walls: Sequence[str], metrics: TextMetrics, width: float) -> Draft:
     """`walls` are those the beam lies on."""
-    return _Detail(mark, beam, tuple(walls), metrics, width).draft()
+    return _Detail(mark, beam=beam, walls=tuple(walls), metrics=metrics, width=width).draft()
 
 
 @record
@@ -45,7 +45,12 @@ class _Detail:
         ]
         least = max(_TALL, *columns) + 22.0
         return Draft(
-            self._key, self._name, beam_alt(self._name, self.beam, self.metrics.writer), least, self._drawn, _NOTES
+            self._key,
+            name=self._name,
+            alt=beam_alt(self._name, self.beam, self.metrics.writer),
+            least=least,
+            draw=self._drawn,
+            notes=_NOTES,
         )
 
     @property
@@ -66,9 +71,25 @@ class _Detail:
         right = (self.width - _EDGE - _COLUMN - 60.0, middle)
         self._corner(board, left)
         self._anchor(board, right)
-        set_column(board, self._corner_notes(left), _EDGE, _COLUMN, 4.0, height - 14.0)
-        set_column(board, self._anchor_notes(right), self.width - _EDGE - _COLUMN, _COLUMN, 4.0, height - 14.0)
-        return Drawing(self._key, self._name, None, self.width, height, board.finished(), _NOTES, tuple(board.unset))
+        set_column(board, notes=self._corner_notes(left), left=_EDGE, width=_COLUMN, low=4.0, high=height - 14.0)
+        set_column(
+            board,
+            notes=self._anchor_notes(right),
+            left=self.width - _EDGE - _COLUMN,
+            width=_COLUMN,
+            low=4.0,
+            high=height - 14.0,
+        )
+        return Drawing(
+            self._key,
+            name=self._name,
+            scale=None,
+            width=self.width,
+            height=height,
+            items=board.finished(),
+            notes=_NOTES,
+            unset=tuple(board.unset),
+        )
 
     def _corner(self, board: Board, at: Point) -> None:
         """Two walls from above, dashed, the beam on them, a splice in one leg, anchors along both."""

@@ -112,7 +112,7 @@ def _footing(face: SectionFace) -> None:
             face.board.stroke(*corners_of(box), pen=Pen.CUT, closed=True)
     if footing.drain:
         centre = face.at(-half - 1.6 * DRAIN, low + DRAIN)
-        face.board.bow(Bow(centre, DRAIN * face.scale.per_metre, 0.0, 2 * math.pi, Pen.HIDDEN))
+        face.board.bow(Bow(centre, radius=DRAIN * face.scale.per_metre, first=0.0, sweep=2 * math.pi, pen=Pen.HIDDEN))
 
 
 def _beam(face: SectionFace) -> None:

@@ -70,7 +70,7 @@ class _Section:
 
     def _needed(self, scale: Scale) -> float:
         board = Board(Box(0.0, 0.0, self.width, 1e6), self.metrics)
-        face = SectionFace(board, self.wall_type, self.mix, scale, 0.0, 0.0)
+        face = SectionFace(board, wall_type=self.wall_type, mix=self.mix, scale=scale, middle=0.0, foot=0.0)
         columns = (notes_height(inside_notes(face), _RIGHT, board), notes_height(outside_notes(face), _LEFT, board))
         return max(self._body(scale), max(columns) + _BELOW)
 
@@ -83,7 +83,14 @@ class _Section:
         key = self.wall_type.key
         alt = section_alt(self._name, self.wall_type, self.mix, self.metrics.writer)
         least = min(self._needed(scale), tallest)
-        return Draft(key, self._name, alt, least, lambda height: self._drawn(scale, height), self._notes())
+        return Draft(
+            key,
+            name=self._name,
+            alt=alt,
+            least=least,
+            draw=lambda height: self._drawn(scale, height),
+            notes=self._notes(),
+        )
 
     @property
     def _name(self) -> str:
@@ -117,22 +124,24 @@ class _Section:
         spare = max(height - self._needed(scale), 0.0)
         middle = left + max(self.width - left - right, 0.0) / 2
         foot = _BELOW + spare / 2 - levels.lowest * scale.per_metre
-        face = SectionFace(board, self.wall_type, self.mix, scale, middle, foot)
+        face = SectionFace(board, wall_type=self.wall_type, mix=self.mix, scale=scale, middle=middle, foot=foot)
         draw_section_body(face)
         draw_heights(face)
         draw_widths(face)
         low = 4.0
         ends = roof_ends(face)
         eaves = min(ends[0][1] - 14.0, height) if ends else height - 4.0
-        set_column(board, outside_notes(face), _EDGE, _LEFT, low, eaves)
-        set_column(board, inside_notes(face), self.width - _EDGE - _RIGHT, _RIGHT, low, height - 4.0)
+        set_column(board, notes=outside_notes(face), left=_EDGE, width=_LEFT, low=low, high=eaves)
+        set_column(
+            board, notes=inside_notes(face), left=self.width - _EDGE - _RIGHT, width=_RIGHT, low=low, high=height - 4.0
+        )
         return Drawing(
             self.wall_type.key,
-            self._name,
-            scale,
-            self.width,
-            height,
-            board.finished(),
-            self._notes(),
-            tuple(board.unset),
+            name=self._name,
+            scale=scale,
+            width=self.width,
+            height=height,
+            items=board.finished(),
+            notes=self._notes(),
+            unset=tuple(board.unset),
         )

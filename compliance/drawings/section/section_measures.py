@@ -22,10 +22,10 @@ def draw_heights(face: SectionFace) -> None:
     x = min(face.x(-out) - 22.0, ends[0][0] - PAST_EAVE if ends else face.x(-out))
     chain(
         face.board,
-        spans,
-        x,
-        frame.bottom,
-        frame.top,
+        spans=spans,
+        at=x,
+        least=frame.bottom,
+        most=frame.top,
         upright=True,
         away=-1,
         feet=[face.x(-out) - 3.0] * len(spans),
@@ -35,17 +35,33 @@ def draw_heights(face: SectionFace) -> None:
     if levels.floor is not None and levels.floor < 0:
         spans = [_span(face, levels.floor, 0.0, f"section {mark}, stem wall above the floor")]
         chain(
-            face.board, spans, x, frame.bottom, frame.top, upright=True, away=1, feet=[face.x(inside) + 2.0], plate=True
+            face.board,
+            spans=spans,
+            at=x,
+            least=frame.bottom,
+            most=frame.top,
+            upright=True,
+            away=1,
+            feet=[face.x(inside) + 2.0],
+            plate=True,
         )
     if levels.footing_bottom is not None and levels.footing_top is not None:
         spans = [_span(face, levels.footing_bottom, levels.footing_top, f"section {mark}, thickness of the footing")]
         chain(
-            face.board, spans, x, frame.bottom, frame.top, upright=True, away=1, feet=[face.x(inside) + 2.0], plate=True
+            face.board,
+            spans=spans,
+            at=x,
+            least=frame.bottom,
+            most=frame.top,
+            upright=True,
+            away=1,
+            feet=[face.x(inside) + 2.0],
+            plate=True,
         )
 
 
 def _span(face: SectionFace, low: float, high: float, subject: str) -> Span:
-    return Span(face.y(low), face.y(high), high - low, subject, "length")
+    return Span(face.y(low), high=face.y(high), value=high - low, subject=subject, kind="length")
 
 
 def draw_widths(face: SectionFace) -> None:
@@ -62,8 +78,10 @@ def draw_widths(face: SectionFace) -> None:
         rows.append(((-half, half), 2 * half, face.y(levels.footing_bottom) - 15.0, "width of the footing"))
     frame = face.board.frame
     for (left, right), value, y, says in rows:
-        spans = [Span(face.x(left), face.x(right), value, f"section {mark}, {says}", "thickness")]
-        chain(face.board, spans, y, frame.left, frame.right, plate=True)
+        spans = [
+            Span(face.x(left), high=face.x(right), value=value, subject=f"section {mark}, {says}", kind="thickness")
+        ]
+        chain(face.board, spans=spans, at=y, least=frame.left, most=frame.right, plate=True)
     found, ends = roof_drawn(parts), roof_ends(face)
     if found and ends and found[1].overhang and found[1].overhang.si > 0:
         outer = faces_at(parts, levels.top)[0]
@@ -73,6 +91,12 @@ def draw_widths(face: SectionFace) -> None:
             return
         y = ends[0][1] - 11.0
         spans = [
-            Span(ends[0][0], face.x(outer), found[1].overhang.si, f"section {mark}, overhang of the roof", "length")
+            Span(
+                ends[0][0],
+                high=face.x(outer),
+                value=found[1].overhang.si,
+                subject=f"section {mark}, overhang of the roof",
+                kind="length",
+            )
         ]
-        chain(face.board, spans, y, frame.left, frame.right, away=-1, feet=[ends[0][1]], plate=True)
+        chain(face.board, spans=spans, at=y, least=frame.left, most=frame.right, away=-1, feet=[ends[0][1]], plate=True)

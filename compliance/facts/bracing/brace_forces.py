@@ -87,9 +87,9 @@ def _worked(building: Building) -> tuple[Fact, BracedWalls | None]:
     for direction in directions(found):
         seen = extent(views, direction)
         lumps[direction] = [lump_of(view, weight, direction) for view, weight in weights]
-        pushes.append(Push(EARTHQUAKE, shear, seen, middle, shaken * seen.across, ()))
+        pushes.append(Push(EARTHQUAKE, force=shear, seen=seen, at=middle, off=shaken * seen.across, steps=()))
         force, steps = blows.on(seen)
-        pushes.append(Push(WIND, force, seen, seen.middle, blown * seen.across, steps))
+        pushes.append(Push(WIND, force=force, seen=seen, at=seen.middle, off=blown * seen.across, steps=steps))
     same = max(view.place.thickness for view in views)
     return need.known(True, lambda: ()), _shared(
         found, pushes, lumps, _Sharing(within, same, building.project.project.diaphragm or "")
@@ -124,7 +124,9 @@ def _shared(
         for place, (one, stiff) in enumerate(zip(found, _stiff(plan, push, len(found)), strict=True)):
             force = loose.get((one.wall, one.index)) or share_by_width(push.force, 0.0, push.seen.across, 0.0)
             twisted = partial(twist_steps, plan, push, place) if plan and math.isfinite(stiff) else no_steps
-            taken[one.wall, one.index].append(Braced(push, force, stiff, twisted, sharing.diaphragm))
+            taken[one.wall, one.index].append(
+                Braced(push, loose=force, stiff=stiff, twisted=twisted, diaphragm=sharing.diaphragm)
+            )
     by_wall: dict[str, list[Key]] = {}
     for one in found:
         by_wall.setdefault(one.wall, []).append((one.wall, one.index))
@@ -177,7 +179,9 @@ class _Wind:
         need.rest_on(coefficients.standing)
 
         def pressure(ratio: float) -> tuple[float, tuple[Step, ...]]:
-            found = building_pressures(height, ratio, 0.0, site, edition, coefficients)
+            found = building_pressures(
+                height, length_over_width=ratio, internal=0.0, site=site, edition=edition, coefficients=coefficients
+            )
             return found.across, (*pressure_steps(height, site, edition, False), found.steps[-1])
 
         lowest = min((building.views[mark].place.height for mark in house_walls(building, need)), default=0.0)

@@ -60,11 +60,22 @@ class Braced:
     @property
     def steps(self) -> tuple[Step, ...]:
         name, shear = self.push.name, Given("V", self.push.force, "force", self.push.name)
-        kind = Step("Diaphragm at the tops of the walls", "", (), Given("", self.diaphragm or _UNSAID, "word"), _STATED)
+        kind = Step(
+            "Diaphragm at the tops of the walls",
+            formula="",
+            given=(),
+            result=Given("", self.diaphragm or _UNSAID, "word"),
+            source=_STATED,
+        )
         if not self.rigid:
             return (*self.push.steps, kind, self.loose.step())
-        stiff = Step(f"Share under a rigid diaphragm, torsion included, {name}", "", (shear,),
-                     Given("V_i", self.stiff, "force"), "rigid diaphragm; torsion takes nothing off")  # fmt: skip
+        stiff = Step(
+            f"Share under a rigid diaphragm, torsion included, {name}",
+            formula="",
+            given=(shear,),
+            result=Given("V_i", self.stiff, "force"),
+            source="rigid diaphragm; torsion takes nothing off",
+        )
         return (*self.push.steps, kind, *self.twisted(), stiff)
 
 

@@ -150,7 +150,7 @@ def _shear(building: Building, wall: str, found: Parts) -> Each:
     def each(need: Needs, solid: Solid, part: Braced) -> Worst | None:
         if not math.isfinite(part.force):
             return math.inf, lambda: part.steps
-        rocks = _rocks(building, need, wall, found, part) if len(found) > 1 else None
+        rocks = _rocks(building, need=need, wall=wall, found=found, part=part) if len(found) > 1 else None
         if need.lacks:
             return None
         if rocks is None:
@@ -182,8 +182,10 @@ def _rocks(building: Building, need: Needs, wall: str, found: Parts, part: Brace
     if need.lacks or seen is None or share is None:
         return None
     step = share.step() if isinstance(share, Solved) else wind_dead_share_step(building)
-    action = Action(part.push.name, 0.0, share, lift, step)
-    return wall_rocks(building, need, subject, seen, tuple(solid for solid, _ in found), action)
+    action = Action(part.push.name, pressure=0.0, dead_share=share, lift=lift, step=step)
+    return wall_rocks(
+        building, need=need, wall=subject, found=seen, solids=tuple(solid for solid, _ in found), action=action
+    )
 
 
 def pier_toe(building: Building, pier: Subject) -> Fact:
@@ -198,7 +200,10 @@ def _presses(building: Building, wall: str, found: Parts) -> Each:
     def each(need: Needs, solid: Solid, part: Braced) -> Worst | None:
         if not math.isfinite(part.force):
             return math.inf, lambda: part.steps
-        rocks, heavy = _rocks(building, need, wall, found, part), _pressed(building, need, wall, found, part)
+        rocks, heavy = (
+            _rocks(building, need=need, wall=wall, found=found, part=part),
+            _pressed(building, need=need, wall=wall, found=found, part=part),
+        )
         if rocks is None or heavy is None:
             return None
         taken = pier_share(rocks, solid.index, _along_wall(found, part))
@@ -224,9 +229,17 @@ def _pressed(building: Building, need: Needs, wall: str, found: Parts, part: Bra
         share = 1.0 + need.use(level) * need.use(upward) * need.number_of(more)
     if need.lacks or seen is None:
         return None
-    step = Step("Share of dead load that presses", "", (), Given("k", share, "ratio"), "ASCE 7 combinations")
-    action = Action(part.push.name, 0.0, share, 0.0, step)
-    return wall_rocks(building, need, subject, seen, tuple(solid for solid, _ in found), action)
+    step = Step(
+        "Share of dead load that presses",
+        formula="",
+        given=(),
+        result=Given("k", share, "ratio"),
+        source="ASCE 7 combinations",
+    )
+    action = Action(part.push.name, pressure=0.0, dead_share=share, lift=0.0, step=step)
+    return wall_rocks(
+        building, need=need, wall=subject, found=seen, solids=tuple(solid for solid, _ in found), action=action
+    )
 
 
 load_on_toe = equation(
@@ -244,7 +257,7 @@ def _tips(building: Building, wall: str, found: Parts, whole: bool) -> Each:
     """All piers together, or the `whole` wall as one block, against the force along the wall."""
 
     def each(need: Needs, solid: Solid, part: Braced) -> Worst | None:
-        rocks = _rocks(building, need, wall, found, part)
+        rocks = _rocks(building, need=need, wall=wall, found=found, part=part)
         if rocks is None:
             return None
         force = _along_wall(found, part)

@@ -89,12 +89,22 @@ def _greatest(building: Building, project: Subject, braced: bool) -> Fact:
     corners = [one for one in _inward(building, outside, frozenset(braces)) if braced or not one.braced]
     if not corners:
         none = Step(
-            "Corners that turn inward" + ("" if braced else ", not braced"), "", (), Given("", "none", "word"), _PLAN
+            "Corners that turn inward" + ("" if braced else ", not braced"),
+            formula="",
+            given=(),
+            result=Given("", "none", "word"),
+            source=_PLAN,
         )
         return need.known(0.0, lambda: (none,))
     worst = max(corners, key=lambda one: float(one.share))
     says = "a bracing wall runs on through it" if worst.braced else "no bracing wall runs on through it"
-    choice = Step(f"Corner of {worst.marks[0]} and {worst.marks[1]}", "", (), Given("", says, "word"), _PLAN)
+    choice = Step(
+        f"Corner of {worst.marks[0]} and {worst.marks[1]}",
+        formula="",
+        given=(),
+        result=Given("", says, "word"),
+        source=_PLAN,
+    )
     return need.known(float(worst.share), lambda: (choice, worst.share.step()))
 
 
@@ -115,7 +125,11 @@ def _inward(building: Building, outside: list[WallView], braces: frozenset[str])
                 share = inward_share(
                     _reach(points, corner, one), _width(points, one), _reach(points, corner, two), _width(points, two)
                 )
-                yield _Inward((view.mark, other.mark), share, _runs_on(building, braces, corner, one, two, within))
+                yield _Inward(
+                    (view.mark, other.mark),
+                    share,
+                    _runs_on(building, braces=braces, corner=corner, one=one, two=two, within=within),
+                )
 
 
 def _corners(view: WallView, other: WallView) -> Iterator[tuple[Point, Point, Point]]:

@@ -81,7 +81,7 @@ def _bits(view: WallView, braces: bool, option: float) -> list[_Bit]:
             middle = (start + end) / 2
             holds = braces and any(low <= middle <= high for low, high in solid)
             place = ((a[1] + b[1]) * c - (a[0] + b[0]) * s) / 2
-            found.append(_Bit(view.mark, along[0], along[1], place, holds))
+            found.append(_Bit(view.mark, low=along[0], high=along[1], place=place, solid=holds))
     return found
 
 
@@ -116,4 +116,4 @@ def _of_direction(views: Sequence[WallView], braces: frozenset[str], option: flo
 
 def _side(option: float, far: bool, sums: Sequence[float], names: Mapping[str, None]) -> Side:
     length, solid, bare = sums
-    return Side(option, far, length, solid, bare, tuple(sorted(names)))
+    return Side(option, far=far, length=length, solid=solid, open=bare, marks=tuple(sorted(names)))

@@ -54,7 +54,16 @@ def braced_both_ways(building: Building, project: Subject) -> Fact:
     def worked() -> tuple[Step, ...]:
         along = ((f"Solid share along {_named(one)}", one) for one in _directions(views, within))
         steps = tuple(_share(one, says).step() for says, one in along)
-        return (*steps, Step("Bracing walls", "", (), Given("", ", ".join(marks) or "none", "word"), "as described"))
+        return (
+            *steps,
+            Step(
+                "Bracing walls",
+                formula="",
+                given=(),
+                result=Given("", ", ".join(marks) or "none", "word"),
+                source="as described",
+            ),
+        )
 
     return need.known(both, worked)
 

@@ -57,7 +57,13 @@ class Rocking:
     def steps(self) -> tuple[Step, ...]:
         """The choice first, then its numbers."""
         wording = f"not coupled: {self.why_not}" if self.why_not else COUPLED
-        choice = Step("How the pier rocks", "", (), Given("", wording, "word"), "from the elevation and the bond beam")
+        choice = Step(
+            "How the pier rocks",
+            formula="",
+            given=(),
+            result=Given("", wording, "word"),
+            source="from the elevation and the bond beam",
+        )
         return (choice, *(one.step() for one in self.lines), self.force.step())
 
 
@@ -124,14 +130,23 @@ def wall_rocks(
         force = rocking_of_pier.sourced(toe.source)(toe.given("c_t"), fixity, head, own, solid.length, height)
         stiff = stiffness_over_modulus(height, solid.length, thick, (held if coupled else bent).value, sheared.value)
         piers.append(
-            Rocking(solid, force, head + own, height, stiff, why_not if beside else "", (head, own), bool(coupled))
+            Rocking(
+                solid,
+                force=force,
+                dead=head + own,
+                height=height,
+                stiffness=stiff,
+                why_not=why_not if beside else "",
+                lines=(head, own),
+                coupled=bool(coupled),
+            )
         )
     together = rocking_together([one.force for one in piers])
     bears = sum(_bears(one) for one in found.all)
     lift = action.lift * sum(one.gathered for one in found.all)
     weight = weight_of_all(share, bears, lift, found.earth.whole_weight)
     block = rocking_of_wall.sourced(toe.source)(toe.given("c_t"), weight, _chord(building, wall.mark), high)
-    return WallRocks(tuple(piers), together, block, (weight,), action.step)
+    return WallRocks(tuple(piers), together=together, block=block, block_lines=(weight,), sure=action.step)
 
 
 def pier_share(rocks: WallRocks, index: int, force: float) -> tuple[Solved, ...]:

@@ -30,7 +30,9 @@ class Coefficient:
         """The coefficient as a line of its own, with its source and how well it is known."""
         result = Given("", self.value, self.kind, self.standing)
         says, of = f"Coefficient, {self.name}", self.known_by
-        return CoefficientStep(says, "", (), result, of, name=self.name, standing=self.standing)
+        return CoefficientStep(
+            says, formula="", given=(), result=result, source=of, name=self.name, standing=self.standing
+        )
 
     @property
     def known_by(self) -> Source:
@@ -113,13 +115,15 @@ class Screening:
         combinations, weights, importance = (root.part(name) for name in ("combinations", "weights", "importance"))
         return cls(
             _coefficients(root.part("coefficients")),
-            {name: _coefficients(weights.part(name), f"density of the {name}, ") for name in weights},
-            {name: _coefficients(importance.part(name), f"importance factor, {name}, ") for name in importance},
-            tuple(_combination(part) for part in combinations.parts("list")),
-            combinations.source(),
-            combinations.standing(),
-            _free_wall(root.part("free_wall")),
-            _swelling(root.part("swelling")),
+            weights={name: _coefficients(weights.part(name), f"density of the {name}, ") for name in weights},
+            importance={
+                name: _coefficients(importance.part(name), f"importance factor, {name}, ") for name in importance
+            },
+            combinations=tuple(_combination(part) for part in combinations.parts("list")),
+            combination_source=combinations.source(),
+            combination_standing=combinations.standing(),
+            free_wall=_free_wall(root.part("free_wall")),
+            swelling=_swelling(root.part("swelling")),
         )
 
 
@@ -131,7 +135,7 @@ def _coefficients(part: Part, group: str = "") -> dict[str, Coefficient]:
         kind = one.text("kind") if "kind" in one else "ratio"
         value = one.number("value") if kind == "ratio" else one.measure("value", kind)
         says = one.text("says") if "says" in one else group + name.replace("-", " ").replace("_", " ")
-        found[name] = Coefficient(says, value, kind, one.source(), one.standing())
+        found[name] = Coefficient(says, value=value, kind=kind, source=one.source(), standing=one.standing())
     return found
 
 
@@ -144,7 +148,14 @@ def _free_wall(part: Part) -> FreeWall:
     ratios, coefficients = part.rising("length_over_height"), part.numbers("coefficients")
     if len(ratios) != len(coefficients):
         part.refuse("coefficients", f"must be {len(ratios)} numbers")
-    return FreeWall(ratios, coefficients, part.number("times"), part.number("least"), part.source(), part.standing())
+    return FreeWall(
+        ratios,
+        coefficients=coefficients,
+        times=part.number("times"),
+        least=part.number("least"),
+        source=part.source(),
+        standing=part.standing(),
+    )
 
 
 def _swelling(part: Part) -> SwellingGroups:

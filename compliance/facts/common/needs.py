@@ -91,7 +91,13 @@ class Needs:
     def lacking(self) -> Fact:
         """The fact without a value: every field that is missing, and every reason."""
         missing = tuple(dict.fromkeys(self._missing))
-        return Fact(None, missing, "; ".join(dict.fromkeys(self._reasons)), lowest([*self._standings]), self._beyond)
+        return Fact(
+            None,
+            missing=missing,
+            reason="; ".join(dict.fromkeys(self._reasons)),
+            standing=lowest([*self._standings]),
+            beyond=self._beyond,
+        )
 
     def known(self, value: float | str | bool, worked: Worked) -> Fact:
         """The fact: `worked` are its own steps, before them come those of all that was used."""

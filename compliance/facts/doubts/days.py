@@ -28,4 +28,4 @@ def doubtful_days(specimen: Specimen, project: date, ranges: Plausible) -> Itera
 
 
 def _day(specimen: Specimen, says: str, cure: str, column: str) -> Doubt:
-    return Doubt(DoubtKind.DAY, specimen.set, specimen.mark, (says,), cure, column)
+    return Doubt(DoubtKind.DAY, set=specimen.set, specimen=specimen.mark, says=(says,), cure=cure, column=column)

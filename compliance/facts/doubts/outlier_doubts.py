@@ -13,6 +13,6 @@ def outlier_doubts(mark: str, found: SetRecord) -> tuple[Doubt, ...]:
         if test.beyond and test.statistic is not None and test.critical is not None:
             says = f"{specimen} stands apart by {test.test}, {test.statistic:.3f} where {test.critical:.3f} is critical"
             cure = "it counts all the same: look at how it was made, dried, capped and tested"
-            doubt = Doubt(DoubtKind.OUTLIER, mark, specimen, (says,), cure, grave=False)
+            doubt = Doubt(DoubtKind.OUTLIER, set=mark, specimen=specimen, says=(says,), cure=cure, grave=False)
             said.setdefault(specimen, doubt)
     return tuple(said.values())

@@ -92,11 +92,27 @@ def implausible_values(specimen: Specimen, mix: Mix, ranges: Plausible) -> Itera
     """A doubt for each size, load and mass, and for each result, that lies outside what is plausible."""
     for name, column, value in _sizes(specimen):
         if value is not None and _outside(value, ranges.sizes[name]):
-            yield _doubt(specimen, name, column, value, ranges.sizes[name], column.replace("_", " "), "a specimen")
+            yield _doubt(
+                specimen,
+                name=name,
+                column=column,
+                value=value,
+                bounds=ranges.sizes[name],
+                called=column.replace("_", " "),
+                of="a specimen",
+            )
     earth, own = ranges.of_mix(mix)
     for name, column, value in _results(specimen):
         if value is not None and _outside(value, own[name]):
-            yield _doubt(specimen, name, column, value, own[name], _CALLED.get(name, name), earth)
+            yield _doubt(
+                specimen,
+                name=name,
+                column=column,
+                value=value,
+                bounds=own[name],
+                called=_CALLED.get(name, name),
+                of=earth,
+            )
 
 
 def _sizes(specimen: Specimen) -> tuple[tuple[str, str, float | None], ...]:
@@ -135,4 +151,11 @@ def _doubt(
         f"the {called} of {specimen.mark}, ", Given("", value, kind), ", is implausible (", least, " to ", most,
         f" for {of}{flat})",
     )  # fmt: skip
-    return Doubt(DoubtKind.VALUE, specimen.set, specimen.mark, says, "check the unit and the digits", column)
+    return Doubt(
+        DoubtKind.VALUE,
+        set=specimen.set,
+        specimen=specimen.mark,
+        says=says,
+        cure="check the unit and the digits",
+        column=column,
+    )

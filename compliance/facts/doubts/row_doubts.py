@@ -43,7 +43,9 @@ def rows_alike(specimens: Rows) -> Iterator[Doubt]:
         for marks in found.values():
             if len(marks) >= _FEW:
                 says = f"{len(marks)} specimens of {mark} have the same figures ({', '.join(marks[:_FEW])} ...)"
-                yield Doubt(DoubtKind.ALIKE, mark, marks[0], (says,), "enter what was measured of each")
+                yield Doubt(
+                    DoubtKind.ALIKE, set=mark, specimen=marks[0], says=(says,), cure="enter what was measured of each"
+                )
     marks_of_sets = list(by_figures)
     for index, mark in enumerate(marks_of_sets):
         for other in marks_of_sets[:index]:
@@ -56,7 +58,13 @@ def rows_alike(specimens: Rows) -> Iterator[Doubt]:
 def _once_more(mark: str, other: str, count: int) -> Iterator[Doubt]:
     for one, beside in ((mark, other), (other, mark)):
         says = f"{count} rows of set {one} have the same figures as rows of set {beside}"
-        yield Doubt(DoubtKind.ALIKE, one, "", (says,), "a test stands for one set of one mix: correct one of them")
+        yield Doubt(
+            DoubtKind.ALIKE,
+            set=one,
+            specimen="",
+            says=(says,),
+            cure="a test stands for one set of one mix: correct one of them",
+        )
 
 
 def _figures(one: Specimen) -> _Figures:
@@ -79,7 +87,7 @@ def gaps_in_marks(specimens: Rows, project: Project) -> Iterator[Doubt]:
             if not 0 < len(skipped) <= min(_FEW, len(found) // 2):
                 continue
             for number in skipped:
-                yield _skipped(mark, f"{prefix}{number}", rows[0].kind, of_kind, project)
+                yield _skipped(mark, skipped=f"{prefix}{number}", kind=rows[0].kind, of_kind=of_kind, project=project)
 
 
 def _skipped(
@@ -91,7 +99,7 @@ def _skipped(
     else:
         says = f"the marks of {mark} skip {skipped}"
     cure = "enter its row; where it has no result, say why in its note"
-    return Doubt(DoubtKind.GAP, mark, "", (says,), cure, grave=False)
+    return Doubt(DoubtKind.GAP, set=mark, specimen="", says=(says,), cure=cure, grave=False)
 
 
 def batches_unlike(specimens: Rows, project: Project, tolerance: float) -> Iterator[Doubt]:
@@ -105,7 +113,7 @@ def batches_unlike(specimens: Rows, project: Project, tolerance: float) -> Itera
             says = _other_straw(name, batch, mix, tolerance)
             if says:
                 cure = "correct one of them; specimens of another mix need a set of their own"
-                yield Doubt(DoubtKind.BATCH, mark, "", (says,), cure)
+                yield Doubt(DoubtKind.BATCH, set=mark, specimen="", says=(says,), cure=cure)
 
 
 def _other_straw(name: str, batch: Batch, mix: Mix, tolerance: float) -> str:
@@ -129,7 +137,7 @@ def densities_unlike(specimens: Rows, project: Project, tolerance: float) -> Ite
             said, weighed = Given("", stated.si, "density"), Given("", mean, "density")
             says = (f"mix {project.test_sets[mark].mix} is said to have ", said, f", and {mark} weighs ", weighed)
             cure = "correct dry_density of the mix, or the masses"
-            yield Doubt(DoubtKind.GAP, mark, "", says, cure, grave=False)
+            yield Doubt(DoubtKind.GAP, set=mark, specimen="", says=says, cure=cure, grave=False)
 
 
 def sets_of_unused_mixes(specimens: Rows, project: Project) -> Iterator[Doubt]:
@@ -146,5 +154,10 @@ def sets_of_unused_mixes(specimens: Rows, project: Project) -> Iterator[Doubt]:
             if beside.kind == test.kind and beside.mix not in used:
                 says = f"set {other} is of mix {beside.mix}, which no wall uses, and does not count"
                 yield Doubt(
-                    DoubtKind.GAP, mark, "", (says,), "give the rows to the mix they were cast from", grave=False
+                    DoubtKind.GAP,
+                    set=mark,
+                    specimen="",
+                    says=(says,),
+                    cure="give the rows to the mix they were cast from",
+                    grave=False,
                 )

@@ -23,7 +23,7 @@ def doubtful_shapes(specimen: Specimen, ranges: Plausible) -> Iterator[Doubt]:
     if specimen.kind == "compression" and specimen.shape == "cylinder" and specimen.depth is not None:
         says = f"{specimen.mark} is called a cylinder, whose width is its diameter, and has a depth too"
         cure = "write the length of a cylinder under height and leave its depth empty, or correct the shape"
-        yield Doubt(DoubtKind.SHAPE, specimen.set, specimen.mark, (says,), cure, "depth")
+        yield Doubt(DoubtKind.SHAPE, set=specimen.set, specimen=specimen.mark, says=(says,), cure=cure, column="depth")
     yield from _nominal(specimen, ranges.nominal_tolerance)
 
 
@@ -35,7 +35,14 @@ def _cube(specimen: Specimen, tolerance: float) -> Iterator[Doubt]:
     ratio = slenderness(specimen)
     applies = "" if ratio is None else f"; its height to width is {ratio:.2f}, and the factor for that applies"
     says = (f"{specimen.mark} is called a cube, but its sides are ", least, " to ", most, applies)
-    yield Doubt(DoubtKind.SHAPE, specimen.set, specimen.mark, says, "call it a prism, or correct its sides", "shape")
+    yield Doubt(
+        DoubtKind.SHAPE,
+        set=specimen.set,
+        specimen=specimen.mark,
+        says=says,
+        cure="call it a prism, or correct its sides",
+        column="shape",
+    )
 
 
 def _nominal(specimen: Specimen, tolerance: float) -> Iterator[Doubt]:
@@ -54,7 +61,9 @@ def _nominal(specimen: Specimen, tolerance: float) -> Iterator[Doubt]:
             Given("", of, "specimen_length"),
         )  # fmt: skip
         cure = "correct the side or the nominal size"
-        yield Doubt(DoubtKind.SHAPE, specimen.set, specimen.mark, says, cure, "nominal_size")
+        yield Doubt(
+            DoubtKind.SHAPE, set=specimen.set, specimen=specimen.mark, says=says, cure=cure, column="nominal_size"
+        )
 
 
 def nominal_sides(text: str) -> tuple[float, ...]:

@@ -22,14 +22,22 @@ def doubtful_strengths(specimens: Sequence[Specimen], share: float, gravity: flo
             stated, gives = Given("", found.stated, "stress"), Given("", found.found, "stress")
             says = (f"{one.mark} states a strength of ", stated, ", but its load and sides give ", gives)
             cure = "find the slip in load, sides or strength; where the lab divides by another area, leave it empty"
-            yield Doubt(DoubtKind.STRENGTH, one.set, one.mark, says, cure, "strength")
+            yield Doubt(DoubtKind.STRENGTH, set=one.set, specimen=one.mark, says=says, cure=cure, column="strength")
         elif one.strength is not None and one.peak_load is None and with_load:
             alone = (
                 f"{one.mark} has a strength of ",
                 Given("", one.strength, "stress"),
                 " and no load; others have one",
             )
-            yield Doubt(DoubtKind.STRENGTH, one.set, one.mark, alone, "enter its load", "strength", grave=False)
+            yield Doubt(
+                DoubtKind.STRENGTH,
+                set=one.set,
+                specimen=one.mark,
+                says=alone,
+                cure="enter its load",
+                column="strength",
+                grave=False,
+            )
 
 
 _PRINTED = 0.001
@@ -43,7 +51,14 @@ def _stated_shrinkage(one: Specimen) -> Iterator[Doubt]:
     if abs(found - one.shrinkage) > _PRINTED * (1 + 1e-9):
         stated, gives = Given("", one.shrinkage, "share"), Given("", found, "share")
         says = (f"{one.mark} states a shrinkage of ", stated, ", but its lengths give ", gives)
-        yield Doubt(DoubtKind.STRENGTH, one.set, one.mark, says, "find the slip in the lengths", "shrinkage")
+        yield Doubt(
+            DoubtKind.STRENGTH,
+            set=one.set,
+            specimen=one.mark,
+            says=says,
+            cure="find the slip in the lengths",
+            column="shrinkage",
+        )
 
 
 def _agrees(found: Difference, rounded_to: float, share: float) -> bool:

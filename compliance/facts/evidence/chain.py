@@ -46,7 +46,7 @@ class Chain:
     def _linked(self) -> tuple[tuple[Link, ...], tuple[str, ...]]:
         wall = self._project.walls[self.wall]
         name = wall.name or "described without a name"
-        own = Link("wall", self.wall, name, wall.mix or "", wall.placed_from, "placed from")
+        own = Link("wall", mark=self.wall, says=name, of=wall.mix or "", day=wall.placed_from, done="placed from")
         if wall.mix is None:  # A mix that is named is described: reading sees to it.
             return (own,), (f"wall {self.wall} names no mix",)
         linked = list(_links(wall.mix, self.wall, self._project, self._specimens))
@@ -99,7 +99,7 @@ def _links(
         for one in rows:
             batch = f", of batch {one.batch}" if one.batch else ""
             cast = f"cast {one.cast.isoformat()}" if one.cast else "cast on a day not given"
-            yield Link("specimen", one.mark, f"{cast}{batch}", mark, one.tested, "tested")
+            yield Link("specimen", mark=one.mark, says=f"{cast}{batch}", of=mark, day=one.tested, done="tested")
 
 
 def _soil(mark: str, mix: str, soil: Soil | None) -> Iterator[Link | str]:
@@ -110,12 +110,12 @@ def _soil(mark: str, mix: str, soil: Soil | None) -> Iterator[Link | str]:
         yield f"soil {mark} does not say where it comes from"
     else:
         deep = f", {soil.depth} deep" if soil.depth else ""
-        yield Link("pit", mark, f"{soil.place}{deep}", mark, soil.dug, "dug")
+        yield Link("pit", mark=mark, says=f"{soil.place}{deep}", of=mark, day=soil.dug, done="dug")
     yield Link("soil", mark, soil.name, mix)
 
 
 def _trial(mark: str, mix: str, trial: Trial) -> Link:
-    return Link("trial", mark, f"{_parts(trial.parts)}{_straw(trial)}", mix, trial.made, "made")
+    return Link("trial", mark=mark, says=f"{_parts(trial.parts)}{_straw(trial)}", of=mix, day=trial.made, done="made")
 
 
 def _mix(mark: str, mix: Mix) -> Link:
@@ -126,7 +126,14 @@ def _mix(mark: str, mix: Mix) -> Link:
 
 def _batch(mark: str, batch: Batch) -> Link:
     phrases = [str(batch.volume) if batch.volume else "", f"by {batch.by}" if batch.by else ""]
-    return Link("batch", mark, " ".join(filter(None, phrases)) or batch.mix, batch.mix, batch.mixed, "mixed")
+    return Link(
+        "batch",
+        mark=mark,
+        says=" ".join(filter(None, phrases)) or batch.mix,
+        of=batch.mix,
+        day=batch.mixed,
+        done="mixed",
+    )
 
 
 def _parts(parts: Mapping[str, float]) -> str:

@@ -135,7 +135,7 @@ def _columns(
     below = full.below_sills
     if skins:
         below = tuple(one + other for one, other in zip(below, skins.below_sills, strict=True))
-    return Columns(earth, skin, tuple(_each(view, full, sure, skins)), below, loads)
+    return Columns(earth, finish=skin, all=tuple(_each(view, full, sure, skins)), below_sills=below, loads=loads)
 
 
 def _finishes(view: WallView, weight: float) -> Elevation:
@@ -151,7 +151,7 @@ def _each(view: WallView, full: Shared, sure: Shared, skins: Shared | None) -> l
         before = pier.left - piers[index - 1].right if index else 0.0
         after = piers[index + 1].left - pier.right if index + 1 < len(piers) else 0.0
         skin = skins.piers[index] if skins else None
-        found.append(Column(_name(view, pier), pier, skin, sure.piers[index], (before, after)))
+        found.append(Column(_name(view, pier), full=pier, finish=skin, sure=sure.piers[index], gaps=(before, after)))
     return found
 
 

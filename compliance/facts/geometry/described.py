@@ -36,8 +36,13 @@ def project_facts(project: Project) -> dict[str, Fact]:
     if stories is not None:
         facts["project.stories"] = known(float(max(stories, stories_of(project))))
     if height is not None and (parts := height_of_parts(project)) > height.si * (1 + SAME):
-        step = Step("Height of stem wall, walls, bond beam and half the roof", "", (), Given("h", parts, "length"),
-                    "sum; more than stated")  # fmt: skip
+        step = Step(
+            "Height of stem wall, walls, bond beam and half the roof",
+            formula="",
+            given=(),
+            result=Given("h", parts, "length"),
+            source="sum; more than stated",
+        )
         facts["project.building_height"] = known(parts, lambda: (step,))
     return facts
 

@@ -60,7 +60,7 @@ def _bay(hole: Hole, view: WallView) -> dict[str, Fact]:
         return {"opening.bay": bay, "opening.brace_distance": without_meaning("nothing supports the wall sideways")}
     distance, by = min(distances)
     says = f"Clear distance from the opening to {by}, the nearest lateral support"
-    step = Step(says, "", (), Given("", distance, "length"), "from the plan")
+    step = Step(says, formula="", given=(), result=Given("", distance, "length"), source="from the plan")
     return {"opening.bay": bay, "opening.brace_distance": known(distance, lambda: (step,))}
 
 

@@ -73,7 +73,16 @@ def opened(wall: Wall, length: float) -> Opened:
         beside = stretches[max(index - 1, 0) : index + 1]
         height = max(hole.height for hole in holes if any(s <= hole.start and hole.end <= e for s, e, _ in beside))
         at_end = index in (0, len(stretches))
-        piers.append(Pier(f"P{index + 1}", start, end, height, at_end, (names[index], names[index + 1])))
+        piers.append(
+            Pier(
+                f"P{index + 1}",
+                start=start,
+                end=end,
+                height=height,
+                at_end=at_end,
+                between=(names[index], names[index + 1]),
+            )
+        )
     return Opened(holes, tuple(piers))
 
 
@@ -87,7 +96,9 @@ def _holes(wall: Wall, length: float) -> tuple[Hole, ...]:
         touched = (place for place in places if abs(place - start) <= slack and place < min(end, length))
         first = max(touched, default=start)
         last = length if abs(end - length) <= slack and first < length else end
-        found.append(Hole(mark, first, last, wall.openings[mark].sill.si, wall.openings[mark].height.si))
+        found.append(
+            Hole(mark, start=first, end=last, sill=wall.openings[mark].sill.si, height=wall.openings[mark].height.si)
+        )
     return tuple(sorted(found, key=lambda hole: (hole.start, hole.mark)))
 
 

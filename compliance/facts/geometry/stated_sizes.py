@@ -27,7 +27,13 @@ def stories(building: Building, project: Subject) -> Fact:
     if shown is None or found <= shown:
         return stated(None if shown is None else float(shown), "project", "stories")
     given = (Given("stated", float(shown), "count"),)
-    step = Step("Stories by the walls, more than stated", "", given, Given("", float(found), "count"), SEVERER)
+    step = Step(
+        "Stories by the walls, more than stated",
+        formula="",
+        given=given,
+        result=Given("", float(found), "count"),
+        source=SEVERER,
+    )
     return Fact(float(found), worked=lambda: (step,))
 
 

@@ -148,7 +148,7 @@ def _along(view: WallView) -> dict[str, Fact]:
     return {
         "wall.length": known(
             length,
-            lambda: (Step(along, "", (), Given("L", length, "length"), _PLAN),),
+            lambda: (Step(along, formula="", given=(), result=Given("L", length, "length"), source=_PLAN),),
         ),
         "wall.unsupported_length": without_meaning(IN_A_RING) if stretch.ring
         else known(gap, lambda: _support_steps(view), standing),
@@ -170,14 +170,16 @@ def _meeting(view: WallView) -> tuple[Step, ...]:
     stretch, steps = view.placed.stretch, []
     if len(stretch.marks) > 1:
         says = f"{', '.join(stretch.marks)} are taken as one wall, built without a joint"
-        steps.append(Step(says, "", (), Given("L", stretch.length, "length"), view.rules.source))
+        steps.append(
+            Step(says, formula="", given=(), result=Given("L", stretch.length, "length"), source=view.rules.source)
+        )
     along = "along them" if len(stretch.marks) > 1 else "along the wall"
     for support in stretch.supports:
         counts = f"not counted, it {support.why_not}" if support.why_not else "counts as a lateral support"
         met = ", ".join(one.wall.mark for one, _ in stretch.chain.at(support.s))
         steps.append(
-            Step(Named(f"{{}} meets {{}} ({counts}), station {along}", support.by, met), "", (),
-                 Given("s", support.s, "length"), view.rules.source)
+            Step(Named(f"{{}} meets {{}} ({counts}), station {along}", support.by, met), formula="", given=(),
+                 result=Given("s", support.s, "length"), source=view.rules.source)
         )  # fmt: skip
     return tuple(steps)
 
@@ -201,18 +203,27 @@ def _faces(view: WallView) -> dict[str, Fact]:
     return {
         "wall.opening_count": known(float(len(opened.holes))),
         "wall.opening_share": solved(share_of_openings(opened.widths, length)),
-        "wall.widest_opening": known(max(hole.width for hole in opened.holes)) if opened.holes
+        "wall.widest_opening": known(max(hole.width for hole in opened.holes))
+        if opened.holes
         else without_meaning("the wall has no opening"),
-        "wall.narrowest_pier": known(min(pier.width for pier in opened.piers)) if opened.piers
+        "wall.narrowest_pier": known(min(pier.width for pier in opened.piers))
+        if opened.piers
         else without_meaning("the wall has no opening"),
         "wall.face_area": solved(gross),
         "wall.net_area": solved(net_area.titled(Named("Face of {} without openings", view.mark))(gross, opened.area)),
         "wall.volume": known(
             volume,
-            lambda: (Step(Named("Volume of {} without openings, at the mean thickness of each part", view.mark), "", (),
-                          Given("V", volume, "volume"), _PLAN),),
+            lambda: (
+                Step(
+                    Named("Volume of {} without openings, at the mean thickness of each part", view.mark),
+                    formula="",
+                    given=(),
+                    result=Given("V", volume, "volume"),
+                    source=_PLAN,
+                ),
+            ),
         ),
-    }  # fmt: skip
+    }
 
 
 def thickness_at(wall: Wall, height_above_stem: float) -> float:

@@ -75,7 +75,9 @@ def wall_line(mark: str, wall: Wall) -> WallLine | None:
     if line is None or base is None or wall.height is None:
         return None
     holes = sorted((hole.start.si, hole.start.si + hole.width.si) for hole in wall.openings.values())
-    return WallLine(mark, line, wall.height.si, base.si, tuple(holes), wall.story or 1)
+    return WallLine(
+        mark, line=line, height=wall.height.si, thickness=base.si, holes=tuple(holes), story=wall.story or 1
+    )
 
 
 def too_crowded(walls: Iterable[WallLine]) -> bool:

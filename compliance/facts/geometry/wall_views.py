@@ -55,7 +55,12 @@ def _whole(run: Run, placed: Placed, lead: WallLine, rules: SupportRules) -> Wal
     length = run.line.length
     found = opened(run.wall, length)
     place = WallLine(
-        run.mark, run.line, lead.height, lead.thickness, tuple((one.start, one.end) for one in found.holes), lead.story
+        run.mark,
+        line=run.line,
+        height=lead.height,
+        thickness=lead.thickness,
+        holes=tuple((one.start, one.end) for one in found.holes),
+        story=lead.story,
     )
     return WallView(
         mark=run.mark, wall=run.wall, place=place, supports=_on_run(run, placed), opened=found, rules=rules,
@@ -72,5 +77,14 @@ def _on_run(run: Run, placed: Placed) -> tuple[Support, ...]:
             if run.start - 1e-6 <= station <= run.end + 1e-6:
                 at = run.end - station if run.turned else station - run.start
                 at = min(max(at, 0.0), length)
-                found.append(Support(at, one.by, one.half_width, one.why_not, one.projection, one.angle))
+                found.append(
+                    Support(
+                        at,
+                        by=one.by,
+                        half_width=one.half_width,
+                        why_not=one.why_not,
+                        projection=one.projection,
+                        angle=one.angle,
+                    )
+                )
     return tuple(sorted(found, key=lambda one: (one.s, one.by)))

@@ -52,7 +52,11 @@ def end_loads(building: Building, need: Needs, wall: str) -> tuple[EndLoad, ...]
                 if past:
                     force = load_past_the_end.titled(f"Of {roof} past an end of {wall}")(full, width.width, past)
                     area, station = float(width.width) * past, station_on_whole(building, bearing.wall, at)
-                    found.append(EndLoad(station, force, dead * area, snow * area, (*width.steps, force.step())))
+                    found.append(
+                        EndLoad(
+                            station, full=force, dead=dead * area, snow=snow * area, steps=(*width.steps, force.step())
+                        )
+                    )
     return tuple(found)
 
 

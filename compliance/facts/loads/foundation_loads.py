@@ -118,7 +118,7 @@ def _spread(found: Columns, index: int, height: float, angle: float) -> tuple[fl
     """Length that shares a column's load [m], and the load of wall under sills beside it [N/m]."""
     column: Column = found.all[index]
     before, after = (gap / 2 for gap in column.gaps)
-    _, reach = spread(column.width, height, angle, before, after)
+    _, reach = spread(column.width, below=height, angle=angle, left_room=before, right_room=after)
     beside = [i for i in (index - 1, index) if 0 <= i < len(found.below_sills)]
     gaps = {index - 1: column.gaps[0], index: column.gaps[1]}
     return reach, max((found.below_sills[i] / gaps[i] for i in beside if gaps[i] > 0), default=0.0)

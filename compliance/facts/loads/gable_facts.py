@@ -27,7 +27,13 @@ def gable_height(building: Building, wall: Subject) -> Fact:
         return without_meaning(NO_GABLE)
     if described.gable_height is not None:
         value = described.gable_height.si
-        step = Step("Height of the gable over the eaves", "", (), Given("H", value, "length"), "as described")
+        step = Step(
+            "Height of the gable over the eaves",
+            formula="",
+            given=(),
+            result=Given("H", value, "length"),
+            source="as described",
+        )
         return known(value, lambda: (step,))
     roofs = _roofs_over(building, wall.mark)
     lack: list[FieldPath] = [("roofs", mark, "slope") for mark in roofs if building.project.roofs[mark].slope is None]

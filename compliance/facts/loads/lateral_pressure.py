@@ -32,14 +32,16 @@ def wind_pressure(building: Building, wall: Subject) -> Fact:
     if use == "interior":
         inside = building.screening["inside_pressure"]
         value = need.use(inside)
-        step = Step("Least pressure on an inside wall", "", (), inside.given("w"), inside.source)
+        step = Step(
+            "Least pressure on an inside wall", formula="", given=(), result=inside.given("w"), source=inside.source
+        )
         return need.known(value, lambda: (step,))
     height, length = need.number("wall.height"), need.number("wall.length")
     edition, wind = wind_edition(building, need), wind_site(building, need)
     if use == "garden":
         if need.lacks or edition is None or wind is None:
             return need.lacking
-        return _alone(building, need, height, length, wind, edition)
+        return _alone(building, need=need, height=height, length=length, wind=wind, edition=edition)
     top = need.number("project.building_height")
     enclosure = str(need.of(building.subject("site", "site").fact("site.enclosure")))
     if need.lacks or edition is None or wind is None:
@@ -175,8 +177,8 @@ def actions(building: Building, need: Needs) -> tuple[Action, ...]:
     if need.lacks or quake_share is None:
         return ()
     return (
-        Action(WIND, wind, share, lift, wind_dead_share_step(building)),
-        Action(EARTHQUAKE, quake, quake_share, 0.0, quake_share.step()),
+        Action(WIND, pressure=wind, dead_share=share, lift=lift, step=wind_dead_share_step(building)),
+        Action(EARTHQUAKE, pressure=quake, dead_share=quake_share, lift=0.0, step=quake_share.step()),
     )
 
 
@@ -185,7 +187,7 @@ _SURE = "Share of dead load sure to be there with"
 
 def wind_dead_share_step(building: Building) -> Step:
     share = building.screening["dead_share"]
-    return Step(f"{_SURE} {WIND}", "", (), share.given("k"), share.source)
+    return Step(f"{_SURE} {WIND}", formula="", given=(), result=share.given("k"), source=share.source)
 
 
 sure_in_earthquake = equation(

@@ -166,7 +166,9 @@ def line_load_agrees(building: Building, wall: Subject) -> Fact:
         return without_meaning("the load is not both stated and given by roofs, so there is nothing to compare")
     need = Needs(wall)
     least = need.number_of(derived)
-    step = Step("Load as stated", "", (), Given("", stated, "line_load"), "as the project states it")
+    step = Step(
+        "Load as stated", formula="", given=(), result=Given("", stated, "line_load"), source="as the project states it"
+    )
     return need.known(stated >= least * (1 - _SAME), lambda: (step,))
 
 
@@ -183,6 +185,6 @@ def load_offset(building: Building, wall: Subject) -> Fact:
     if need.lacks:
         return need.lacking
     value = max(offsets, default=0.0)
-    step = Step("Load off the middle of the wall's top, taken towards the worse side", "", (),
-                Given("e", value, "thickness"), "as described")  # fmt: skip
+    step = Step("Load off the middle of the wall's top, taken towards the worse side", formula="", given=(),
+                result=Given("e", value, "thickness"), source="as described")  # fmt: skip
     return need.known(value, lambda: (step,) if value else ())

@@ -84,7 +84,7 @@ def spread_pressure(
     for load in found.loads:
         if not column.left <= load.at <= column.left + column.width or load.full == 0:
             continue
-        spread = spread_of(load, column, found, rule, below)
+        spread = spread_of(load, column=column, found=found, rule=rule, below=below)
         along = greatest_edge_pressure(load.full, spread.off, spread.length, depth)
         across = uneven_across.titled("Greatest pressure of the single load")(along, fading * (load.off or 0.0), depth)
         if not worst or across > worst[-1]:

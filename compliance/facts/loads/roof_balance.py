@@ -167,7 +167,13 @@ def rise_share(building: Building, roof: Subject) -> Fact:
     if need.lacks:
         return need.lacking
     if slope <= 0:
-        step = Step("A roof without slope does not rise", "", (), Given("f", rise, "length"), "geometry")
+        step = Step(
+            "A roof without slope does not rise",
+            formula="",
+            given=(),
+            result=Given("f", rise, "length"),
+            source="geometry",
+        )
         return need.known(math.inf, lambda: (step,))
     if run is None or slope >= math.pi / 2:
         return without_meaning("nothing tells how far the ridge stands from the plate")

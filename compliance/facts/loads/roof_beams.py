@@ -155,13 +155,20 @@ def single_loads(building: Building, need: Needs, wall: str) -> Mapping[str, Sin
     for mark, load in building.views[wall].wall.loads.items():
         piece, own = piece_of(wall, mark)
         found[mark] = SingleLoad(
-            mark, load.at.si, load.dead.si, load.live.si, load.snow.si, si(load.length), si(load.width),
-            si(load.eccentricity), ("walls", piece, "loads", own),
-        )  # fmt: skip
+            mark,
+            at=load.at.si,
+            dead=load.dead.si,
+            live=load.live.si,
+            snow=load.snow.si,
+            length=si(load.length),
+            width=si(load.width),
+            off=si(load.eccentricity),
+            path=("walls", piece, "loads", own),
+        )
     for roof, described in building.project.roofs.items():
         for mark, beam in described.beams.items():
             if beam.kind in WORKED and any(_on(building, one, wall) for one in beam.bears_on):
-                found |= _of_beam(building, need, wall, roof, mark, beam)
+                found |= _of_beam(building, need=need, wall=wall, roof=roof, mark=mark, beam=beam)
     return {} if need.lacks else found
 
 

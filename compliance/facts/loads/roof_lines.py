@@ -101,7 +101,15 @@ def _roof_plan(building: Building, roof: str) -> RoofPlan | None:
     eave = si(described.overhang)
     wide = None if eave is None else centres[-1] - centres[0] + max(thick) + 2 * eave
     start, end = (None, None) if past is None else (first - past, last + past)
-    return RoofPlan((c, s), tuple(found[index] for index in range(len(views))), centres, start, end, wide, last - first)
+    return RoofPlan(
+        (c, s),
+        bearings=tuple(found[index] for index in range(len(views))),
+        lines=centres,
+        start=start,
+        end=end,
+        width=wide,
+        walls_length=last - first,
+    )
 
 
 def _past_the_ends(length: float | None, rake: float | None, walls: float, thick: float) -> float | None:

@@ -58,7 +58,13 @@ def thrust(building: Building, roof: Subject) -> Fact:
     """The outward push on the walls if nothing held it [N/m]."""
     described = building.project.roofs[roof.mark]
     if described.kind == "trussed":
-        step = Step("Trusses tie themselves and push no wall", "", (), Given("H", 0.0, "line_load"), "statics")
+        step = Step(
+            "Trusses tie themselves and push no wall",
+            formula="",
+            given=(),
+            result=Given("H", 0.0, "line_load"),
+            source="statics",
+        )
         return known(0.0, lambda: (step,))
     if described.kind in ("vault", "other"):
         return without_meaning(f"a roof of the kind {described.kind} {_UNKNOWN}")
@@ -84,7 +90,13 @@ def thrust_left(building: Building, roof: Subject) -> Fact:
         return need.lacking
     if held in ("no-thrust", "ridge-beam", "ring", "bond-beam"):
         says = "No thrust, as described" if held == "no-thrust" else f"Thrust held by the {held.replace('-', ' ')}"
-        step = Step(says, "", (), Given("H_w", 0.0, "line_load"), "true only while what holds it is made for it")
+        step = Step(
+            says,
+            formula="",
+            given=(),
+            result=Given("H_w", 0.0, "line_load"),
+            source="true only while what holds it is made for it",
+        )
         return known(0.0, lambda: (step,))
     push = need.number("roof.thrust")
     if held not in _TIES:
@@ -104,7 +116,7 @@ def _tied(building: Building, roof: Subject, need: Needs, push: float) -> Fact:
     highest = need.use(share)
     if need.lacks:
         return need.lacking
-    value = thrust_with_tie(load, span, rise, height, highest)
+    value = thrust_with_tie(load, span=span, rise=rise, tie_height=height, highest_share=highest)
     says = "Tie low enough to hold the rafters' feet" if value == 0 else "Tie too high to hold the rafters' feet"
     reach = highest_tie.titled(says).sourced(share.source)(share.given("c", highest_tie.symbols["share"].meaning), rise)
     left = Step("Thrust left on the walls", "", (), Given("H_w", float(value), "line_load"))
@@ -159,15 +171,15 @@ def pull_in_ring(building: Building, roof: Subject) -> Fact:
 
 def tie_capacity(building: Building, roof: Subject) -> Fact:
     """What one tie may take, as stated; where there is no tie it is not asked for [N]."""
-    return _capacity(building, roof, "tie_force", "tie_capacity", "force")
+    return _capacity(building, roof=roof, demand_name="tie_force", field="tie_capacity", kind="force")
 
 
 def ridge_capacity(building: Building, roof: Subject) -> Fact:
-    return _capacity(building, roof, "ridge_load", "ridge_capacity", "line_load")
+    return _capacity(building, roof=roof, demand_name="ridge_load", field="ridge_capacity", kind="line_load")
 
 
 def ring_capacity(building: Building, roof: Subject) -> Fact:
-    return _capacity(building, roof, "ring_tension", "ring_capacity", "force")
+    return _capacity(building, roof=roof, demand_name="ring_tension", field="ring_capacity", kind="force")
 
 
 def _capacity(building: Building, roof: Subject, demand_name: str, field: str, kind: str) -> Fact:
@@ -177,7 +189,9 @@ def _capacity(building: Building, roof: Subject, demand_name: str, field: str, k
     need = Needs(roof)
     stated = need.field(si(getattr(described, field)), "roofs", roof.mark, field)
     source = described.capacity_source or "as the project states it, without a source"
-    step = Step(field.replace("_", " ").capitalize(), "", (), Given("", stated, kind), source)
+    step = Step(
+        field.replace("_", " ").capitalize(), formula="", given=(), result=Given("", stated, kind), source=source
+    )
     return need.known(stated, lambda: (step,))
 
 
@@ -193,7 +207,13 @@ def wall_thrust_held(building: Building, wall: Subject) -> Fact:
     """Whether nothing of the roofs' push is left for the wall."""
     need = Needs(wall)
     left = need.number("wall.top_thrust")
-    step = Step("Thrust on the wall's top", "", (), Given("H", left, "line_load"), "sum of the roofs that bear on it")
+    step = Step(
+        "Thrust on the wall's top",
+        formula="",
+        given=(),
+        result=Given("H", left, "line_load"),
+        source="sum of the roofs that bear on it",
+    )
     return need.known(left == 0, lambda: (step,))
 
 

@@ -138,7 +138,7 @@ def anchor_resistance(building: Building, roof: Subject) -> Fact:
     need, described = Needs(roof), building.project.roofs[roof.mark].uplift_anchor
     says = "No anchors hold the roof down" if described == "none" else "Resistance of one anchor"
     value = 0.0 if described == "none" else need.field(si(described), "roofs", roof.mark, "uplift_anchor")
-    step = Step(says, "", (), Given("T", value, "force"), "as the project states it")
+    step = Step(says, formula="", given=(), result=Given("T", value, "force"), source="as the project states it")
     return need.known(value, lambda: (step,))
 
 

@@ -22,7 +22,13 @@ def unit_weight(building: Building, wall: Subject) -> Fact:
     mix = building.project.mixes[mark]
     if mix.dry_density is not None:
         value = mix.dry_density.si
-        step = Step(Named("Density of mix {}", mark), "", (), Given("ρ", value, "density"), "as the project states it")
+        step = Step(
+            Named("Density of mix {}", mark),
+            formula="",
+            given=(),
+            result=Given("ρ", value, "density"),
+            source="as the project states it",
+        )
         return known(value, lambda: (step,))
     form = mix.form or "cob"
     table = building.screening.weights["earth"].get(form)
@@ -30,7 +36,7 @@ def unit_weight(building: Building, wall: Subject) -> Fact:
     if need.lacks or table is None:
         return need.lacking
     says = Named(f"Density of mix {{}}, not stated: taken for {form}", mark)
-    step = Step(says, "", (), table.given("ρ"), table.source, is_assumed=True)
+    step = Step(says, formula="", given=(), result=table.given("ρ"), source=table.source, is_assumed=True)
     return need.known(value, lambda: (step,))
 
 

@@ -83,7 +83,7 @@ def lintel_forces(span: float, loads: Sequence[Load], modulus: float, width: flo
     """
     beam = SimpleBeam(span, loads)
     sag = beam.greatest_deflection(modulus, second_moment(width, depth))
-    return LintelForces(beam.greatest_moment, beam.greatest_shear, sag, beam.left, beam.right)
+    return LintelForces(beam.greatest_moment, shear=beam.greatest_shear, sag=sag, left=beam.left, right=beam.right)
 
 
 _EVEN = Symbol("w", "line_load", "even load")
@@ -120,7 +120,9 @@ def lintel_lines(
         end,
         shear_stress_of_rectangle(end, width, depth),
         lintel_sag(even, peak, span, modulus, second_moment(width, depth)),
-        bearing_stress(end, bearing, bearing_width, bearing_peak, "Pressure on the earth at each end"),
+        bearing_stress(
+            end, length=bearing, width=bearing_width, peak=bearing_peak, title="Pressure on the earth at each end"
+        ),
     )
 
 

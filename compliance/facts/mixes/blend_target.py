@@ -63,4 +63,10 @@ class Target:
         components = tuple(Component(part.texts("of"), part.number("parts") / total) for part in parts)
         words = root.part("lacking")
         lacking = {fraction: words.text(fraction) for fraction in words}
-        return cls(target.text("title"), components, root.measure("tolerance", "share"), lacking, target.text("source"))
+        return cls(
+            target.text("title"),
+            components=components,
+            tolerance=root.measure("tolerance", "share"),
+            lacking=lacking,
+            source=target.text("source"),
+        )

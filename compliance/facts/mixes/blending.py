@@ -53,13 +53,13 @@ def blend_of(materials: Sequence[Material], parts: Sequence[float], target: Targ
     says = f"The blend is {_apart(distance, target)} from the target, {stands}."
     return Blend(
         {material.name: part for material, part in zip(materials, parts, strict=True)},
-        dict(zip(names, shares, strict=True)),
-        dict(zip(names, gaps, strict=True)),
-        distance,
-        reached,
-        says,
+        shares=dict(zip(names, shares, strict=True)),
+        gaps=dict(zip(names, gaps, strict=True)),
+        distance=distance,
+        reached=reached,
+        says=says,
         remarks=_remarks(materials, names[len(target.components) :]),
-        steps=_steps(materials, parts, target, names, points, aim, shares),
+        steps=_steps(materials, parts=parts, target=target, names=names, points=points, aim=aim, shares=shares),
     )
 
 
@@ -228,10 +228,17 @@ def _steps(
     """One line for each share of the blend, then the distance."""
     weighed = _by_weight(materials)
     steps = [
-        weighted_mean(f"Share of {name} in the blend", "weighted mean", name, materials, parts,
-                      [point[row] for point in points], weighed).step()
+        weighted_mean(
+            f"Share of {name} in the blend",
+            source="weighted mean",
+            name=name,
+            materials=materials,
+            parts=parts,
+            held=[point[row] for point in points],
+            weighed=weighed,
+        ).step()
         for row, name in enumerate(names)
-    ]  # fmt: skip
+    ]
     blended, aimed = (
         [Given(f"{letter}{row}", value, "share", f"{name} {what}")
          for row, (name, value) in enumerate(zip(names, values, strict=True), start=1)]

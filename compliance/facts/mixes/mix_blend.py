@@ -64,7 +64,7 @@ def mix_blend(
     materials = () if unknown else tuple(mix_materials(mix, project.soils, soils))
     for name, target in targets.items() if materials else ():
         try:
-            aims.append(_aim(name, target, materials, mix, practice.most_buckets))
+            aims.append(_aim(name, target=target, materials=materials, mix=mix, most=practice.most_buckets))
         except SoilError as error:
             unfit.append(f"{name}: {error}")
     dose, stated = _dose(mix, practice)
@@ -76,17 +76,28 @@ def mix_blend(
             if soil in project.soils and (density := project.soils[soil].bulk_density)
         }
         needs = quantities(volume, mix.parts, replace(practice.ordering, straw_dose=dose), densities)
-    return MixBlend(mark, mix, materials, unknown, tuple(aims), tuple(unfit), dose, stated, volume, needs)
+    return MixBlend(
+        mark,
+        mix=mix,
+        materials=materials,
+        unknown=unknown,
+        aims=tuple(aims),
+        unfit=tuple(unfit),
+        dose=dose,
+        dose_stated=stated,
+        volume=volume,
+        needs=needs,
+    )
 
 
 def _aim(name: str, target: Target, materials: tuple[Material, ...], mix: Mix, most: int) -> Aim:
     return Aim(
         name,
-        target,
-        blend_of(materials, list(mix.parts.values()), target),
-        best_blend(materials, target),
-        best_buckets(materials, target, most),
-        best_buckets(materials, target, most, halves=True),
+        target=target,
+        described=blend_of(materials, list(mix.parts.values()), target),
+        exact=best_blend(materials, target),
+        whole=best_buckets(materials, target, most),
+        halves=best_buckets(materials, target, most, halves=True),
     )
 
 

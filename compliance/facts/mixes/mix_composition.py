@@ -42,17 +42,32 @@ def mix_record(mix: Mix, project: Project, soils: Mapping[str, SoilRecord], rank
     rank = None if mix.trial is None else ranking.of(mix.trial)
     unknown = tuple(mark for mark in mix.parts if mark not in soils or soils[mark].fractions() is None)
     if unknown:
-        return MixRecord(None, False, unknown, {}, (), compared, rank)
+        return MixRecord(None, weighed=False, unknown=unknown, steps={}, remarks=(), followed=compared, rank=rank)
     materials = mix_materials(mix, project.soils, soils)
     weighed = all(one.by == "dry weight" and one.bulk_density is not None for one in materials)
     found = {
-        name: weighted_mean(f"{name.capitalize()} in the mix", _SOURCE, name, materials, tuple(mix.parts.values()),
-                            [_share(one, name) for one in materials], weighed)
+        name: weighted_mean(
+            f"{name.capitalize()} in the mix",
+            source=_SOURCE,
+            name=name,
+            materials=materials,
+            parts=tuple(mix.parts.values()),
+            held=[_share(one, name) for one in materials],
+            weighed=weighed,
+        )
         for name in (CLAY, SILT, SAND, GRAVEL)
-    }  # fmt: skip
+    }
     shares = {name: float(one) for name, one in found.items()}
     steps = {name: one.steps() for name, one in found.items()}
-    return MixRecord(shares, weighed, (), steps, _remarks(materials, weighed), compared, rank)
+    return MixRecord(
+        shares,
+        weighed=weighed,
+        unknown=(),
+        steps=steps,
+        remarks=_remarks(materials, weighed),
+        followed=compared,
+        rank=rank,
+    )
 
 
 def mix_materials(mix: Mix, soils: Mapping[str, Soil], records: Mapping[str, SoilRecord]) -> list[Material]:

@@ -51,11 +51,11 @@ class OrderingPractice:
         straw = root.part("straw")
         return cls(
             root.measure("waste", "share"),
-            root.number("loose_for_wall"),
-            root.measure("bucket", "vessel_volume"),
-            straw.number("dose"),
-            straw.measure("density_in_bucket", "density"),
-            straw.measure("bale_mass", "mass"),
+            loose_for_wall=root.number("loose_for_wall"),
+            bucket=root.measure("bucket", "vessel_volume"),
+            straw_dose=straw.number("dose"),
+            straw_density=straw.measure("density_in_bucket", "density"),
+            bale_mass=straw.measure("bale_mass", "mass"),
         )
 
 
@@ -107,7 +107,7 @@ def quantities(
     needs = []
     total = math.fsum(parts.values())
     for name, part in parts.items():
-        need, of_need = _need(name, loose, part, total, densities.get(name), practice)
+        need, of_need = _need(name, loose=loose, part=part, total=total, density=densities.get(name), practice=practice)
         needs.append(need)
         lines += of_need
     straw = straw_volume(loose, practice.straw_dose)
@@ -121,9 +121,15 @@ def quantities(
     water = None if practice.water is None else mixing_water(loose, practice.water)
     lines += () if water is None else (water,)
     return Quantities(
-        float(loose), tuple(needs), float(straw), float(mass), int(bales), None if batches is None else int(batches),
-        None if water is None else float(water), tuple(line.step() for line in lines),
-    )  # fmt: skip
+        float(loose),
+        materials=tuple(needs),
+        straw_volume=float(straw),
+        straw_mass=float(mass),
+        bales=int(bales),
+        batches=None if batches is None else int(batches),
+        water=None if water is None else float(water),
+        steps=tuple(line.step() for line in lines),
+    )
 
 
 _LOOSE = Symbol("Vl", "volume")

@@ -80,7 +80,9 @@ def ranked_trials(trials: Mapping[str, Trial], order: TrialOrder) -> Ranking:
             rank = None
         elif found and sorting[found[-1].mark] == sorting[mark]:
             rank = found[-1].rank
-        found.append(RankedTrial(mark, rank, _rank_steps(mark, trials[mark], order, rank, len(trials))))
+        found.append(
+            RankedTrial(mark, rank, _rank_steps(mark, trial=trials[mark], order=order, rank=rank, count=len(trials)))
+        )
     heights = {round(trial.drop_height.si, 6) for trial in trials.values() if trial.drop_height}
     remarks = ([order.note] if trials else []) + ([order.unlike_heights] if len(heights) > 1 else [])
     return Ranking(tuple(found), order.says, tuple(remarks))
@@ -104,10 +106,12 @@ def _rank_steps(mark: str, trial: Trial, order: TrialOrder, rank: int | None, co
         for by, _ in order.keys
         if (value := _reading(trial, by)) is not None
     )
-    lines = [Step(f"Trial {mark}: {one.symbol}", "", (), one, "as recorded") for one in given]
+    lines = [
+        Step(f"Trial {mark}: {one.symbol}", formula="", given=(), result=one, source="as recorded") for one in given
+    ]
     if rank is not None:
         says = f"Rank of trial {mark} among {count}, by {order.says}"
-        lines.append(Step(says, "", given, Given("", float(rank), "count"), order.source))
+        lines.append(Step(says, formula="", given=given, result=Given("", float(rank), "count"), source=order.source))
     return tuple(lines)
 
 

@@ -50,12 +50,12 @@ class ActionTables:
         wind, residential = files["asce7-wind"], files["irc-seismic"]
         return cls(
             {edition: _seismic(files[name]) for edition, name in _SEISMIC.items()},
-            {edition: ResidentialCategories.from_values(residential, edition) for edition in residential},
-            {edition: WindEdition.from_values(wind, f"asce{edition}", system) for edition in _WIND},
-            WallCoefficients.from_values(wind),
-            BuildingCoefficients.from_values(wind),
-            SnowTables.from_values(files["snow"]),
-            Screening.from_values(files["screening"]),
+            residential={edition: ResidentialCategories.from_values(residential, edition) for edition in residential},
+            wind={edition: WindEdition.from_values(wind, f"asce{edition}", system) for edition in _WIND},
+            walls=WallCoefficients.from_values(wind),
+            building=BuildingCoefficients.from_values(wind),
+            snow=SnowTables.from_values(files["snow"]),
+            screening=Screening.from_values(files["screening"]),
         )
 
 

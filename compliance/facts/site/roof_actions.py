@@ -23,7 +23,11 @@ def _weight(building: Building, need: Needs) -> RoofWeight | None:
     layers = []
     for index, one in enumerate(roof.layers):
         layer = Layer(
-            one.material, si(one.thickness), si(one.saturated_density), si(one.weight), bool(one.passing_water)
+            one.material,
+            thickness=si(one.thickness),
+            saturated_density=si(one.saturated_density),
+            weight=si(one.weight),
+            passing_water=bool(one.passing_water),
         )
         for word in layer.missing:
             need.field(None, "roofs", mark, "layers", index, word.replace(" ", "_"))
@@ -82,7 +86,13 @@ def snow(building: Building, roof: Subject) -> Fact:
     """Where the roof states none: the roof snow of the jurisdiction, else what follows from the ground snow."""
     given = si(building.project.site.roof_snow)
     if given is not None:
-        step = Step("Roof snow load", "", (), Given("p", given, "pressure"), "as the jurisdiction gives it")
+        step = Step(
+            "Roof snow load",
+            formula="",
+            given=(),
+            result=Given("p", given, "pressure"),
+            source="as the jurisdiction gives it",
+        )
         return known(given, lambda: (step,))
     return roof.fact("roof.derived_snow")
 
@@ -98,7 +108,15 @@ def derived_snow(building: Building, roof: Subject) -> Fact:
     warmth = need.field(described.warmth, "roofs", roof.mark, "warmth")
     if need.lacks:
         return need.lacking
-    on = SnowRoof(slope, si(described.run), terrain, sheltering, warmth, risk, bool(described.slippery))
+    on = SnowRoof(
+        slope,
+        run=si(described.run),
+        terrain=terrain,
+        sheltering=sheltering,
+        warmth=warmth,
+        risk_category=risk,
+        slippery=bool(described.slippery),
+    )
     found = roof_snow(None, ground, on, building.tables.snow)
     need.rest_on(found.standing)
     assert found.pressure is not None
@@ -117,5 +135,5 @@ def snow_agrees(building: Building, roof: Subject) -> Fact:
 def _at_least(roof: Subject, stated: float, derived: Fact, says: str) -> Fact:
     need = Needs(roof)
     least = need.number_of(derived)
-    step = Step(says, "", (), Given("", stated, "pressure"), "as the project states it")
+    step = Step(says, formula="", given=(), result=Given("", stated, "pressure"), source="as the project states it")
     return need.known(stated >= least * (1 - _SAME), lambda: (step,))

@@ -58,7 +58,13 @@ class CategoryTable:
             Given("risk category", risk, "word"),
         )
         result = Given("", self.at(acceleration, risk), "word")
-        return Step(f"Seismic design category by {self.symbol}, risk category {risk}", "", given, result, self.source)
+        return Step(
+            f"Seismic design category by {self.symbol}, risk category {risk}",
+            formula="",
+            given=given,
+            result=result,
+            source=self.source,
+        )
 
 
 @record
@@ -109,7 +115,9 @@ def asce_category(
         given = (Given("S1", s1, "ratio", "mapped acceleration"), Given("risk category", risk, "word"))
         says = f"Seismic design category, S1 {tables.near_s1:g} or more, risk category {risk}"
         return CategoryFound(
-            name, tables.standing, (Step(says, "", given, Given("", name, "word"), tables.near_source),)
+            name,
+            tables.standing,
+            (Step(says, formula="", given=given, result=Given("", name, "word"), source=tables.near_source),),
         )
     missing = tuple(symbol for symbol, value in (("SDS", sds), ("SD1", sd1), ("S1", s1)) if value is None)
     if sds is None or sd1 is None or s1 is None:
@@ -120,7 +128,11 @@ def asce_category(
     worse = max(one, other, key=tables.order.index)
     given = (Given("category by SDS", one, "word"), Given("category by SD1", other, "word"))
     last = Step(
-        "Seismic design category, the more severe of the two", "", given, Given("", worse, "word"), tables.near_source
+        "Seismic design category, the more severe of the two",
+        formula="",
+        given=given,
+        result=Given("", worse, "word"),
+        source=tables.near_source,
     )
     return CategoryFound(worse, tables.standing, (first, second, last))
 
@@ -156,7 +168,13 @@ def residential_category(sds: float | None, table: ResidentialCategories) -> Cat
     within = [name for bound, name in zip(table.bounds, table.names, strict=False) if at_most(sds, bound)]
     name = within[0] if within else table.names[-1]
     given = (Given("SDS", sds, "ratio", "design acceleration"),)
-    step = Step("Seismic design category of the residential code", "", given, Given("", name, "word"), table.source)
+    step = Step(
+        "Seismic design category of the residential code",
+        formula="",
+        given=given,
+        result=Given("", name, "word"),
+        source=table.source,
+    )
     return CategoryFound(name, table.standing, (step,))
 
 

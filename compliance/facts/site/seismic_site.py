@@ -37,7 +37,14 @@ class CoefficientTable:
         columns = part.rising("columns")
         rows = part.part("rows")
         read = {name: rows.cells(name, len(columns), SITE_STUDY) for name in rows}
-        return cls(symbol, part.text("acceleration"), columns, read, part.source(), part.standing())
+        return cls(
+            symbol,
+            acceleration=part.text("acceleration"),
+            columns=columns,
+            rows=read,
+            source=part.source(),
+            standing=part.standing(),
+        )
 
     def at(self, site_class: str, acceleration: float) -> float | None:
         """The coefficient, straight between columns and flat beyond the ends; None where the table has none.
@@ -56,7 +63,7 @@ class CoefficientTable:
         says = f"Site coefficient from the table, site class {site_class}"
         mapped = Given(s, acceleration, "ratio", "mapped acceleration, share of g")
         if ends[0] == ends[1]:
-            return Step(says, "", (mapped,), Given(f, ends[0][1], "ratio"), self.source)
+            return Step(says, formula="", given=(mapped,), result=Given(f, ends[0][1], "ratio"), source=self.source)
         beside = [
             Given(letter, value, "ratio", meaning)
             for column, cell in ends
@@ -200,8 +207,10 @@ def ground_motion(ss: float, s1: float, site_class: str | None, measured: bool, 
     named = site_class or tables.default_class
     known = measured and site_class is not None
     remarks = [] if site_class else [f"Site class not given: class {named} taken ({tables.default_clause})."]
-    short = _part_motion(tables.fa, "SMS", "SDS", ss, named, known, tables)
-    long = _part_motion(tables.fv, "SM1", "SD1", s1, named, known, tables)
+    short = _part_motion(
+        tables.fa, mapped="SMS", design="SDS", acceleration=ss, named=named, known=known, tables=tables
+    )
+    long = _part_motion(tables.fv, mapped="SM1", design="SD1", acceleration=s1, named=named, known=known, tables=tables)
     accelerations, studies = {"Ss": ss, "S1": s1}, []
     for study in tables.studies:
         if study.site_class == named and at_least(accelerations[study.acceleration], study.at_least):
@@ -259,4 +268,10 @@ def _part_motion(
         .naming(mapped=mapped)
         .sourced(tables.design_clause)(tables.times, site, tables.over)
     )
-    return _PartMotion(float(coefficient), float(site), float(value), "", (*steps, site.step(), value.step()))
+    return _PartMotion(
+        float(coefficient),
+        mapped=float(site),
+        design=float(value),
+        missing="",
+        steps=(*steps, site.step(), value.step()),
+    )

@@ -46,7 +46,10 @@ def _acceleration(building: Building, site: Subject, name: str) -> Fact:
         return need.lacking
     need.rest_on(motion.standing)
     symbols = {"sds": ("Fa", "SMS", "SDS"), "sd1": ("Fv", "SM1", "SD1")}[name]
-    remarks = tuple(Step(one, "", (), Given("", "see there", "word"), "remark") for one in motion.remarks)
+    remarks = tuple(
+        Step(one, formula="", given=(), result=Given("", "see there", "word"), source="remark")
+        for one in motion.remarks
+    )
     return need.known(value, lambda: (*remarks, *(one for one in motion.steps if one.result.symbol in symbols)))
 
 
@@ -57,7 +60,9 @@ def site_study(building: Building, site: Subject) -> Fact:
     if motion is None:
         return without_meaning("the site has no mapped accelerations and site class to tell by")
     need.rest_on(motion.standing)
-    steps = tuple(Step(one, "", (), Given("", "yes", "word"), "remark") for one in motion.studies)
+    steps = tuple(
+        Step(one, formula="", given=(), result=Given("", "yes", "word"), source="remark") for one in motion.studies
+    )
     return need.known(not motion.studies, lambda: steps)
 
 
@@ -73,7 +78,7 @@ def _motion(building: Building, need: Needs) -> GroundMotion | None:
         need.lack(_HELD, ("site", "sds"), ("site", "sd1"))
         return None
     tables = building.tables.seismic[edition].site
-    return ground_motion(ss, s1, named, bool(site.site_class_measured), tables)
+    return ground_motion(ss, s1=s1, site_class=named, measured=bool(site.site_class_measured), tables=tables)
 
 
 def sds(building: Building, site: Subject) -> Fact:
@@ -116,7 +121,13 @@ def category(building: Building, site: Subject) -> Fact:
     need = Needs(site)
     need.of(derived)
     says = Given("", str(derived.value), "word")
-    step = Step("Category used, the more severe of the two", "", (Given("stated", given, "word"),), says, SEVERER)
+    step = Step(
+        "Category used, the more severe of the two",
+        formula="",
+        given=(Given("stated", given, "word"),),
+        result=says,
+        source=SEVERER,
+    )
     return need.known(str(derived.value), lambda: (step,))
 
 
@@ -144,7 +155,9 @@ def derived_category(building: Building, site: Subject) -> Fact:
         return need.lacking
     if edition not in building.tables.seismic:
         return lacking(("site", "seismic_category"))
-    return _category(need, asce_category(short, long, s1, risk, building.tables.seismic[edition].categories))
+    return _category(
+        need, asce_category(short, sd1=long, s1=s1, risk=risk, tables=building.tables.seismic[edition].categories)
+    )
 
 
 def _category(need: Needs, found: CategoryFound) -> Fact:
@@ -192,7 +205,9 @@ def category_agrees(building: Building, site: Subject) -> Fact:
         return without_meaning("the category is not both given and derived, so there is nothing to compare")
     need = Needs(site)
     need.of(derived)
-    step = Step("Category as given", "", (), Given("", given, "word"), "as the project states it")
+    step = Step(
+        "Category as given", formula="", given=(), result=Given("", given, "word"), source="as the project states it"
+    )
     return need.known(given == derived.value, lambda: (step,))
 
 
@@ -202,8 +217,13 @@ def expansive_soil(building: Building, site: Subject) -> Fact:
     if described.expansive_soil is False and described.soil_group in swelling.groups:
         need = Needs(site)
         need.rest_on(swelling.standing)
-        step = Step("Soil group that swells, stated as not expansive", "", (Given("stated", "no", "word"),),
-                    Given("", described.soil_group, "word"), f"{swelling.source}; {SEVERER}")  # fmt: skip
+        step = Step(
+            "Soil group that swells, stated as not expansive",
+            formula="",
+            given=(Given("stated", "no", "word"),),
+            result=Given("", described.soil_group, "word"),
+            source=f"{swelling.source}; {SEVERER}",
+        )
         return need.known(True, lambda: (step,))
     return stated(described.expansive_soil, "site", "expansive_soil")
 
@@ -216,7 +236,9 @@ def importance(building: Building, site: Subject) -> Fact:
         return need.lacking
     factor = building.screening.importance["seismic"][risk]
     value = need.use(factor)
-    step = Step(f"Importance factor, risk category {risk}", "", (), factor.given("I"), factor.source)
+    step = Step(
+        f"Importance factor, risk category {risk}", formula="", given=(), result=factor.given("I"), source=factor.source
+    )
     return need.known(value, lambda: (step,))
 
 

@@ -177,7 +177,7 @@ def roof_snow(given: float | None, ground: float | None, roof: SnowRoof | None, 
     if given is not None:
         need_not_negative(given=given)
         load = Given("p", given, "pressure")
-        step = Step("Roof snow load", "", (), load, "as given by the jurisdiction")
+        step = Step("Roof snow load", formula="", given=(), result=load, source="as given by the jurisdiction")
         return RoofSnow(given, None, (step,))
     missing = tuple(name for name, value in (("ground snow load", ground), ("roof", roof)) if value is None)
     if ground is None or roof is None:

@@ -71,7 +71,14 @@ def _exposure(name: str, edition: Part, least_height: float) -> Exposure:
     alpha, gradient = part.number("alpha"), part.measure("zg", "length")
     if alpha <= 0.0 or gradient <= least_height:
         edition.refuse(name, "must have alpha above zero and zg above the least height")
-    return Exposure(name, edition.number("times"), alpha, gradient, least_height, part.number("least_Kz_of_walls"))
+    return Exposure(
+        name,
+        times=edition.number("times"),
+        alpha=alpha,
+        gradient_height=gradient,
+        least_height=least_height,
+        least_kz=part.number("least_Kz_of_walls"),
+    )
 
 
 @record

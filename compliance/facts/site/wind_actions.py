@@ -36,7 +36,11 @@ def wind_site(building: Building, need: Needs) -> WindSite | None:
     if site.asce7 == "7-05":
         risk = need.field(site.risk_category, "site", "risk_category")
         factor = need.use(building.screening.importance["wind"][risk]) if risk else factor
-    return None if need.lacks else WindSite(speed, exposure, topographic, 1.0, factor)
+    return (
+        None
+        if need.lacks
+        else WindSite(speed, exposure=exposure, topographic=topographic, elevation=1.0, importance=factor)
+    )
 
 
 def wind_speed(building: Building, site: Subject) -> Fact:
@@ -65,8 +69,8 @@ def enclosure(building: Building, site: Subject) -> Fact:
     shown = building.project.site.enclosure
     if shown != "enclosed" or enclosure_agrees(building, site).value is not False:
         return stated(shown, "site", "enclosure")
-    step = Step("Enclosure used, a side of the building is open", "", (Given("stated", shown, "word"),),
-                Given("", "partially enclosed", "word"), SEVERER)  # fmt: skip
+    step = Step("Enclosure used, a side of the building is open", formula="", given=(Given("stated", shown, "word"),),
+                result=Given("", "partially enclosed", "word"), source=SEVERER)  # fmt: skip
     return Fact("partially enclosed", worked=lambda: (step,))
 
 

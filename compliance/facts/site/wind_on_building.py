@@ -88,7 +88,9 @@ def building_pressures(
     found = windward, leeward, side, across
     standing = lowest([edition.standing, c.standing]) or Standing.OPEN
     steps = tuple(one.step() for one in found)
-    return BuildingPressures(float(windward), float(leeward), float(side), float(across), standing, steps)
+    return BuildingPressures(
+        float(windward), leeward=float(leeward), side=float(side), across=float(across), standing=standing, steps=steps
+    )
 
 
 _PRESSURE, _GUST = Symbol("q", "pressure"), Symbol("G", "ratio", "gust factor")

@@ -61,12 +61,12 @@ class FieldTestPractice:
         tests, topsoil, silty = root.part("tests"), root.part("topsoil"), root.part("silty")
         return cls(
             {kind: _hand_test(tests.part(kind)) for kind in tests},
-            root.text("note"),
-            topsoil.measure("shallower_than", "length"),
-            topsoil.source(),
-            topsoil.standing(),
-            silty.texts("classes"),
-            silty.standing(),
+            note=root.text("note"),
+            topsoil_depth=topsoil.measure("shallower_than", "length"),
+            topsoil_source=topsoil.source(),
+            topsoil_standing=topsoil.standing(),
+            silty_classes=silty.texts("classes"),
+            silty_standing=silty.standing(),
         )
 
 
@@ -111,4 +111,4 @@ def _meaning(part: Part) -> Meaning:
     if not set(suggests) <= _POINTS:
         part.refuse("suggests", f"may hold {', '.join(sorted(_POINTS))}")
     start = part.measure("from", "thickness") if "from" in part else 0.0
-    return Meaning(part.text("means"), suggests, part.source(), part.standing(), start)
+    return Meaning(part.text("means"), suggests=suggests, source=part.source(), standing=part.standing(), start=start)

@@ -52,7 +52,7 @@ class GrainSizes:
         table = Part(values).part("sizes").part(system)
         fine = table.measure("fine_sand", "grain_size") if "fine_sand" in table else None
         clay, silt, sand = (table.measure(name, "grain_size") for name in ("clay", "silt", "sand"))
-        return cls(system, clay, silt, sand, fine)
+        return cls(system, clay=clay, silt=silt, sand=sand, fine_sand=fine)
 
 
 @record

@@ -163,7 +163,7 @@ def _reading_step(points: tuple[GradingPoint, ...], size: float, share: float) -
     says, result = f"Finer than {millimetres(size)}", Given("p", share, "share")
     beside = [pair for pair in pairwise(points) if pair[0].size < size < pair[1].size]
     if not beside:
-        return Step(says, "", (), result, "as measured")
+        return Step(says, formula="", given=(), result=result, source="as measured")
     low, high = beside[0]
     return between_sizes.titled(says)(low.finer, high.finer, size, low.size, high.size).step()
 

@@ -96,7 +96,10 @@ def read_jar(jar: Jar, settling: Settling, sizes: GrainSizes, practice: JarPract
     )  # fmt: skip
     water = None if jar.temperature is None else water_at(settling.formulas, jar.temperature)
     timing = _timing_steps(jar, settling, sizes, water)
-    remarks = (*_timing_remarks(jar, settling, sizes, practice, water), *_condition_remarks(jar))
+    remarks = (
+        *_timing_remarks(jar, settling=settling, sizes=sizes, practice=practice, water=water),
+        *_condition_remarks(jar),
+    )
     notes = tuple(Remark("jar-method", note) for note in practice.notes)
     return JarResult(shares, tuple(one.step() for one in lines.values()) + timing, remarks + notes)
 
@@ -155,12 +158,16 @@ def _timing_remarks(
                 )
             )
             continue
-        needed = settling_time(size, jar.depth, water, settling.grain_density, settling.gravity)
-        down_to = settled_size(mark.time, jar.depth, water, settling.grain_density, settling.gravity)
+        needed = settling_time(
+            size, depth=jar.depth, water=water, grain_density=settling.grain_density, gravity=settling.gravity
+        )
+        down_to = settled_size(
+            mark.time, depth=jar.depth, water=water, grain_density=settling.grain_density, gravity=settling.gravity
+        )
         if mark.time < needed and not math.isclose(mark.time, needed, rel_tol=1e-9):
-            found.append(_early(layer, finer, mark.time, needed, size, down_to))
+            found.append(_early(layer, finer=finer, time=mark.time, needed=needed, size=size, down_to=down_to))
         elif mark.time > practice.late_after * needed:
-            found.append(_late(layer, finer, mark.time, needed, size, down_to))
+            found.append(_late(layer, finer=finer, time=mark.time, needed=needed, size=size, down_to=down_to))
     return tuple(found)
 
 

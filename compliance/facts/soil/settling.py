@@ -43,11 +43,11 @@ class Settling:
         root = Part(values)
         return cls(
             root.part("gravity").measure("value", "acceleration"),
-            root.part("grain_density").measure("value", "grain_density"),
-            WaterFormulas.from_values(values),
-            root.part("validity").number("reynolds_limit"),
-            root.part("validity").number("overstated_per_reynolds"),
-            root.part("jar").texts("schedule_notes"),
+            grain_density=root.part("grain_density").measure("value", "grain_density"),
+            formulas=WaterFormulas.from_values(values),
+            reynolds_limit=root.part("validity").number("reynolds_limit"),
+            overstated_per_reynolds=root.part("validity").number("overstated_per_reynolds"),
+            schedule_notes=root.part("jar").texts("schedule_notes"),
         )
 
 
@@ -105,7 +105,7 @@ def settling_time(size: float, depth: float, water: Water, grain_density: float,
 def settled_size(time: float, depth: float, water: Water, grain_density: float, gravity: float) -> float:
     """The smallest grain in m that sinks `depth` m within `time` s: `settling_time` solved for the size."""
     _refuse_unless_positive(time=time, depth=depth)
-    return math.sqrt(settling_time(1.0, depth, water, grain_density, gravity) / time)
+    return math.sqrt(settling_time(1.0, depth=depth, water=water, grain_density=grain_density, gravity=gravity) / time)
 
 
 def reynolds_number(size: float, water: Water, grain_density: float, gravity: float) -> Solved:
@@ -121,9 +121,11 @@ def settling_steps(settling: Settling, size: float, depth: float, water: Water) 
     density = Given("ρf", water.density, "grain_density", "density of the water")
     warmth = () if water.temperature is None else (Given("T", water.temperature, "temperature", "water temperature"),)
     return (
-        Step("Density of the water", "", warmth, density, water.density_source),
-        Step("Viscosity of the water", "", warmth, viscosity, water.viscosity_source),
-        settling_time(size, depth, water, settling.grain_density, settling.gravity).step(),
+        Step("Density of the water", formula="", given=warmth, result=density, source=water.density_source),
+        Step("Viscosity of the water", formula="", given=warmth, result=viscosity, source=water.viscosity_source),
+        settling_time(
+            size, depth=depth, water=water, grain_density=settling.grain_density, gravity=settling.gravity
+        ).step(),
         reynolds_number(size, water, settling.grain_density, settling.gravity).step(),
     )
 
@@ -154,16 +156,19 @@ def reading_schedule(settling: Settling, sizes: GrainSizes, depth: float, temper
         "the finest clay may need weeks.",
     )
     timed = [
-        _scheduled(settling, layer, size, depth, water) for layer, size in (("sand", sizes.silt), ("silt", sizes.clay))
+        _scheduled(settling, layer=layer, size=size, depth=depth, water=water)
+        for layer, size in (("sand", sizes.silt), ("silt", sizes.clay))
     ]
     return Schedule((*timed, last), settling.schedule_notes)
 
 
 def _scheduled(settling: Settling, layer: str, size: float, depth: float, water: Water) -> ScheduledReading:
-    time = settling_time(size, depth, water, settling.grain_density, settling.gravity)
+    time = settling_time(size, depth=depth, water=water, grain_density=settling.grain_density, gravity=settling.gravity)
     says = f"{duration(time)} after the shaking stops, mark the top of the {layer}: grains down to {millimetres(size)}."
     steps = settling_steps(settling, size, depth, water)
-    return ScheduledReading(layer, size, time, says, steps, stokes_remarks(settling, size, water))
+    return ScheduledReading(
+        layer, size=size, time=time, says=says, steps=steps, remarks=stokes_remarks(settling, size, water)
+    )
 
 
 def _refuse_floating(water: Water, grain_density: float) -> None:

@@ -63,8 +63,8 @@ def reading_steps(readings: Iterable[FieldReading]) -> tuple[Step, ...]:
     """Hand tests as lines: the reading, and what it is taken to mean."""
     return tuple(
         Step(
-            f"{one.title}: {one.test.reading}", "", (), Given("", one.meaning.means),
-            Source(f"{one.meaning.source} ({one.meaning.standing})", one.meaning.source.is_doubtful),
+            f"{one.title}: {one.test.reading}", formula="", given=(), result=Given("", one.meaning.means),
+            source=Source(f"{one.meaning.source} ({one.meaning.standing})", one.meaning.source.is_doubtful),
         )
         for one in readings
     )  # fmt: skip
@@ -94,7 +94,7 @@ def _topsoil(soil: Soil, record: SoilRecord, path: FieldPath) -> Fact:
     least, practice = record.practice.topsoil_depth, record.practice
     given = (Given("d", soil.depth.si, "length", "depth dug"), Given("t", least, "length", "topsoil above"))
     shallow = not at_least(soil.depth.si, least)
-    step = Step("Topsoil", "d < t", given, Given("", shallow), practice.topsoil_source)
+    step = Step("Topsoil", formula="d < t", given=given, result=Given("", shallow), source=practice.topsoil_source)
     return known(shallow, lambda: (step,), practice.topsoil_standing)
 
 
@@ -104,7 +104,15 @@ def _silty(record: SoilRecord, path: FieldPath) -> Fact:
     pointing = _pointing(record, SILT)
     steps = reading_steps(record.readings)
     if texture.name is not None:
-        steps += (Step("Texture class", "", (), Given("", texture.name), f"shares by {record.origin}"),)
+        steps += (
+            Step(
+                "Texture class",
+                formula="",
+                given=(),
+                result=Given("", texture.name),
+                source=f"shares by {record.origin}",
+            ),
+        )
     if texture.name in practice.silty_classes or pointing:
         standings: list[Standing] = [one.meaning.standing for one in pointing]
         if texture.name in practice.silty_classes:

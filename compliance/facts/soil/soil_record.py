@@ -69,7 +69,18 @@ def soil_record(soil: Soil, practice: MaterialPractice) -> SoilRecord:
         texture = texture_class(practice.texture, shares)
     readings = tuple(read_field_test(test, practice.field_tests) for test in soil.field_tests)
     gravel = shares.gravel if shares is not None and shares.gravel is not None else _si(soil.gravel)
-    return SoilRecord(shares, origin, steps, remarks, jar, graded, texture, readings, gravel, practice.field_tests)
+    return SoilRecord(
+        shares,
+        origin=origin,
+        steps=steps,
+        remarks=remarks,
+        jar=jar,
+        graded=graded,
+        texture=texture,
+        readings=readings,
+        gravel=gravel,
+        practice=practice.field_tests,
+    )
 
 
 def _si(measure: Measure | None) -> float | None:
@@ -81,9 +92,16 @@ def _jar(record: JarRecord) -> Jar:
         return LayerMark(reading.height.si, _si(reading.time))
 
     return Jar(
-        record.depth.si, mark(record.sand), mark(record.silt), mark(record.settled), _si(record.temperature),
-        _si(record.coarse_sand), _si(record.floating), record.clear, record.dispersed,
-    )  # fmt: skip
+        record.depth.si,
+        sand=mark(record.sand),
+        silt=mark(record.silt),
+        settled=mark(record.settled),
+        temperature=_si(record.temperature),
+        coarse_sand=_si(record.coarse_sand),
+        floating=_si(record.floating),
+        clear=record.clear,
+        dispersed=record.dispersed,
+    )
 
 
 def stated_shares(soil: Soil, practice: MaterialPractice) -> SoilShares | None:
@@ -107,14 +125,23 @@ def stated_shares(soil: Soil, practice: MaterialPractice) -> SoilShares | None:
     if clay is None or silt is None or sand is None:
         return None
     return SoilShares(
-        clay / total, silt / total, 1 - (clay + silt) / total, practice.sizes.system, "dry weight",
-        None if fine is None else fine / total, None if coarse is None else coarse / total, _si(soil.gravel),
-    )  # fmt: skip
+        clay / total,
+        silt=silt / total,
+        sand=1 - (clay + silt) / total,
+        sizes=practice.sizes.system,
+        basis="dry weight",
+        fine_sand=None if fine is None else fine / total,
+        coarse_sand=None if coarse is None else coarse / total,
+        gravel=_si(soil.gravel),
+    )
 
 
 def _stated_steps(shares: SoilShares) -> tuple[Step, ...]:
     named = {"clay": shares.clay, "silt": shares.silt, "sand": shares.sand}
-    return tuple(Step(name.capitalize(), "", (), Given("", share, "share"), _STATED) for name, share in named.items())
+    return tuple(
+        Step(name.capitalize(), formula="", given=(), result=Given("", share, "share"), source=_STATED)
+        for name, share in named.items()
+    )
 
 
 def _stated_beside(soil: Soil, shares: SoilShares, origin: Origin) -> tuple[Remark, ...]:

@@ -33,15 +33,15 @@ class WaterFormulas:
         density, viscosity = (Part(values).part(name) for name in ("water_density", "water_viscosity"))
         return cls(
             density.numbers("above"),
-            density.numbers("below"),
-            viscosity.measure("at_20", "viscosity"),
-            viscosity.number("linear"),
-            viscosity.number("square"),
-            viscosity.number("shift"),
-            max(part.measure("lowest", "temperature") for part in (density, viscosity)),
-            min(part.measure("highest", "temperature") for part in (density, viscosity)),
-            density.source(),
-            viscosity.source(),
+            below=density.numbers("below"),
+            viscosity_at_20=viscosity.measure("at_20", "viscosity"),
+            linear=viscosity.number("linear"),
+            square=viscosity.number("square"),
+            shift=viscosity.number("shift"),
+            lowest=max(part.measure("lowest", "temperature") for part in (density, viscosity)),
+            highest=min(part.measure("highest", "temperature") for part in (density, viscosity)),
+            density_source=density.source(),
+            viscosity_source=viscosity.source(),
         )
 
 
@@ -72,7 +72,13 @@ def water_viscosity(formulas: WaterFormulas, temperature: float) -> float:
 def water_at(formulas: WaterFormulas, temperature: float) -> Water:
     """Water at `temperature` in K. Raises SoilError outside the range of the formulas."""
     density, viscosity = water_density(formulas, temperature), water_viscosity(formulas, temperature)
-    return Water(density, viscosity, temperature, formulas.density_source, formulas.viscosity_source)
+    return Water(
+        density,
+        viscosity=viscosity,
+        temperature=temperature,
+        density_source=formulas.density_source,
+        viscosity_source=formulas.viscosity_source,
+    )
 
 
 def _polynomial(coefficients: tuple[float, ...], at: float) -> float:

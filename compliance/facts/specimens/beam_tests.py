@@ -33,7 +33,7 @@ def bent(specimen: Specimen, gravity: float | None, loading: Loading | None = No
             else rupture.rupture_at_centre_with_weight(load, weight, span, width, height)
         )
     else:
-        found = _at_thirds(load, weight, span, width, height)
+        found = _at_thirds(load, weight=weight, span=span, width=width, height=height)
         says += "" if placed else _NOT_STATED
     step = found.step()
     return Measured(float(found), replace(step, says=step.says + says))

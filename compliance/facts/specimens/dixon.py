@@ -95,7 +95,13 @@ def _steps(known: Sample, low: bool, critical: float, source: str) -> tuple[Step
     n = Given("n", float(known.count), "count", "number of values")
     return (
         named.of_kinds(first=known.kind, near=known.kind, last=known.kind).step(first, near, last),
-        Step("Critical value, from the table", "", (n,), Given("Qc", critical, "ratio", "critical value"), source),
+        Step(
+            "Critical value, from the table",
+            formula="",
+            given=(n,),
+            result=Given("Qc", critical, "ratio", "critical value"),
+            source=source,
+        ),
     )
 
 

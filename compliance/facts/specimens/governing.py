@@ -119,7 +119,7 @@ def kth_lowest(known: Sample, parameters: Parameters) -> Governed:
     given = ranked(known)
     formula = f"{_ordinal(rank)} of ({', '.join(value.symbol for value in given)})"
     says = f"{_ordinal(rank)} lowest of {known.count} values"
-    return _one_line(known, says, formula, given, known.values[rank - 1])
+    return _one_line(known, says=says, formula=formula, given=given, value=known.values[rank - 1])
 
 
 def mean_of_all(known: Sample, _: Parameters) -> Governed:
@@ -193,14 +193,16 @@ def _below_geometric_mean(known: Sample, lines: tuple[Step, ...]) -> Governed:
     middle = math.exp(mean([math.log(value) for value in known.values]))
     given, product = ranked(known), product_of([value.symbol for value in ranked(known)])
     g = Given("g", middle, known.kind, "geometric mean")
-    first = Step("Geometric mean", f"({product})^(1 / n)", (*given, count_given(known)), g, DEFINED)
+    first = Step(
+        "Geometric mean", formula=f"({product})^(1 / n)", given=(*given, count_given(known)), result=g, source=DEFINED
+    )
     scatter = scatter_of_logarithms.of_kinds(middle=known.kind)(given, middle, known.count)
     last = limit_below_geometric_mean.of_kinds(result=known.kind, middle=known.kind)
     return _governed(last(middle, lines[-1].result, scatter), first, scatter.step(), *lines)
 
 
 def _one_line(known: Sample, says: str, formula: str, given: tuple[Given, ...], value: float) -> Governed:
-    return Governed(value, (Step(says, formula, given, _result(known, value), DEFINED),))
+    return Governed(value, (Step(says, formula=formula, given=given, result=_result(known, value), source=DEFINED),))
 
 
 def _result(known: Sample, value: float) -> Given:

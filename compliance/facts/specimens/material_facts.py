@@ -97,7 +97,7 @@ def set_facts(
         **field_facts("set", test, path),
         **{f"set.{name}": _highest_rate(name, test, tested, path) for name in RATES},
         "set.form_length": _form_length(mark, test, specimens, lab),
-        "set.mean_density": _mean_density(mark, test, tested, doubts, lab),
+        "set.mean_density": _mean_density(mark, test=test, tested=tested, doubts=doubts, lab=lab),
         "set.scatter": scatter,
     }  # fmt: skip
 

@@ -151,6 +151,6 @@ def _critical_steps(count: int, level: float, sides: int) -> tuple[Step, ...]:
     t = Given("t", _t_value(count, level, sides), "ratio", "Student's t value")
     share = "a / n" if sides == 1 else "a / (2 × n)"
     return (
-        Step("Student's t value", f"t(1 − {share}; n − 2)", (a, n), t, GRUBBS_SOURCE),
+        Step("Student's t value", formula=f"t(1 − {share}; n − 2)", given=(a, n), result=t, source=GRUBBS_SOURCE),
         critical_value.step(count, t),
     )

@@ -47,16 +47,32 @@ def set_record(kind: str, specimens: Sequence[Specimen], practice: MaterialPract
     """`kind` is compression, rupture or shrinkage."""
     of = "share" if kind == "shrinkage" else "stress"
     rows = tuple(
-        SpecimenRecord(one.mark, measured(one), age_in_days(one), density(one), slenderness(one), one.batch, one.dried)
+        SpecimenRecord(
+            one.mark,
+            result=measured(one),
+            age=age_in_days(one),
+            density=density(one),
+            aspect=slenderness(one),
+            batch=one.batch,
+            dried=one.dried,
+        )
         for one in specimens
     )
     with_result = [(one.mark, one.result.value) for one in rows if one.result.value is not None]
     values = [value for _, value in with_result]
     level, side = practice.lab.outlier_level, practice.lab.outlier_side
-    tests = (grubbs(values, of, level, side), dixon(values, of, level, side, practice.dixon)) if values else ()
+    tests = (
+        (grubbs(values, of, level, side), dixon(values, kind=of, level=level, side=side, table=practice.dixon))
+        if values
+        else ()
+    )
     suspects = tuple((with_result[one.suspect][0], one) for one in tests if one.suspect is not None)
     return SetRecord(
-        of, rows, summary(values), suspects, tuple(_says(mark, one) for mark, one in suspects if one.beyond)
+        of,
+        specimens=rows,
+        summary=summary(values),
+        suspects=suspects,
+        remarks=tuple(_says(mark, one) for mark, one in suspects if one.beyond),
     )
 
 

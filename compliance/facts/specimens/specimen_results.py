@@ -28,7 +28,13 @@ def _lab_figure(specimen: Specimen, reason: str) -> Measured:
     """The lab's own figure stands where load or sides are not given."""
     if specimen.strength is None:
         return Measured(None, reason=reason)
-    step = Step("Strength as the lab states it", "", (), Given("f", specimen.strength, "stress"), "lab report")
+    step = Step(
+        "Strength as the lab states it",
+        formula="",
+        given=(),
+        result=Given("f", specimen.strength, "stress"),
+        source="lab report",
+    )
     return Measured(specimen.strength, step)
 
 
@@ -91,7 +97,10 @@ def _shrinkage(specimen: Specimen) -> Measured:
     if form is None or dried is None:
         if specimen.shrinkage is not None:
             stated = Given("", specimen.shrinkage, "share")
-            return Measured(specimen.shrinkage, Step("Shrinkage as the lab states it", "", (), stated, "lab report"))
+            return Measured(
+                specimen.shrinkage,
+                Step("Shrinkage as the lab states it", formula="", given=(), result=stated, source="lab report"),
+            )
         return Measured(None, reason="the length of the form or of the dried bar is not given")
     found = shrinkage(form, dried)
     return Measured(float(found), found.step())

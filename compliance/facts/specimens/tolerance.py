@@ -79,7 +79,7 @@ def tolerance_steps(count: int, share: float, confidence: float) -> tuple[Step, 
     shift = shift_of_distribution.step(normal_quantile(share), count)
     t = Given("t", _noncentral(count, share, confidence), "ratio", "noncentral t value")
     given = (Given("C", confidence, "ratio", "confidence"), _count(count), shift.result)
-    noncentral = Step("Noncentral t value", "t(C; n − 1; d)", given, t, TOLERANCE_SOURCE)
+    noncentral = Step("Noncentral t value", formula="t(C; n − 1; d)", given=given, result=t, source=TOLERANCE_SOURCE)
     return (_normal_step(share), shift, noncentral, one_sided_factor.step(t, count))
 
 
@@ -87,7 +87,13 @@ def prediction_steps(count: int, share: float) -> tuple[Step, ...]:
     """The lines that lead to `prediction_factor`, k the result of the last. Raises as that does."""
     _check_count(count, 2)
     t = Given("t", student_t_quantile(share, count - 1), "ratio", "Student's t value")
-    student = Step("Student's t value", "t(p; n − 1)", (_share(share), _count(count)), t, PREDICTION_SOURCE)
+    student = Step(
+        "Student's t value",
+        formula="t(p; n − 1)",
+        given=(_share(share), _count(count)),
+        result=t,
+        source=PREDICTION_SOURCE,
+    )
     return (student, factor_for_one_more.step(t, count))
 
 
@@ -112,7 +118,13 @@ def _share(share: float) -> Given:
 def _normal_step(share: float) -> Step:
     """Of a quantile, which no formula gives."""
     z = Given("z", normal_quantile(share), "ratio", "standard normal value")
-    return Step("Standard normal value", "z(p)", (_share(share),), z, "quantile of the normal distribution")
+    return Step(
+        "Standard normal value",
+        formula="z(p)",
+        given=(_share(share),),
+        result=z,
+        source="quantile of the normal distribution",
+    )
 
 
 def _check_count(count: int, least: int) -> None:

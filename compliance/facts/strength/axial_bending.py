@@ -76,13 +76,23 @@ def combined_use(building: Building, wall: Subject) -> Fact:
         strips = [(0.0, 0.0, offset)]
         for load in found.loads:
             if column.left <= load.at <= column.left + column.width:
-                length = spread_of(load, column, found, rule, found.profile.height / 2).length
+                length = spread_of(load, column=column, found=found, rule=rule, below=found.profile.height / 2).length
                 strips.append((load.dead / length, load.full / length, max(offset, load.off or 0.0)))
         for case in cases:
             for dead_point, full_point, off in strips:
                 point = dead_point + case.variable * (full_point - dead_point)
                 above = (dead + case.variable * max(top - dead, 0.0)) * gathering(column) + point
-                lines = _section(found, column, case, point, above, off, push, thrust, mode == ALONE)
+                lines = _section(
+                    found,
+                    column=column,
+                    case=case,
+                    point=point,
+                    above=above,
+                    off=off,
+                    push=push,
+                    thrust=thrust,
+                    alone=mode == ALONE,
+                )
                 use = both_together.titled(f"Axial load with bending, {case.name}")(
                     lines[-2], allowed, lines[-1], at_most
                 )

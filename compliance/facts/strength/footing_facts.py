@@ -34,7 +34,13 @@ def width_needed(building: Building, wall: Subject) -> Fact:
     if not math.isfinite(load):  # Its own lines say so.
         return need.known(math.inf, no_steps)
     if density * STANDARD_GRAVITY * deep >= soil:
-        step = Step("The footing's own weight uses up the soil", "", (), Given("q_a", soil, "pressure"), "statics")
+        step = Step(
+            "The footing's own weight uses up the soil",
+            formula="",
+            given=(),
+            result=Given("q_a", soil, "pressure"),
+            source="statics",
+        )
         return need.known(math.inf, lambda: (step,))
     left = net_bearing(soil, deep, density)
     return need.worked(left, required_width(load, left))
@@ -93,7 +99,13 @@ def footing_tension(building: Building, wall: Subject) -> Fact:
     if not math.isfinite(net):  # The lines of the pressure say so.
         return need.known(math.inf, no_steps)
     if deep <= 0:
-        step = Step("Nothing of the depth counts", "", (), Given("d", deep, "thickness"), "cast on soil")
+        step = Step(
+            "Nothing of the depth counts",
+            formula="",
+            given=(),
+            result=Given("d", deep, "thickness"),
+            source="cast on soil",
+        )
         return need.known(math.inf, lambda: (step,))
     found = projection_stresses(max(net, 0.0), out, inset, deep)
     return need.known(float(found.tension), lambda: (found.tension.step(), found.shear.step()))

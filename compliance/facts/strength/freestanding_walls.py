@@ -73,7 +73,14 @@ def _pushed(building: Building, need: Needs) -> _Pushed | None:
     if need.lacks or quake is None or sure is None:
         return None
     weight = weight_along(density, thick, high, finish)
-    return _Pushed(weight, (share.given("k"), sure), (by_wind.given("c_z"), by_quake.given("c_z")), quake, wind, high)
+    return _Pushed(
+        weight,
+        sure=(share.given("k"), sure),
+        reach=(by_wind.given("c_z"), by_quake.given("c_z")),
+        quake=quake,
+        wind=wind,
+        high=high,
+    )
 
 
 def freestanding_overturning(building: Building, wall: Subject) -> Fact:

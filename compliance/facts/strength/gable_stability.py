@@ -79,7 +79,7 @@ def _least(building: Building, wall: Subject, modes: tuple[Callable[[_Gable, Act
     both = actions(building, need)
     if need.lacks:
         return need.lacking
-    gable = _Gable(base, rise, high, min(ends_of_section(described)), face, strength)
+    gable = _Gable(base, rise=rise, high=high, thick=min(ends_of_section(described)), face=face, strength=strength)
     found = [mode(gable, one) for mode in modes for one in both if one.pressure > 0]
     if not found:
         return without_meaning("nothing pushes the gable")

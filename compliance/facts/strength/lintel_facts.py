@@ -120,7 +120,7 @@ def _spanned(building: Building, need: Needs) -> _Spanned | None:
     else:
         moment, end = lintel_moment(even, 0.0, span), force_on_end(even, 0.0, span)
     lines = (spanned, moment, end) if spanned is not None else (moment, end)
-    return _Spanned(moment, end, wide, deep, lambda: tuple(one.step() for one in lines))
+    return _Spanned(moment, end=end, width=wide, depth=deep, steps=lambda: tuple(one.step() for one in lines))
 
 
 def lintel_bending(building: Building, opening: Subject) -> Fact:
@@ -166,7 +166,7 @@ def lintel_pressure(building: Building, opening: Subject) -> Fact:
             none = Step("Two lintels on one pier leave nothing to bear on", "", (), Given("b", room, "length"))
             return need.known(math.inf, lambda: (*found.steps(), none))
         bearing = shared
-    stress = bearing_stress(found.end, bearing, wide, peak, says)
+    stress = bearing_stress(found.end, length=bearing, width=wide, peak=peak, title=says)
     lines = (stress,) if bearing is not shared or shared is None else (shared, stress)
     return need.known(float(stress), lambda: (*found.steps(), *(one.step() for one in lines)))
 
@@ -235,7 +235,13 @@ def shear_allowed(building: Building, opening: Subject) -> Fact:
 
 
 def _stated(says: str, value: float, source: str | None) -> Step:
-    return Step(says, "", (), Given("F", value, "stress"), source or "as the project states it, without a source")
+    return Step(
+        says,
+        formula="",
+        given=(),
+        result=Given("F", value, "stress"),
+        source=source or "as the project states it, without a source",
+    )
 
 
 EQUATIONS = (load_along_lintel, bearing_on_shared_pier)

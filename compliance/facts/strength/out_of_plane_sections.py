@@ -66,7 +66,7 @@ def bent_sections(building: Building, need: Needs, wall: Subject) -> tuple[Bent,
     if need.lacks or found is None:
         return ()
     if mode == UPRIGHT:
-        anchored = _rods(building, need, found, both, offset, rule)
+        anchored = _rods(building, need=need, found=found, both=both, offset=offset, rule=rule)
         if need.lacks:
             return ()
         return tuple(
@@ -80,7 +80,7 @@ def bent_sections(building: Building, need: Needs, wall: Subject) -> tuple[Bent,
             return ()
         bent += [
             made for one in both for column in found.all
-            for made in _alone(found, column, one, Upright(load, aside, 0.0, rule), push)
+            for made in _alone(found, column=column, action=one, state=Upright(load, aside, 0.0, rule), push=push)
         ]  # fmt: skip
     bent += [_sideways(view, stretch, one) for one in both for stretch in stretches(view) if stretch.mode == SIDEWAYS]
     return tuple(bent)
@@ -91,13 +91,18 @@ def _rods(
 ) -> float:  # fmt: skip
     """How deep the rods reach where wind lifts more than bears on the top; without meaning elsewhere [m]."""
     wide = [column for column in found.all if column.width > 0]
-    lifted = any(zone.top < 0 for one in both for column in wide for zone in zones(found, column, one, offset, rule))
+    lifted = any(
+        zone.top < 0
+        for one in both
+        for column in wide
+        for zone in zones(found, column=column, action=one, offset=offset, rule=rule)
+    )
     return anchor_depth(building, need) if lifted else 0.0
 
 
 def _beyond(action: Action, thickness: float) -> Bent:
     """Of a load that has nothing to stand on, or of wind beyond its table."""
-    return Bent(action, math.inf, 0.0, thickness, lambda: ())
+    return Bent(action, moment=math.inf, pressed_by=0.0, thickness=thickness, steps=lambda: ())
 
 
 @record
@@ -134,12 +139,12 @@ def _upright(found: Columns, column: Column, action: Action, state: Upright) -> 
         return [_beyond(action, thick)]
     pressure = gathered(column, action)
     made = []
-    for zone in zones(found, column, action, state.offset, state.rule):
+    for zone in zones(found, column=column, action=action, offset=state.offset, rule=state.rule):
         highest = min(state.rods, height) if zone.top < 0 else 0.0
         top = state.load * times * zone.off
         weakest = _weakest(found, column, action, pressure, highest=highest, top=top, on_top=float(zone.top))
         for depth in dict.fromkeys((height / 2, weakest)):
-            made.append(_section(found, column, action, state, zone, depth))
+            made.append(_section(found, column=column, action=action, state=state, zone=zone, depth=depth))
     return made
 
 
@@ -191,7 +196,7 @@ def _section(found: Columns, column: Column, action: Action, state: Upright, zon
         lines = (*zone.lines, moment, weight, sure)
         return (pressure.step(), action.step, *(one.step() for one in lines))
 
-    return Bent(action, moment, sure, thick, steps)
+    return Bent(action, moment=moment, pressed_by=sure, thickness=thick, steps=steps)
 
 
 moment_at_base = equation(
@@ -206,8 +211,8 @@ def _alone(found: Columns, column: Column, action: Action, state: Upright, push:
     base, times = found.profile.base, gathering(column)
     if not math.isfinite(times * action.pressure):
         return [_beyond(action, base)]
-    return [_at_base(found, column, action, state, push, zone)
-            for zone in zones(found, column, action, state.offset, state.rule)]  # fmt: skip
+    return [_at_base(found, column=column, action=action, state=state, push=push, zone=zone)
+            for zone in zones(found, column=column, action=action, offset=state.offset, rule=state.rule)]  # fmt: skip
 
 
 def _at_base(found: Columns, column: Column, action: Action, state: Upright, push: float, zone: Zone) -> Bent:
@@ -223,7 +228,7 @@ def _at_base(found: Columns, column: Column, action: Action, state: Upright, pus
         lines = (*zone.lines, weight, sure)
         return (pressure.step(), pushed.step(), *both, action.step, *(one.step() for one in lines))
 
-    return Bent(action, moment, sure, base, steps)
+    return Bent(action, moment=moment, pressed_by=sure, thickness=base, steps=steps)
 
 
 pressure_on_solid_height = equation(
@@ -248,7 +253,7 @@ def _sideways(view: WallView, stretch: Stretch, action: Action) -> Bent:
     push = Given("w", action.pressure, "pressure", action.name)
     pressure = pressure_on_solid_height(push, height, open_height)
     moment = moment_sideways(pressure, stretch.length, 8)
-    return Bent(action, moment, 0.0, thick, lambda: (pressure.step(), moment.step()))
+    return Bent(action, moment=moment, pressed_by=0.0, thickness=thick, steps=lambda: (pressure.step(), moment.step()))
 
 
 def _open_at(holes: list[Hole], start: float) -> float:

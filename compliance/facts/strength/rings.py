@@ -23,7 +23,18 @@ def closed_rings(building: Building, project: Subject) -> Fact:
                 Given("t", min(ends_of_section(view.wall)), "thickness", "thickness"),
             )
             says = f"{', '.join(marks)} make a closed ring, mean radius of its center line"
-            steps.append(Step(says, "", given, Given("R", ring.radius, "length"), "from the plan"))
-        return (*steps, Step("Closed rings of wall", "", (), Given("", float(len(found)), "count"), "from the plan"))
+            steps.append(
+                Step(says, formula="", given=given, result=Given("R", ring.radius, "length"), source="from the plan")
+            )
+        return (
+            *steps,
+            Step(
+                "Closed rings of wall",
+                formula="",
+                given=(),
+                result=Given("", float(len(found)), "count"),
+                source="from the plan",
+            ),
+        )
 
     return known(float(len(found)), worked, next(iter(building.views.values())).rules.standing)

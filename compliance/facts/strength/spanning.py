@@ -138,7 +138,7 @@ def zones(found: Columns, column: Column, action: Action, offset: float, rule: S
     plain = top_sure_to_be_there(share, bears, lift, column.width, 0.0)
     strips, reached = [], 0.0
     for one in standing:
-        spread = spread_of(one, column, found, rule, found.profile.height / 2)
+        spread = spread_of(one, column=column, found=found, rule=rule, below=found.profile.height / 2)
         reached += spread.length
         point = spread_of_point(share, one.dead, one.lift if action.lift else 0.0, spread.length)
         top = top_sure_to_be_there(share, bears, lift, column.width, point)

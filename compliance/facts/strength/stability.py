@@ -84,7 +84,7 @@ def rocking_factor(building: Building, wall: Subject) -> Fact:
         return need.lacking
     moved = None if mode == UPRIGHT else middle_moved(need, building, found)
     tried = [(column, one, zone) for one in both for column in found.all if column.width > 0
-             for zone in zones(found, column, one, offset, rule)]  # fmt: skip
+             for zone in zones(found, column=column, action=one, offset=offset, rule=rule)]  # fmt: skip
     anchored = 0.0
     if mode == UPRIGHT and any(zone.top < 0 for *_, zone in tried):
         anchored = anchor_depth(building, need)
@@ -95,8 +95,8 @@ def rocking_factor(building: Building, wall: Subject) -> Fact:
         if strength <= 0:
             return 0.0, lambda: ()
         if moved is None:
-            return _held(found, column, one, zone, anchored, strength)
-        return _free(found, column, one, zone, moved, push, strength)
+            return _held(found, column=column, action=one, zone=zone, anchored=anchored, strength=strength)
+        return _free(found, column=column, action=one, zone=zone, moved=moved, push=push, strength=strength)
 
     factors = [tip(*one) for one in tried]
     if any(column.width <= 0 for column in found.all):
@@ -118,9 +118,11 @@ def _held(
     push = gathered(column, action)
     wide = width_between_edges(thick, inset)
     if zone.top < 0:
-        capacity = lifted_capacity(weight, -zone.top, zone.off, height, wide, anchored)
+        capacity = lifted_capacity(weight, lift=-zone.top, top_offset=zone.off, height=height, wide=wide, rods=anchored)
     else:
-        capacity = held_top_capacity(weight, zone.top, zone.off, height, thick, inset)
+        capacity = held_top_capacity(
+            weight, top_load=zone.top, top_offset=zone.off, height=height, thickness=thick, inset=inset
+        )
     factor = factor_against_folding(capacity, Given("w_c", float(push), "pressure", action.name))
 
     def steps() -> tuple[Step, ...]:

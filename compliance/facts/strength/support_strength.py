@@ -101,7 +101,15 @@ def _wall(building: Building, need: Needs, view: WallView) -> _Wall | None:
     shared = restraint == "bond-beam" and foot != "none"
     part = Given("c", 0.5 if shared else 1.0, "ratio", "beam and foot share the load" if shared else "all of the load")
     thick, high = min(ends_of_section(view.wall)), view.place.height
-    return _Wall(density, strength, thick, high, friction.given("μ"), friction.known_by, part)
+    return _Wall(
+        density,
+        strength=strength,
+        thick=thick,
+        high=high,
+        friction=friction.given("μ"),
+        friction_source=friction.known_by,
+        part=part,
+    )
 
 
 def _leaning(building: Building, need: Needs, view: WallView) -> Iterator[Leaning]:
@@ -122,7 +130,15 @@ def _leaning(building: Building, need: Needs, view: WallView) -> Iterator[Leanin
             out, wide, high = one.projection, min(ends_of_section(project.walls[one.by])), place.height
         if out > 0:
             held, flange = _held(stretch, one), _flange(stretch, one, wide, view.place.thickness)
-            yield Leaning(one.by, out, wide, min(high, view.place.height), flange, held, math.sin(one.angle))
+            yield Leaning(
+                one.by,
+                out=out,
+                wide=wide,
+                high=min(high, view.place.height),
+                flange=flange,
+                held=held,
+                sine=math.sin(one.angle),
+            )
 
 
 def _held(stretch: Stretch, one: Support) -> float:

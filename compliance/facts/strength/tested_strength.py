@@ -56,7 +56,13 @@ def _lowest(building: Building, mix: Subject, kind: TestKind) -> Fact:
     def worked() -> tuple[Step, ...]:
         form = f"{{}} of set {{}}, the weakest of {len(found)} specimens of mix {{}}"
         says = Named(form, weakest.mark, weakest.set, mix.mark)
-        last = Step(says, "", (), Given("f", value, "stress"), Source("the lowest single value counts"))
+        last = Step(
+            says,
+            formula="",
+            given=(),
+            result=Given("f", value, "stress"),
+            source=Source("the lowest single value counts"),
+        )
         return (result.step, last) if result.step else (last,)
 
     return known(value, worked)
@@ -64,22 +70,24 @@ def _lowest(building: Building, mix: Subject, kind: TestKind) -> Fact:
 
 def bearing_allowed(building: Building, wall: Subject) -> Fact:
     """Allowable pressure on the earth under plates and lintels [Pa]."""
-    return _share(building, wall, "bearing_share", "Allowable pressure on the earth", "F_b")
+    return _share(building, wall=wall, name="bearing_share", says="Allowable pressure on the earth", symbol="F_b")
 
 
 def shear_allowed(building: Building, wall: Subject) -> Fact:
     """Allowable shear stress of the earth, as a share of its compressive strength [Pa]."""
-    return _share(building, wall, "shear_share", "Allowable shear stress", "F_v")
+    return _share(building, wall=wall, name="shear_share", says="Allowable shear stress", symbol="F_v")
 
 
 def pier_shear_allowed(building: Building, wall: Subject) -> Fact:
     """Allowable shear stress of one pier of a wall whose mean stays within the allowable [Pa]."""
-    return _share(building, wall, "pier_shear_share", "Allowable shear stress of one pier", "F_vp")
+    return _share(
+        building, wall=wall, name="pier_shear_share", says="Allowable shear stress of one pier", symbol="F_vp"
+    )
 
 
 def toe_allowed(building: Building, wall: Subject) -> Fact:
     """Allowable pressure on the toe of a pier pushed along the wall [Pa]."""
-    return _share(building, wall, "toe_share", "Allowable pressure on a toe", "F_t")
+    return _share(building, wall=wall, name="toe_share", says="Allowable pressure on a toe", symbol="F_t")
 
 
 def _share(building: Building, wall: Subject, name: str, says: str, symbol: str) -> Fact:

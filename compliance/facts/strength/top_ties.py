@@ -87,7 +87,7 @@ def anchorage(building: Building, wall: Subject) -> Fact:
         for says, one in of_codes
     ]  # fmt: skip
     computed = force_at_top(pressure, height, 0.0)
-    flexible = _with_diaphragm(building, need, wall.mark, sds, importance, level)
+    flexible = _with_diaphragm(building, need=need, wall=wall.mark, sds=sds, importance=importance, level=level)
     if need.lacks or flexible is None:
         return need.lacking
     force = anchorage_force(computed, allowable[0], sds, importance, allowable[1], flexible[-1])
@@ -156,7 +156,9 @@ def anchor_capacity(building: Building, beam: Subject) -> Fact:
 
 
 def _as_stated(says: str, result: Given, source: str | None) -> Step:
-    return Step(says, "", (), result, source or "as the project states it, without a source")
+    return Step(
+        says, formula="", given=(), result=result, source=source or "as the project states it, without a source"
+    )
 
 
 def beam_moment(building: Building, wall: Subject) -> Fact:
@@ -214,8 +216,8 @@ def beam_cantilever(building: Building, wall: Subject) -> Fact:
     if need.lacks:
         return need.lacking
     if not any(not _loose_end(building, view, one) for one in bays):
-        step = Step("No span behind the last support of the bond beam holds its free end", "", (),
-                    Given("c", max(one.length for one in ends), "length"), "from the plan")  # fmt: skip
+        step = Step("No span behind the last support of the bond beam holds its free end", formula="", given=(),
+                    result=Given("c", max(one.length for one in ends), "length"), source="from the plan")  # fmt: skip
         return need.known(math.inf, lambda: (step,))
     reaction = force_at_top(sideways, high, 0.0)
     line = load_on_beam(reaction, push)

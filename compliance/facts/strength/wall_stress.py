@@ -59,7 +59,14 @@ def pressures(building: Building, need: Needs, wall: Subject) -> tuple[Pressed, 
         load.plate(need)
     if need.lacks or found is None:
         return ()
-    state = _State(found, restraint != "free", face in ("outside", "inside"), offset, bearing, spread)
+    state = _State(
+        found,
+        held=restraint != "free",
+        plumb_face=face in ("outside", "inside"),
+        offset=offset,
+        bearing=bearing,
+        spread=spread,
+    )
     return building.cached(("pressures", wall.mark), lambda: _all(building, wall, state))
 
 
@@ -75,7 +82,7 @@ class _State:
 
 def _all(building: Building, wall: Subject, state: _State) -> tuple[Pressed, ...]:
     return tuple(
-        _pressed(building, wall, state, column, level)
+        _pressed(building, wall=wall, state=state, column=column, level=level)
         for level in (TOP, MIDDLE, BASE)
         for column in state.columns.all
     )  # fmt: skip
@@ -97,9 +104,13 @@ def _pressed(building: Building, wall: Subject, state: _State, column: Column, l
     aside = profile.offset_above(up, state.plumb_face)
     off = share * state.offset + moved
     if column.width <= 0:
-        found = level_stress(load, math.inf, 1.0, 0.0, 0.0, depth, 1.0)  # no load is off nothing
-        return Pressed(level, column, found, depth, 0.0, lambda: (_nothing(column),))
-    found = level_stress(load, off, 1.0, weight, aside, depth, column.width)
+        found = level_stress(
+            load, top_offset=math.inf, moment_share=1.0, weight=0.0, weight_offset=0.0, depth=depth, width=1.0
+        )  # no load is off nothing
+        return Pressed(level, column=column, found=found, depth=depth, points=0.0, steps=lambda: (_nothing(column),))
+    found = level_stress(
+        load, top_offset=off, moment_share=1.0, weight=weight, weight_offset=aside, depth=depth, width=column.width
+    )
     points = spread_pressure(
         column, state.columns, state.spread, below=profile.height - up, depth=depth, fading=share
     )  # fmt: skip
@@ -114,7 +125,7 @@ def _pressed(building: Building, wall: Subject, state: _State, column: Column, l
         lines = (column.full.at_base.step(), sums.step(), *moment, edge.step())
         return (*lines, *(one.step() for one in points), _together(edge, points[-1]).step()) if points else lines
 
-    return Pressed(level, column, found, depth, points[-1] if points else 0.0, steps)
+    return Pressed(level, column=column, found=found, depth=depth, points=points[-1] if points else 0.0, steps=steps)
 
 
 load_at_level = equation(
@@ -152,7 +163,7 @@ def _together(edge: float, point: float) -> Solved:
 
 def _nothing(column: Column) -> Step:
     says = "An opening reaches the wall's end: half of what stands over it has nothing to stand on there"
-    return Step(says, "", (), Given("N", column.full.from_above, "force"), "statics")
+    return Step(says, formula="", given=(), result=Given("N", column.full.from_above, "force"), source="statics")
 
 
 def top_stress(building: Building, wall: Subject) -> Fact:

@@ -118,5 +118,7 @@ def _cells(cells: Sequence[Sequence[float | None]]) -> str:
 
 def _accepted(finding: Finding, one: AcceptedDeviation) -> Finding:
     until = one.until.isoformat() if one.until else ""
-    accepted = Accepted(one.official, one.on.isoformat(), one.document, one.condition or "", until)
+    accepted = Accepted(
+        one.official, on=one.on.isoformat(), document=one.document, condition=one.condition or "", until=until
+    )
     return replace(finding, accepted=accepted, reason=Deviates(finding.reason, accepted.words))

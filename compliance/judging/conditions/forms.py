@@ -54,7 +54,7 @@ def within_forms(context: Context, rule_sets: Sequence[RuleSet]) -> WithinForms:
         rule_set = narrow.get(finding.rule_set)
         if rule_set is None or finding.outcome is Outcome.NOT_APPLICABLE:
             return finding
-        return _held_to(context, finding, rule_set, forms, rule_sets)
+        return _held_to(context, finding=finding, rule_set=rule_set, forms=forms, rule_sets=rule_sets)
 
     return within if narrow else lambda finding: finding
 

@@ -59,10 +59,20 @@ class Counted:
     def wait(self, mark: str, columns: tuple[str, ...], result: float | None = None) -> None:
         one = Waiting(mark, columns, result)
         self.waiting.append(one)
-        self.steps.append(Step(f"{mark} waits", "", (), Given("", one.why), "the laboratory file"))
+        self.steps.append(
+            Step(f"{mark} waits", formula="", given=(), result=Given("", one.why), source="the laboratory file")
+        )
 
     def lacks_result(self, specimen: Specimen, why: str) -> None:
-        self.steps.append(Step(f"{specimen.mark} has no result", "", (), Given("", why), "the laboratory file"))
+        self.steps.append(
+            Step(
+                f"{specimen.mark} has no result",
+                formula="",
+                given=(),
+                result=Given("", why),
+                source="the laboratory file",
+            )
+        )
         if specimen.note:
             self.without.append((specimen.mark, specimen.note))
         else:
@@ -70,7 +80,9 @@ class Counted:
 
     def set_aside(self, mark: str, why: str) -> None:
         self.aside.append((mark, why))
-        self.steps.append(Step(f"{mark} is set aside", "", (), Given("", why), "asked by the rule"))
+        self.steps.append(
+            Step(f"{mark} is set aside", formula="", given=(), result=Given("", why), source="asked by the rule")
+        )
 
     def add(self, mark: str, found: Corrected) -> None:
         self.steps.extend(found.steps)

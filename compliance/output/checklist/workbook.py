@@ -136,7 +136,7 @@ def _fill(sheet: Worksheet, table: Table, looks: _Looks) -> None:
         )
         sheet.set_row(row, min(_TALLEST, lines * _LINE))
         for index, value in enumerate(values):
-            _put(sheet, row, index, value, looks)
+            _put(sheet, row=row, index=index, value=value, looks=looks)
 
 
 def _put(sheet: Worksheet, row: int, index: int, value: CellValue, looks: _Looks) -> None:

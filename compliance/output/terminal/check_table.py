@@ -41,7 +41,11 @@ def check_table(checked: Checked, width: int, all_lines: bool = False, of: int =
     alike = lacking_alike(checked.findings)
     elsewhere = {id(one) for group in alike for one in group}
     for name, findings in _groups(checked):
-        lines += ["", *heading(name, width), *_group(findings, elsewhere, writer, width, all_lines)]
+        lines += [
+            "",
+            *heading(name, width),
+            *_group(findings, elsewhere=elsewhere, writer=writer, width=width, all_lines=all_lines),
+        ]
     lines += lacking_lines(alike, width)
     lines += open_lines(checked.findings, numbers, writer, width)
     lines += unanswered_lines(checked.findings, writer, width)

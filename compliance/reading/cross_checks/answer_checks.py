@@ -34,7 +34,9 @@ def answer_problems(
                 continue
             asked = [rule for rule in found if getattr(rule, kind)]
             if len(asked) != 1:
-                yield _not_one(record, kind, found, asked, rule_sets, where((*path, "rule")))
+                yield _not_one(
+                    record, kind=kind, found=found, asked=asked, rule_sets=rule_sets, place=where((*path, "rule"))
+                )
                 continue
             yield from _about(record, asked[0], facts, where((*path, "about")))
 

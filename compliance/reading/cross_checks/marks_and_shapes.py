@@ -61,34 +61,54 @@ def _marks(project: Project, tree: PlacedDict) -> Iterator[Problem]:
         for field, section in _PRESENT.items():
             named, known = getattr(wall, field), getattr(project, section)
             if named and named not in known:
-                yield _unknown(tree, ("walls", mark, field), named, section, known)
+                yield _unknown(tree, path=("walls", mark, field), mark=named, section=section, known=known)
     for mark, test in project.test_sets.items():
         if test.mix not in project.mixes:
-            yield _unknown(tree, ("test_sets", mark, "mix"), test.mix, "mixes", project.mixes)
+            yield _unknown(tree, path=("test_sets", mark, "mix"), mark=test.mix, section="mixes", known=project.mixes)
         if test.report and test.report not in project.attachments:
-            yield _unknown(tree, ("test_sets", mark, "report"), test.report, "attachments", project.attachments)
+            yield _unknown(
+                tree,
+                path=("test_sets", mark, "report"),
+                mark=test.report,
+                section="attachments",
+                known=project.attachments,
+            )
     for mark, buttress in project.buttresses.items():
         if buttress.wall not in project.walls:
-            yield _unknown(tree, ("buttresses", mark, "wall"), buttress.wall, "walls", project.walls)
+            yield _unknown(
+                tree, path=("buttresses", mark, "wall"), mark=buttress.wall, section="walls", known=project.walls
+            )
     for mark, roof in project.roofs.items():
         for index, bearing in enumerate(roof.bears_on):
             if bearing.wall not in project.walls:
-                yield _unknown(tree, ("roofs", mark, "bears_on", index, "wall"), bearing.wall, "walls", project.walls)
+                yield _unknown(
+                    tree,
+                    path=("roofs", mark, "bears_on", index, "wall"),
+                    mark=bearing.wall,
+                    section="walls",
+                    known=project.walls,
+                )
         for beam, each in roof.beams.items():
             for index, one in enumerate(each.bears_on):
                 if one.wall is not None and one.wall not in project.walls:
                     at = ("roofs", mark, "beams", beam, "bears_on", index, "wall")
-                    yield _unknown(tree, at, one.wall, "walls", project.walls)
+                    yield _unknown(tree, path=at, mark=one.wall, section="walls", known=project.walls)
     for section in ("attestations", "inspections"):
         for index, record in enumerate(getattr(project, section)):
             for place, mark in enumerate(record.evidence):
                 if mark not in project.attachments:
                     path = (section, index, "evidence", place)
-                    yield _unknown(tree, path, mark, "attachments", project.attachments)
+                    yield _unknown(tree, path=path, mark=mark, section="attachments", known=project.attachments)
     for mark, soil in project.soils.items():
         for place, photo in enumerate(soil.photos):
             if photo not in project.attachments:
-                yield _unknown(tree, ("soils", mark, "photos", place), photo, "attachments", project.attachments)
+                yield _unknown(
+                    tree,
+                    path=("soils", mark, "photos", place),
+                    mark=photo,
+                    section="attachments",
+                    known=project.attachments,
+                )
 
 
 def _alike(project: Project, tree: PlacedDict) -> Iterator[Problem]:
@@ -107,7 +127,9 @@ def _mix_parts(project: Project, tree: PlacedDict) -> Iterator[Problem]:
     for mark, mix in project.mixes.items():
         for soil in mix.parts:
             if soil not in project.soils:
-                yield _unknown(tree, ("mixes", mark, "parts", soil), soil, "soils", project.soils)
+                yield _unknown(
+                    tree, path=("mixes", mark, "parts", soil), mark=soil, section="soils", known=project.soils
+                )
 
 
 def _walls(project: Project, tree: PlacedDict) -> Iterator[Problem]:

@@ -38,7 +38,7 @@ def overlap_problems(project: Project, tree: PlacedDict) -> Iterator[Problem]:
     for mark, wall in project.walls.items():
         if mark in placed:
             yield from _across_joints(mark, wall, met[mark], tree)
-            yield from _lintels(mark, wall, placed[mark], lines, tree)
+            yield from _lintels(mark, wall=wall, line=placed[mark], lines=lines, tree=tree)
 
 
 def _alike(one: WallLine, other: WallLine) -> bool:

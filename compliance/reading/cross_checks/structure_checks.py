@@ -83,7 +83,7 @@ def single_load_problems(project: Project, tree: PlacedDict) -> Iterator[Problem
         for beam, each in roof.beams.items():
             for index, one in enumerate(each.bears_on):
                 path = ("roofs", mark, "beams", beam, "bears_on", index)
-                yield from _beam_on_wall(f"{beam} of {mark}", one, path, project, tree)
+                yield from _beam_on_wall(f"{beam} of {mark}", one=one, path=path, project=project, tree=tree)
 
 
 def _beam_on_wall(

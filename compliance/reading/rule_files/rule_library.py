@@ -201,7 +201,9 @@ def read_adopted(
     records = list(library.amendments)
     files = list(library.files)
     for name in dict.fromkeys((*amendment_files, *drafts)):
-        rule_sets, more = _read_amendments(folder, name, rule_sets, problems, drafts.get(name))
+        rule_sets, more = _read_amendments(
+            folder, name=name, rule_sets=rule_sets, problems=problems, draft=drafts.get(name)
+        )
         records += more
         if name not in drafts:
             files.append((name, folder / name))
@@ -268,8 +270,17 @@ def _read_amendments(
     own_id = f"{LOCAL}-{stem}" if any(one.id == LOCAL for one in amended) else LOCAL
     rules = compile_rules(text.rules, own_id, placed, problems)
     own = RuleSet(
-        own_id, text.title or "Rules added for this project", "as amended", "local", "any", "code",
-        "Rules that the project adds to the rule sets it adopts", name, "Ask the official on what authority each rests",
-        (), rules, shown,
-    )  # fmt: skip
+        own_id,
+        title=text.title or "Rules added for this project",
+        edition="as amended",
+        jurisdiction="local",
+        material="any",
+        status="code",
+        scope="Rules that the project adds to the rule sets it adopts",
+        source=name,
+        verify="Ask the official on what authority each rests",
+        notes=(),
+        rules=rules,
+        file=shown,
+    )
     return (*amended, own), records

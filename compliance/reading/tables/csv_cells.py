@@ -51,7 +51,7 @@ class CellReader(dict[str, Value]):
         kind = spec.kind
         if kind is not None:
             empty_hint = ", or leave the cell empty" if spec.may_be_empty else ""
-            return lambda text: read_number(text, kind, unit, empty_hint, self.style)
+            return lambda text: read_number(text, kind=kind, unit=unit, empty_hint=empty_hint, style=self.style)
         if spec.what == "date":
             return lambda text: read_date(text, self.style)
         if spec.what == "choice":

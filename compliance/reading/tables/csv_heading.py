@@ -68,7 +68,7 @@ def read_heading(cells: list[str], columns: Mapping[str, ColumnSpec]) -> Heading
     absent = [spec for spec in columns.values() if folded(spec.name) not in seen]
     refused += _absent_problems(absent, extra)
     nameless = tuple(index for index, cell in enumerate(cells) if not cell)
-    return Heading(len(cells), known, tuple(extra), nameless, tuple(refused))
+    return Heading(len(cells), known=known, extra=tuple(extra), nameless=nameless, refused=tuple(refused))
 
 
 def folded(name: str) -> str:

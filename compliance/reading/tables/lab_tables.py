@@ -46,15 +46,17 @@ def read_lab_tables(
         theirs = project.lab.tables_of(kind) if project else []
         for path, table in theirs:
             assert project is not None
-            made = mapping(kind, table, tree, problems, path)
-            specimens += _specimens(kind, _mapped_rows(folder, made, project, names, problems), problems)
+            made = mapping(kind, table=table, tree=tree, problems=problems, path=path)
+            specimens += _specimens(
+                kind, _mapped_rows(folder, made=made, project=project, names=names, problems=problems), problems
+            )
         name = own_table(kind)
         if os.path.lexists(folder / name) and all(table.file != name for _, table in theirs):
             names.append(name)
             try:
                 rows = read_csv_table(inside(folder, name), name, columns, problems)
             except ProblemsFound as found:
-                problems += _with_ends_of_own(found.problems, kind, name, folder, project)
+                problems += _with_ends_of_own(found.problems, kind=kind, name=name, folder=folder, project=project)
                 continue
             except RefusedError as refused:
                 problems.append(refused.at(Place(name)))
@@ -76,7 +78,12 @@ def _mapped_rows(folder: Path, made: Mapping, project: Project, names: list[str]
         names.append(name)
         numbered = [*islice(cells.rows, MOST_ROWS + 2), *cells.below]
         rows = read_rows(
-            made.renamed(numbered, found), made.columns, made.places(cells.places), cells.found, made.style, problems
+            made.renamed(numbered, found),
+            columns=made.columns,
+            locate=made.places(cells.places),
+            found=cells.found,
+            style=made.style,
+            shown=problems,
         )
     except RefusedError as refused:
         problems.append(refused.at(place))
@@ -99,7 +106,7 @@ def _known(made: Mapping, project: Project, rows: list[tuple[int, list[str]]]) -
     entry = f"lab: {'.'.join(map(str, made.path))}:"
     first, last = made.heading_row or 1, made.last_row
     rows = [(line, cells) for line, cells in rows if line >= first and (last is None or line <= last)]
-    return KnownTable(made.table.file, rows, headings, project.test_sets, entry)
+    return KnownTable(made.table.file, rows=rows, headings=headings, sets=project.test_sets, entry=entry)
 
 
 def _with_ends_of_own(
@@ -115,7 +122,9 @@ def _known_own(kind: SpecimenKind, name: str, folder: Path, project: Project) ->
     text = read_text(inside(folder, name), name, "csv", MOST_BYTES)
     rows = list(islice(csv_cells(text, name).rows, MOST_ROWS + 2))
     headings = {folded(spec.name) for spec in COLUMNS[kind].values()}
-    return KnownTable(name, rows, headings, project.test_sets, f"lab: {{{kind}: {{file: {name}, ...}}}}")
+    return KnownTable(
+        name, rows=rows, headings=headings, sets=project.test_sets, entry=f"lab: {{{kind}: {{file: {name}, ...}}}}"
+    )
 
 
 def _cells(path: Path, made: Mapping, place: Place) -> CsvCells | XlsxCells:
@@ -126,7 +135,9 @@ def _cells(path: Path, made: Mapping, place: Place) -> CsvCells | XlsxCells:
         from compliance.reading.tables.xlsx_table import xlsx_cells  # with zip and XML, which most checks need not load
 
         data = read_bytes(path, name, "xlsx", MOST_BYTES)
-        return xlsx_cells(data, name, table.sheet, made.heading_row, made.last_row, made.style.decimal)
+        return xlsx_cells(
+            data, shown=name, sheet=table.sheet, first=made.heading_row, last=made.last_row, decimal=made.style.decimal
+        )
     if suffix not in _TABLES:
         known = ", ".join((*_WORKBOOKS, *_TABLES))
         raise RefusedError("lab-file-kind", f"{name!r} is no table that can be read", f"save it as one of {known}")

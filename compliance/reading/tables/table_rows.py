@@ -81,11 +81,11 @@ def read_rows(
     by_index = list(zip(*(cells for _, cells in kept), strict=True)) or [()] * heading.width
     problems += _nameless_problems(heading, kept, by_index, locate)
     shown = [] if shown is None else shown
-    _set_style(heading, kept, by_index, locate, style, shown)
-    values = _values(heading, kept, by_index, locate, problems)
+    _set_style(heading, kept=kept, by_index=by_index, locate=locate, style=style, shown=shown)
+    values = _values(heading, kept=kept, by_index=by_index, locate=locate, problems=problems)
     if problems:
         raise ProblemsFound(at_most(problems, "csv-too-many-problems"))
-    return _rows(columns, heading, kept, by_index, values, locate)
+    return _rows(columns, heading=heading, kept=kept, by_index=by_index, values=values, locate=locate)
 
 
 def _set_style(
@@ -200,11 +200,11 @@ def _rows(
     return [
         Row(
             line,
-            nothing | dict(zip(values, row_values[at], strict=True)),
-            no_text | dict(zip(values, row_texts[at], strict=True)),
-            {name: cells[index] for name, index in heading.extra},
-            indexes,
-            locate,
+            values=nothing | dict(zip(values, row_values[at], strict=True)),
+            texts=no_text | dict(zip(values, row_texts[at], strict=True)),
+            extra={name: cells[index] for name, index in heading.extra},
+            _indexes=indexes,
+            _locate=locate,
         )
         for at, (line, cells) in enumerate(kept)
     ]

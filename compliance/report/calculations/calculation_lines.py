@@ -42,7 +42,7 @@ def worked_line(step: Step, writer: Writer) -> WorkedLine:
         symbol = f"{step.result.symbol} = " if step.result.symbol else ""
         short = f"{_within(step.says)}: {symbol}{step.result.written(writer)}"
     takes = tuple(number for given in step.given if (number := measured(given)))
-    return WorkedLine(text, short, measured(step.result), takes, step)
+    return WorkedLine(text, short=short, gives=measured(step.result), takes=takes, step=step)
 
 
 def measured(given: Given) -> Measured | None:

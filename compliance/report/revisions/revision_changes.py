@@ -97,12 +97,12 @@ def changes(before: FindingsRecord, after: FindingsRecord) -> Changes:
     old_walls, new_walls = _walls(before), _walls(after)
     return Changes(
         before.project,
-        after.project,
-        _grouped(changed, after),
-        tuple(LimitChange(old, new) for old, new in limits if not _same_limit(old, new)),
-        tuple((old, new) for old, new in editions if old is None or new is None or old.edition != new.edition),
-        tuple(wall for wall in new_walls if wall not in old_walls),
-        tuple(wall for wall in old_walls if wall not in new_walls),
+        after=after.project,
+        by_subject=_grouped(changed, after),
+        limits=tuple(LimitChange(old, new) for old, new in limits if not _same_limit(old, new)),
+        editions=tuple((old, new) for old, new in editions if old is None or new is None or old.edition != new.edition),
+        walls_new=tuple(wall for wall in new_walls if wall not in old_walls),
+        walls_gone=tuple(wall for wall in old_walls if wall not in new_walls),
     )
 
 

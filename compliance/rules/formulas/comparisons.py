@@ -57,16 +57,16 @@ class Comparison:
 def _comparison(node: Compare, text: str) -> Comparison:
     turned = value_left(node)
     value, limit = turned.left, turned.right
-    equal = Compare(node.start, node.end, "==", value, limit)
+    equal = Compare(node.start, end=node.end, relation="==", left=value, right=limit)
     return Comparison(
         turned.relation,
-        text[value.start : value.end],
-        text[limit.start : limit.end],
-        turned,
-        number(value),
-        number(limit),
-        yes_no(turned),
-        yes_no(equal),
+        value_text=text[value.start : value.end],
+        limit_text=text[limit.start : limit.end],
+        node=turned,
+        value=number(value),
+        limit=number(limit),
+        holds=yes_no(turned),
+        equal=yes_no(equal),
     )
 
 
@@ -93,7 +93,7 @@ def _flat(root: Node) -> tuple[Node, ...]:
 
 def value_left(node: Compare) -> Compare:
     if has_facts(node.right) and not has_facts(node.left):
-        return Compare(node.start, node.end, _TURNED[node.relation], node.right, node.left)
+        return Compare(node.start, end=node.end, relation=_TURNED[node.relation], left=node.right, right=node.left)
     return node
 
 

@@ -90,7 +90,7 @@ class Equation:
 
         def worked() -> Step:
             given = [one for name, given in numbers.items() for one in self.symbols[name].givens(name, given).values()]
-            return Step(self.title, "", tuple(given), self._result(value), self.source)
+            return Step(self.title, formula="", given=tuple(given), result=self._result(value), source=self.source)
 
         return Solved(value, worked)
 
@@ -151,12 +151,20 @@ class Equation:
         given = tuple(one for one in named.values() if one.symbol and one.symbol != one.value)
         formula = written(node, lambda name: named[name].symbol or str(named[name].value))
         shown = tuple((name, (one,)) for name, one in named.items())
-        return FormulaStep(self.title, formula, given, self._result(value), self.source, node=node, named=shown)
+        return FormulaStep(
+            self.title,
+            formula=formula,
+            given=given,
+            result=self._result(value),
+            source=self.source,
+            node=node,
+            named=shown,
+        )
 
 
 def equation(title: str, expression: str, result: Symbol, source: str, /, **symbols: Symbol) -> Equation:
     """The symbols in the order in which the equation takes their numbers."""
-    return Equation(title, expression, result, source, symbols)
+    return Equation(title, expression=expression, result=result, source=source, symbols=symbols)
 
 
 @lru_cache(maxsize=1000)

@@ -146,7 +146,9 @@ class _Reader:
                     return Raised(start, end, self.node(node.left), self.node(node.right))
                 return Power(start, end, self.node(node.left), self.exponent(node.right))
             case ast.BinOp(op=sign) if type(sign) in _SIGNS:
-                return Arithmetic(start, end, _SIGNS[type(sign)], self.node(node.left), self.node(node.right))
+                return Arithmetic(
+                    start, end=end, sign=_SIGNS[type(sign)], left=self.node(node.left), right=self.node(node.right)
+                )
             case ast.BoolOp(op=word, values=values):
                 name = "and" if isinstance(word, ast.And) else "or"
                 return Joined(start, end, name, tuple(map(self.node, values)))
@@ -203,11 +205,11 @@ class _Reader:
         if any(isinstance(sign, ast.In | ast.NotIn) for sign in node.ops):
             if len(node.ops) > 1:
                 raise FormulaError("formula-syntax", "in stands in a chain", "join the parts with and", start)
-            return Member(start, end, sides[0], sides[1], isinstance(node.ops[0], ast.NotIn))
+            return Member(start, end=end, item=sides[0], among=sides[1], negated=isinstance(node.ops[0], ast.NotIn))
         if not all(type(sign) in _RELATIONS for sign in node.ops):
             raise self.refused(node)
         pairs = tuple(
-            Compare(left.start, right.end, _RELATIONS[type(sign)], left, right)
+            Compare(left.start, end=right.end, relation=_RELATIONS[type(sign)], left=left, right=right)
             for sign, left, right in zip(node.ops, sides, sides[1:], strict=False)
         )
         return pairs[0] if len(pairs) == 1 else Joined(start, end, "and", pairs)

@@ -28,7 +28,7 @@ def series_written_out(node: Node, counts: tuple[tuple[str, int], ...]) -> Node:
         return found if count <= WRITTEN_OUT else (*found[:2], Text(part.start, part.end, DOTS), found[-1])
 
     def added(part: Node, terms: tuple[Node, ...]) -> Node:
-        return reduce(lambda left, right: Arithmetic(part.start, part.end, "+", left, right), terms)
+        return reduce(lambda left, right: Arithmetic(part.start, end=part.end, sign="+", left=left, right=right), terms)
 
     def change(part: Node) -> Node | None:
         if isinstance(part, Arithmetic) and part.sign == "+" and _is_over_a_series(part.right, "sum"):

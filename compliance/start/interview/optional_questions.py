@@ -73,9 +73,9 @@ def more_questions(answers: Answers, units: str) -> Iterator[Question]:
     if any(wall.get("type") == "outer" for wall in walls.values()):
         yield from _fields("outer", OUTER, WallBuild, units)
     yield from _fields("site", SITE, Site, units)
-    yield from _part(answers, "stem", STEM, Stem, units)
-    yield from _part(answers, "footing", FOOTING, Footing, units)
-    yield from _part(answers, "beam", BEAM, BondBeam, units)
+    yield from _part(answers, section="stem", fields=STEM, model=Stem, units=units)
+    yield from _part(answers, section="footing", fields=FOOTING, model=Footing, units=units)
+    yield from _part(answers, section="beam", fields=BEAM, model=BondBeam, units=units)
     if answers["roof"]:
         yield from _fields("roof", ROOF, Roof, units)
         known = tuple(walls)

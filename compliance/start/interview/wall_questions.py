@@ -29,13 +29,27 @@ def wall_questions(answers: Answers, units: str, first: bool) -> Iterator[Questi
         if not answers[f"{stem}from"]:
             return
         yield Question(f"{stem}to", "Where it ends", _point, _size(units, "24 ft, 0 ft", "7.3 m, 0 m"), required=True)
-        yield _field(f"{stem}use", "Where it stands", WallBuild, "use", units, default="exterior")
-        yield _field(f"{stem}height", "Its height", WallBuild, "height", units, default=answers.get("height", ""),
-                     required=True)  # fmt: skip
-        yield _field(f"{stem}thickness", "Its thickness", WallBuild, "thickness", units,
+        yield _field(f"{stem}use", asks="Where it stands", model=WallBuild, name="use", units=units, default="exterior")
+        yield _field(
+            f"{stem}height",
+            asks="Its height",
+            model=WallBuild,
+            name="height",
+            units=units,
+            default=answers.get("height", ""),
+            required=True,
+        )
+        yield _field(f"{stem}thickness", asks="Its thickness", model=WallBuild, name="thickness", units=units,
                      default=answers.get("thickness", ""), required=True)  # fmt: skip
-        yield _field(f"{stem}name", "What to call it, if anything", Wall, "name", units, example="north wall",
-                     closes=True)  # fmt: skip
+        yield _field(
+            f"{stem}name",
+            asks="What to call it, if anything",
+            model=Wall,
+            name="name",
+            units=units,
+            example="north wall",
+            closes=True,
+        )
 
 
 def opening_questions(answers: Answers, units: str, wall: str, called: str) -> Iterator[Question]:
@@ -43,18 +57,28 @@ def opening_questions(answers: Answers, units: str, wall: str, called: str) -> I
     for number in range(1, _MOST):
         stem = f"openings.{wall}.{number}."
         one = "An opening" if number == 1 else "Another opening"
-        yield _field(f"{stem}kind", f"{one} in {called}? Enter when there is none", Opening, "kind", units)
+        yield _field(
+            f"{stem}kind", asks=f"{one} in {called}? Enter when there is none", model=Opening, name="kind", units=units
+        )
         if not answers[f"{stem}kind"]:
             return
         for name, asks in (
             ("start", "From the beginning of the wall to its near edge"), ("width", "Its width"),
             ("sill", "Its bottom above the top of the stem wall"), ("height", "Its height"),
         ):  # fmt: skip
-            yield _field(f"{stem}{name}", asks, Opening, name, units, required=True, closes=name == "height")
-        yield _field(f"{stem}lintel", "What carries the wall over it", Lintel, "material", units)
+            yield _field(
+                f"{stem}{name}",
+                asks=asks,
+                model=Opening,
+                name=name,
+                units=units,
+                required=True,
+                closes=name == "height",
+            )
+        yield _field(f"{stem}lintel", asks="What carries the wall over it", model=Lintel, name="material", units=units)
         if answers[f"{stem}lintel"]:
             for name, asks in _LINTEL:
-                yield _field(f"{stem}lintel_{name}", asks, Lintel, name, units)
+                yield _field(f"{stem}lintel_{name}", asks=asks, model=Lintel, name=name, units=units)
 
 
 def _point(text: str) -> str:
@@ -73,9 +97,15 @@ def _field(
     words = words_of(model, name)
     asks += ": yes or no" if is_yes_or_no(model, name) else ""
     return Question(
-        key, asks, lambda text: read_field(model, name, text), example or example_of(model, name, units), default,
-        required, tuple((word, "") for word in words), closes=closes,
-    )  # fmt: skip
+        key,
+        asks=asks,
+        read=lambda text: read_field(model, name, text),
+        example=example or example_of(model, name, units),
+        default=default,
+        required=required,
+        choices=tuple((word, "") for word in words),
+        closes=closes,
+    )
 
 
 field_question = _field

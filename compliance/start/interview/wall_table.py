@@ -85,5 +85,5 @@ def _rounded(number: float) -> str:
 def _xlsx_rows(path: Path, shown: str) -> list[Row]:
     from compliance.reading.tables.xlsx_table import xlsx_cells
 
-    cells = xlsx_cells(read_bytes(path, shown, "xlsx", _MOST_BYTES), shown, None, None, None)
+    cells = xlsx_cells(read_bytes(path, shown, "xlsx", _MOST_BYTES), shown=shown, sheet=None, first=None, last=None)
     return read_rows(cells.rows, COLUMNS, cells.places, cells.found)

@@ -36,10 +36,10 @@ def find_stretches(
     met = _met(found, of, meetings, walls)
     placed: dict[str, Placed] = {}
     for index, chain in enumerate(found):
-        supports = [_judge(chain, s, found[other], t, by, rules) for s, other, t, by in met[index]]
+        supports = [_judge(chain, s=s, by=found[other], t=t, mark=by, rules=rules) for s, other, t, by in met[index]]
         for mark, one in buttresses.items():
             if one.wall in of and of[one.wall][0] == index:
-                supports.append(_judge_buttress(chain, of[one.wall][1], mark, one, rules))
+                supports.append(_judge_buttress(chain, link=of[one.wall][1], mark=mark, buttress=one, rules=rules))
         ring = find_ring(chain, rules)
         if ring is None:
             supports += [_judge_corner(chain, one, rules) for one in rounded_corners(chain, rules)]
@@ -59,7 +59,16 @@ def on_wall(placed: Placed) -> tuple[Support, ...]:
         for station in (one.s, one.s - total, one.s + total) if stretch.chain.closed else (one.s,):
             if link.start - 1e-6 <= station <= link.end + 1e-6:
                 s = min(max(link.on_wall(station), 0.0), length)
-                found.append(Support(s, one.by, one.half_width, one.why_not, one.projection, one.angle))
+                found.append(
+                    Support(
+                        s,
+                        by=one.by,
+                        half_width=one.half_width,
+                        why_not=one.why_not,
+                        projection=one.projection,
+                        angle=one.angle,
+                    )
+                )
     links = stretch.chain.links
     place = links.index(link)
     if len(links) > 1:
@@ -94,8 +103,8 @@ def _met(
         reach = max(walls[one.one].thickness, walls[one.other].thickness)
         if i == j and _apart(found[i], s, t) <= reach:
             continue
-        add(i, s, j, t, one.other, reach)
-        add(j, t, i, s, one.one, reach)
+        add(i, s=s, other=j, t=t, by=one.other, reach=reach)
+        add(j, s=t, other=i, t=s, by=one.one, reach=reach)
     return met
 
 
@@ -123,15 +132,19 @@ def _judge(held: Chain, s: float, by: Chain, t: float, mark: str, rules: Support
         why_not = "meets it at too flat an angle"
     elif back == forth == 0:
         why_not = "meets it in an opening"
-    why_not = why_not or _why_not(held, s, half, there.height, projection, there.thickness, rules)
-    return Support(s, mark, half, why_not, projection, angle)
+    why_not = why_not or _why_not(
+        held, s=s, half=half, height=there.height, projection=projection, thickness=there.thickness, rules=rules
+    )
+    return Support(s, by=mark, half_width=half, why_not=why_not, projection=projection, angle=angle)
 
 
 def _judge_buttress(held: Chain, link: Link, mark: str, buttress: Buttress, rules: SupportRules) -> Support:
     s, half = link.along(buttress.at.si), buttress.width.si / 2
     projection = buttress.projection.si
-    why_not = _why_not(held, s, half, buttress.height.si, projection, buttress.width.si, rules)
-    return Support(s, mark, half, why_not, projection)
+    why_not = _why_not(
+        held, s=s, half=half, height=buttress.height.si, projection=projection, thickness=buttress.width.si, rules=rules
+    )
+    return Support(s, by=mark, half_width=half, why_not=why_not, projection=projection)
 
 
 def _judge_corner(held: Chain, corner: Corner, rules: SupportRules) -> Support:
@@ -139,8 +152,12 @@ def _judge_corner(held: Chain, corner: Corner, rules: SupportRules) -> Support:
     s, wall = corner.station, _thickest(held, corner.station)
     projection = max(min(held.solid_reaches(s)) - wall.thickness / 2, 0.0)
     lowest = min(link.wall.height for link, _ in held.at(s))
-    why_not = _why_not(held, s, wall.thickness / 2, lowest, projection, wall.thickness, rules)
-    return Support(s, wall.mark, wall.thickness / 2, why_not, projection, corner.angle)
+    why_not = _why_not(
+        held, s=s, half=wall.thickness / 2, height=lowest, projection=projection, thickness=wall.thickness, rules=rules
+    )
+    return Support(
+        s, by=wall.mark, half_width=wall.thickness / 2, why_not=why_not, projection=projection, angle=corner.angle
+    )
 
 
 def _thickest(chain: Chain, s: float) -> WallLine:

@@ -34,7 +34,11 @@ def rounded_corners(chain: Chain, rules: SupportRules) -> list[Corner]:
             break
         best = [start for start in starts if abs(_turned(turns, start, start + within)) >= most - _SAME]
         first = best[0]
-        last = max(start for start in best if start <= first + within or _steady(turns, first, start, within, most))
+        last = max(
+            start
+            for start in best
+            if start <= first + within or _steady(turns, first=first, last=start, within=within, most=most)
+        )
         found.append(_corner(turns, first, last + within))
         starts = [start for start in starts if start + within <= first + _SAME or start >= last + within - _SAME]
     if chain.closed:

@@ -111,7 +111,7 @@ def _one_line(group: Sequence[Link], link: Link) -> bool:
 def _run(pieces: tuple[Link, ...], project: Project, lead: Link) -> Run:
     mark, described = lead.wall.mark, project.walls[lead.wall.mark]
     if len(pieces) == 1:
-        return Run(mark, pieces, described, lead.wall.line, lead.turned)
+        return Run(mark, pieces=pieces, wall=described, line=lead.wall.line, turned=lead.turned)
     start, length = pieces[0].start, pieces[-1].end - pieces[0].start
     openings: dict[str, Opening] = {}
     loads: dict[str, PointLoad] = {}
@@ -130,7 +130,7 @@ def _run(pieces: tuple[Link, ...], project: Project, lead: Link) -> Run:
             moved = Measure(along(load.at.si), load.at.unit, load.at.text)
             loads[hole_mark(mark, link.wall.mark, name)] = load.model_copy(update={"at": moved})
     whole = described.model_copy(update={"openings": openings, "loads": loads})
-    return Run(mark, pieces, whole, _line(pieces, lead), lead.turned)
+    return Run(mark, pieces=pieces, wall=whole, line=_line(pieces, lead), turned=lead.turned)
 
 
 def _line(pieces: tuple[Link, ...], lead: Link) -> Line:

@@ -82,12 +82,12 @@ def share_loads(wall: Elevation, line_load: float, points: Sequence[Point] = ())
         piers.append(
             PierLoad(
                 left,
-                right,
-                line_load * (right - left),
-                math.fsum(top for top, _ in beside) / 2,
-                math.fsum(weight for _, weight in beside) / 2,
-                math.fsum(point.force * _share(min(point.at, wall.length), index, edges) for point in points),
-                wall.weight(left, right, 0.0, high),
+                right=right,
+                on_top=line_load * (right - left),
+                opening_top=math.fsum(top for top, _ in beside) / 2,
+                opening_weight=math.fsum(weight for _, weight in beside) / 2,
+                points=math.fsum(point.force * _share(min(point.at, wall.length), index, edges) for point in points),
+                weight=wall.weight(left, right, 0.0, high),
             )
         )
     return Shared(tuple(piers), tuple(wall.weight(left, right, 0.0, sill) for left, right, sill in gaps))
