@@ -123,7 +123,7 @@ class _Text:
             raise _custom("text-long", f"the text has {len(value)} characters", f"use at most {self.most}")
         if not value.isprintable() and any(not char.isprintable() and char not in "\n\t" for char in value):
             raise _custom("text-control", "the text has a control character", "retype the text")
-        if sum(char.isalnum() for char in value) < self.least_letters:
+        if self.least_letters and sum(char.isalnum() for char in value) < self.least_letters:
             raise _custom("text-empty", f"{value.strip()!r} says nothing", "write a name, a place or a sentence")
         return value.strip()
 

@@ -104,18 +104,30 @@ EQUATIONS = (load_on_head, own_weight_sure, weight_of_all)
 
 
 def wall_rocks(
-    building: Building, need: Needs, wall: Subject, found: Columns, solids: tuple[Solid, ...], action: Action
+    building: Building,
+    need: Needs,
+    wall: Subject,
+    found: Columns,
+    solids: tuple[Solid, ...],
+    action: Action,
+    under: str,
 ) -> WallRocks | None:
-    """None where a coefficient lacks, which `need` then names."""
-    toe, fixed, free, *earth = (building.screening[name] for name in _COEFFICIENTS)
-    for one in (toe, fixed, free, *earth):
-        need.use(one)
-    held, bent, sheared = (building.screening[name] for name in ("pier_held", "pier_bending", "pier_shear"))
-    beam, thick = why_no_beam(building, wall.mark), min(found.profile.base, found.profile.top)
+    """The piers `under` the dead load so called, worked out once for each. None where a coefficient lacks, which `need`
+    then names."""
+    for name in _COEFFICIENTS:
+        need.use(building.screening[name])
     if need.lacks:
         return None
+    key = ("rocks", wall.mark, action.name, under, repr(float(action.dead_share)), repr(float(action.lift)))
+    return building.cached(key, lambda: _all_piers(building, wall.mark, found, solids, action))
+
+
+def _all_piers(building: Building, wall: str, found: Columns, solids: tuple[Solid, ...], action: Action) -> WallRocks:
+    toe, fixed, free, *_ = (building.screening[name] for name in _COEFFICIENTS)
+    held, bent, sheared = (building.screening[name] for name in ("pier_held", "pier_bending", "pier_shear"))
+    beam, thick = why_no_beam(building, wall), min(found.profile.base, found.profile.top)
     share = Given("k", float(action.dead_share), "ratio", f"share of dead load with {action.name}")
-    holes, high = building.views[wall.mark].opened.holes, found.profile.height
+    holes, high = building.views[wall].opened.holes, found.profile.height
     piers = []
     for solid in solids:
         column = found.all[solid.index]
@@ -145,7 +157,7 @@ def wall_rocks(
     bears = sum(_bears(one) for one in found.all)
     lift = action.lift * sum(one.gathered for one in found.all)
     weight = weight_of_all(share, bears, lift, found.earth.whole_weight)
-    block = rocking_of_wall.sourced(toe.source)(toe.given("c_t"), weight, _chord(building, wall.mark), high)
+    block = rocking_of_wall.sourced(toe.source)(toe.given("c_t"), weight, _chord(building, wall), high)
     return WallRocks(tuple(piers), together=together, block=block, block_lines=(weight,), sure=action.step)
 
 

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
+
 from compliance.facts.common.fact import Fact, without_meaning
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.loads.roof_lines import roof_plan, station_on_whole
-from compliance.facts.loads.tributary import hung
+from compliance.facts.loads.tributary import Hung, hung
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Symbol
@@ -31,7 +34,7 @@ class EndLoad:
     full: Solved
     dead: float
     snow: float
-    steps: tuple[Step, ...]
+    steps: Callable[[], tuple[Step, ...]]
 
 
 def end_loads(building: Building, need: Needs, wall: str) -> tuple[EndLoad, ...]:
@@ -54,10 +57,18 @@ def end_loads(building: Building, need: Needs, wall: str) -> tuple[EndLoad, ...]
                     area, station = float(width.width) * past, station_on_whole(building, bearing.wall, at)
                     found.append(
                         EndLoad(
-                            station, full=force, dead=dead * area, snow=snow * area, steps=(*width.steps, force.step())
+                            station,
+                            full=force,
+                            dead=dead * area,
+                            snow=snow * area,
+                            steps=partial(_worked, width, force),
                         )
                     )
     return tuple(found)
+
+
+def _worked(width: Hung, force: Solved) -> tuple[Step, ...]:
+    return (*width.steps, force.step())
 
 
 def end_load(building: Building, wall: Subject) -> Fact:
@@ -69,4 +80,4 @@ def end_load(building: Building, wall: Subject) -> Fact:
     if not found:
         return without_meaning("no roof is said to run past the wall's ends")
     worst = max(found, key=lambda one: float(one.full))
-    return need.known(float(worst.full), lambda: worst.steps)
+    return need.known(float(worst.full), worst.steps)
