@@ -8,6 +8,7 @@ from pathlib import Path
 from compliance.facts.evidence.gathered import NO_EVIDENCE, Evidence
 from compliance.facts.geometry.subjects import Facts
 from compliance.findings import Finding, Outcome
+from compliance.judging.conditions.due import StageAsked
 from compliance.judging.questions import Question
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
@@ -23,7 +24,7 @@ class Checked:
     """`findings` in the order of judging; `questions` are those that several rule sets answer; `fingerprint` is a
     hash of all input files; `evidence` are the records of soils, trials, mixes and sets, and the chain of each
     wall; `references` is the shipped data it was checked with (None only where findings alone are looked at);
-    `inputs` are the files it was read from, which nothing may replace."""
+    `inputs` are the files it was read from, which nothing may replace; `asked` is the stage it was asked at."""
 
     project: Project
     rule_sets: tuple[RuleSet, ...]
@@ -37,6 +38,7 @@ class Checked:
     evidence: Evidence = NO_EVIDENCE
     references: References | None = None
     inputs: frozenset[Path] = frozenset()
+    asked: StageAsked = StageAsked()
 
     @property
     def needed_references(self) -> References:
@@ -54,7 +56,7 @@ class Checked:
 
     @property
     def all_meet(self) -> bool:
-        """True when something meets and all else is not applicable: a project of which nothing is checked does not
-        meet."""
+        """True when something meets and all else is not applicable or not due yet: where nothing is checked, nothing
+        meets."""
         outcomes = {one.outcome for one in self.findings}
-        return Outcome.MEETS in outcomes and outcomes <= {Outcome.MEETS, Outcome.NOT_APPLICABLE}
+        return Outcome.MEETS in outcomes and outcomes <= {Outcome.MEETS, Outcome.LATER, Outcome.NOT_APPLICABLE}

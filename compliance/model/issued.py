@@ -12,7 +12,7 @@ from compliance.model.base import Described, no_items
 ISSUED_FOLDER = "issued"
 """Of the project: what was issued under each revision."""
 
-OutcomeWord = Literal["engineer", "revise", "missing", "confirm", "meets", "not-applicable"]
+OutcomeWord = Literal["engineer", "revise", "missing", "confirm", "later", "meets", "not-applicable"]
 StandingWord = Literal["confirmed", "read", "reported", "recalled", "open"]
 Fingerprint = Annotated[str, Field(pattern=r"^[0-9a-f]{64}$")]
 Day = Annotated[str, Field(pattern=r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$")]
