@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import field
 from pathlib import Path
 
 from compliance.facts.evidence.gathered import NO_EVIDENCE, Evidence
@@ -24,7 +25,8 @@ class Checked:
     """`findings` in the order of judging; `questions` are those that several rule sets answer; `fingerprint` is a
     hash of all input files; `evidence` are the records of soils, trials, mixes and sets, and the chain of each
     wall; `references` is the shipped data it was checked with (None only where findings alone are looked at);
-    `inputs` are the files it was read from, which nothing may replace; `asked` is the stage it was asked at."""
+    `inputs` are the files it was read from, which nothing may replace; `asked` is the stage it was asked at;
+    `type_files` the file of each wall type."""
 
     project: Project
     rule_sets: tuple[RuleSet, ...]
@@ -39,6 +41,7 @@ class Checked:
     references: References | None = None
     inputs: frozenset[Path] = frozenset()
     asked: StageAsked = StageAsked()
+    type_files: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def needed_references(self) -> References:

@@ -118,6 +118,7 @@ def check_folder(
         references=references,
         inputs=input_paths(folder, read, adopted),
         asked=asked,
+        type_files={kind: read.where(("wall_types", kind)).file for kind in project.wall_types},
     )
 
 

@@ -56,7 +56,7 @@ def against_waiting(context: Context, stage: str, point: str, subject: Subject) 
         return ""
     placed = _placed(context, subject) if stage in BEFORE_PLACING else []
     if placed and placed[0][0] <= context.project.project.date:
-        return f"{placed[0][1]} was placed from {placed[0][0]}, and nothing is recorded of this hold point"
+        return f"no record of it, and {placed[0][1]} was placed from {placed[0][0]}"
     return _passed_over(context, stage, subject)
 
 
@@ -74,7 +74,7 @@ def _passed_over(context: Context, stage: str, subject: Subject) -> str:
         return ""
     first = min(passed, key=lambda one: one.on)
     what = f"{first.rule} of {first.about}" if first.about else first.rule
-    return f"{what} was passed on {first.on}, a later point, and nothing is recorded of this hold point"
+    return f"no record of it, and {what}, a later point, was passed on {first.on}"
 
 
 def _walls_of(project: Project, mark: str) -> set[str]:
@@ -92,7 +92,7 @@ def _uninspected(context: Context, question: str, answer: Attestation, subject: 
         return ""
     if any(one.rule_id in rules and one.passed for one in context.project.inspections):
         return ""
-    return f"its inspection {' or '.join(rules)} has no record that it passed"
+    return f"no record that {' or '.join(rules)} passed"
 
 
 def _against_day(context: Context, record: Attestation | InspectionRecord) -> str:
@@ -112,7 +112,7 @@ def _against_evidence(context: Context, wanted: Sequence[str], answer: Attestati
     of_kind = [one for one in attached if kinds_of(one) & set(wanted)]
     if not of_kind:
         kind = " or ".join(wanted)
-        return f"the rule asks for a {kind} as evidence, and {attached[0].title} is not said to be one"
+        return f"it asks for a {kind}, and {attached[0].title} is not said to be one"
     if all(one.date is None for one in of_kind):
         return f"the evidence {of_kind[0].title} has no date"
     today = context.project.project.date

@@ -82,9 +82,14 @@ def _can_wait(finding: Finding) -> bool:
         case Outcome.NOT_APPLICABLE:
             return isinstance(reason, BeforeTheWork)
         case Outcome.MISSING:
-            is_set_aside = isinstance(reason, NoResult) and reason.aside
-            return isinstance(reason, _ABSENT) and not is_set_aside and not _is_explained(finding)
+            return is_plainly_absent(finding) and not _is_explained(finding)
     return False
+
+
+def is_plainly_absent(finding: Finding) -> bool:
+    """Whether something is not there, as told from what is there and speaks against itself or cannot be used."""
+    reason = finding.reason
+    return isinstance(reason, _ABSENT) and not (isinstance(reason, NoResult) and reason.aside)
 
 
 def _is_explained(finding: Finding) -> bool:

@@ -7,6 +7,7 @@ from typing import Any
 
 from compliance.facts.common.fact import FieldPath
 from compliance.remedies.changes import Change, FieldChange, Narrowing, NewButtresses, Number, TaperChange
+from compliance.report.mark_runs import in_runs
 from compliance.units import Measure, Writer
 
 _STAYS = {"start": "its first edge", "middle": "its middle", "end": "its far edge"}
@@ -21,6 +22,18 @@ def change_words(changes: Iterable[Change], writer: Writer) -> str:
 def _field(one: FieldChange, writer: Writer) -> str:
     name = f"{_name(one.path)} (of {', '.join(one.shared_by)})" if one.shared_by else _name(one.path)
     return f"make the {name} {_written(one.after, writer)} (now {_written(one.before, writer)})"
+
+
+def short_change_words(change: Change, writer: Writer, subject: str) -> str:
+    """What to make how large, without what it is now, and without the mark where it is `subject`'s own."""
+    match change:
+        case FieldChange():
+            shared = f" (of {', '.join(in_runs(change.shared_by))})" if change.shared_by else ""
+            return f"{_name(change.path).removesuffix(f' of {subject}')}{shared} {_written(change.after, writer)}"
+        case TaperChange():
+            base, top = (writer.write(ends[1], "thickness") for ends in (change.base, change.top))
+            return f"thickness {base} at the base, {top} at the top"
+    return change_words([change], writer)
 
 
 def _name(path: FieldPath) -> str:
