@@ -100,7 +100,7 @@ def check(
     if not narrowed:
         put(first_screen(checked, terminal_width()))
         raise typer.Exit(exit_code_of_check(checked.all_meet))
-    shown = _chosen(checked, only or [], wall or [], [one.value for one in outcome or []], why)
+    shown = _chosen(checked, only or [], wall or [], outcomes=[one.value for one in outcome or []], subject=why)
     wants_all = bool(only or why) or bool(set(outcome or ()) & _BRIEF)
     part = replace(checked, findings=tuple(shown))
     put(_text(part, format=format, all_lines=all_lines or wants_all, quiet=quiet, whole=len(checked.findings)))
@@ -143,11 +143,13 @@ def _text(checked: Checked, format: Format, all_lines: bool, quiet: bool, whole:
     if quiet:
         return tally_line(checked, of) + "\n"
     if format is Format.table:
+        from textwrap import fill
+
         from compliance.report.answer.answer import answer
         from compliance.report.words.answer_words import stage_words
 
-        told = f"{stage_words(answer(checked))}\n" if not of else ""
-        return check_table(checked, terminal_width(), all_lines, of) + told
+        table = check_table(checked, terminal_width(), all_lines, of)
+        return table if of else f"{table}{fill(stage_words(answer(checked)), terminal_width())}\n"
     from compliance.report.revisions.findings_data import as_csv, as_json
 
     return as_json(checked) if format is Format.json else as_csv(checked)

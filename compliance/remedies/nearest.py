@@ -25,7 +25,7 @@ class NearestChanges:
     def __init__(self, tester: ChangeTester, most: int) -> None:
         self._tester, self._left = tester, most
 
-    def find(self, finding: Finding) -> Change | None:
+    def look_for(self, finding: Finding) -> Change | None:
         """The first change of the plan with which the finding meets and with one step less would not; None where none
         was found."""
         if finding.outcome not in (Outcome.REVISE, Outcome.ENGINEER):

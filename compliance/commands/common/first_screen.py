@@ -22,5 +22,5 @@ def first_screen(checked: Checked, width: int) -> str:
         from compliance.remedies import NearestChanges, tester_for
 
         nearest = NearestChanges(tester_for(checked), _MOST_TRIALS)
-        changes = {one.key: nearest.find(one.worst) for one in found.stops}
+        changes = {one.key: nearest.look_for(one.worst) for one in found.stops}
     return answer_screen(checked, found, changes, width)

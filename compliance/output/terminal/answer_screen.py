@@ -38,25 +38,25 @@ def answer_screen(checked: Checked, found: Answer, changes: NearestByCause, widt
     lines += textwrap.wrap(answer_sentence(found, len(checked.findings)), width)
     engineer, change = (tuple(one for one in found.stops if one.outcome is outcome) for outcome in STOPS)
     stops = [
-        *_section(f"Stops you, for an engineer{_folded(found)}", _stops(engineer, changes, writer, width)),
-        *_section("Stops you, to change", _stops(change, changes, writer, width)),
-        *_section("Accepted by the official", _stops(found.accepted, {}, writer, width)),
+        *_section(f"Stops you, for an engineer{_folded(found)}", _stops(engineer, changes, writer, width), width),
+        *_section("Stops you, to change", _stops(change, changes, writer, width), width),
+        *_section("Accepted by the official", _stops(found.accepted, {}, writer, width), width),
     ]
     write = [line for one in found.to_write for line in _listed(item_words(one, writer), width)]
     read = [line for one in found.to_read for line in _listed(clause_words(one), width)]
     for section in (
         stops,
-        _section("Decide now, with how many checks need it", write),
-        _section("Ask at the counter", read),
+        _section("Decide now, with how many checks need it", write, width),
+        _section("Ask at the counter", read, width),
         [*textwrap.wrap(tally_words(checked), width), *textwrap.wrap(stage_words(found), width)],
     ):
         lines += ["", *section] if section else []
     return "\n".join(lines) + "\n"
 
 
-def _section(title: str, lines: Iterable[str]) -> list[str]:
+def _section(title: str, lines: Iterable[str], width: int) -> list[str]:
     some = list(lines)
-    return [title, *some] if some else []
+    return [*textwrap.wrap(title, width), *some] if some else []
 
 
 def _stops(causes: Iterable[Cause], changes: NearestByCause, writer: Writer, width: int) -> Iterator[str]:

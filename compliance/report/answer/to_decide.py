@@ -40,10 +40,11 @@ class Item:
     @property
     def key(self) -> str:
         """What stands for it in `cause`."""
-        holder = ".".join(map(str, self.holders[0])) if self.holders else self.kind
-        if not self.holders and self.kind == "field":
-            return self.names[0]
-        return f"{holder}.{self.names[0]}" if self.names else holder
+        if self.kind == "record":
+            return ".".join(map(str, (self.lacks[0].kind.value, *self.lacks[0].parts)))
+        if self.kind == "field":
+            return ".".join(map(str, (*next(iter(self.holders), ()), self.names[0])))
+        return f"{self.findings[0].rule_set}/{self.names[0]}"
 
 
 @record
@@ -109,7 +110,7 @@ def _places(finding: Finding, checked: Checked, types: Mapping[str, str]) -> Ite
 
 def _place_of(one: Missing, checked: Checked, types: Mapping[str, str]) -> _Place:
     if one.kind is not Lack.FIELD:
-        return _Place("record", "", (), one.file, one)
+        return _Place("record", name="", holder=(), file=one.file, lack=one)
     *holder, name = one.parts
     if len(holder) == 2 and holder[0] == "walls" and name in WallBuild.model_fields:
         kind = types.get(str(holder[1]))
@@ -137,7 +138,8 @@ def _merged(places: Mapping[_Place, list[Finding]]) -> Iterator[Item]:
         holders = tuple(dict.fromkeys(place.holder for place, _ in alike))
         found = _once(one for _, findings in alike for one in findings)
         lacks = (first.lack,) if first.lack else ()
-        item = Item(first.kind, (first.name,) if first.name else (), holders, first.file, found, lacks)
+        named = (first.name,) if first.name else ()
+        item = Item(first.kind, named, holders=holders, file=first.file, findings=found, lacks=lacks)
         fields.setdefault(_line_of(item), []).append(item)
     for items in fields.values():
         first_item = items[0]

@@ -78,16 +78,8 @@ def _what(finding: Finding, at: str, writer: Writer) -> str:
         case Contradicted() as doubtful:
             return f"{title}{at}, {doubtful.against}"
         case YesOrNo() | RuleSays() as whole:
-            return _small(reason_words(whole, writer).rstrip("."))
-    return f"{title}{at}, {_small(reason_text(finding, writer).rstrip('.'))}"
-
-
-def _small(text: str) -> str:
-    """Without a capital, where the first word is no name and no mark."""
-    return text[:1].lower() + text[1:] if text[1:2].islower() and text.split()[0] in _PLAIN_STARTS else text
-
-
-_PLAIN_STARTS = ("The", "A", "An", "No", "This", "Walls", "Where")
+            return reason_words(whole, writer).rstrip(".")
+    return f"{title}{at}, {reason_text(finding, writer).rstrip('.')}"
 
 
 def do_words(cause: Cause, change: Change | None, writer: Writer) -> str:
@@ -141,9 +133,8 @@ def _field(item: Item) -> str:
     if not item.holders:
         return f"write {', '.join(item.names)} in {item.file} {_needed(item)}"
     names = f"{', '.join(item.names)}:"
-    holders = [".".join(map(str, one)) for one in item.holders]
-    first, *others = holders
-    same = ", ".join([first, *(one.partition(".")[2] for one in others)])
+    first, *others = item.holders
+    same = ", ".join([".".join(map(str, first)), *(".".join(map(str, one[1:])) for one in others)])
     return f"write {names} under {same} in {item.file} {_needed(item)}"
 
 

@@ -29,7 +29,9 @@ def short_change_words(change: Change, writer: Writer, subject: str) -> str:
     match change:
         case FieldChange():
             shared = f" (of {', '.join(in_runs(change.shared_by))})" if change.shared_by else ""
-            return f"{_name(change.path).removesuffix(f' of {subject}')}{shared} {_written(change.after, writer)}"
+            what, mark = _named(change.path)
+            own = what if mark == subject else f"{what} of {mark}"
+            return f"{own}{shared} {_written(change.after, writer)}"
         case TaperChange():
             base, top = (writer.write(ends[1], "thickness") for ends in (change.base, change.top))
             return f"thickness {base} at the base, {top} at the top"
@@ -38,17 +40,22 @@ def short_change_words(change: Change, writer: Writer, subject: str) -> str:
 
 def _name(path: FieldPath) -> str:
     """A field in words: "lintel bearing of W3.N5"."""
+    return " of ".join(_named(path))
+
+
+def _named(path: FieldPath) -> tuple[str, str]:
+    """What a field is, and of what."""
     match path:
         case ("project", "project", *field):
-            return f"{_plain(field)} of the project"
+            return _plain(field), "the project"
         case ("walls", wall, "openings", opening, *field):
-            return f"{_plain(field)} of {wall}.{opening}"
+            return _plain(field), f"{wall}.{opening}"
         case ("walls", wall, ("thickness_base" | "thickness_top") as field):
-            return f"thickness of {wall} at its {_ENDS[str(field)]}"
+            return "thickness", f"{wall} at its {_ENDS[str(field)]}"
         case ("roofs", mark, *field):
-            return f"{_plain(field)} of roof {mark}"
+            return _plain(field), f"roof {mark}"
         case (_, mark, *field):
-            return f"{_plain(field)} of {mark}"
+            return _plain(field), str(mark)
     raise ValueError(f"{path!r} is no path of a field that is changed")
 
 
