@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import field
 from pathlib import Path
 
 from compliance.facts.evidence.gathered import NO_EVIDENCE, Evidence
 from compliance.facts.geometry.subjects import Facts
 from compliance.findings import Finding, Outcome
+from compliance.judging.conditions.due import StageAsked
 from compliance.judging.questions import Question
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
@@ -23,7 +25,8 @@ class Checked:
     """`findings` in the order of judging; `questions` are those that several rule sets answer; `fingerprint` is a
     hash of all input files; `evidence` are the records of soils, trials, mixes and sets, and the chain of each
     wall; `references` is the shipped data it was checked with (None only where findings alone are looked at);
-    `inputs` are the files it was read from, which nothing may replace."""
+    `inputs` are the files it was read from, which nothing may replace; `asked` is the stage it was asked at;
+    `type_files` the file of each wall type."""
 
     project: Project
     rule_sets: tuple[RuleSet, ...]
@@ -37,6 +40,8 @@ class Checked:
     evidence: Evidence = NO_EVIDENCE
     references: References | None = None
     inputs: frozenset[Path] = frozenset()
+    asked: StageAsked = StageAsked()
+    type_files: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def needed_references(self) -> References:
@@ -54,7 +59,7 @@ class Checked:
 
     @property
     def all_meet(self) -> bool:
-        """True when something meets and all else is not applicable: a project of which nothing is checked does not
-        meet."""
+        """True when something meets and all else is not applicable or not due yet: where nothing is checked, nothing
+        meets."""
         outcomes = {one.outcome for one in self.findings}
-        return Outcome.MEETS in outcomes and outcomes <= {Outcome.MEETS, Outcome.NOT_APPLICABLE}
+        return Outcome.MEETS in outcomes and outcomes <= {Outcome.MEETS, Outcome.LATER, Outcome.NOT_APPLICABLE}

@@ -16,6 +16,7 @@ from compliance.facts.evidence.gathered import gathered
 from compliance.facts.geometry.subjects import Facts
 from compliance.judging import judge
 from compliance.judging.conditions.acceptances import with_acceptances
+from compliance.judging.conditions.due import due_at, stage_asked
 from compliance.judging.context import Context, inspection_points
 from compliance.judging.judge import ProgressCallback, ignore_progress
 from compliance.judging.questions import side_by_side
@@ -34,6 +35,7 @@ from compliance.reading.reference_files.all_references import read_references
 from compliance.reading.reference_files.load_tables import read_action_tables
 from compliance.reading.rule_files.rule_library import NO_DRAFTS, Adopted, RuleSetCache, in_folder, read_adopted
 from compliance.refused import MOST_PROBLEMS, at_most
+from compliance.stages import Stage
 from compliance.units import Writer
 
 _MOST_FINDINGS = 900_000
@@ -46,10 +48,13 @@ def check_folder(
     progress: ProgressCallback = ignore_progress,
     cache: RuleSetCache | None = None,
     drafts: Mapping[str, str] = NO_DRAFTS,
+    stage: Stage | None = None,
+    at_least: Stage = Stage.EARTH,
 ) -> Checked:
     """The folder as it stands, or as `edit` and the `drafts` of amendment files would have it; `progress` hears how far
-    the judging is, and a `cache` keeps shipped rule sets for the next project. Raises ProblemsFound with every problem
-    of the folder and of the rule sets it names."""
+    the judging is, and a `cache` keeps shipped rule sets for the next project. It is asked for what is due at `stage`,
+    without one where the project says it stands, and not before `at_least`. Raises ProblemsFound with every problem of
+    the folder and of the rule sets it names."""
     read = read_project(folder, edit)
     project = read.project
     adopted = read_adopted(
@@ -81,7 +86,9 @@ def check_folder(
         shared_ids=shared_ids(adopted.rule_sets),
     )
     judged = judge(context, adopted.rule_sets, evidence.chains, progress)
-    findings, lapsed = with_acceptances(project, judged, adopted.rule_sets, read.where)
+    asked = stage_asked(project, context.points, stage, at_least)
+    due = due_at(judged, asked.stage, read.where(("inspections",)).file)
+    findings, lapsed = with_acceptances(project, due, adopted.rule_sets, read.where)
     unprintable = chain(unprintable_texts(read.tree, folder), unprintable_rules(adopted.files, folder))
     warnings = (
         *read.warnings,
@@ -110,6 +117,8 @@ def check_folder(
         evidence=evidence,
         references=references,
         inputs=input_paths(folder, read, adopted),
+        asked=asked,
+        type_files={kind: read.where(("wall_types", kind)).file for kind in project.wall_types},
     )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import typer
 
-from compliance.commands import accept, blend, check, confirm, example, explain, limits, problem, start
+from compliance.commands import accept, blend, check, confirm, example, explain, limits, problem, stage, start
 from compliance.commands.papers import (
     brief,
     checklist,
@@ -44,6 +44,7 @@ COMMANDS: dict[str, Callable[..., None]] = {
     "limits": limits.limits,
     "confirm": confirm.confirm,
     "accept": accept.accept,
+    "stage": stage.stage,
     "start": start.start,
     "problem": problem.problem,
     "mend": mend.mend,

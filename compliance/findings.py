@@ -8,6 +8,7 @@ from enum import StrEnum
 
 from compliance.problems import Place
 from compliance.record import record
+from compliance.stages import UNSTAGED, Stage
 from compliance.steps import Given, Step, Worked, no_steps
 
 
@@ -18,6 +19,7 @@ class Outcome(StrEnum):
     REVISE = "revise"
     MISSING = "missing"
     CONFIRM = "confirm"
+    LATER = "later"
     MEETS = "meets"
     NOT_APPLICABLE = "not-applicable"
 
@@ -193,7 +195,8 @@ class Finding:
     is left: above zero inside, zero at the limit, below zero outside; None where the check is no comparison.
     `missing` names each thing that is lacking and the file to write it in. `aside` are specimens that do not count
     under the rule; `corrected` is yes where results are corrected for their shape, `waiting` those of which a
-    blank cell decides. `beside` is what is named beside the reason. Steps are worked out only when asked for.
+    blank cell decides. `beside` is what is named beside the reason. `stage` is when the answer is due. Steps are worked
+    out only when asked for.
     """
 
     rule_set: str
@@ -223,6 +226,7 @@ class Finding:
     corrected: bool = False
     waiting: tuple[SetAside, ...] = ()
     beside: tuple[Reason, ...] = ()
+    stage: Stage = UNSTAGED
     worked: Worked = field(default=no_steps, compare=False, repr=False)
 
     @property

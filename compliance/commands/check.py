@@ -7,10 +7,12 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from compliance.commands.common.first_screen import first_screen
 from compliance.commands.common.shared import Folder, checked_folder, put, stop, terminal_width, unknown_mark
-from compliance.commands.common.shell_completion import complete_rule, complete_wall
+from compliance.commands.common.shell_completion import complete_rule, complete_subject, complete_wall
 from compliance.exit_codes import exit_code_of_check
 from compliance.record import replace
+from compliance.stages import Stage
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -32,14 +34,31 @@ class OutcomeName(StrEnum):
     revise = "revise"
     missing = "missing"
     confirm = "confirm"
+    later = "later"
     meets = "meets"
     not_applicable = "not-applicable"
+
+
+_BRIEF = {OutcomeName.later, OutcomeName.meets, OutcomeName.not_applicable}
+"""Whose findings have a line only where they are asked for."""
 
 
 def check(
     folder: Folder,
     format: Annotated[Format, typer.Option(help="How to print the findings.")] = Format.table,
-    all_lines: Annotated[bool, typer.Option("--all", help="A line for each finding that meets, too.")] = False,
+    all_lines: Annotated[
+        bool, typer.Option("--all", help="Every finding by wall, those that meet or come later, too.")
+    ] = False,
+    walls: Annotated[bool, typer.Option("--walls", help="The findings by wall, most serious first.")] = False,
+    why: Annotated[
+        str | None,
+        typer.Option(
+            metavar="SUBJECT", help="All about one subject, such as W3, M1 or site.", autocompletion=complete_subject
+        ),
+    ] = None,
+    stage: Annotated[
+        Stage | None, typer.Option(help="Ask for what is due at this stage, not where the project says it stands.")
+    ] = None,
     only: Annotated[
         list[str] | None,
         typer.Option(metavar="RULE", help="Show this rule only; may be repeated.", autocompletion=complete_rule),
@@ -57,35 +76,43 @@ def check(
         bool, typer.Option("--each", help="Check every project of the folder: a line of JSON for each, by name.")
     ] = False,
 ) -> None:
-    """Shows for every wall what meets the rules, what to revise, what an engineer must review and what is missing.
+    """Says whether it can be built so far, what stops it, what to decide, what to ask, and what comes later.
 
-    Exit code 0 when everything meets, 1 when something does not, 2 when a file has an error; whatever is shown.
+    Exit code 0 when everything due at its stage meets, 1 when something does not, 2 when a file has an error; whatever
+    is shown.
 
     Example: earthwall check example_project --wall W3 --outcome revise
     """
-    narrowed = bool(only or wall or outcome or quiet or all_lines or format is not Format.table)
+    narrowed = bool(only or wall or outcome or why or quiet or all_lines or walls or format is not Format.table)
     if each:
-        if watch or narrowed:
+        if watch or narrowed or stage:
             raise stop("--each prints all findings of every project as JSON; leave the other options out")
         from compliance.commands.common.each_project import check_each
 
         raise typer.Exit(check_each(folder))
     if watch:
-        if narrowed:
+        if narrowed or stage:
             raise stop("--watch shows the whole check and then what changes; leave the other options out")
         from compliance.commands.common.watching import watch_folder
 
         raise typer.Exit(watch_folder(folder, put, terminal_width))
-    checked = checked_folder(folder)
-    shown = _chosen(checked, only or [], wall or [], [one.value for one in outcome or []])
-    wants_all = bool(only) or any(one in (OutcomeName.meets, OutcomeName.not_applicable) for one in outcome or [])
+    checked = checked_folder(folder, stage=stage)
+    if not narrowed:
+        put(first_screen(checked, terminal_width()))
+        raise typer.Exit(exit_code_of_check(checked.all_meet))
+    shown = _chosen(checked, only or [], wall or [], outcomes=[one.value for one in outcome or []], subject=why)
+    wants_all = bool(only or why) or bool(set(outcome or ()) & _BRIEF)
     part = replace(checked, findings=tuple(shown))
     put(_text(part, format=format, all_lines=all_lines or wants_all, quiet=quiet, whole=len(checked.findings)))
     raise typer.Exit(exit_code_of_check(checked.all_meet))
 
 
-def _chosen(checked: Checked, rules: Sequence[str], walls: Sequence[str], outcomes: Sequence[str]) -> Sequence[Finding]:
-    """The findings to show. Stops where a rule or a wall is asked for that is not there."""
+def _chosen(
+    checked: Checked, rules: Sequence[str], walls: Sequence[str], outcomes: Sequence[str], subject: str | None
+) -> Sequence[Finding]:
+    """The findings to show. Stops where a rule, a wall or a subject is asked for that is not there."""
+    if subject is not None and not any(subject in (one.subject, one.wall) for one in checked.findings):
+        raise stop(unknown_mark(subject, (one.subject for one in checked.findings)))
     known = {name for one in checked.rule_sets for rule in one.rules for name in (rule.id, f"{one.id}/{rule.id}")}
     for rule in rules:
         if rule not in known:
@@ -97,6 +124,7 @@ def _chosen(checked: Checked, rules: Sequence[str], walls: Sequence[str], outcom
         one for one in checked.findings
         if (not rules or one.rule in rules or f"{one.rule_set}/{one.rule}" in rules)
         and (not walls or one.wall in walls)
+        and (subject is None or subject in (one.subject, one.wall))
         and (not outcomes or one.outcome.value in outcomes)
     ]  # fmt: skip
 
@@ -115,7 +143,13 @@ def _text(checked: Checked, format: Format, all_lines: bool, quiet: bool, whole:
     if quiet:
         return tally_line(checked, of) + "\n"
     if format is Format.table:
-        return check_table(checked, terminal_width(), all_lines, of)
+        from textwrap import fill
+
+        from compliance.report.answer.answer import answer
+        from compliance.report.words.answer_words import stage_words
+
+        table = check_table(checked, terminal_width(), all_lines, of)
+        return table if of else f"{table}{fill(stage_words(answer(checked)), terminal_width())}\n"
     from compliance.report.revisions.findings_data import as_csv, as_json
 
     return as_json(checked) if format is Format.json else as_csv(checked)

@@ -7,13 +7,13 @@ from datetime import date
 from pathlib import PurePath
 
 from compliance.facts.geometry.subjects import Subject
+from compliance.judging.conditions.due import BEFORE_PLACING
 from compliance.judging.context import Context
 from compliance.model.people import Attachment, Attestation, InspectionRecord
+from compliance.model.project import Project
 from compliance.model.walls import Wall
 from compliance.rules.rule_set import Rule
-
-BEFORE_PLACING = ("trench", "moisture-break", "mix")
-"""Stages of the inspection plan that come before earth is placed; all others come after it has begun."""
+from compliance.rules.schema import STAGES
 
 _OF_THE_WORK = frozenset({"photo", "measurement"})
 """Evidence that only work already done can give."""
@@ -50,14 +50,38 @@ def against_inspection(context: Context, stage: str, record: InspectionRecord, s
 
 
 def against_waiting(context: Context, stage: str, point: str, subject: Subject) -> str:
-    """Why a hold point can no longer wait: earth was placed on what it looks at. Empty where it can."""
-    placed = _placed(context, subject)
-    if point != "hold" or stage not in BEFORE_PLACING or not placed:
+    """Why a hold point can no longer wait: earth was placed on what it looks at, or a later point of the same work was
+    passed. Empty where it can."""
+    if point != "hold":
         return ""
-    day, wall = placed[0]
-    if day > context.project.project.date:
+    placed = _placed(context, subject) if stage in BEFORE_PLACING else []
+    if placed and placed[0][0] <= context.project.project.date:
+        return f"no record of it, and {placed[0][1]} was placed from {placed[0][0]}"
+    return _passed_over(context, stage, subject)
+
+
+def _passed_over(context: Context, stage: str, subject: Subject) -> str:
+    """A later point of the same work that was passed, and when."""
+    project = context.project
+    later = {rule for name in STAGES[STAGES.index(stage) + 1 :] for rule in context.points.get(name, ())}
+    walls = {mark for mark, wall in project.walls.items() if _concerns(mark, wall, subject)}
+    passed = [
+        one for one in project.inspections
+        if one.passed and one.rule_id in later and one.on <= project.project.date
+        and (one.about in (None, subject.mark) or not walls.isdisjoint(_walls_of(project, str(one.about))))
+    ]  # fmt: skip
+    if not passed:
         return ""
-    return f"{wall} was placed from {day}, and nothing is recorded of this hold point"
+    first = min(passed, key=lambda one: one.on)
+    what = f"{first.rule} of {first.about}" if first.about else first.rule
+    return f"no record of it, and {what}, a later point, was passed on {first.on}"
+
+
+def _walls_of(project: Project, mark: str) -> set[str]:
+    """The walls that a mark is of: the wall itself, that of an opening or pier, those that stand on or bear a part."""
+    own = mark.partition(".")[0]
+    parts = [(name, (wall.stem, wall.footing, wall.beam, wall.mix)) for name, wall in project.walls.items()]
+    return {name for name, used in parts if name == own or mark in used}
 
 
 def _uninspected(context: Context, question: str, answer: Attestation, subject: Subject) -> str:
@@ -68,7 +92,7 @@ def _uninspected(context: Context, question: str, answer: Attestation, subject: 
         return ""
     if any(one.rule_id in rules and one.passed for one in context.project.inspections):
         return ""
-    return f"its inspection {' or '.join(rules)} has no record that it passed"
+    return f"no record that {' or '.join(rules)} passed"
 
 
 def _against_day(context: Context, record: Attestation | InspectionRecord) -> str:
@@ -88,7 +112,7 @@ def _against_evidence(context: Context, wanted: Sequence[str], answer: Attestati
     of_kind = [one for one in attached if kinds_of(one) & set(wanted)]
     if not of_kind:
         kind = " or ".join(wanted)
-        return f"the rule asks for a {kind} as evidence, and {attached[0].title} is not said to be one"
+        return f"it asks for a {kind}, and {attached[0].title} is not said to be one"
     if all(one.date is None for one in of_kind):
         return f"the evidence {of_kind[0].title} has no date"
     today = context.project.project.date

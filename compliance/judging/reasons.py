@@ -233,6 +233,28 @@ class BeforeTheWork(Reason):
 
 
 @record
+class NotRecorded(Reason):
+    """An inspection that is due, and has no record."""
+
+    code = "not-recorded"
+
+    point: str
+    stage: str
+
+
+@record
+class NotDue(Reason):
+    """What lacks at a stage where nobody asks for it yet: `held` is why it lacks, `outcome` what that will be, `due`
+    the stage at which it is."""
+
+    code = "not-due"
+
+    held: Reason
+    outcome: str
+    due: str
+
+
+@record
 class Inspected(Reason):
     """`evidence` are the titles of what the record names."""
 

@@ -17,6 +17,8 @@ from compliance.judging.reasons import (
     Inspected,
     NoAnswer,
     NoEvidence,
+    NotDue,
+    NotRecorded,
     Overdue,
 )
 from compliance.model.people import Attestation, InspectionRecord
@@ -114,8 +116,9 @@ def judge_inspect(context: Context, prepared: Prepared, subject: Subject) -> Fin
 
 
 def waits_for_the_work(finding: Finding) -> bool:
-    """An inspection that is to come, as told from one that does not apply."""
-    return isinstance(finding.reason, BeforeTheWork)
+    """An inspection that is to come, due or not, as told from one that does not apply."""
+    held = finding.reason.held if isinstance(finding.reason, NotDue) else finding.reason
+    return isinstance(held, (BeforeTheWork, NotRecorded))
 
 
 def _not_applicable(context: Context, prepared: Prepared, subject: Subject) -> Finding | None:

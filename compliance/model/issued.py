@@ -12,7 +12,8 @@ from compliance.model.base import Described, no_items
 ISSUED_FOLDER = "issued"
 """Of the project: what was issued under each revision."""
 
-OutcomeWord = Literal["engineer", "revise", "missing", "confirm", "meets", "not-applicable"]
+OutcomeWord = Literal["engineer", "revise", "missing", "confirm", "later", "meets", "not-applicable"]
+StageWord = Literal["earth", "design", "application", "before-placing", "during-the-work", "completion"]
 StandingWord = Literal["confirmed", "read", "reported", "recalled", "open"]
 Fingerprint = Annotated[str, Field(pattern=r"^[0-9a-f]{64}$")]
 Day = Annotated[str, Field(pattern=r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$")]
@@ -51,10 +52,27 @@ class AcceptedRecord(Described):
     until: str = ""
 
 
+class FoldedRecord(Described):
+    """The finding that another is told under."""
+
+    rule_set: str
+    rule: str
+    subject: str
+
+
+class StageRecord(Described):
+    """The stage a project was asked at, the one it states, and why it was asked for more than that."""
+
+    asked: StageWord
+    stated: StageWord | None = None
+    because: str | None = None
+
+
 class FindingRecord(Described):
     """One finding. `standing` is that of the lowest limit it rests on; `margin` the share of the limit that is left.
     `why` is the kind of reason, `reason_values` what it holds, `beside` what is named beside it, `reason` the
-    sentence made of all."""
+    sentence made of all. `stage` is when the answer is due; `cause` is alike for findings told on one line of the first
+    screen, `folded_under` the finding that says all this one does. What is issued leaves these three out."""
 
     rule_set: str
     rule: str
@@ -81,6 +99,9 @@ class FindingRecord(Described):
     accepted: AcceptedRecord | None = None
     missing: list[MissingRecord] = Field(default_factory=no_items)
     at: PlaceRecord
+    stage: StageWord | None = None
+    cause: str | None = None
+    folded_under: FoldedRecord | None = None
 
 
 class AmendedRecord(Described):
@@ -122,6 +143,7 @@ class HeadRecord(Described):
     date: Day
     units: Literal["us", "si"]
     fingerprint: Fingerprint
+    stage: StageRecord | None = None
 
 
 class RuleSetRecord(Described):

@@ -22,13 +22,14 @@ from compliance.refused import RefusedError
 
 
 class ProjectHead(Described):
-    """What stands on the cover."""
+    """What stands on the cover. `stage` is where the project stands: what is due later is not missing yet."""
 
     name: Text
     number: Text | None = None
     address: Text | None = None
     description: LongText | None = None
     use: Literal["dwelling", "two-family", "townhouse", "accessory", "other"] | None = None
+    stage: Literal["earth", "design", "application", "before-placing", "during-the-work", "completion"] | None = None
     revision: Text = "A"
     date: IsoDate
     units: Literal["us", "si"] = "us"

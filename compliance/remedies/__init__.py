@@ -2,8 +2,18 @@
 
 from compliance.remedies.difference import Difference
 from compliance.remedies.free_range import FreeRange, free_ranges
+from compliance.remedies.nearest import NearestChanges
 from compliance.remedies.search import Remedy, remedies
 from compliance.remedies.trial_judging import ChangeTester
 from compliance.remedies.trial_setup import tester_for
 
-__all__ = ["ChangeTester", "Difference", "FreeRange", "Remedy", "free_ranges", "remedies", "tester_for"]
+__all__ = [
+    "ChangeTester",
+    "Difference",
+    "FreeRange",
+    "NearestChanges",
+    "Remedy",
+    "free_ranges",
+    "remedies",
+    "tester_for",
+]

@@ -55,10 +55,10 @@ def remedies(tester: ChangeTester, finding: Finding) -> tuple[Remedy, ...]:
     if finding.outcome not in (Outcome.REVISE, Outcome.ENGINEER):
         return ()
     options = options_for(tester, finding)
-    tries = [_Trying(tester, finding, (option,)) for option in options]
+    tries = [Trying(tester, finding, (option,)) for option in options]
     found = [one for trying in tries for direction in trying.options[0].directions if (one := trying.along(direction))]
     if not found and _joins(tester, finding):
-        pairs = (_Trying(tester, finding, pair) for pair in combinations(options, 2) if pair[0].field != pair[1].field)
+        pairs = (Trying(tester, finding, pair) for pair in combinations(options, 2) if pair[0].field != pair[1].field)
         found = [one for trying in pairs if (one := trying.together())]
     best: dict[str, Remedy] = {}
     for one in sorted(found, key=lambda one: (len(one.makes_worse), one.steps)):
@@ -66,7 +66,7 @@ def remedies(tester: ChangeTester, finding: Finding) -> tuple[Remedy, ...]:
     return tuple(best.values())
 
 
-class _Trying:
+class Trying:
     """Trials of one way, or of two at once, for one finding."""
 
     def __init__(self, tester: ChangeTester, finding: Finding, options: tuple[ChangeOption, ...]) -> None:
@@ -76,7 +76,7 @@ class _Trying:
 
     def along(self, direction: int) -> Remedy | None:
         """The fewest steps in one direction, each way alone."""
-        reached = [count for count in _PROBES if self._value(self.options[0], direction * count) is not None]
+        reached = [count for count in _PROBES if self.value(self.options[0], direction * count) is not None]
         if not reached or not self._promising(direction, (reached[0], reached[len(reached) // 2], reached[-1])):
             return None
         met = next((count for count in reached if self._meets(direction * count)), None)
@@ -100,7 +100,7 @@ class _Trying:
     def _promising(self, direction: int, counts: tuple[int, ...]) -> bool:
         """Whether any of a few steps, small and large, brings the finding nearer to its limit or to another outcome."""
         for count in counts:
-            judged, now = self._judged((direction * count,)), self.finding
+            judged, now = self.judged((direction * count,)), self.finding
             if judged is None:
                 continue
             if judged.outcome is not now.outcome or judged.margin is None or now.margin is None:
@@ -125,7 +125,8 @@ class _Trying:
                     return self._remedy((one * first, other * second))
         return None
 
-    def _value(self, option: ChangeOption, count: int) -> float | None:
+    def value(self, option: ChangeOption, count: int) -> float | None:
+        """The value after so many steps of a way; None where that goes too far."""
         value = stepped(option.now, option.step, count) if count else option.now
         # By the rounding of floats, a wall that tapers to nothing can seem thicker than its taper.
         return value if option.least + _SAME < value <= option.most or count == 0 else None
@@ -134,13 +135,14 @@ class _Trying:
         """Each way with its value; None where one goes too far."""
         found = []
         for option, count in zip(self.options, counts, strict=True):
-            value = self._value(option, count)
+            value = self.value(option, count)
             if value is None:
                 return None
             found.append((option, value))
         return tuple(found)
 
-    def _judged(self, counts: tuple[int, ...]) -> Finding | None:
+    def judged(self, counts: tuple[int, ...]) -> Finding | None:
+        """The finding with so many steps of each way; None where that cannot be."""
         if counts not in self._tried:
             changes = self._changes(counts)
             context = None if changes is None else self.tester.tried(changes, self._part)
@@ -148,11 +150,11 @@ class _Trying:
         return self._tried[counts]
 
     def _meets(self, *counts: int) -> bool:
-        judged = self._judged(counts)
+        judged = self.judged(counts)
         return judged is not None and judged.outcome is Outcome.MEETS
 
     def _margin(self, count: int) -> float | None:
-        judged = self._judged((count,)) if count else self.finding
+        judged = self.judged((count,)) if count else self.finding
         return judged.margin if judged else None
 
     def _remedy(self, counts: tuple[int, ...]) -> Remedy | None:

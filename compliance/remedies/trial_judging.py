@@ -14,6 +14,7 @@ from compliance.facts.geometry.subjects import Facts, Subject
 from compliance.facts.geometry.wall_views import wall_lines
 from compliance.findings import Finding
 from compliance.judging.checks import judge_check
+from compliance.judging.conditions.due import as_judged
 from compliance.judging.conditions.forms import within_forms
 from compliance.judging.context import Context, inspection_points
 from compliance.judging.covers import judge_covers
@@ -76,7 +77,7 @@ class ChangeTester:
         )
         self._within = within_forms(as_checked, checked.rule_sets)
         self.volume = earth(checked.project, checked.facts)
-        self._before: dict[FindingKey, Finding] = {key_of(one): one for one in checked.findings}
+        self._before: dict[FindingKey, Finding] = {key_of(one): as_judged(one) for one in checked.findings}
         self._covering = [key for key, rule in self.rules.items() if rule.covers]
         self._tests = {key: one for key, one in self._before.items() if self.rules[key[:2]].test}
 

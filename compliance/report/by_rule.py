@@ -9,6 +9,7 @@ from compliance.findings import Finding, LimitUsed, Outcome
 from compliance.record import record
 from compliance.rules.rule_set import RuleSet
 
+_SET_ASIDE = (Outcome.LATER, Outcome.NOT_APPLICABLE)
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # without I and O, which look like figures
 
 
@@ -36,11 +37,12 @@ class RuleFindings:
 
     @property
     def judged(self) -> tuple[Finding, ...]:
-        return tuple(one for one in self.findings if one.outcome is not Outcome.NOT_APPLICABLE)
+        return tuple(one for one in self.findings if one.outcome not in _SET_ASIDE)
 
     @property
-    def not_applicable(self) -> tuple[Finding, ...]:
-        return tuple(one for one in self.findings if one.outcome is Outcome.NOT_APPLICABLE)
+    def set_aside(self) -> tuple[Finding, ...]:
+        """Those that do not apply, and those that are not due yet."""
+        return tuple(one for one in self.findings if one.outcome in _SET_ASIDE)
 
     @property
     def limits(self) -> tuple[LimitUsed, ...]:

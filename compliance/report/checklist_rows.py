@@ -29,7 +29,7 @@ class Evidence:
 
 @record
 class ChecklistRow:
-    """One rule with all its findings. `mark` is the worst of those judged; NOT_APPLICABLE where none was."""
+    """One rule with all its findings. `mark` is the worst of those judged; where none was, LATER or NOT_APPLICABLE."""
 
     group: RuleFindings
     rule: Rule
@@ -55,7 +55,7 @@ def checklist_rows(checked: Checked, sets: tuple[SetFindings, ...]) -> tuple[Che
 
 def _row(checked: Checked, group: RuleFindings, rules: Mapping[str, Rule]) -> ChecklistRow:
     rule = rules[group.rule]
-    mark = worst(group.judged) if group.judged else Mark.NOT_APPLICABLE
+    mark = worst(group.judged or group.findings)
     return ChecklistRow(
         group, rule=rule, mark=mark, how=_HOW[rule.kind], evidence=tuple(_evidence(checked, group, rule))
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from compliance.findings import Finding, Outcome
+from compliance.judging.conditions.due import as_judged
 from compliance.judging.records import waits_for_the_work
 from compliance.record import record
 from compliance.report.by_rule import RuleFindings, SetFindings
@@ -76,12 +77,13 @@ def site_points(sets: tuple[SetFindings, ...]) -> tuple[SitePoint, ...]:
 
 def _point(group: RuleFindings, rule: Rule) -> SitePoint:
     waiting = tuple(one for one in group.findings if waits_for_the_work(one))
-    unsure = tuple(one for one in group.findings if _unsure(one))
+    unsure = tuple(one for one in group.findings if _unsure(one) and not waits_for_the_work(one))
     others = {id(one) for one in (*waiting, *unsure)}
-    recorded = tuple(
-        one for one in group.findings if id(one) not in others and one.outcome is not Outcome.NOT_APPLICABLE
-    )
+    recorded = tuple(one for one in group.findings if id(one) not in others and one.outcome not in _SET_ASIDE)
     return SitePoint(group, rule=rule, waiting=waiting, recorded=recorded, unsure=unsure)
+
+
+_SET_ASIDE = (Outcome.NOT_APPLICABLE, Outcome.LATER)
 
 
 def _passed(finding: Finding) -> bool:
@@ -91,4 +93,4 @@ def _passed(finding: Finding) -> bool:
 
 def _unsure(finding: Finding) -> bool:
     """Whether the rule applies could not be said: nobody has looked, and nothing says that nobody need look."""
-    return not finding.steps and finding.outcome in (Outcome.MISSING, Outcome.ENGINEER)
+    return not finding.steps and as_judged(finding).outcome in (Outcome.MISSING, Outcome.ENGINEER)

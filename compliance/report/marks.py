@@ -21,7 +21,8 @@ class Sign:
 
 
 class Mark(Enum):
-    """Worst first. A limit nobody has read in the adopted copy makes `meets` a mark of its own."""
+    """As a reader needs them, worst first. A limit nobody has read in the adopted copy makes `meets` a mark of its
+    own."""
 
     ENGINEER = Sign(
         "engineer",
@@ -37,6 +38,12 @@ class Mark(Enum):
         "The limit, or whether the rule stands at all, is not known here; read it in the adopted copy.",
         OCHRE,
     )
+    LATER = Sign(
+        "later",
+        "Not due yet",
+        "The project does not stand where the rule asks for this; it is due at a later stage.",
+        ASH,
+    )
     RESERVED = Sign(
         "meets, limit to be confirmed",
         "Meets, limit to be confirmed",
@@ -47,7 +54,7 @@ class Mark(Enum):
     NOT_APPLICABLE = Sign(
         "not applicable",
         "Not applicable",
-        "The rule does not apply to this subject, or it is a look at work that is still to come.",
+        "The rule does not apply to this subject.",
         ASH,
     )
 
@@ -62,6 +69,7 @@ _BY_OUTCOME = {
     Outcome.REVISE: Mark.REVISE,
     Outcome.MISSING: Mark.MISSING,
     Outcome.CONFIRM: Mark.CONFIRM,
+    Outcome.LATER: Mark.LATER,
     Outcome.MEETS: Mark.MEETS,
     Outcome.NOT_APPLICABLE: Mark.NOT_APPLICABLE,
 }

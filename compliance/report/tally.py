@@ -18,9 +18,10 @@ SHORT_WORDS = {
     Mark.REVISE: "to revise",
     Mark.MISSING: "missing",
     Mark.CONFIRM: "to confirm,\nlimit open",
+    Mark.LATER: "later,\nnot due yet",
     Mark.RESERVED: "meet, limit to\nbe confirmed",
     Mark.MEETS: "meet",
-    Mark.NOT_APPLICABLE: "do not apply,\nor wait for work",
+    Mark.NOT_APPLICABLE: "do not apply",
 }
 
 
@@ -35,3 +36,9 @@ def counts(checked: Checked) -> dict[Mark, int]:
     for finding in checked.findings:
         found[mark_of(finding)] += 1
     return found
+
+
+def checks_made(checked: Checked) -> int:
+    """How many findings judge something now: those that do not apply and those that are not due yet are left out."""
+    found = counts(checked)
+    return len(checked.findings) - found[Mark.NOT_APPLICABLE] - found[Mark.LATER]

@@ -26,7 +26,7 @@ _OUTCOMES_OF_SETS = ("result", "specimens", *COVER_COUNTS)
 def compile_rule_set(text: RuleSetText, file: str, placed: Placed) -> RuleSet:
     """Raises ProblemsFound with every problem of the file. `placed` gives the place of a path in it."""
     problems: list[Problem] = []
-    rules = compile_rules(text.rules, text.rule_set, placed, problems)
+    rules = compile_rules(text.rules, text.rule_set, placed=placed, problems=problems, stage=text.stage)
     if problems:
         raise ProblemsFound(at_most(problems, "too-many-problems"))
     return RuleSet(
@@ -47,11 +47,12 @@ def compile_rule_set(text: RuleSetText, file: str, placed: Placed) -> RuleSet:
 
 
 def compile_rules(
-    texts: Sequence[RuleText], rule_set: str, placed: Placed, problems: list[Problem]
+    texts: Sequence[RuleText], rule_set: str, placed: Placed, problems: list[Problem], stage: str | None = None
 ) -> tuple[Rule, ...]:
-    """The rules under `rules:` of a file, what is wrong with any added to `problems`."""
+    """The rules under `rules:` of a file, what is wrong with any added to `problems`. `stage` is when those that do not
+    say it are due."""
     rules = [
-        compile_rule(rule, rule_set=rule_set, path=("rules", index), placed=placed, problems=problems)
+        compile_rule(rule, rule_set=rule_set, path=("rules", index), placed=placed, problems=problems, stage=stage)
         for index, rule in enumerate(texts)
     ]
     problems += _repeated_ids(texts, placed)
@@ -87,7 +88,9 @@ def _repeated_ids(texts: Sequence[RuleText], placed: Placed) -> list[Problem]:
     return found
 
 
-def compile_rule(text: RuleText, rule_set: str, path: Path, placed: Placed, problems: list[Problem]) -> Rule | None:
+def compile_rule(
+    text: RuleText, rule_set: str, path: Path, placed: Placed, problems: list[Problem], stage: str | None = None
+) -> Rule | None:
     """The rule, or None with what is wrong added to `problems`."""
     before = len(problems)
     limits: dict[str, Limit] = {}
@@ -139,6 +142,8 @@ def compile_rule(text: RuleText, rule_set: str, path: Path, placed: Placed, prob
         note=text.note or "",
         examples=tuple(text.examples),
         covers=Covers(tuple(text.covers.rules), text.covers.question or "") if text.covers else None,
+        stage=text.due(stage),
+        follows=tuple(text.follows),
     )
 
 

@@ -6,7 +6,7 @@ from pydantic import Field, model_validator
 
 from compliance.model.base import Described, IsoDate, LongTelling, LongText, Telling, Text, no_items, refuse
 from compliance.model.materials import EarthForm
-from compliance.rules.schema import OPEN, LimitValue, Name, RuleId, RuleText, StandingWord
+from compliance.rules.schema import OPEN, DueStage, LimitValue, Name, RuleId, RuleText, StandingWord
 
 
 class ChangeText(Described):
@@ -48,7 +48,8 @@ class DropText(Described):
 
 class RuleSetText(Described):
     """A whole rule-set file. `forms` are the types of earth construction that its rules are made for, or `any`; what
-    extends another rule set has those of that one where it says none."""
+    extends another rule set has those of that one where it says none. `stage` is when the answers of its rules are due
+    that name no stage of their own."""
 
     rule_set: RuleId
     title: Text
@@ -57,6 +58,7 @@ class RuleSetText(Described):
     material: Text
     forms: list[EarthForm | Literal["any"]] = Field(default_factory=no_items, max_length=20)
     status: Literal["code", "standard", "guide", "practice"]
+    stage: DueStage | None = None
     scope: LongText
     source: Text
     verify: LongText

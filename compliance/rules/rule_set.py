@@ -11,6 +11,7 @@ from compliance.record import record
 from compliance.rules.formulas.formula import Formula
 from compliance.rules.schema import ExampleText, RemedyText
 from compliance.rules.tables import Table
+from compliance.stages import UNSTAGED, Stage
 from compliance.steps import Given
 
 Plain = float | str | bool | frozenset[str]
@@ -96,7 +97,7 @@ class Inspect:
 
 @record
 class Rule:
-    """One rule. `about` is the kind of subject it judges; `fact_names` are the facts its formulas use."""
+    """One rule. `about` is the kind of subject it judges; `stage` is when its answer is due."""
 
     rule_set: str
     id: str
@@ -121,6 +122,8 @@ class Rule:
     note: str = ""
     examples: tuple[ExampleText, ...] = ()
     covers: Covers | None = None
+    stage: Stage = UNSTAGED
+    follows: tuple[str, ...] = ()
 
     @property
     def looked_up(self) -> Mapping[str, Table]:

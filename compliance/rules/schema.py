@@ -1,6 +1,7 @@
 """The form of a rule, as pydantic models. Names and dimensions are checked in `compiling.py`."""
 
 import re
+from collections.abc import Mapping
 from datetime import date
 from typing import Annotated, Literal, Self, get_args
 
@@ -9,18 +10,27 @@ from pydantic import Field, field_validator, model_validator
 from compliance.facts.catalogue import ABOUTS
 from compliance.findings import Outcome, Standing
 from compliance.model.base import Described, IsoDate, LongText, Telling, Text, no_items, refuse
+from compliance.stages import UNSTAGED, Stage
 from compliance.units import parse_number
 
 RuleId = Annotated[str, Field(pattern=r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$", max_length=60)]
+RulePath = Annotated[str, Field(pattern=r"^[a-z][a-z0-9-]*/[a-z][a-z0-9-]*$", max_length=125)]
 Name = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$", max_length=40)]
 Formula = Annotated[str, Field(min_length=1, max_length=500)]
 StandingWord = Literal["confirmed", "read", "reported", "recalled", "open"]
-Stage = Literal[
+PointStage = Literal[
     "trench", "footing", "stem", "moisture-break", "mix", "first-lift", "lifts", "openings", "anchors", "bond-beam",
     "before-roof", "finish",
 ]  # fmt: skip
-STAGES: tuple[str, ...] = get_args(Stage)
+STAGES: tuple[str, ...] = get_args(PointStage)
 """In the order of the work."""
+DueStage = Literal["earth", "design", "application", "before-placing", "during-the-work", "completion"]
+POINT_DUE: Mapping[str, Stage] = {
+    **dict.fromkeys(("trench", "footing", "stem", "moisture-break", "mix"), Stage.BEFORE_PLACING),
+    **dict.fromkeys(("first-lift", "lifts", "openings", "anchors", "bond-beam", "before-roof"), Stage.DURING_THE_WORK),
+    "finish": Stage.COMPLETION,
+}
+"""When a point of the inspection plan is due, by its stage of the work, where its rule does not say so."""
 OPEN = "open"
 Scalar = str | float | bool
 LimitValue = Scalar | list[str]
@@ -164,7 +174,7 @@ class AttestText(Described):
 class InspectText(Described):
     """A point of the inspection plan: at which stage, who looks at what, what is written down."""
 
-    stage: Stage
+    stage: PointStage
     point: Literal["hold", "witness"]
     who: Text
     look_at: LongText
@@ -187,7 +197,9 @@ class RuleText(Described):
     """One rule. What kind it is follows from which block it has: check alone, test, covers, attest or inspect.
 
     `standing` says how well it is known that the rule stands in the code at all. Where that is `open` the rule is never
-    met: what holds gives `confirm`, what does not hold or is missing stays.
+    met: what holds gives `confirm`, what does not hold or is missing stays. `stage` is when the answer is due: until a
+    project stands there, what lacks is not missing yet. `follows` names rules, as RULE_SET/RULE, of which this one says
+    no more than they do: where one of them does not hold for a subject, this one is told under it.
     """
 
     id: RuleId
@@ -202,6 +214,8 @@ class RuleText(Described):
     covers: CoversText | None = None
     attest: AttestText | None = None
     inspect: InspectText | None = None
+    stage: DueStage | None = None
+    follows: list[RulePath] = Field(default_factory=no_items, max_length=20)
     otherwise: Literal["revise", "engineer"] = "revise"
     say: LongText
     remedy: RemedyText | None = None
@@ -220,6 +234,14 @@ class RuleText(Described):
                 return kind
         return "table" if self.tables else "limit"
 
+    def due(self, of_set: str | None) -> Stage:
+        """When its answer is due: as it says, by its point of the inspection plan, as its set says, else always."""
+        if self.stage:
+            return Stage(self.stage)
+        if self.inspect:
+            return POINT_DUE[self.inspect.stage]
+        return Stage(of_set) if of_set else UNSTAGED
+
     @model_validator(mode="after")
     def _blocks_fit(self) -> Self:
         _refuse_nameless(self.standing, self.by, self.on)
@@ -237,6 +259,9 @@ class RuleText(Described):
             )
         if self.test and self.about != "mix":
             raise refuse("rule-test", "a test rule is about a mix", "write about: mix")
+        if self.inspect and self.stage and not Stage(self.stage).asks_for(POINT_DUE[self.inspect.stage]):
+            wrong = f"a point at stage {self.inspect.stage} of the work is due at {self.stage}, before that work"
+            raise refuse("rule-stage", wrong, f"write stage: {POINT_DUE[self.inspect.stage]}, or a later one")
         if self.covers and self.about != "wall":
             raise refuse("rule-covers", "a covers rule is about a wall", "write about: wall")
         return self

@@ -88,20 +88,20 @@ def in_terminal(width: int, *arguments: str | Path, encoding: str = "utf-8") -> 
 @pytest.mark.kept_text
 @pytest.mark.parametrize("width", [80, 120])
 def test_the_table_is_as_wide_as_the_terminal(folder: Path, width: int) -> None:
-    text, code = in_terminal(width, "check", folder)
+    text, code = in_terminal(width, "check", "--walls", folder)
     assert code == 1
     assert max(map(len, text.splitlines())) <= width
     assert "\x1b" not in text
-    assert_kept(f"check_{width}", text)
+    assert_kept(f"walls_{width}", text)
 
 
 @pytest.mark.kept_text
 def test_a_pipe_has_the_same_lines_as_a_terminal(folder: Path) -> None:
-    assert_kept("check_80", run("check", folder, COLUMNS="80").stdout)
+    assert_kept("walls_80", run("check", "--walls", folder, COLUMNS="80").stdout)
 
 
 def test_what_several_walls_lack_is_said_once_and_with_its_wall_when_that_is_asked_for(folder: Path) -> None:
-    whole = run("check", folder).stdout
+    whole = run("check", "--walls", folder).stdout
     assert whole.count("exposed_height") == 1
     assert "write: walls.W1.exposed_height in project.yaml; likewise for W2" in whole
     one = run("check", folder, "--wall", "W2").stdout
@@ -113,7 +113,7 @@ def test_fields_of_others_are_told_with_all_they_are_lacked_by(project: Write) -
         "  - {id: frost, title: Frost, clause: T9, about: wall, say: Deep., check: site.frost_depth <= most,\n"
         "     limits: {most: {value: 30 in, standing: read, source: trial}}}\n"
     )
-    text = run("check", project(text=TWO_WALLS, rules=rules)).stdout
+    text = run("check", "--walls", project(text=TWO_WALLS, rules=rules)).stdout
     assert "write: site.frost_depth in project.yaml\n" in text and "likewise" not in text
     assert "about: W1, W2" in text
 

@@ -45,8 +45,9 @@ INSPECT = """\
 """
 
 
-def found(project: Write, rule: str, records: str = "") -> dict[str, Finding]:
-    checked = check_folder(project(text=WALL + records, head=HEAD, rules=RULES + rule, files=PICTURES))
+def found(project: Write, rule: str, records: str = "", stage: str = "") -> dict[str, Finding]:
+    head = HEAD.replace("2026-12-30}", f"2026-12-30, stage: {stage}}}") if stage else HEAD
+    checked = check_folder(project(text=WALL + records, head=head, rules=RULES + rule, files=PICTURES))
     return {one.subject: one for one in checked.findings if one.rule in ("drained", "seen")}
 
 
@@ -55,9 +56,9 @@ def attested(project: Write, *answers: str, evidence: str = "photo") -> Finding:
     return found(project, ATTEST % evidence, f"attestations:\n{said}" if said else "")["W1"]
 
 
-def inspected(project: Write, *records: str, rule: str = INSPECT) -> Finding:
+def inspected(project: Write, *records: str, rule: str = INSPECT, stage: str = "") -> Finding:
     seen = "".join(f"  - {{rule: seen, {record}}}\n" for record in records)
-    return found(project, rule, f"inspections:\n{seen}" if seen else "")["W1.D1"]
+    return found(project, rule, f"inspections:\n{seen}" if seen else "", stage)["W1.D1"]
 
 
 YES = "answer: yes, by: B. Uilder, on: 2026-03-01"
@@ -146,9 +147,18 @@ def test_evidence_that_lacks_is_asked_of_the_answer_that_counts(project: Write) 
 
 
 def test_before_the_work_nothing_is_judged(project: Write) -> None:
-    one = inspected(project)
-    assert one.outcome is Outcome.NOT_APPLICABLE and waits_for_the_work(one)
-    assert sentence(one) == "not judged before the work: hold point of the inspection plan, stage lifts"
+    one = inspected(project, stage="design")
+    assert one.outcome is Outcome.LATER and waits_for_the_work(one)
+    plan = "not judged before the work: hold point of the inspection plan, stage lifts"
+    assert sentence(one) == f"due at stage during the work: {plan}"
+
+
+def test_an_inspection_that_is_due_and_has_no_record_is_missing(project: Write) -> None:
+    """So it is where a project does not say where it stands: nothing is put off then."""
+    for one in (inspected(project), inspected(project, stage="during-the-work")):
+        assert one.outcome is Outcome.MISSING and waits_for_the_work(one)
+        assert sentence(one) == "no record of this hold point, stage lifts of the work"
+        assert missing_texts(one) == ("inspections in project.yaml",)
 
 
 def test_a_record_that_passed_meets_and_one_that_did_not_does_not(project: Write) -> None:

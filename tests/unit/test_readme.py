@@ -143,7 +143,9 @@ def test_a_new_user_comes_from_nothing_to_a_submittal_by_the_readme_alone(tmp_pa
     done = {words[0]: run(*words, cwd=tmp_path) for words in rest}
     assert list(done) == ["check", "mend", "try", "explain", "submittal"]
     assert all(one.returncode in (0, 1) and one.stderr == "" for one in done.values()), done
-    assert "ENGINEER W1: Height-to-thickness ratio  [8 <= 7]" in done["check"].stdout
+    shown = re.search(r"```text\n(.*?)```", walk, re.DOTALL)
+    assert shown and shown[1] == done["check"].stdout
+    assert len(done["check"].stdout.splitlines()) <= 40
     assert "make the thickness of W1 14 in (now 12 in)" in done["mend"].stdout
     assert "Gets better (4)" in done["try"].stdout and "Gets worse" not in done["try"].stdout
     assert list((tmp_path / "out").glob("*.pdf"))

@@ -12,7 +12,7 @@ PACKAGE = Path(__file__).parents[2] / "compliance"
 MODULES = {path.relative_to(PACKAGE).with_suffix("").as_posix(): path for path in sorted(PACKAGE.rglob("*.py"))}
 
 ROOMS = (
-    "units exit_codes problems refused record steps findings files",  # what every room may use
+    "units exit_codes problems refused record steps stages findings files",  # what every room may use
     "model formulas",
     "facts rules",
     "references judging",
@@ -34,7 +34,8 @@ ROOMS = (
 LEVEL = {room: level for level, line in enumerate(ROOMS) for room in line.split()}
 BESIDE = {("rules", "facts"), ("units", "record"), ("problems", "record"), ("refused", "problems"),
           ("steps", "record"), ("steps", "units"), ("findings", "problems"), ("findings", "record"),
-          ("findings", "steps"), ("files", "refused"), ("files", "problems"), ("checking_each", "output")}  # fmt: skip
+          ("findings", "steps"), ("findings", "stages"),
+          ("files", "refused"), ("files", "problems"), ("checking_each", "output")}  # fmt: skip
 
 
 def imports(path: Path) -> set[str]:

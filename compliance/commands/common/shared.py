@@ -13,6 +13,7 @@ import typer
 
 from compliance.commands.common.progress import Progress
 from compliance.exit_codes import ExitCode
+from compliance.stages import Stage
 
 if TYPE_CHECKING:
     from compliance.checked import Checked
@@ -23,8 +24,9 @@ _NARROWEST = 40
 Folder = Annotated[Path, typer.Argument(metavar="FOLDER", help="The project folder, the one with project.yaml.")]
 
 
-def checked_folder(folder: Path) -> Checked:
-    """The checked project; prints every problem and exits with an error where there is any."""
+def checked_folder(folder: Path, stage: Stage | None = None, at_least: Stage = Stage.EARTH) -> Checked:
+    """The checked project, asked at a stage as `check_folder` has it; prints every problem, and exits with an error
+    where there is any."""
     from compliance.checking import check_folder
     from compliance.problems import ProblemsFound
 
@@ -33,7 +35,7 @@ def checked_folder(folder: Path) -> Checked:
     gc.disable()
     try:
         with Progress("checking") as bar:
-            checked = check_folder(folder, progress=bar.at)
+            checked = check_folder(folder, progress=bar.at, stage=stage, at_least=at_least)
     except ProblemsFound as found:
         raise stop_with(found) from None
     finally:

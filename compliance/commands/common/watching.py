@@ -7,6 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from compliance.commands.common.first_screen import first_screen
 from compliance.exit_codes import ExitCode, exit_code_of_check
 from compliance.files.shipped import shipped
 
@@ -74,7 +75,7 @@ def _check(
 ) -> tuple[Checked | None, ExitCode]:
     """The check now (None: a file is wrong, then the last sound one stays) and the code it would leave with."""
     from compliance.checking import check_folder
-    from compliance.output.terminal.check_table import check_table, tally_line
+    from compliance.output.terminal.check_table import tally_line
     from compliance.output.terminal.problem_text import problems_text
     from compliance.problems import ProblemsFound
     from compliance.reading.source_lines import read_source_lines
@@ -86,7 +87,7 @@ def _check(
         put(problems_text(found.problems, width, read_source_lines))
         return before, ExitCode.ERROR
     if before is None:
-        put(check_table(now, width))
+        put(first_screen(now, width))
     else:
         from compliance.output.terminal.remedy_text import difference_table
         from compliance.remedies.comparing import compared

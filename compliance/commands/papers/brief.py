@@ -9,6 +9,7 @@ import typer
 from compliance.commands.common.paper_writing import Force, Output, default_path, write_paper
 from compliance.commands.common.shared import Folder, checked_folder, stop, unknown_mark
 from compliance.commands.common.shell_completion import complete_wall
+from compliance.stages import Stage
 
 
 def brief(
@@ -24,7 +25,7 @@ def brief(
 
     Example: earthwall brief example_project --wall W3
     """
-    checked = checked_folder(folder)
+    checked = checked_folder(folder, at_least=Stage.APPLICATION)
     for mark in wall or ():
         if mark not in checked.project.walls:
             raise stop(unknown_mark(mark, checked.project.walls))

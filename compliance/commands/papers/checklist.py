@@ -10,6 +10,7 @@ import typer
 
 from compliance.commands.common.paper_writing import Force, default_path, write_paper
 from compliance.commands.common.shared import Folder, checked_folder
+from compliance.stages import Stage
 
 
 class Form(StrEnum):
@@ -32,7 +33,7 @@ def checklist(
 
     Example: earthwall checklist example_project --format html
     """
-    checked = checked_folder(folder)
+    checked = checked_folder(folder, at_least=Stage.APPLICATION)
     from compliance.output.checklist.checklist_files import write_checklist
 
     target = output or default_path(folder, "checklist").with_suffix(f".{format.value}")

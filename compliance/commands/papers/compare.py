@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from compliance.commands.common.shared import Folder, checked_folder, put, stop, stop_with, terminal_width
+from compliance.stages import Stage
 
 if TYPE_CHECKING:
     from compliance.model.issued import FindingsRecord
@@ -48,7 +49,7 @@ def _issued(folder: Path, revision: str) -> FindingsRecord:
 
 
 def _as_it_stands(folder: Path) -> FindingsRecord:
-    checked = checked_folder(folder)
+    checked = checked_folder(folder, at_least=Stage.APPLICATION)
     from compliance.report.revisions.findings_data import as_record
 
     return as_record(checked)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from compliance.commands.common.paper_writing import Force, Output, default_path, write_paper
 from compliance.commands.common.shared import Folder, checked_folder
+from compliance.stages import Stage
 
 
 def counter(folder: Folder, output: Output = None, force: Force = False) -> None:
@@ -11,7 +12,7 @@ def counter(folder: Folder, output: Output = None, force: Force = False) -> None
 
     Example: earthwall counter example_project
     """
-    checked = checked_folder(folder)
+    checked = checked_folder(folder, at_least=Stage.APPLICATION)
     from compliance.documents.counter.counter_sheet import write_counter_sheet
     from compliance.reading.reference_files.counter_reference import read_counter_questions
 

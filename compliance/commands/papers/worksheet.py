@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from compliance.commands.common.paper_writing import Force, Output, default_path, write_paper
 from compliance.commands.common.shared import Folder, checked_folder
+from compliance.stages import Stage
 
 
 def worksheet(folder: Folder, output: Output = None, force: Force = False) -> None:
@@ -11,7 +12,7 @@ def worksheet(folder: Folder, output: Output = None, force: Force = False) -> No
 
     Example: earthwall worksheet example_project
     """
-    checked = checked_folder(folder)
+    checked = checked_folder(folder, at_least=Stage.APPLICATION)
     from compliance.documents.counter.limits_worksheet import write_worksheet
 
     write_paper(

@@ -59,6 +59,10 @@ def _dash(x: float, y: float, size: float) -> str:
     return f"{segments([(x + 0.2 * size, y + size / 2, x + 0.8 * size, y + size / 2)])} {STROKE}"
 
 
+def _dots(x: float, y: float, size: float) -> str:
+    return " ".join(f"{circle(x + share * size, y + size / 2, 0.09 * size)} {FILL}" for share in (0.2, 0.5, 0.8))
+
+
 _WEIGHTS = {Mark.CONFIRM: 0.1, Mark.RESERVED: 0.17}
 """Of the pen, of the mark's size, where it is not the usual one."""
 
@@ -67,6 +71,7 @@ _SHAPES: dict[Mark, Callable[[float, float, float], str]] = {
     Mark.REVISE: _wedge,
     Mark.MISSING: _corners,
     Mark.CONFIRM: _half_lozenge,
+    Mark.LATER: _dots,
     Mark.RESERVED: _ring,
     Mark.MEETS: _disc,
     Mark.NOT_APPLICABLE: _dash,

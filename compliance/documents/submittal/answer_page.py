@@ -26,7 +26,7 @@ from compliance.report.grouping import subjects
 from compliance.report.mark_runs import in_runs
 from compliance.report.marks import Mark, mark_of
 from compliance.report.result_words import format_result
-from compliance.report.tally import counts
+from compliance.report.tally import checks_made, counts
 from compliance.report.value_words import counted
 from compliance.units import Writer
 
@@ -79,7 +79,7 @@ def _meets(checked: Checked, groups: Sequence[RuleFindings], writer: Writer) -> 
     parts: list[Part] = [
         FewLines(
             f"{found[Mark.MEETS] + found[Mark.RESERVED]} of "
-            f"{len(checked.findings) - found[Mark.NOT_APPLICABLE]} checks: {found[Mark.MEETS]} within their limit, and "
+            f"{checks_made(checked)} checks: {found[Mark.MEETS]} within their limit, and "
             f"{found[Mark.RESERVED]} within a limit that nobody has yet confirmed in the adopted copy. The second kind "
             "counts as met only when the official agrees to the limit.",
             theme.BODY, 3,

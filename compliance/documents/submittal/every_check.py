@@ -192,7 +192,7 @@ def _not_applicable(one: SetFindings, writer: Writer, lead: list[Row]) -> list[A
     rows = []
     for group in one.rules:
         same: dict[str, list[Finding]] = {}
-        for finding in group.not_applicable:
+        for finding in group.set_aside:
             same.setdefault(reason_text(finding, writer), []).append(finding)
         for index, (reason, findings) in enumerate(same.items()):
             anchor = None if group.judged or index else Anchor(group.key)
@@ -201,8 +201,8 @@ def _not_applicable(one: SetFindings, writer: Writer, lead: list[Row]) -> list[A
             rows.append(Row(cells, anchor=anchor, air=_AIR_OF_NOT_APPLICABLE))
     if not rows:
         return [Sheet(_COLUMNS, (), lead=lead)] if lead else []
-    count = counted(sum(len(group.not_applicable) for group in one.rules), "finding")
-    sentence = f"{count} of rules that do not apply to the subject, or wait for the work on site."
-    lead = lead + part(f"apart-{one.letter}", f"{one.letter}  ·  Rules that do not apply here", sentence)
+    count = counted(sum(len(group.set_aside) for group in one.rules), "finding")
+    sentence = f"{count} of rules that do not apply to the subject, or are not due yet."
+    lead = lead + part(f"apart-{one.letter}", f"{one.letter}  ·  Rules that do not apply, or not yet", sentence)
     columns = (Column(28), Column(share=5), Column(share=4), Column(share=9))
     return [Sheet(columns, rows, head=[head_row("Code", "Check", "Subjects", "Reason")], lead=lead, below=14)]

@@ -17,7 +17,7 @@ from compliance.findings import Finding
 from compliance.report.by_rule import RuleFindings, SetFindings
 from compliance.report.grouping import reason_of, remedy_of, subjects, words
 from compliance.report.marks import Mark, mark_of
-from compliance.report.tally import counts
+from compliance.report.tally import checks_made, counts
 from compliance.report.value_words import counted
 from compliance.units import Writer
 
@@ -66,7 +66,7 @@ def _in_words(checked: Checked, found: dict[Mark, int]) -> Iterator[str]:
     asking = sum(found[mark] for mark in _ASKING)
     walls = counted(len(checked.project.walls), "wall")
     yield (
-        f"Checks made: {len(checked.findings) - found[Mark.NOT_APPLICABLE]}, over {walls} with materials, openings, "
+        f"Checks made: {checks_made(checked)}, over {walls} with materials, openings, "
         f"footings and roofs. Of these {asking} require action; they are listed below, most serious first."
     )
     if found[Mark.RESERVED]:

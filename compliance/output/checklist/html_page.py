@@ -227,11 +227,12 @@ def _rule(row: ChecklistRow) -> Markup:
 
 def _results(row: ChecklistRow) -> Iterator[Markup]:
     if row.mark is Mark.NOT_APPLICABLE:
-        waits = [one for one in row.group.findings if waits_for_the_work(one)]
-        phrases = f"waits for the work: {subjects(waits)}" if waits else "does not apply"
-        yield tag("p", drawn(Mark.NOT_APPLICABLE), phrases)
+        yield tag("p", drawn(Mark.NOT_APPLICABLE), "does not apply")
         return
+    waits = [one for one in row.group.findings if mark_of(one) is Mark.LATER and waits_for_the_work(one)]
+    if waits:
+        yield tag("p", drawn(Mark.LATER), f"waits for the work: {subjects(waits)}")
     for mark in Mark:
-        same = [one for one in row.group.judged if mark_of(one) is mark]
-        if same:
+        same = [one for one in row.group.findings if mark_of(one) is mark and one not in waits]
+        if same and mark is not Mark.NOT_APPLICABLE:
             yield tag("p", drawn(mark), f"{mark.value.word}: {subjects(same)}")

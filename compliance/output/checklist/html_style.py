@@ -24,6 +24,7 @@ _SHAPES = {
     Mark.MISSING: '<path fill="none" stroke="currentColor" stroke-width="1.4" '
     'd="M1 3.6V1h2.6M6.4 1H9v2.6M9 6.4V9H6.4M3.6 9H1V6.4"/>',
     Mark.CONFIRM: '<path fill="none" stroke="currentColor" d="M5 .6 9.4 5 5 9.4.6 5z"/><path d="M5 .6V9.4L.6 5z"/>',
+    Mark.LATER: '<circle cx="2" cy="5" r="1"/><circle cx="5" cy="5" r="1"/><circle cx="8" cy="5" r="1"/>',
     Mark.RESERVED: '<circle cx="5" cy="5" r="3.8" fill="none" stroke="currentColor" stroke-width="1.7"/>',
     Mark.MEETS: '<circle cx="5" cy="5" r="4.6"/>',
     Mark.NOT_APPLICABLE: '<path fill="none" stroke="currentColor" stroke-width="1.4" d="M2 5h6"/>',

@@ -105,7 +105,7 @@ def _group(
             counted[finding.outcome] += not is_unanswered(finding)
         elif id(finding) in elsewhere:
             counted[finding.outcome] += 1
-        elif finding.outcome not in (Outcome.MEETS, Outcome.NOT_APPLICABLE):
+        elif finding.outcome not in (Outcome.LATER, Outcome.MEETS, Outcome.NOT_APPLICABLE):
             lines += _full(finding, writer, width)
         elif all_lines:
             lines.append(_brief(finding, writer, width))
@@ -132,6 +132,7 @@ def numbers(finding: Finding, writer: Writer) -> str:
 
 def _brief(finding: Finding, writer: Writer, width: int) -> str:
     tail = f"  [{numbers(finding, writer)}]" if finding.outcome is Outcome.MEETS and finding.value else ""
+    tail = f"  [{finding.stage.words}]" if finding.outcome is Outcome.LATER else tail
     line = f"  {finding.verdict:<8} {finding.subject}: {finding.title}{tail}"
     return line if len(line) <= width else line[: width - 3] + "..."
 

@@ -9,7 +9,10 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.findings import Accepted, Amended, Finding
+from compliance.judging.conditions.due import StageAsked
 from compliance.model.issued import FindingsRecord
+from compliance.report.answer.answer import answer, cause_of_each
+from compliance.report.answer.folding import Key, key_of
 from compliance.report.limits.limit_list import ListedLimit, limits_relied_on
 from compliance.report.revisions.reason_data import given_data, reason_data
 from compliance.report.words.missing_words import missing_texts, reason_text
@@ -17,7 +20,7 @@ from compliance.units import Writer
 
 CSV_COLUMNS = (
     "about", "subject", "wall", "rule_set", "rule", "title", "clause", "outcome", "verdict", "standing", "value",
-    "relation", "limit", "margin", "reason", "remedy", "missing", "file", "line",
+    "relation", "limit", "margin", "reason", "remedy", "missing", "file", "line", "stage",
 )  # fmt: skip
 
 
@@ -30,21 +33,47 @@ def as_data(checked: Checked, whole: bool = True) -> dict[str, Any]:
     """As `FindingsRecord` has it; not whole: without worked lines and what the rules say."""
     head = checked.project.project
     writer = Writer(head.units)
+    told = _told(checked) if whole else {}
     return {
         "project": {
             "name": head.name, "number": head.number, "revision": head.revision, "date": head.date.isoformat(),
             "units": head.units, "fingerprint": checked.fingerprint,
-        },
+        } | ({"stage": _stage(checked.asked)} if whole else {}),
         "rule_sets": [
             {"rule_set": one.id, "title": one.title, "edition": one.edition, "status": one.status,
              "jurisdiction": one.jurisdiction}
             for one in checked.rule_sets
         ],
         "tally": {outcome.value: count for outcome, count in checked.tally().items()},
-        "findings": [finding_data(finding, writer, whole) for finding in checked.findings],
+        "findings": [
+            finding_data(finding, writer, whole) | (told[key_of(finding)] if whole else {})
+            for finding in checked.findings
+        ],
         "limits": [limit_data(listed, writer) for listed in limits_relied_on(checked.findings)],
         "warnings": [str(warning) for warning in checked.warnings],
     }  # fmt: skip
+
+
+def _stage(asked: StageAsked) -> dict[str, str | None]:
+    return {"asked": asked.stage.value, "stated": asked.stated and asked.stated.value, "because": asked.because or None}
+
+
+def _told(checked: Checked) -> dict[Key, dict[str, Any]]:
+    """Of each finding: when it is due, what stands for the line of the first screen that tells it, and the finding it
+    is told under."""
+    found = answer(checked)
+    causing = cause_of_each(found)
+    return {
+        key: {"stage": one.stage.value, "cause": causing.get(key), "folded_under": _named(found.under.get(key))}
+        for one in checked.findings
+        for key in (key_of(one),)
+    }
+
+
+def _named(finding: Finding | None) -> dict[str, str] | None:
+    if finding is None:
+        return None
+    return {"rule_set": finding.rule_set, "rule": finding.rule, "subject": finding.subject}
 
 
 def finding_data(finding: Finding, writer: Writer, whole: bool = True) -> dict[str, Any]:
@@ -142,6 +171,7 @@ def _cells(finding: Finding, writer: Writer) -> list[str]:
         finding.limit.written(writer) if finding.limit else "",
         "" if finding.margin is None else f"{finding.margin:.6f}", reason_text(finding, writer), finding.remedy,
         "; ".join(missing_texts(finding)), finding.place.file, str(finding.place.line),
+        finding.stage.value,
     ]  # fmt: skip
 
 

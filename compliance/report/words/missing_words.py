@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from compliance.facts.common.fact import Lacks as Lacking
 from compliance.findings import Finding, Lack, Missing
-from compliance.judging.reasons import Lacks
+from compliance.judging.reasons import Lacks, NotDue
 from compliance.record import record, replace
 from compliance.report.mark_runs import in_runs
 from compliance.report.words.reason_words import in_brackets, reason_words
@@ -67,6 +67,9 @@ def reason_text(finding: Finding, writer: Writer) -> str:
 
 def _main_reason(finding: Finding, writer: Writer) -> str:
     reason = finding.reason
+    if isinstance(reason, NotDue) and isinstance(reason.held, Lacks) and finding.missing:
+        held = _main_reason(replace(finding, reason=reason.held), writer)
+        return f"due at stage {finding.stage.words}: {held}"
     if isinstance(reason, Lacks) and finding.missing:
         return f"the project lacks {', '.join(missing_texts(finding))}{in_brackets(reason.because)}"
     return reason_words(reason, writer)

@@ -193,6 +193,8 @@ WORDS: Mapping[type[Reason], Callable[[Any, Writer], str]] = {
     reasons.NoEvidence: _no_evidence,
     reasons.Answered: _answered,
     reasons.BeforeTheWork: _before_the_work,
+    reasons.NotRecorded: lambda one, _: f"no record of this {one.point} point, stage {one.stage} of the work",
+    reasons.NotDue: lambda one, writer: f"due at stage {one.due.replace('-', ' ')}: {reason_words(one.held, writer)}",
     reasons.Contradicted: _contradicted,
     reasons.Overdue: lambda one, _: one.against,
     reasons.Inspected: _inspected,

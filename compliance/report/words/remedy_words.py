@@ -7,6 +7,7 @@ from typing import Any
 
 from compliance.facts.common.fact import FieldPath
 from compliance.remedies.changes import Change, FieldChange, Narrowing, NewButtresses, Number, TaperChange
+from compliance.report.mark_runs import in_runs
 from compliance.units import Measure, Writer
 
 _STAYS = {"start": "its first edge", "middle": "its middle", "end": "its far edge"}
@@ -23,19 +24,38 @@ def _field(one: FieldChange, writer: Writer) -> str:
     return f"make the {name} {_written(one.after, writer)} (now {_written(one.before, writer)})"
 
 
+def short_change_words(change: Change, writer: Writer, subject: str) -> str:
+    """What to make how large, without what it is now, and without the mark where it is `subject`'s own."""
+    match change:
+        case FieldChange():
+            shared = f" (of {', '.join(in_runs(change.shared_by))})" if change.shared_by else ""
+            what, mark = _named(change.path)
+            own = what if mark == subject else f"{what} of {mark}"
+            return f"{own}{shared} {_written(change.after, writer)}"
+        case TaperChange():
+            base, top = (writer.write(ends[1], "thickness") for ends in (change.base, change.top))
+            return f"thickness {base} at the base, {top} at the top"
+    return change_words([change], writer)
+
+
 def _name(path: FieldPath) -> str:
     """A field in words: "lintel bearing of W3.N5"."""
+    return " of ".join(_named(path))
+
+
+def _named(path: FieldPath) -> tuple[str, str]:
+    """What a field is, and of what."""
     match path:
         case ("project", "project", *field):
-            return f"{_plain(field)} of the project"
+            return _plain(field), "the project"
         case ("walls", wall, "openings", opening, *field):
-            return f"{_plain(field)} of {wall}.{opening}"
+            return _plain(field), f"{wall}.{opening}"
         case ("walls", wall, ("thickness_base" | "thickness_top") as field):
-            return f"thickness of {wall} at its {_ENDS[str(field)]}"
+            return "thickness", f"{wall} at its {_ENDS[str(field)]}"
         case ("roofs", mark, *field):
-            return f"{_plain(field)} of roof {mark}"
+            return _plain(field), f"roof {mark}"
         case (_, mark, *field):
-            return f"{_plain(field)} of {mark}"
+            return _plain(field), str(mark)
     raise ValueError(f"{path!r} is no path of a field that is changed")
 
 

@@ -18,7 +18,8 @@ def project_tree(answers: Answers, today: date) -> Tree:
     """Every section that the answers fill; what they leave open is in none."""
     tree: Tree = {
         "project": {
-            "name": answers["name"], "revision": "A", "date": today.isoformat(), "units": answers["units"],
+            "name": answers["name"], "stage": "design", "revision": "A", "date": today.isoformat(),
+            "units": answers["units"],
             "paper": "a4" if answers["units"] == "si" else "letter",
         },
         "people": {name: {"name": text} for name in ("owner", "builder", "designer")

@@ -1,0 +1,26 @@
+"""The first screen of a check, with the nearest changes that are found quickly."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from compliance.checked import Checked
+
+_MOST_TRIALS = 40
+"""Changes judged for one screen: a small part of what the command that looks for remedies tries."""
+
+
+def first_screen(checked: Checked, width: int) -> str:
+    """The whole text."""
+    from compliance.output.terminal.answer_screen import answer_screen
+    from compliance.report.answer.answer import answer
+
+    found = answer(checked)
+    changes = {}
+    if found.stops and checked.references is not None:
+        from compliance.remedies import NearestChanges, tester_for
+
+        nearest = NearestChanges(tester_for(checked), _MOST_TRIALS)
+        changes = {one.key: nearest.look_for(one.worst) for one in found.stops}
+    return answer_screen(checked, found, changes, width)
