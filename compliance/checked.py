@@ -55,6 +55,8 @@ class Checked:
     @property
     def all_meet(self) -> bool:
         """True when something meets and all else is not applicable: a project of which nothing is checked does not
-        meet."""
+        meet, nor does one without walls, however good its earth."""
+        if self.project.is_earth_only:
+            return False
         outcomes = {one.outcome for one in self.findings}
         return Outcome.MEETS in outcomes and outcomes <= {Outcome.MEETS, Outcome.NOT_APPLICABLE}

@@ -115,7 +115,12 @@ def _text(checked: Checked, format: Format, all_lines: bool, quiet: bool, whole:
     if quiet:
         return tally_line(checked, of) + "\n"
     if format is Format.table:
-        return check_table(checked, terminal_width(), all_lines, of)
+        width = terminal_width()
+        if checked.project.is_earth_only and not of:
+            from compliance.output.terminal.earth_screen import by_rules, earth_screen
+
+            return earth_screen(checked, width) + by_rules(checked, width, all_lines)
+        return check_table(checked, width, all_lines, of)
     from compliance.report.revisions.findings_data import as_csv, as_json
 
     return as_json(checked) if format is Format.json else as_csv(checked)
