@@ -34,7 +34,8 @@ ROOMS = (
 LEVEL = {room: level for level, line in enumerate(ROOMS) for room in line.split()}
 BESIDE = {("rules", "facts"), ("units", "record"), ("problems", "record"), ("refused", "problems"),
           ("steps", "record"), ("steps", "units"), ("findings", "problems"), ("findings", "record"),
-          ("findings", "steps"), ("files", "refused"), ("files", "problems"), ("checking_each", "output")}  # fmt: skip
+          ("findings", "steps"), ("files", "refused"), ("files", "problems"), ("checking_each", "output"),
+          ("start", "editing")}  # fmt: skip
 
 
 def imports(path: Path) -> set[str]:
