@@ -59,7 +59,9 @@ class Checked:
 
     @property
     def all_meet(self) -> bool:
-        """True when something meets and all else is not applicable or not due yet: where nothing is checked, nothing
-        meets."""
+        """True when something meets and all else is not applicable or not due yet: a project of which nothing is
+        checked does not meet, nor does one without walls, however good its earth."""
+        if self.project.is_earth_only:
+            return False
         outcomes = {one.outcome for one in self.findings}
         return Outcome.MEETS in outcomes and outcomes <= {Outcome.MEETS, Outcome.LATER, Outcome.NOT_APPLICABLE}

@@ -13,13 +13,19 @@ from compliance.commands.common.shared import Folder, put, stop, stop_with
 
 def blend(
     folder: Folder,
-    mix: Annotated[str | None, typer.Argument(metavar="MIX", help="The mark of a mix. Without it: every mix.")] = None,
+    mix: Annotated[
+        str | None,
+        typer.Argument(
+            metavar="MIX", help="The mark of a mix or trial brick. Without it: every mix, or the best brick."
+        ),
+    ] = None,
     target: Annotated[
         str | None,
         typer.Option(help="The mix aimed for, by its name in the reference. Without it: the first that fits."),
     ] = None,
 ) -> None:
-    """Prints what the parts of a mix become, what would come nearer to its target, and what its walls take.
+    """Prints a batch of a mix in buckets, what its parts become, what would come nearer to its target,
+    and what its walls take.
 
     Example: earthwall blend example_project M1
     """

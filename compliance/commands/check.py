@@ -97,7 +97,7 @@ def check(
 
         raise typer.Exit(watch_folder(folder, put, terminal_width))
     checked = checked_folder(folder, stage=stage)
-    if not narrowed:
+    if not narrowed and not checked.project.is_earth_only:
         put(first_screen(checked, terminal_width()))
         raise typer.Exit(exit_code_of_check(checked.all_meet))
     shown = _chosen(checked, only or [], wall or [], outcomes=[one.value for one in outcome or []], subject=why)
@@ -148,8 +148,13 @@ def _text(checked: Checked, format: Format, all_lines: bool, quiet: bool, whole:
         from compliance.report.answer.answer import answer
         from compliance.report.words.answer_words import stage_words
 
-        table = check_table(checked, terminal_width(), all_lines, of)
-        return table if of else f"{table}{fill(stage_words(answer(checked)), terminal_width())}\n"
+        width = terminal_width()
+        if checked.project.is_earth_only and not of:
+            from compliance.output.terminal.earth_screen import by_rules, earth_screen
+
+            return earth_screen(checked, width) + by_rules(checked, width, all_lines)
+        table = check_table(checked, width, all_lines, of)
+        return table if of else f"{table}{fill(stage_words(answer(checked)), width)}\n"
     from compliance.report.revisions.findings_data import as_csv, as_json
 
     return as_json(checked) if format is Format.json else as_csv(checked)

@@ -15,7 +15,7 @@ from compliance.judging.covers import judge_covers
 from compliance.judging.prepared import Prepared, prepare
 from compliance.judging.records import judge_attest, judge_inspect
 from compliance.judging.test_sets import judge_test
-from compliance.rules.rule_set import RuleSet
+from compliance.rules.rule_set import Rule, RuleSet
 
 NO_CHAINS: Mapping[str, Chain] = {}
 ProgressCallback = Callable[[int, int], None]
@@ -37,11 +37,12 @@ def judge(
     Subjects are taken up some at a time, so that ten thousand cost no more each than a hundred. Rules that ask for
     passing sets come last, from the findings of the test rules of all rule sets. `chains` holds the chain of evidence
     of each wall, for their worked lines. A finding about a type of earth that its rule set does not cover counts for
-    nothing, also not for passing sets. `progress` hears how many judgements of how many are made.
+    nothing, also not for passing sets. `progress` hears how many judgements of how many are made. Of a project of the
+    earth alone nothing is judged that belongs to a building.
     """
     adopted = tuple(rule_sets)
     within = within_forms(context, adopted)
-    rules = [prepare(rule) for rule_set in adopted for rule in rule_set.rules]
+    rules = [prepare(rule) for rule_set in adopted for rule in rule_set.rules if _can_be_judged(rule, context)]
     found: list[list[Finding]] = [[] for _ in rules]
     first = {index: one for index, one in enumerate(rules) if one.rule.covers is None}
     last = {index: one for index, one in enumerate(rules) if one.rule.covers is not None}
@@ -68,7 +69,14 @@ def judge(
     return tuple(one for of_rule in found for one in of_rule)
 
 
+def _can_be_judged(rule: Rule, context: Context) -> bool:
+    """A site or a number of stories that stands in the file is no building: without walls nothing about it meets."""
+    return not context.project.is_earth_only or rule.about in OF_THE_EARTH
+
+
 _AT_A_TIME = 64
+OF_THE_EARTH = ("soil", "mix", "set")
+"""What rules can be about where no building is described."""
 
 
 def _some(subjects: Iterable[Subject]) -> Iterator[tuple[Subject, ...]]:

@@ -67,6 +67,11 @@ class Jurisdiction(Described):
     rule_sets: list[Text] = Field(min_length=1, max_length=20)
 
 
+def no_jurisdiction() -> Jurisdiction:
+    """Of a project of the earth alone that names none: no rule set is adopted, so nothing is judged."""
+    return Jurisdiction.model_construct(name="not chosen yet", rule_sets=[])
+
+
 class Attachment(Described):
     """A file of the project folder that belongs to the bundle: a photo, a lab letter, a drawing. Without a `kind` a
     picture is a photo, and anything else written down."""

@@ -14,6 +14,7 @@ from compliance.model.people import (
     OfficialComment,
     People,
     ProjectHead,
+    no_jurisdiction,
 )
 from compliance.model.site import Site
 from compliance.model.structure import BondBeam, Footing, Roof, Stem
@@ -23,11 +24,14 @@ from compliance.model.walls import Buttress, Wall, WallBuild
 
 class Project(Described):
     """Every section of `project.yaml` and the files it includes. Things are named by their mark. More of them than
-    any building has are refused, so that no file can keep a check busy for hours."""
+    any building has are refused, so that no file can keep a check busy for hours.
+
+    A project may be of the earth alone: soils, trials, mixes or sets of specimens, and no walls. Only then may it do
+    without a jurisdiction (`reading/cross_checks/whole_projects.py`)."""
 
     project: ProjectHead
     people: People = Field(default_factory=People)
-    jurisdiction: Jurisdiction
+    jurisdiction: Jurisdiction = Field(default_factory=no_jurisdiction)
     site: Site = Field(default_factory=Site)
     soils: dict[Mark, Soil] = Field(default_factory=dict, max_length=200)
     trials: dict[Mark, Trial] = Field(default_factory=dict, max_length=500)
@@ -40,7 +44,7 @@ class Project(Described):
     beams: dict[Mark, BondBeam] = Field(default_factory=dict, max_length=100)
     roofs: dict[Mark, Roof] = Field(default_factory=dict, max_length=100)
     wall_types: dict[Mark, WallBuild] = Field(default_factory=dict, max_length=200)
-    walls: dict[Mark, Wall] = Field(min_length=1, max_length=20_000)
+    walls: dict[Mark, Wall] = Field(default_factory=dict, max_length=20_000)
     buttresses: dict[Mark, Buttress] = Field(default_factory=dict, max_length=20_000)
     attachments: dict[Mark, Attachment] = Field(default_factory=dict, max_length=500)
     attestations: list[Attestation] = Field(default_factory=no_items, max_length=2_000)
@@ -48,3 +52,8 @@ class Project(Described):
     accepted: list[AcceptedDeviation] = Field(default_factory=no_items, max_length=500)
     comments: list[OfficialComment] = Field(default_factory=no_items, max_length=500)
     amendments: list[FilePath] = Field(default_factory=no_items, max_length=50)
+
+    @property
+    def is_earth_only(self) -> bool:
+        """No wall is described: nothing can be said of a building."""
+        return not self.walls

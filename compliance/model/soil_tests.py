@@ -1,8 +1,8 @@
 """What was tried on a soil: hand tests in the field, the jar, and the grading of a laboratory."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from compliance.model.base import (
     Described,
@@ -20,8 +20,25 @@ from compliance.model.base import (
 from compliance.units import Measure
 from compliance.units.sieves import OPENINGS, sieve_number
 
-LayerHeight = Annotated[Measure, MeasureOf("layer_height")]
-LayerAboveZero = Annotated[Measure, MeasureOf("layer_height", above_zero=True)]
+IN_A_JAR = "sand: 3 in, silt: 3 5/8 in, clay: 4 1/8 in"
+"""The shape of a jar: the top of each layer above the bottom."""
+
+
+class LayerHeightOf(MeasureOf):
+    """A height read off a jar; a share is refused with what is wanted in its place."""
+
+    def __init__(self, above_zero: bool = False) -> None:
+        super().__init__("layer_height", above_zero=above_zero)
+
+    def _read(self, value: object) -> Measure:
+        if isinstance(value, str) and value.rstrip().endswith(("%", "percent")):
+            instead = f"write the tops of the layers, as in {IN_A_JAR}; shares go under the soil itself: sand: 70 %"
+            raise refuse("jar-share", f"{value!r} is a share, and a jar takes heights read off it", instead)
+        return super()._read(value)
+
+
+LayerHeight = Annotated[Measure, LayerHeightOf()]
+LayerAboveZero = Annotated[Measure, LayerHeightOf(above_zero=True)]
 
 
 class GrainSizeOf(MeasureOf):
@@ -57,24 +74,32 @@ class FieldTest(Described):
 
 
 class LayerReading(Described):
-    """The top of a layer above the floor of the jar, and how long after the shaking stopped it was marked."""
+    """The top of a layer above the floor of the jar, and how long after the shaking stopped it was marked. The height
+    may stand by itself: `3 in`, or `{height: 3 in, time: 40 s}`."""
 
     height: LayerHeight
     time: Time | None = None
 
+    @model_validator(mode="before")
+    @classmethod
+    def _height_alone(cls, value: Any) -> Any:
+        return {"height": value} if isinstance(value, str | int | float) else value
+
 
 class JarRecord(Described):
-    """One jar. `depth` is the height of everything in it, water included.
+    """One jar: the tops of its layers above the bottom, as `{sand: 3 in, silt: 3 5/8 in, clay: 4 1/8 in}`.
 
-    `coarse_sand` is the top of the coarse sand where it could be seen apart from the fine, `floating` the thickness
-    of what floats: organic matter. `clear` says whether the water was clear at the last mark, `dispersed` whether
-    a little salt kept the clay apart.
+    The top of the clay is that of everything that settled, which `settled` may say in its stead. `depth` is the height
+    of everything in it, water included. `coarse_sand` is the top of the coarse sand where it could be seen apart from
+    the fine, `floating` the thickness of what floats: organic matter. `clear` says whether the water was clear at the
+    last mark, `dispersed` whether a little salt kept the clay apart.
     """
 
-    depth: LayerAboveZero
     sand: LayerReading
     silt: LayerReading
-    settled: LayerReading
+    clay: LayerReading | None = None
+    settled: LayerReading | None = None
+    depth: LayerAboveZero | None = None
     temperature: Temperature | None = None
     coarse_sand: LayerHeight | None = None
     floating: LayerHeight | None = None
@@ -84,6 +109,36 @@ class JarRecord(Described):
     by: Text | None = None
     photo: Mark | None = None
     note: LongText | None = None
+
+    @model_validator(mode="before")
+    @classmethod
+    def _not_a_list(cls, value: Any) -> Any:
+        if isinstance(value, list | str):
+            raise refuse(
+                "jar-shape", "the jar does not say which layer each height belongs to", f"write {{{IN_A_JAR}}}"
+            )
+        return value
+
+    @model_validator(mode="after")
+    def _one_top(self) -> Self:
+        if self.clay is None and self.settled is None:
+            raise refuse("jar-clay", "the jar has no top of the clay", f"write all three tops, as in {IN_A_JAR}")
+        if self.clay is not None and self.settled is not None:
+            wrong = "clay and settled are both given, and are the same mark: the top of everything that settled"
+            raise refuse("jar-clay", wrong, "keep one of them")
+        return self
+
+    @property
+    def top(self) -> LayerReading:
+        """The top of everything that settled."""
+        found = self.clay or self.settled
+        assert found is not None
+        return found
+
+    @property
+    def height(self) -> Measure:
+        """Of everything in it, as far as it was written down."""
+        return self.depth or self.top.height
 
 
 class GradingPointRecord(Described):

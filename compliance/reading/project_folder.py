@@ -17,6 +17,7 @@ from compliance.model.specimens import Specimen
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.cross_checks.marks_and_shapes import cross_checks
 from compliance.reading.cross_checks.material_checks import material_problems
+from compliance.reading.cross_checks.whole_projects import drop_blank_sections, whole_project_problems
 from compliance.reading.plain_file import digest_of
 from compliance.reading.reference_files.material_practice import read_material_practice
 from compliance.reading.tables.lab_tables import read_lab_tables
@@ -94,9 +95,11 @@ def _read(folder: Path, edit: Edit | None) -> ReadProject:
         tree = read_yaml(inside(folder, PROJECT_FILE), PROJECT_FILE)
     except RefusedError as refused:
         raise ProblemsFound([refused.at(Place(PROJECT_FILE))]) from None
+    drop_blank_sections(tree)
     names = [PROJECT_FILE, *_include(folder, tree, problems)]
     if edit:
         edit(tree)
+    problems += whole_project_problems(tree)
     _fill_from_types(tree)
     project = _validate(tree, problems)
     practice = read_material_practice()
@@ -157,9 +160,13 @@ def _include(folder: Path, tree: PlacedDict, problems: list[Problem]) -> list[st
             problems.append(refused.at(at))
             continue
         except ProblemsFound as found:
-            problems += found.problems
+            if [one.code for one in found.problems] == ["yaml-empty"]:
+                names.append(name)  # a form of which nothing is filled in yet
+            else:
+                problems += found.problems
             continue
         names.append(name)
+        drop_blank_sections(part)
         problems += _merge(tree, part)
     return names
 

@@ -21,8 +21,9 @@ from tests.documents.papers import COMMANDS, Papers, write_paper
 from tests.documents.reading_back import fonts_without_file, overlapping, read_back
 
 SPARE = {"checklist": "writes a workbook, CSV or HTML"}
-MAY_BE_SHORT = ("brief", "lab-request", "inspection")
-"""Papers whose parts begin on a page of their own: two pages for each wall, labels and cards to be cut out."""
+MAY_BE_SHORT = ("brief", "lab-request", "inspection", "sheets")
+"""Papers whose parts begin on a page of their own: two pages for each wall, labels and cards to be cut out, sheets for
+a topic each."""
 
 
 def named(command: object) -> str:

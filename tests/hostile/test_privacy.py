@@ -29,6 +29,8 @@ COMMANDS: dict[str, tuple[tuple[str, ...], int, tuple[str, ...]]] = {
     "inspection": (("p", "--output", "o.pdf"), 0, ("o.pdf",)),
     "checklist": (("p", "--format", "xlsx", "--output", "o.xlsx"), 0, ("o.xlsx",)),
     "lab-request": (("p", "--output", "o.pdf"), 0, ("o.pdf",)),
+    "earth": (("p", "--output", "o.pdf"), 0, ("o.pdf",)),
+    "sheets": (("p", "--output", "o.pdf"), 0, ("o.pdf",)),
     "worksheet": (("p", "--output", "o.pdf"), 0, ("o.pdf",)),
     "limits": (("p",), 0, ()),
     "confirm": (

@@ -93,7 +93,7 @@ def test_every_mix_without_a_mark(project: Write) -> None:
 
 @pytest.mark.parametrize(
     ("mix", "target", "said"),
-    [("M9", None, "no mix 'M9'"), ("m1", None, "did you mean M1?"), ("M1", "cobb", "did you mean cob?"),
+    [("M9", None, "no mix or trial 'M9'"), ("m1", None, "did you mean M1?"), ("M1", "cobb", "did you mean cob?"),
      ("M1", "clay", "known: cob")],
 )  # fmt: skip
 def test_what_is_not_there_is_said(project: Write, mix: str, target: str | None, said: str) -> None:

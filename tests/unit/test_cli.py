@@ -6,12 +6,14 @@ import csv
 import io
 import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
 
+from compliance import cli
 from tests.conftest import EXAMPLE, ROOT, RULES, WALLS, Write
 
 OUTCOMES = {"engineer", "revise", "missing", "confirm", "later", "meets", "not-applicable"}
@@ -116,3 +118,13 @@ def test_a_check_starts_neither_reportlab_nor_numpy() -> None:
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, cwd=ROOT, check=True)
     assert done.stdout.strip() == "[]"
+
+
+def test_help_lists_every_command_once_in_the_order_of_the_job() -> None:
+    """In five groups, each command with what it gives, not cut off."""
+    text = run("--help").stdout
+    places = [text.index(f"\n{title}:\n") for title in cli.GROUPS]
+    assert len(places) == 5 and places == sorted(places)
+    listed = re.findall(r"^  ([a-z][a-z-]*)  +(\S.*)$", text[places[0] :], re.MULTILINE)
+    assert sorted(name for name, _ in listed) == sorted([*cli.COMMANDS, "rules"])
+    assert all(len(says) > 20 for _, says in listed) and "..." not in text[places[0] :]

@@ -137,8 +137,15 @@ def _wall_table(folder: Path, text: str, what: str) -> None:
     read_wall_table(folder / "walls.csv")
 
 
+_UNASKED = {
+    "begin: earth": ["place", "rule_sets", "length", "width", "height", "thickness"], "length: round": ["width"],
+}  # fmt: skip
+"""Answers that nobody asks for after another."""
+
+
 def _answers(folder: Path, text: str, what: str) -> None:
     named = re.findall(r"^(\w+):", text, re.MULTILINE)
+    named += [key for words, keys in _UNASKED.items() if words in text for key in keys]
     base = "".join(line for line in ANSWERS.splitlines(True) if line.partition(":")[0] not in named)
     answers_of(parse_yaml(base + text, "answers"), {}, date(2026, 1, 2))
 

@@ -34,7 +34,7 @@ ROOMS = (
 LEVEL = {room: level for level, line in enumerate(ROOMS) for room in line.split()}
 BESIDE = {("rules", "facts"), ("units", "record"), ("problems", "record"), ("refused", "problems"),
           ("steps", "record"), ("steps", "units"), ("findings", "problems"), ("findings", "record"),
-          ("findings", "steps"), ("findings", "stages"),
+          ("findings", "steps"), ("findings", "stages"), ("start", "editing"),
           ("files", "refused"), ("files", "problems"), ("checking_each", "output")}  # fmt: skip
 
 

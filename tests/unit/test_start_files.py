@@ -297,7 +297,7 @@ def test_the_command_with_a_file_of_answers(tmp_path: Path) -> None:
     done = subprocess.run(command, capture_output=True, text=True, cwd=tmp_path, env=environment, check=False)
     assert done.returncode == 0, done.stderr
     again = subprocess.run(command, capture_output=True, text=True, cwd=tmp_path, env=environment, check=False)
-    assert again.returncode == 2 and "not empty" in again.stderr
+    assert again.returncode == 2 and "project with walls" in again.stderr
 
 
 @pytest.mark.parametrize("named", EXAMPLES, ids=".".join)

@@ -21,11 +21,11 @@ pexpect = pytest.importorskip("pexpect")
 
 PROMPT = r"> $"
 ENVIRONMENT = os.environ | {"PYTHONPATH": str(ROOT), "COLUMNS": "100", "PYTHONIOENCODING": "utf-8"}
-TEN = (
-    "Clay Cottage", "Hill County", "cob-irc-2021-au, cob-practice", "", "24 ft", "16 ft", "8 ft", "16 in",
+ELEVEN = (
+    "Clay Cottage", "", "Hill County", "cob-irc-2021-au, cob-practice", "", "24 ft", "16 ft", "8 ft", "16 in",
     "1 clay soil, 2 sand", "framed 15 ft",
 )  # fmt: skip
-KEYS = ("name", "place", "rule_sets", "units", "length", "width", "height", "thickness", "mix", "roof")
+KEYS = ("name", "begin", "place", "rule_sets", "units", "length", "width", "height", "thickness", "mix", "roof")
 
 
 @contextmanager
@@ -50,10 +50,10 @@ def kept(folder: Path) -> dict[str, Any]:
     return dict(read_yaml(folder.parent / f"{folder.name}-answers.yaml", "answers"))
 
 
-def test_ten_answers_to_a_first_check(tmp_path: Path) -> None:
+def test_eleven_answers_to_a_first_check(tmp_path: Path) -> None:
     folder = tmp_path / "house"
     with interview(folder) as talk:
-        for answer in (*TEN, ""):
+        for answer in (*ELEVEN, ""):
             said(talk)
             talk.sendline(answer)
         talk.expect("Wrote .*earthwall check")
@@ -76,7 +76,7 @@ def test_back_asks_again_and_a_wrong_answer_is_told_what_to_write(tmp_path: Path
         assert "first question" in said(talk)
         talk.sendline("")
         assert "needs an answer" in said(talk)
-        for answer in TEN[:4]:
+        for answer in ELEVEN[:5]:
             talk.sendline(answer)
             said(talk)
         for wrong, code in (
@@ -90,14 +90,14 @@ def test_back_asks_again_and_a_wrong_answer_is_told_what_to_write(tmp_path: Path
         talk.sendline("24 ft")
         said(talk)
         talk.sendline("back")
-        assert "5 of 10" in said(talk)
-    assert list(kept(tmp_path / "house")) == list(KEYS[:4])
+        assert "6 of 11" in said(talk)
+    assert list(kept(tmp_path / "house")) == list(KEYS[:5])
 
 
 def test_stop_keeps_the_answers_and_the_next_run_goes_on(tmp_path: Path) -> None:
     folder = tmp_path / "house"
     with interview(folder) as talk:
-        for answer in (*TEN[:6], "stop"):
+        for answer in (*ELEVEN[:6], "stop"):
             said(talk)
             talk.sendline(answer)
         talk.expect("6 answers are kept")
@@ -107,7 +107,7 @@ def test_stop_keeps_the_answers_and_the_next_run_goes_on(tmp_path: Path) -> None
     assert list(kept(folder)) == list(KEYS[:6]) and not folder.exists()
     with interview(folder) as talk:
         assert "Going on after 6 answers" in said(talk)
-        for answer in (*TEN[6:], ""):
+        for answer in (*ELEVEN[6:], ""):
             talk.sendline(answer)
             if answer != "":
                 said(talk)
@@ -118,19 +118,20 @@ def test_stop_keeps_the_answers_and_the_next_run_goes_on(tmp_path: Path) -> None
 
 def test_a_kept_answer_that_no_longer_holds_is_asked_again(tmp_path: Path) -> None:
     folder = tmp_path / "house"
-    lines = [f"{key}: {json.dumps(text or 'us')}\n" for key, text in zip(KEYS, TEN, strict=True)]
+    given = dict(zip(KEYS, ELEVEN, strict=True)) | {"begin": "building", "units": "us"}
+    lines = [f"{key}: {json.dumps(text)}\n" for key, text in given.items()]
     text = "".join(lines).replace("24 ft", "24").replace("16 in", "thick") + "walls.1.from: nowhere\n"
     (tmp_path / "house-answers.yaml").write_text(text, encoding="utf-8")
     with interview(folder) as talk:
-        assert "Going on after 4 answers" in said(talk)
-        assert "5 of 10" in str(talk.before)
+        assert "Going on after 5 answers" in said(talk)
+        assert "6 of 11" in str(talk.before)
 
 
-@pytest.mark.parametrize("count", range(len(TEN) + 1))
+@pytest.mark.parametrize("count", range(len(ELEVEN) + 1))
 def test_ctrl_c_at_any_question_keeps_what_was_answered(tmp_path: Path, count: int) -> None:
     folder = tmp_path / "house"
     with interview(folder) as talk:
-        for answer in TEN[:count]:
+        for answer in ELEVEN[:count]:
             said(talk)
             talk.sendline(answer)
         said(talk)
@@ -148,7 +149,7 @@ def test_ctrl_c_at_any_question_keeps_what_was_answered(tmp_path: Path, count: i
 def test_an_opening_that_does_not_fit_is_refused_when_it_is_whole(tmp_path: Path) -> None:
     folder = tmp_path / "house"
     with interview(folder) as talk:
-        for answer in (*TEN, "yes", "window", "21 ft", "3 ft", "3 ft", "3 ft"):
+        for answer in (*ELEVEN, "yes", "window", "21 ft", "3 ft", "3 ft", "3 ft"):
             said(talk)
             talk.sendline(answer)
         assert "[opening-outside]" in said(talk)
@@ -161,7 +162,7 @@ def test_an_opening_that_does_not_fit_is_refused_when_it_is_whole(tmp_path: Path
 
 
 def test_lines_from_a_pipe_are_answers_too(tmp_path: Path) -> None:
-    lines = "\n".join((*TEN, "")) + "\n"
+    lines = "\n".join((*ELEVEN, "")) + "\n"
     done = subprocess.run(
         [sys.executable, "-m", "compliance", "start", str(tmp_path / "house")], input=lines, text=True,
         capture_output=True, env=ENVIRONMENT, encoding="utf-8", check=False,

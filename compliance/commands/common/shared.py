@@ -68,6 +68,16 @@ def stop(message: str) -> typer.Exit:
     return typer.Exit(ExitCode.ERROR)
 
 
+def need_walls(checked: Checked, folder: Path, what: str) -> None:
+    """Exits with what to do instead where a project has no building to write `what` about."""
+    if checked.project.is_earth_only:
+        raise stop(
+            f"{folder}: no walls are described, so there is no building for {what}; nothing was written.\n"
+            f"Report of soils, trial bricks and mixes: earthwall earth {folder}\n"
+            f"To go on with the building: earthwall start {folder}"
+        )
+
+
 def unknown_mark(mark: str, known: Iterable[str]) -> str:
     """What to say of a mark that nothing bears."""
     from compliance.refused import nearest

@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from compliance.commands.common.paper_writing import Force, Output, default_path, write_paper
-from compliance.commands.common.shared import Folder, checked_folder, stop, unknown_mark
+from compliance.commands.common.shared import Folder, checked_folder, need_walls, stop, unknown_mark
 from compliance.commands.common.shell_completion import complete_wall
 from compliance.stages import Stage
 
@@ -26,6 +26,7 @@ def brief(
     Example: earthwall brief example_project --wall W3
     """
     checked = checked_folder(folder, at_least=Stage.APPLICATION)
+    need_walls(checked, folder, "an engineer's brief")
     for mark in wall or ():
         if mark not in checked.project.walls:
             raise stop(unknown_mark(mark, checked.project.walls))

@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from compliance.commands.common.paper_writing import Force, Output, default_path, write_paper
-from compliance.commands.common.shared import Folder, checked_folder, stop, stop_with
+from compliance.commands.common.shared import Folder, checked_folder, need_walls, stop, stop_with
 from compliance.stages import Stage
 
 
@@ -27,6 +27,7 @@ def submittal(
     Example: earthwall submittal example_project --draft
     """
     checked = checked_folder(folder, at_least=Stage.APPLICATION)
+    need_walls(checked, folder, "a submittal")
     from compliance.commands.common.attachment_binding import read_attachments
     from compliance.documents.submittal.bundle import write_submittal
     from compliance.editing.issuing import IssueError, keep, plan_issue

@@ -21,7 +21,7 @@ from compliance.documents.page.sheet import Sheet
 from compliance.documents.submittal.items_requiring_action import code_and_clause
 from compliance.report.by_rule import SetFindings
 from compliance.report.value_words import NOTHING, counted
-from compliance.rules.required_specimens import RequiredSpecimens
+from compliance.report.words.specimen_words import in_words
 from compliance.units import Writer
 
 _SENTENCE = (
@@ -61,19 +61,6 @@ def _required_row(one: RequiredTest, writer: Writer) -> Row:
             Cell(tuple(by)),
         )
     )
-
-
-def in_words(required: RequiredSpecimens, writer: Writer) -> str:
-    """What is asked of a set, as one phrase; what is open is said to be."""
-    phrases = [f"at least {required.count}" if required.count is not None else "number not stated by this rule"]
-    if required.shapes:
-        phrases.append(" or ".join(required.shapes))
-    if required.dried:
-        phrases.append(f"dried: {' or '.join(required.dried)}")
-    if required.least_age is not None:
-        phrases.append(f"{writer.write(required.least_age, 'age')} old or more")
-    phrases += [f"{what} open" for what in required.opened]
-    return "; ".join(phrases)
 
 
 def _by_volume(

@@ -10,7 +10,6 @@ from compliance.checked import Checked
 from compliance.documents.earth.specimen_plan import required_of_mixes
 from compliance.documents.elements import theme
 from compliance.documents.elements.section_titles import part, running_text
-from compliance.documents.inspection.specimens_to_cast import in_words
 from compliance.documents.lab_request.waiting_specimens import Planned, PlannedSet, SetRequirement
 from compliance.documents.page.line_breaking import Part, Words
 from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, head_row
@@ -22,6 +21,7 @@ from compliance.model.materials import SpecimenKind
 from compliance.model.specimens import Specimen
 from compliance.report.by_rule import RuleFindings, SetFindings
 from compliance.report.value_words import NOTHING, counted
+from compliance.report.words.specimen_words import in_words
 from compliance.rules.rule_set import Rule
 from compliance.units import Writer
 

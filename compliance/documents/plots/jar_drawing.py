@@ -33,14 +33,15 @@ class Layer:
 
 def layers(record: JarRecord) -> list[Layer]:
     """From below: coarse sand where it was seen apart, sand, silt, clay, and what floats."""
-    sand, silt, settled = record.sand.height.si, record.silt.height.si, record.settled.height.si
+    sand, silt, settled = record.sand.height.si, record.silt.height.si, record.top.height.si
     cuts = [("sand", 0.0, sand), ("silt", sand, silt), ("clay", silt, settled)]
     if record.coarse_sand is not None:
         coarse = record.coarse_sand.si
         cuts[:1] = [("coarse sand", 0.0, coarse), ("fine sand", coarse, sand)]
     found = [Layer(name, low, high, (high - low) / settled) for name, low, high in cuts]
     if record.floating is not None and record.floating.si > 0:
-        found.append(Layer("floating", max(record.depth.si - record.floating.si, settled), record.depth.si))
+        top = max(record.height.si, settled + (0.0 if record.depth else record.floating.si))
+        found.append(Layer("floating", max(top - record.floating.si, settled), top))
     return found
 
 
@@ -56,8 +57,8 @@ class JarFigure:
 
     def _draw(self, canvas: Any, left: float, top: float, width: float) -> None:
         floor = top - _TALL - _CAP - 6
-        scale = _TALL / self.jar.depth.si
         found = layers(self.jar)
+        scale = _TALL / max(self.jar.height.si, found[-1].top)
         canvas.saveState()
         canvas.setStrokeColor(theme.UMBER)
         for one in found:
@@ -67,18 +68,19 @@ class JarFigure:
         _glass(canvas, left, floor)
         wanted = [floor + (one.bottom + one.top) / 2 * scale for one in found]
         wanted.append(floor + _TALL)
-        texts = [self._label(one) for one in found] + [
-            ("water to", self.writer.write(self.jar.depth.si, "layer_height"))
-        ]
+        texts = [self._label(one) for one in found] + [self._water()]
         places = spread(wanted, [_LABEL] * len(wanted), floor, floor + _TALL + _CAP)
         for (name, figures), at, place in zip(texts, wanted, places, strict=True):
             _label(canvas, edge=left + _WIDE, at=at, place=place, name=name, figures=figures)
         canvas.restoreState()
 
     def _alt(self) -> str:
-        water = self.writer.write(self.jar.depth.si, "layer_height")
         wording = "; ".join(f"{name} {figures}" for name, figures in map(self._label, layers(self.jar)))
-        return f"Jar as it was read, from below: {wording}; water to {water}."
+        return f"Jar as it was read, from below: {wording}; {' '.join(self._water())}."
+
+    def _water(self) -> tuple[str, str]:
+        depth = self.jar.depth
+        return "water to", self.writer.write(depth.si, "layer_height") if depth else "not recorded"
 
     def _label(self, one: Layer) -> tuple[str, str]:
         thick = self.writer.write(one.top - one.bottom, "layer_height")

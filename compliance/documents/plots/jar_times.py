@@ -71,11 +71,11 @@ def _times(rows: Sequence[Row]) -> Sheet:
 
 def _rows(mark: str, jar: JarRecord, practice: MaterialPractice, writer: Writer) -> list[Row]:
     schedule: tuple[ScheduledReading, ...] = ()
-    if jar.temperature is not None:
+    if jar.temperature is not None and jar.depth is not None:
         schedule = reading_schedule(practice.settling, practice.sizes, jar.depth.si, jar.temperature.si).readings
     sizes = {"sand": practice.sizes.silt, "silt": practice.sizes.clay}
     found = []
-    for name, reading in (("sand", jar.sand), ("silt", jar.silt), ("clay", jar.settled)):
+    for name, reading in (("sand", jar.sand), ("silt", jar.silt), ("clay", jar.top)):
         due = next((one for one in schedule if one.layer == name), None)
         wait = "until clear" if name == "clay" else duration(due.time) if due and due.time else NOTHING
         phrases, is_off = _mark(name, due=due, reading=reading, jar=jar, practice=practice)
@@ -102,6 +102,6 @@ def _mark(
     if name == "clay":
         return _CLEAR[jar.clear], jar.clear is False
     if due is None:
-        return "water temperature not recorded", False
+        return f"{'depth of water' if jar.depth is None else 'water temperature'} not recorded", False
     phrases = reading_words(due, reading, practice.jar.late_after)
     return phrases, phrases in (EARLY, LATE)

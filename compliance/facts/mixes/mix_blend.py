@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from compliance.facts.earth.batch_counts import BatchCount, batch_count
 from compliance.facts.mixes.blend_target import Material, Target
 from compliance.facts.mixes.blending import Blend, best_blend, best_buckets, blend_of
 from compliance.facts.mixes.mix_composition import mix_materials
@@ -33,7 +34,8 @@ class MixBlend:
     """`unknown` are soils without shares: then nothing is blended. `unfit` says why targets do not fit the materials.
 
     `dose` is buckets of straw for each bucket of soil and sand, `dose_stated` whether the mix says so itself.
-    `volume` in m³ is that of the walls of the mix; `needs` is None where there are none.
+    `volume` in m³ is that of the walls of the mix; `needs` is None where there are none. `batch` is one batch in
+    buckets.
     """
 
     mark: str
@@ -46,6 +48,7 @@ class MixBlend:
     dose_stated: bool
     volume: float
     needs: Quantities | None
+    batch: BatchCount
 
 
 def mix_blend(
@@ -87,6 +90,7 @@ def mix_blend(
         dose_stated=stated,
         volume=volume,
         needs=needs,
+        batch=batch_count(mix.parts, dose, practice.most_buckets),
     )
 
 

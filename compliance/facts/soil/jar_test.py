@@ -38,14 +38,14 @@ class LayerMark:
 
 @record
 class Jar:
-    """One jar as read. `depth` is the filled depth in m, `temperature` that of the water in K, None if not taken.
+    """One jar as read. `depth` is the filled depth in m, `temperature` that of the water in K; None if not taken.
 
     `sand` and `silt` are marked on the way, `settled` is everything once the water cleared. `coarse_sand` is the top
     of the coarse sand in m where it could be seen apart. `floating` is the thickness of a floating layer in m.
     `clear`: was the water clear at the last mark; `dispersed`: was a dispersing salt used. None: not recorded.
     """
 
-    depth: float
+    depth: float | None
     sand: LayerMark
     silt: LayerMark
     settled: LayerMark
@@ -106,7 +106,7 @@ def read_jar(jar: Jar, settling: Settling, sizes: GrainSizes, practice: JarPract
 
 def _refuse_unless_stacked(jar: Jar) -> None:
     heights = [0.0 if jar.coarse_sand is None else jar.coarse_sand, jar.sand.height, jar.silt.height]
-    heights += [jar.settled.height, jar.depth]
+    heights += [jar.settled.height, *([] if jar.depth is None else [jar.depth])]
     if not all(math.isfinite(height) for height in heights) or heights[0] < 0 or jar.settled.height <= 0:
         raise SoilError("a layer mark of the jar is below the floor of the jar")
     if heights != sorted(heights):
@@ -139,9 +139,10 @@ EQUATIONS = (bottom_layer, middle_layer, top_layer, fine_sand_layer)
 
 
 def _timing_steps(jar: Jar, settling: Settling, sizes: GrainSizes, water: Water | None) -> tuple[Step, ...]:
-    if water is None:
+    if water is None or jar.depth is None:
         return ()
-    return tuple(step for size in (sizes.silt, sizes.clay) for step in settling_steps(settling, size, jar.depth, water))
+    depth = jar.depth
+    return tuple(step for size in (sizes.silt, sizes.clay) for step in settling_steps(settling, size, depth, water))
 
 
 def _timing_remarks(
@@ -149,6 +150,8 @@ def _timing_remarks(
 ) -> tuple[Remark, ...]:
     if water is None:
         return (Remark("jar-no-temperature", "No water temperature is recorded, so no reading time can be checked."),)
+    if jar.depth is None:
+        return (Remark("jar-no-depth", "No depth of water is recorded, so no reading time can be checked."),)
     found = []
     for mark, layer, finer, size in ((jar.sand, "sand", "silt", sizes.silt), (jar.silt, "silt", "clay", sizes.clay)):
         if mark.time is None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from compliance.facts.doubts.plausible import Plausible
+from compliance.facts.earth.earth_practice import EarthPractice
 from compliance.facts.mixes.blend_target import Target
 from compliance.facts.mixes.quantities import OrderingPractice
 from compliance.facts.mixes.trial_ranking import TrialOrder
@@ -45,3 +46,4 @@ class MaterialPractice:
     targets: Mapping[str, Target]
     ordering: OrderingPractice
     most_buckets: int
+    earth: EarthPractice

@@ -92,10 +92,10 @@ def _jar(record: JarRecord) -> Jar:
         return LayerMark(reading.height.si, _si(reading.time))
 
     return Jar(
-        record.depth.si,
+        _si(record.depth),
         sand=mark(record.sand),
         silt=mark(record.silt),
-        settled=mark(record.settled),
+        settled=mark(record.top),
         temperature=_si(record.temperature),
         coarse_sand=_si(record.coarse_sand),
         floating=_si(record.floating),

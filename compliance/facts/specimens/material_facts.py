@@ -31,6 +31,10 @@ def mix_facts(mark: str, mix: Mix, project: Project, walls: Mapping[str, Subject
         dose = lacking((*path, "straw_parts"))
     else:
         dose = known(mix.straw_parts / sum(mix.parts.values()))
+    if project.is_earth_only:  # which walls it goes into nobody has said yet: not that it goes into none
+        wall = lacking(("walls",))
+        used_for = {"mix.bears_load": wall, "mix.braces": wall, "mix.volume": wall}
+        return {"mix.straw_share": dose, **field_facts("mix", mix, path), **used_for}
     return {
         "mix.straw_share": dose,
         **field_facts("mix", mix, path),

@@ -29,7 +29,7 @@ def blend_text(blend: MixBlend, project: Project, writer: Writer, width: int) ->
     for aim in blend.aims:
         lines += ["", *_aim(aim)]
     lines += [f"  not compared with {reason}" for reason in blend.unfit]
-    lines += ["", _straw(blend), *_needs(blend, project, writer), "", CAUTION]
+    lines += ["", _batch(blend, project), _straw(blend), *_needs(blend, project, writer), "", CAUTION]
     return "".join(f"{part}\n" for line in lines for part in _wrapped(line, width))
 
 
@@ -61,6 +61,19 @@ def _aim(aim: Aim) -> Iterator[str]:
         yield f"    to mind: {remark.says}"
 
 
+def _batch(blend: MixBlend, project: Project) -> str:
+    """The recipe: one batch in buckets."""
+    batch = blend.batch
+    parts = [f"{_buckets(count)} of {mark} {project.soils[mark].name}" for mark, count in batch.buckets.items()]
+    straw = f", with {_buckets(batch.straw)} of straw" if batch.straw else ", without straw"
+    note = "" if batch.exact else " (to the tenth: mark the bucket)"
+    return f"  One batch: {', '.join(parts)}{straw}{note}"
+
+
+def _buckets(count: float) -> str:
+    return f"{count:.3g} {'bucket' if count == 1 else 'buckets'}"
+
+
 def _straw(blend: MixBlend) -> str:
     whose = "as the mix says" if blend.dose_stated else "common practice: the mix does not say straw_parts"
     return f"  Straw: {blend.dose:.3g} bucket, pressed in, for each bucket of soil and sand ({whose})"
@@ -69,7 +82,7 @@ def _straw(blend: MixBlend) -> str:
 def _needs(blend: MixBlend, project: Project, writer: Writer) -> Iterator[str]:
     walls = [mark for mark, wall in project.walls.items() if wall.mix == blend.mark]
     if blend.needs is None:
-        yield "  No wall is built of this mix yet, so nothing is counted out."
+        yield "  No wall is built of this mix yet, so no quantities are counted."
         return
     yield f"  For {writer.write(blend.volume, 'volume')} of wall ({', '.join(walls)}), waste counted:"
     yield from _materials(blend.needs, writer)

@@ -12,8 +12,10 @@ from compliance.model.materials import Soil
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.problems import Problem
+from compliance.reading.cross_checks.jar_checks import jar_advice
 from compliance.reading.yaml.placed import PlacedDict, place_of
 from compliance.refused import nearest
+from compliance.units import Writer
 
 Path = tuple[str | int, ...]
 
@@ -25,7 +27,7 @@ def material_problems(
     problems = [problem for check in (_marks, _replacing, _batch_walls) for problem in check(project, tree)]
     problems += _batches_of(project, specimens)
     for mark, soil in project.soils.items():
-        problems += _soil(mark, soil, tree, practice)
+        problems += _soil(mark, soil=soil, tree=tree, practice=practice, writer=Writer(project.project.units))
     return problems
 
 
@@ -117,7 +119,7 @@ def _batches_of(project: Project, specimens: Sequence[Specimen]) -> Iterator[Pro
             yield Problem(one.place, "lab-batch", wrong, "correct one of the two days")
 
 
-def _soil(mark: str, soil: Soil, tree: PlacedDict, practice: MaterialPractice) -> Iterator[Problem]:
+def _soil(mark: str, soil: Soil, tree: PlacedDict, practice: MaterialPractice, writer: Writer) -> Iterator[Problem]:
     """Each test of a soil by itself, so that each slip is told at its own place."""
     bare = soil.model_copy(update={"jar": None, "grading": None, "field_tests": []})
     parts: list[tuple[Path, Callable[[], object]]] = [(("clay",), lambda: stated_shares(bare, practice))]
@@ -134,6 +136,7 @@ def _soil(mark: str, soil: Soil, tree: PlacedDict, practice: MaterialPractice) -
         try:
             check()
         except SoilError as error:
-            yield Problem(
-                place_of(tree, ("soils", mark, *below)), "soil-test", str(error), "correct the record of the test"
+            advice = (
+                jar_advice(soil.jar, writer) if below == ("jar",) and soil.jar else "correct the record of the test"
             )
+            yield Problem(place_of(tree, ("soils", mark, *below)), "soil-test", str(error), advice)

@@ -6,6 +6,7 @@ from functools import cache
 
 from compliance.facts.common.reference_values import Part
 from compliance.facts.doubts.plausible import Plausible
+from compliance.facts.earth.earth_practice import EarthPractice
 from compliance.facts.mixes.blend_target import Target
 from compliance.facts.mixes.quantities import OrderingPractice
 from compliance.facts.mixes.trial_ranking import TrialOrder
@@ -41,6 +42,7 @@ def read_material_practice() -> MaterialPractice:
         targets={name: Target.from_values(mixes, name) for name in Part(mixes).part("targets")},
         ordering=OrderingPractice.from_values(mixes),
         most_buckets=int(Part(mixes).number("most_buckets")),
+        earth=EarthPractice.from_values(mixes),
     )
 
 

@@ -1,4 +1,5 @@
-"""The order of the questions: ten for a first check of a rectangular building, the rest only when asked for."""
+"""The order of the questions: eleven for a first check of a rectangular building, the rest only when asked for; or the
+earth first, before there is a building."""
 
 from __future__ import annotations
 
@@ -11,40 +12,58 @@ from compliance.model.walls import WallBuild
 from compliance.problems import ProblemsFound
 from compliance.reading.rule_files.rule_library import shipped_rule_sets
 from compliance.refused import RefusedError
-from compliance.start.interview.interview_question import Answers, Question
+from compliance.start.interview.building_shapes import SHAPES, SIZES, WALLS_WORD
+from compliance.start.interview.earth_questions import earth_questions
+from compliance.start.interview.interview_question import NOTHING_THERE, Answers, Question, Standing
 from compliance.start.interview.mix_parts import read_parts
 from compliance.start.interview.optional_questions import more_questions
 from compliance.start.interview.wall_questions import wall_questions
 from compliance.start.interview.wall_table import read_wall_table
-from compliance.start.interview.walls_so_far import WALLS_WORD, is_table
+from compliance.start.interview.walls_so_far import is_table
 from compliance.start.project_files.field_help import read_field, read_word, read_words, words_of
 from compliance.units import MeasureError, measure
 
 __all__ = ["FIRST", "script"]
 
-FIRST = 10
+FIRST = 11
 """Answers to a first check of a rectangular building."""
 
 _UNITS = (("us", "feet, inches, pounds"), ("si", "metres, millimetres, kilonewtons"))
 _YES_NO = ("yes", "no")
+BUILDING, EARTH = "building", "earth"
+_BEGINNINGS = (
+    (BUILDING, "its walls are checked against rule sets"),
+    (EARTH, "soils, jars and trial bricks, before there is a plan; the building can follow"),
+)
 
 
-def script(answers: Answers, titles: dict[str, str]) -> Iterator[Question]:
-    """The questions in order, as the answers so far have it. `titles` of the shipped rule sets by name.
+def script(answers: Answers, titles: dict[str, str], there: Standing = NOTHING_THERE) -> Iterator[Question]:
+    """The questions in order, as the answers so far have it. `titles` of the shipped rule sets by name; `there` is what
+    stands in the folder already.
 
     Whoever walks through stops at the first question whose key has no answer.
     """
-    yield from _opening_questions(titles)
+    yield from _first(there)
+    if answers["begin"] == EARTH:
+        yield _units()
+        yield from earth_questions(answers, answers["units"])
+        return
+    yield from _of_the_place(titles)
+    yield _units()
     units = answers["units"]
     yield _shape(units)
     if answers["length"] == WALLS_WORD:
         yield from _section(units)
         yield from wall_questions(answers, units, first=True)
+    elif answers["length"] in SIZES:
+        for key, asks, (us, si) in SIZES[answers["length"]]:
+            yield Question(key, asks, _length, _size(units, us, si), required=True)
+        yield from _section(units)
     elif not is_table(answers["length"]):
         yield Question("width", "Width of the building, outside to outside", _length, _size(units, "16 ft", "5 m"),
                        required=True)  # fmt: skip
         yield from _section(units)
-    yield _mix()
+    yield _mix(there)
     yield _roof(units)
     yield Question(
         "more", "That is enough for a first check. Describe openings, more walls, the site, footings and tests now?",
@@ -55,9 +74,18 @@ def script(answers: Answers, titles: dict[str, str]) -> Iterator[Question]:
         yield from more_questions(answers, units)
 
 
-def _opening_questions(titles: dict[str, str]) -> Iterator[Question]:
-    yield Question("name", "What is the building called?", lambda text: read_field(ProjectHead, "name", text),
+def _first(there: Standing) -> Iterator[Question]:
+    yield Question("name", "What is the project called?", lambda text: read_field(ProjectHead, "name", text),
                    "Clay Cottage", required=True)  # fmt: skip
+    words = tuple(word for word, _ in _BEGINNINGS)
+    yield Question(
+        "begin", "Begin with the building or with the earth?", lambda text: read_word(text, words), default=BUILDING,
+        choices=_BEGINNINGS, help="Soils are dug and bricks dropped long before there is a plan. Whoever begins with "
+        "the earth goes on with the building in the same folder, whenever there is one.",
+    )  # fmt: skip
+
+
+def _of_the_place(titles: dict[str, str]) -> Iterator[Question]:
     yield Question("place", "Where will it stand: the town or county whose building official decides?",
                    lambda text: read_field(Jurisdiction, "name", text), "Hill County", required=True)  # fmt: skip
     names = tuple(shipped_rule_sets())
@@ -67,16 +95,20 @@ def _opening_questions(titles: dict[str, str]) -> Iterator[Question]:
         choices=tuple((name, titles.get(name, "")) for name in names),
         help="Ask the building official which code is adopted. A set of practice can stand beside a code.",
     )  # fmt: skip
-    yield Question("units", "Units for what is printed", lambda text: read_word(text, ("us", "si")), default="us",
-                   choices=_UNITS, help="You may write any measure in either.")  # fmt: skip
+
+
+def _units() -> Question:
+    return Question("units", "Units for what is printed", lambda text: read_word(text, ("us", "si")), default="us",
+                    choices=_UNITS, help="You may write any measure in either.")  # fmt: skip
 
 
 def _shape(units: str) -> Question:
     return Question(
-        "length", "Length of the building, outside to outside. For another shape than a rectangle write: walls",
+        "length", "Length of the building, outside to outside. For another shape than a rectangle write "
+        + ", ".join(SHAPES) + " (? explains)",
         _length_or_walls, _size(units, "24 ft", "7.3 m"), required=True,
-        help="walls asks for wall after wall. A list of walls can also come from a table: write the name of a file "
-        "that ends in .csv or .xlsx, with the columns mark, from x [ft], from y [ft], to x [ft], to y [ft], "
+        help=f"{_PICTURES} walls asks for wall after wall. A list of walls can also come from a table: write the name "
+        "of a file that ends in .csv or .xlsx, with the columns mark, from x [ft], from y [ft], to x [ft], to y [ft], "
         "height [ft] and thickness [in].",
     )  # fmt: skip
 
@@ -90,7 +122,20 @@ def _section(units: str) -> Iterator[Question]:
                    required=True, closes=True)  # fmt: skip
 
 
-def _mix() -> Question:
+_PICTURES = (
+    "Seen from above, north up: "
+    + "; ".join(f"{word} is {says}" for word, says in SHAPES.items())
+    + ". All sizes are from outside to outside; center lines are worked out."
+)
+
+
+def _mix(there: Standing) -> Question:
+    if there.mixes:
+        marks = tuple(mark for mark, _ in there.mixes)
+        return Question(
+            "mix", "Which mix are the walls built of?", lambda text: read_word(text, marks), default=marks[0],
+            choices=there.mixes,
+        )  # fmt: skip
     return Question(
         "mix", "What the walls are built of, in parts by loose volume. Enter where it is not known yet",
         lambda text: (read_parts(text), text)[1], "1 clay soil, 2 sand, 0.6 wheat straw",
@@ -128,8 +173,9 @@ def _length(text: str) -> str:
 
 
 def _length_or_walls(text: str) -> str:
-    if text.casefold() == WALLS_WORD:
-        return WALLS_WORD
+    for word in SHAPES:
+        if text.casefold() == word.casefold():
+            return word
     if not is_table(text):
         return _length(text)
     try:

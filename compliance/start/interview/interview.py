@@ -7,8 +7,8 @@ from collections.abc import Callable
 from datetime import date
 
 from compliance.refused import RefusedError
-from compliance.start.interview.first_questions import FIRST, script
-from compliance.start.interview.interview_question import Answers, Question
+from compliance.start.interview.first_questions import EARTH, FIRST, script
+from compliance.start.interview.interview_question import NOTHING_THERE, Answers, Question, Standing
 from compliance.start.interview.trial_reading import trouble
 from compliance.units import MeasureError
 
@@ -30,7 +30,9 @@ class Talk:
     def __init__(
         self, answers: Answers, titles: dict[str, str], today: date, width: int,
         say: Callable[[str], None], ask: Callable[[str], str], keep: Callable[[Answers], None],
+        there: Standing = NOTHING_THERE,
     ) -> None:  # fmt: skip
+        self._there = there
         self.answers, self._titles, self._today, self._width = answers, titles, today, width
         self._say, self._ask, self._keep = say, ask, keep
 
@@ -49,7 +51,7 @@ class Talk:
         """Kept answers that no longer hold are asked again, with all that came after them."""
         given = dict(self.answers)
         sound: Answers = {}
-        for question in script(sound, self._titles):
+        for question in script(sound, self._titles, self._there):
             text = given.get(question.key)
             if text is None or (question.required and not text):
                 break
@@ -61,7 +63,9 @@ class Talk:
         self.answers |= sound
 
     def _next(self) -> Question | None:
-        return next((one for one in script(self.answers, self._titles) if one.key not in self.answers), None)
+        return next(
+            (one for one in script(self.answers, self._titles, self._there) if one.key not in self.answers), None
+        )
 
     def _put(self, question: Question) -> None:
         self._say("\n" + "\n".join(self._question_lines(question)))
@@ -89,7 +93,7 @@ class Talk:
             self._say(self._wrapped(f"{refused.wrong} ({refused.instead}) [{refused.code}]"))
             return False
         tried = self.answers | {question.key: answer}
-        if question.closes and (problems := trouble(tried, self._today)):
+        if question.closes and (problems := trouble(tried, self._today, self._there)):
             for one in problems:
                 self._say(self._wrapped(f"{one.wrong} ({one.instead}; back goes back) [{one.code}]"))
             return False
@@ -106,7 +110,8 @@ class Talk:
 
     def _question_lines(self, question: Question) -> list[str]:
         number = len(self.answers) + 1
-        count = f"{number} of {FIRST}" if number <= FIRST else str(number)
+        counted = number <= FIRST and self.answers.get("begin") != EARTH
+        count = f"{number} of {FIRST}" if counted else str(number)
         lines = textwrap.wrap(f"{count}. {question.asks}", self._width, subsequent_indent="   ")
         for index, (word, label) in enumerate(question.choices, 1):
             text = f"{index:>4}  {word}" + (f": {label}" if label else "")

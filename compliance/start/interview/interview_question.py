@@ -7,6 +7,15 @@ from dataclasses import field
 
 from compliance.record import record
 
+
+@record
+class Standing:
+    """What stands in the folder already: mixes by mark, each with its name."""
+
+    mixes: tuple[tuple[str, str], ...] = ()
+
+
+NOTHING_THERE = Standing()
 Answers = dict[str, str]
 """Answers by the key of their question, in the order they were given; empty for a question passed over."""
 

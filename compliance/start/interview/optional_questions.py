@@ -10,9 +10,10 @@ from compliance.model.people import Person
 from compliance.model.site import Site
 from compliance.model.structure import BondBeam, Footing, Roof, Stem
 from compliance.model.walls import WallBuild
+from compliance.start.interview.building_shapes import WALLS_WORD
 from compliance.start.interview.interview_question import Answers, Question
 from compliance.start.interview.wall_questions import field_question, opening_questions, wall_questions
-from compliance.start.interview.walls_so_far import WALLS_WORD, is_of_a_wall, walls_of
+from compliance.start.interview.walls_so_far import is_of_a_wall, walls_of
 from compliance.start.project_files.field_help import read_words
 
 FieldQuestions = tuple[tuple[str, str], ...]

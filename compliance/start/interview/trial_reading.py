@@ -6,9 +6,10 @@ import tempfile
 from datetime import date
 from pathlib import Path
 
-from compliance.problems import Problem, ProblemsFound
+from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.project_folder import read_project
-from compliance.start.interview.interview_question import Answers
+from compliance.refused import RefusedError
+from compliance.start.interview.interview_question import NOTHING_THERE, Answers, Standing
 from compliance.start.project_files.form_texts import project_files
 from compliance.start.project_files.project_sections import project_tree
 
@@ -16,22 +17,32 @@ from compliance.start.project_files.project_sections import project_tree
 def write_files(folder: Path, answers: Answers, today: date) -> None:
     """Every file of the new project, in a folder that is there. Raises OSError."""
     for name, text in project_files(project_tree(answers, today)).items():
-        path = folder / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text, encoding="utf-8", newline="\n")
+        _write(folder / name, text)
 
 
-def trouble(answers: Answers, today: date) -> list[Problem]:
-    """What is wrong with the building as a whole, where each answer is right by itself."""
+def trouble(answers: Answers, today: date, there: Standing = NOTHING_THERE) -> list[Problem]:
+    """What is wrong with the project as a whole, where each answer is right by itself."""
     with tempfile.TemporaryDirectory(prefix="earthwall-") as scratch:
         folder = Path(scratch) / "project"
         folder.mkdir()
-        tree = project_tree(answers, today)
-        if not tree["walls"]:
+        try:
+            tree = project_tree(answers, today, there)
+        except RefusedError as refused:
+            return [refused.at(Place("answers"))]
+        if not tree.get("walls") and not tree.get("soils"):
             return []
-        write_files(folder, answers, today)
+        if there.mixes:
+            stub = {mark: {"name": name, "parts": {"S1": "1"}} for mark, name in there.mixes}
+            tree |= {"soils": {"S1": {"name": "soil"}}, "mixes": stub}
+        for name, text in project_files(tree).items():
+            _write(folder / name, text)
         try:
             read_project(folder)
         except ProblemsFound as found:
             return found.problems
     return []
+
+
+def _write(path: Path, text: str) -> None:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_text(text, encoding="utf-8", newline="\n")

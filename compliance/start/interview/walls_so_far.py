@@ -5,12 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+from compliance.start.interview.building_shapes import SIZES, WALLS_WORD, outline_walls
 from compliance.start.interview.interview_question import Answers
 from compliance.start.interview.wall_table import ENDINGS, read_wall_table
 from compliance.start.project_files.field_help import read_point
 from compliance.units import Writer, measure
 
-WALLS_WORD = "walls"
 NAMES = {"W1": "south wall", "W2": "east wall", "W3": "north wall", "W4": "west wall"}
 
 
@@ -33,6 +33,8 @@ def walls_of(answers: Answers) -> dict[str, dict[str, Any]]:
         }
     elif length == WALLS_WORD:
         walls = {}
+    elif length in SIZES:
+        walls = outline_walls(answers)
     else:
         walls = _rectangle(answers)
     number = 1

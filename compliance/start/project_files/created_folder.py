@@ -7,6 +7,7 @@ from pathlib import Path
 
 from compliance.checking import check_folder
 from compliance.output.files.new_folder import scratch_in
+from compliance.reading.project_folder import PROJECT_FILE
 from compliance.start.interview.interview_question import Answers
 from compliance.start.interview.trial_reading import write_files
 
@@ -17,11 +18,17 @@ def refusal(folder: Path, kept: Path) -> str:
         return "give the new folder a name of its own"
     if folder.is_symlink() or (folder.exists() and not folder.is_dir()):
         return "there is something of that name already; give a new name"
+    if is_project(folder):
+        return "it holds a project with walls; change its files, or give a new name"
     if folder.is_dir() and [one for one in folder.iterdir() if one != kept]:
         return "there is a folder of that name already, and it is not empty; give a new name"
     if not folder.absolute().parent.is_dir():
         return f"the folder {folder.absolute().parent} is not there"
     return ""
+
+
+def is_project(folder: Path) -> bool:
+    return (folder / PROJECT_FILE).is_file()
 
 
 def write_project(folder: Path, answers: Answers, kept: Path, today: date) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import types
 from functools import cache
-from typing import Annotated, Any, Literal, Union, get_args, get_origin
+from typing import Annotated, Any, Literal, TypeVar, Union, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError, create_model
 
@@ -16,6 +16,7 @@ from compliance.start.interview.field_examples import EXAMPLES
 from compliance.units import KINDS
 
 Units = str
+R = TypeVar("R", bound=BaseModel)
 
 # Fields of the length of a wall or a room. All other lengths are shown with an example of the size of a step.
 _LONG = frozenset({
@@ -102,6 +103,14 @@ def read_field(model: type[BaseModel], name: str, text: str) -> str:
     return text
 
 
+def read_record(model: type[R], value: object) -> R:
+    """A record as a file would hold it. Raises RefusedError with what to write instead."""
+    try:
+        return model.model_validate(value)
+    except ValidationError as error:
+        raise _refused(error, str(value)) from None
+
+
 def read_point(text: str) -> list[str]:
     """Two coordinates separated by a comma. Raises RefusedError: `start-point`, and the codes of measures."""
     parts = [part.strip() for part in text.strip("[] ").split(",")]
@@ -119,12 +128,15 @@ def _try(model: type[BaseModel], value: object) -> None:
     try:
         model.model_validate({"answer": value})
     except ValidationError as error:
-        first = error.errors(include_url=False)[0]
-        context = first.get("ctx", {})
-        if "instead" in context:
-            raise RefusedError(first["type"], str(context["wrong"]), str(context["instead"])) from None
-        wrong = f"{shortened(str(value))} is refused: {first['msg'].lower()}"
-        raise RefusedError("start-answer", wrong, "write another value") from None
+        raise _refused(error, str(value)) from None
+
+
+def _refused(error: ValidationError, value: str) -> RefusedError:
+    first = error.errors(include_url=False)[0]
+    context = first.get("ctx", {})
+    if "instead" in context:
+        return RefusedError(first["type"], str(context["wrong"]), str(context["instead"]))
+    return RefusedError("start-answer", f"{shortened(value)} is refused: {first['msg'].lower()}", "write another value")
 
 
 def read_word(text: str, words: tuple[str, ...]) -> str:

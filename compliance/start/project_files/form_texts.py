@@ -57,6 +57,8 @@ _GROUND: tuple[_Section, ...] = (
     ("trials", Trial, "P1", "Trial mixes."),
     ("mixes", Mix, "M1", "What goes into the walls. A changed proportion is another mix with its own tests."),
     ("batches", Batch, "A1", "Batches mixed for the walls."),
+)
+_STANDS_ON: tuple[_Section, ...] = (
     ("stems", Stem, "ST1", "Stem walls, between footing and earth."),
     ("footings", Footing, "F1", "Footings."),
     ("beams", BondBeam, "B1", "Bond beams, on top of the walls."),
@@ -68,20 +70,21 @@ _OWN_WALL_BLANKS = (*_WALL_BLANKS, "use", "bears_load", "braces", "top_restraint
 _PLACED = {
     "project", "people", "jurisdiction", "site", "roofs", "attachments", "attestations", "inspections", "comments",
     "accepted", "amendments", "wall_types", "walls", "buttresses", "lab", "test_sets",
-    *(section for section, *_ in _GROUND),
+    *(section for section, *_ in (*_GROUND, *_STANDS_ON)),
 }  # fmt: skip
 
 
 def project_files(tree: Tree) -> dict[str, str]:
     """Texts by the path in the new folder."""
-    hints = {name: str(text) for name, text in read_yaml(Path(__file__).with_name("hints.yaml"), "hints").items()}
-    form = Form(tree["project"]["units"], hints)
-    rule_set = tree["jurisdiction"]["rule_sets"][0]
+    form = Form(tree["project"]["units"], _hints())
+    of_the_building = {} if "walls" not in tree else {"walls.yaml": _walls(form, tree)}
+    for rule_set in tree["jurisdiction"]["rule_sets"][:1] if "jurisdiction" in tree else ():
+        amendments = _AMENDMENTS.format(title=f"Amendments for {rule_set}", rule_set=rule_set)
+        of_the_building["amendments.yaml"] = amendments
     return {
         "project.yaml": _project(form, tree),
         "ground.yaml": _ground(form, tree),
-        "walls.yaml": _walls(form, tree),
-        "amendments.yaml": _AMENDMENTS.format(title=f"Amendments for {rule_set}", rule_set=rule_set),
+        **of_the_building,
         **{own_table(kind): _lab_heading(columns, tree["project"]["units"]) for kind, columns in COLUMNS.items()},
         "photos/README.txt": "Photos belong here. Name each under attachments: in project.yaml.\n",
         "papers/README.txt": "Reports and drawings belong here. Name each under attachments: in project.yaml.\n",
@@ -89,15 +92,41 @@ def project_files(tree: Tree) -> dict[str, str]:
     }
 
 
-def _project(form: Form, tree: Tree) -> str:
-    lines = [f"# yaml-language-server: $schema={SCHEMA}"]
-    lines += [*_SAY.format(what="What is built, by whom, and by whose rules.").splitlines(), ""]
-    lines += ["project:", *form.record(ProjectHead, tree["project"], 2, "project"), ""]
-    lines += _head("people", People, form, tree)
-    lines += ["jurisdiction:", *form.record(Jurisdiction, tree["jurisdiction"], 2, "jurisdiction"), ""]
-    lines += ["include: [ground.yaml, walls.yaml]", "amendments: [amendments.yaml]", ""]
+def building_file(tree: Tree) -> str:
+    """What a project that began with the earth gains when its building is described: whose rules, site, roofs, what
+    the walls stand on, walls."""
+    form = Form(tree["project"]["units"], _hints())
+    lines = _SAY.format(what="The building, and by whose rules it is checked.").splitlines()
+    lines += ["", "jurisdiction:", *form.record(Jurisdiction, tree["jurisdiction"], 2, "jurisdiction"), ""]
     lines += _head("site", Site, form, tree)
     lines += [*form.named("roofs", Roof, tree.get("roofs", {}), "R1"), ""]
+    for section in _STANDS_ON:
+        lines += [*_named(form, tree, section), ""]
+    for section in (_TESTS,) if "test_sets" in tree else ():
+        lines += [*_named(form, tree, section), ""]
+    if "people" in tree:
+        lines += _head("people", People, form, tree)
+    return "\n".join(lines) + "\n" + _walls(form, tree, head=False)
+
+
+def _hints() -> dict[str, str]:
+    return {name: str(text) for name, text in read_yaml(Path(__file__).with_name("hints.yaml"), "hints").items()}
+
+
+def _project(form: Form, tree: Tree) -> str:
+    is_building = "walls" in tree
+    what = "What is built, by whom, and by whose rules." if is_building else "The earth: what it is for, and by whom."
+    lines = [f"# yaml-language-server: $schema={SCHEMA}"]
+    lines += [*_SAY.format(what=what).splitlines(), ""]
+    lines += ["project:", *form.record(ProjectHead, tree["project"], 2, "project"), ""]
+    lines += _head("people", People, form, tree)
+    if is_building:
+        lines += ["jurisdiction:", *form.record(Jurisdiction, tree["jurisdiction"], 2, "jurisdiction"), ""]
+        lines += ["include: [ground.yaml, walls.yaml]", "amendments: [amendments.yaml]", ""]
+        lines += _head("site", Site, form, tree)
+        lines += [*form.named("roofs", Roof, tree.get("roofs", {}), "R1"), ""]
+    else:
+        lines += ["include: [ground.yaml]", ""]
     lines += [*_named(form, tree, _TESTS), ""]
     lines += [
         "# Files of this folder that go with the submittal.",
@@ -122,10 +151,8 @@ def _head(name: str, model: type[Described], form: Form, tree: Tree) -> list[str
 
 def _ground(form: Form, tree: Tree) -> str:
     lines = [*_SAY.format(what="The earth, and what the walls stand on.").splitlines(), ""]
-    for section in _GROUND:
+    for section in (*_GROUND, *(_STANDS_ON if "walls" in tree else ())):
         lines += [*_named(form, tree, section), ""]
-    if not any(section in tree for section, *_ in _GROUND):
-        lines += ["soils: {}", ""]  # a file that is included holds something
     return "\n".join(lines).rstrip("\n") + "\n"
 
 
@@ -134,10 +161,9 @@ def _named(form: Form, tree: Tree, section: _Section) -> list[str]:
     return [f"# {says}", *form.named(name, model, tree.get(name, {}), sample)]
 
 
-def _walls(form: Form, tree: Tree) -> str:
-    lines = _SAY.format(
-        what="The walls. Points lie on their centerlines, from the south-west corner: first east, then north."
-    ).splitlines()
+def _walls(form: Form, tree: Tree, head: bool = True) -> str:
+    what = "The walls. Points lie on their centerlines, from the south-west corner: first east, then north."
+    lines = _SAY.format(what=what).splitlines() if head else [f"# {what}"]
     lines += ["# A wall takes from its type what it does not say itself.", ""]
     types = tree.get("wall_types", {})
     lines += [*form.named("wall_types", WallBuild, types, "outer"), "", "walls:"]

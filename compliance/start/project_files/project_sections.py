@@ -5,29 +5,39 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
-from compliance.start.interview.interview_question import Answers
+from compliance.start.interview.interview_question import NOTHING_THERE, Answers, Standing
 from compliance.start.interview.mix_parts import material_of, read_parts
 from compliance.start.interview.walls_so_far import walls_of
+from compliance.start.project_files.earth_sections import earth_tree
 
 Tree = dict[str, Any]
 MIX, STEM, FOOTING, BEAM, ROOF = "M1", "ST1", "F1", "B1", "R1"
 _MARKS = {"stem": ("stems", STEM), "footing": ("footings", FOOTING), "beam": ("beams", BEAM)}
 
 
-def project_tree(answers: Answers, today: date) -> Tree:
-    """Every section that the answers fill; what they leave open is in none."""
+def project_tree(answers: Answers, today: date, there: Standing = NOTHING_THERE) -> Tree:
+    """Every section that the answers fill; what they leave open is in none. `there` is what the folder holds already.
+    Raises RefusedError for a shape that its sizes do not make."""
     tree: Tree = {
         "project": {
-            "name": answers["name"], "stage": "design", "revision": "A", "date": today.isoformat(),
+            "name": answers["name"],
+            "stage": "design",
+            "revision": "A",
+            "date": today.isoformat(),
             "units": answers["units"],
             "paper": "a4" if answers["units"] == "si" else "letter",
         },
+    }
+    if "soils" in answers:
+        return tree | earth_tree(answers)
+    tree |= {
         "people": {name: {"name": text} for name in ("owner", "builder", "designer")
                    if (text := answers.get(f"people.{name}"))},
         "jurisdiction": {"name": answers["place"], "rule_sets": answers["rule_sets"].split(", ")},
         "site": _under(answers, "site"),
     }  # fmt: skip
-    tree |= _mix(answers) if answers.get("mix") else {}
+    chosen = answers.get("mix", "")
+    tree |= _mix(answers) if chosen and not there.mixes else {}
     for section, (name, mark) in _MARKS.items():
         if part := _under(answers, section):
             tree[name] = {mark: part}
@@ -35,8 +45,9 @@ def project_tree(answers: Answers, today: date) -> Tree:
         tree["roofs"] = {ROOF: _roof(answers)}
     kinds = [kind for kind in answers.get("tests", "").split(", ") if kind]
     if kinds:
-        tree["test_sets"] = {f"T{number}": {"kind": kind, "mix": MIX} for number, kind in enumerate(kinds, 1)}
-    return {name: part for name, part in tree.items() if part} | _walls(answers, tree)
+        mix = chosen if there.mixes else MIX
+        tree["test_sets"] = {f"T{number}": {"kind": kind, "mix": mix} for number, kind in enumerate(kinds, 1)}
+    return {name: part for name, part in tree.items() if part} | _walls(answers, tree, chosen if there.mixes else "")
 
 
 def _under(answers: Answers, section: str) -> Tree:
@@ -66,12 +77,13 @@ def _roof(answers: Answers) -> Tree:
     return roof
 
 
-def _walls(answers: Answers, tree: Tree) -> Tree:
-    """Walls of one type share what was said of the outer walls; every wall is of the mix."""
+def _walls(answers: Answers, tree: Tree, chosen: str) -> Tree:
+    """Walls of one type share what was said of the outer walls; every wall is of the mix, or of the one `chosen` from
+    those that are there."""
     walls = walls_of(answers)
     shared: Tree = {name: answers[name] for name in ("height", "thickness") if answers.get(name)}
     shared = {"use": "exterior"} | shared | _under(answers, "outer")
-    mix = {"mix": MIX} if "mixes" in tree else {}
+    mix = {"mix": chosen or MIX} if chosen or "mixes" in tree else {}
     shared |= mix | {section: mark for section, (name, mark) in _MARKS.items() if name in tree}
     standing = {section: mark for section, (name, mark) in _MARKS.items() if name in tree and section != "beam"}
     for wall in walls.values():

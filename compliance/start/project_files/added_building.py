@@ -1,0 +1,88 @@
+"""The building described in a folder that began with the earth: one file more, named under `include:`."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+from compliance.checking import check_folder
+from compliance.editing.included_files import with_included
+from compliance.files.atomic_files import write_whole
+from compliance.model.project import Project
+from compliance.problems import Place, Problem, ProblemsFound
+from compliance.reading.project_folder import PROJECT_FILE, read_project
+from compliance.reading.yaml.placed import PlacedDict
+from compliance.reading.yaml.strict_yaml import parse_yaml
+from compliance.start.interview.interview_question import Answers, Standing
+from compliance.start.project_files.form_texts import building_file
+from compliance.start.project_files.project_sections import project_tree
+
+BUILDING_FILE = "building.yaml"
+_NEW = ("jurisdiction", "walls", "wall_types", "roofs", "stems", "footings", "beams", "buttresses")
+"""Sections of the new file, which may not stand anywhere else."""
+
+
+def earth_project(folder: Path) -> Project | None:
+    """The project of a folder that describes the earth alone; None where there is none. Raises ProblemsFound."""
+    if not (folder / PROJECT_FILE).is_file():
+        return None
+    project = read_project(folder).project
+    return project if project.is_earth_only else None
+
+
+def known_answers(project: Project) -> dict[str, str]:
+    """What need not be asked again."""
+    head = project.project
+    return {"name": head.name, "begin": "building", "units": head.units}
+
+
+def standing(project: Project) -> Standing:
+    return Standing(tuple((mark, mix.name) for mark, mix in project.mixes.items()))
+
+
+def add_building(folder: Path, answers: Answers, there: Standing, today: date) -> None:
+    """Checks the project with its building first, then writes the new file and names it. No line of what is there
+    changes but that of `include:`. Raises ProblemsFound, EntryError or OSError."""
+    tree = project_tree(answers, today, there)
+    text = building_file(tree)
+    part = parse_yaml(text, BUILDING_FILE)
+    problems: list[Problem] = []
+
+    def with_building(whole: PlacedDict) -> None:
+        problems.extend(_standing_elsewhere(whole, part))
+        if problems:
+            raise ProblemsFound(problems)
+        for section, value in part.items():
+            _merge(whole, section, value, part)
+
+    check_folder(folder, with_building)
+    if (folder / BUILDING_FILE).exists():
+        place = Place((folder / BUILDING_FILE).as_posix())
+        raise ProblemsFound([Problem(place, "start-there", "the file is there already", "give it another name")])
+    project_file = folder / PROJECT_FILE
+    changed = with_included(project_file.read_bytes().decode("utf-8-sig"), BUILDING_FILE, project_file.as_posix())
+    write_whole(folder / BUILDING_FILE, text.encode("utf-8"))
+    write_whole(project_file, changed.encode("utf-8"))
+
+
+def _standing_elsewhere(whole: PlacedDict, part: PlacedDict) -> list[Problem]:
+    found = [section for section in _NEW if section in part and whole.get(section)]
+    return [
+        Problem(
+            Place(whole.file, *whole.key_places[section]), "start-there", f"{section}: is described already",
+            "move it to the walls by hand, or take it out first",
+        )
+        for section in found
+    ]  # fmt: skip
+
+
+def _merge(whole: PlacedDict, section: str, value: object, part: PlacedDict) -> None:
+    """A section that both have holds the marks of both."""
+    held = whole.get(section)
+    if isinstance(held, PlacedDict) and isinstance(value, PlacedDict):
+        for name in value:
+            held[name] = value[name]
+            held.key_places[name], held.value_places[name] = value.key_places[name], value.value_places[name]
+        return
+    whole[section] = value
+    whole.key_places[section], whole.value_places[section] = part.key_places[section], part.value_places[section]
