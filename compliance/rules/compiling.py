@@ -139,6 +139,7 @@ def compile_rule(text: RuleText, rule_set: str, path: Path, placed: Placed, prob
         note=text.note or "",
         examples=tuple(text.examples),
         covers=Covers(tuple(text.covers.rules), text.covers.question or "") if text.covers else None,
+        gives_way_to=tuple(text.gives_way_to),
     )
 
 

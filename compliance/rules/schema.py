@@ -22,6 +22,7 @@ Stage = Literal[
 STAGES: tuple[str, ...] = get_args(Stage)
 """In the order of the work."""
 OPEN = "open"
+Lender = Annotated[str, Field(pattern=r"^[a-z0-9-]+/[a-z0-9-]+/[a-z][a-z0-9_]*$", max_length=160)]
 Scalar = str | float | bool
 LimitValue = Scalar | list[str]
 
@@ -35,7 +36,10 @@ def _refuse_nameless(standing: str | None, by: str | None, on: date | None) -> N
 
 class LimitText(Described):
     """A number of a rule: its value as people write it (`10 in`, `7`, a word, a list of words), or `open`. What is
-    confirmed says `by` whom and `on` which day it was read."""
+    confirmed says `by` whom and `on` which day it was read.
+
+    `borrowed_from` names limits of other rule sets, `RULE_SET/RULE/LIMIT`, one of which stands in where its rule set is
+    adopted: the most restrictive, for numbers the smaller or the larger as `severest` says."""
 
     value: LimitValue
     kind: Text | None = None
@@ -44,8 +48,17 @@ class LimitText(Described):
     clause: Text | None = None
     read_in: Text | None = None
     note: LongText | None = None
+    borrowed_from: list[Lender] = Field(default_factory=no_items, max_length=20)
+    severest: Literal["smaller", "larger"] | None = None
     by: Telling | None = None
     on: IsoDate | None = None
+
+    @model_validator(mode="after")
+    def _borrowed_number_has_a_worse_side(self) -> Self:
+        if self.borrowed_from and not isinstance(self.value, (list, bool)) and self.severest is None:
+            wrong = "the borrowed limit does not say which of several is the most restrictive"
+            raise refuse("limit-borrowed", wrong, "add severest: smaller or larger")
+        return self
 
     @model_validator(mode="after")
     def _value_and_standing_agree(self) -> Self:
@@ -187,7 +200,9 @@ class RuleText(Described):
     """One rule. What kind it is follows from which block it has: check alone, test, covers, attest or inspect.
 
     `standing` says how well it is known that the rule stands in the code at all. Where that is `open` the rule is never
-    met: what holds gives `confirm`, what does not hold or is missing stays.
+    met: what holds gives `confirm`, what does not hold or is missing stays. `gives_way_to` names questions: where an
+    adopted code or standard answers one of them about the same subject by limits that are known, the rule is not
+    applicable.
     """
 
     id: RuleId
@@ -206,6 +221,7 @@ class RuleText(Described):
     say: LongText
     remedy: RemedyText | None = None
     question: RuleId | None = None
+    gives_way_to: list[RuleId] = Field(default_factory=no_items, max_length=10)
     standing: StandingWord | None = None
     source: Text | None = None
     by: Telling | None = None

@@ -73,9 +73,9 @@ def wall_facts(view: WallView, wall: Wall, mark: str, project: Project) -> dict[
     """Every fact named `wall.…` of a wall as described. `view` is that of the whole wall it is a piece of: what its
     length, openings and supports give is the same for each piece."""
     facts = _section(view) | _along(view) | _faces(view) | _stated(wall, mark)
-    facts |= (
-        finishes(wall, mark) | _roof_over(mark, project) | {"wall.curved": known(isinstance(view.place.line, Circular))}
-    )
+    facts |= finishes(wall, mark) | _roof_over(mark, project)
+    facts["wall.curved"] = known(isinstance(view.place.line, Circular))
+    facts["wall.in_ring"] = known(view.placed.stretch.ring is not None)
     if wall.bears_load is False and is_borne_on(project, mark):
         facts |= {"wall.bears_load": known(True), "wall.structural": known(True)}
     return facts
