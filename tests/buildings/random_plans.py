@@ -26,7 +26,7 @@ _GAP = 18
 def random_plan(number: int) -> Building:
     """The same number gives the same building."""
     chance = Random(number)
-    walls = chance.choice(_SHAPES)(chance)
+    walls = {mark: wall for mark, wall in chance.choice(_SHAPES)(chance).items() if "arc" in wall or _length(wall) > 24}
     crossed = _partitions(chance, walls)
     for mark, wall in walls.items():
         wall |= _build(chance)
@@ -124,8 +124,8 @@ def _bow(chance: Random) -> dict[str, Sections]:
 
 
 def _rounded(chance: Random) -> dict[str, Sections]:
-    """A box with corners rounded by arcs."""
-    long, wide, r = 12 * chance.randint(12, 30), 12 * chance.randint(10, 18), chance.randint(8, 60)
+    """A box with corners rounded by arcs, so narrow that they are corners however they are drawn."""
+    long, wide, r = 12 * chance.randint(12, 30), 12 * chance.randint(10, 18), chance.randint(8, 36)
     middles = [(r, r), (long - r, r), (long - r, wide - r), (r, wide - r)]
     walls = {}
     for place, middle in enumerate(middles):
