@@ -12,7 +12,7 @@ from compliance.commands.common.shared import Folder, put, stop, stop_with
 
 if TYPE_CHECKING:
     from compliance.editing.limit_confirmation import Confirmation
-    from compliance.rules.filled_limit import FilledLimit
+    from compliance.rules.limits.filled_limit import FilledLimit
 
 _DATES = "write --on as 2026-05-14, and --cell as 2,3 or, for a table of one column, as 2"
 

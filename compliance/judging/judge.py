@@ -10,6 +10,7 @@ from compliance.facts.geometry.subjects import Subject
 from compliance.findings import Finding
 from compliance.judging.checks import judge_check
 from compliance.judging.conditions.forms import within_forms
+from compliance.judging.conditions.giving_way import precedence_of
 from compliance.judging.context import Context
 from compliance.judging.covers import judge_covers
 from compliance.judging.prepared import Prepared, prepare
@@ -37,8 +38,9 @@ def judge(
     Subjects are taken up some at a time, so that ten thousand cost no more each than a hundred. Rules that ask for
     passing sets come last, from the findings of the test rules of all rule sets. `chains` holds the chain of evidence
     of each wall, for their worked lines. A finding about a type of earth that its rule set does not cover counts for
-    nothing, also not for passing sets. `progress` hears how many judgements of how many are made. Of a project of the
-    earth alone nothing is judged that belongs to a building.
+    nothing, also not for passing sets; a figure of practice gives way to what an adopted code says. `progress` hears
+    how many judgements of how many are made. Of a project of the earth alone nothing is judged that belongs to a
+    building.
     """
     adopted = tuple(rule_sets)
     within = within_forms(context, adopted)
@@ -66,7 +68,8 @@ def judge(
         last,
         lambda one, wall: [judge_covers(context, prepared=one, subject=wall, tests=tests, chain=chains.get(wall.mark))],
     )
-    return tuple(one for of_rule in found for one in of_rule)
+    judged_all = [one for of_rule in found for one in of_rule]
+    return tuple(map(precedence_of(adopted, judged_all).applied, judged_all))
 
 
 def _can_be_judged(rule: Rule, context: Context) -> bool:

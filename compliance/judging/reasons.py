@@ -279,6 +279,16 @@ class NotCovered(Reason):
 
 
 @record
+class GivesWay(Reason):
+    """A figure of practice, where a rule of an adopted code or standard judges the same by limits of its own."""
+
+    code = "gives-way"
+
+    rule_set: str
+    rule: str
+
+
+@record
 class Deviates(Reason):
     """Outside the limit, for the reason `held`, and accepted by an official: `accepted` tells by whom and how."""
 

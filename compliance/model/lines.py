@@ -1,5 +1,7 @@
 """Lines of walls in the plan: straight runs and circular arcs, in metres."""
 
+from __future__ import annotations
+
 import math
 
 from compliance.model.walls import Wall
@@ -83,6 +85,10 @@ class Circular:
             to_start, to_end = math.dist(self.start, point), math.dist(self.end, point)
             return (0.0, to_start) if to_start <= to_end else (self.length, to_end)
         return s, abs(math.dist(self.centre, point) - self.radius)
+
+    def turned(self) -> Circular:
+        """The same arc from its other end."""
+        return Circular(self.centre, self.radius, self.first + self.sweep, -self.sweep)
 
     def box(self) -> tuple[float, float, float, float]:
         (cx, cy), r = self.centre, self.radius

@@ -13,7 +13,7 @@ from compliance.reading.plain_file import decoded, read_bytes
 from compliance.reading.tables.csv_table import csv_cells
 from compliance.reading.tables.table_rows import Locate
 from compliance.reading.tables.xlsx_table import xlsx_cells
-from compliance.rules.filled_limit import COLUMNS, FIELD_PARTS, KEYS, FilledLimit
+from compliance.rules.limits.filled_limit import COLUMNS, FIELD_PARTS, KEYS, FilledLimit
 
 _MOST_BYTES = 20_000_000
 _MOST_FIELDS = 20_000

@@ -41,6 +41,7 @@ BEHIND_FACTS: dict[str, tuple[str, ...]] = {
     "opening.lintel_width": ("opening.lintel.width",),
     "opening.sill_slope": ("opening.sill_slope",),
     "pier.width": ("pier.width",),
+    "pier.solid_width": ("pier.width",),
     "pier.width_to_thickness": ("pier.width",),
     "stem.thickness": ("stem.thickness",),
     "stem.above_grade": ("stem.above_grade",),

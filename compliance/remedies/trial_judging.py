@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from compliance.checked import Checked
@@ -16,6 +16,7 @@ from compliance.findings import Finding
 from compliance.judging.checks import judge_check
 from compliance.judging.conditions.due import as_judged
 from compliance.judging.conditions.forms import within_forms
+from compliance.judging.conditions.giving_way import precedence_of
 from compliance.judging.context import Context, inspection_points
 from compliance.judging.covers import judge_covers
 from compliance.judging.judge import judge_one
@@ -75,7 +76,9 @@ class ChangeTester:
             writer=self.writer,
             gravity=self.gravity,
         )
-        self._within = within_forms(as_checked, checked.rule_sets)
+        within = within_forms(as_checked, checked.rule_sets)
+        precedence = precedence_of(checked.rule_sets, checked.findings)
+        self._within: Callable[[Finding], Finding] = lambda finding: precedence.applied(within(finding))
         self.volume = earth(checked.project, checked.facts)
         self._before: dict[FindingKey, Finding] = {key_of(one): as_judged(one) for one in checked.findings}
         self._covering = [key for key, rule in self.rules.items() if rule.covers]

@@ -144,6 +144,7 @@ def compile_rule(
         covers=Covers(tuple(text.covers.rules), text.covers.question or "") if text.covers else None,
         stage=text.due(stage),
         follows=tuple(text.follows),
+        gives_way_to=tuple(text.gives_way_to),
     )
 
 

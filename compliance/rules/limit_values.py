@@ -41,6 +41,8 @@ def read_limit(name: str, text: LimitText, place: Place) -> Limit:
         place=place,
         read_in=text.read_in or "",
         note=text.note or "",
+        lenders=tuple(text.borrowed_from),
+        severest=text.severest or "",
     )
 
 

@@ -19,7 +19,8 @@ Plain = float | str | bool | frozenset[str]
 
 @record
 class Limit:
-    """A limit of a rule. `value` in SI, a word, or a set of words; None while it is open."""
+    """A limit of a rule. `value` in SI, a word, or a set of words; None while it is open. `lenders` are the limits of
+    other rule sets, RULE_SET/RULE/LIMIT, that it is borrowed from, of numbers the `severest`, smaller or larger."""
 
     name: str
     value: Plain | None
@@ -32,6 +33,8 @@ class Limit:
     read_in: str = ""
     note: str = ""
     history: tuple[Amended, ...] = ()
+    lenders: tuple[str, ...] = ()
+    severest: str = ""
 
     @property
     def given(self) -> Given | None:
@@ -124,6 +127,7 @@ class Rule:
     covers: Covers | None = None
     stage: Stage = UNSTAGED
     follows: tuple[str, ...] = ()
+    gives_way_to: tuple[str, ...] = ()
 
     @property
     def looked_up(self) -> Mapping[str, Table]:

@@ -32,6 +32,7 @@ POINT_DUE: Mapping[str, Stage] = {
 }
 """When a point of the inspection plan is due, by its stage of the work, where its rule does not say so."""
 OPEN = "open"
+Lender = Annotated[str, Field(pattern=r"^[a-z0-9-]+/[a-z0-9-]+/[a-z][a-z0-9_]*$", max_length=160)]
 Scalar = str | float | bool
 LimitValue = Scalar | list[str]
 
@@ -45,7 +46,10 @@ def _refuse_nameless(standing: str | None, by: str | None, on: date | None) -> N
 
 class LimitText(Described):
     """A number of a rule: its value as people write it (`10 in`, `7`, a word, a list of words), or `open`. What is
-    confirmed says `by` whom and `on` which day it was read."""
+    confirmed says `by` whom and `on` which day it was read.
+
+    `borrowed_from` names limits of other rule sets, `RULE_SET/RULE/LIMIT`, one of which stands in where its rule set is
+    adopted: the most restrictive, for numbers the smaller or the larger as `severest` says."""
 
     value: LimitValue
     kind: Text | None = None
@@ -54,8 +58,17 @@ class LimitText(Described):
     clause: Text | None = None
     read_in: Text | None = None
     note: LongText | None = None
+    borrowed_from: list[Lender] = Field(default_factory=no_items, max_length=20)
+    severest: Literal["smaller", "larger"] | None = None
     by: Telling | None = None
     on: IsoDate | None = None
+
+    @model_validator(mode="after")
+    def _borrowed_number_has_a_worse_side(self) -> Self:
+        if self.borrowed_from and not isinstance(self.value, (list, bool)) and self.severest is None:
+            wrong = "the borrowed limit does not say which of several is the most restrictive"
+            raise refuse("limit-borrowed", wrong, "add severest: smaller or larger")
+        return self
 
     @model_validator(mode="after")
     def _value_and_standing_agree(self) -> Self:
@@ -199,7 +212,9 @@ class RuleText(Described):
     `standing` says how well it is known that the rule stands in the code at all. Where that is `open` the rule is never
     met: what holds gives `confirm`, what does not hold or is missing stays. `stage` is when the answer is due: until a
     project stands there, what lacks is not missing yet. `follows` names rules, as RULE_SET/RULE, of which this one says
-    no more than they do: where one of them does not hold for a subject, this one is told under it.
+    no more than they do: where one of them does not hold for a subject, this one is told under it. `gives_way_to` names
+    questions: where an adopted code or standard answers one of them about the same subject by limits that are known,
+    the rule is not applicable.
     """
 
     id: RuleId
@@ -220,6 +235,7 @@ class RuleText(Described):
     say: LongText
     remedy: RemedyText | None = None
     question: RuleId | None = None
+    gives_way_to: list[RuleId] = Field(default_factory=no_items, max_length=10)
     standing: StandingWord | None = None
     source: Text | None = None
     by: Telling | None = None

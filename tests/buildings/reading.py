@@ -95,7 +95,7 @@ def _building(mark: str, full: Mapping[str, Any], text: Mapping[str, Any], expec
     return Building(
         mark=mark,
         why=text["why"],
-        sections=_sections(full),
+        sections=build_sections(full),
         sets=tuple(full["sets"]),
         tested=_without_nulls(full["tested"]),
         danger=text.get("danger", ""),
@@ -164,7 +164,7 @@ _INSTEAD = {
 }  # fmt: skip
 
 
-def _sections(full: Mapping[str, Any]) -> dict[str, Any]:
+def build_sections(full: Mapping[str, Any]) -> dict[str, Any]:
     """The sections of the project.
 
     A wall takes what it does not say from its type and, through it, from `outer`, an opening and a roof from what

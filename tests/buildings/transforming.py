@@ -9,8 +9,9 @@ written in inches with nine decimals, far below what any limit resolves.
 from __future__ import annotations
 
 import copy
+import itertools
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from random import Random
 from typing import Any
 
@@ -80,15 +81,46 @@ def split_walls(sections: Mapping[str, Any], chance: Random, most: int = 3) -> S
         for one, start, end in pieces[mark]:
             walls[one] = _piece(wall, start, end)
     made["walls"] = walls
+    _carry_over(made, pieces)
+    return made
+
+
+def redraw_arcs(sections: Mapping[str, Any]) -> Sections:
+    """Arcs drawn as three chords or more that turn by no more than 15 degrees each; an arc whose openings, loads or
+    buttresses leave no room for that stays as it is."""
+    made = copy.deepcopy(dict(sections))
+    for mark, wall in list(made["walls"].items()):
+        line = line_of(wall)
+        if not isinstance(line, Circular):
+            continue
+        cuts = _chord_cuts(made, mark, line)
+        if cuts is None:
+            continue
+        edges = [0.0, *cuts, line.length]
+        del made["walls"][mark]
+        pieces = []
+        for place, (start, end) in enumerate(itertools.pairwise(edges), start=1):
+            one = mark if place == 1 else f"{mark}-{place}"
+            made["walls"][one] = _chord(wall, line, start, end)
+            pieces.append((one, start, end))
+        _carry_over(made, {mark: pieces})
+    return made
+
+
+def _carry_over(made: Sections, pieces: Mapping[str, Sequence[tuple[str, float, float]]]) -> None:
+    """Roofs, beams and buttresses on the walls named, placed on their pieces."""
     for roof in made.get("roofs", {}).values():
         roof["bears_on"] = [
-            {**bearing, "wall": one} for bearing in roof["bears_on"] for one, _, _ in pieces[bearing["wall"]]
+            {**bearing, "wall": one[0]}
+            for bearing in roof["bears_on"]
+            for one in pieces.get(bearing["wall"], [(bearing["wall"], 0.0, 0.0)])
         ]
     for placed in [*made.get("buttresses", {}).values(), *beam_bearings(made)]:
         at = _si(placed["at"])
-        one, start, _ = next(piece for piece in pieces[placed["wall"]] if piece[1] <= at <= piece[2])
-        placed |= {"wall": one, "at": _inches(at - start)}
-    return made
+        for one, start, end in pieces.get(placed["wall"], ()):
+            if start <= at <= end:
+                placed |= {"wall": one, "at": _inches(at - start)}
+                break
 
 
 def beam_bearings(sections: Sections) -> list[dict[str, Any]]:
@@ -121,17 +153,55 @@ def _cuts(sections: Sections, mark: str, length: float, chance: Random, most: in
     """Stations of the cuts of a wall, in order."""
     wall = sections["walls"][mark]
     keep = 2 * thickness_of(sections, wall)
-    closed = [(_si(one["start"]) - INCH, _si(one["start"]) + _si(one["width"]) + INCH) for one in _of(wall, "openings")]
-    points = [_si(load["at"]) for load in _of(wall, "loads")]
-    placed = [*_of(sections, "buttresses"), *beam_bearings(sections)]
-    points += [_si(one["at"]) for one in placed if one["wall"] == mark]
-    closed += [(at - keep / 2, at + keep / 2) for at in points]
+    closed = _closed_to_cuts(sections, mark, wall, keep)
     cuts: list[float] = []
     for _ in range(chance.randint(0, most - 1)):
         at = round(chance.uniform(0, length) / INCH) * INCH
         if all(abs(at - other) >= keep for other in (0.0, length, *cuts)) and not any(a < at < b for a, b in closed):
             cuts.append(at)
     return sorted(cuts)
+
+
+def _closed_to_cuts(sections: Sections, mark: str, wall: Mapping[str, Any], keep: float) -> list[tuple[float, float]]:
+    """Lengths of a wall that no cut may fall in: openings, and `keep` about loads, buttresses and bearings [m]."""
+    closed = [(_si(one["start"]) - INCH, _si(one["start"]) + _si(one["width"]) + INCH) for one in _of(wall, "openings")]
+    points = [_si(load["at"]) for load in _of(wall, "loads")]
+    placed = [*_of(sections, "buttresses"), *beam_bearings(sections)]
+    points += [_si(one["at"]) for one in placed if one["wall"] == mark]
+    return closed + [(at - keep / 2, at + keep / 2) for at in points]
+
+
+def _chord_cuts(sections: Sections, mark: str, line: Circular) -> list[float] | None:
+    """Stations that part an arc into equal chords, moved out of what is closed to them; None where none fit."""
+    wall = sections["walls"][mark]
+    most = math.radians(15) * line.radius
+    closed = _closed_to_cuts(sections, mark, wall, keep=thickness_of(sections, wall))
+    count = max(math.ceil(line.length / most), 3)
+    for _ in range(12):
+        cuts = [line.length * place / count for place in range(1, count)]
+        moved = []
+        for cut in cuts:
+            within = next(((a, b) for a, b in closed if a < cut < b), None)
+            moved.append(cut if within is None else min(within, key=lambda edge: abs(edge - cut)))
+        edges = [0.0, *moved, line.length]
+        if all(thickness_of(sections, wall) < b - a <= most * (1 + 1e-9) for a, b in itertools.pairwise(edges)):
+            return moved
+        count += 1
+    return None
+
+
+def _chord(wall: Mapping[str, Any], line: Circular, start: float, end: float) -> Sections:
+    """The straight wall between two stations of an arc; what lies there keeps its share of the length."""
+    made = _piece(wall, start, end)
+    del made["arc"]
+    made["run"] = {"from": _text(line.point(start)), "to": _text(line.point(end))}
+    shrink = line_of(made).length / (end - start)
+    for opening in made.get("openings", {}).values():
+        middle = _si(opening["start"]) + _si(opening["width"]) / 2
+        opening["start"] = _inches(middle * shrink - _si(opening["width"]) / 2)
+    for load in made.get("loads", {}).values():
+        load["at"] = _inches(_si(load["at"]) * shrink)
+    return made
 
 
 def thickness_of(sections: Mapping[str, Any], wall: Mapping[str, Any]) -> float:

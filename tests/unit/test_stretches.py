@@ -201,3 +201,22 @@ def test_cutting_and_moving_changes_no_bay(
     cut = stretches(*(placed(one) for one in (*pieces, *others)))
     assert lengths(cut["S1"]) == pytest.approx(lengths(whole), abs=1e-6)
     assert cut["S1"].stretch.free_ends == whole.stretch.free_ends
+
+
+def test_every_corner_of_a_rounded_square_is_found() -> None:
+    """Four alike: 4 m sides between arcs of 0.9 m. Each is a corner, wherever the square is looked at from."""
+    straight, r = 4.0, 0.9
+    middles = ((0.0, 0.0), (straight, 0.0), (straight, straight), (0.0, straight))
+    walls = []
+    for place, middle in enumerate(middles):
+        first = math.pi + place * math.pi / 2
+        arc = Circular(middle, r, first, math.pi / 2)
+        following = middles[(place + 1) % 4]
+        turned = first + math.pi / 2
+        start, end = (
+            (x + r * math.cos(turned), y + r * math.sin(turned)) for x, y in (middle, following)
+        )  # fmt: skip
+        walls += [wall(f"C{place}", arc), wall(f"W{place}", Straight(start, end))]
+    placed = stretches(*walls)["C0"]
+    assert len(placed.stretch.counted) == 4
+    assert lengths(placed) == [round(straight + r * math.pi / 2, 6)] * 4

@@ -26,7 +26,7 @@ from compliance.report.limits.limit_list import ListedLimit, limit_text, limits_
 from compliance.report.mark_runs import in_runs
 from compliance.report.tally import STANDINGS
 from compliance.report.value_words import counted
-from compliance.rules.filled_limit import FIELD_PARTS, field_name
+from compliance.rules.limits.filled_limit import FIELD_PARTS, field_name
 from compliance.units import Writer
 
 _INTRODUCTION = (

@@ -15,7 +15,7 @@ from compliance.facts.catalogue import FACTS
 from compliance.findings import LimitUsed
 from compliance.report.by_rule import RuleFindings
 from compliance.report.limits.limit_list import ListedLimit
-from compliance.rules.filled_limit import field_name
+from compliance.rules.limits.filled_limit import field_name
 from compliance.rules.tables import Axis, Entry, Table
 from compliance.units import KINDS, Writer
 

@@ -88,7 +88,7 @@ def _part(line: Line, start: float, end: float) -> Line:
 def reverse(line: Line) -> Line:
     if isinstance(line, Straight):
         return Straight(line.end, line.start)
-    return Circular(line.centre, line.radius, line.first + line.sweep, -line.sweep)
+    return line.turned()
 
 
 def _edge(piece: Line, solid: Sequence[Region], empty: Sequence[Region]) -> Line | None:

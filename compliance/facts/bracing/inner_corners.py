@@ -120,7 +120,7 @@ def _inward(building: Building, outside: list[WallView], braces: frozenset[str])
                 mid = (one[0] + two[0], one[1] + two[1])
                 beyond = (corner[0] + within * mid[0], corner[1] + within * mid[1])
                 behind = (corner[0] - within * mid[0], corner[1] - within * mid[1])
-                if _inside(outside, beyond) or not _inside(outside, behind):
+                if _inside(outside, beyond, mid) or not _inside(outside, behind, mid):
                     continue
                 share = inward_share(
                     _reach(points, corner, one), _width(points, one), _reach(points, corner, two), _width(points, two)
@@ -168,17 +168,36 @@ def _width(points: list[Point], option: Point) -> float:
     return max(along) - min(along)
 
 
-def _inside(outside: list[WallView], point: Point) -> bool:
-    """Whether a ray from the point crosses outside walls an odd number of times; walls taken as chords of eighths."""
-    x, y = point
-    crossed = 0
-    for view in outside:
-        line = view.place.line
-        for part in range(8):
-            (x0, y0), (x1, y1) = (line.point(line.length * one / 8) for one in (part, part + 1))
-            if (y0 > y) != (y1 > y) and x < x0 + (y - y0) * (x1 - x0) / (y1 - y0):
-                crossed += 1
-    return crossed % 2 == 1
+def _inside(outside: list[WallView], point: Point, option: Point) -> bool:
+    """Whether most rays from the point cross outside walls an odd number of times; walls taken as chords of eighths.
+
+    The rays lie on both sides of `option`, a way that goes with the building, so that a plan with a side left out is
+    judged alike however it is turned or mirrored."""
+    chords = [
+        (line.point(line.length * part / 8), line.point(line.length * (part + 1) / 8))
+        for line in (view.place.line for view in outside)
+        for part in range(8)
+    ]
+    odd = sum(_crossings(chords, point, option, angle) % 2 for angle in _RAYS)
+    return 2 * odd > len(_RAYS)
+
+
+_RAYS = tuple(sign * math.radians(angle) for angle in (17.3, 52.1, 86.9, 121.7, 156.5) for sign in (1, -1))
+"""Evenly all round, and along no line that plans are drawn on, so that none runs through a corner."""
+
+
+def _crossings(chords: list[tuple[Point, Point]], point: Point, option: Point, angle: float) -> int:
+    """How many chords a ray crosses that leaves the point at an angle to `option` [rad]."""
+    c, s = math.cos(angle), math.sin(angle)
+    ray = (option[0] * c - option[1] * s, option[0] * s + option[1] * c)
+    count = 0
+    for ends in chords:
+        (u0, v0), (u1, v1) = (
+            (dx * ray[0] + dy * ray[1], dy * ray[0] - dx * ray[1])
+            for dx, dy in ((x - point[0], y - point[1]) for x, y in ends)
+        )
+        count += (v0 > 0) != (v1 > 0) and u0 - v0 * (u1 - u0) / (v1 - v0) > 0
+    return count
 
 
 def _runs_on(building: Building, braces: frozenset[str], corner: Point, one: Point, two: Point, within: float) -> bool:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from compliance.facts.bracing.solid_lengths import chord, lengths
@@ -51,11 +52,23 @@ class _Bit:
 def sides(views: Sequence[WallView], braces: frozenset[str]) -> tuple[Side, ...]:
     """Both sides of each direction in which outside walls run."""
     options: list[float] = []
-    for view in views:
-        option = chord(view)[0]
+    for option in (option for view in views for option in _options(view)):
         if all(_apart(option, one) > math.radians(1) for one in options):
             options.append(option)
-    return tuple(side for option in options for side in _of_direction(views, braces, option))
+    options = options or [chord(view)[0] for view in views[:1]]
+    found = tuple(side for option in options for side in _of_direction(views, braces, option))
+    if all(view.placed.stretch.ring for view in views):  # a wall stands all round, whatever is seen at the ring's edges
+        return tuple(replace(one, open=0.0) for one in found)
+    return found
+
+
+def _options(view: WallView) -> list[float]:
+    """The directions to look along for a wall: its own; of a part of a round closed ring, which may be parted anywhere,
+    those of its openings."""
+    if not view.placed.stretch.ring:
+        return [chord(view)[0]]
+    ways = [view.place.line.direction((hole.start + hole.end) / 2) for hole in view.opened.holes]
+    return [math.atan2(y, x) % math.pi for x, y in ways]
 
 
 def _apart(one: float, other: float) -> float:

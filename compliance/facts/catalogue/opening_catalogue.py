@@ -31,6 +31,7 @@ OPENING_FACTS = (
     FactSpec("opening.lintel_sag", "thickness", "deflection of the lintel", "immediate, dead load with live load or snow", "0 in", "6 in", compute="strength.lintel_deflection.sag"),
     # pier
     FactSpec("pier.width", "length", "width of the pier", "along the centerline", "0 ft", "200 ft"),
+    FactSpec("pier.solid_width", "length", "width of the pier around joints", "with the solid wall that runs on past a joint", "0 ft", "200 ft", compute="bracing.pier_widths.pier_solid_width"),
     FactSpec("pier.height", "length", "height of the pier", "of the taller opening beside it", "0 ft", "20 ft"),
     FactSpec("pier.width_to_thickness", "ratio", "width of the pier over the wall's thickness", "", "0", "500"),
     FactSpec("pier.at_end", YES_NO, "pier at an end of the wall"),

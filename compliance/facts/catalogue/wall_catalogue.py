@@ -7,6 +7,7 @@ from compliance.facts.common.fact_spec import WORD, YES_NO, FactSpec
 WALL_FACTS = (
     FactSpec("wall.use", WORD, "location of the wall", choices=("exterior", "interior", "garden"), stated=True),
     FactSpec("wall.curved", YES_NO, "curved wall"),
+    FactSpec("wall.in_ring", YES_NO, "wall in a closed ring"),
     FactSpec("wall.height", "length", "height of the wall", "top of the stem wall to the underside of the bond beam", "1 ft", "20 ft"),
     FactSpec("wall.base_thickness", "thickness", "thickness at the base", "finishes not counted", "4 in", "5 ft"),
     FactSpec("wall.least_thickness", "thickness", "minimum thickness", "finishes not counted", "4 in", "5 ft"),

@@ -12,6 +12,7 @@ from compliance.facts.geometry.plan.stretches import Bay
 from compliance.facts.geometry.statements import is_borne_on
 from compliance.facts.geometry.wall_finishes import finishes
 from compliance.facts.geometry.wall_plan import Support, SupportRules, WallLine
+from compliance.model.lines import Circular
 from compliance.model.project import Project
 from compliance.model.walls import Wall
 from compliance.record import record
@@ -42,6 +43,16 @@ class WallView:
         """The station along the stretch of one along the wall [m]."""
         return self.span[1] - s if self.turned else self.span[0] + s
 
+    def own_station(self, along: float) -> float | None:
+        """The station along the wall of one along the stretch [m]; None where that lies beside the wall. Along a closed
+        stretch a wall may run over the place where its stations begin."""
+        stretch, (first, last) = self.placed.stretch, self.span
+        for place in (along - stretch.length, along, along + stretch.length) if stretch.chain.closed else (along,):
+            if first - 1e-6 <= place <= last + 1e-6:
+                own = last - place if self.turned else place - first
+                return min(max(own, 0.0), self.place.line.length)
+        return None
+
     def bays(self) -> tuple[Bay, ...]:
         """The lengths between supports that the wall lies in, by its own stations; they may reach beyond it."""
         return self._by_own_stations(self.placed.stretch.bays_of(*self.span))
@@ -62,7 +73,9 @@ def wall_facts(view: WallView, wall: Wall, mark: str, project: Project) -> dict[
     """Every fact named `wall.…` of a wall as described. `view` is that of the whole wall it is a piece of: what its
     length, openings and supports give is the same for each piece."""
     facts = _section(view) | _along(view) | _faces(view) | _stated(wall, mark)
-    facts |= finishes(wall, mark) | _roof_over(mark, project) | {"wall.curved": known(wall.arc is not None)}
+    facts |= finishes(wall, mark) | _roof_over(mark, project)
+    facts["wall.curved"] = known(isinstance(view.place.line, Circular))
+    facts["wall.in_ring"] = known(view.placed.stretch.ring is not None)
     if wall.bears_load is False and is_borne_on(project, mark):
         facts |= {"wall.bears_load": known(True), "wall.structural": known(True)}
     return facts

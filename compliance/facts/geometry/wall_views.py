@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from compliance.facts.geometry.openings import opened
-from compliance.facts.geometry.plan.lateral_supports import Placed, find_stretches, on_wall
+from compliance.facts.geometry.plan.chains import Link
+from compliance.facts.geometry.plan.lateral_supports import RUNS_ON, Placed, find_stretches, on_wall
 from compliance.facts.geometry.plan.runs import Run, find_runs
 from compliance.facts.geometry.wall_facts import WallView
 from compliance.facts.geometry.wall_plan import Support, SupportRules, WallLine, wall_line
@@ -87,4 +88,20 @@ def _on_run(run: Run, placed: Placed) -> tuple[Support, ...]:
                         angle=one.angle,
                     )
                 )
+    for other, last in _beyond(run, placed):
+        at = length if last is not run.turned else 0.0
+        found.append(Support(at, other.wall.mark, other.wall.thickness / 2, RUNS_ON))
     return tuple(sorted(found, key=lambda one: (one.s, one.by)))
+
+
+def _beyond(run: Run, placed: Placed) -> Iterator[tuple[Link, bool]]:
+    """The links of the stretch that the run runs on into, and whether at its last end."""
+    chain = placed.stretch.chain
+    order = [one.wall.mark for one in chain.links]
+    first, last = order.index(run.marks[0]), order.index(run.marks[-1])
+    if len(run.pieces) == len(order):
+        return
+    if chain.closed or first > 0:
+        yield chain.links[first - 1], False
+    if chain.closed or last + 1 < len(order):
+        yield chain.links[(last + 1) % len(order)], True

@@ -133,5 +133,6 @@ def station_on_whole(building: Building, piece: str, at: float) -> float:
     view, whole = building.pieces[piece], building.views[piece]
     if len(whole.pieces) == 1:
         return at
-    along = view.along(at)
-    return min(max(whole.span[1] - along if whole.turned else along - whole.span[0], 0.0), whole.place.line.length)
+    own = whole.own_station(view.along(at))
+    assert own is not None, f"{piece} is no piece of {whole.mark}"
+    return own

@@ -116,7 +116,7 @@ def _leaning(building: Building, need: Needs, view: WallView) -> Iterator[Leanin
     """Every buttress, even one that counts for too little to hold the wall; of crossing walls those that count."""
     stretch, project = view.placed.stretch, building.project
     for one in stretch.supports:
-        if not view.span[0] - 1e-6 <= one.s <= view.span[1] + 1e-6 or not math.sin(one.angle) > 0:
+        if view.own_station(one.s) is None or not math.sin(one.angle) > 0:
             continue
         buttress = project.buttresses.get(one.by)
         if buttress is not None:

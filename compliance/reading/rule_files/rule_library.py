@@ -20,6 +20,7 @@ from compliance.refused import RefusedError, at_most, nearest
 from compliance.rules.amending import AmendmentRecord, amend
 from compliance.rules.compiling import compile_rule_set, compile_rules
 from compliance.rules.file_schema import AmendmentText, RuleSetText
+from compliance.rules.limits.borrowing import with_borrowed
 from compliance.rules.rule_set import RuleSet
 
 LOCAL = "local-rules"
@@ -209,7 +210,7 @@ def read_adopted(
             files.append((name, folder / name))
     if problems:
         raise ProblemsFound(at_most(problems, "too-many-problems"))
-    return Adopted(rule_sets, tuple(records), tuple(files))
+    return Adopted(with_borrowed(rule_sets), tuple(records), tuple(files))
 
 
 def _like_shipped(own: RuleSet, place: Place) -> list[Problem]:

@@ -13,7 +13,7 @@ from compliance.report.limits.limit_history import history_lines
 from compliance.report.limits.limit_list import ListedLimit, limit_text, limits_relied_on
 from compliance.report.revisions.findings_data import harmless
 from compliance.rules.amended_limits import cell_name
-from compliance.rules.filled_limit import COLUMNS, KEYS, KNOWN, TO_FILL
+from compliance.rules.limits.filled_limit import COLUMNS, KEYS, KNOWN, TO_FILL
 from compliance.rules.rule_set import RuleSet
 from compliance.rules.tables import Table
 from compliance.units import Writer

@@ -199,6 +199,7 @@ WORDS: Mapping[type[Reason], Callable[[Any, Writer], str]] = {
     reasons.Overdue: lambda one, _: one.against,
     reasons.Inspected: _inspected,
     reasons.NotCovered: _not_covered,
+    reasons.GivesWay: lambda one, _: f"{one.rule_set}, which is adopted, has limits of its own for this: {one.rule}",
     reasons.Deviates: lambda one, writer: f"{reason_words(one.held, writer)}; {one.accepted}",
     set_reasons.NoTest: lambda one, _: f"mix {one.mix} has no {one.test} test",
     set_reasons.NoRows: lambda one, _: f"{one.set} has no rows in {one.file}",

@@ -65,8 +65,10 @@ def _turned(turns: Sequence[Turn], start: float, end: float) -> float:
 
 
 def _steady(turns: Sequence[Turn], first: float, last: float, within: float, most: float) -> bool:
-    """Whether the chain turns as much all the way from one start to another: along one arc."""
-    steps = [first + (last - first) * place / 8 for place in range(9)]
+    """Whether the chain turns as much all the way from one start to another: along one arc. Seen closely enough that no
+    wall between two corners is stepped over."""
+    parts = max(8, math.ceil(4 * (last - first) / within))
+    steps = (first + (last - first) * place / parts for place in range(parts + 1))
     return all(abs(_turned(turns, start, start + within)) >= most - _SAME for start in steps)
 
 

@@ -1,16 +1,26 @@
 """Pieces of one wall: walls described one after another that go straight on, or around one circle, and are built alike.
 
-A wall described in pieces is one wall. Everything that depends on its length is worked out for the whole.
+A wall described in pieces is one wall. Everything that depends on its length is worked out for the whole. Three
+straight walls or more that turn a little, all one way, with their corners on one circle, are an arc drawn as chords.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
+from functools import partial
 from itertools import pairwise
 from typing import Any
 
-from compliance.facts.geometry.plan.chains import Link, turn_between
+from compliance.facts.geometry.plan.chains import Chain, Link, turn_between
+from compliance.facts.geometry.plan.chords import (
+    MOST_CHORD_TURN,
+    MOST_TURN,
+    SAME_CIRCLE,
+    STRAIGHT_ON,
+    arc_of_chords,
+    join_chords,
+)
 from compliance.facts.geometry.plan.lateral_supports import Placed
 from compliance.model.lines import Circular, Line, Straight, arc_through
 from compliance.model.project import Project
@@ -18,9 +28,6 @@ from compliance.model.walls import Opening, PointLoad, Wall, WallBuild
 from compliance.record import record
 from compliance.units import Measure
 
-_STRAIGHT_ON = math.radians(1)
-_SAME_CIRCLE = 0.02
-_MOST_TURN = math.pi * (1 + 1e-6)
 _BUILD = tuple(name for name in WallBuild.model_fields if name != "note")
 
 
@@ -56,7 +63,8 @@ def find_runs(project: Project, placed: Mapping[str, Placed]) -> dict[str, Run]:
     for one in placed.values():
         if one.link.wall.mark in found:
             continue
-        for pieces in _alike(one.stretch.chain.links, project, bearings):
+        groups = tuple(_alike(_from_a_corner(one.stretch.chain, project, bearings), project, bearings))
+        for pieces in groups if one.stretch.ring else join_chords(groups, partial(_built_alike, project, bearings)):
             run = _run(pieces, project, min(pieces, key=lambda link: order[link.wall.mark]))
             found |= dict.fromkeys(run.marks, run)
     return found
@@ -81,13 +89,22 @@ def _bearings(project: Project) -> dict[str, list[Any]]:
     return found
 
 
+def _from_a_corner(chain: Chain, project: Project, bearings: Mapping[str, list[Any]]) -> tuple[Link, ...]:
+    """The links of a chain; of a closed one from a joint on at which one wall ends, where there is any, for no wall
+    ends where the drawing happens to begin."""
+    links = chain.links
+    for place, link in enumerate(links if chain.closed else ()):
+        before = links[place - 1]
+        if not _built_alike(project, bearings, before, link) or turn_between(before, link) > MOST_CHORD_TURN:
+            return (*links[place:], *(Link(one.wall, one.start + chain.length, one.turned) for one in links[:place]))
+    return links
+
+
 def _alike(links: Sequence[Link], project: Project, bearings: Mapping[str, list[Any]]) -> Iterator[tuple[Link, ...]]:
     """The links of a chain, those that make one wall together."""
     group = [links[0]]
     for before, link in pairwise(links):
-        one, other = before.wall.mark, link.wall.mark
-        built_alike = all(getattr(project.walls[one], name) == getattr(project.walls[other], name) for name in _BUILD)
-        if built_alike and bearings.get(one) == bearings.get(other) and _one_line(group, link):
+        if _built_alike(project, bearings, before, link) and _one_line(group, link):
             group.append(link)
         else:
             yield tuple(group)
@@ -95,17 +112,23 @@ def _alike(links: Sequence[Link], project: Project, bearings: Mapping[str, list[
     yield tuple(group)
 
 
+def _built_alike(project: Project, bearings: Mapping[str, list[Any]], before: Link, link: Link) -> bool:
+    one, other = before.wall.mark, link.wall.mark
+    alike = all(getattr(project.walls[one], name) == getattr(project.walls[other], name) for name in _BUILD)
+    return alike and bearings.get(one) == bearings.get(other)
+
+
 def _one_line(group: Sequence[Link], link: Link) -> bool:
     one, other = group[-1].wall.line, link.wall.line
-    if turn_between(group[-1], link) > _STRAIGHT_ON:
+    if turn_between(group[-1], link) > STRAIGHT_ON:
         return False
     if isinstance(one, Straight) and isinstance(other, Straight):
-        return True
+        return turn_between(group[0], link) <= STRAIGHT_ON
     if not isinstance(one, Circular) or not isinstance(other, Circular):
         return False
     apart = max(math.dist(one.centre, other.centre), abs(one.radius - other.radius))
     total = math.fsum(abs(each.wall.line.sweep) for each in (*group, link) if isinstance(each.wall.line, Circular))
-    return apart <= _SAME_CIRCLE * one.radius and total <= _MOST_TURN
+    return apart <= SAME_CIRCLE * one.radius and total <= MOST_TURN
 
 
 def _run(pieces: tuple[Link, ...], project: Project, lead: Link) -> Run:
@@ -143,7 +166,11 @@ def _line(pieces: tuple[Link, ...], lead: Link) -> Line:
     ends = [point(pieces[0], 0.0), point(pieces[-1], 1.0)]
     start, end = ends[::-1] if lead.turned else ends
     if isinstance(lead.wall.line, Straight):
-        return Straight(start, end)
+        if turn_between(pieces[0], pieces[-1]) <= STRAIGHT_ON:
+            return Straight(start, end)
+        drawn = arc_of_chords(pieces)
+        assert drawn is not None
+        return drawn.turned() if lead.turned else drawn
     middle = (pieces[0].start + pieces[-1].end) / 2
     link = next(one for one in pieces if one.start - 1e-9 <= middle <= one.end + 1e-9)
     arc = arc_through(start, point(link, (middle - link.start) / link.wall.line.length), end)

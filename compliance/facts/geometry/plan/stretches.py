@@ -94,7 +94,11 @@ class Stretch:
         """The bays that a part of the stretch lies in; of a part too short to lie in one, the nearest."""
         found = self.bays()
         if self.chain.closed:
-            found += tuple(Bay(one.start - self.length, one.end - self.length, one.held) for one in found)
+            found = tuple(
+                Bay(one.start + off, one.end + off, one.held)
+                for off in (-self.length, 0.0, self.length)
+                for one in found
+            )
         within = [one for one in found if min(end, one.end) - max(start, one.start) > 1e-6]
         middle = (start + end) / 2
         nearest = sorted(found, key=lambda one: max(one.start - middle, middle - one.end))[:1]

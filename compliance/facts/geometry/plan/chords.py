@@ -1,0 +1,101 @@
+"""Arcs drawn as chords: straight walls that turn a little, all the same way, with their corners on one circle."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Sequence
+from itertools import pairwise
+
+from compliance.facts.geometry.plan.chains import Link
+from compliance.model.lines import Circular, Point, Straight, arc_through
+
+STRAIGHT_ON = math.radians(1)
+"""Walls that turn by no more go straight on."""
+SAME_CIRCLE = 0.02
+MOST_TURN = math.pi * (1 + 1e-6)
+MOST_CHORD_TURN = math.radians(15.5)
+"""15 degrees, and what rounding coordinates to inches does to them."""
+_FEWEST_CHORDS = 3
+"""The corners of two lie on a circle however they turn."""
+_SAME = 1e-6
+_UNEVEN = 0.25
+"""Of a turn: by how much it may differ from that of chords of these lengths in a circle, where coordinates are rounded
+to whole inches."""
+
+Group = tuple[Link, ...]
+Alike = Callable[[Link, Link], bool]
+
+
+def join_chords(groups: Sequence[Group], alike: Alike) -> Iterator[Group]:
+    """The groups of links of a chain, in order, those that are chords of one arc and built `alike` as one group."""
+    chords: list[Group] = []
+    for group in groups:
+        if chords and not _runs_on(chords, group, alike):
+            if len(chords) >= _FEWEST_CHORDS:
+                yield _together(chords)
+                chords = []
+            while chords and not _runs_on(chords, group, alike):
+                yield chords.pop(0)
+        chords.append(group)
+    if len(chords) >= _FEWEST_CHORDS:
+        yield _together(chords)
+    else:
+        yield from chords
+
+
+def arc_of_chords(links: Sequence[Link]) -> Circular | None:
+    """The arc through the first corner, one in the middle and the last, with a radius that makes it as long as the
+    links together, so that stations along both agree: chords of 15 degrees are 0.29 percent shorter than their arc."""
+    corners = _corners(links)
+    arc = arc_through(corners[0], corners[len(corners) // 2], corners[-1])
+    length = links[-1].end - links[0].start
+    return arc and Circular(arc.centre, length / abs(arc.sweep), arc.first, arc.sweep)
+
+
+def _runs_on(chords: Sequence[Group], group: Group, alike: Alike) -> bool:
+    return alike(chords[-1][-1], group[0]) and _on_arc([*chords, group])
+
+
+def _together(chords: Sequence[Group]) -> Group:
+    return tuple(link for chord in chords for link in chord)
+
+
+def _on_arc(chords: Sequence[Group]) -> bool:
+    """Whether straight groups turn a little, all one way, with their corners on one circle and by half a circle at
+    most."""
+    links = _together(chords)
+    if not all(isinstance(link.wall.line, Straight) for link in links):
+        return False
+    turns = [_signed_turn(one[-1], other[0]) for one, other in pairwise(chords)]
+    if not all(_SAME < abs(turn) <= MOST_CHORD_TURN and turn * turns[0] > 0 for turn in turns):
+        return False
+    arc = arc_of_chords(links)
+    if arc is None or abs(arc.sweep) > MOST_TURN:
+        return False
+    halves = [math.asin(min(_length(chord) / 2 / arc.radius, 1.0)) for chord in chords]
+    within = SAME_CIRCLE * arc.radius
+    return all(abs(math.dist(arc.centre, corner) - arc.radius) <= within for corner in _corners(links)) and all(
+        abs(abs(turn) - one - other) <= _UNEVEN * abs(turn)
+        for turn, (one, other) in zip(turns, pairwise(halves), strict=True)
+    )
+
+
+def _length(chord: Group) -> float:
+    return chord[-1].end - chord[0].start
+
+
+def _signed_turn(one: Link, other: Link) -> float:
+    (ax, ay), (bx, by) = one.direction(one.end), other.direction(other.start)
+    return math.atan2(ax * by - ay * bx, ax * bx + ay * by)
+
+
+def _corners(links: Sequence[Link]) -> list[Point]:
+    """The start of the first link, each place at which one turns into the next, and the end of the last."""
+    turning = [other for one, other in pairwise(links) if abs(_signed_turn(one, other)) > _SAME]
+    return [_end(link, 0.0) for link in (links[0], *turning)] + [_end(links[-1], 1.0)]
+
+
+def _end(link: Link, share: float) -> Point:
+    """A place on a link, by the share of its length from its start along the chain."""
+    length = link.wall.line.length
+    return link.wall.line.point(length * (1 - share if link.turned else share))

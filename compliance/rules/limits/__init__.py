@@ -1,0 +1,1 @@
+"""Limits from elsewhere: filled into sheets and borrowed from other rule sets."""

@@ -1,0 +1,137 @@
+"""Random plans, each described otherwise: `python -m tests.buildings.described_otherwise 5000 [FIRST] [SECONDS]`.
+
+Prints every plan whose findings differ by more than the names of its walls. Leaves with 1 where any does."""
+
+from __future__ import annotations
+
+import math
+import sys
+import time
+from collections import defaultdict
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from random import Random
+from typing import Any
+
+from tests.buildings.judging import Checker
+from tests.buildings.random_plans import random_plan
+from tests.buildings.reading import Building
+from tests.buildings.transforming import mirror, original_mark, redraw_arcs, reverse, rotate, shift, split_walls
+
+Sections = Mapping[str, Any]
+NEAR_EXACT = 1e-6
+"""Of a limit: below what nine decimals of an inch leave of a coordinate."""
+NEAR_CHORDS = 0.005
+"""Of a limit: chords that turn by 15 degrees are shorter than their arc by 0.29 percent."""
+TELL_EVERY = 100
+
+
+@dataclass
+class Said:
+    """The outcomes of a rule about a subject, and the least margin."""
+
+    outcomes: frozenset[str] = frozenset()
+    margin: float = math.inf
+
+
+Found = dict[tuple[str, str], Said]
+
+
+def findings(checker: Checker, building: Building) -> Found:
+    """What is found by rule and subject, pieces under the mark of the wall they are of, and the piers of a wall
+    together, for they are numbered from its start. Problems of the building are among it.
+
+    A round closed ring calls for an engineer whatever else is found; its walls are judged as they are described, for it
+    has no place at which it begins. So of a building with one only that finding and those about the site count."""
+    result = checker.check(building)
+    assert not result.crash, result.crash
+    found: Found = defaultdict(Said)
+    for code in result.problems:
+        found["problem", code] = Said(frozenset({"problem"}))
+    for one in result.findings:
+        subject = original_mark(one.subject)
+        wall, dot, rest = subject.partition(".")
+        pier = dot and rest[:1] == "P" and rest[1:].isdigit()
+        said = found[one.rule, f"{wall}.P" if pier else subject]
+        if one.outcome != "not-applicable":  # a piece has nothing of what stands on another
+            said.outcomes |= {one.outcome}
+        said.margin = min(said.margin, math.inf if one.margin is None else one.margin)
+    if RING in found and "engineer" in found[RING].outcomes:
+        return {key: said for key, said in found.items() if key == RING or key[1] == "site"}
+    return dict(found)
+
+
+RING = ("engineers-list/closed-ring", "project")
+
+
+def differences(one: Found, other: Found, near: float) -> dict[tuple[str, str], tuple[Said, Said]]:
+    """What is said otherwise, but for what lies within `near` of its limit on both sides."""
+    return {
+        key: (first, second)
+        for key in one.keys() | other.keys()
+        if (first := one.get(key, Said())).outcomes != (second := other.get(key, Said())).outcomes
+        and not (abs(first.margin) <= near and abs(second.margin) <= near)
+    }
+
+
+def split(sections: Sections, chance: Random) -> Sections:
+    return split_walls(sections, chance, most=4)
+
+
+def move(sections: Sections, chance: Random) -> Sections:
+    moved = shift(rotate(sections, chance.uniform(0, math.tau)), chance.uniform(-50, 50), 7.0)
+    return mirror(moved) if chance.random() < 0.5 else moved
+
+
+def turn_round(sections: Sections, chance: Random) -> Sections:
+    return reverse(sections, {wall for wall in sections["walls"] if chance.random() < 0.5})
+
+
+WAYS: Mapping[str, Callable[[Sections, Random], Sections]] = {
+    "in pieces": split, "moved": move, "from the other end": turn_round,
+}  # fmt: skip
+
+
+def differing(checker: Checker, number: int) -> list[str]:
+    """A line for each way of describing a plan that changes what is found. All exact ways together come first: one by
+    one only where they differ."""
+    whole = random_plan(number)
+    chance = Random(number)
+    together: Sections = whole.sections
+    for way in WAYS.values():
+        together = way(together, chance)
+    plain = findings(checker, whole)
+    other = findings(checker, replace(whole, sections=together))
+    lines = []
+    if differences(plain, other, NEAR_EXACT):
+        lines += [f"plan {number} together: {differences(plain, other, NEAR_EXACT)}"]
+        for name, way in WAYS.items():
+            alone = findings(checker, replace(whole, sections=way(whole.sections, Random(number))))
+            if found := differences(plain, alone, NEAR_EXACT):
+                lines.append(f"plan {number} {name}: {found}")
+    chords = redraw_arcs(whole.sections)
+    if chords["walls"].keys() != whole.sections["walls"].keys():
+        drawn = findings(checker, replace(whole, sections=chords))
+        if found := differences(plain, drawn, NEAR_CHORDS):
+            lines.append(f"plan {number} as chords: {found}")
+    return lines
+
+
+def main(arguments: list[str]) -> int:
+    """Exit code 1 where any plan differs."""
+    count, first, seconds = (*map(int, arguments), *(100, 0, 10**9)[len(arguments) :])
+    checker, start, wrong = Checker(), time.monotonic(), 0
+    for number in range(first, first + count):
+        if time.monotonic() - start > seconds:
+            print(f"ended after {number - first} plans")
+            break
+        for line in differing(checker, number):
+            wrong += 1
+            print(line, flush=True)
+        if (number - first + 1) % TELL_EVERY == 0:
+            print(f"{number - first + 1} plans, {wrong} differ, {time.monotonic() - start:.0f} s", flush=True)
+    return 1 if wrong else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

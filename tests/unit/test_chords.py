@@ -1,0 +1,83 @@
+"""Which straight walls are the chords of one arc."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import pairwise
+
+import pytest
+
+from compliance.facts.geometry.plan.chains import Link
+from compliance.facts.geometry.plan.chords import arc_of_chords, join_chords
+from compliance.facts.geometry.wall_plan import WallLine
+from compliance.model.lines import Straight
+
+Point = tuple[float, float]
+
+
+def corners(turns: Sequence[float], length: float = 2.0) -> list[Point]:
+    """Corners of a way of sides of one length that turns by so many degrees between them."""
+    found, heading = [(0.0, 0.0), (length, 0.0)], 0.0
+    for turn in turns:
+        heading += math.radians(turn)
+        x, y = found[-1]
+        found.append((x + length * math.cos(heading), y + length * math.sin(heading)))
+    return found
+
+
+def groups(points: Sequence[Point]) -> list[tuple[Link, ...]]:
+    links: list[Link] = []
+    for place, (one, other) in enumerate(pairwise(points)):
+        wall = WallLine(f"W{place}", Straight(one, other), height=2.4, thickness=0.4)
+        links.append(Link(wall, links[-1].end if links else 0.0, False))
+    return [(link,) for link in links]
+
+
+def sizes(points: Sequence[Point], alike: bool = True) -> list[int]:
+    return [len(group) for group in join_chords(groups(points), lambda one, other: alike)]
+
+
+@pytest.mark.parametrize(
+    ("turns", "expected"),
+    [
+        ((10, 10), [3]),
+        ((15, 15, 15, 15), [5]),
+        ((10,), [1, 1]),  # the corners of two lie on a circle however they turn
+        ((16, 16, 16), [1, 1, 1, 1]),
+        ((10, -10, 10), [1, 1, 1, 1]),
+        ((10, 10, 0, 0), [3, 1, 1]),
+        ((10, 10, 10, -10, -10), [4, 1, 1]),
+        ((45, 10, 10, 45), [1, 3, 1]),
+    ],
+)
+def test_chords_of_one_arc(turns: Sequence[float], expected: list[int]) -> None:
+    assert sizes(corners(turns)) == expected
+
+
+def test_chords_off_the_circle_are_no_arc() -> None:
+    points = corners((10, 10, 10))
+    assert sizes([*points[:2], (points[2][0], points[2][1] + 0.6), *points[3:]]) == [1, 1, 1, 1]
+
+
+def test_chords_built_otherwise_are_no_arc() -> None:
+    assert sizes(corners((10, 10, 10)), alike=False) == [1, 1, 1, 1]
+
+
+def test_a_straight_wall_before_chords_is_none_of_them() -> None:
+    """Its far end lies off the circle: 20 m before chords of 2 m that turn by 10 degrees, radius 11.5 m."""
+    assert sizes([(-20.0, 0.0), *corners((10, 10, 10))[1:]]) == [1, 3]
+
+
+def test_more_than_half_a_circle_is_parted() -> None:
+    assert max(sizes(corners((15,) * 20))) <= 12
+
+
+def test_arc_is_as_long_as_its_chords() -> None:
+    """Chords of 2 m that turn by 15 degrees: radius 1 / sin(7.5 deg), seen from the middle by 5 x 15 degrees."""
+    links = [link for group in groups(corners((15,) * 4)) for link in group]
+    arc = arc_of_chords(links)
+    assert arc is not None
+    assert arc.length == pytest.approx(10.0, rel=1e-12)
+    assert abs(arc.sweep) == pytest.approx(math.radians(75), rel=1e-9)
+    assert arc.radius == pytest.approx(1 / math.sin(math.radians(7.5)), rel=0.0029)
