@@ -15,7 +15,7 @@ from compliance.documents.lab_request.waiting_specimens import Planned, PlannedS
 from compliance.documents.page.line_breaking import Part, Words
 from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
-from compliance.documents.submittal.items_requiring_action import code_and_clause
+from compliance.documents.elements.rule_names import code_and_clause
 from compliance.findings import Finding
 from compliance.model.lab_columns import COLUMNS
 from compliance.model.materials import SpecimenKind

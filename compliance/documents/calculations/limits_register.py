@@ -12,7 +12,7 @@ from compliance.documents.page.inked import Ornament
 from compliance.documents.page.line_breaking import Drawn, Part, Words
 from compliance.documents.page.rows import Cell, Column, Row, cell, head_row
 from compliance.documents.page.sheet import Sheet
-from compliance.documents.submittal.amendment_list import amendments
+from compliance.documents.calculations.amendment_list import amendments
 from compliance.facts.specimens.statistics import STATISTICS
 from compliance.findings import LimitUsed
 from compliance.report.by_rule import RuleFindings, SetFindings

@@ -48,7 +48,7 @@ _SIGNERS = (
     _Signer(
         "official",
         "Building official",
-        "Received. Limits initialled in the section on limits agree with the adopted copy. This is no approval.",
+        "Received. Limits initialed in the checklist agree with the adopted copy. This is no approval.",
         ("official",),
     ),
 )
@@ -100,6 +100,6 @@ def _line(canvas: Any, x: float, y: float, width: float, label: str) -> None:
     canvas.setStrokeColor(theme.INK)
     canvas.setLineWidth(0.6)
     canvas.line(x, y, x + width, y)
-    canvas.setFont(theme.LABEL.face, 6.8)
+    canvas.setFont(theme.LABEL.face, 8.0)
     canvas.setFillColor(theme.UMBER)
     canvas.drawString(x, y - 8, f"{label} ")
