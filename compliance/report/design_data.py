@@ -80,12 +80,12 @@ class _Sheet:
         yield _word("Nominal design wind speed V_asd", asd)
         yield _word("Risk category", self._site.risk_category)
         yield self._fact("Exposure", "site.wind_exposure")
-        yield self._fact("Enclosure, for the internal pressure coefficient", "site.enclosure")
-        yield self._worst_of_walls("Component pressure on walls, greatest (ASD)", "wall.wind_pressure")
-        yield self._of_roofs("Uplift on the roof between walls (ASD)", "roof.suction", _PRESSURE)
+        yield self._fact("Enclosure, for internal pressure", "site.enclosure")
+        yield self._worst_of_walls("Component pressure on walls (ASD)", "wall.wind_pressure")
+        yield self._of_roofs("Roof uplift between walls (ASD)", "roof.suction", _PRESSURE)
         factor = self._site.topographic_factor
         yield _word("Topographic factor K_zt", f"{factor:g}" if factor is not None else None)
-        yield _absent("Special wind region, windborne debris zone")
+        yield _absent("Special wind region, debris zone")
 
     def earthquake(self) -> Iterator[DesignItem]:
         yield _word("Risk category", self._site.risk_category)
@@ -96,20 +96,21 @@ class _Sheet:
         yield self._fact("S_DS", "site.sds")
         yield self._fact("S_D1", "site.sd1")
         yield self._fact("Seismic design category", "site.seismic_category")
-        system = "unreinforced earthen walls as described; the system is for the official or engineer to name"
+        system = "not named; earthen walls as described"
         yield DesignItem("Force-resisting system", system)
-        yield self._of_shear("Response modification coefficient R, taken", "R", "ratio")
-        yield self._of_shear("Seismic response coefficient C_s", "C_s", "ratio")
+        yield self._of_shear("R, taken by the screening", "R", "ratio")
+        yield self._of_shear("Seismic coefficient C_s", "C_s", "ratio")
         yield self._of_shear("Base shear V, strength level", "V", "force")
-        yield DesignItem("Analysis procedure", "equivalent lateral force, as a screening")
+        yield DesignItem("Analysis procedure", "equivalent lateral force, screening")
 
     def ground(self) -> Iterator[DesignItem]:
         yield self._fact("Allowable soil bearing", "site.soil_bearing")
         yield _word("Source of the bearing value", self._site.soil_bearing_source)
         yield self._fact("Soil group", "site.soil_group")
         yield self._fact("Expansive soil", "site.expansive_soil")
+        yield self._fact("Slope of the ground", "site.ground_slope")
         yield self._fact("Flood hazard area", "site.flood_zone")
-        yield _absent("Design flood elevation, lowest floor, datum")
+        yield _absent("Flood elevation, lowest floor, datum")
         yield _word("Rain intensity", self._site.rain_intensity)
 
     def climate(self) -> Iterator[DesignItem]:

@@ -31,7 +31,7 @@ _SCALE_CELL = 152.0
 _LEADING = 9.8
 _NOTE_PAD = 4.0
 _CAUTION = (
-    "From the description alone: no survey, no design. Take lengths on site. Code, official and engineer come first."
+    "From the description: no survey, no design. Field-verify dimensions. Code, official, engineer come first."
 )
 _UNITS = {"us": "feet and inches", "si": "metres; thicknesses in millimetres"}
 _NAME, _SMALL = 9.4, 8.0

@@ -43,9 +43,8 @@ def general_sheet(checked: Checked, drawn: Sequence[Any]) -> list[Any]:
         story.append(Sheet((Column(share=1), Column(90)), rows, head=[head], lead=lead, below=8))
     else:
         story.append(Sheet((Column(share=1),), (), lead=[*lead, full_row(Words(_NOTHING, theme.BODY_BOLD))], below=8))
-    story += [part_index("drawings"), _abbreviations(), FrameBreak()]
-    story.append(Sheet(COLUMNS, design_rows(checked), lead=part("drawings-data", "Design data"), below=10))
-    return [*story, *caution_paragraphs()]
+    story += [part_index("drawings"), _abbreviations(), *caution_paragraphs(), FrameBreak()]
+    return [*story, Sheet(COLUMNS, design_rows(checked), lead=part("drawings-data", "Design data"), below=10)]
 
 
 def _row(block: DrawingBlock) -> Row:

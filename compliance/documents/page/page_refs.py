@@ -54,9 +54,9 @@ class Reference:
         style, text = self.style, clean(self.text).replace("\n", " ")
         face = face_for(text, style.face)
         behind = text_width(f", {FAR if self.far else NEAR}", style.face, style.size)
-        broken = break_line(text, face, style.size, max(width, behind + style.size))
-        if len(broken) > 1 or text_width(text, face, style.size) + behind > width:
-            broken = _with_room(text, face=face, size=style.size, width=width, behind=behind)
+        broken = break_line(text, face, style.size, width)
+        if text_width(broken[-1], face, style.size) + behind > width:
+            broken.append("")  # the page on a line of its own
         whole = tuple(broken)
         return [
             Line(style.leading, ink=Lettered(_ReferenceLine(self, whole, index).draw)) for index in range(len(whole))
@@ -69,15 +69,6 @@ class Reference:
         text = clean(self.text)
         shown = shortened(text, face_for(text, self.style.face), self.style.size, width - behind)
         _ReferenceLine(self, (shown,), 0).draw(canvas, left, top, width)
-
-
-def _with_room(text: str, face: str, size: float, width: float, behind: float) -> list[str]:
-    """Lines of which the last leaves room for the page: its last words go on a line of their own where they must."""
-    lines = break_line(text, face, size, width)
-    if text_width(lines[-1], face, size) + behind <= width:
-        return lines
-    last = break_line(lines[-1], face, size, max(width - behind, size))
-    return [*lines[:-1], *last]
 
 
 @record
@@ -95,14 +86,17 @@ class _ReferenceLine:
         end = left + text_width(text, face, style.size)
         is_last = self.index == len(self.texts) - 1
         behind = f", {label}" if label and is_last else "" if is_last else " "
+        if not text:
+            behind = label
         linked = self.of.key in canvas.places
         if linked:
             across = end + text_width(behind, style.face, style.size)
             canvas.begin_link(self.of.key, (left, top - style.leading, across, top))
         canvas.setFillColor(style.colour)
-        canvas.setFont(face, style.size)
-        canvas.drawString(left, top - style.baseline, text)
-        if behind:
+        if text:
+            canvas.setFont(face, style.size)
+            canvas.drawString(left, top - style.baseline, text)
+        if behind.strip() or (behind and text):
             canvas.setFont(style.face, style.size)
             canvas.drawString(end, top - style.baseline, behind)
         if linked:

@@ -35,6 +35,7 @@ _HEAD = head_row("Code", "Clause", "Check", "Limit, standing", "Result and subje
 _AIR = (1.2, 1.4)
 _WORDS = {Mark.RESERVED: "meets, unconfirmed"}
 _BOX = (30.0, 11.0)
+_MOST_LIMITS = 2
 _MOST_SUBJECTS = 60
 """Characters of subjects that are named; more are counted."""
 
@@ -86,8 +87,11 @@ def _row(group: RuleFindings, writer: Writer) -> Row:
 
 def _limits(group: RuleFindings, writer: Writer) -> Iterator[Part]:
     """Each limit with its standing; of a rule without one, how well the rule is known."""
-    for limit in group.limits:
+    shown = group.limits if len(group.limits) <= _MOST_LIMITS else group.limits[:1]
+    for limit in shown:
         yield Words(_limit(limit, writer, named=len(group.limits) > 1), theme.CELL)
+    if len(shown) < len(group.limits):
+        yield Words(f"with {len(group.limits) - 1} conditions of the test", theme.CELL_SMALL)
     if not group.limits and group.first.standing:
         yield Words(f"rule {group.first.standing.value}", theme.CELL)
 

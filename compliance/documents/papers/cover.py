@@ -33,7 +33,7 @@ PARTS = (
 )
 """The parts of a submittal: key, name, what each holds."""
 _PAD = 10.0
-_STAMP = 62.0
+_STAMP = 50.0
 _ROLES = ("owner", "builder", "designer", "engineer", "official", "lab")
 _USES = {
     "dwelling": "one-family dwelling", "two-family": "two-family dwelling", "townhouse": "townhouse",
@@ -47,7 +47,7 @@ def cover(checked: Checked, head: Head) -> list[Any]:
         full_row(Drawn(HEIGHT, Ornament(strata)), Words(" ", theme.SMALL)),
         full_row(
             Words("Submittal to the building official", theme.COVER_LINE),
-            Words(head.project, theme.COVER_TITLE, after=6.0),
+            Words(head.project, theme.COVER_TITLE, after=4.0),
             anchor=Anchor("cover", "Cover", listed=False),
         ),
     ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import zip_longest
 from typing import Any
 
@@ -12,12 +12,13 @@ from compliance.documents.elements.section_titles import on_this_page, title
 from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.rows import Cell, Column, Row, cell
 from compliance.documents.page.sheet import Sheet
-from compliance.report.design_data import DesignGroup, DesignItem, design_data
+from compliance.report.design_data import DesignGroup, design_data
 
 _INTRODUCTION = (
     "Every item is shown, whether or not it governs. Values are those the project gives, as read from the office's "
     "criteria; the office confirms them for the lot. ASD: allowable-stress level."
 )
+_RIGHT = ("Earthquake", "Soil, flood, rain")
 COLUMNS = (Column(share=4), Column(share=3), Column(share=4), Column(share=3))
 
 
@@ -27,26 +28,17 @@ def design_data_sheet(checked: Checked) -> list[Any]:
 
 
 def design_rows(checked: Checked) -> list[Row]:
-    """Two groups beside each other, each with its clause."""
+    """The groups in two columns, each under its clause."""
     groups = design_data(checked)
-    half = -(-len(groups) // 2)
-    left, right = groups[:half], groups[half:]
-    return [row for pair in zip_longest(left, right) for row in _pair(*pair)]
+    right = [one for one in groups if one.title in _RIGHT]
+    left = [one for one in groups if one.title not in _RIGHT]
+    pairs = zip_longest(_lines(left), _lines(right), fillvalue=(Cell((), span=2),))
+    return [Row((*one, *other), air=(1.2, 1.4)) for one, other in pairs]
 
 
-def _pair(left: DesignGroup, right: DesignGroup | None) -> Iterator[Row]:
-    heads = [_heading(left), _heading(right) if right else Cell((), span=2)]
-    yield Row(tuple(heads), ruled=True, air=(6.0, 1.0))
-    beside = right.items if right else ()
-    for one, other in zip_longest(left.items, beside):
-        yield Row((*_item(one), *_item(other)), joined=True, air=(1.2, 1.4))
-
-
-def _heading(group: DesignGroup) -> Cell:
-    return Cell((Words(group.title, theme.CELL_BOLD), Words(group.clause, theme.CELL_SMALL)), span=2)
-
-
-def _item(item: DesignItem | None) -> tuple[Cell, Cell]:
-    if item is None:
-        return Cell(()), Cell(())
-    return cell(item.label), cell(item.value, theme.CELL_BOLD if item.known else theme.CELL_SMALL)
+def _lines(groups: Sequence[DesignGroup]) -> Iterator[tuple[Cell, ...]]:
+    """The cells of one column, line by line."""
+    for group in groups:
+        yield (Cell((Words(group.title, theme.BODY_BOLD), Words(group.clause, theme.CELL_SMALL)), span=2),)
+        for item in group.items:
+            yield cell(item.label), cell(item.value, theme.CELL_BOLD if item.known else theme.CELL_SMALL)

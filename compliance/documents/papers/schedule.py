@@ -49,7 +49,7 @@ _OPENING = (
     ("opening.lintel_depth", "Depth"),
     ("opening.lintel_width", "Width"),
 )
-_PARTS = ("project", "site", "stem", "footing", "beam", "roof")
+_PARTS = ("stem", "footing", "beam", "roof")
 
 
 def schedule(checked: Checked) -> list[Any]:
@@ -69,7 +69,7 @@ def schedule(checked: Checked) -> list[Any]:
                 openings, fields=_OPENING, first="Opening", writer=writer, lead=part("schedule-openings", "Openings")
             )
         )
-    lead = part("schedule-parts", "Site, footings, beams and roofs")
+    lead = part("schedule-parts", "Stem walls, footings, beams and roofs")
     return [*story, _described(checked, writer, lead), *_mixes(checked)]
 
 

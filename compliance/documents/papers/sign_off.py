@@ -21,6 +21,8 @@ _INTRODUCTION = (
 )
 _LINE = 27.0
 _HEIGHT = 2 * _LINE + 14
+_SEAL = 96.0
+_SEALED = ("designer", "engineer")
 
 
 @record
@@ -68,7 +70,7 @@ def _block(signer: _Signer, people: People) -> list[Row]:
     named = "; ".join(dict.fromkeys(map(_named, known)))
     if named:
         parts.append(Words(f"In the project: {named}", theme.CELL_SMALL))
-    return [full_row(*parts, Drawn(_HEIGHT, Lettered(_Lines(signer.key, signer.heading).draw)), air=(6.0, 0.0))]
+    return [full_row(*parts, Drawn(_HEIGHT, Lettered(_Lines(signer.key, signer.heading, signer.key in _SEALED).draw)), air=(6.0, 0.0))]
 
 
 def _named(person: Person) -> str:
@@ -81,12 +83,16 @@ class _Lines:
 
     key: str
     heading: str
+    sealed: bool
 
     def draw(self, canvas: Any, left: float, top: float, width: float) -> None:
+        if self.sealed:
+            width -= _SEAL + 14.0
+            _seal(canvas, left + width + 14.0, top)
         name, licence, date = 0.46 * width, 0.28 * width, 0.20 * width
         gap = (width - name - licence - date) / 2
         x = left
-        for field, label, across in (("name", "Name", name), ("licence", "Licence", licence), ("date", "Date", date)):
+        for field, label, across in (("name", "Name", name), ("licence", "License", licence), ("date", "Date", date)):
             y = top - _LINE
             _line(canvas, x=x, y=y, width=across, label=label)
             text_field(
@@ -94,6 +100,16 @@ class _Lines:
             )
             x += across + gap
         _line(canvas, x=left, y=top - 2 * _LINE, width=width, label="Signature")
+
+
+def _seal(canvas: Any, left: float, top: float) -> None:
+    """Room for a seal."""
+    canvas.setStrokeColor(theme.UMBER)
+    canvas.setLineWidth(0.6)
+    canvas.rect(left, top - _HEIGHT + 6.0, _SEAL, _HEIGHT - 6.0, stroke=1, fill=0)
+    canvas.setFont(theme.LABEL.face, 8.0)
+    canvas.setFillColor(theme.UMBER)
+    canvas.drawString(left + 4.0, top - 10.0, "Seal ")
 
 
 def _line(canvas: Any, x: float, y: float, width: float, label: str) -> None:

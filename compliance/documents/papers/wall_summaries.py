@@ -30,8 +30,7 @@ from compliance.report.wall_evidence import WallEvidence, WallFinding, wall_evid
 from compliance.units import Writer
 
 _INTRODUCTION = (
-    "Of each wall the checks of height, strength and stability that are met with the least margin, limits to be "
-    "confirmed among them. What requires action is named by the number of its item; every other check stands in the "
+    "Of each wall the checks of its height, then those met with the least margin, limits to be confirmed among them. What requires action is named by the number of its item; every other check stands in the "
     "calculations."
 )
 _COLUMNS = (Column(30), Column(share=5), Column(share=4), Column(118))
@@ -102,8 +101,9 @@ def _checks(
         for finding in group.judged
         if finding.wall == one.mark and finding.outcome is Outcome.MEETS and finding.margin is not None
     ]
-    met += [shown for shown in one.strength if shown.finding.outcome is Outcome.MEETS and shown.finding.wall != one.mark]
-    shown = sorted(met, key=lambda found: found.finding.margin if found.finding.margin is not None else 1e9)
+    measured = [found for found in met if found.finding.value is not None and found.finding.value.kind != "count"]
+    of_height = {id(found.finding) for found in one.height}
+    shown = sorted(measured, key=lambda found: (id(found.finding) not in of_height, found.finding.margin or 0.0))
     rows = 0
     same: dict[tuple[str, str], list[WallFinding]] = {}
     for found in shown:
