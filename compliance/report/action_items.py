@@ -1,19 +1,21 @@
 """Items that require action, numbered: each for an engineer, to revise or missing, once, with its reason.
 
-Checks that wait for the same missing record are one item. Open limits are no items: the checklist has them.
+What lacks is one item however many checks wait for it, and for whichever walls. Open limits are no items: the
+checklist has them.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from compliance.findings import Finding, Lack
 from compliance.judging.reasons import Lacks
 from compliance.record import record
 from compliance.report.by_rule import RuleFindings, SetFindings
-from compliance.report.grouping import reason_of, remedy_of, words
+from compliance.report.grouping import reason_of, remedy_of, subjects, words
+from compliance.report.mark_runs import in_runs
 from compliance.report.marks import Mark, mark_of
-from compliance.report.words.plain_missing import plain_list, plain_reason
+from compliance.report.words.plain_missing import PlainLack, plain_list, plain_missing, plain_reason
 from compliance.units import Writer
 
 ASKING = (Mark.ENGINEER, Mark.REVISE, Mark.MISSING)
@@ -22,13 +24,14 @@ _RECORDS = (Lack.ROWS, Lack.TEST_SET, Lack.PASSING_SET, Lack.CELLS, Lack.CELL)
 
 @record
 class ActionItem:
-    """`groups` are the rules that ask, in their order, with `findings` of them all; `reason` and `remedy` as
-    sentences."""
+    """`groups` are the rules that ask, in their order, with `findings` of them all; `subject` is what they are about,
+    `reason` and `remedy` are sentences. A finding that lacks several things is in an item for each."""
 
     number: int
     mark: Mark
     groups: tuple[RuleFindings, ...]
     findings: tuple[Finding, ...]
+    subject: str
     reason: str
     remedy: str
 
@@ -37,16 +40,27 @@ class ActionItem:
         return tuple(group.code for group in self.groups)
 
 
-Found = list[tuple[RuleFindings, Finding]]
+@record
+class _Found:
+    """A finding with its rule, and, of one that waits for something that lacks, what."""
+
+    group: RuleFindings
+    finding: Finding
+    lack: PlainLack | None = None
 
 
 def action_items(sets: tuple[SetFindings, ...], writer: Writer) -> tuple[ActionItem, ...]:
-    """Every finding that requires action in exactly one item; most serious first, numbered from 1."""
+    """Every finding that requires action in an item; most serious first, numbered from 1."""
     groups = [group for one in sets for group in one.rules]
     items: list[ActionItem] = []
     for mark in ASKING:
-        for found in _alike(groups, mark, writer):
-            items.append(_item(len(items) + 1, mark, found, writer))
+        same: dict[tuple[object, ...], list[_Found]] = {}
+        for group in groups:
+            for finding in group.findings:
+                if mark_of(finding) is mark:
+                    for key, found in _keyed(group, finding, writer):
+                        same.setdefault(key, []).append(found)
+        items += [_item(len(items) + 1 + index, mark, found, writer) for index, found in enumerate(same.values())]
     return tuple(items)
 
 
@@ -59,23 +73,17 @@ def items_of_walls(items: Iterable[ActionItem]) -> Mapping[str, tuple[int, ...]]
     return {wall: tuple(numbers) for wall, numbers in found.items()}
 
 
-def _alike(groups: Iterable[RuleFindings], mark: Mark, writer: Writer) -> Iterator[Found]:
-    same: dict[tuple[object, ...], Found] = {}
-    for group in groups:
-        for finding in group.findings:
-            if mark_of(finding) is mark:
-                same.setdefault(_key(group, finding, writer), []).append((group, finding))
-    yield from same.values()
-
-
-def _key(group: RuleFindings, finding: Finding, writer: Writer) -> tuple[object, ...]:
+def _keyed(
+    group: RuleFindings, finding: Finding, writer: Writer
+) -> Iterable[tuple[tuple[object, ...], _Found]]:
     """Findings with one key are one item."""
-    if _lacks_records(finding):
-        return ("lacks", *plain_list([finding]))
-    return (group.code, *words(finding, writer))
+    if not _only_lacks(finding):
+        return [((group.code, *words(finding, writer)), _Found(group, finding))]
+    lacks = dict.fromkeys(map(plain_missing, finding.missing))
+    return [((one.what, one.kind), _Found(group, finding, one)) for one in lacks]
 
 
-def _lacks_records(finding: Finding) -> bool:
+def _only_lacks(finding: Finding) -> bool:
     """Whether what lacks says all there is to say, whichever rule waits for it."""
     if not finding.missing:
         return False
@@ -83,14 +91,24 @@ def _lacks_records(finding: Finding) -> bool:
     return records or (isinstance(finding.reason, Lacks) and not finding.reason.because)
 
 
-def _item(number: int, mark: Mark, found: Found, writer: Writer) -> ActionItem:
-    findings = tuple(finding for _, finding in found)
-    groups = tuple({group.code: group for group, _ in found}.values())
-    if _lacks_records(findings[0]):
-        reason = f"Not given: {'; '.join(plain_list(findings))}"
-    elif plain := plain_reason(findings[0]):
-        reason = f"{plain[:1].upper()}{plain[1:]}"
+def _item(number: int, mark: Mark, found: list[_Found], writer: Writer) -> ActionItem:
+    findings = tuple({id(one.finding): one.finding for one in found}.values())
+    groups = tuple({one.group.code: one.group for one in found}.values())
+    lacks = [one.lack for one in found if one.lack]
+    if lacks:
+        subject, reason = _owners(lacks), f"Not given: {plain_list(lacks)}"
     else:
-        reason = reason_of(findings, writer)
-    remedy = remedy_of(findings[0]).removeprefix("Remedy: ")
-    return ActionItem(number, mark=mark, groups=groups, findings=findings, reason=reason, remedy=remedy)
+        subject = subjects({(one.about, one.subject): one for one in findings}.values())
+        plain = plain_reason(findings[0])
+        reason = f"{plain[:1].upper()}{plain[1:]}" if plain else reason_of(findings, writer)
+    remedy = remedy_of(findings[0]).removeprefix("Remedy: ") if len(groups) == 1 else ""
+    return ActionItem(
+        number, mark=mark, groups=groups, findings=findings, subject=subject, reason=reason, remedy=remedy
+    )
+
+
+def _owners(lacks: Sequence[PlainLack]) -> str:
+    """Whose it is that lacks; the project where it is nobody else's."""
+    marks = dict.fromkeys(one.mark for one in lacks if one.mark)
+    kind = next((one.kind for one in lacks if one.kind), "")
+    return f"{kind} {', '.join(in_runs(list(marks)))}".strip() if marks else "project"

@@ -140,9 +140,8 @@ def _head(checked: Checked, mark: Mark, items: int) -> Part:
 def _named(one: ActionItem) -> str:
     first = one.groups[0].first
     if len(one.groups) > 1:
-        return f"{one.reason} ({counted(len(one.groups), 'check waits', 'checks wait')})"
-    marks = dict.fromkeys(finding.subject for finding in one.findings)
-    return f"{', '.join(in_runs(list(marks)))}: {first.title}"
+        return f"{one.reason.removeprefix('Not given: ')} ({counted(len(one.groups), 'check waits', 'checks wait')})"
+    return f"{one.subject}: {first.title}"
 
 
 def _open(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Part]:

@@ -27,13 +27,13 @@ from compliance.units import Writer
 
 ASK = "not given: ask the office"
 PARTS = (
-    ("papers", "Papers", "what the office reads: the answer, the code path, items, checklist, inspections, sign-off"),
+    ("papers", "Papers", "what the office reads: answer, code path, items, checklist, inspections"),
     ("drawings", "Drawings", "plan, elevations, sections and details on sheets of their own"),
     ("calculations", "Calculations", "what an engineer checks: every calculation, tests in full, limits, attachments"),
 )
 """The parts of a submittal: key, name, what each holds."""
 _PAD = 10.0
-_STAMP = 50.0
+_STAMP = 44.0
 _ROLES = ("owner", "builder", "designer", "engineer", "official", "lab")
 _USES = {
     "dwelling": "one-family dwelling", "two-family": "two-family dwelling", "townhouse": "townhouse",
@@ -51,7 +51,7 @@ def cover(checked: Checked, head: Head) -> list[Any]:
             anchor=Anchor("cover", "Cover", listed=False),
         ),
     ]
-    columns = (Column(84), Column(share=1), Column(92), Column(share=1))
+    columns = (Column(80), Column(share=1), Column(84), Column(share=1))
     about = Sheet(columns, list(_paired(_head_lines(checked, head.revision))), lead=lead, below=6)
     story: list[Any] = [about, standing(checked), _confirmed(checked)]
     people = [(role, person) for role in _ROLES if (person := getattr(checked.project.people, role))]

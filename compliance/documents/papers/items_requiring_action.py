@@ -13,9 +13,7 @@ from compliance.documents.page.line_breaking import Part, Words
 from compliance.documents.page.page_refs import Reference
 from compliance.documents.page.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
-from compliance.findings import Finding
 from compliance.report.action_items import ASKING, ActionItem
-from compliance.report.grouping import subjects
 from compliance.report.marks import Mark
 from compliance.report.tally import counts
 from compliance.report.value_words import counted
@@ -82,7 +80,7 @@ def _row(item: ActionItem) -> Row:
     return Row(
         (
             cell(str(item.number), theme.CELL_BOLD),
-            Cell((Marked(item.mark, subjects(_each_subject(item.findings)), theme.CELL_BOLD),)),
+            Cell((Marked(item.mark, item.subject, theme.CELL_BOLD),)),
             Cell(_checks(item)),
             Cell(tuple(says)),
         ),
@@ -95,8 +93,8 @@ def _checks(item: ActionItem) -> tuple[Part, ...]:
     """The one check with its clause; of many that wait for one thing their codes."""
     first, *rest = item.groups
     if not rest:
-        text = Reference(first.first.title, first.key, theme.CELL, far=True)
-        return text, Words(f"{first.code} · {first.first.clause}", theme.CELL_SMALL)
+        where = Reference(f"{first.code} · {first.first.clause}", first.key, theme.CELL_SMALL, far=True)
+        return Words(first.first.title, theme.CELL), where
     if len(item.groups) <= _MOST_CODES:
         titles = "; ".join(dict.fromkeys(one.first.title for one in item.groups))
         return Words(titles, theme.CELL), Words(", ".join(item.codes), theme.CELL_SMALL)
@@ -104,11 +102,6 @@ def _checks(item: ActionItem) -> tuple[Part, ...]:
         Words(f"{len(item.groups)} checks wait for it", theme.CELL),
         Words(", ".join(item.codes), theme.CELL_SMALL),
     )
-
-
-def _each_subject(findings: Sequence[Finding]) -> list[Finding]:
-    """One finding of each subject, the kind of the first kept together."""
-    return list({(one.about, one.subject): one for one in findings}.values())
 
 
 def _warnings(checked: Checked) -> Sheet:

@@ -46,8 +46,8 @@ _OPENING = (
     ("opening.corner_distance", "To corner"),
     ("opening.lintel", "Lintel"),
     ("opening.lintel_bearing", "Bearing"),
-    ("opening.lintel_depth", "Depth"),
-    ("opening.lintel_width", "Width"),
+    ("opening.lintel_depth", "Lintel depth"),
+    ("opening.lintel_width", "Lintel width"),
 )
 _PARTS = ("stem", "footing", "beam", "roof")
 
