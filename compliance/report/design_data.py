@@ -40,16 +40,26 @@ class DesignGroup:
 
 
 def design_data(checked: Checked) -> tuple[DesignGroup, ...]:
-    """Every item of the sheet, none left out because it is not known."""
+    """Every item of the sheet, none left out because it is not known. Walls that stand alone, without a roof or a load
+    on any, carry neither gravity loads of a building nor snow."""
     sheet = _Sheet(checked)
-    return (
+    of_building = (
         DesignGroup("Gravity loads", "IBC 1603.1.1, 1603.1.2", tuple(sheet.gravity())),
         DesignGroup("Snow", "IBC 1603.1.3; IRC Table R301.2", tuple(sheet.snow())),
+    )
+    return (
+        *(() if stands_alone(checked) else of_building),
         DesignGroup("Wind", "IBC 1603.1.4; IRC Table R301.2", tuple(sheet.wind())),
         DesignGroup("Earthquake", "IBC 1603.1.5; IRC Table R301.2", tuple(sheet.earthquake())),
         DesignGroup("Soil, flood, rain", "IBC 1603.1.6, 1603.1.7, 1603.1.9", tuple(sheet.ground())),
         DesignGroup("Climate", "IRC Table R301.2", tuple(sheet.climate())),
     )
+
+
+def stands_alone(checked: Checked) -> bool:
+    """Whether the walls carry nothing: no roof is described, and every wall is said to bear no load."""
+    walls = checked.facts.of("wall").values()
+    return not checked.project.roofs and all(one.fact("wall.bears_load").value is False for one in walls)
 
 
 class _Sheet:

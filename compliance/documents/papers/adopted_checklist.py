@@ -26,10 +26,6 @@ _INTRODUCTION = (
     "adopted copy. Confirm: the limit itself is open. The official initials what was read and agreed. Guides and "
     "practice stand in the calculations; what of them requires action is among the items."
 )
-_NO_CODE = (
-    "No adopted code is named in the project. The list is that of the first rule set named, as the basis on which "
-    "approval of an alternative is asked."
-)
 _COLUMNS = (Column(26), Column(74), Column(share=5), Column(share=5), Column(share=6), Column(38))
 _HEAD = head_row("Code", "Clause", "Check", "Limit, standing", "Result and subjects", "Initials")
 _AIR = (1.2, 1.4)
@@ -41,16 +37,16 @@ _MOST_SUBJECTS = 60
 
 
 def adopted_sets(sets: tuple[SetFindings, ...]) -> tuple[SetFindings, ...]:
-    """Those of codes and standards; where there is none, the first."""
-    return tuple(one for one in sets if one.rule_set.status in BINDING) or sets[:1]
+    """Those of codes and standards."""
+    return tuple(one for one in sets if one.rule_set.status in BINDING)
 
 
 def checklist(sets: tuple[SetFindings, ...], writer: Writer) -> list[Any]:
-    shown = adopted_sets(sets)
-    is_code = any(one.rule_set.status in BINDING for one in shown)
-    lead = title("checklist", "Checklist of the adopted code", _INTRODUCTION, *(() if is_code else (_NO_CODE,)))
-    story = on_this_page()
-    for one in shown:
+    """Nothing where no code or standard is named: the code path then says so."""
+    lead = title("checklist", "Checklist of the adopted code", _INTRODUCTION)
+    story: list[Any] = []
+    for one in adopted_sets(sets):
+        story += on_this_page() if not story else []
         lead += part(f"checklist-{one.letter}", one.heading)
         judged = [group for group in one.rules if group.judged or any(map(waits_for_the_work, group.findings))]
         rows = [_row(group, writer) for group in judged]

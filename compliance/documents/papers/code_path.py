@@ -48,11 +48,11 @@ _HEADS: tuple[tuple[str, str, tuple[tuple[str, str], ...]], ...] = (
     ("Strength", "Tests of the mix, and a screening of each wall for axial load, bending, shear and overturning.",
      (("Tests in summary", "tests"), ("Calculations", "checks"))),
     ("Effectiveness", "Each rule of the sets named above is answered with value, limit and standing.",
-     (("Checklist", "checklist"), ("Items requiring action", "items"))),
+     (("Every rule", "checks"), ("Items requiring action", "items"))),
     ("Fire resistance", "No fire test of the assembly is part of this submittal; what the rule sets ask is answered in "
-     "the checklist. Where a rating is required, evidence is to be added.", (("Checklist", "checklist"),)),
+     "the calculations. Where a rating is required, evidence is to be added.", (("Every rule", "checks"),)),
     ("Durability", "Rain, ground moisture, finishes, overhang and frost are checked as the rule sets ask.",
-     (("Checklist", "checklist"), ("Design data", "design-data"))),
+     (("Every rule", "checks"), ("Design data", "design-data"))),
     ("Safety", "Items outside the rules are marked for an engineer. A screening does not show that a wall is safe.",
      (("Items requiring action", "items"),)),
 )  # fmt: skip
@@ -96,7 +96,7 @@ def _request() -> Sheet:
         for name, says, evidence in _HEADS
     ]
     head = head_row("At least equal in", "What this submittal offers", "Evidence", "Office")
-    columns = (Column(82), Column(share=1), Column(128), Column(52))
+    columns = (Column(82), Column(share=1), Column(148), Column(44))
     return Sheet(columns, rows, head=[head], lead=lead, below=8)
 
 
@@ -118,5 +118,5 @@ def _out_of_scope(items: Sequence[ActionItem]) -> Iterator[str]:
         yield "No item is marked for an engineer. That does not say that no engineer is needed."
     yield (
         "Not checked here: egress, energy, plumbing, wiring, septic, zoning, and every part of the building that is "
-        "not an earthen wall or does not bear on one, unless a rule in the checklist names it."
+        "not an earthen wall or does not bear on one, unless a rule names it."
     )

@@ -12,18 +12,22 @@ from compliance.documents.elements.section_titles import on_this_page, title
 from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.rows import Cell, Column, Row, cell
 from compliance.documents.page.sheet import Sheet
-from compliance.report.design_data import DesignGroup, design_data
+from compliance.report.design_data import DesignGroup, design_data, stands_alone
 
 _INTRODUCTION = (
     "Every item is shown, whether or not it governs. Values are those the project gives, as read from the office's "
     "criteria; the office confirms them for the lot. ASD: allowable-stress level."
+)
+_ALONE = (
+    "The walls stand alone: no roof and no load on them is described, so that loads of a building are left out. The "
+    "office confirms the values for the lot. ASD: allowable-stress level."
 )
 _RIGHT = ("Earthquake", "Soil, flood, rain")
 COLUMNS = (Column(share=4), Column(share=3), Column(share=4), Column(share=3))
 
 
 def design_data_sheet(checked: Checked) -> list[Any]:
-    lead = title("design-data", "Design data", _INTRODUCTION)
+    lead = title("design-data", "Design data", _ALONE if stands_alone(checked) else _INTRODUCTION)
     return [*on_this_page(), Sheet(COLUMNS, design_rows(checked), lead=lead, below=12)]
 
 

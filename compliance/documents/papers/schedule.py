@@ -15,6 +15,7 @@ from compliance.drawings.common.draft import elevation_key
 from compliance.facts.catalogue import FACTS
 from compliance.facts.common.fact import Fact
 from compliance.facts.geometry.subjects import Subject
+from compliance.report.design_data import stands_alone
 from compliance.report.mark_runs import in_runs
 from compliance.report.value_words import NOTHING
 from compliance.units import KINDS, Writer
@@ -57,6 +58,9 @@ def schedule(checked: Checked) -> list[Any]:
     walls = checked.facts.of("wall")
     story = on_this_page()
     described = checked.project.project.description
+    if stands_alone(checked):  # its page says how long, high and thick each wall is
+        lead = title("schedule", "What the walls stand on", *([described] if described else []))
+        return [*story, _described(checked, writer, lead), *_mixes(checked)]
     lead = title("schedule", "Building and walls", *([described] if described else []), _INTRODUCTION) + part(
         "schedule-walls", "Walls"
     )

@@ -4,16 +4,21 @@ from __future__ import annotations
 
 from typing import Any
 
+from reportlab.platypus.flowables import CondPageBreak
+
 from compliance.checked import Checked
 from compliance.documents.elements import theme
-from compliance.documents.elements.section_titles import on_new_page, running_text, title
+from compliance.documents.elements.section_titles import running_text, title
 from compliance.documents.page.form_fields import text_field
 from compliance.documents.page.inked import Lettered
 from compliance.documents.page.line_breaking import Drawn, Words
 from compliance.documents.page.prose import caution_paragraphs
 from compliance.documents.page.rows import Row, full_row
+from compliance.findings import Outcome
 from compliance.model.people import People, Person
 from compliance.record import record
+from compliance.report.cautions import SHORT
+from compliance.report.design_data import stands_alone
 
 _INTRODUCTION = (
     "A signature says what stands above it, and nothing of the parts that others sign for. Whoever signs may strike "
@@ -22,6 +27,8 @@ _INTRODUCTION = (
 _LINE = 27.0
 _HEIGHT = 2 * _LINE + 14
 _SEAL = 96.0
+_ROOM, _ROOM_OF_EACH = 620.0, 130.0
+"""Kept together, in points: a signature stands on the page of what it signs."""
 _SEALED = ("designer", "engineer")
 
 
@@ -58,10 +65,25 @@ _SIGNERS = (
 
 def sign_off(checked: Checked) -> list[Any]:
     rows = title("sign", "Sign-off", _INTRODUCTION)
-    for signer in _SIGNERS:
+    signers = _signers(checked)
+    for signer in signers:
         rows += _block(signer, checked.project.people)
+    if len(signers) < len(_SIGNERS):
+        rows.append(full_row(Words(f"{SHORT} The cautions on the cover hold for what is signed.", theme.CELL_BOLD)))
+        return [CondPageBreak(_ROOM_OF_EACH * len(signers)), running_text(rows, below=2.0)]
     rows.append(full_row(Words("Cautions", theme.SUBSECTION, after=2.0), air=(6.0, 0.0)))
-    return [*on_new_page(), running_text(rows, below=2.0), *caution_paragraphs()]
+    return [CondPageBreak(_ROOM), running_text(rows, below=2.0), *caution_paragraphs()]
+
+
+def _signers(checked: Checked) -> tuple[_Signer, ...]:
+    """All four; of walls that stand alone, those who have something to sign."""
+    if not stands_alone(checked):
+        return _SIGNERS
+    people = checked.project.people
+    asked = {"owner", "official"} | ({"designer"} if people.designer else set())
+    if people.engineer or any(one.outcome is Outcome.ENGINEER for one in checked.findings):
+        asked.add("engineer")
+    return tuple(one for one in _SIGNERS if one.key in asked)
 
 
 def _block(signer: _Signer, people: People) -> list[Row]:

@@ -85,7 +85,7 @@ def _point(point: SitePoint, joined: bool) -> Row:
         ),
         joined=joined,
         anchor=Anchor(point.key),
-        air=(1.8, 2.2),
+        air=(1.4, 1.8),
     )
 
 

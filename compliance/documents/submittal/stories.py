@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from reportlab.platypus.doctemplate import NextPageTemplate
-from reportlab.platypus.flowables import PageBreak
+from reportlab.platypus.flowables import CondPageBreak, PageBreak
 
 from compliance.checked import Checked
 from compliance.documents.attachments.attachment_pages import attachments
@@ -45,11 +45,13 @@ from compliance.model.issued import IssuedRecord
 from compliance.record import record
 from compliance.report.action_items import action_items
 from compliance.report.by_rule import SetFindings
+from compliance.report.design_data import stands_alone
 from compliance.units import Writer
 
 _OF_PAPERS = "Codes and page numbers are links. Calculations and drawings are parts of their own, of the same revision."
 _OF_CALCULATIONS = "To be looked up by the code of a rule or the mark of a wall. Every code and page number is a link."
 _DEEPEST_OF_PAPERS = 0
+_ROOM_FOR_CONTENTS = 260.0
 
 
 @record
@@ -80,7 +82,10 @@ def papers_story(of: Submitted, following: Sequence[Any] = ()) -> list[Any]:
         *revisions(checked, of.previous),
         *sign_off(checked),
     ]
-    opening = [*cover(checked, of.head), *answer(checked, sets, items), PageBreak()]
+    opening = [*cover(checked, of.head), *answer(checked, sets, items)]
+    if stands_alone(checked) and not following:  # few enough pages to leaf through
+        return [*opening, *body]
+    opening.append(CondPageBreak(_ROOM_FOR_CONTENTS))
     deepest = 1 if following else _DEEPEST_OF_PAPERS
     listed = entries([*opening, *body, *following], deepest)
     return [*opening, Contents(listed, _OF_PAPERS, deepest), *body]
