@@ -73,9 +73,7 @@ def items_of_walls(items: Iterable[ActionItem]) -> Mapping[str, tuple[int, ...]]
     return {wall: tuple(numbers) for wall, numbers in found.items()}
 
 
-def _keyed(
-    group: RuleFindings, finding: Finding, writer: Writer
-) -> Iterable[tuple[tuple[object, ...], _Found]]:
+def _keyed(group: RuleFindings, finding: Finding, writer: Writer) -> Iterable[tuple[tuple[object, ...], _Found]]:
     """Findings with one key are one item."""
     if not _only_lacks(finding):
         return [((group.code, *words(finding, writer)), _Found(group, finding))]

@@ -31,8 +31,8 @@ def state_adoption(checked: Checked) -> str:
 
 
 def is_adopted(checked: Checked) -> bool:
-    """Whether the project names the text that adopts a code or standard among its rule sets: a local ordinance may adopt
-    what the state does not."""
+    """Whether the project names the text that adopts a code or standard among its rule sets: a local ordinance may
+    adopt what the state does not."""
     if not checked.project.jurisdiction.adopting_text:
         return False
     return any(one.status in ("code", "standard") for one in checked.rule_sets)

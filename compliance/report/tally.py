@@ -78,5 +78,7 @@ def limits_in_words(checked: Checked) -> str:
     found = limit_counts(checked)
     if not found.total:
         return "No finding rests on a limit."
-    confirmed = f"{found.confirmed} confirmed in the adopted copy" if found.confirmed else "none confirmed by this office"
+    confirmed = (
+        f"{found.confirmed} confirmed in the adopted copy" if found.confirmed else "none confirmed by this office"
+    )
     return f"{found.read} of {found.total} limits read in a copy of their source, {confirmed}; {found.open} open."

@@ -10,7 +10,6 @@ import typer
 from compliance.commands.common.paper_writing import Force, default_path, write_paper, write_papers
 from compliance.commands.common.shared import Folder, checked_folder, stop, stop_with
 
-
 Output = Annotated[
     Path | None,
     typer.Option(help="The folder to write, or, ending in .pdf, one file. Without it: out/ in the current folder."),

@@ -19,8 +19,8 @@ _INTRODUCTION = (
     "and practice, attachments. The papers of the same revision hold the answer, and the drawings what was described."
 )
 _COMBINATIONS = (
-    "Loads are combined at the allowable-stress level (ASD): dead with live, snow or drainage water; 0.6 dead with wind "
-    "or 0.7 earthquake where uplift or overturning governs. Each calculation prints the combination it uses, and every "
+    "Loads are combined at the allowable-stress level (ASD): dead with live, snow or drainage water; 0.6 dead with "
+    "wind or 0.7 earthquake where uplift or overturning governs. Each calculation prints the combination it uses, and every "
     "coefficient taken with its source and standing."
 )
 

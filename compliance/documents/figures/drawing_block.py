@@ -30,9 +30,7 @@ _BLOCK = 39.0
 _SCALE_CELL = 152.0
 _LEADING = 9.8
 _NOTE_PAD = 4.0
-_CAUTION = (
-    "From the description: no survey, no design. Field-verify dimensions. Code, official, engineer come first."
-)
+_CAUTION = "From the description: no survey, no design. Field-verify dimensions. Code, official, engineer come first."
 _UNITS = {"us": "feet and inches", "si": "metres; thicknesses in millimetres"}
 _NAME, _SMALL = 9.4, 8.0
 _HEADING, _HEADING_SIZE = 12.0, 11.0

@@ -28,7 +28,8 @@ _INTRODUCTION = (
 _NOTHING = "No wall has a place in the plan, so that nothing is drawn."
 _ABBREVIATIONS = (
     ("ASD", "allowable-stress design"), ("BRG", "bearing"), ("FTG", "footing"), ("MAX, MIN", "maximum, minimum"),
-    ("N.T.S.", "not to scale"), ("O.C.", "on center"), ("T.O.", "top of"), ("TYP", "typical"), ("U.N.O.", "unless noted otherwise"),
+    ("N.T.S.", "not to scale"), ("O.C.", "on center"), ("T.O.", "top of"), ("TYP", "typical"),
+    ("U.N.O.", "unless noted otherwise"),
 )  # fmt: skip
 
 

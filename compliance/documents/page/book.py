@@ -157,9 +157,7 @@ class Book(BaseDocTemplate):  # type: ignore[misc]
                 Frame(left, bottom, right - left, top - bottom, 0, 0, 0, 0, id=f"{name}{index}")
                 for index, (left, bottom, right, top) in enumerate(columns)
             ]
-            template = PageTemplate(
-                name, frames, onPageEnd=self._sheet_page, pagesize=(paper.width, paper.height)
-            )
+            template = PageTemplate(name, frames, onPageEnd=self._sheet_page, pagesize=(paper.width, paper.height))
             template.paper = paper
             made.append(template)
         return made
@@ -249,7 +247,6 @@ class Book(BaseDocTemplate):  # type: ignore[misc]
     def _body_page(self, canvas: Any, book: Any) -> None:
         if not canvas.only_counts:
             running_lines.draw(canvas, self)
-
 
     def _sheet_page(self, canvas: Any, book: Any) -> None:
         self._in_series += 1

@@ -9,7 +9,7 @@ from reportlab.platypus.doctemplate import IndexingFlowable
 from compliance.documents.elements import theme
 from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.page_refs import PageOf
-from compliance.documents.page.rows import Anchor, Cell, Column, Row, cell, full_row
+from compliance.documents.page.rows import Anchor, Cell, Column, Row, full_row
 from compliance.documents.page.sheet import Sheet
 
 _KEY = "contents"

@@ -104,9 +104,7 @@ def _room_for(canvas: Any, label: str, left: float, top: float, right: float) ->
     return top - _SEAL
 
 
-def _entry(
-    canvas: Any, label: str, text: str, style: Style, left: float, top: float, ruled: bool = True
-) -> float:
+def _entry(canvas: Any, label: str, text: str, style: Style, left: float, top: float, ruled: bool = True) -> float:
     """A label and its text under it; gives the lower edge."""
     _put(canvas, label, _LABEL, left + _PAD, top - 10.0)
     y = top - 11.0

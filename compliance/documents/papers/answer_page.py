@@ -150,7 +150,10 @@ def _open(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Part]:
         return [Words("Nothing.", theme.BODY)]
     waits = counted(count, "finding waits", "findings wait")
     wording = f"{waits} for {counted(to_read, 'limit or rule', 'limits or rules')} to be read in the adopted copy."
-    return [Words(wording, theme.BODY), Reference("The checklist and the register of limits name each", "limits", theme.CELL, far=True)]
+    return [
+        Words(wording, theme.BODY),
+        Reference("The checklist and the register of limits name each", "limits", theme.CELL, far=True),
+    ]
 
 
 def _with_room(lines: Sequence[Part], mark: Mark) -> list[Part]:

@@ -111,8 +111,8 @@ def _out_of_scope(items: Sequence[ActionItem]) -> Iterator[str]:
     if engineered:
         yield (
             f"{counted(len(engineered), 'item')} for an engineer, numbers {engineered[0].number} to "
-            f"{engineered[-1].number} of the items requiring action, lie outside what the rules cover. IRC R301.1.3 asks "
-            "for engineered design of the elements that exceed its limits; how far it reaches is for the official."
+            f"{engineered[-1].number} of the items requiring action, lie outside what the rules cover. IRC R301.1.3 "
+            "asks for engineered design of the elements that exceed its limits; how far it reaches is for the official."
         )
     else:
         yield "No item is marked for an engineer. That does not say that no engineer is needed."

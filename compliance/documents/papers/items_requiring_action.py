@@ -62,8 +62,8 @@ def _in_words(checked: Checked, items: Sequence[ActionItem]) -> str:
     made = len(checked.findings) - found[Mark.NOT_APPLICABLE]
     phrases = ", ".join(f"{found[mark]} {mark.value.word}" for mark in ASKING)
     return (
-        f"Checks made: {made}, over {walls} with materials, openings, footings and roofs. Findings that require action: "
-        f"{phrases}; they are {counted(len(items), 'item')}, most serious first."
+        f"Checks made: {made}, over {walls} with materials, openings, footings and roofs. Findings that require "
+        f"action: {phrases}; they are {counted(len(items), 'item')}, most serious first."
     )
 
 
@@ -106,7 +106,9 @@ def _checks(item: ActionItem) -> tuple[Part, ...]:
 
 def _warnings(checked: Checked) -> Sheet:
     """Values the reader found out of the ordinary. They were used all the same."""
-    lead = part("items-warnings", "Values out of the ordinary", "They were used as written. Correct any that is a slip.")
+    lead = part(
+        "items-warnings", "Values out of the ordinary", "They were used as written. Correct any that is a slip."
+    )
     rows = [Row((cell(_sentence(one.wrong)), cell(one.instead))) for one in checked.warnings]
     columns = (Column(share=1), Column(share=1))
     return Sheet(columns, rows, head=[head_row("What", "Usual")], lead=lead)

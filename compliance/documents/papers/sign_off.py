@@ -27,7 +27,7 @@ _INTRODUCTION = (
 _LINE = 27.0
 _HEIGHT = 2 * _LINE + 14
 _SEAL = 96.0
-_ROOM, _ROOM_OF_EACH = 620.0, 130.0
+_ROOM, _ROOM_OF_EACH = 620.0, 112.0
 """Kept together, in points: a signature stands on the page of what it signs."""
 _SEALED = ("designer", "engineer")
 
@@ -92,7 +92,13 @@ def _block(signer: _Signer, people: People) -> list[Row]:
     named = "; ".join(dict.fromkeys(map(_named, known)))
     if named:
         parts.append(Words(f"In the project: {named}", theme.CELL_SMALL))
-    return [full_row(*parts, Drawn(_HEIGHT, Lettered(_Lines(signer.key, signer.heading, signer.key in _SEALED).draw)), air=(6.0, 0.0))]
+    return [
+        full_row(
+            *parts,
+            Drawn(_HEIGHT, Lettered(_Lines(signer.key, signer.heading, signer.key in _SEALED).draw)),
+            air=(6.0, 0.0),
+        )
+    ]
 
 
 def _named(person: Person) -> str:

@@ -22,8 +22,8 @@ from compliance.report.inspection_points import SitePoint, site_points
 
 HOLD, WITNESS = "HOLD", "WITNESS"
 _INTRODUCTION = (
-    "In the order of the work. At a hold point nobody goes on before it has been passed; at a witness point those named "
-    "are invited in time, and the work may go on without them. The official may require special inspection of an "
+    "In the order of the work. At a hold point nobody goes on before it has been passed; at a witness point those "
+    "named are invited in time, and the work may go on without them. The official may require special inspection of an "
     "alternative material (IBC 1705.1.1); the office, or the design professional in charge, marks each as continuous "
     "(C) or periodic (P)."
 )
@@ -72,7 +72,10 @@ def _point(point: SitePoint, joined: bool) -> Row:
         Words(first.clause, theme.CELL_SMALL),
         Tag(HOLD if point.is_hold else WITNESS, point.is_hold, _TAG),
     )
-    looked = (Words(first.title.removeprefix("Inspection: ").capitalize(), theme.CELL_BOLD), Words(inspect.look_at, theme.CELL))
+    looked = (
+        Words(first.title.removeprefix("Inspection: ").capitalize(), theme.CELL_BOLD),
+        Words(inspect.look_at, theme.CELL),
+    )
     required = (Words(first.say, theme.CELL), Words(f"Record: {inspect.record}", theme.CELL_SMALL))
     return Row(
         (

@@ -58,9 +58,7 @@ def _judged(sets: tuple[SetFindings, ...]) -> dict[str, list[tuple[str, Finding]
     return found
 
 
-def _row(
-    checked: Checked, mark: str, test: TestSet, judged: Sequence[tuple[str, Finding]], writer: Writer
-) -> Row:
+def _row(checked: Checked, mark: str, test: TestSet, judged: Sequence[tuple[str, Finding]], writer: Writer) -> Row:
     report = checked.project.attachments.get(test.report or "")
     laboratory = checked.project.people.lab
     tested_by = test.tested_by or (laboratory.name if laboratory and test.report else _NOT_GIVEN)

@@ -30,7 +30,8 @@ from compliance.report.wall_evidence import WallEvidence, WallFinding, wall_evid
 from compliance.units import Writer
 
 _INTRODUCTION = (
-    "Of each wall the checks of its height, then those met with the least margin, limits to be confirmed among them. What requires action is named by the number of its item; every other check stands in the "
+    "Of each wall the checks of its height, then those met with the least margin, limits to be confirmed "
+    "among them. What requires action is named by the number of its item; every other check stands in the "
     "calculations."
 )
 _COLUMNS = (Column(30), Column(share=5), Column(share=4), Column(118))
@@ -90,9 +91,7 @@ def _parts_of(wall: Wall) -> tuple[tuple[str, str | None], ...]:
     return ("mix", wall.mix), ("stem wall", wall.stem), ("footing", wall.footing), ("bond beam", wall.beam)
 
 
-def _checks(
-    checked: Checked, sets: tuple[SetFindings, ...], one: WallEvidence, writer: Writer
-) -> Iterator[Row]:
+def _checks(checked: Checked, sets: tuple[SetFindings, ...], one: WallEvidence, writer: Writer) -> Iterator[Row]:
     """The checks met, the least margin first; those of height and strength before others of the same margin."""
     met = [
         WallFinding(group, finding)

@@ -120,4 +120,3 @@ def _places_elsewhere(parts: Mapping[str, _Part], own: str) -> dict[str, str]:
         if key != own:
             found |= part.book.labels(key)
     return found
-

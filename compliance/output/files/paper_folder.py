@@ -24,9 +24,9 @@ def allow_folder(folder: Path, force: bool = False, inputs: Collection[Path] = (
 
 
 def write_folder(folder: Path, files: Mapping[str, bytes], force: bool = False, inputs: Collection[Path] = ()) -> None:
-    """Puts a new folder with exactly these files in the place of `folder`: made ready beside it, then exchanged. Between
-    taking away the old and putting the new in its place there is neither for a moment, but never a part of each. Raises
-    TargetError or OSError; what was there is then untouched."""
+    """Puts a new folder with exactly these files in the place of `folder`: made ready beside it, then exchanged.
+    Between taking away the old and putting the new in its place there is neither for a moment, but never a part of
+    each. Raises TargetError or OSError; what was there is then untouched."""
     with scratch_in(folder.absolute().parent) as scratch:
         fresh, old = scratch / "new", scratch / "old"
         fresh.mkdir()
