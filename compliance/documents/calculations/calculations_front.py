@@ -20,8 +20,8 @@ _INTRODUCTION = (
 )
 _COMBINATIONS = (
     "Loads are combined at the allowable-stress level (ASD): dead with live, snow or drainage water; 0.6 dead with "
-    "wind or 0.7 earthquake where uplift or overturning governs. Each calculation prints the combination it uses, and every "
-    "coefficient taken with its source and standing."
+    "wind or 0.7 earthquake where uplift or overturning governs. Each calculation prints the combination it uses, and "
+    "every coefficient taken with its source and standing."
 )
 
 

@@ -27,7 +27,10 @@ _INTRODUCTION = (
     "owner or builder count only if the official accepts them as an approved agency's. Every specimen, with its "
     "dimensions, load and drying, stands in the calculations."
 )
-_NONE = "The project has no test records. Nothing here says how strong the walls are."
+_NONE = (
+    "The project has no test records. Nothing here says how strong the walls are: strengths follow from tests of the "
+    "mix, by an agency that the official approves (IBC 1703.1, 1706.2)."
+)
 _NOT_GIVEN = "not given"
 _KINDS = {"compression": "compression", "rupture": "modulus of rupture", "shrinkage": "shrinkage"}
 _MEASURED = {"compression": "stress", "rupture": "stress", "shrinkage": "share"}
@@ -36,7 +39,7 @@ _WORDS = {Mark.RESERVED: "meets, unconfirmed"}
 
 def tests_in_summary(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
     tests = checked.project.test_sets
-    lead = title("tests", "Tests in summary", _INTRODUCTION)
+    lead = title("tests", "Tests in summary", *((_INTRODUCTION,) if tests else ()))
     if not tests:
         return [*on_this_page(), running_text([*lead, full_row(Words(_NONE, theme.BODY_BOLD))])]
     judged = _judged(sets)
