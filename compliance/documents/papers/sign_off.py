@@ -17,7 +17,6 @@ from compliance.documents.page.rows import Row, full_row
 from compliance.findings import Outcome
 from compliance.model.people import People, Person
 from compliance.record import record
-from compliance.report.cautions import SHORT
 from compliance.report.design_data import stands_alone
 
 _INTRODUCTION = (
@@ -69,7 +68,7 @@ def sign_off(checked: Checked) -> list[Any]:
     for signer in signers:
         rows += _block(signer, checked.project.people)
     if len(signers) < len(_SIGNERS):
-        rows.append(full_row(Words(f"{SHORT} The cautions on the cover hold for what is signed.", theme.CELL_BOLD)))
+        rows.append(full_row(Words("The cautions on the cover hold for what is signed.", theme.CELL_BOLD)))
         return [CondPageBreak(_ROOM_OF_EACH * len(signers)), running_text(rows, below=2.0)]
     rows.append(full_row(Words("Cautions", theme.SUBSECTION, after=2.0), air=(6.0, 0.0)))
     return [CondPageBreak(_ROOM), running_text(rows, below=2.0), *caution_paragraphs()]
