@@ -23,6 +23,7 @@ _INTRODUCTION = (
     "A signature says what stands above it, and nothing of the parts that others sign for. Whoever signs may strike "
     "or add words by hand."
 )
+_ON_COVER = "The cautions on the cover hold for what is signed."
 _LINE = 27.0
 _HEIGHT = 2 * _LINE + 14
 _SEAL = 96.0
@@ -63,12 +64,12 @@ _SIGNERS = (
 
 
 def sign_off(checked: Checked) -> list[Any]:
-    rows = title("sign", "Sign-off", _INTRODUCTION)
     signers = _signers(checked)
+    short = len(signers) < len(_SIGNERS)
+    rows = title("sign", "Sign-off", f"{_INTRODUCTION} {_ON_COVER}" if short else _INTRODUCTION)
     for signer in signers:
         rows += _block(signer, checked.project.people)
-    if len(signers) < len(_SIGNERS):
-        rows.append(full_row(Words("The cautions on the cover hold for what is signed.", theme.CELL_BOLD)))
+    if short:
         return [CondPageBreak(_ROOM_OF_EACH * len(signers)), running_text(rows, below=2.0)]
     rows.append(full_row(Words("Cautions", theme.SUBSECTION, after=2.0), air=(6.0, 0.0)))
     return [CondPageBreak(_ROOM), running_text(rows, below=2.0), *caution_paragraphs()]
