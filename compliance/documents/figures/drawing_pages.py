@@ -14,6 +14,7 @@ from compliance.checked import Checked
 from compliance.documents.elements import theme
 from compliance.documents.elements.section_titles import part
 from compliance.documents.elements.theme import Paper
+from compliance.documents.elements.title_block import column_paper, whole_paper
 from compliance.documents.figures.drawing_block import GAP, PAD, DrawingBlock, Issue, least_height
 from compliance.documents.figures.drawing_ink import letters
 from compliance.documents.figures.drawing_legend import legend
@@ -22,7 +23,6 @@ from compliance.documents.page.book import DRAWN_IN_TWO, DRAWN_WHOLE, SheetSerie
 from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.rows import Anchor, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
-from compliance.documents.page.title_block import column_paper, whole_paper
 from compliance.drawings.common.board import TextMetrics
 from compliance.drawings.common.draft import Draft
 from compliance.drawings.common.wall_types import WallType, wall_types
@@ -85,7 +85,7 @@ def drawings(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper) -> l
     taken = lead.wrap(whole.body_width, 1e6)[1] + _UNDER_LEAD
     story: list[Any] = []
     unset: list[tuple[str, str]] = []
-    for series in _all_series(checked, sets, whole, column, taken):
+    for series in _all_series(checked, sets, whole=whole, column=column, lead=taken):
         on = whole if series.template == DRAWN_WHOLE else column
         first = taken if series.template == DRAWN_WHOLE else 0.0
         story += [NextPageTemplate(series.template), PageBreak(), SheetSeries(series.number, series.title)]

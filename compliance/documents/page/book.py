@@ -16,8 +16,9 @@ from reportlab.platypus.doctemplate import BaseDocTemplate, IndexingFlowable, Pa
 from reportlab.platypus.flowables import Flowable
 from reportlab.platypus.frames import Frame
 
+from compliance.documents.elements import title_block
 from compliance.documents.elements.theme import Paper
-from compliance.documents.page import faces, running_lines, title_block
+from compliance.documents.page import faces, running_lines
 from compliance.documents.tagging.tagged_canvas import NO_LABELS, TaggedCanvas
 from compliance.files.atomic_files import write_whole
 from compliance.record import record

@@ -27,10 +27,10 @@ class PageOf:
         return [Line(self.style.leading, ink=Lettered(self._draw))]
 
     def _draw(self, canvas: Any, left: float, top: float, width: float) -> None:
-        label = canvas.label(self.key)
+        label = canvas.label(self.key, "")
         if not label:
             raise KeyError(self.key)
-        style, text = self.style, f"{self.before}{label.removeprefix('p. ')}"
+        style, text = self.style, f"{self.before}{label}"
         slack = width - text_width(text, style.face, style.size)
         x = left + {"left": 0.0, "centre": slack / 2, "right": slack}[style.align]
         canvas.setFont(style.face, style.size)

@@ -18,13 +18,13 @@ from compliance.documents.page.rows import Cell, Column, Row
 from compliance.documents.page.sheet import Sheet
 from compliance.documents.papers.items_requiring_action import item_key, list_key
 from compliance.findings import Finding, Outcome
-from compliance.report.action_items import ActionItem, items_of_walls
 from compliance.report.adoption_statement import state_adoption
 from compliance.report.by_rule import SetFindings
 from compliance.report.limits.open_limits import limits_to_read
 from compliance.report.mark_runs import in_runs
 from compliance.report.marks import Mark
 from compliance.report.result_words import format_result
+from compliance.report.summaries.action_items import ActionItem, items_of_walls
 from compliance.report.tally import counts
 from compliance.report.value_words import counted
 from compliance.units import Writer
@@ -140,7 +140,7 @@ def _head(checked: Checked, mark: Mark, items: int) -> Part:
 def _named(one: ActionItem) -> str:
     first = one.groups[0].first
     if len(one.groups) > 1:
-        return f"{one.reason.removeprefix('Not given: ')} ({counted(len(one.groups), 'check waits', 'checks wait')})"
+        return f"{one.lacks or one.reason} ({counted(len(one.groups), 'check waits', 'checks wait')})"
     return f"{one.subject}: {first.title}"
 
 

@@ -16,10 +16,10 @@ from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.page_refs import Reference
 from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
-from compliance.report.action_items import ActionItem
 from compliance.report.adoption_statement import is_adopted, state_adoption
 from compliance.report.by_rule import SetFindings
 from compliance.report.marks import Mark
+from compliance.report.summaries.action_items import ActionItem
 from compliance.report.value_words import counted
 
 _BY_CODE = (

@@ -12,7 +12,7 @@ from compliance.documents.elements.section_titles import on_this_page, title
 from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.rows import Cell, Column, Row, cell
 from compliance.documents.page.sheet import Sheet
-from compliance.report.design_data import DesignGroup, design_data, stands_alone
+from compliance.report.summaries.design_data import DesignGroup, design_data, stands_alone
 
 _INTRODUCTION = (
     "Every item is shown, whether or not it governs. Values are those the project gives, as read from the office's "

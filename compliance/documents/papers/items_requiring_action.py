@@ -13,8 +13,8 @@ from compliance.documents.page.line_breaking import Part, Words
 from compliance.documents.page.page_refs import Reference
 from compliance.documents.page.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
-from compliance.report.action_items import ASKING, ActionItem
 from compliance.report.marks import Mark
+from compliance.report.summaries.action_items import ASKING, ActionItem
 from compliance.report.tally import counts
 from compliance.report.value_words import counted
 

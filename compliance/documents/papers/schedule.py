@@ -15,8 +15,8 @@ from compliance.drawings.common.draft import elevation_key
 from compliance.facts.catalogue import FACTS
 from compliance.facts.common.fact import Fact
 from compliance.facts.geometry.subjects import Subject
-from compliance.report.design_data import stands_alone
 from compliance.report.mark_runs import in_runs
+from compliance.report.summaries.design_data import stands_alone
 from compliance.report.value_words import NOTHING
 from compliance.units import KINDS, Writer
 

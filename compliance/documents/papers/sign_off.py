@@ -17,17 +17,17 @@ from compliance.documents.page.rows import Row, full_row
 from compliance.findings import Outcome
 from compliance.model.people import People, Person
 from compliance.record import record
-from compliance.report.design_data import stands_alone
+from compliance.report.summaries.design_data import stands_alone
 
 _INTRODUCTION = (
     "A signature says what stands above it, and nothing of the parts that others sign for. Whoever signs may strike "
     "or add words by hand."
 )
 _ON_COVER = "The cautions on the cover hold for what is signed."
-_LINE = 27.0
+_LINE = 24.0
 _HEIGHT = 2 * _LINE + 14
 _SEAL = 96.0
-_ROOM, _ROOM_OF_EACH = 620.0, 112.0
+_ROOM, _ROOM_OF_EACH = 600.0, 100.0
 """Kept together, in points: a signature stands on the page of what it signs."""
 _SEALED = ("designer", "engineer")
 

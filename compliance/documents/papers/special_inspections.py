@@ -73,7 +73,7 @@ def _point(point: SitePoint, joined: bool) -> Row:
         Tag(HOLD if point.is_hold else WITNESS, point.is_hold, _TAG),
     )
     looked = (
-        Words(first.title.removeprefix("Inspection: ").capitalize(), theme.CELL_BOLD),
+        Words(first.title, theme.CELL_BOLD),
         Words(inspect.look_at, theme.CELL),
     )
     required = (Words(first.say, theme.CELL), Words(f"Record: {inspect.record}", theme.CELL_SMALL))

@@ -44,7 +44,9 @@ def tests_in_summary(checked: Checked, sets: tuple[SetFindings, ...]) -> list[An
         return [*on_this_page(), running_text([*lead, full_row(Words(_NONE, theme.BODY_BOLD))])]
     judged = _judged(sets)
     writer = Writer(checked.project.project.units)
-    rows = [_row(checked, mark, test, judged.get(mark, ()), writer) for mark, test in tests.items()]
+    rows = [
+        _row(checked, mark=mark, test=test, judged=judged.get(mark, ()), writer=writer) for mark, test in tests.items()
+    ]
     head = head_row("Set", "Test, mix", "Results that count", "Made by; tested by", "Report; accreditation", "Outcome")
     columns = (Column(28), Column(share=3), Column(share=4), Column(share=4), Column(share=4), Column(share=4))
     return [*on_this_page(), Sheet(columns, rows, head=[head], lead=lead, below=10)]

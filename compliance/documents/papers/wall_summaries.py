@@ -19,12 +19,12 @@ from compliance.documents.page.sheet import Sheet
 from compliance.drawings.common.draft import elevation_key
 from compliance.findings import Finding, Outcome
 from compliance.model.walls import Wall
-from compliance.report.action_items import ActionItem, items_of_walls
 from compliance.report.by_rule import SetFindings
-from compliance.report.inspection_points import site_points
+from compliance.report.inspection_points import SitePoint, site_points
 from compliance.report.mark_runs import in_runs
 from compliance.report.marks import mark_of
 from compliance.report.result_words import format_result
+from compliance.report.summaries.action_items import ActionItem, items_of_walls
 from compliance.report.value_words import counted
 from compliance.report.wall_evidence import WallEvidence, WallFinding, wall_evidence
 from compliance.units import Writer
@@ -37,7 +37,7 @@ _INTRODUCTION = (
 _COLUMNS = (Column(30), Column(share=5), Column(share=4), Column(118))
 _HEAD = head_row("Code", "Check met", "Result and limit", "Outcome")
 _AIR = (1.0, 1.4)
-_MOST_CHECKS = 8
+_MOST_CHECKS = 7
 _ROOM = 250.0
 """A wall begins on the page it finds where as much is left, in points."""
 
@@ -136,13 +136,13 @@ def _below(one: WallEvidence, numbers: Mapping[str, tuple[int, ...]]) -> Iterato
     waits = f"; {counted(one.open, 'finding waits', 'findings wait')} for a limit or rule" if one.open else ""
     key = f"item-{found[0]}" if found else "items"
     yield Row((cell("Items", theme.LABEL), Cell((Reference(f"{text}{waits}", key, theme.CELL),), span=3)), air=_AIR)
-    points = [_point(point.code, point.stage, point.is_hold, found, point.passed) for point, found in one.points]
+    points = [_point(point, found) for point, found in one.points]
     if points:
         link = Reference("; ".join(points), "inspections", theme.CELL)
         yield Row((cell("Site", theme.LABEL), Cell((link,), span=3)), air=_AIR)
 
 
-def _point(code: str, stage: str, is_hold: bool, found: Sequence[Finding], passed: Sequence[Finding]) -> str:
-    done = {id(one) for one in passed}
+def _point(point: SitePoint, found: Sequence[Finding]) -> str:
+    done = {id(one) for one in point.passed}
     state = "passed" if all(id(one) in done for one in found) else "waits"
-    return f"{code} {stage.lower()}, {'hold' if is_hold else 'witness'}, {state}"
+    return f"{point.stage.lower()} ({'hold' if point.is_hold else 'witness'}, {state})"

@@ -49,7 +49,7 @@ def write_submittal(
     register_faces()
     paper, drawn_on = _papers(checked)
     head = head_of(checked, _WHAT, draft=draft)
-    of = Submitted(checked, by_rule(checked), head, previous, bound)
+    of = Submitted(checked, sets=by_rule(checked), head=head, previous=previous, bound=bound)
     behind = [*drawings_story(of, first=False), *calculations_story(of, alone=False)]
     book = Book(head, paper, draw_cautions, cautions_height(paper), drawn_on=drawn_on)
     book.elsewhere = {f"extent-{key}": "bound in this file" for key in PART_NAMES}
@@ -67,7 +67,10 @@ def build_parts(
     Raises DocumentError."""
     register_faces()
     sets = by_rule(checked)
-    parts = {key: _part(checked, key, name, sets, previous, draft, bound) for key, name, _ in PARTS}
+    parts = {
+        key: _part(checked, key=key, name=name, sets=sets, previous=previous, draft=draft, bound=bound)
+        for key, name, _ in PARTS
+    }
     for part in parts.values():
         part.book.count(part.story)
     extents = _extents(parts)
@@ -92,7 +95,7 @@ def _part(
 ) -> _Part:
     paper, drawn_on = _papers(checked)
     head = head_of(checked, f"{_WHAT}, {key}", draft=draft, part=name)
-    of = Submitted(checked, sets, head, previous, bound)
+    of = Submitted(checked, sets=sets, head=head, previous=previous, bound=bound)
     if key == "papers":
         return _Part(Book(head, paper, draw_cautions, cautions_height(paper)), papers_story(of))
     if key == "drawings":

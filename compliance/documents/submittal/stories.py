@@ -43,9 +43,9 @@ from compliance.documents.papers.tests_in_summary import tests_in_summary
 from compliance.documents.papers.wall_summaries import wall_pages
 from compliance.model.issued import IssuedRecord
 from compliance.record import record
-from compliance.report.action_items import action_items
 from compliance.report.by_rule import SetFindings
-from compliance.report.design_data import stands_alone
+from compliance.report.summaries.action_items import action_items
+from compliance.report.summaries.design_data import stands_alone
 from compliance.units import Writer
 
 _OF_PAPERS = "Codes and page numbers are links. Calculations and drawings are parts of their own, of the same revision."

@@ -54,10 +54,11 @@ class TaggedCanvas(Canvas):  # type: ignore[misc]
         """As it stands between brackets in the contents of a page."""
         return (text if isinstance(text, str) else text.decode("latin-1")).translate(_ESCAPED)
 
-    def label(self, key: str) -> str:
-        """Where the place is, as a reader of paper turns to it: "p. 12", "sheet A-101"; empty for an unknown place."""
+    def label(self, key: str, before: str = "p. ") -> str:
+        """Where the place is, as a reader of paper turns to it: "sheet A-101", or its page with `before` in front;
+        empty for an unknown place."""
         page = self.places.get(key)
-        return self._labels.get(key) or (f"p. {page}" if page else "")
+        return self._labels.get(key) or (f"{before}{page}" if page else "")
 
     def begin(self, element: Element) -> None:
         """What is drawn until `end` belongs to `element`."""

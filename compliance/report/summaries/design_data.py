@@ -135,7 +135,7 @@ class _Sheet:
         return value if isinstance(value, float) else None
 
     def _value(self, name: str) -> Fact:
-        about = name.partition(".")[0]
+        about = FACTS[name].about
         return self._checked.facts.of(about)[about].fact(name)
 
     def _fact(self, label: str, name: str) -> DesignItem:

@@ -12,9 +12,10 @@ from compliance.findings import Finding, Lack
 from compliance.judging.reasons import Lacks
 from compliance.record import record
 from compliance.report.by_rule import RuleFindings, SetFindings
-from compliance.report.grouping import reason_of, remedy_of, subjects, words
+from compliance.report.grouping import reason_of, subjects, words
 from compliance.report.mark_runs import in_runs
 from compliance.report.marks import Mark, mark_of
+from compliance.report.value_words import closed
 from compliance.report.words.plain_missing import PlainLack, plain_list, plain_missing, plain_reason
 from compliance.units import Writer
 
@@ -25,13 +26,15 @@ _RECORDS = (Lack.ROWS, Lack.TEST_SET, Lack.PASSING_SET, Lack.CELLS, Lack.CELL)
 @record
 class ActionItem:
     """`groups` are the rules that ask, in their order, with `findings` of them all; `subject` is what they are about,
-    `reason` and `remedy` are sentences. A finding that lacks several things is in an item for each."""
+    `lacks` what is not given, where that is all there is to say, `reason` and `remedy` are sentences. A finding that
+    lacks several things is in an item for each."""
 
     number: int
     mark: Mark
     groups: tuple[RuleFindings, ...]
     findings: tuple[Finding, ...]
     subject: str
+    lacks: str
     reason: str
     remedy: str
 
@@ -99,9 +102,16 @@ def _item(number: int, mark: Mark, found: list[_Found], writer: Writer) -> Actio
         subject = subjects({(one.about, one.subject): one for one in findings}.values())
         plain = plain_reason(findings[0])
         reason = f"{plain[:1].upper()}{plain[1:]}" if plain else reason_of(findings, writer)
-    remedy = remedy_of(findings[0]).removeprefix("Remedy: ") if len(groups) == 1 else ""
+    remedy = findings[0].remedy if len(groups) == 1 else None
     return ActionItem(
-        number, mark=mark, groups=groups, findings=findings, subject=subject, reason=reason, remedy=remedy
+        number,
+        mark=mark,
+        groups=groups,
+        findings=findings,
+        subject=subject,
+        lacks=plain_list(lacks),
+        reason=reason,
+        remedy=closed(remedy) if remedy else "",
     )
 
 

@@ -66,8 +66,8 @@ def draw(canvas: Any, book: Book, paper: Paper, number: str, title: str) -> None
     canvas.setStrokeColor(theme.INK)
     canvas.setLineWidth(0.9)
     canvas.rect(left, bottom, _BLOCK, top - bottom, stroke=1, fill=0)
-    y = _room_for(canvas, "Seal and signature", left, top, right)
-    y = _room_for(canvas, "Stamp of the office", left, y, right)
+    y = _room_for(canvas, label="Seal and signature", left=left, top=top, right=right)
+    y = _room_for(canvas, label="Stamp of the office", left=left, top=y, right=right)
     head = book.head
     y = _entry(canvas, label="Project", text=head.project, style=_TITLE, left=left, top=y)
     y = _entry(canvas, label="Address", text=head.address or "not given", style=theme.CELL, left=left, top=y)
@@ -90,26 +90,32 @@ def _foot(canvas: Any, book: Book, number: str, title: str, left: float, bottom:
     lines = break_line(clean(title), _TITLE.face, _TITLE.size, _BLOCK - 2 * _PAD)
     y = bottom + _NUMBER.leading + 24.0 + _TITLE.leading * len(lines)
     _rule(canvas, left, y + 14.0, right)
-    _put(canvas, "Sheet", _LABEL, left + _PAD, y + 3.0)
+    _put(canvas, text="Sheet", style=_LABEL, x=left + _PAD, y=y + 3.0)
     for line in lines:
-        _put(canvas, line, _TITLE, left + _PAD, y - 9.0)
+        _put(canvas, text=line, style=_TITLE, x=left + _PAD, y=y - 9.0)
         y -= _TITLE.leading
-    _put(canvas, number, _NUMBER, left + _PAD, bottom + 18.0)
-    _put(canvas, f"{book.head.part or 'Page'} {book.page} of {book.total}", _SMALL, left + _PAD, bottom + 6.0)
+    _put(canvas, text=number, style=_NUMBER, x=left + _PAD, y=bottom + 18.0)
+    _put(
+        canvas,
+        text=f"{book.head.part or 'Page'} {book.page} of {book.total}",
+        style=_SMALL,
+        x=left + _PAD,
+        y=bottom + 6.0,
+    )
 
 
 def _room_for(canvas: Any, label: str, left: float, top: float, right: float) -> float:
-    _put(canvas, label, _LABEL, left + _PAD, top - 10.0)
+    _put(canvas, text=label, style=_LABEL, x=left + _PAD, y=top - 10.0)
     _rule(canvas, left, top - _SEAL, right)
     return top - _SEAL
 
 
 def _entry(canvas: Any, label: str, text: str, style: Style, left: float, top: float, ruled: bool = True) -> float:
     """A label and its text under it; gives the lower edge."""
-    _put(canvas, label, _LABEL, left + _PAD, top - 10.0)
+    _put(canvas, text=label, style=_LABEL, x=left + _PAD, y=top - 10.0)
     y = top - 11.0
     for line in break_line(clean(text), face_for(clean(text), style.face), style.size, _BLOCK - 2 * _PAD):
-        _put(canvas, line, style, left + _PAD, y - style.baseline)
+        _put(canvas, text=line, style=style, x=left + _PAD, y=y - style.baseline)
         y -= style.leading
     y -= 4.0
     if ruled:
