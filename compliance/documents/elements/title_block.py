@@ -30,6 +30,8 @@ _CAUTION = (
     "come first."
 )
 _REVISION_LINES = 3
+_MOST_LINES = 6
+"""Of one entry: a longer name stands in full in the papers."""
 
 
 def area(paper: Paper) -> Area:
@@ -114,7 +116,7 @@ def _entry(canvas: Any, label: str, text: str, style: Style, left: float, top: f
     """A label and its text under it; gives the lower edge."""
     _put(canvas, text=label, style=_LABEL, x=left + _PAD, y=top - 10.0)
     y = top - 11.0
-    for line in break_line(clean(text), face_for(clean(text), style.face), style.size, _BLOCK - 2 * _PAD):
+    for line in break_line(clean(text), face_for(clean(text), style.face), style.size, _BLOCK - 2 * _PAD)[:_MOST_LINES]:
         _put(canvas, text=line, style=style, x=left + _PAD, y=y - style.baseline)
         y -= style.leading
     y -= 4.0

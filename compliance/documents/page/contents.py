@@ -8,8 +8,7 @@ from reportlab.platypus.doctemplate import IndexingFlowable
 
 from compliance.documents.elements import theme
 from compliance.documents.page.line_breaking import Words
-from compliance.documents.page.page_refs import PageOf
-from compliance.documents.page.rows import Anchor, Cell, Column, Row, full_row
+from compliance.documents.page.rows import Anchor, Cell, Column, Row, cell, full_row
 from compliance.documents.page.sheet import Sheet
 
 _KEY = "contents"
@@ -63,7 +62,7 @@ class Contents(IndexingFlowable):  # type: ignore[misc]
             if self._how_to_read:
                 lead.append(full_row(Words(self._how_to_read, theme.SMALL, after=4.0)))
             self._sheet = Sheet(
-                (Column(share=1), Column(70)), [_row(*entry) for entry in self._known], lead=lead, below=12
+                (Column(share=1), Column(40)), [_row(*entry) for entry in self._known], lead=lead, below=12
             )
         return self._sheet
 
@@ -81,5 +80,5 @@ class Contents(IndexingFlowable):  # type: ignore[misc]
 def _row(anchor: Anchor, page: int) -> Row:
     style = theme.BODY if anchor.level else theme.BODY_BOLD
     title = Cell((Words(anchor.title, style, indent=14.0 * anchor.level),), link=anchor.key)
-    number = Cell((PageOf(anchor.key, style.aligned("right")),) if page else (), link=anchor.key)
+    number = cell(str(page) if page else "", style.aligned("right"), link=anchor.key)
     return Row((title, number), ruled=not anchor.level, air=(1.3, 1.1))
