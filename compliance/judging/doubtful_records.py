@@ -92,7 +92,7 @@ def _uninspected(context: Context, question: str, answer: Attestation, subject: 
         return ""
     if any(one.rule_id in rules and one.passed for one in context.project.inspections):
         return ""
-    return f"no record that {' or '.join(rules)} passed"
+    return "no record that its inspection before the roof passed"
 
 
 def _against_day(context: Context, record: Attestation | InspectionRecord) -> str:

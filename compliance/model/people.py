@@ -5,6 +5,7 @@ from typing import Annotated, Literal, Self
 from pydantic import Field, model_validator
 
 from compliance.model.base import (
+    Area,
     Described,
     FilePath,
     IsoDate,
@@ -22,7 +23,9 @@ from compliance.refused import RefusedError
 
 
 class ProjectHead(Described):
-    """What stands on the cover. `stage` is where the project stands: what is due later is not missing yet."""
+    """What stands on the cover. `stage` is where the project stands: what is due later is not missing yet. `parcel` is
+    the number of the lot, `occupancy` and `construction_type` are as the building code classes them, `floor_area` is
+    that of all floors."""
 
     name: Text
     number: Text | None = None
@@ -30,6 +33,11 @@ class ProjectHead(Described):
     description: LongText | None = None
     use: Literal["dwelling", "two-family", "townhouse", "accessory", "other"] | None = None
     stage: Literal["earth", "design", "application", "before-placing", "during-the-work", "completion"] | None = None
+    parcel: Text | None = None
+    permit_number: Text | None = None
+    occupancy: Text | None = None
+    construction_type: Text | None = None
+    floor_area: Area | None = None
     revision: Text = "A"
     date: IsoDate
     units: Literal["us", "si"] = "us"

@@ -22,7 +22,7 @@ class Site(Described):
     `snow_sheltering` how far terrain and trees keep wind off the roofs. `north` is where true north lies on the plan,
     clockwise from the plan's second direction. `expansion_index`, `plasticity_index` and the shares that pass a No. 200
     sieve or are finer than 5 µm are a laboratory's, of the soil under the footings; `weathering` is how concrete
-    weathers there, as the code's map has it.
+    weathers there, as the code's map has it; `rain_intensity` is in the office's own words, such as 3 in per hour.
     """
 
     north: Angle | None = None
@@ -59,3 +59,4 @@ class Site(Described):
     dry_climate: YesNo | None = None
     flood_zone: YesNo | None = None
     weathering: Literal["negligible", "moderate", "severe"] | None = None
+    rain_intensity: Text | None = None

@@ -30,6 +30,14 @@ def state_adoption(checked: Checked) -> str:
     return adoption_sentences(adoption, state, [one.id for one in checked.rule_sets])
 
 
+def is_adopted(checked: Checked) -> bool:
+    """Whether the project names the text that adopts a code or standard among its rule sets: a local ordinance may
+    adopt what the state does not."""
+    if not checked.project.jurisdiction.adopting_text:
+        return False
+    return any(one.status in ("code", "standard") for one in checked.rule_sets)
+
+
 def adoption_sentences(adoption: Adoption, state: str | None, rule_sets: Sequence[str]) -> str:
     used = [adoption.rule_sets[name] for name in rule_sets if name in adoption.rule_sets]
     if not state or not used:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 SHORT = (
     "A screening against the rule sets named inside. Not a design; does not demonstrate safety. "
-    "Verify every limit in the adopted code; the building official decides."
+    "Verify limits in the adopted code; the official decides."
 )
 """Stands on every page."""
 

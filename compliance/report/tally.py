@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from compliance.checked import Checked
 from compliance.findings import Standing
+from compliance.record import record
+from compliance.report.limits.limit_list import limits_relied_on
 from compliance.report.marks import Mark, mark_of
 
 STANDINGS = {
@@ -42,3 +46,46 @@ def checks_made(checked: Checked) -> int:
     """How many findings judge something now: those that do not apply and those that are not due yet are left out."""
     found = counts(checked)
     return len(checked.findings) - found[Mark.NOT_APPLICABLE] - found[Mark.LATER]
+
+
+@record
+class LimitCounts:
+    """The limits that findings rest on, by standing, least known first."""
+
+    by_standing: Mapping[Standing, int]
+
+    @property
+    def total(self) -> int:
+        return sum(self.by_standing.values())
+
+    @property
+    def read(self) -> int:
+        """Read by somebody, in a public copy or in the adopted one."""
+        return self.by_standing[Standing.READ] + self.by_standing[Standing.CONFIRMED]
+
+    @property
+    def confirmed(self) -> int:
+        return self.by_standing[Standing.CONFIRMED]
+
+    @property
+    def open(self) -> int:
+        return self.by_standing[Standing.OPEN]
+
+
+def limit_counts(checked: Checked) -> LimitCounts:
+    """How many limits the findings rest on, each counted once."""
+    found = dict.fromkeys(Standing, 0)
+    for one in limits_relied_on(checked.findings):
+        found[one.limit.standing] += 1
+    return LimitCounts(found)
+
+
+def limits_in_words(checked: Checked) -> str:
+    """ "41 of 246 limits were read, 3 of them in the adopted copy; 24 are open." """
+    found = limit_counts(checked)
+    if not found.total:
+        return "No finding rests on a limit."
+    confirmed = (
+        f"{found.confirmed} confirmed in the adopted copy" if found.confirmed else "none confirmed by this office"
+    )
+    return f"{found.read} of {found.total} limits read in a copy of their source, {confirmed}; {found.open} open."

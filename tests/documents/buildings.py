@@ -148,7 +148,7 @@ def rule_set(rules: int, **more: Any) -> RuleSet:
         for number in range(1, rules + 1)
     )
     said = {
-        "title": "Rules for tests", "edition": "first", "jurisdiction": "nowhere", "material": "cob", "status": "guide",
+        "title": "Rules for tests", "edition": "first", "jurisdiction": "nowhere", "material": "cob", "status": "code",
         "scope": "Walls in tests.", "source": "Synthetic source", "verify": "Read the source.", "notes": ("A note.",),
         "file": "test-rules.yaml",
     }  # fmt: skip

@@ -8,42 +8,55 @@ from collections import Counter
 from collections.abc import Iterator
 
 from compliance.checked import Checked
+from compliance.documents.papers.adopted_checklist import adopted_sets
 from compliance.facts.catalogue import ABOUT_LABELS
+from compliance.judging.records import waits_for_the_work
 from compliance.report.by_rule import RuleFindings, by_rule
 from compliance.report.cautions import SHORT
 from compliance.report.revisions.findings_data import as_json
 from tests.documents.reading_back import Read, one_line
 
-WallFinding = tuple[str, str, str, str]
-"""Code of the rule, kind of subject, mark of the subject (empty for project and site), verdict."""
+Counted = tuple[str, str]
+"""Code of the rule, verdict."""
 
 _VERDICTS = {
     "engineer": "engineer", "revise": "revise", "missing": "missing", "confirm": "confirm",
-    "not applicable": "not applicable", "waits": "not applicable",
-    "meets, unconfirmed": "meets, limit to be confirmed", "meets": "meets",
+    "waits for the work": "not applicable", "meets, unconfirmed": "meets, limit to be confirmed", "meets": "meets",
 }  # fmt: skip
 _WORD = "|".join(sorted(_VERDICTS, key=len, reverse=True))
 _KIND = "|".join(sorted(ABOUT_LABELS.values(), key=len, reverse=True))
 _MARK = r"[^\s,;:]+(?: to [^\s,;:]+)?"
 _SUBJECTS = rf"(?:(?:project|site)(?![\w.])|(?:{_KIND}) {_MARK}(?:, {_MARK})*)"
-_RESULT = re.compile(rf"(?<![\w,])({_WORD}): ({_SUBJECTS}(?:; {_SUBJECTS})*)")
+_COUNTED = r"\d+ \w+, named in the calculations"
+_RESULT = re.compile(rf"(?<![\w,])({_WORD}): ({_COUNTED}|{_SUBJECTS}(?:; {_SUBJECTS})*)")
 
 
-def in_json(made: Checked) -> Counter[WallFinding]:
-    codes = {(group.rule_set, group.rule): group.code for one in by_rule(made) for group in one.rules}
-    found: Counter[WallFinding] = Counter()
+def in_json(made: Checked) -> Counter[Counted]:
+    """Findings of adopted codes, those left out that do not apply and do not wait for the work."""
+    groups = [group for one in adopted_sets(by_rule(made)) for group in one.rules]
+    codes = {(group.rule_set, group.rule): group.code for group in groups}
+    waiting = {(one.rule_set, one.rule, one.subject) for one in made.findings if waits_for_the_work(one)}
+    found: Counter[Counted] = Counter()
     for one in json.loads(as_json(made))["findings"]:
-        mark = "" if one["subject"] == one["about"] else one["subject"]
-        found[codes[one["rule_set"], one["rule"]], ABOUT_LABELS[one["about"]], mark, one["verdict"]] += 1
+        rule = one["rule_set"], one["rule"]
+        apart = one["outcome"] == "not-applicable" and (*rule, one["subject"]) not in waiting
+        if rule in codes and not apart:
+            found[codes[rule], one["verdict"]] += 1
     return found
 
 
-def in_checklist(read: Read, made: Checked) -> Counter[WallFinding]:
-    groups = [group for one in by_rule(made) for group in one.rules]
-    found: Counter[WallFinding] = Counter()
-    for group, text in _rows(section(read, made, "Checklist by clause"), groups):
+def in_checklist(read: Read, made: Checked) -> Counter[Counted]:
+    shown = adopted_sets(by_rule(made))
+    found: Counter[Counted] = Counter()
+    if not shown:
+        return found
+    groups = [
+        group for one in shown for group in one.rules if group.judged or any(map(waits_for_the_work, group.findings))
+    ]
+    for group, text in _rows(section(read, made, "Checklist of the adopted code"), groups):
         for verdict, said in _RESULT.findall(text):
-            found.update((group.code, *subject, _VERDICTS[verdict]) for subject in _subjects(said))
+            count = int(said.split()[0]) if said[0].isdigit() else sum(1 for _ in _subjects(said))
+            found[group.code, _VERDICTS[verdict]] += count
     return found
 
 

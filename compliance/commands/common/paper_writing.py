@@ -1,8 +1,8 @@
-"""Writing a paper: one file, whole or not at all, and where it is."""
+"""Writing a paper, one file, or several in a folder: whole or not at all, and where it is."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -40,3 +40,26 @@ def write_paper(checked: Checked, target: Path, write: Callable[[Checked, Path],
     except (DocumentError, OSError) as error:
         raise stop(f"{target}: not written: {error}") from None
     typer.echo(f"Wrote {target}")
+
+
+def write_papers(
+    checked: Checked, target: Path, build: Callable[[Checked], Mapping[str, bytes]], force: bool = False
+) -> None:
+    """Writes a folder of PDFs by their names and says so; exits with an error and its reason where it cannot be
+    written."""
+    from compliance.documents.page.errors import DocumentError
+    from compliance.output.files.paper_folder import allow_folder, write_folder
+    from compliance.output.files.write_targets import TargetError
+
+    try:
+        with Progress("writing the pages"):
+            allow_folder(target, force, checked.inputs)
+            files = {f"{name}.pdf": data for name, data in build(checked).items()}
+            target.parent.mkdir(parents=True, exist_ok=True)
+            write_folder(target, files, force, checked.inputs)
+    except TargetError as error:
+        raise stop(str(error)) from None
+    except (DocumentError, OSError) as error:
+        raise stop(f"{target}: not written: {error}") from None
+    for name in files:
+        typer.echo(f"Wrote {target / name}")

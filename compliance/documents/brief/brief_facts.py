@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from compliance.checked import Checked
-from compliance.documents.submittal.schedule import NOT_GIVEN, shown
+from compliance.documents.papers.schedule import NOT_GIVEN, shown
 from compliance.facts.catalogue import FACTS
 from compliance.facts.common.coefficients import CoefficientStep
 from compliance.facts.geometry.subjects import Subject

@@ -37,7 +37,7 @@ _INTRODUCTION = (
 _CAUTION = (
     "A screening never replaces a design: within its limits nothing is proved, beyond them an engineer is needed."
 )
-_LINE = Style(theme.CALCULATION.face, 7.0, 9.2)
+_LINE = Style(theme.CALCULATION.face, 9.0, 11.2)
 _PATH = (
     "top_dead", "top_live", "top_snow", "top_water", "top_load", "end_load", "earth_weight", "own_weight", "base_load",
     "stem_weight", "footing_weight", "soil_load", "load_in", "load_out", "load_balance",

@@ -18,8 +18,8 @@ from compliance.model.specimens import FIELDS, Specimen
 from compliance.record import record, replace
 from compliance.units import Writer
 
-SMALL_CELL = replace(theme.CELL, size=7.2, leading=9.6)
-SMALL_HEADING = replace(theme.HEADING, size=6.6, leading=8.6)
+SMALL_CELL = replace(theme.CELL, size=8.0, leading=10.0)
+SMALL_HEADING = replace(theme.HEADING, size=8.0, leading=9.4)
 _WIDEST_TEXT = 84.0
 """Points; a longer text stands under its row."""
 _WORDS, _FIGURES, _COMPUTED, _INPUTS, _RESULT = range(5)

@@ -6,7 +6,7 @@ from typing import Any
 
 from compliance.documents.elements import theme
 
-HEIGHT = 54.0
+HEIGHT = 40.0
 _LIFTS = (
     (theme.UMBER, 0.23, 0.0),
     (theme.CLAY, 0.40, 2.2),

@@ -13,7 +13,7 @@ from compliance.documents.page.line_breaking import Drawn, Words
 from compliance.documents.page.rows import Anchor, Column, Row, full_row
 from compliance.documents.page.sheet import Sheet
 
-_TO_START_ON = 230.0
+_TO_START_ON = 170.0
 """A section begins on the page it finds when this much of it is left, in points."""
 
 

@@ -49,6 +49,11 @@ class Paper:
 
 
 PAPERS = {"letter": Paper(612.0, 792.0), "a4": Paper(595.276, 841.89)}
+DRAWN_ON = {
+    "letter": Paper(1224.0, 792.0, side=36.0, top=36.0, bottom=36.0),
+    "a4": Paper(1190.551, 841.89, side=36.0, top=36.0, bottom=36.0),
+}
+"""Sheets of drawings, 11 x 17 in and A3 on their long side, by the paper of the project."""
 
 
 @record
@@ -70,23 +75,23 @@ class Style:
         return (self.leading + 0.698 * self.size) / 2
 
 
-BODY = Style(faces.TEXT, 9.2, 13.2)
-BODY_BOLD = Style(faces.TEXT_BOLD, 9.2, 13.2)
-SMALL = Style(faces.TEXT, 7.8, 10.8)
-SMALL_ITALIC = Style(faces.TEXT_ITALIC, 7.6, 10.6, UMBER)
-SOURCE = Style(faces.TEXT_ITALIC, 7.2, 10.0, UMBER)
-CALCULATION = Style(faces.TEXT, 7.8, 11.2)
-WORKED_LINE = Style(faces.TEXT, 7.2, 9.6)
-WORKED_NUMBER = Style(faces.NARROW, 7.6, 9.6, align="right")
-WORKED_RESULT = Style(faces.NARROW_MEDIUM, 7.6, 9.6, align="right")
-CELL = Style(faces.NARROW, 8.4, 11.0)
-CELL_BOLD = Style(faces.NARROW_BOLD, 8.4, 11.0)
-CELL_SMALL = Style(faces.NARROW, 7.6, 10.0, UMBER)
+BODY = Style(faces.TEXT, 10.0, 13.4)
+BODY_BOLD = Style(faces.TEXT_BOLD, 10.0, 13.4)
+SMALL = Style(faces.TEXT, 8.0, 10.8)
+SMALL_ITALIC = Style(faces.TEXT_ITALIC, 8.0, 10.8, UMBER)
+SOURCE = Style(faces.TEXT_ITALIC, 8.0, 10.4, UMBER)
+CALCULATION = Style(faces.TEXT, 9.0, 12.0)
+WORKED_LINE = Style(faces.TEXT, 9.0, 11.2)
+WORKED_NUMBER = Style(faces.NARROW, 9.0, 11.2, align="right")
+WORKED_RESULT = Style(faces.NARROW_MEDIUM, 9.0, 11.2, align="right")
+CELL = Style(faces.NARROW, 9.0, 11.2)
+CELL_BOLD = Style(faces.NARROW_BOLD, 9.0, 11.2)
+CELL_SMALL = Style(faces.NARROW, 8.0, 10.2, UMBER)
 NUMBER = CELL.aligned("right")
-HEADING = Style(faces.NARROW_BOLD, 7.4, 9.4, UMBER)
-LABEL = Style(faces.NARROW_MEDIUM, 7.8, 10.8, UMBER)
-LABEL_OF_BODY = Style(faces.NARROW_MEDIUM, 7.8, 13.2, UMBER)
-RULE_TITLE = Style(faces.TEXT_BOLD, 10.0, 13.4)
+HEADING = Style(faces.NARROW_BOLD, 8.0, 9.8, UMBER)
+LABEL = Style(faces.NARROW_MEDIUM, 8.4, 11.2, UMBER)
+LABEL_OF_BODY = Style(faces.NARROW_MEDIUM, 8.4, 13.4, UMBER)
+RULE_TITLE = Style(faces.TEXT_BOLD, 10.5, 13.8)
 SUBSECTION = Style(faces.TEXT_BOLD, 12.0, 16.0, UMBER)
 SECTION = Style(faces.TEXT_BOLD, 18.0, 23.0)
 COVER_TITLE = Style(faces.TEXT_BOLD, 27.0, 32.0)

@@ -26,15 +26,13 @@ from compliance.units.writing import System
 PAD = 6.0
 GAP = 12.0
 """Between one drawing and the next, in points."""
-_BLOCK = 35.0
+_BLOCK = 39.0
 _SCALE_CELL = 152.0
-_LEADING = 8.8
+_LEADING = 9.8
 _NOTE_PAD = 4.0
-_CAUTION = (
-    "From the description alone: no survey, no design. Take lengths on site. Code, official and engineer come first."
-)
+_CAUTION = "From the description: no survey, no design. Field-verify dimensions. Code, official, engineer come first."
 _UNITS = {"us": "feet and inches", "si": "metres; thicknesses in millimetres"}
-_NAME, _SMALL = 8.6, 7.0
+_NAME, _SMALL = 9.4, 8.0
 _HEADING, _HEADING_SIZE = 12.0, 11.0
 
 
@@ -137,13 +135,13 @@ class DrawingBlock(Flowable):  # type: ignore[misc]
             face=NARROW_BOLD,
             size=_NAME,
             x=PAD,
-            y=_BLOCK - 10.5,
+            y=_BLOCK - 11.5,
             room=cell - 2 * PAD,
         )
         canvas.end()
         wording = f"Dimensions in {self._issue.units}   ·   revision {one_line(self._issue.revision)}"
         canvas.begin(canvas.paragraph())
-        _put(canvas, text=wording, face=NARROW_MEDIUM, size=_SMALL, x=PAD, y=_BLOCK - 20.5, room=cell - 2 * PAD)
+        _put(canvas, text=wording, face=NARROW_MEDIUM, size=_SMALL, x=PAD, y=_BLOCK - 22.5, room=cell - 2 * PAD)
         canvas.end()
         canvas.begin(canvas.paragraph())
         _put(canvas, text=_CAUTION, face=NARROW, size=_SMALL, x=PAD, y=5.0, room=cell - 2 * PAD)
@@ -156,7 +154,7 @@ class DrawingBlock(Flowable):  # type: ignore[misc]
             face=NARROW_MEDIUM,
             size=_SMALL + 0.4,
             x=cell + PAD,
-            y=_BLOCK - 10.5,
+            y=_BLOCK - 11.5,
             room=_SCALE_CELL - 2 * PAD,
         )
         canvas.end()

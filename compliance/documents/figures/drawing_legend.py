@@ -30,7 +30,7 @@ _ENTRIES: tuple[tuple[Tone | Pen | str, str], ...] = (
     (Mark.ENGINEER.name, "limit passed: engineer"),
     (Pen.CUT, "cut, ground"),
     (Pen.HIDDEN, "hidden, below ground"),
-    (Pen.BREAK, "centre line"),
+    (Pen.BREAK, "centerline"),
 )
 
 

@@ -1,4 +1,4 @@
-"""The section of drawings: plan, elevations, sections and details, several to a page where they fit."""
+"""The sheets of drawings: floor plan, elevations, sections and details, as many on a sheet as fit."""
 
 from __future__ import annotations
 
@@ -7,16 +7,20 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from typing import Any
 
+from reportlab.platypus.doctemplate import FrameBreak, NextPageTemplate
 from reportlab.platypus.flowables import PageBreak
 
 from compliance.checked import Checked
 from compliance.documents.elements import theme
-from compliance.documents.elements.section_titles import part, title
+from compliance.documents.elements.section_titles import part
 from compliance.documents.elements.theme import Paper
+from compliance.documents.elements.title_block import column_paper, whole_paper
 from compliance.documents.figures.drawing_block import GAP, PAD, DrawingBlock, Issue, least_height
 from compliance.documents.figures.drawing_ink import letters
 from compliance.documents.figures.drawing_legend import legend
 from compliance.documents.figures.drawing_subjects import earth_of, wall_subjects
+from compliance.documents.page.book import DRAWN_IN_TWO, DRAWN_WHOLE, SheetSeries
+from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.rows import Anchor, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
 from compliance.drawings.common.board import TextMetrics
@@ -34,8 +38,8 @@ from compliance.units import Writer
 
 _INTRODUCTION = (
     "To the scale named under each drawing when printed at full size; the bar stays right at any size. They show what "
-    "the project describes and name what it does not. In elevations lengths run along the centre line of the wall, at "
-    "a corner to the centre line of the other wall, and heights start at the top of the stem wall; a mark with the "
+    "the project describes and name what it does not. In elevations lengths run along the centerline of the wall, at "
+    "a corner to the centerline of the other wall, and heights start at the top of the stem wall; a mark with the "
     "code of a rule stands where that rule finds a limit passed."
 )
 _AROUND, _AROUND_WALL = 76.0, 90.0
@@ -61,51 +65,68 @@ class _Placed:
     height: float
 
 
+@record
+class _Series:
+    """Sheets numbered together: their drawings, on the whole of a sheet or in its two columns."""
+
+    number: str
+    title: str
+    template: str
+    groups: Sequence[_Group]
+
+
 def drawings(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper) -> list[Any]:
-    """The whole section; nothing where no wall has a place in the plan."""
+    """The sheets on `paper`, one series after the other; nothing where no wall has a place in the plan."""
     if not checked.facts.views:
         return []
-    lead = _lead(paper)
+    whole, column = whole_paper(paper), column_paper(paper)
+    lead = _lead(whole)
     issue = Issue(checked.project.project.units, checked.project.project.revision)
-    taken = lead.wrap(paper.body_width, 1e6)[1] + _UNDER_LEAD
-    groups = list(_groups(checked, sets, paper, taken))
+    taken = lead.wrap(whole.body_width, 1e6)[1] + _UNDER_LEAD
     story: list[Any] = []
     unset: list[tuple[str, str]] = []
-    pages = list(_paged(groups, paper, taken))
-    for number, page in enumerate(pages):
-        story += [PageBreak(), lead] if number == 0 else [PageBreak()]
-        room = _room(paper) - (taken if number == 0 else 0.0)
-        for one in _stretched(page, room, last=number == len(pages) - 1):
-            story.append(
-                block := DrawingBlock(
-                    one.draft, heading=one.heading, width=paper.body_width, height=one.height, issue=issue
+    for series in _all_series(checked, sets, whole=whole, column=column, lead=taken):
+        on = whole if series.template == DRAWN_WHOLE else column
+        first = taken if series.template == DRAWN_WHOLE else 0.0
+        story += [NextPageTemplate(series.template), PageBreak(), SheetSeries(series.number, series.title)]
+        story += [lead] if first else []
+        pages = list(_paged(series.groups, on, first))
+        for number, page in enumerate(pages):
+            story += [FrameBreak()] if number else []
+            room = _room(on) - (first if number == 0 else 0.0)
+            for one in _stretched(page, room, last=number == len(pages) - 1):
+                block = DrawingBlock(
+                    one.draft, heading=one.heading, width=on.body_width, height=one.height, issue=issue
                 )
-            )
-            unset += [(block.drawing.name, text) for text in block.drawing.unset]
+                story.append(block)
+                unset += [(block.drawing.name, text) for text in block.drawing.unset]
     return [*story, *_left_over(unset)]
 
 
 def _lead(paper: Paper) -> Sheet:
-    """Title, what holds for all drawings, and the legend over the plan."""
-    anchor = Anchor("drawings-plan", "Plan", 1)
-    rows = [*title("drawings", "Drawings", _INTRODUCTION), full_row(legend(paper.body_width), anchor=anchor)]
+    """What holds for all drawings, and the legend over the plan."""
+    anchor = Anchor("drawings-plan", "Floor plan", 1)
+    rows = [full_row(Words(_INTRODUCTION, theme.CELL, after=3.0), legend(paper.body_width), anchor=anchor)]
     return Sheet((Column(share=1),), (), lead=rows, below=_UNDER_LEAD)
 
 
-def _groups(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper, lead: float) -> Iterator[_Group]:
+def _all_series(
+    checked: Checked, sets: tuple[SetFindings, ...], whole: Paper, column: Paper, lead: float
+) -> Iterator[_Series]:
     project, views = checked.project, checked.facts.views
-    metrics, width = TextMetrics(letters, Writer(project.project.units)), paper.body_width - 2 * PAD
-    subjects, whole = wall_subjects(checked, sets), _room(paper)
+    metrics = TextMetrics(letters, Writer(project.project.units))
+    width, across = column.body_width - 2 * PAD, whole.body_width - 2 * PAD
+    subjects, tall = wall_subjects(checked, sets), _room(column)
     outside = {one.view.mark: one.outside for one in subjects}
     north = project.site.north.si if project.site.north else None
     plan = PlanSubject(views, walls=project.walls, buttresses=project.buttresses, outside=outside, north=north)
-    room, half = whole - lead, (whole - GAP) / 2 - _AROUND_WALL
+    room, half = _room(whole) - lead, (tall - GAP) / 2 - _AROUND_WALL
 
     def planned(less: float) -> Sequence[Draft]:
-        return plans(plan, metrics, width, room - _AROUND - less)
+        return plans(plan, metrics, across, room - _AROUND - less)
 
     def elevated(one: WallSubject, less: float) -> Sequence[Draft]:
-        return elevations(one, metrics, width, (half, whole - _AROUND_WALL - less))
+        return elevations(one, metrics, width, (half, tall - _AROUND_WALL - less))
 
     def cut(one: WallType, less: float) -> Sequence[Draft]:
         return (
@@ -114,24 +135,26 @@ def _groups(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper, lead:
                 mix=earth_of(checked, one.parts.wall.mix),
                 metrics=metrics,
                 width=width,
-                tallest=whole - _AROUND - less,
+                tallest=tall - _AROUND - less,
             ),
         )
 
-    yield _Group(None, _fitting(planned, None, room, paper))
+    drafts = _fitting(planned, None, room, whole)
+    yield _Series("A-1", "Floor plan", DRAWN_WHOLE, (_Group(None, drafts),))
     heading = Anchor("drawings-elevations", "Elevations", 1)
-    drafts = [draft for one in subjects for draft in _fitting(partial(elevated, one), heading, whole, paper)]
-    yield _Group(heading, drafts)
+    drafts = [draft for one in subjects for draft in _fitting(partial(elevated, one), heading, tall, column)]
+    yield _Series("A-2", "Elevations", DRAWN_IN_TWO, (_Group(heading, drafts),))
     heading = Anchor("drawings-sections", "Sections", 1)
     types = wall_types(project, views, {one.view.mark: one.flags for one in subjects})
-    yield _Group(heading, [draft for one in types for draft in _fitting(partial(cut, one), heading, whole, paper)])
+    cuts = [draft for one in types for draft in _fitting(partial(cut, one), heading, tall, column)]
     users = {mark: [name for name in views if project.walls[name].beam == mark] for mark in project.beams}
-    drafts = [
+    details = [
         bond_beam_detail(mark, beam=beam, walls=users[mark], metrics=metrics, width=width)
         for mark, beam in project.beams.items()
         if users[mark]
     ]
-    yield _Group(Anchor("drawings-details", "Details", 1), drafts)
+    groups = (_Group(heading, cuts), _Group(Anchor("drawings-details", "Details", 1), details))
+    yield _Series("A-3", "Sections and details", DRAWN_IN_TWO, groups)
 
 
 def _fitting(

@@ -8,13 +8,13 @@ from typing import Any
 from compliance.checked import Checked
 from compliance.documents.elements import theme
 from compliance.documents.elements.outcome_marks import Marked
+from compliance.documents.elements.rule_names import code_and_clause
 from compliance.documents.elements.section_titles import on_this_page, running_text, title
 from compliance.documents.elements.sign_lines import SignLines, Tag
 from compliance.documents.inspection.specimens_to_cast import specimens_to_cast
 from compliance.documents.page.line_breaking import Part, Words
 from compliance.documents.page.rows import Anchor, Cell, Column, Row, cell, head_row
 from compliance.documents.page.sheet import Sheet
-from compliance.documents.submittal.items_requiring_action import code_and_clause
 from compliance.findings import Finding
 from compliance.report.by_rule import SetFindings
 from compliance.report.inspection_points import SitePoint, site_points
@@ -36,7 +36,7 @@ _NONE = (
     "official which inspections the adopted code and the permit ask for."
 )
 _COLUMNS = (Column(70), Column(share=1), Column(108))
-_TAG = theme.Style(theme.CELL_BOLD.face, 7.2, 9.6)
+_TAG = theme.Style(theme.CELL_BOLD.face, 8.0, 10.0)
 
 
 def inspection_plan(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:

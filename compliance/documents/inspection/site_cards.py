@@ -32,7 +32,7 @@ _SIZES = (14.0, 13.0, 12.0, 11.0, 10.0, 9.0)
 _MOST_LINES_TO_SIGN = 5
 _SIGN = 25.0
 _RULED = 23.0
-_CAUTION = Style(NARROW, 7.4, 9.4, theme.UMBER)
+_CAUTION = Style(NARROW, 8.0, 9.8, theme.UMBER)
 _NO_POINTS = "The rule sets of this project name no point of inspection that waits. Ask the official what is inspected."
 
 

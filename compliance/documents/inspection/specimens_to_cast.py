@@ -14,11 +14,11 @@ from compliance.documents.earth.specimen_plan import (
 )
 from compliance.documents.elements import theme
 from compliance.documents.elements.outcome_marks import Marked
+from compliance.documents.elements.rule_names import code_and_clause
 from compliance.documents.elements.section_titles import part
 from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
-from compliance.documents.submittal.items_requiring_action import code_and_clause
 from compliance.report.by_rule import SetFindings
 from compliance.report.value_words import NOTHING, counted
 from compliance.report.words.specimen_words import in_words

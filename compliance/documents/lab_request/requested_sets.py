@@ -9,12 +9,12 @@ from typing import TypeVar
 from compliance.checked import Checked
 from compliance.documents.earth.specimen_plan import required_of_mixes
 from compliance.documents.elements import theme
+from compliance.documents.elements.rule_names import code_and_clause
 from compliance.documents.elements.section_titles import part, running_text
 from compliance.documents.lab_request.waiting_specimens import Planned, PlannedSet, SetRequirement
 from compliance.documents.page.line_breaking import Part, Words
 from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
-from compliance.documents.submittal.items_requiring_action import code_and_clause
 from compliance.findings import Finding
 from compliance.model.lab_columns import COLUMNS
 from compliance.model.materials import SpecimenKind

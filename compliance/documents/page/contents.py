@@ -11,12 +11,7 @@ from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.rows import Anchor, Cell, Column, Row, cell, full_row
 from compliance.documents.page.sheet import Sheet
 
-_DEEPEST = 1
 _KEY = "contents"
-_HOW_TO_READ = (
-    "To be read: everything up to the checklist by clause, and items requiring action first. To be looked up, by the "
-    "code of a rule or the mark of a wall: calculations, materials and limits. Every code and page number is a link."
-)
 
 
 class _Entry(NamedTuple):
@@ -24,19 +19,21 @@ class _Entry(NamedTuple):
     page: int
 
 
-def in_contents(anchor: Anchor | None) -> bool:
-    return anchor is not None and bool(anchor.title) and anchor.listed and anchor.level <= _DEEPEST
+def in_contents(anchor: Anchor | None, deepest: int = 1) -> bool:
+    """Whether contents down to the level `deepest` list it."""
+    return anchor is not None and bool(anchor.title) and anchor.listed and anchor.level <= deepest
 
 
 class Contents(IndexingFlowable):  # type: ignore[misc]
     """`expected` is the number of entries to leave room for in the first pass, so that the second is the last."""
 
-    def __init__(self, expected: int) -> None:
+    def __init__(self, expected: int, how_to_read: str = "", deepest: int = 1) -> None:
         super().__init__()
+        self._how_to_read, self._deepest = how_to_read, deepest
         self._known = [_Entry(Anchor(_KEY, " "), 0)] * expected
         self._found: list[_Entry] = []
         self._sheet: Sheet | None = None
-        self.spaceAfter = 26.0
+        self.spaceAfter = 12.0
 
     @property
     def anchors(self) -> list[Anchor]:
@@ -52,7 +49,7 @@ class Contents(IndexingFlowable):  # type: ignore[misc]
         self._sheet = None
 
     def notify(self, kind: str, stuff: Any) -> None:
-        if kind == "entry" and in_contents(stuff[0]):
+        if kind == "entry" and in_contents(stuff[0], self._deepest):
             self._found.append(_Entry(*stuff))
 
     def isSatisfied(self) -> bool:  # noqa: N802
@@ -62,9 +59,10 @@ class Contents(IndexingFlowable):  # type: ignore[misc]
         if self._sheet is None:
             title = Words("Contents", theme.SECTION, after=6.0)
             lead = [full_row(title, anchor=Anchor(_KEY, "Contents", listed=False))]
-            lead.append(full_row(Words(_HOW_TO_READ, theme.SMALL, after=4.0)))
+            if self._how_to_read:
+                lead.append(full_row(Words(self._how_to_read, theme.SMALL, after=4.0)))
             self._sheet = Sheet(
-                (Column(share=1), Column(40)), [_row(*entry) for entry in self._known], lead=lead, below=24
+                (Column(share=1), Column(40)), [_row(*entry) for entry in self._known], lead=lead, below=12
             )
         return self._sheet
 

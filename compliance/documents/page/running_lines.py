@@ -12,8 +12,8 @@ from compliance.documents.tagging.tagged_canvas import RUNNING
 if TYPE_CHECKING:
     from compliance.documents.page.book import Book
 
-_SIZE = 7.8
-_SMALL = 7.2
+_SIZE = 8.4
+_SMALL = 8.0
 
 
 def draw(canvas: Any, book: Book) -> None:
@@ -65,7 +65,7 @@ def _below(canvas: Any, book: Book, left: float, right: float, y: float) -> None
         y=y - 20,
         room=(right - left) * 0.75,
     )
-    page = f"Page {book.page} of {book.total}"
+    page = f"{book.head.part or 'Page'} {book.page} of {book.total}"
     _put(
         canvas,
         text=page,

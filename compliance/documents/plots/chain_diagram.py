@@ -11,7 +11,7 @@ from compliance.documents.plots.chain_boxes import Box, Flow
 from compliance.record import record
 
 Points = tuple[tuple[float, float], ...]
-SIZE, LEADING, PAD = 7.6, 9.2, 4.0
+SIZE, LEADING, PAD = 8.0, 9.8, 4.0
 _GAP = 8.0
 _TIE = 12.0
 """Between two rows of boxes, for the ties."""

@@ -45,7 +45,7 @@ class ChainFigure:
         for points in found.speaking:
             _arrow(canvas, points)
         if found.speaking:
-            canvas.setFont(NARROW_MEDIUM, 7.2)
+            canvas.setFont(NARROW_MEDIUM, 8.0)
             canvas.drawString(0, 2 - found.height, _DASHED)
         for one in found.boxes:
             _box(canvas, one)

@@ -18,7 +18,7 @@ from compliance.units import Writer
 _TALL, _WIDE = 150.0, 62.0
 _CAP = 7.0
 _LABEL = 8.4
-_SIZE = 7.6
+_SIZE = 8.0
 
 
 @record

@@ -22,7 +22,7 @@ from compliance.report.value_words import counted
 from compliance.units import Writer
 
 _TALL, _ABOVE, _BELOW, _LEFT = 150.0, 14.0, 26.0, 34.0
-_SIZE = 7.4
+_SIZE = 8.0
 _REACH = 2.8
 _KINDS = {"compression": "Compression", "rupture": "Modulus of rupture"}
 

@@ -20,7 +20,7 @@ from compliance.units import Writer
 _TALL = 132.0
 _ABOVE, _BELOW = 16.0, 18.0
 _LEFT, _RIGHT = 34.0, 150.0
-_SIZE = 7.4
+_SIZE = 8.0
 _LABEL = 8.8
 _REACH = 2.9
 _SMALL = 1.4

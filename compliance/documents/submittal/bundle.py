@@ -1,44 +1,35 @@
-"""The submittal for the building official, from cover to sign-off."""
+"""The submittal for the building official: papers, drawings and calculations of one revision, or all in one file."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from reportlab.platypus.flowables import PageBreak
-
 from compliance.checked import Checked
-from compliance.documents.attachments.attachment_pages import attachments
 from compliance.documents.attachments.bound_files import Bound
-from compliance.documents.calculations.wall_sheets import wall_sheets
-from compliance.documents.counter.counter_sheet import counter_questions
-from compliance.documents.earth.material_pages import materials
-from compliance.documents.elements.theme import PAPERS
-from compliance.documents.figures.bracing_pages import bracing_shares
-from compliance.documents.figures.drawing_block import DrawingBlock
-from compliance.documents.figures.drawing_pages import drawings
-from compliance.documents.inspection.inspection_plan import inspection_plan
+from compliance.documents.elements.theme import DRAWN_ON, PAPERS
 from compliance.documents.page.book import Book
-from compliance.documents.page.contents import Contents, in_contents
 from compliance.documents.page.document_head import head_of
 from compliance.documents.page.faces import register_faces
-from compliance.documents.page.sheet import Sheet
-from compliance.documents.submittal.answer_page import answer
-from compliance.documents.submittal.clause_checklist import checklist
-from compliance.documents.submittal.cover import cautions_height, cover, draw_cautions
-from compliance.documents.submittal.every_check import checks
-from compliance.documents.submittal.items_requiring_action import read_first
-from compliance.documents.submittal.limits_register import register
-from compliance.documents.submittal.revision_history import revisions
-from compliance.documents.submittal.rule_set_statements import statements
-from compliance.documents.submittal.schedule import schedule
-from compliance.documents.submittal.shared_questions import questions
-from compliance.documents.submittal.sign_off import sign_off
-from compliance.documents.submittal.wall_matrix import matrix
-from compliance.documents.submittal.wall_pages import wall_pages
+from compliance.documents.papers.cover import PARTS, cautions_height, draw_cautions
+from compliance.documents.submittal.stories import Submitted, calculations_story, drawings_story, papers_story
+from compliance.files.atomic_files import write_whole
 from compliance.model.issued import IssuedRecord
-from compliance.report.by_rule import by_rule
+from compliance.record import record
+from compliance.report.by_rule import SetFindings, by_rule
+from compliance.report.value_words import counted
+
+PART_NAMES = tuple(key for key, _, _ in PARTS)
+_WHAT = "submittal to the building official"
+
+
+@record
+class _Part:
+    """A part before it is drawn."""
+
+    book: Book
+    story: Sequence[Any]
 
 
 def write_submittal(
@@ -48,47 +39,87 @@ def write_submittal(
     draft: bool = False,
     bound: Sequence[Bound] | None = None,
 ) -> None:
-    """Write the submittal of `checked` to `path` as PDF, whole or not at all. What changed since `previous` is told in
-    it; a draft says on every page that it is one. `bound` are the attachments as read; without them they are only
-    listed, and the list says so.
+    """Write the submittal of `checked` to `path` as one PDF, whole or not at all: papers, drawings, calculations. What
+    changed since `previous` is told in it; a draft says on every page that it is one. `bound` are the attachments as
+    read; without them they are only listed, and the list says so.
 
     Raises DocumentError for a text that the document's faces cannot set, OSError where the file cannot be
     written; whatever stood at `path` before is then still there.
     """
     register_faces()
-    project = checked.project.project
-    paper = PAPERS[project.paper]
+    paper, drawn_on = _papers(checked)
+    head = head_of(checked, _WHAT, draft=draft)
+    of = Submitted(checked, sets=by_rule(checked), head=head, previous=previous, bound=bound)
+    behind = [*drawings_story(of, first=False), *calculations_story(of, alone=False)]
+    book = Book(head, paper, draw_cautions, cautions_height(paper), drawn_on=drawn_on)
+    book.elsewhere = {f"extent-{key}": "bound in this file" for key in PART_NAMES}
+    book.write([*papers_story(of, behind), *behind], path)
+
+
+def build_parts(
+    checked: Checked,
+    wanted: Iterable[str] = PART_NAMES,
+    previous: IssuedRecord | None = None,
+    draft: bool = False,
+    bound: Sequence[Bound] | None = None,
+) -> dict[str, bytes]:
+    """The wanted parts by name, each as PDF. All are laid out, so that each names pages and extent of the others.
+    Raises DocumentError."""
+    register_faces()
     sets = by_rule(checked)
-    references = checked.needed_references
-    body = [
-        *counter_questions(checked, sets, references.counter_questions()),
-        *revisions(checked, previous),
-        *drawings(checked, sets, paper),
-        *schedule(checked),
-        *wall_pages(checked, sets),
-        *bracing_shares(checked, paper),
-        *matrix(checked, sets, paper),
-        *read_first(checked, sets),
-        *checklist(checked, sets),
-        *wall_sheets(checked, sets),
-        *checks(checked, sets),
-        *questions(checked, sets),
-        *materials(checked, sets, references.practice),
-        *register(checked, sets),
-        *statements(sets),
-        *inspection_plan(checked, sets),
-        *attachments(checked, sets, bound, paper),
-        *sign_off(checked),
-    ]
-    head = head_of(checked, "submittal to the building official", draft=draft)
-    opening = [*cover(checked, sets, head), *answer(checked, sets), PageBreak()]
-    story = [*opening, Contents(_entries([*opening, *body])), *body]
-    book = Book(head, paper, draw_cautions, cautions_height(paper))
-    book.write(story, path)
+    parts = {
+        key: _part(checked, key=key, name=name, sets=sets, previous=previous, draft=draft, bound=bound)
+        for key, name, _ in PARTS
+    }
+    for part in parts.values():
+        part.book.count(part.story)
+    extents = _extents(parts)
+    for key, part in parts.items():
+        part.book.elsewhere = extents | _places_elsewhere(parts, key)
+    return {key: parts[key].book.made(parts[key].story) for key in PART_NAMES if key in set(wanted)}
 
 
-def _entries(body: list[Any]) -> int:
-    """How many lines the contents will have."""
-    anchors = [row.anchor for one in body if isinstance(one, Sheet) for row in one.lead]
-    anchors += [anchor for one in body if isinstance(one, DrawingBlock) for anchor in one.anchors]
-    return sum(map(in_contents, anchors))
+def write_part(checked: Checked, path: Path, part: str, **options: Any) -> None:
+    """Write one part to `path`, whole or not at all. Raises DocumentError or OSError."""
+    write_whole(path, build_parts(checked, (part,), **options)[part])
+
+
+def _part(
+    checked: Checked,
+    key: str,
+    name: str,
+    sets: tuple[SetFindings, ...],
+    previous: IssuedRecord | None,
+    draft: bool,
+    bound: Sequence[Bound] | None,
+) -> _Part:
+    paper, drawn_on = _papers(checked)
+    head = head_of(checked, f"{_WHAT}, {key}", draft=draft, part=name)
+    of = Submitted(checked, sets=sets, head=head, previous=previous, bound=bound)
+    if key == "papers":
+        return _Part(Book(head, paper, draw_cautions, cautions_height(paper)), papers_story(of))
+    if key == "drawings":
+        return _Part(Book(head, paper, covered=False, drawn_on=drawn_on, drawn_first=True), drawings_story(of))
+    return _Part(Book(head, paper, covered=False), calculations_story(of))
+
+
+def _papers(checked: Checked) -> tuple[Any, Any]:
+    size = checked.project.project.paper
+    return PAPERS[size], DRAWN_ON[size]
+
+
+def _extents(parts: Mapping[str, _Part]) -> dict[str, str]:
+    """How many pages or sheets each part has."""
+    return {
+        f"extent-{key}": counted(part.book.counted, "sheet" if key == "drawings" else "page")
+        for key, part in parts.items()
+    }
+
+
+def _places_elsewhere(parts: Mapping[str, _Part], own: str) -> dict[str, str]:
+    """The places of the other parts as this one names them."""
+    found: dict[str, str] = {}
+    for key, part in parts.items():
+        if key != own:
+            found |= part.book.labels(key)
+    return found

@@ -22,17 +22,26 @@ DECORATION = "/Artifact BMC"
 RUNNING = "/Artifact <</Type/Pagination>> BDC"
 """What opens a sequence that is read to nobody: decoration, and what is repeated on every page."""
 END = "EMC"
+NO_LABELS: Mapping[str, str] = {}
 Area = tuple[float, float, float, float]
 """Left, bottom, right, top."""
 
 
 class TaggedCanvas(Canvas):  # type: ignore[misc]
     """`places` are the pages of the places of the document, as far as known; while they are not, `only_counts` says
-    that pages are counted and need no contents."""
+    that pages are counted and need no contents. `labels` are the places that are named otherwise than by a page of
+    this document: sheets of drawings, and what stands in another part of the same submittal."""
 
-    def __init__(self, *args: Any, places: Mapping[str, int], only_counts: bool, **options: Any) -> None:
+    def __init__(
+        self,
+        *args: Any,
+        places: Mapping[str, int],
+        only_counts: bool,
+        labels: Mapping[str, str] = NO_LABELS,
+        **options: Any,
+    ) -> None:
         super().__init__(*args, pdfVersion=(1, 7), **options)
-        self.places, self.only_counts = places, only_counts
+        self.places, self.only_counts, self._labels = places, only_counts, labels
         self.structure = Structure()
         self._table: tuple[object, Element] | None = None
         """The table last drawn: whose it is, and its element."""
@@ -44,6 +53,12 @@ class TaggedCanvas(Canvas):  # type: ignore[misc]
     def _escape(self, text: str | bytes) -> str:
         """As it stands between brackets in the contents of a page."""
         return (text if isinstance(text, str) else text.decode("latin-1")).translate(_ESCAPED)
+
+    def label(self, key: str, before: str = "p. ") -> str:
+        """Where the place is, as a reader of paper turns to it: "sheet A-101", or its page with `before` in front;
+        empty for an unknown place."""
+        page = self.places.get(key)
+        return self._labels.get(key) or (f"{before}{page}" if page else "")
 
     def begin(self, element: Element) -> None:
         """What is drawn until `end` belongs to `element`."""

@@ -9,11 +9,11 @@ from enum import Enum
 class Role(Enum):
     """What a text is for, with its size in points. None is so small that a print at 70 % loses it."""
 
-    DIMENSION = ("dimension", 7.0)
-    NOTE = ("note", 7.0)
-    MARK = ("mark", 8.4)
-    CODE = ("code", 7.0)
-    HEADING = ("heading", 8.4)
+    DIMENSION = ("dimension", 8.0)
+    NOTE = ("note", 8.0)
+    MARK = ("mark", 9.0)
+    CODE = ("code", 8.0)
+    HEADING = ("heading", 9.0)
 
     @property
     def size(self) -> float:

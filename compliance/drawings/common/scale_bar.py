@@ -7,7 +7,7 @@ from compliance.drawings.common.lettering import Role
 from compliance.drawings.common.primitives import Box, Lettering, Pen, Tone
 from compliance.drawings.common.scales import Scale, bar_parts
 
-BAR_HEIGHT = 18.0
+BAR_HEIGHT = 19.5
 _BAR = 3.6
 
 

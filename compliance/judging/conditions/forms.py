@@ -94,5 +94,5 @@ def _unstated(context: Context, finding: Finding, rule_set: RuleSet, mix: str) -
     if finding.outcome is not Outcome.MEETS:
         return finding
     lacks = context.lacking(("mixes", mix, "form"))
-    because = f"{rule_set.id} covers {rule_set.forms_in_words}, and the type of earth construction is not stated"
+    because = f"its rule set covers {rule_set.forms_in_words}, and the type of earth construction is not stated"
     return replace(finding, outcome=Outcome.MISSING, reason=Lacks((because,)), missing=(lacks,))

@@ -114,7 +114,7 @@ def _before_the_work(one: reasons.BeforeTheWork, writer: Writer) -> str:
 
 
 def _not_covered(one: reasons.NotCovered, writer: Writer) -> str:
-    other = f"{one.rule_set} covers {one.covers}, and this is {', '.join(form.replace('-', ' ') for form in one.forms)}"
+    other = f"its rule set covers {one.covers}, and this is {', '.join(form.replace('-', ' ') for form in one.forms)}"
     return f"{reason_words(one.held, writer)}; but {other}, so it shows nothing" if one.held else other
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from compliance.checked import Checked
+from compliance.documents.calculations.amendment_list import amendments
 from compliance.documents.calculations.limit_tables import limit_tables
 from compliance.documents.elements import theme
 from compliance.documents.elements.section_titles import on_this_page, part, running_text, title
@@ -12,7 +13,6 @@ from compliance.documents.page.inked import Ornament
 from compliance.documents.page.line_breaking import Drawn, Part, Words
 from compliance.documents.page.rows import Cell, Column, Row, cell, head_row
 from compliance.documents.page.sheet import Sheet
-from compliance.documents.submittal.amendment_list import amendments
 from compliance.facts.specimens.statistics import STATISTICS
 from compliance.findings import LimitUsed
 from compliance.report.by_rule import RuleFindings, SetFindings

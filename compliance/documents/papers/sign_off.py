@@ -4,23 +4,32 @@ from __future__ import annotations
 
 from typing import Any
 
+from reportlab.platypus.flowables import CondPageBreak
+
 from compliance.checked import Checked
 from compliance.documents.elements import theme
-from compliance.documents.elements.section_titles import on_new_page, running_text, title
+from compliance.documents.elements.section_titles import running_text, title
 from compliance.documents.page.form_fields import text_field
 from compliance.documents.page.inked import Lettered
 from compliance.documents.page.line_breaking import Drawn, Words
 from compliance.documents.page.prose import caution_paragraphs
 from compliance.documents.page.rows import Row, full_row
+from compliance.findings import Outcome
 from compliance.model.people import People, Person
 from compliance.record import record
+from compliance.report.summaries.design_data import stands_alone
 
 _INTRODUCTION = (
     "A signature says what stands above it, and nothing of the parts that others sign for. Whoever signs may strike "
     "or add words by hand."
 )
-_LINE = 27.0
+_ON_COVER = "The cautions on the cover hold for what is signed."
+_LINE = 24.0
 _HEIGHT = 2 * _LINE + 14
+_SEAL = 96.0
+_ROOM, _ROOM_OF_EACH = 600.0, 100.0
+"""Kept together, in points: a signature stands on the page of what it signs."""
+_SEALED = ("designer", "engineer")
 
 
 @record
@@ -48,18 +57,33 @@ _SIGNERS = (
     _Signer(
         "official",
         "Building official",
-        "Received. Limits initialled in the section on limits agree with the adopted copy. This is no approval.",
+        "Received. Limits initialed in the checklist agree with the adopted copy. This is no approval.",
         ("official",),
     ),
 )
 
 
 def sign_off(checked: Checked) -> list[Any]:
-    rows = title("sign", "Sign-off", _INTRODUCTION)
-    for signer in _SIGNERS:
+    signers = _signers(checked)
+    short = len(signers) < len(_SIGNERS)
+    rows = title("sign", "Sign-off", f"{_INTRODUCTION} {_ON_COVER}" if short else _INTRODUCTION)
+    for signer in signers:
         rows += _block(signer, checked.project.people)
+    if short:
+        return [CondPageBreak(_ROOM_OF_EACH * len(signers)), running_text(rows, below=2.0)]
     rows.append(full_row(Words("Cautions", theme.SUBSECTION, after=2.0), air=(6.0, 0.0)))
-    return [*on_new_page(), running_text(rows, below=2.0), *caution_paragraphs()]
+    return [CondPageBreak(_ROOM), running_text(rows, below=2.0), *caution_paragraphs()]
+
+
+def _signers(checked: Checked) -> tuple[_Signer, ...]:
+    """All four; of walls that stand alone, those who have something to sign."""
+    if not stands_alone(checked):
+        return _SIGNERS
+    people = checked.project.people
+    asked = {"owner", "official"} | ({"designer"} if people.designer else set())
+    if people.engineer or any(one.outcome is Outcome.ENGINEER for one in checked.findings):
+        asked.add("engineer")
+    return tuple(one for one in _SIGNERS if one.key in asked)
 
 
 def _block(signer: _Signer, people: People) -> list[Row]:
@@ -68,7 +92,13 @@ def _block(signer: _Signer, people: People) -> list[Row]:
     named = "; ".join(dict.fromkeys(map(_named, known)))
     if named:
         parts.append(Words(f"In the project: {named}", theme.CELL_SMALL))
-    return [full_row(*parts, Drawn(_HEIGHT, Lettered(_Lines(signer.key, signer.heading).draw)), air=(6.0, 0.0))]
+    return [
+        full_row(
+            *parts,
+            Drawn(_HEIGHT, Lettered(_Lines(signer.key, signer.heading, signer.key in _SEALED).draw)),
+            air=(6.0, 0.0),
+        )
+    ]
 
 
 def _named(person: Person) -> str:
@@ -81,12 +111,16 @@ class _Lines:
 
     key: str
     heading: str
+    sealed: bool
 
     def draw(self, canvas: Any, left: float, top: float, width: float) -> None:
+        if self.sealed:
+            width -= _SEAL + 14.0
+            _seal(canvas, left + width + 14.0, top)
         name, licence, date = 0.46 * width, 0.28 * width, 0.20 * width
         gap = (width - name - licence - date) / 2
         x = left
-        for field, label, across in (("name", "Name", name), ("licence", "Licence", licence), ("date", "Date", date)):
+        for field, label, across in (("name", "Name", name), ("licence", "License", licence), ("date", "Date", date)):
             y = top - _LINE
             _line(canvas, x=x, y=y, width=across, label=label)
             text_field(
@@ -96,10 +130,20 @@ class _Lines:
         _line(canvas, x=left, y=top - 2 * _LINE, width=width, label="Signature")
 
 
+def _seal(canvas: Any, left: float, top: float) -> None:
+    """Room for a seal."""
+    canvas.setStrokeColor(theme.UMBER)
+    canvas.setLineWidth(0.6)
+    canvas.rect(left, top - _HEIGHT + 6.0, _SEAL, _HEIGHT - 6.0, stroke=1, fill=0)
+    canvas.setFont(theme.LABEL.face, 8.0)
+    canvas.setFillColor(theme.UMBER)
+    canvas.drawString(left + 4.0, top - 10.0, "Seal ")
+
+
 def _line(canvas: Any, x: float, y: float, width: float, label: str) -> None:
     canvas.setStrokeColor(theme.INK)
     canvas.setLineWidth(0.6)
     canvas.line(x, y, x + width, y)
-    canvas.setFont(theme.LABEL.face, 6.8)
+    canvas.setFont(theme.LABEL.face, 8.0)
     canvas.setFillColor(theme.UMBER)
     canvas.drawString(x, y - 8, f"{label} ")

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from compliance.checked import Checked
+from compliance.documents.earth.trial_table import parts_of, straw_of
 from compliance.documents.elements import theme
 from compliance.documents.elements.section_titles import on_this_page, part, title
 from compliance.documents.page.rows import Column, Row, cell, head_row
@@ -14,13 +15,15 @@ from compliance.drawings.common.draft import elevation_key
 from compliance.facts.catalogue import FACTS
 from compliance.facts.common.fact import Fact
 from compliance.facts.geometry.subjects import Subject
+from compliance.report.mark_runs import in_runs
+from compliance.report.summaries.design_data import stands_alone
 from compliance.report.value_words import NOTHING
 from compliance.units import KINDS, Writer
 
 NOT_GIVEN = "not given"
 _INTRODUCTION = (
-    "Geometry follows from the plan as described. Unsupported length is the largest length along the centre line "
-    "without a lateral support; its working stands with the checks that use it."
+    "Geometry follows from the plan as described. Unsupported length is the largest length along the centerline "
+    "without a lateral support."
 )
 _WALL = (
     ("wall.use", "Place"),
@@ -40,14 +43,14 @@ _OPENING = (
     ("opening.kind", "Kind"),
     ("opening.width", "Width"),
     ("opening.height", "Height"),
-    ("opening.head", "Earth over it"),
-    ("opening.corner_distance", "To the corner"),
+    ("opening.head", "Wall above"),
+    ("opening.corner_distance", "To corner"),
     ("opening.lintel", "Lintel"),
     ("opening.lintel_bearing", "Bearing"),
-    ("opening.lintel_depth", "Depth"),
-    ("opening.lintel_width", "Width"),
+    ("opening.lintel_depth", "Lintel depth"),
+    ("opening.lintel_width", "Lintel width"),
 )
-_PARTS = ("project", "site", "stem", "footing", "beam", "roof")
+_PARTS = ("stem", "footing", "beam", "roof")
 
 
 def schedule(checked: Checked) -> list[Any]:
@@ -55,6 +58,9 @@ def schedule(checked: Checked) -> list[Any]:
     walls = checked.facts.of("wall")
     story = on_this_page()
     described = checked.project.project.description
+    if stands_alone(checked):  # its page says how long, high and thick each wall is
+        lead = title("schedule", "What the walls stand on", *([described] if described else []))
+        return [*story, _described(checked, writer, lead), *_mixes(checked)]
     lead = title("schedule", "Building and walls", *([described] if described else []), _INTRODUCTION) + part(
         "schedule-walls", "Walls"
     )
@@ -67,8 +73,8 @@ def schedule(checked: Checked) -> list[Any]:
                 openings, fields=_OPENING, first="Opening", writer=writer, lead=part("schedule-openings", "Openings")
             )
         )
-    lead = part("schedule-parts", "Site, footings, beams and roofs")
-    return [*story, _described(checked, writer, lead)]
+    lead = part("schedule-parts", "Stem walls, footings, beams and roofs")
+    return [*story, _described(checked, writer, lead), *_mixes(checked)]
 
 
 def shown(fact: Fact, kind: str, writer: Writer) -> str:
@@ -115,6 +121,21 @@ def _ties(checked: Checked) -> Sheet:
     head = head_row("Wall", "Name", "Mix", "Stem wall", "Footing", "Bond beam", "Note")
     columns = (Column(natural=True), Column(share=2), *(Column(natural=True) for _ in range(4)), Column(share=3))
     return Sheet(columns, rows, head=[head], below=12)
+
+
+def _mixes(checked: Checked) -> list[Sheet]:
+    """Each mix with its proportions and the walls it is used in; nothing where no mix is described."""
+    rows = []
+    for mark, mix in checked.project.mixes.items():
+        parts = ", ".join(text for text in (parts_of(mix), straw_of(mix)) if text and text != NOTHING)
+        walls = [wall for wall, one in checked.project.walls.items() if one.mix == mark]
+        used = ", ".join(in_runs(walls)) if walls else "no wall"
+        rows.append(Row((cell(mark, theme.CELL_BOLD), cell(mix.name or NOTHING), cell(parts or NOT_GIVEN), cell(used))))
+    if not rows:
+        return []
+    head = head_row("Mix", "Name", "Parts by loose volume", "Walls")
+    columns = (Column(natural=True), Column(share=2), Column(share=3), Column(share=1))
+    return [Sheet(columns, rows, head=[head], lead=part("schedule-mixes", "Mixes"), below=12)]
 
 
 def _described(checked: Checked, writer: Writer, lead: list[Row]) -> Sheet:

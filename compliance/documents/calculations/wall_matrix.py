@@ -28,7 +28,7 @@ _LONGEST_CLAUSE = 96.0
 _KEPT_WHOLE = 12
 """A table of as few walls stands on one page."""
 _TIGHT = (1.2, 1.4)
-_CODE = theme.Style(HEADING.face, 6.8, 9.4)
+_CODE = theme.Style(HEADING.face, 8.0, 9.8)
 _INTRODUCTION = (
     "A row for each wall, a column for each rule. The findings of a wall's openings and piers count with the wall: the "
     "cell shows the worst. An empty cell: the rule had nothing to judge there. A rule that applies to no wall has "

@@ -15,11 +15,11 @@ from compliance.documents.calculations.calculation_table import (
 )
 from compliance.documents.elements import theme
 from compliance.documents.elements.outcome_marks import Marked
+from compliance.documents.elements.rule_names import title_and_clause
 from compliance.documents.elements.section_titles import on_this_page, part, title
 from compliance.documents.page.line_breaking import Part, Words, Worked
 from compliance.documents.page.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
-from compliance.documents.submittal.items_requiring_action import title_and_clause
 from compliance.findings import Finding, LimitUsed, Outcome, Standing
 from compliance.record import record
 from compliance.report.by_rule import RuleFindings, SetFindings

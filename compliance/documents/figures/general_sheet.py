@@ -1,0 +1,62 @@
+"""The first sheet of the drawings: what is on which sheet, the design data, abbreviations, and the cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from reportlab.platypus.doctemplate import FrameBreak
+
+from compliance.checked import Checked
+from compliance.documents.elements import theme
+from compliance.documents.elements.section_titles import part, title
+from compliance.documents.figures.drawing_block import DrawingBlock
+from compliance.documents.page.book import SheetSeries
+from compliance.documents.page.line_breaking import Words
+from compliance.documents.page.page_refs import PageOf
+from compliance.documents.page.prose import caution_paragraphs
+from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, head_row
+from compliance.documents.page.sheet import Sheet
+from compliance.documents.papers.cover import part_index
+from compliance.documents.papers.design_data_sheet import COLUMNS, design_rows
+from compliance.drawings.common.lettering import one_line
+
+_INTRODUCTION = (
+    "Drawn from the description of the building, to the scale named under each drawing; the bar stays right at any "
+    "size. No survey and no design: field-verify dimensions."
+)
+_NOTHING = "No wall has a place in the plan, so that nothing is drawn."
+_ABBREVIATIONS = (
+    ("ASD", "allowable-stress design"), ("BRG", "bearing"), ("FTG", "footing"), ("MAX, MIN", "maximum, minimum"),
+    ("N.T.S.", "not to scale"), ("O.C.", "on center"), ("T.O.", "top of"), ("TYP", "typical"),
+    ("U.N.O.", "unless noted otherwise"),
+)  # fmt: skip
+
+
+def general_sheet(checked: Checked, drawn: Sequence[Any]) -> list[Any]:
+    """The sheet for the `drawn` story of drawings."""
+    blocks = [one for one in drawn if isinstance(one, DrawingBlock)]
+    lead = title("drawings", "Drawings", _INTRODUCTION)
+    story: list[Any] = [SheetSeries("G-0", "General: index and design data")]
+    if blocks:
+        rows = [_row(one) for one in blocks]
+        head = head_row("Drawing", "Sheet", right=(1,))
+        story.append(Sheet((Column(share=1), Column(90)), rows, head=[head], lead=lead, below=8))
+    else:
+        story.append(Sheet((Column(share=1),), (), lead=[*lead, full_row(Words(_NOTHING, theme.BODY_BOLD))], below=8))
+    story += [part_index("drawings"), _abbreviations(), *caution_paragraphs(), FrameBreak()]
+    return [*story, Sheet(COLUMNS, design_rows(checked), lead=part("drawings-data", "Design data"), below=10)]
+
+
+def _row(block: DrawingBlock) -> Row:
+    key = block.drawing.key
+    name = cell(one_line(block.drawing.name), link=key)
+    return Row((name, Cell((PageOf(key, theme.NUMBER),), link=key)), air=(1.2, 1.4))
+
+
+def _abbreviations() -> Sheet:
+    rows = [
+        Row((*(cell(text, style) for text, style in ((short, theme.CELL_BOLD), (long, theme.CELL))),), air=(1.0, 1.2))
+        for short, long in _ABBREVIATIONS
+    ]
+    return Sheet((Column(70), Column(share=1)), rows, lead=part("drawings-abbreviations", "Abbreviations"), below=8)

@@ -1,0 +1,226 @@
+"""The parts of a submittal: how long the papers are, how large their letters, what they say and how often."""
+
+from __future__ import annotations
+
+import random
+import re
+from collections import Counter
+from pathlib import Path
+
+import pikepdf
+import pypdf
+import pypdfium2
+import pytest
+
+from compliance.checked import Checked
+from compliance.checking import check_folder
+from compliance.documents.submittal.bundle import PART_NAMES, build_parts
+from compliance.report.by_rule import by_rule
+from compliance.report.limits.open_limits import limits_to_read
+from compliance.report.marks import Mark, mark_of
+from compliance.report.summaries.action_items import ASKING, action_items
+from compliance.report.tally import counts, limit_counts
+from compliance.units import Writer
+from tests.documents.pages_looked_at import filled
+from tests.documents.reading_back import Read, read_back
+
+LEAST_LETTERS = 8.0
+LONGEST = {"example": 26, "garden-wall": 6}
+GARDEN_WALL = """
+project: {name: Garden wall, date: 2026-11-30, use: other}
+jurisdiction: {name: Hill County, rule_sets: [cob-practice, structural-screening]}
+site: {seismic_category: B, sds: 0.18, sd1: 0.08, s1: 0.05, risk_category: II, wind_speed: 110 mph, wind_exposure: B,
+  ground_snow: 20 psf, frost_depth: 18 in, soil_bearing: 1500 psf, asce7: 7-16, topographic_factor: 1, flood_zone: no,
+  expansive_soil: no, site_class: D}
+soils: {S1: {name: pit soil}, S2: {name: pit sand}}
+mixes: {M1: {name: wall mix, parts: {S1: 1, S2: 2}, straw: wheat, straw_parts: 0.6}}
+stems: {ST1: {material: stone, thickness: 20 in, above_grade: 16 in}}
+footings: {F1: {kind: concrete, width: 24 in, thickness: 12 in, bottom: 20 in, bar_count: 2, drain: yes,
+  concrete_strength: 2500 psi}}
+walls:
+  W1: {name: garden wall, run: {from: [0 in, 0 in], to: [20 ft, 0 in]}, height: 5 ft, thickness: 18 in, use: garden,
+    bears_load: no, braces: no, top_restraint: free, base_restraint: stem, mix: M1, stem: ST1, footing: F1,
+    outside: [{material: lime, thickness: 3/4 in, permeance: 18 perms}], retains_soil: no, lift_height: 14 in,
+    inside: [{material: lime, thickness: 3/4 in, permeance: 18 perms}], top_cover: coping}
+"""
+Parts = dict[str, tuple[Path, Read]]
+Case = tuple[str, Checked, Parts]
+
+
+def made(name: str, of: Checked, folder: Path) -> Case:
+    found: Parts = {}
+    for part, data in build_parts(of).items():
+        path = folder / f"{part}.pdf"
+        path.write_bytes(data)
+        found[part] = path, read_back(path)
+    return name, of, found
+
+
+@pytest.fixture(scope="module")
+def example(checked_example: Checked, tmp_path_factory: pytest.TempPathFactory) -> Case:
+    return made("example", checked_example, tmp_path_factory.mktemp("parts"))
+
+
+@pytest.fixture(scope="module")
+def garden_wall(tmp_path_factory: pytest.TempPathFactory) -> Case:
+    folder = tmp_path_factory.mktemp("garden-wall")
+    (folder / "project.yaml").write_text(GARDEN_WALL, encoding="utf-8")
+    return made("garden-wall", check_folder(folder), folder)
+
+
+@pytest.fixture(params=["example", "garden_wall"])
+def case(request: pytest.FixtureRequest) -> Case:
+    found: Case = request.getfixturevalue(request.param)
+    return found
+
+
+def test_the_papers_are_short(case: Case) -> None:
+    name, _, parts = case
+    assert len(parts["papers"][1].pages) <= LONGEST[name]
+
+
+def test_nothing_is_lettered_smaller_than_notes(case: Case) -> None:
+    """Read from the operators of the pages: what sets a face, and what shows text with it."""
+    for part, (path, _) in case[2].items():
+        with pikepdf.open(path) as pdf:
+            for number, page in enumerate(pdf.pages, start=1):
+                size = 0.0
+                for operands, operator in pikepdf.parse_content_stream(page):
+                    if str(operator) == "Tf":
+                        size = float(operands[1])
+                    elif str(operator) in ("Tj", "TJ"):
+                        assert size >= LEAST_LETTERS, f"{part}, page {number}: {size} points"
+
+
+def test_no_page_of_the_papers_but_the_last_is_half_empty(case: Case) -> None:
+    for number, share in enumerate(filled(case[2]["papers"][0])[:-1], start=1):
+        assert share > 0.5, f"page {number} is filled to {share:.0%}"
+
+
+def test_nothing_of_the_inside_of_the_tool_stands_in_what_officials_read(case: Case) -> None:
+    """No rule ids, field names, file names or commands, in papers or drawings."""
+    _, of, parts = case
+    ids = {rule.id for one in of.rule_sets for rule in one.rules if rule.id.count("-") >= 2}
+    ids |= {one.id for one in of.rule_sets}
+    for part in ("papers", "drawings"):
+        text = parts[part][1].text
+        assert not (found := [one for one in ids if re.search(rf"(?<![\w-]){re.escape(one)}(?![\w-])", text)]), found
+        assert not re.findall(r"\b\w+\.(?:yaml|csv|json|xlsx|py|html)\b", text)
+        assert not re.findall(r"\b(?:walls|roofs|mixes|test_sets|footings|stems|beams|soils)\.\w+", text)
+        assert not re.findall(r"\b[a-z]+_[a-z]{2,}\b", text), re.findall(r"\b[a-z]+_[a-z]{2,}\b", text)
+        assert "earthwall" not in text and "attestations" not in text
+
+
+def test_no_ellipsis_stands_in_the_papers(case: Case) -> None:
+    assert "…" not in case[2]["papers"][1].text
+
+
+def sections(path: Path) -> dict[str, str]:
+    """The text of each section of level 0 between the running lines, by the places its bookmarks lead to."""
+    reader = pypdf.PdfReader(path)
+    starts = [(str(one.title), reader.get_destination_page_number(one), float(one.top)) for one in reader.outline
+              if not isinstance(one, list)]  # fmt: skip
+    document = pypdfium2.PdfDocument(path)
+    try:
+        pages = [(page.get_textpage(), *page.get_size()) for page in document]
+        end = (len(pages) - 1, 0.0)
+        found = {}
+        for (name, page, top), (_, last, low) in zip(starts, [*starts[1:], ("", *end)], strict=True):
+            texts = []
+            for number in range(page, last + 1):
+                text, width, height = pages[number]
+                above = top if number == page else height - 50
+                below = max(low if number == last else 0.0, 50.0)
+                texts.append(text.get_text_bounded(0, below, width, above) if above > below else "")
+            found[name] = " ".join(" ".join(texts).split())
+        return found
+    finally:
+        document.close()
+
+
+def test_no_finding_stands_in_more_than_three_places_of_the_papers(example: Case) -> None:
+    """By the code of its rule: its item, the checklist, the wall or the test; the answer names what it is about."""
+    _, of, parts = example
+    told = sections(parts["papers"][0])
+    marks = {*of.project.beams, *of.project.roofs, *of.project.mixes}
+    for one in by_rule(of):
+        for group in (group for group in one.rules if group.code not in marks):
+            places = [name for name, text in told.items() if re.search(rf"(?<![\w.]){group.code}(?![\w.])", text)]
+            assert len(places) <= 3, f"{group.code}: {places}"
+
+
+def test_every_finding_that_requires_action_is_in_an_item(case: Case) -> None:
+    _, of, parts = case
+    items = action_items(by_rule(of), Writer(of.project.project.units))
+    in_items = {id(one) for item in items for one in item.findings}
+    assert in_items == {id(one) for one in of.findings if mark_of(one) in ASKING}
+    assert [one.number for one in items] == list(range(1, len(items) + 1))
+    text = sections(parts["papers"][0])["Items requiring action"]
+    assert all(re.search(rf"(?<![\w.]){code}(?![\w.])", text) for item in items for code in item.codes)
+
+
+def test_counts_agree_on_the_cover_in_the_answer_and_in_the_list(case: Case) -> None:
+    _, of, parts = case
+    (path, read), found = parts["papers"], counts(of)
+    cover, told = read.pages[0], sections(path)
+    for count in found.values():
+        assert re.search(rf"(?<!\d){count}(?!\d)", cover)
+    answer = told["The answer on one page"]
+    assert f"{found[Mark.RESERVED]} check" in answer and f"{found[Mark.MEETS]} check" in answer
+    assert (
+        str(found[Mark.MEETS] + found[Mark.RESERVED]) not in answer.split("For an engineer")[0].split("What meets")[1]
+    )
+    items = Counter(item.mark for item in action_items(by_rule(of), Writer(of.project.project.units)))
+    for mark in ASKING:
+        if items[mark]:
+            assert f"{items[mark]} item" in answer
+            assert f"{found[mark]} {mark.value.word}" in told["Items requiring action"]
+    limits = limit_counts(of)
+    assert f"{limits.read} of {limits.total} limits read" in cover and f"{limits.open} open" in cover
+    if found[Mark.CONFIRM]:
+        assert f"{found[Mark.CONFIRM]} finding" in answer and f"for {len(limits_to_read(by_rule(of)))} limit" in answer
+
+
+def test_references_between_the_parts_lead_to_what_they_name(example: Case) -> None:
+    """40 at random: the page of the calculations that the papers name bears the code they name it for."""
+    parts = example[2]
+    papers, calculations = parts["papers"][1], parts["calculations"][1]
+    named = re.findall(r"(?<![\w.])([A-E]\d+) · [^·]{3,60}?,? calculations p\. (\d+)", " ".join(papers.pages))
+    assert len(named) >= 30
+    for code, page in random.Random(7).sample(named, min(40, len(named))):
+        assert re.search(rf"(?<![\w.]){code} (?:· )?", calculations.pages[int(page) - 1]), f"{code} on page {page}"
+    sheets = re.findall(r"Elevation, drawings, sheet (A-\d+)", papers.text)
+    assert len(sheets) == len(example[1].project.walls)
+    assert all(any(one in page for page in parts["drawings"][1].pages) for one in sheets)
+
+
+def test_each_part_names_the_one_input_and_the_others(case: Case) -> None:
+    _, of, parts = case
+    assert set(parts) == set(PART_NAMES)
+    for name, (_, read) in parts.items():
+        assert all(of.fingerprint[:12] in page for page in read.pages), name
+        for other, (_, beside) in parts.items():
+            what = "sheet" if other == "drawings" else "page"
+            assert other.capitalize() in read.pages[0] and f"{len(beside.pages)} {what}" in read.pages[0], name
+
+
+def test_sheets_are_numbered_at_bottom_right_and_indexed_on_the_first(example: Case) -> None:
+    read = example[2]["drawings"][1]
+    numbers = [number for page in read.pages if (number := re.findall(r"\b[GA]-\d{3}\b", page)[-1])]
+    assert numbers[0] == "G-001" and len(set(numbers)) == len(numbers)
+    assert {width > height for width, height in read.sizes} == {True}
+    assert {(round(width), round(height)) for width, height in read.sizes} == {(1224, 792)}
+    for number in numbers[1:]:
+        assert f"sheet {number}" in read.pages[0]
+
+
+def test_the_same_bytes_again(example: Case, checked_example: Checked) -> None:
+    again = build_parts(checked_example)
+    assert {name: path.read_bytes() for name, (path, _) in example[2].items()} == again
+
+
+def test_cautions_stand_where_they_bear(case: Case) -> None:
+    for name, (_, read) in case[2].items():
+        for number, page in enumerate(read.pages, start=1):
+            assert "design" in page and "official" in page, f"{name}, page {number}"
+    assert "licensed engineer" in case[2]["papers"][1].pages[0]
