@@ -8,7 +8,7 @@ from typing import Any
 import typer
 from typer.core import TyperGroup
 
-from compliance.commands import accept, blend, check, confirm, example, explain, limits, problem, stage, start
+from compliance.commands import accept, blend, check, confirm, example, explain, limits, plan, problem, stage, start
 from compliance.commands.papers import (
     brief,
     checklist,
@@ -53,6 +53,7 @@ GROUPS: dict[str, dict[str, Callable[..., None]]] = {
         "lab-request": lab_request.lab_request,
     },
     "Papers": {
+        "plan": plan.plan,
         "counter": counter.counter,
         "submittal": submittal.submittal,
         "compare": compare.compare,

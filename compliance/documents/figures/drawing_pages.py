@@ -18,7 +18,7 @@ from compliance.documents.elements.title_block import column_paper, whole_paper
 from compliance.documents.figures.drawing_block import GAP, PAD, DrawingBlock, Issue, least_height
 from compliance.documents.figures.drawing_ink import letters
 from compliance.documents.figures.drawing_legend import legend
-from compliance.documents.figures.drawing_subjects import earth_of, wall_subjects
+from compliance.documents.figures.drawing_subjects import earth_of, plan_subject, wall_subjects
 from compliance.documents.page.book import DRAWN_IN_TWO, DRAWN_WHOLE, SheetSeries
 from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.rows import Anchor, Column, Row, cell, full_row, head_row
@@ -29,7 +29,6 @@ from compliance.drawings.common.wall_types import WallType, wall_types
 from compliance.drawings.elevation.elevation_drawing import elevations
 from compliance.drawings.elevation.wall_face import WallSubject
 from compliance.drawings.plan.plan_drawing import plans
-from compliance.drawings.plan.plan_face import PlanSubject
 from compliance.drawings.section.details import bond_beam_detail
 from compliance.drawings.section.section_drawing import section
 from compliance.record import record
@@ -117,9 +116,7 @@ def _all_series(
     metrics = TextMetrics(letters, Writer(project.project.units))
     width, across = column.body_width - 2 * PAD, whole.body_width - 2 * PAD
     subjects, tall = wall_subjects(checked, sets), _room(column)
-    outside = {one.view.mark: one.outside for one in subjects}
-    north = project.site.north.si if project.site.north else None
-    plan = PlanSubject(views, walls=project.walls, buttresses=project.buttresses, outside=outside, north=north)
+    plan = plan_subject(checked, subjects)
     room, half = _room(whole) - lead, (tall - GAP) / 2 - _AROUND_WALL
 
     def planned(less: float) -> Sequence[Draft]:

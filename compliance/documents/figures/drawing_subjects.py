@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from compliance.checked import Checked
 from compliance.drawings.common.draft import Flag, elevation_key
 from compliance.drawings.elevation.levels import parts_of
 from compliance.drawings.elevation.wall_face import WallSubject
 from compliance.drawings.plan.outer_faces import outside_faces
+from compliance.drawings.plan.plan_face import PlanSubject
 from compliance.findings import Finding
 from compliance.model.walls import Wall
 from compliance.report.by_rule import RuleFindings, SetFindings
@@ -43,6 +44,16 @@ def wall_subjects(checked: Checked, sets: tuple[SetFindings, ...]) -> list[WallS
         )
         for mark, view in views.items()
     ]  # fmt: skip
+
+
+def plan_subject(checked: Checked, walls: Sequence[WallSubject]) -> PlanSubject:
+    """The plan of all walls, with the outer face that each has."""
+    project = checked.project
+    outside = {one.view.mark: one.outside for one in walls}
+    north = project.site.north.si if project.site.north else None
+    return PlanSubject(
+        checked.facts.views, walls=project.walls, buttresses=project.buttresses, outside=outside, north=north
+    )
 
 
 def earth_of(checked: Checked, mix: str | None) -> str:

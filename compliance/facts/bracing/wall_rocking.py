@@ -119,7 +119,7 @@ def wall_rocks(
     if need.lacks:
         return None
     key = ("rocks", wall.mark, action.name, under, repr(float(action.dead_share)), repr(float(action.lift)))
-    return building.cached(key, lambda: _all_piers(building, wall.mark, found, solids, action))
+    return building.cached(key, lambda: _all_piers(building, wall=wall.mark, found=found, solids=solids, action=action))
 
 
 def _all_piers(building: Building, wall: str, found: Columns, solids: tuple[Solid, ...], action: Action) -> WallRocks:

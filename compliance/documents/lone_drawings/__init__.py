@@ -1,0 +1,1 @@
+"""One drawing by itself, as a PDF or an SVG."""
