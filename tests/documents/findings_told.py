@@ -19,7 +19,7 @@ WallFinding = tuple[str, str, str, str]
 
 _VERDICTS = {
     "engineer": "engineer", "revise": "revise", "missing": "missing", "confirm": "confirm",
-    "not applicable": "not applicable", "waits": "not applicable",
+    "not applicable": "not applicable", "later": "later", "waits": "later",
     "meets, unconfirmed": "meets, limit to be confirmed", "meets": "meets",
 }  # fmt: skip
 _WORD = "|".join(sorted(_VERDICTS, key=len, reverse=True))

@@ -70,7 +70,7 @@ def _results(row: ChecklistRow) -> list[Part]:
     same: dict[tuple[Mark, str], list[Finding]] = {}
     for one in row.group.findings:
         mark = mark_of(one)
-        word = "waits" if waits_for_the_work(one) else _WORDS.get(mark, mark.value.word)
+        word = "waits" if mark is Mark.LATER and waits_for_the_work(one) else _WORDS.get(mark, mark.value.word)
         same.setdefault((mark, word), []).append(one)
     in_order = sorted(same.items(), key=lambda item: item[0][0].rank)
     return [Marked(mark, f"{word}: {subjects(found)}", theme.CELL) for (mark, word), found in in_order]
