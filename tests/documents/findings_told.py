@@ -21,7 +21,8 @@ Counted = tuple[str, str]
 
 _VERDICTS = {
     "engineer": "engineer", "revise": "revise", "missing": "missing", "confirm": "confirm",
-    "waits for the work": "not applicable", "meets, unconfirmed": "meets, limit to be confirmed", "meets": "meets",
+    "waits for the work": "later", "later": "later", "meets, unconfirmed": "meets, limit to be confirmed",
+    "meets": "meets",
 }  # fmt: skip
 _WORD = "|".join(sorted(_VERDICTS, key=len, reverse=True))
 _KIND = "|".join(sorted(ABOUT_LABELS.values(), key=len, reverse=True))

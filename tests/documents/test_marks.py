@@ -40,7 +40,15 @@ def test_every_two_marks_differ_in_black_and_white() -> None:
 
 def test_every_outcome_has_its_mark_and_a_limit_to_be_confirmed_its_own() -> None:
     marks = [mark_of(finding("rule-1", outcome)) for outcome in Outcome]
-    assert marks == [Mark.ENGINEER, Mark.REVISE, Mark.MISSING, Mark.CONFIRM, Mark.RESERVED, Mark.NOT_APPLICABLE]
+    assert marks == [
+        Mark.ENGINEER,
+        Mark.REVISE,
+        Mark.MISSING,
+        Mark.CONFIRM,
+        Mark.LATER,
+        Mark.RESERVED,
+        Mark.NOT_APPLICABLE,
+    ]
     known = finding("rule-1", Outcome.MEETS)
     for standing, mark in (
         (Standing.CONFIRMED, Mark.MEETS), (Standing.READ, Mark.MEETS), (Standing.REPORTED, Mark.RESERVED),

@@ -40,7 +40,10 @@ def test_it_prints_as_accepted_and_does_not_meet(project: Write) -> None:
     assert (folder / "project.yaml").read_text(encoding="utf-8").startswith(HEAD + THIN.rstrip("\n"))
     ran = invoke("check", str(folder))
     assert ran.exit_code == 1
-    assert "accepted by R. Pell, not meets" in ran.stdout.lower().replace("r. pell", "R. Pell")
+    assert "Accepted by the official, not met" in ran.stdout and "Stops you" not in ran.stdout
+    assert "accepted by R. Pell on 2026-01-02" in " ".join(ran.stdout.split())
+    by_wall = invoke("check", str(folder), "--walls").stdout
+    assert "accepted by R. Pell, not meets" in by_wall.lower().replace("r. pell", "R. Pell")
     assert "Letter 12" in " ".join(ran.stdout.split()) and "plastered within a year" in " ".join(ran.stdout.split())
     (found,) = json.loads(invoke("check", str(folder), "--format", "json").stdout)["findings"]
     assert found["outcome"] == "revise" and found["verdict"] == "accepted by R. Pell, not meets"

@@ -291,6 +291,7 @@ def test_the_stage_moves_on_and_all_else_of_the_file_stays(cottage: Path) -> Non
     assert kept(cottage) == bare
     run("stage", cottage, "earth")
     assert check_folder(cottage).project.project.stage == "earth"
+    assert "Stage: design, for walls are described (it says earth)." in run("check", cottage).stdout
     assert kept(cottage).replace("  stage: earth\n", "") == bare
 
 

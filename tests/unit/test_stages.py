@@ -21,6 +21,7 @@ from compliance.problems import ProblemsFound
 from compliance.reading.rule_files.rule_library import Library, shipped_rule_sets
 from compliance.rules.schema import POINT_DUE
 from compliance.stages import Stage
+from tests.buildings.reading import list_buildings
 from tests.conftest import EXAMPLE, HEAD, ROOT, RULE_SET, RULES, WALLS, Write
 from tests.sentences import sentence
 
@@ -208,10 +209,17 @@ def test_work_that_has_begun_is_asked_as_before_placing_whatever_the_project_say
     assert (asked.stage, asked.stated) == (Stage.BEFORE_PLACING, Stage.EARTH)
     assert asked.because == "W1 was placed from 2026-05-05"
     coming = placed.replace("2026-05-05", "2027-05-05")
-    assert check_folder(project(text=coming, head=head, rules=BY_STAGE)).asked.stage is Stage.EARTH
+    asked = check_folder(project(text=coming, head=head, rules=BY_STAGE)).asked
+    assert (asked.stage, asked.because) == (Stage.DESIGN, "walls are described")
     looked = WALLS + PASSED.format(rule="see-first", passed="yes")
     asked = check_folder(project(text=looked, head=head, rules=POINTS)).asked
     assert (asked.stage, asked.because) == (Stage.BEFORE_PLACING, "see-first was inspected on 2026-03-01")
+
+
+def test_walls_that_are_described_are_asked_as_a_design(project: Write) -> None:
+    """Some dangers show only as what is missing: a gable without its height. A plan cannot put them off as earth."""
+    rules = BY_STAGE.replace("stage: application", "stage: design")
+    assert outcomes(project(rules=rules), Stage.EARTH)["braced"] is Outcome.MISSING
 
 
 def test_a_day_that_speaks_against_another_is_not_put_off() -> None:
@@ -228,6 +236,18 @@ def test_every_shipped_rule_set_says_when_its_answers_are_due() -> None:
         for rule in Library().read(*Library().find(name)).rules:
             if rule.inspect:
                 assert rule.stage.asks_for(POINT_DUE[rule.inspect.stage]), f"{name}/{rule.id}"
+
+
+def test_dangers_of_the_corpus_that_show_as_what_is_missing_are_due_with_the_plan() -> None:
+    """So no stage that a described building can be asked at puts them off."""
+    sought = [
+        one for building in list_buildings("dangerous") for one in building.must_find if "missing" in one.outcomes
+    ]
+    assert len(sought) >= 3
+    for one in sought:
+        rule_set, _, name = one.name.partition("/")
+        rules = {rule.id: rule for rule in Library().read(*Library().find(rule_set)).rules}
+        assert Stage.DESIGN.asks_for(rules[name].stage), one.name
 
 
 def test_rules_that_follow_others_name_rules_that_are_there() -> None:

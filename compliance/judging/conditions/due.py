@@ -34,13 +34,18 @@ class StageAsked:
 def stage_asked(
     project: Project, points: Mapping[str, Sequence[str]], wanted: Stage | None = None, at_least: Stage = Stage.EARTH
 ) -> StageAsked:
-    """The stage a project states, or the one that is wanted in its place; not before `at_least`, and not before placing
-    where earth was placed. `points` are the adopted inspection rules of each stage of the work."""
+    """The stage a project states, or the one that is wanted in its place; not before `at_least`, not before the design
+    where walls are described, and not before placing where earth was placed. `points` are the adopted inspection rules
+    of each stage of the work."""
     stated = Stage(project.project.stage) if project.project.stage else None
     stage = wanted or stated or UNSTATED
     begun = _work_begun(project, points)
-    if begun and not stage.asks_for(Stage.BEFORE_PLACING):
-        return StageAsked(max(Stage.BEFORE_PLACING, at_least, key=lambda one: one.rank), stated, begun)
+    for least, because in (
+        (Stage.BEFORE_PLACING, begun),
+        (Stage.DESIGN, "walls are described" if project.walls else ""),
+    ):
+        if because and not stage.asks_for(least):
+            return StageAsked(max(least, at_least, key=lambda one: one.rank), stated, because)
     return StageAsked(max(stage, at_least, key=lambda one: one.rank), stated)
 
 

@@ -40,7 +40,7 @@ def answer_screen(checked: Checked, found: Answer, changes: NearestByCause, widt
     stops = [
         *_section(f"Stops you, for an engineer{_folded(found)}", _stops(engineer, changes, writer, width), width),
         *_section("Stops you, to change", _stops(change, changes, writer, width), width),
-        *_section("Accepted by the official", _stops(found.accepted, {}, writer, width), width),
+        *_section("Accepted by the official, not met", _stops(found.accepted, {}, writer, width), width),
     ]
     write = [line for one in found.to_write for line in _listed(item_words(one, writer), width)]
     read = [line for one in found.to_read for line in _listed(clause_words(one), width)]

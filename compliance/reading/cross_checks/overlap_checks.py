@@ -49,15 +49,19 @@ def _alike(one: WallLine, other: WallLine) -> bool:
 
 def lies_within(one: WallLine, other: WallLine) -> bool:
     """Whether a wall runs along within another farther than both are thick. Walls that join end to end do not."""
-    length = one.line.length
+    length, reach = one.line.length, (one.thickness + other.thickness) / 2 - _INCH
+    left, low, right, high = other.line.box()
     steps = max(min(math.ceil(length / _STEP), 500), 1)
     within = 0.0
     for place in range(steps):
         station = length * (place + 0.5) / steps
-        s, apart = other.line.nearest(one.line.point(station))
+        x, y = point = one.line.point(station)
+        if not (left - reach < x < right + reach and low - reach < y < high + reach):
+            continue  # no point of the other is as near as its box, and most of a plan is far from it
+        s, apart = other.line.nearest(point)
         (x0, y0), (x1, y1) = one.line.direction(station), other.line.direction(s)
         inner = _SAME < s < other.line.length - _SAME
-        if inner and apart < (one.thickness + other.thickness) / 2 - _INCH and abs(x0 * y1 - x1 * y0) < _ALIKE:
+        if inner and apart < reach and abs(x0 * y1 - x1 * y0) < _ALIKE:
             within += length / steps
     return within > max(one.thickness, other.thickness) + _STEP
 
