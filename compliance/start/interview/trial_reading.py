@@ -45,6 +45,8 @@ def trial_reading(answers: Answers, today: date, there: Standing = NOTHING_THERE
             return TrialReading((refused.at(Place("answers")),))
         if not tree.get("walls") and not tree.get("soils"):
             return TrialReading()
+        if there.has_rules:
+            tree["jurisdiction"] = {"name": "as adopted", "rule_sets": ["cob-practice"]}
         if there.mixes:
             stub = {mark: {"name": name, "parts": {"S1": "1"}} for mark, name in there.mixes}
             tree |= {"soils": {"S1": {"name": "soil"}}, "mixes": stub}

@@ -98,7 +98,9 @@ def building_file(tree: Tree) -> str:
     the walls stand on, walls."""
     form = Form(BlankValues(tree), _hints())
     lines = _SAY.format(what="The building, and by whose rules it is checked.").splitlines()
-    lines += ["", "jurisdiction:", *form.record(Jurisdiction, tree["jurisdiction"], 2, "jurisdiction"), ""]
+    lines.append("")
+    if "jurisdiction" in tree:
+        lines += _head("jurisdiction", Jurisdiction, form, tree)
     lines += _head("site", Site, form, tree)
     lines += [*form.named("roofs", Roof, tree.get("roofs", {}), "R1"), ""]
     for section in _STANDS_ON:
@@ -127,7 +129,13 @@ def _project(form: Form, tree: Tree) -> str:
         lines += _head("site", Site, form, tree)
         lines += [*form.named("roofs", Roof, tree.get("roofs", {}), "R1"), ""]
     else:
-        lines += ["include: [ground.yaml]", ""]
+        lines += [
+            "## Whose rules say how a mix is tested: with the building, or written here (earthwall rules list):",
+            "## jurisdiction: {name: Hill County, rule_sets: [cob-irc-2021-au, earth-evidence]}",
+            "",
+            "include: [ground.yaml]",
+            "",
+        ]
     lines += [*_named(form, tree, _TESTS), ""]
     lines += [
         "## Files of this folder that go with the submittal.",
