@@ -150,9 +150,9 @@ def _text(checked: Checked, format: Format, all_lines: bool, quiet: bool, whole:
 
         width = terminal_width()
         if checked.project.is_earth_only and not of:
-            from compliance.output.terminal.earth_screen import by_rules, earth_screen
+            from compliance.output.terminal.earth_screen import earth_check
 
-            return earth_screen(checked, width) + by_rules(checked, width, all_lines)
+            return earth_check(checked, width, all_lines)
         table = check_table(checked, width, all_lines, of)
         return table if of else f"{table}{fill(stage_words(answer(checked)), width)}\n"
     from compliance.report.revisions.findings_data import as_csv, as_json

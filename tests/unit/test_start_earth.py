@@ -18,11 +18,12 @@ from compliance.editing.included_files import with_included
 from compliance.problems import ProblemsFound
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.refused import RefusedError
+from compliance.report.earth.earth_answer import earth_answer
 from compliance.start.interview.earth_questions import brick_of, broke_of
 from compliance.start.interview.interview_question import Standing
 from compliance.start.interview.trial_reading import write_files
 from compliance.start.interview.unattended import answers_of
-from compliance.start.project_files.added_building import add_building
+from compliance.start.project_files.added_building import add_building, earth_project, known_answers, standing
 from tests.conftest import ROOT
 from tests.unit.test_start_talk import interview, said
 
@@ -209,3 +210,25 @@ def test_no_answer_about_bricks_breaks_the_talk(text: str) -> None:
             read()
         except RefusedError as refused:
             assert refused.instead
+
+
+def test_rules_adopted_with_the_earth_are_not_asked_again(tmp_path: Path) -> None:
+    """How many specimens a mix needs the code says, before there is a plan; the building is held to the same code."""
+    earth = parse_yaml("name: Day\nbegin: earth\nsoils: clay\ntrials: '1'\ntrial.1: whole\nmix: P1\n", "answers.yaml")
+    write_files(tmp_path, answers_of(earth, {}, DAY), DAY)
+    text = (tmp_path / "project.yaml").read_text("utf-8")
+    assert "\n## jurisdiction: {" in text
+    (tmp_path / "project.yaml").write_text(text.replace("## jurisdiction: {", "jurisdiction: {"), "utf-8")
+    checked = check_folder(tmp_path)
+    assert [one.id for one in checked.rule_sets] == ["cob-irc-2021-au", "earth-evidence"]
+    steps = [one.says for one in earth_answer(checked).steps]
+    assert any("Cast a set of M1 for compression: AU106.6" in says and "at least 5" in says for says in steps)
+    project = earth_project(tmp_path)
+    assert project is not None
+    there = standing(project)
+    building = parse_yaml("length: round\ndiameter: 18 ft\nheight: 8 ft\nthickness: 16 in\n", "answers.yaml")
+    add_building(tmp_path, answers_of(building, {}, DAY, known=known_answers(project), there=there), there, DAY)
+    after = check_folder(tmp_path)
+    assert [one.id for one in after.rule_sets] == ["cob-irc-2021-au", "earth-evidence"]
+    assert len(after.project.walls) == 2
+    assert "jurisdiction:" not in (tmp_path / "building.yaml").read_text("utf-8")

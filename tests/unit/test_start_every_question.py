@@ -28,6 +28,16 @@ walls:
 openings: {W2: [{kind: door, start: 4 ft, width: 3 ft, sill: 0 ft, height: 6 ft 6 in}]}
 people: {owner: Ana Diaz}
 """, "answers.yaml"), {}, DAY)  # fmt: skip
+EARTH = answers_of(parse_yaml("""\
+name: Field Day
+begin: earth
+soils: pit clay, river sand
+soil: [{dug: "3 ft, no", jar: "3 in, 3 5/8 in, 4 1/8 in at 2 days"}]
+trials: "1:1, 1:2 + 0.5 rye straw"
+drop_height: 6 ft
+trial.1: 80 %, 3
+mix: P1
+""", "answers.yaml"), {}, DAY)  # fmt: skip
 WRONG = "99 furlongs ;"
 
 
@@ -59,7 +69,7 @@ def test_the_whole_interview_has_many_questions() -> None:
     assert len(WHOLE) > 75 and WHOLE["more"] == "yes"
 
 
-@pytest.mark.parametrize("whole", [WHOLE, ONE_BY_ONE], ids=["rectangle", "walls"])
+@pytest.mark.parametrize("whole", [WHOLE, ONE_BY_ONE, EARTH], ids=["rectangle", "walls", "earth"])
 def test_ctrl_c_at_every_question_loses_nothing_and_leaves_nothing_else(tmp_path: Path, whole: Answers) -> None:
     path = tmp_path / "house-answers.yaml"
     given: Answers = {}

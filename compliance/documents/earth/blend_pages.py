@@ -20,6 +20,8 @@ from compliance.report.value_words import NOTHING
 from compliance.steps import Step
 from compliance.units import Writer
 
+_FIELDS = {"straw": "kind of straw", "straw_parts": "dose of straw"}
+_RECORDS = {"mixes": "mix", "trials": "trial"}
 _CAUTION = (
     "The targets and the figures for ordering are common practice and no rule of a code. What a mix carries is shown "
     "by its own compression tests, not by its recipe."
@@ -70,7 +72,9 @@ def _statements(record: MixRecord) -> Iterator[str]:
     if record.followed.differences:
         yield f"Differs from its trial{rank}: {'; '.join(record.followed.differences)}."
     elif record.followed.unsaid:
-        open_ones = ", ".join(f"{field} of the {section[:-1]}" for section, field in record.followed.unsaid)
+        open_ones = ", ".join(
+            f"{_FIELDS[field]} of the {_RECORDS[section]}" for section, field in record.followed.unsaid
+        )
         yield f"Whether it keeps to its trial{rank} cannot be told: {open_ones} not given."
     else:
         yield f"In the proportions of its trial{rank}."

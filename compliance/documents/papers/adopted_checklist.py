@@ -48,7 +48,7 @@ def checklist(sets: tuple[SetFindings, ...], writer: Writer) -> list[Any]:
     for one in adopted_sets(sets):
         story += on_this_page() if not story else []
         lead += part(f"checklist-{one.letter}", one.heading)
-        judged = [group for group in one.rules if group.judged or any(mark_of(found) is Mark.LATER for found in group.findings)]
+        judged = [group for group in one.rules if group.judged or Mark.LATER in map(mark_of, group.findings)]
         rows = [_row(group, writer) for group in judged]
         rows += _apart(one, judged)
         story.append(Sheet(_COLUMNS, rows, head=[_HEAD], lead=lead, below=10))
@@ -106,7 +106,8 @@ def _results(group: RuleFindings) -> list[Part]:
         mark = mark_of(one)
         if mark is Mark.NOT_APPLICABLE:
             continue
-        word = "waits for the work" if mark is Mark.LATER and waits_for_the_work(one) else _WORDS.get(mark, mark.value.word)
+        waits = mark is Mark.LATER and waits_for_the_work(one)
+        word = "waits for the work" if waits else _WORDS.get(mark, mark.value.word)
         same.setdefault((mark, word), []).append(one)
     in_order = sorted(same.items(), key=lambda item: item[0][0].rank)
     return [Marked(mark, f"{word}: {_named(found)}", theme.CELL) for (mark, word), found in in_order]

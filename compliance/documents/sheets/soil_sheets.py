@@ -56,12 +56,12 @@ def _hand_test(test: HandTest) -> Row:
     boxes = TickBoxes(tuple(test.words), write=bool(test.ranges), style=theme.CELL)
     looked = [f"{word}: {meaning.means}" for word, meaning in test.words.items()]
     if test.ranges:
-        looked.append("or the length at which it broke, on the line")
+        looked.append("Or the length at which it broke, on the line.")
     return Row(
         (
             cell(test.title, theme.CELL_BOLD),
             cell(test.how),
-            Cell((boxes, *(Words(text, theme.CELL_SMALL) for text in looked))),
+            Cell((boxes, Words(" ".join(looked), theme.CELL_SMALL))),
         )
     )
 

@@ -13,6 +13,11 @@ from compliance.report.earth.earth_answer import NO_BUILDING, earth_answer
 from compliance.report.value_words import counted
 
 
+def earth_check(checked: Checked, width: int, all_lines: bool = False) -> str:
+    """The whole check of a project without walls."""
+    return earth_screen(checked, width) + by_rules(checked, width, all_lines)
+
+
 def earth_screen(checked: Checked, width: int) -> str:
     """The answer first; findings of adopted rule sets about soils, mixes and sets stand in the check's own lists."""
     answer = earth_answer(checked)

@@ -31,6 +31,7 @@ _TO_WRITE = {
                 "organic: no (or yes) under soils: {mark}:"),
     "depth": ("How deep was {soil} dug? Topsoil does not go into walls.", "depth: 3 ft under soils: {mark}:"),
 }  # fmt: skip
+_DOUBTFUL = ("jar-read-early", "jar-read-late", "jar-not-clear", "jar-floating")
 _LEAST_SAND = 0.25  # less than a quarter of a bucket to a bucket is not worth its name
 REMARK = (
     "By field tests and common practice, no rule of a code. A jar shows shares of settled depth: clay reads too high "
@@ -51,7 +52,8 @@ def soil_section(checked: Checked) -> EarthSection:
     practice = checked.needed_references.practice.earth
     lines = tuple(
         EarthLine(
-            f"{one.mark} {checked.project.soils[one.mark].name}: {_VERDICTS[one.verdict]}", tuple(_says(one, practice))
+            f"{one.mark} {checked.project.soils[one.mark].name}: {_VERDICTS[one.verdict]}",
+            (*_says(one, practice), *_doubts(one, checked)),
         )
         for one in soil_uses(checked)
     )
@@ -71,6 +73,14 @@ def _says(one: SoilUse, practice: EarthPractice) -> Iterator[str]:
         )
     elif one.verdict == "usable":
         yield f"Its clay is near the {percent(practice.clay)} aimed at: begin with bricks of the soil alone."
+
+
+def _doubts(one: SoilUse, checked: Checked) -> Iterator[str]:
+    """What makes the shares of its jar doubtful; nothing where they come from elsewhere."""
+    jar = checked.evidence.soils[one.mark].jar
+    for remark in jar.remarks if jar and one.origin == "jar" else ():
+        if remark.code in _DOUBTFUL:
+            yield remark.says
 
 
 def soil_steps(checked: Checked) -> Iterator[NextStep]:

@@ -48,7 +48,8 @@ def script(answers: Answers, titles: dict[str, str], there: Standing = NOTHING_T
         yield _units()
         yield from earth_questions(answers, answers["units"])
         return
-    yield from _of_the_place(titles)
+    if not there.has_rules:
+        yield from _of_the_place(titles)
     yield _units()
     units = answers["units"]
     yield _shape(units)

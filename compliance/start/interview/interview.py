@@ -6,10 +6,12 @@ import textwrap
 from collections.abc import Callable
 from datetime import date
 
+from compliance.model.project import Project
+from compliance.output.terminal.plan_text import plan_text
 from compliance.refused import RefusedError
 from compliance.start.interview.first_questions import EARTH, FIRST, script
 from compliance.start.interview.interview_question import NOTHING_THERE, Answers, Question, Standing
-from compliance.start.interview.trial_reading import trouble
+from compliance.start.interview.trial_reading import trial_reading
 from compliance.units import MeasureError
 
 BACK, STOP, HELP = "back", "stop", "?"
@@ -32,7 +34,7 @@ class Talk:
         say: Callable[[str], None], ask: Callable[[str], str], keep: Callable[[Answers], None],
         there: Standing = NOTHING_THERE,
     ) -> None:  # fmt: skip
-        self._there = there
+        self._there, self._plan = there, ""
         self.answers, self._titles, self._today, self._width = answers, titles, today, width
         self._say, self._ask, self._keep = say, ask, keep
 
@@ -93,13 +95,23 @@ class Talk:
             self._say(self._wrapped(f"{refused.wrong} ({refused.instead}) [{refused.code}]"))
             return False
         tried = self.answers | {question.key: answer}
-        if question.closes and (problems := trouble(tried, self._today, self._there)):
-            for one in problems:
+        if question.closes:
+            read = trial_reading(tried, self._today, self._there)
+            for one in read.problems:
                 self._say(self._wrapped(f"{one.wrong} ({one.instead}; back goes back) [{one.code}]"))
-            return False
+            if read.problems:
+                return False
+            self._draw(read.project)
         self.answers[question.key] = answer
         self._keep(self.answers)
         return True
+
+    def _draw(self, project: Project | None) -> None:
+        """The plan, where it has changed."""
+        plan = plan_text(project, self._width) if project else ""
+        if plan and plan != self._plan:
+            self._say(f"\n{plan}")
+        self._plan = plan
 
     def _back(self) -> None:
         if not self.answers:

@@ -10,9 +10,10 @@ from compliance.record import record
 
 @record
 class Standing:
-    """What stands in the folder already: mixes by mark, each with its name."""
+    """What stands in the folder already: mixes by mark, each with its name, and whether rule sets are adopted."""
 
     mixes: tuple[tuple[str, str], ...] = ()
+    has_rules: bool = False
 
 
 NOTHING_THERE = Standing()

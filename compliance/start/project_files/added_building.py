@@ -37,7 +37,8 @@ def known_answers(project: Project) -> dict[str, str]:
 
 
 def standing(project: Project) -> Standing:
-    return Standing(tuple((mark, mix.name) for mark, mix in project.mixes.items()))
+    mixes = tuple((mark, mix.name) for mark, mix in project.mixes.items())
+    return Standing(mixes, has_rules=bool(project.jurisdiction.rule_sets))
 
 
 def add_building(folder: Path, answers: Answers, there: Standing, today: date) -> None:
@@ -66,14 +67,21 @@ def add_building(folder: Path, answers: Answers, there: Standing, today: date) -
 
 
 def _standing_elsewhere(whole: PlacedDict, part: PlacedDict) -> list[Problem]:
-    found = [section for section in _NEW if section in part and whole.get(section)]
-    return [
-        Problem(
-            Place(whole.file, *whole.key_places[section]), "start-there", f"{section}: is described already",
-            "move it to the walls by hand, or take it out first",
-        )
-        for section in found
-    ]  # fmt: skip
+    """Sections of the building, and marks or fields of any other, that both would hold."""
+    instead = "move it to the walls by hand, or take it out first"
+    problems = []
+    for section, value in part.items():
+        held = whole.get(section)
+        if section in _NEW and held:
+            place = Place(whole.file, *whole.key_places[section])
+            problems.append(Problem(place, "start-there", f"{section}: is described already", instead))
+        elif isinstance(held, PlacedDict) and isinstance(value, PlacedDict):
+            problems += [
+                Problem(Place(held.file, *held.key_places[name]), "start-there", f"{name} is there already", instead)
+                for name in value
+                if name in held
+            ]
+    return problems
 
 
 def _merge(whole: PlacedDict, section: str, value: object, part: PlacedDict) -> None:

@@ -24,29 +24,30 @@ from compliance.model.trials import Batch, Trial
 from compliance.model.walls import Buttress, Wall, WallBuild
 from compliance.reading.yaml.strict_yaml import read_yaml
 from compliance.schemas import schema_text
+from compliance.start.project_files.blank_values import BlankValues
 from compliance.start.project_files.form_lines import Form
 from compliance.start.project_files.project_sections import Tree
 
 SCHEMA = "schemas/project.schema.json"
 _SAY = """\
-# {what}
-# Lines that begin with # are blanks: take the # and the space after it away, from the heading above them too, and
-# write what the note behind the next # asks for.
-# A measure always has its unit: 16 in, 8 ft 6 in, 8'-6", 400 mm, 2.4 m, 60 psi, 0.4 MPa, 110 mph.
+## {what}
+## A line that begins with # and a space is a blank: take both away, from the heading above it too, and put your own
+## value in place of the one suggested, which only shows the form. Lines with ## are notes.
+## A measure always has its unit: 16 in, 8 ft 6 in, 8'-6", 400 mm, 2.4 m, 60 psi, 0.4 MPa, 110 mph.
 """
 _AMENDMENTS = """\
-# Changes to limits of the adopted rule sets, each with who read it, when and where. `earthwall confirm` writes them.
+## Changes to limits of the adopted rule sets, each with who read it, when and where. `earthwall confirm` writes them.
 title: {title}
 
-# changes:
-#   - rule_set: {rule_set}
-#     rule:                            # id of the rule, as `earthwall limits` prints it
-#     limit:                           # name of the limit
-#     value:                           # as you read it, with its unit
-#     standing: confirmed
-#     by:                              # who read it
-#     on:                              # the day, as 2026-05-14
-#     where:                           # the place in the adopted copy
+## changes:
+##   - rule_set: {rule_set}
+##     rule: id of the rule, as `earthwall limits` prints it
+##     limit: name of the limit
+##     value: as you read it, with its unit
+##     standing: confirmed
+##     by: who read it
+##     on: the day, as 2026-05-14
+##     where: the place in the adopted copy
 """
 _Section = tuple[str, type[Described], str, str]
 _TESTS: _Section = (
@@ -76,7 +77,7 @@ _PLACED = {
 
 def project_files(tree: Tree) -> dict[str, str]:
     """Texts by the path in the new folder."""
-    form = Form(tree["project"]["units"], _hints())
+    form = Form(BlankValues(tree), _hints())
     of_the_building = {} if "walls" not in tree else {"walls.yaml": _walls(form, tree)}
     for rule_set in tree["jurisdiction"]["rule_sets"][:1] if "jurisdiction" in tree else ():
         amendments = _AMENDMENTS.format(title=f"Amendments for {rule_set}", rule_set=rule_set)
@@ -95,9 +96,11 @@ def project_files(tree: Tree) -> dict[str, str]:
 def building_file(tree: Tree) -> str:
     """What a project that began with the earth gains when its building is described: whose rules, site, roofs, what
     the walls stand on, walls."""
-    form = Form(tree["project"]["units"], _hints())
+    form = Form(BlankValues(tree), _hints())
     lines = _SAY.format(what="The building, and by whose rules it is checked.").splitlines()
-    lines += ["", "jurisdiction:", *form.record(Jurisdiction, tree["jurisdiction"], 2, "jurisdiction"), ""]
+    lines.append("")
+    if "jurisdiction" in tree:
+        lines += _head("jurisdiction", Jurisdiction, form, tree)
     lines += _head("site", Site, form, tree)
     lines += [*form.named("roofs", Roof, tree.get("roofs", {}), "R1"), ""]
     for section in _STANDS_ON:
@@ -126,27 +129,30 @@ def _project(form: Form, tree: Tree) -> str:
         lines += _head("site", Site, form, tree)
         lines += [*form.named("roofs", Roof, tree.get("roofs", {}), "R1"), ""]
     else:
-        lines += ["include: [ground.yaml]", ""]
+        lines += [
+            "## Whose rules say how a mix is tested: with the building, or written here (earthwall rules list):",
+            "## jurisdiction: {name: Hill County, rule_sets: [cob-irc-2021-au, earth-evidence]}",
+            "",
+            "include: [ground.yaml]",
+            "",
+        ]
     lines += [*_named(form, tree, _TESTS), ""]
     lines += [
-        "# Files of this folder that go with the submittal.",
+        "## Files of this folder that go with the submittal.",
         *form.named("attachments", Attachment, {}, "A1"),
         "",
     ]
-    lines += ["# Answers that only a person can give: a check lists those still needed."]
+    lines += ["## Answers that only a person can give: a check lists those still needed."]
     lines += [*form.listed("attestations", Attestation), ""]
-    lines += ["# What came of looking at the work.", *form.listed("inspections", InspectionRecord), ""]
-    lines += ["# Comments of the official on an earlier revision.", *form.listed("comments", OfficialComment)]
-    lines += [f"# {name}:" for name in Project.model_fields if name not in _PLACED]
+    lines += ["## What came of looking at the work.", *form.listed("inspections", InspectionRecord), ""]
+    lines += ["## Comments of the official on an earlier revision.", *form.listed("comments", OfficialComment)]
+    lines += [f"## {name}:" for name in Project.model_fields if name not in _PLACED]
     return "\n".join(lines) + "\n"
 
 
 def _head(name: str, model: type[Described], form: Form, tree: Tree) -> list[str]:
     """A section that is one record; behind # as a whole while nothing in it is known."""
-    given = tree.get(name, {})
-    if given:
-        return [f"{name}:", *form.record(model, given, 2, name), ""]
-    return [f"# {name}:", *(f"#   {form.blank(model, field, 2, name)}" for field in model.model_fields), ""]
+    return [*form.head(name, model, tree.get(name, {})), ""]
 
 
 def _ground(form: Form, tree: Tree) -> str:
@@ -158,13 +164,13 @@ def _ground(form: Form, tree: Tree) -> str:
 
 def _named(form: Form, tree: Tree, section: _Section) -> list[str]:
     name, model, sample, says = section
-    return [f"# {says}", *form.named(name, model, tree.get(name, {}), sample)]
+    return [f"## {says}", *form.named(name, model, tree.get(name, {}), sample)]
 
 
 def _walls(form: Form, tree: Tree, head: bool = True) -> str:
     what = "The walls. Points lie on their centerlines, from the south-west corner: first east, then north."
-    lines = _SAY.format(what=what).splitlines() if head else [f"# {what}"]
-    lines += ["# A wall takes from its type what it does not say itself.", ""]
+    lines = _SAY.format(what=what).splitlines() if head else [f"## {what}"]
+    lines += ["## A wall takes from its type what it does not say itself.", ""]
     types = tree.get("wall_types", {})
     lines += [*form.named("wall_types", WallBuild, types, "outer"), "", "walls:"]
     for mark, wall in tree["walls"].items():

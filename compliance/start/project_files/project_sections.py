@@ -33,7 +33,9 @@ def project_tree(answers: Answers, today: date, there: Standing = NOTHING_THERE)
     tree |= {
         "people": {name: {"name": text} for name in ("owner", "builder", "designer")
                    if (text := answers.get(f"people.{name}"))},
-        "jurisdiction": {"name": answers["place"], "rule_sets": answers["rule_sets"].split(", ")},
+        "jurisdiction": {} if there.has_rules else {
+            "name": answers["place"], "rule_sets": answers["rule_sets"].split(", "),
+        },
         "site": _under(answers, "site"),
     }  # fmt: skip
     chosen = answers.get("mix", "")
