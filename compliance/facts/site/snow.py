@@ -17,8 +17,8 @@ from compliance.rules.formulas.symbols import Numeral, Symbol, not_negative
 from compliance.steps import Given, Source, Step
 
 NOT_COVERED = (
-    "Balanced snow alone: snow that slides from a higher roof or drifts behind a parapet comes on top and is not worked "
-    "out; drifts at higher walls and unbalanced snow are checks of their own"
+    "Balanced snow alone: snow that slides from a higher roof or drifts behind a parapet comes on top and is not "
+    "worked out; drifts at higher walls and unbalanced snow are checks of their own"
 )
 RUN_NOT_GIVEN = "Rain on snow is added, for the run from eave to ridge is not given"
 
