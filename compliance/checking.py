@@ -23,12 +23,11 @@ from compliance.judging.questions import side_by_side
 from compliance.model.issued import ISSUED_FOLDER
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.cross_checks.answer_checks import answer_problems, shared_ids
-from compliance.reading.cross_checks.contradicted_statements import contradicted_statements
+from compliance.reading.cross_checks.contradicted_statements import Statements, contradicted_statements
 from compliance.reading.cross_checks.day_checks import days_after_project
 from compliance.reading.cross_checks.doubt_problems import doubt_problems
 from compliance.reading.cross_checks.joint_checks import walls_that_nearly_meet
 from compliance.reading.cross_checks.printable_texts import unprintable_rules, unprintable_texts
-from compliance.reading.cross_checks.statement_checks import statements_that_differ
 from compliance.reading.cross_checks.structure_checks import walls_on_nothing
 from compliance.reading.project_folder import Edit, ReadProject, read_project
 from compliance.reading.reference_files.all_references import read_references
@@ -94,10 +93,9 @@ def check_folder(
         *read.warnings,
         *implausible(facts, read, writer),
         *contradicted(facts, read),
-        *contradicted_statements(project, read.specimens, read.where, writer),
+        *contradicted_statements(_statements(facts, read, writer, practice.plausible.stated_density), read.where),
         *walls_on_nothing(project, read.tree),
         *days_after_project(project, read.tree),
-        *statements_that_differ(project, read.tree, writer),
         *doubt_problems(evidence.doubts, read.specimens, read.where, writer),
         *walls_that_nearly_meet(facts.views, references.supports, read.tree, writer),
         *islice(unprintable, MOST_PROBLEMS),
@@ -168,6 +166,17 @@ def contradicted(facts: Facts, read: ReadProject) -> tuple[Problem, ...]:
     return tuple(
         Problem(read.where(("site", field)), "contradiction", wrong, "state the value that holds", warning=True)
         for field, wrong in contradictions(facts.building, site).items()
+    )
+
+
+def _statements(facts: Facts, read: ReadProject, writer: Writer, density_differs: float) -> Statements:
+    building = facts.building
+    return Statements(
+        read.project,
+        specimens=read.specimens,
+        writer=writer,
+        swelling=lambda: building.screening.swelling.groups if building else (),
+        density_differs=density_differs,
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from compliance.facts.specimens.specimen_results import slenderness
+from compliance.facts.specimens.specimen_results import corrected_strength, height_to_width, slenderness
 from compliance.judging.reasons import Entry
 from compliance.model.specimens import Specimen
 from compliance.record import record
@@ -33,15 +33,14 @@ def corrected(table: Table, specimen: Specimen, strength: float) -> Corrected:
         return Corrected(aside=f"height to width {ratio:.2f} is outside the table of factors")
     height, width = specimen.height, min(side for side in (specimen.width, specimen.depth) if side is not None)
     assert height is not None
-    sides = (Given("h", height, "thickness", "height"), Given("b", width, "thickness", "lesser side"))
     factor, aspect = Given("k", looked.value, "ratio", "factor"), Given("h/b", ratio, "ratio")
     says = f"{specimen.mark}: factor for its height to width ({looked.how})"
-    result = Given("f_k", strength * looked.value, "stress")
+    result = corrected_strength.titled(f"{specimen.mark}: corrected strength")(strength, looked.value)
     return Corrected(
-        strength * looked.value,
+        float(result),
         (
-            Step(f"{specimen.mark}: height to width", "h / b", sides, aspect),
+            height_to_width.titled(f"{specimen.mark}: height to width").step(height, width),
             Step(says, formula="", given=(aspect,), result=factor, source=table.known_from),
-            Step(f"{specimen.mark}: corrected strength", "f × k", (Given("f", strength, "stress"), factor), result),
+            result.step(),
         ),
     )

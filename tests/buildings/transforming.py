@@ -89,21 +89,21 @@ def redraw_arcs(sections: Mapping[str, Any]) -> Sections:
     """Arcs drawn as three chords or more that turn by no more than 15 degrees each; an arc whose openings, loads or
     buttresses leave no room for that stays as it is."""
     made = copy.deepcopy(dict(sections))
-    for mark, wall in list(made["walls"].items()):
+    walls: Sections = {}
+    for mark, wall in made["walls"].items():
         line = line_of(wall)
-        if not isinstance(line, Circular):
-            continue
-        cuts = _chord_cuts(made, mark, line)
-        if cuts is None:
+        cuts = _chord_cuts(made, mark, line) if isinstance(line, Circular) else None
+        if cuts is None or not isinstance(line, Circular):
+            walls[mark] = wall
             continue
         edges = [0.0, *cuts, line.length]
-        del made["walls"][mark]
         pieces = []
         for place, (start, end) in enumerate(itertools.pairwise(edges), start=1):
             one = mark if place == 1 else f"{mark}-{place}"
-            made["walls"][one] = _chord(wall, line, start, end)
+            walls[one] = _chord(wall, line, start, end)
             pieces.append((one, start, end))
         _carry_over(made, {mark: pieces})
+    made["walls"] = walls
     return made
 
 

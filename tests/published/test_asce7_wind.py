@@ -270,6 +270,26 @@ def test_factors_for_height_of_the_residential_code(edition: str, factors: tuple
         assert kz == pytest.approx(printed, abs=0.0101 if feet == 25 else 0.0055)
 
 
+_HEIGHTS = (15, 20, 25, 30, 35, 40, 45, 50, 55, 60)
+
+
+@pytest.mark.parametrize(
+    ("name", "factors"),
+    [
+        ("C", (1.21, 1.29, 1.35, 1.40, 1.45, 1.49, 1.53, 1.56, 1.59, 1.62)),
+        ("D", (1.47, 1.55, 1.61, 1.66, 1.70, 1.74, 1.78, 1.81, 1.84, 1.87)),
+    ],
+)
+@pytest.mark.parametrize("edition", ["asce7-10", "asce7-16"])
+def test_factors_for_open_country_and_shores(edition: str, name: str, factors: tuple[float, ...]) -> None:
+    """The columns for exposures C and D of the same table, recalled from memory: no copy was found to read them in.
+    They lie over that of 30 ft in exposure B and are the same in the editions of 2015 to 2021."""
+    exposure = WindEdition.from_values(VALUES, edition, "us").exposure(name)
+    for feet, printed in zip(_HEIGHTS, factors, strict=True):
+        kz = exposure_factor(feet * FOOT, exposure, exposure.least_kz) / 0.70
+        assert kz == pytest.approx(printed, abs=0.0105), feet
+
+
 @pytest.mark.parametrize(
     ("ultimate", "allowable"), [(110, 85), (115, 89), (130, 101), (150, 116), (180, 139), (200, 155)]
 )

@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 
 from compliance.checking import check_folder
+from tests.buildings.judging import Checker
+from tests.buildings.reading import read_building
 from tests.conftest import EXAMPLE, HEAD, WALLS, Write
 
 COLUMNS = (
@@ -88,3 +90,10 @@ def test_the_rows_of_one_set_as_those_of_another_mix(
 
 def test_the_example_contradicts_itself_nowhere() -> None:
     assert not [one for one in check_folder(EXAMPLE).warnings if one.code == "contradiction"]
+
+
+def test_fat_clay_is_warned_of_once_whatever_is_adopted() -> None:
+    """A set whose rules work out values of the site says it no second time."""
+    building = next(read_building("dangerous/fat-clay-that-does-not-swell"))
+    result = Checker().check(building)
+    assert result.warnings.count("contradiction") == 1

@@ -16,6 +16,7 @@ from compliance.editing.assignments import edit_of, read_assignments
 from compliance.facts.derive import derive
 from compliance.facts.geometry.subjects import Facts, Subject
 from compliance.findings import Finding, Outcome
+from compliance.output.terminal.remedy_text import remedy_lines
 from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
 from compliance.remedies import ChangeTester, Remedy, free_ranges, remedies, tester_for
 from compliance.remedies.choosing import BEHIND_FACTS, options_for
@@ -256,3 +257,20 @@ def test_badness_orders_outcomes() -> None:
     ]  # fmt: skip
     assert [badness(findings[one]) for one in order] == [0, 0, 1, 2, 3, 4, 5]
     assert badness(None) == 0
+
+
+def test_a_change_that_makes_something_worse_is_left_out_and_named() -> None:
+    """A buttress into W6 would hold it but tip over; only what makes nothing worse can be tried."""
+    checked = check_folder(EXAMPLE)
+    tester = tester_for(checked)
+    (finding,) = (one for one in failing(checked) if (one.rule, one.subject) == ("long-without-support", "W6"))
+    found = remedies(tester, finding)
+    costly = [one for one in found if one.makes_worse]
+    assert costly and len(costly) < len(found)
+    lines = remedy_lines(tester, finding=finding, found=found, folder="example", width=10_000)
+    tried = [line for line in lines if "earthwall try" in line]
+    assert tried and not any("buttresses" in line for line in tried)
+    (left_out,) = (line for line in lines if "left out" in line)
+    assert "build a buttress into W6" in left_out and left_out.endswith("it makes worse: W6 support-overturning")
+    alone = remedy_lines(tester, finding=finding, found=costly, folder="example", width=10_000)
+    assert any("no change was found that makes no other finding worse" in line for line in alone)

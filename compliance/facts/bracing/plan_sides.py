@@ -19,6 +19,8 @@ from compliance.record import record
 _TURNED = math.radians(60)
 _STEP = math.radians(15)
 _SAME = 1e-6
+_LOW = 0.75
+"""Of the tallest: an outside wall below it leaves its side open above (judgment, no source)."""
 
 
 @record
@@ -57,9 +59,22 @@ def sides(views: Sequence[WallView], braces: frozenset[str]) -> tuple[Side, ...]
             options.append(option)
     options = options or [chord(view)[0] for view in views[:1]]
     found = tuple(side for option in options for side in _of_direction(views, braces, option))
-    if all(view.placed.stretch.ring for view in views):  # a wall stands all round, whatever is seen at the ring's edges
+    if _close_round(views):  # a wall stands all round, whatever is seen where walls run into the view
         return tuple(replace(one, open=0.0) for one in found)
     return found
+
+
+def _close_round(views: Sequence[WallView]) -> bool:
+    """Whether both ends of every outside wall meet another outside wall, none of them much lower than the rest."""
+    marks = {mark for view in views for mark in view.pieces}
+    tallest = max(view.place.height for view in views)
+    if any(view.place.height < _LOW * tallest for view in views):
+        return False
+    return all(
+        any(one.by in marks and abs(one.s - end) <= view.place.thickness for one in view.supports)
+        for view in views if not view.placed.stretch.chain.closed
+        for end in (0.0, view.place.line.length)
+    )  # fmt: skip
 
 
 def _options(view: WallView) -> list[float]:

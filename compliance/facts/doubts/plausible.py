@@ -37,6 +37,7 @@ class Plausible:
     cube_tolerance: float
     nominal_tolerance: float
     batch_tolerance: float
+    stated_density: float
     oldest_specimen: float
     oldest_paper: float
 
@@ -51,6 +52,7 @@ class Plausible:
             cube_tolerance=root.measure("cube_tolerance", "share"),
             nominal_tolerance=root.measure("nominal_tolerance", "share"),
             batch_tolerance=root.measure("batch_tolerance", "share"),
+            stated_density=root.measure("stated_density", "share"),
             oldest_specimen=root.measure("oldest_specimen", "age") / 86400.0,
             oldest_paper=root.measure("oldest_paper", "age") / 86400.0,
         )

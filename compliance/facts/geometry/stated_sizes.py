@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-
 from compliance.facts.common.fact import Fact, stated
 from compliance.facts.geometry.building import Building
-from compliance.facts.geometry.statements import SAME, SEVERER
+from compliance.facts.geometry.statements import SAME, SEVERER, parts_of_height
 from compliance.facts.geometry.subjects import Subject
-from compliance.rules.formulas.equations import Solved, equation
+from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
 
@@ -42,27 +40,8 @@ def building_height(building: Building, project: Subject) -> Fact:
     shown = building.project.project.building_height
     if shown is None:
         return stated(None, "project", "building_height")
-    found = height_by_walls(building)
-    if float(found) - _rise(building) / 2 <= shown.si * (1 + SAME):
+    stem, walls, beam, rise = parts_of_height(building.project)
+    found = height_of_building(stem, walls, beam, rise)
+    if float(found) - rise / 2 <= shown.si * (1 + SAME):
         return Fact(shown.si)
     return Fact(float(found), worked=lambda: (found.step(),))
-
-
-def height_by_walls(building: Building) -> Solved:
-    """Stem wall, the highest wall of each story, the deepest bond beam, and the highest rise."""
-    project = building.project
-    heights: dict[int, float] = defaultdict(float)
-    stem = beam = 0.0
-    for mark, view in building.views.items():
-        wall = project.walls[mark]
-        if wall.use == "garden":
-            continue
-        heights[wall.story or 1] = max(heights[wall.story or 1], view.place.height)
-        base, top = project.stems.get(wall.stem or ""), project.beams.get(wall.beam or "")
-        stem = max(stem, base.above_grade.si if base and base.above_grade else 0.0)
-        beam = max(beam, top.depth.si if top and top.depth else 0.0)
-    return height_of_building(stem, sum(heights.values()), beam, _rise(building))
-
-
-def _rise(building: Building) -> float:
-    return max((roof.rise.si for roof in building.project.roofs.values() if roof.rise), default=0.0)

@@ -19,8 +19,14 @@ def stories_of(project: Project) -> int:
 
 
 def height_of_parts(project: Project) -> float:
-    """The least height that walls and roofs make, however the code measures it: stem wall, the tallest wall of each
-    story, bond beam and half of the roof's rise [m]. Garden walls are left out; what is not stated adds nothing."""
+    """The least height that walls and roofs make, however the code measures it: with half of the roof's rise [m]."""
+    stem, walls, beam, rise = parts_of_height(project)
+    return stem + walls + beam + rise / 2
+
+
+def parts_of_height(project: Project) -> tuple[float, float, float, float]:
+    """The highest stem wall, the tallest wall of each story, the deepest bond beam and the highest rise of a roof on
+    these walls [m]. Garden walls are left out; what is not stated adds nothing."""
     tallest: dict[int, float] = {}
     base = top = rise = 0.0
     for mark, wall in project.walls.items():
@@ -32,8 +38,8 @@ def height_of_parts(project: Project) -> float:
         base = max(base, (si(stem.above_grade) or 0.0) if stem else 0.0)
         top = max(top, (si(beam.depth) or 0.0) if beam else 0.0)
         rises = [si(roof.rise) or 0.0 for roof in project.roofs.values() if any(b.wall == mark for b in roof.bears_on)]
-        rise = max(rise, *(one / 2 for one in rises), 0.0)
-    return base + math.fsum(tallest.values()) + top + rise if tallest else 0.0
+        rise = max(rise, *rises, 0.0)
+    return base, math.fsum(tallest.values()), top, rise
 
 
 def is_borne_on(project: Project, wall: str) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from functools import partial
 
@@ -9,7 +10,7 @@ from compliance.facts.common.fact import Fact, without_meaning
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
-from compliance.facts.loads.roof_lines import roof_plan, station_on_whole
+from compliance.facts.loads.roof_lines import RoofPlan, roof_plan, station_on_whole
 from compliance.facts.loads.tributary import Hung, hung
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved, equation
@@ -45,7 +46,11 @@ def end_loads(building: Building, need: Needs, wall: str) -> tuple[EndLoad, ...]
         for index, bearing in enumerate(described.bears_on if plan is not None else ()):
             assert plan is not None
             line = plan.bearings[index]
-            if building.views[bearing.wall].mark != wall or not sum(line.past):
+            if building.views[bearing.wall].mark != wall:
+                continue
+            if plan.length is None and _ends_at_a_gable(building, plan):
+                need.field(None, "roofs", roof, "rake")
+            if not sum(line.past):
                 continue
             width, subject = hung(building, need, roof, index), building.subject("roof", roof)
             full, dead, snow = (need.number_of(subject.fact(f"roof.{one}")) for one in ("plan_load", "dead", "snow"))
@@ -69,6 +74,16 @@ def end_loads(building: Building, need: Needs, wall: str) -> tuple[EndLoad, ...]
 
 def _worked(width: Hung, force: Solved) -> tuple[Step, ...]:
     return (*width.steps, force.step())
+
+
+def _ends_at_a_gable(building: Building, plan: RoofPlan) -> bool:
+    """Whether a gable stands across the way the roof runs: it has a sloping edge there, however far that goes."""
+    gables = (view for mark, view in building.views.items() if building.project.walls[mark].gable)
+    directions = (view.place.line.direction(view.place.line.length / 2) for view in gables)
+    return any(abs(x * plan.direction[0] + y * plan.direction[1]) < _HALF for x, y in directions)
+
+
+_HALF = math.cos(math.radians(60))
 
 
 def end_load(building: Building, wall: Subject) -> Fact:

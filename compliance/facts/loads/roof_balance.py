@@ -192,7 +192,7 @@ def _run_to_ridge(building: Building, need: Needs, roof: str) -> float | None:
     if run is not None:
         eave = need.field(si(described.overhang), "roofs", roof, "overhang")
         plan = roof_plan(building, roof)
-        thick = max((one.thickness for one in plan.bearings), default=0.0) if plan else 0.0
+        thick = min((one.thickness for one in plan.bearings), default=0.0) if plan else 0.0
         return None if eave is None else run - eave - thick / 2
     return None if described.span is None else span_used(building, need, roof) / 2
 

@@ -6,11 +6,12 @@ Only for straight walls that run one way; elsewhere the plan does not tell, and 
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from itertools import pairwise
 
 from compliance.facts.common.fact import si
 from compliance.facts.geometry.building import Building
-from compliance.facts.geometry.wall_facts import ends_of_section
+from compliance.facts.geometry.wall_facts import WallView, ends_of_section
 from compliance.model.lines import Point, Straight
 from compliance.record import record
 
@@ -89,18 +90,24 @@ def _roof_plan(building: Building, roof: str) -> RoofPlan | None:
     gaps = [after - before for before, after in pairwise(centres)]
     first, last = min(along), max(along)
     thick = [ends_of_section(view.wall)[1] for view in views]
-    past = _past_the_ends(si(described.length), si(described.rake), last - first, max(thick))
+    ends = [_ends_of(straight, members, (c, s)) for members in lines]
+    skew = _alike_long(ends)
+    long = max(far - near for near, far in ends) if skew else last - first
+    past = _past_the_ends(si(described.length), si(described.rake), long, _thickness_at_ends(building, views))
     found: dict[int, LineUnder] = {}
     for number, members in enumerate(lines):
         distances = tuple(gaps[max(number - 1, 0) : number + 1])
         for index in members:
             stations = [x * c + y * s for x, y in (straight[index].start, straight[index].end)]
-            at_end = [min(one - first, last - one) <= same for one in stations]
+            near, far = ends[number] if skew else (first, last)
+            at_end = [min(one - near, far - one) <= same for one in stations]
             out = [max(past or 0.0, 0.0) if one else 0.0 for one in at_end]
             found[index] = LineUnder(distances, thick[index], straight[index].length, (out[0], out[1]))
     eave = si(described.overhang)
-    wide = None if eave is None else centres[-1] - centres[0] + max(thick) + 2 * eave
-    start, end = (None, None) if past is None else (first - past, last + past)
+    edges = [max(thick[index] for index in members) / 2 for members in (lines[0], lines[-1])]
+    wide = None if eave is None else centres[-1] - centres[0] + sum(edges) + 2 * eave
+    middle = (first + last) / 2
+    start, end = (None, None) if past is None else (middle - long / 2 - past, middle + long / 2 + past)
     return RoofPlan(
         (c, s),
         bearings=tuple(found[index] for index in range(len(views))),
@@ -108,8 +115,36 @@ def _roof_plan(building: Building, roof: str) -> RoofPlan | None:
         start=start,
         end=end,
         width=wide,
-        walls_length=last - first,
+        walls_length=long,
     )
+
+
+def _ends_of(straight: Sequence[Straight], members: Sequence[int], way: Point) -> tuple[float, float]:
+    """Where a line of walls begins and ends along the roof [m]."""
+    places = [x * way[0] + y * way[1] for index in members for x, y in (straight[index].start, straight[index].end)]
+    return min(places), max(places)
+
+
+def _alike_long(ends: Sequence[tuple[float, float]]) -> bool:
+    """Whether all lines are as long: under a roof on a plan that leans each then ends with the roof."""
+    lengths = [far - near for near, far in ends]
+    return min(lengths) >= (1 - _ALIKE) * max(lengths)
+
+
+_ALIKE = 0.02
+
+
+def _thickness_at_ends(building: Building, views: Sequence[WallView]) -> float:
+    """The thickness at the top of the walls across which the roof ends [m]; that of the walls it bears on where none
+    stand there."""
+    across = [
+        ends_of_section(building.project.walls[one.by])[1]
+        for view in views
+        for one in view.supports
+        if one.by in building.pieces and min(one.s, view.place.line.length - one.s) <= view.place.thickness
+        and one.angle > math.radians(45) and one.by not in {each.mark for each in views}
+    ]  # fmt: skip
+    return max(across or [ends_of_section(view.wall)[1] for view in views])
 
 
 def _past_the_ends(length: float | None, rake: float | None, walls: float, thick: float) -> float | None:

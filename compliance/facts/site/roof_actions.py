@@ -9,7 +9,7 @@ from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.site.roof_layers import Layer, RoofWeight, roof_weight
-from compliance.facts.site.snow import SnowRoof, roof_snow
+from compliance.facts.site.snow import NOT_COVERED, SnowRoof, roof_snow
 from compliance.steps import Given, Step
 
 _SAME = 1e-9
@@ -120,7 +120,16 @@ def derived_snow(building: Building, roof: Subject) -> Fact:
     found = roof_snow(None, ground, on, building.tables.snow)
     need.rest_on(found.standing)
     assert found.pressure is not None
-    return need.known(found.pressure, lambda: found.steps)
+    return need.known(found.pressure, lambda: (*map(_remark, found.remarks), *found.steps))
+
+
+def _remark(says: str) -> Step:
+    """A line for what the load leaves out or takes in."""
+    result = Given("", "not in this load" if says == NOT_COVERED else "in this load", "word")
+    return Step(says, formula="", given=(), result=result, source=_SNOW)
+
+
+_SNOW = "ASCE 7 chapter 7, in outline"
 
 
 def snow_agrees(building: Building, roof: Subject) -> Fact:

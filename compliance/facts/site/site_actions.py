@@ -247,12 +247,6 @@ def contradictions(building: Building, site: Subject) -> dict[str, str]:
     apply."""
     found: dict[str, str] = {}
     described = building.project.site
-    swelling = building.screening.swelling
-    if described.expansive_soil is False and described.soil_group in swelling.groups:
-        found["expansive_soil"] = (
-            f"The soil is said not to be expansive, but its group {described.soil_group} is one of those that swell "
-            f"({swelling.source}). It is taken to be expansive; test it, or correct one of the two."
-        )
     for name, symbol in (("sds", "SDS"), ("sd1", "SD1")):
         if site.fact(f"site.{name}_agrees").value is False:
             derived = site.fact(f"site.derived_{name}").value

@@ -16,8 +16,11 @@ from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Numeral, Symbol, not_negative
 from compliance.steps import Given, Source, Step
 
-NOT_COVERED = "Drifts against higher walls, sliding and unbalanced snow come on top: ask an engineer about them."
-RUN_NOT_GIVEN = "Rain on snow is added because the run from eave to ridge is not given."
+NOT_COVERED = (
+    "Balanced snow alone: snow that slides from a higher roof or drifts behind a parapet comes on top and is not "
+    "worked out; drifts at higher walls and unbalanced snow are checks of their own"
+)
+RUN_NOT_GIVEN = "Rain on snow is added, for the run from eave to ridge is not given"
 
 
 @record

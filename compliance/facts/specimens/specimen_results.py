@@ -88,7 +88,17 @@ shrinkage = equation(
     form=Symbol("L", "specimen_length", "form"), dried=Symbol("L_d", "specimen_length", "dried"),
 )  # fmt: skip
 
-EQUATIONS = (strength_of_cylinder, strength_of_prism, shrinkage)
+height_to_width = equation(
+    "Height to width", "height / width", Symbol("h/b"), "by definition",
+    height=Symbol("h", "thickness", "height"), width=Symbol("b", "thickness", "lesser side"),
+)  # fmt: skip
+
+corrected_strength = equation(
+    "Corrected strength", "strength * factor", Symbol("f_k", "stress"), "the factor that the rule's table gives",
+    strength=_STRENGTH, factor=Symbol("k", "ratio", "factor"),
+)  # fmt: skip
+
+EQUATIONS = (strength_of_cylinder, strength_of_prism, shrinkage, height_to_width, corrected_strength)
 
 
 def _shrinkage(specimen: Specimen) -> Measured:

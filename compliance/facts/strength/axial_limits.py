@@ -10,6 +10,7 @@ from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.mechanics import eccentricity as en
 from compliance.facts.mechanics import slenderness as axial
+from compliance.facts.strength.spanning import top_restraint_step
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Symbol
 
@@ -27,7 +28,11 @@ def effective_height(building: Building, wall: Subject) -> Fact:
     share = building.screening["height_free" if restraint == "free" else "height_held"]
     if not need.lacks:
         need.use(share)
-    return need.solved(height_that_counts.sourced(share.source), share.given("k", share.source), height)
+    if need.lacks:
+        return need.lacking
+    counts = height_that_counts.sourced(share.source)(share.given("k", share.source), height)
+    step = top_restraint_step(building.project.walls[wall.mark])
+    return need.known(float(counts), lambda: (step, counts.step()))
 
 
 def _curve(need: Needs, building: Building) -> axial.SlendernessCurve:

@@ -16,10 +16,11 @@ from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_facts import WallView
 from compliance.facts.loads.lateral_pressure import Action
 from compliance.facts.loads.point_loads import SpreadRule, spread_of
+from compliance.model.walls import Wall
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Symbol
-from compliance.steps import Given, Named
+from compliance.steps import Given, Named, Step
 
 UPRIGHT, SIDEWAYS, ALONE = "upright", "sideways", "alone"
 
@@ -57,9 +58,25 @@ def span_mode(building: Building, wall: Subject) -> Fact:
     if described.top_restraint != "free":
         if described.top_restraint == "bond-beam" and described.beam is None:
             return lacking(("walls", wall.mark, "beam"))
-        return known(UPRIGHT)
+        return known(UPRIGHT, lambda: (top_restraint_step(described),))
     modes = {one.mode for one in stretches(building.views[wall.mark])}
-    return known(ALONE if ALONE in modes else SIDEWAYS)
+    return known(ALONE if ALONE in modes else SIDEWAYS, lambda: (top_restraint_step(described),))
+
+
+def top_restraint_step(wall: Wall) -> Step:
+    """What is taken to hold the top of a wall sideways, said on every sheet that takes it."""
+    says = {
+        "bond-beam": "the bond beam, between supports that reach it",
+        "roof": "the roof, fastened and stiff in its plane",
+        "free": "nothing, the top is free",
+    }[wall.top_restraint or "free"]
+    return Step(
+        "Lateral support of the top of the wall, assumed as described",
+        formula="",
+        given=(),
+        result=Given("", says, "word"),
+        source="as the project states it; who builds or inspects it attests it",
+    )
 
 
 def middle_moved(need: Needs, building: Building, found: Columns) -> float:

@@ -34,16 +34,17 @@ def caution(width: int) -> str:
 
 
 def remedy_lines(tester: ChangeTester, finding: Finding, found: Sequence[Remedy], folder: str, width: int) -> list[str]:
-    """One finding with its remedies, the least harmful first."""
+    """One finding with the remedies that make nothing else worse; what else would meet it is named with its cost."""
     folder = f'"{folder}"' if " " in folder else folder
     shown = numbers(finding, tester.writer)
     head = f"{finding.verdict.upper()} {finding.subject}: {finding.title}" + (f"  [{shown}]" if shown else "")
     lines = textwrap.wrap(f"{head} ({finding.rule})", width, subsequent_indent="    ", break_on_hyphens=False)
     if finding.remedy:
         lines += _wrapped(f"the rule says: {finding.remedy}", width, 4)
-    if not found:
-        return [*lines, *_wrapped(_no_change(tester, finding), width, 4)]
-    for number, one in enumerate(found, 1):
+    harmless = [one for one in found if not one.makes_worse]
+    if not harmless:
+        lines += _wrapped(_no_change(tester, finding, found), width, 4)
+    for number, one in enumerate(harmless, 1):
         lines += _wrapped(change_words(one.changes, tester.writer), width, 7, f"{number}. ")
         lines += _wrapped(_effects(one, tester.writer), width, 7)
         changes = edits(tester.checked.project, one.project)
@@ -54,18 +55,22 @@ def remedy_lines(tester: ChangeTester, finding: Finding, found: Sequence[Remedy]
                 f"       with all that take it from {kind}:",
                 f"       earthwall try {folder} {_arguments(shared)}",
             ]
+    for one in (one for one in found if one.makes_worse):
+        says = f"left out: {change_words(one.changes, tester.writer)}; it makes worse: {_named(one.makes_worse)}"
+        lines += _wrapped(says, width, 4)
     return lines
 
 
-def _no_change(tester: ChangeTester, finding: Finding) -> str:
+def _no_change(tester: ChangeTester, finding: Finding, found: Sequence[Remedy]) -> str:
+    if found:
+        return "no change was found that makes no other finding worse"
     if not options_for(tester, finding):
         return "nothing that is changed in steps bears on this"
     return "no one change of the plan, and no two together, was found within the steps tried"
 
 
 def _effects(one: Remedy, writer: Writer) -> str:
-    worse = f"makes worse: {_named(one.makes_worse)}" if one.makes_worse else "makes no other finding worse"
-    parts = [worse]
+    parts = ["makes no other finding worse"]
     if one.makes_better:
         parts.append(f"better: {_named(one.makes_better)}")
     if one.unjudged:
