@@ -105,11 +105,12 @@ def calculations_story(of: Submitted, alone: bool = True) -> list[Any]:
     paper = PAPERS[checked.project.project.paper]
     references = checked.needed_references
     body = [
+        *wall_sheets(checked, sets),
         *matrix(checked, sets, paper),
         *wall_sheets(checked, sets),
-        *bracing_shares(checked, paper),
         *checks(checked, sets),
         *questions(checked, sets),
+        *bracing_shares(checked, paper),
         *materials(checked, sets, references.practice),
         *specimens_to_cast(checked, sets),
         *register(checked, sets),
