@@ -81,10 +81,13 @@ def _purpose(checked: Checked) -> list[Part]:
 def _meets(checked: Checked, sets: tuple[SetFindings, ...], writer: Writer) -> list[Part]:
     """Those on confirmed limits and those on others stand in lines of their own: the second kind is no result yet."""
     found = counts(checked)
-    on_confirmed = counted(found[Mark.MEETS], "check meets a limit", "checks meet a limit")
+    on_confirmed = counted(found[Mark.MEETS], "check meets", "checks meet")
     on_others = counted(found[Mark.RESERVED], "check is", "checks are")
     parts: list[Part] = [
-        Words(f"{on_confirmed} that was confirmed in the adopted copy, or rests on no limit of a code.", theme.BODY),
+        Words(
+            f"{on_confirmed}; their limit was confirmed in the adopted copy, or they need none.",
+            theme.BODY,
+        ),
         Words(
             f"{on_others} within a limit that nobody has confirmed in the adopted copy: met only when the official "
             "agrees to the limit.",

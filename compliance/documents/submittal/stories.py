@@ -105,7 +105,6 @@ def calculations_story(of: Submitted, alone: bool = True) -> list[Any]:
     paper = PAPERS[checked.project.project.paper]
     references = checked.needed_references
     body = [
-        *wall_sheets(checked, sets),
         *matrix(checked, sets, paper),
         *wall_sheets(checked, sets),
         *checks(checked, sets),
