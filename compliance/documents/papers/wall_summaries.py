@@ -147,11 +147,15 @@ def _below(one: WallEvidence, numbers: Mapping[str, tuple[int, ...]]) -> Iterato
     text = f"Items {', '.join(map(str, found))}" if found else "No item of its own"
     waits = f"; {counted(one.open, 'finding waits', 'findings wait')} for a limit or rule" if one.open else ""
     key = f"item-{found[0]}" if found else "items"
-    yield Row((cell("Items", theme.LABEL), Cell((Reference(f"{text}{waits}", key, theme.CELL),), span=3)), air=_AIR)
+    yield Row(
+        (cell("Items", theme.LABEL), Cell((Reference(f"{text}{waits}", key, theme.CELL),), span=3)),
+        joined=True,
+        air=_AIR,
+    )
     points = [_point(point, found) for point, found in one.points]
     if points:
         link = Reference("; ".join(points), "inspections", theme.CELL)
-        yield Row((cell("Site", theme.LABEL), Cell((link,), span=3)), air=_AIR)
+        yield Row((cell("Site", theme.LABEL), Cell((link,), span=3)), joined=True, air=_AIR)
 
 
 def _point(point: SitePoint, found: Sequence[Finding]) -> str:
