@@ -93,6 +93,7 @@ class _Ink(Flowable):  # type: ignore[misc]
 
     def draw(self) -> None:
         self.canv.places = {}
+        self.canv.label = lambda key, before="": ""
         ink(self.canv, self.drawing)
 
 

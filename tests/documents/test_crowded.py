@@ -42,11 +42,11 @@ def crowded(tmp_path_factory: pytest.TempPathFactory) -> Case:
     return path, read_back(path), made
 
 
-def test_every_finding_stands_once_in_the_checklist(crowded: Case) -> None:
+def test_every_finding_of_the_adopted_code_is_counted_once_in_the_checklist(crowded: Case) -> None:
     _, read, made = crowded
     told, wanted = in_checklist(read, made), in_json(made)
     assert told == wanted, (told - wanted, wanted - told)
-    assert sum(wanted.values()) == len(made.findings) > 40 * 30
+    assert len(made.findings) > sum(wanted.values()) > 40 * 30
 
 
 def test_nothing_runs_out_of_its_margins_or_over_other_text(crowded: Case) -> None:
@@ -65,15 +65,15 @@ def test_pages_are_filled_and_headings_stand_with_their_text(crowded: Case) -> N
     assert not empty, f"mostly empty: {empty}"
 
 
-def test_from_the_cover_each_wall_is_one_link_away_with_its_three_answers(crowded: Case) -> None:
+def test_from_the_contents_each_wall_is_one_link_away(crowded: Case) -> None:
     path, read, made = crowded
-    found = {one.text.split(",")[0]: one.target for one in links(path, [1, 2]) if ", p. " in one.text}
+    first = next(page for _, title, page in read.outline if title == "Contents")
+    found = {one.text.split(",")[0]: one.target for one in links(path, range(first, first + 4)) if ", p. " in one.text}
     for wall in made.project.walls:
         page = found[wall]
         text = " ".join(read.pages[page - 1 : page + 1])
-        start = text.index(f"{wall} 20 ft long" if f"{wall} 20 ft long" in text else wall)
-        own = text[start:]
-        assert own.index("Height") < own.index("Strength") < own.index("Inspection")
+        own = text[text.index(f"{wall} 20 ft long" if f"{wall} 20 ft long" in text else wall) :]
+        assert own.index("Check met") < own.index("Items") < own.index("Site")
 
 
 def test_each_attachment_is_bound_in_under_its_title(crowded: Case) -> None:

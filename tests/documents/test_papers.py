@@ -204,6 +204,12 @@ def test_each_part_names_the_one_input_and_the_others(case: Case) -> None:
             assert other.capitalize() in read.pages[0] and f"{len(beside.pages)} {what}" in read.pages[0], name
 
 
+def test_no_section_stands_twice(case: Case) -> None:
+    for name, (_, read) in case[2].items():
+        titles = Counter(title for level, title, _ in read.outline if level == 0)
+        assert max(titles.values()) == 1, f"{name}: {titles.most_common(1)}"
+
+
 def test_sheets_are_numbered_at_bottom_right_and_indexed_on_the_first(example: Case) -> None:
     read = example[2]["drawings"][1]
     numbers = [number for page in read.pages if (number := re.findall(r"\b[GA]-\d{3}\b", page)[-1])]

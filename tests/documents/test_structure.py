@@ -123,7 +123,7 @@ def test_every_picture_says_what_it_shows(paper: Paper) -> None:
     assert len({one.text("Alt") for one in drawn}) == len(drawn), "no two pictures say the same"
     for one in figures:
         left, bottom, right, top = (float(edge) for edge in one.entries.A.BBox)
-        assert 0 <= left < right <= 842 and 0 <= bottom < top <= 842
+        assert 0 <= left < right <= 1224 and 0 <= bottom < top <= 842
 
 
 def pictures(one: Any) -> int:

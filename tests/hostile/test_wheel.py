@@ -132,5 +132,6 @@ def test_works_with_no_checkout_at_hand(installed: Path, tmp_path: Path) -> None
         assert done.returncode == code, done.stderr
         assert "Traceback" not in done.stderr
     [made] = (tmp_path / "out").iterdir()
-    assert made.read_bytes().startswith(b"%PDF-1.7")
+    assert len(list(made.iterdir())) == 3
+    assert all(path.read_bytes().startswith(b"%PDF-1.7") for path in made.iterdir())
     assert (tmp_path / "my house" / "issued").is_dir()

@@ -13,7 +13,7 @@ from compliance.model.project import Project
 from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked
 
-ALWAYS = ("Cover", "The answer on one page", "Plan", "Elevations", "Sections", "Walls")
+ALWAYS = ("Cover", "The answer on one page", "Floor plan", "Elevations", "Sections", "Walls")
 """Bookmarks whose pages are kept, by title."""
 
 _PARTS: dict[str, Any] = {

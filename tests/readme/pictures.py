@@ -19,7 +19,7 @@ from tests.conftest import EXAMPLE, ROOT
 FOLDER = Path(__file__).parent
 CHECK = FOLDER / "check.svg"
 COMMAND = "earthwall check example_project --wall W6 --outcome engineer --outcome revise"
-PAGES = {"cover": "", "drawings": "Drawings", "wall": "W3"}
+PAGES = {"cover": "", "drawings": "Floor plan", "wall": "W3"}
 """Names of pictures, and how the bookmark of the page begins; the first page without one."""
 
 _COLUMNS = 92

@@ -97,7 +97,8 @@ def test_the_example_shows_every_outcome() -> None:
 
 def test_submittal_goes_to_out_or_where_told(tmp_path: Path) -> None:
     assert run("submittal", EXAMPLE, "--draft", cwd=tmp_path).returncode == 0
-    assert [path.suffix for path in (tmp_path / "out").iterdir()] == [".pdf"]
+    [made] = (tmp_path / "out").iterdir()
+    assert sorted(path.name for path in made.iterdir()) == ["calculations.pdf", "drawings.pdf", "papers.pdf"]
     target = tmp_path / "a b" / "x.pdf"
     assert run("submittal", EXAMPLE, "--draft", "--output", target, cwd=tmp_path).returncode == 0
     assert target.read_bytes().startswith(b"%PDF-1.7")

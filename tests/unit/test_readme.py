@@ -148,7 +148,7 @@ def test_a_new_user_comes_from_nothing_to_a_submittal_by_the_readme_alone(tmp_pa
     assert len(done["check"].stdout.splitlines()) <= 40
     assert "make the thickness of W1 14 in (now 12 in)" in done["mend"].stdout
     assert "Gets better (4)" in done["try"].stdout and "Gets worse" not in done["try"].stdout
-    assert list((tmp_path / "out").glob("*.pdf"))
+    assert list((tmp_path / "out").glob("*/*.pdf"))
     path = tmp_path / "my_house" / "walls.yaml"
     text = path.read_text(encoding="utf-8")
     head, found, tail = text.partition("    thickness: 12 in\n")

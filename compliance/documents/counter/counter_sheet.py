@@ -22,6 +22,7 @@ from compliance.files.atomic_files import write_whole
 from compliance.findings import Outcome
 from compliance.judging.engineers_list import EngineerItem, engineers_list
 from compliance.model.reference_texts import CounterQuestion, CounterSection
+from compliance.record import replace
 from compliance.report.by_rule import SetFindings, by_rule
 from compliance.report.limits.open_limits import LimitToRead, limits_to_read
 from compliance.report.value_words import counted
@@ -37,8 +38,11 @@ _OF_FINDINGS = "What the findings ask"
 _MOST_FOR_ENGINEER = 8
 _COLUMNS = (Column(18), Column(share=1), Column(214))
 _LIMIT_COLUMNS = (Column(30), Column(share=1), Column(share=1), Column(36), Column(88))
-_LIMIT_AIR = (2.0, 2.2)
-_LIMIT_ROW = theme.CELL.leading + sum(_LIMIT_AIR)
+_CELL, _BOLD = replace(theme.CELL, size=8.4, leading=10.8), replace(theme.CELL_BOLD, size=8.4, leading=10.8)
+_NOTE = replace(theme.CELL_SMALL, leading=9.6)
+"""Smaller than in other papers: two pages are what an office takes over the counter."""
+_LIMIT_AIR = (1.6, 1.8)
+_LIMIT_ROW = _CELL.leading + sum(_LIMIT_AIR)
 
 
 def write_counter_sheet(checked: Checked, questions: Sequence[CounterSection], path: Path) -> None:
@@ -94,13 +98,13 @@ def _section(name: str) -> Row:
 
 
 def _question(number: int, question: CounterQuestion, checked: Checked, joined: bool) -> Row:
-    parts: list[Part] = [Words(question.ask, theme.CELL)]
+    parts: list[Part] = [Words(question.ask, _CELL)]
     if question.why:
-        parts.append(Words(question.why, theme.CELL_SMALL))
+        parts.append(Words(question.why, _NOTE))
     if question.shows:
-        parts.append(FewLines(f"In the project: {SAYINGS[question.shows](checked)}", theme.CELL_SMALL, 3))
-    boxes = TickBoxes(tuple(question.boxes), question.write, theme.CELL)
-    return Row((cell(str(number), theme.CELL_BOLD), Cell(tuple(parts)), Cell((boxes,))), joined=joined, air=(2.2, 2.2))
+        parts.append(FewLines(f"In the project: {SAYINGS[question.shows](checked)}", _NOTE, 3))
+    boxes = TickBoxes(tuple(question.boxes), question.write, _CELL)
+    return Row((cell(str(number), _BOLD), Cell(tuple(parts)), Cell((boxes,))), joined=joined, air=(2.2, 2.2))
 
 
 def _of_findings(checked: Checked, number: int) -> list[Row]:
@@ -131,8 +135,8 @@ def _question_about(one: EngineerItem) -> tuple[str, tuple[str, ...]]:
 
 
 def _own(number: int, wording: str, why: tuple[str, ...], boxes: tuple[str, ...]) -> Row:
-    parts = (FewLines(wording, theme.CELL, 1), FewParts(why, theme.CELL_SMALL, 2))
-    return Row((cell(str(number), theme.CELL_BOLD), Cell(parts), Cell((TickBoxes(boxes, False, theme.CELL),))),
+    parts = (FewLines(wording, _CELL, 1), FewParts(why, _NOTE, 2))
+    return Row((cell(str(number), _BOLD), Cell(parts), Cell((TickBoxes(boxes, False, _CELL),))),
                joined=True, air=(2.2, 2.2))  # fmt: skip
 
 
@@ -144,7 +148,7 @@ def _to_read(limits: Sequence[LimitToRead], most: int) -> Sheet:
     rows = [_limit(one) for one in limits[:most]]
     if most < len(limits):
         left = f"{counted(len(limits) - most, 'more open limit')}: the worksheet of limits and the register list them."
-        rows.append(Row((Cell((Words(left, theme.CELL_BOLD),), span=5),)))
+        rows.append(Row((Cell((Words(left, _BOLD),), span=5),)))
     head = head_row("Code", "Where", "Limit", "Waiting", "As read", right=(3,))
     return Sheet(_LIMIT_COLUMNS, rows, head=[head], lead=lead, below=12)
 
@@ -152,10 +156,10 @@ def _to_read(limits: Sequence[LimitToRead], most: int) -> Sheet:
 def _limit(one: LimitToRead) -> Row:
     return Row(
         (
-            cell(one.group.code, theme.CELL_BOLD, link=one.group.key),
-            Cell((FewLines(one.where, theme.CELL, 2),)),
-            Cell((FewLines(one.what, theme.CELL, 2),)),
-            cell(str(one.waiting), theme.NUMBER),
+            cell(one.group.code, _BOLD, link=one.group.key),
+            Cell((FewLines(one.where, _CELL, 2),)),
+            Cell((FewLines(one.what, _CELL, 2),)),
+            cell(str(one.waiting), _CELL.aligned("right")),
             cell(""),
         ),
         air=_LIMIT_AIR,

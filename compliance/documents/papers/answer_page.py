@@ -6,12 +6,14 @@ Every part has its share of the page; what is over is counted and led to, so tha
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import accumulate
 from typing import Any
 
 from compliance.checked import Checked
 from compliance.documents.elements import theme
 from compliance.documents.elements.outcome_marks import Marked
 from compliance.documents.elements.section_titles import on_new_page, title
+from compliance.documents.elements.tick_boxes import FewLines
 from compliance.documents.page.line_breaking import Part, Words
 from compliance.documents.page.page_refs import Reference
 from compliance.documents.page.rows import Cell, Column, Row
@@ -35,6 +37,9 @@ _CAUTION = (
 )
 _COLUMNS = (Column(104), Column(share=1))
 _MOST = {Mark.REVISE: 8, Mark.ENGINEER: 8, Mark.MISSING: 6}
+"""Lines on the page."""
+_WIDTH = 370.0
+"""Of these lines on the narrowest paper, in points."""
 _MOST_STRENGTHS = 3
 _BINDING = ("code", "standard")
 _LABEL = theme.BODY_BOLD
@@ -66,26 +71,29 @@ def _purpose(checked: Checked) -> list[Part]:
         f"The building official of {place.name} is asked to look at {counted(len(walls), 'wall')} of earth "
         f"({', '.join(in_runs(list(walls)))}), as described here, under: {named}."
     )
-    parts: list[Part] = [Words(purpose, theme.BODY)]
+    parts: list[Part] = [FewLines(purpose, theme.BODY, 6)]
     state = state_adoption(checked)
     if state:
-        parts.append(Words(state, theme.CELL))
+        parts.append(FewLines(state, theme.CELL, 4))
     return [*parts, Reference("What is adopted, and on which path approval is asked", "code-path", theme.CELL)]
 
 
 def _meets(checked: Checked, sets: tuple[SetFindings, ...], writer: Writer) -> list[Part]:
     """Those on confirmed limits and those on others stand in lines of their own: the second kind is no result yet."""
     found = counts(checked)
-    on_confirmed = counted(found[Mark.MEETS], "check meets a limit", "checks meet a limit")
+    on_confirmed = counted(found[Mark.MEETS], "check meets", "checks meet")
     on_others = counted(found[Mark.RESERVED], "check is", "checks are")
     parts: list[Part] = [
-        Words(f"{on_confirmed} that was confirmed in the adopted copy, or rests on no limit of a code.", theme.BODY),
+        Words(
+            f"{on_confirmed}; their limit was confirmed in the adopted copy, or they need none.",
+            theme.BODY,
+        ),
         Words(
             f"{on_others} within a limit that nobody has confirmed in the adopted copy: met only when the official "
             "agrees to the limit.",
             theme.BODY,
         ),
-        Words(_sound(checked), theme.BODY),
+        FewLines(_sound(checked), theme.BODY, 3),
     ]
     strengths = [one for of_set in sets for group in of_set.rules for one in group.judged if _tells_strength(one)]
     shown = {f"{one.subject}: {format_result(one, writer)}": None for one in strengths}
@@ -157,8 +165,10 @@ def _open(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Part]:
 
 
 def _with_room(lines: Sequence[Part], mark: Mark) -> list[Part]:
-    most = _MOST[mark]
-    shown = list(lines) if len(lines) <= most else list(lines[: most - 1])
+    """As many as fit on the lines that are the mark's share of the page; those left out are counted and led to."""
+    taken = [len(one.lines(_WIDTH)) for one in lines]
+    fitting = sum(1 for total in accumulate(taken) if total <= _MOST[mark])
+    shown = list(lines) if fitting == len(lines) else list(lines[: max(fitting - 1, 0)])
     left = len(lines) - len(shown)
     if left:
         shown.append(Reference(f"and {left} more", list_key(mark), theme.CELL_BOLD))

@@ -27,8 +27,8 @@ _ON_COVER = "The cautions on the cover hold for what is signed."
 _LINE = 24.0
 _HEIGHT = 2 * _LINE + 14
 _SEAL = 96.0
-_ROOM, _ROOM_OF_EACH = 600.0, 100.0
-"""Kept together, in points: a signature stands on the page of what it signs."""
+_ROOM, _ROOM_OF_EACH = 320.0, 100.0
+"""A sign-off begins on the page it finds where as much is left, in points; no signature is parted from what it says."""
 _SEALED = ("designer", "engineer")
 
 

@@ -13,7 +13,7 @@ from compliance.documents.elements import theme
 from compliance.documents.elements.outcome_marks import Marked
 from compliance.documents.elements.section_titles import on_this_page, title
 from compliance.documents.page.line_breaking import Part, Words
-from compliance.documents.page.page_refs import Reference
+from compliance.documents.page.page_refs import Finder, Reference
 from compliance.documents.page.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
 from compliance.drawings.common.draft import elevation_key
@@ -38,6 +38,7 @@ _COLUMNS = (Column(30), Column(share=5), Column(share=4), Column(118))
 _HEAD = head_row("Code", "Check met", "Result and limit", "Outcome")
 _AIR = (1.0, 1.4)
 _MOST_CHECKS = 7
+_MOST_FOUND = 60
 _ROOM = 250.0
 """A wall begins on the page it finds where as much is left, in points."""
 
@@ -57,6 +58,17 @@ def wall_pages(checked: Checked, sets: tuple[SetFindings, ...], items: Sequence[
         story.append(Sheet(_COLUMNS, rows, head=[_HEAD], lead=[*lead, _name(checked, one, writer)], below=8))
         lead = []
     return story
+
+
+def wall_finder(checked: Checked) -> Sheet:
+    """The way to each wall, under the contents."""
+    walls = list(checked.project.walls)
+    shown = tuple((wall, wall_key(wall)) for wall in walls[:_MOST_FOUND])
+    parts: list[Part] = [Finder(shown, theme.CELL_BOLD)]
+    if len(walls) > _MOST_FOUND:
+        parts.append(Reference(f"and {len(walls) - _MOST_FOUND} walls more", "walls-each", theme.CELL))
+    heading = Words("Find a wall", theme.HEADING)
+    return Sheet((Column(share=1),), [Row((Cell(tuple(parts)),))], lead=[full_row(heading, air=(0.0, 1.0))], below=10)
 
 
 def _name(checked: Checked, one: WallEvidence, writer: Writer) -> Row:
@@ -135,11 +147,15 @@ def _below(one: WallEvidence, numbers: Mapping[str, tuple[int, ...]]) -> Iterato
     text = f"Items {', '.join(map(str, found))}" if found else "No item of its own"
     waits = f"; {counted(one.open, 'finding waits', 'findings wait')} for a limit or rule" if one.open else ""
     key = f"item-{found[0]}" if found else "items"
-    yield Row((cell("Items", theme.LABEL), Cell((Reference(f"{text}{waits}", key, theme.CELL),), span=3)), air=_AIR)
+    yield Row(
+        (cell("Items", theme.LABEL), Cell((Reference(f"{text}{waits}", key, theme.CELL),), span=3)),
+        joined=True,
+        air=_AIR,
+    )
     points = [_point(point, found) for point, found in one.points]
     if points:
         link = Reference("; ".join(points), "inspections", theme.CELL)
-        yield Row((cell("Site", theme.LABEL), Cell((link,), span=3)), air=_AIR)
+        yield Row((cell("Site", theme.LABEL), Cell((link,), span=3)), joined=True, air=_AIR)
 
 
 def _point(point: SitePoint, found: Sequence[Finding]) -> str:

@@ -40,7 +40,7 @@ from compliance.documents.papers.schedule import schedule
 from compliance.documents.papers.sign_off import sign_off
 from compliance.documents.papers.special_inspections import special_inspections
 from compliance.documents.papers.tests_in_summary import tests_in_summary
-from compliance.documents.papers.wall_summaries import wall_pages
+from compliance.documents.papers.wall_summaries import wall_finder, wall_pages
 from compliance.model.issued import IssuedRecord
 from compliance.record import record
 from compliance.report.by_rule import SetFindings
@@ -88,7 +88,7 @@ def papers_story(of: Submitted, following: Sequence[Any] = ()) -> list[Any]:
     opening.append(CondPageBreak(_ROOM_FOR_CONTENTS))
     deepest = 1 if following else _DEEPEST_OF_PAPERS
     listed = entries([*opening, *body, *following], deepest)
-    return [*opening, Contents(listed, _OF_PAPERS, deepest), *body]
+    return [*opening, Contents(listed, _OF_PAPERS, deepest), wall_finder(checked), *body]
 
 
 def drawings_story(of: Submitted, first: bool = True) -> list[Any]:
@@ -107,9 +107,9 @@ def calculations_story(of: Submitted, alone: bool = True) -> list[Any]:
     body = [
         *matrix(checked, sets, paper),
         *wall_sheets(checked, sets),
-        *bracing_shares(checked, paper),
         *checks(checked, sets),
         *questions(checked, sets),
+        *bracing_shares(checked, paper),
         *materials(checked, sets, references.practice),
         *specimens_to_cast(checked, sets),
         *register(checked, sets),

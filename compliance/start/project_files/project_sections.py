@@ -21,7 +21,7 @@ def project_tree(answers: Answers, today: date, there: Standing = NOTHING_THERE)
     tree: Tree = {
         "project": {
             "name": answers["name"],
-            "stage": "design",
+            "stage": "earth" if "soils" in answers else "design",
             "revision": "A",
             "date": today.isoformat(),
             "units": answers["units"],
