@@ -48,7 +48,7 @@ def test_every_picture_kept_is_compared_and_all_are_small() -> None:
 
 
 def kept_plan() -> Picture:
-    return read_picture(reference("example", "Plan"))
+    return read_picture(reference("example", "Floor plan"))
 
 
 def test_smoothing_is_tolerated() -> None:
