@@ -11,7 +11,7 @@ from typer.testing import CliRunner
 from compliance.cli import app
 from tests.conftest import EXAMPLE
 
-COMMANDS = ("brief", "counter", "earth", "inspection", "lab-request", "sheets", "submittal", "worksheet")
+COMMANDS = ("brief", "counter", "earth", "inspection", "lab-request", "plan", "sheets", "submittal", "worksheet")
 
 Papers = dict[str, tuple[Path, list[Any]]]
 """By command: the file, and the parts it was made of."""

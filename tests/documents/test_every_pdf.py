@@ -26,6 +26,10 @@ MAY_BE_SHORT = ("brief", "lab-request", "inspection", "sheets")
 a topic each."""
 
 
+ENDS_EARLY = {"submittal": ("Drawings", "Basis of the calculations"), "earth": ("Texture of soils and mixes",)}
+"""What begins a page of its own in a paper, so that the page before may end early: a part, a picture of a page's width."""
+
+
 def named(command: object) -> str:
     name, callback = command.name, command.callback  # type: ignore[attr-defined]
     return str(name or callback.__name__.replace("_", "-"))
@@ -83,7 +87,9 @@ def test_no_page_is_mostly_empty_and_no_heading_stands_alone(papers: Papers, com
     path, _ = papers[command]
     assert headings_alone(path) == []
     shares = filled(path)
-    empty = [number for number, share in enumerate(shares[:-1], start=1) if share < 0.5]
+    starts = {title: page for _, title, page in read_back(path).outline}
+    early = {starts[title] - 1 for title in ENDS_EARLY.get(command, ())}
+    empty = [number for number, share in enumerate(shares[:-1], start=1) if share < 0.5 and number not in early]
     assert min(shares) > 0.1
     assert not empty or command in MAY_BE_SHORT, f"mostly empty: {empty}"
 

@@ -140,11 +140,14 @@ def test_every_coefficient_is_printed_with_its_source_and_standing(example: Chec
         assert one_line(f"{written(step)} [{step.source}]") in read.text, step.says
 
 
+_ON_SHEETS = "Field-verify dimensions. Code, official and licensed engineer come first."
+
+
 def test_every_screening_has_its_caution(example: Checked, read: Read) -> None:
-    """At the foot of each page; over the sheets; in the words of each rule set; and in the verdict, where a limit was
-    not read in the adopted copy."""
-    for page in read.pages[1:]:
-        assert one_line(SHORT) in page
+    """At the foot of each page; in the title block of each sheet; in the words of each rule set; and in the verdict,
+    where a limit was not read in the adopted copy."""
+    for page, (width, height) in zip(read.pages[1:], read.sizes[1:], strict=True):
+        assert one_line(SHORT if width < height else _ON_SHEETS) in page
     assert "A screening never replaces a design" in read.text
     for one in example.rule_sets:
         assert one_line(one.verify) in read.text, one.id

@@ -61,7 +61,7 @@ def test_what_is_known_stands_beside_what_is_to_be_read(
 ) -> None:
     made, _, read, listed = example
     writer = Writer(made.project.project.units)
-    text = read.text.replace(" ", "")
+    text = read.text.replace("\x02", "-").replace(" ", "")  # a hyphen at the end of a line is read as that sign
     for one in listed:
         assert one_line(one.limit.read_in or one.limit.clause).replace(" ", "") in text
         assert limit_text(one.limit, writer).replace(" ", "") in text

@@ -44,6 +44,7 @@ ALLOWED = {
     "documents/attachments/bound_files": "the first bytes of a file",
     "documents/attachments/pdf_inspection": "the message of the library that reads PDF",
     "documents/attachments/pictures": "the mode of a picture",
+    "documents/lone_drawings/svg_canvas": "operators of a page, names of typefaces",
     "documents/page/column_widths": "breaks lines",
     "documents/page/line_breaking": "breaks lines",
     "documents/plots/triangle_drawing": "breaks lines",

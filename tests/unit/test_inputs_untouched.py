@@ -16,8 +16,10 @@ READING = {
     "check": (), "mend": (), "range": ("W1",), "try": ("W1.thickness=20 in",), "explain": ("W1", "thick-enough"),
     "limits": (), "blend": (), "compare": ("A",),
 }  # fmt: skip
-WRITING = ("counter", "inspection", "checklist", "brief", "lab-request", "worksheet", "submittal")
-ELSEWHERE = {"start", "example", "problem", "rules", "confirm", "accept"}
+WRITING = (
+    "counter", "inspection", "checklist", "brief", "lab-request", "worksheet", "submittal", "earth", "plan", "sheets",
+)  # fmt: skip
+ELSEWHERE = {"start", "stage", "example", "problem", "rules", "confirm", "accept"}
 """Those that take no project, that make a new one, or that are asked to write into one."""
 
 

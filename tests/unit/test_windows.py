@@ -113,6 +113,6 @@ def test_a_table_of_walls_may_be_named_by_a_path_of_windows(tmp_path: Path) -> N
     path = tmp_path / "a house" / "walls.csv"
     path.parent.mkdir()
     path.write_text("mark,from x [m],from y [m],to x [m],to y [m],height [m],thickness [m]\nA,0,0,6,0,2.4,0.4\n")
-    answers = {"name": "x", "place": "y", "rule_sets": "cob-practice", "units": "si"}
+    answers = {"name": "x", "begin": "building", "place": "y", "rule_sets": "cob-practice", "units": "si"}
     question = next(one for one in script(answers, {}) if one.key == "length")
     assert question.read(str(path)) == str(path)

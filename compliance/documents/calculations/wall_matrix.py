@@ -146,4 +146,4 @@ def _draw_legend(canvas: Any, left: float, top: float, width: float) -> None:
         canvas.setFillColor(theme.INK)
         canvas.setFont(theme.CELL.face, theme.CELL.size)
         canvas.drawString(x + 10, top - 9.6, f"{word} ")
-        x += 10 + canvas.stringWidth(word, theme.CELL.face, theme.CELL.size) + 16
+        x += 10 + canvas.stringWidth(word, theme.CELL.face, theme.CELL.size) + 11
