@@ -24,6 +24,8 @@ COMMANDS: dict[str, tuple[tuple[str, ...], int, tuple[str, ...]]] = {
     "explain": (("p", "W1", "wall-thickness-least"), 0, ()),
     "example": (("new",), 0, ("new",)),
     "blend": (("p",), 0, ()),
+    "plan": (("p", "--output", "o.svg"), 0, ("o.svg",)),
+    "stage": (("p", "completion"), 1, ("p/project.yaml",)),
     "counter": (("p", "--output", "o.pdf"), 0, ("o.pdf",)),
     "brief": (("p", "--output", "o.pdf"), 0, ("o.pdf",)),
     "inspection": (("p", "--output", "o.pdf"), 0, ("o.pdf",)),
