@@ -27,7 +27,7 @@ a topic each."""
 
 
 ENDS_EARLY = {"submittal": ("Drawings", "Basis of the calculations"), "earth": ("Texture of soils and mixes",)}
-"""What begins a page of its own in a paper, so that the page before may end early: a part, a picture of a page's width."""
+"""What begins a page of its own in a paper, so that the page before may end early: a part, a wide picture."""
 
 
 def named(command: object) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from compliance.model.project import Project
@@ -26,6 +26,7 @@ def project(sizes: str) -> Project:
     return found
 
 
+@settings(max_examples=20)
 @given(st.integers(6, 60), st.integers(6, 60), st.integers(50, 120))
 def test_a_rectangle_is_to_scale(length: int, width: int, columns: int) -> None:
     """A character is taken to be twice as tall as wide; what is drawn is within a character of its size."""
