@@ -9,8 +9,8 @@ from compliance.facts.evidence.chain import Chain
 from compliance.facts.geometry.subjects import Subject
 from compliance.findings import Finding, Lack, Missing, Outcome, Reason, lowest
 from compliance.judging.checks import applies, conclude, look_up
-from compliance.judging.context import Context, finding, open_reason, withheld
-from compliance.judging.prepared import Prepared, Values
+from compliance.judging.context import Context, finding, withheld
+from compliance.judging.prepared import Prepared, Values, left_open
 from compliance.judging.reasons import Lacks
 from compliance.judging.set_reasons import NoSetPasses, NoTestRequired, SetsFail, SetsWait, SomeFail
 from compliance.record import record, replace
@@ -79,14 +79,7 @@ def judge_covers(
     if verdict and (verdict.outcome is Outcome.NOT_APPLICABLE or not prepared.opened):
         return verdict
     if prepared.opened:
-        return finding(
-            context,
-            rule=rule,
-            subject=subject,
-            outcome=Outcome.CONFIRM,
-            reason=open_reason(prepared.opened),
-            limits=prepared.limits,
-        )
+        return left_open(context, prepared, subject)
     mix = context.project.walls[subject.mark].mix
     if mix is None:
         lacks = (context.lacking(("walls", subject.mark, "mix")),)

@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from functools import cached_property
 
 from compliance.facts.catalogue import FACTS
-from compliance.findings import LimitUsed
-from compliance.judging.context import kind_of, label, open_limits
+from compliance.facts.geometry.subjects import Subject
+from compliance.findings import Finding, LimitUsed, Outcome
+from compliance.judging.context import Context, finding, kind_of, label, open_limits, open_reason
 from compliance.record import record
 from compliance.rules.formulas.formula import Comparison, Evaluator, Value
 from compliance.rules.rule_checks import COVER_COUNTS, RESULT_KINDS
@@ -75,3 +76,11 @@ def prepare(rule: Rule) -> Prepared:
         limits=used_limits,
         opened=tuple(open_limits(used_limits)),
     )
+
+
+def left_open(context: Context, prepared: Prepared, subject: Subject) -> Finding:
+    """The finding of a rule with a limit that is open: to be confirmed, whatever the values are."""
+    return finding(
+        context, rule=prepared.rule, subject=subject, outcome=Outcome.CONFIRM, reason=open_reason(prepared.opened),
+        limits=prepared.limits,
+    )  # fmt: skip

@@ -9,8 +9,8 @@ from compliance.facts.geometry.subjects import Subject
 from compliance.facts.specimens.statistics import govern
 from compliance.findings import Finding, Lack, Missing, Outcome
 from compliance.judging.checks import applies, conclude, look_up
-from compliance.judging.context import Context, finding, open_reason
-from compliance.judging.prepared import Prepared, Values
+from compliance.judging.context import Context, finding
+from compliance.judging.prepared import Prepared, Values, left_open
 from compliance.judging.set_reasons import NoGoverningValue, NoResult, NoRows, NoTest, OpenFactors, WaitMatters
 from compliance.judging.specimens.counted_specimens import Waiting, counted_specimens, number_of_limit
 from compliance.judging.specimens.doubtful_findings import with_doubts
@@ -37,16 +37,7 @@ def judge_test(context: Context, prepared: Prepared, mix: Subject) -> list[Findi
     if sets:
         return [_judge_set(context, prepared, one) for one in sets]
     if prepared.opened:
-        return [
-            finding(
-                context,
-                rule=rule,
-                subject=mix,
-                outcome=Outcome.CONFIRM,
-                reason=open_reason(prepared.opened),
-                limits=prepared.limits,
-            )
-        ]
+        return [left_open(context, prepared, mix)]
     lacks = context.lacking(Missing(Lack.TEST_SET, (rule.test.of, mix.mark), ""))
     reason = NoTest(mix.mark, rule.test.of)
     return [
@@ -70,14 +61,7 @@ def _judge_set(context: Context, prepared: Prepared, subject: Subject) -> Findin
     values: Values = {name: fact.value for name, fact in facts.items()}
     values |= prepared.limit_values
     if prepared.opened:
-        return finding(
-            context,
-            rule=rule,
-            subject=subject,
-            outcome=Outcome.CONFIRM,
-            reason=open_reason(prepared.opened),
-            limits=prepared.limits,
-        )
+        return left_open(context, prepared, subject)
     taken = counted_specimens(context, rule, specimens)
     counted, steps = taken.results, taken.steps
     lab = context.project.lab.file_of(context.project.test_sets[subject.mark].kind)
