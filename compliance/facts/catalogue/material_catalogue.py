@@ -60,7 +60,7 @@ MATERIAL_FACTS = (
     FactSpec("mix.batches", "count", "number of batches recorded"),
     FactSpec("mix.bears_load", YES_NO, "use of the mix in a load-bearing wall"),
     FactSpec("mix.braces", YES_NO, "use of the mix in a bracing wall"),
-    FactSpec("mix.volume", "volume", "volume of wall built of the mix", "", "0.1 ft3", "20000 ft3"),
+    FactSpec("mix.volume", "volume", "volume of wall built of the mix", "", "0 ft3", "20000 ft3"),
     FactSpec("mix.lowest_compression", "stress", "lowest compressive strength of the mix", "of all specimens with a result", "5 psi", "5000 psi", compute="strength.tested_strength.lowest_compression"),
     FactSpec("mix.lowest_rupture", "stress", "lowest modulus of rupture of the mix", "of all specimens with a result", "1 psi", "1000 psi", compute="strength.tested_strength.lowest_rupture"),
     # set
