@@ -25,7 +25,7 @@ from compliance.start.interview.trial_reading import write_files
 from compliance.start.interview.unattended import answers_of
 from compliance.start.project_files.added_building import add_building, earth_project, known_answers, standing
 from tests.conftest import ROOT
-from tests.unit.test_start_talk import interview, said
+from tests.unit.test_start_talk import interrupt, interview, said
 
 pexpect = pytest.importorskip("pexpect")
 DAY = date(2026, 5, 14)
@@ -112,8 +112,7 @@ def test_ctrl_c_while_going_on_leaves_the_folder_as_it_was(tmp_path: Path) -> No
             said(talk)
             talk.sendline(answer)
         said(talk)
-        talk.sendintr()
-        talk.expect("Stopped")
+        interrupt(talk)
     assert {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()} == before
     with interview(folder) as talk:
         assert "Going on after 7 answers" in said(talk)
