@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from compliance.facts.common.reference_values import ReferenceValueError
-from compliance.facts.mixes.trial_ranking import TrialOrder, followed, ranked_trials
+from compliance.facts.mixes.trial_ranking import TrialOrder, compare_with_trial, ranked_trials
 from compliance.model.materials import Mix
 from compliance.model.trials import Trial
 from compliance.reading.reference_files.material_practice import read_material_practice
@@ -67,7 +67,7 @@ def test_an_order_by_what_nobody_records_is_refused(bad: dict[str, str]) -> None
 def test_the_same_proportions_in_other_amounts_follow_the_trial(a: float, b: float, times: float) -> None:
     tried = trial(parts={"S1": a, "S2": b}, straw="wheat", straw_parts=0.5)
     own = mix(parts={"S1": a * times, "S2": b * times}, straw="wheat", straw_parts=0.5 * times)
-    found = followed(own, tried)
+    found = compare_with_trial(own, tried)
     assert found.differences == () and found.unsaid == ()
 
 
@@ -83,10 +83,10 @@ def test_the_same_proportions_in_other_amounts_follow_the_trial(a: float, b: flo
 )
 def test_any_change_is_told(fields: dict[str, Any], said: str) -> None:
     tried = trial(straw="wheat", straw_parts=0.6)
-    found = followed(mix(**({"straw": "wheat", "straw_parts": 0.6} | fields)), tried)
+    found = compare_with_trial(mix(**({"straw": "wheat", "straw_parts": 0.6} | fields)), tried)
     assert any(said in one for one in found.differences), found.differences
 
 
 def test_what_one_of_them_leaves_open_is_named() -> None:
-    found = followed(mix(straw="none"), trial())
+    found = compare_with_trial(mix(straw="none"), trial())
     assert set(found.unsaid) == {("trials", "straw"), ("trials", "straw_parts")}

@@ -65,15 +65,15 @@ def _mix(blend: MixBlend, record: MixRecord, writer: Writer, lead: list[Row]) ->
 
 def _statements(record: MixRecord) -> Iterator[str]:
     """Does the mix keep to its trial?"""
-    if record.followed is None:
+    if record.comparison is None:
         yield "The mix names no trial."
         return
     rank = f", rank {record.rank.rank} of the trials" if record.rank and record.rank.rank else ""
-    if record.followed.differences:
-        yield f"Differs from its trial{rank}: {'; '.join(record.followed.differences)}."
-    elif record.followed.unsaid:
+    if record.comparison.differences:
+        yield f"Differs from its trial{rank}: {'; '.join(record.comparison.differences)}."
+    elif record.comparison.unsaid:
         open_ones = ", ".join(
-            f"{_FIELDS[field]} of the {_RECORDS[section]}" for section, field in record.followed.unsaid
+            f"{_FIELDS[field]} of the {_RECORDS[section]}" for section, field in record.comparison.unsaid
         )
         yield f"Whether it keeps to its trial{rank} cannot be told: {open_ones} not given."
     else:

@@ -63,7 +63,7 @@ def _layered(building: Building, mark: str) -> bool:
     return bool(building.project.roofs[mark].layers)
 
 
-def _snowed_on(building: Building, mark: str) -> bool:
+def _has_snow_load(building: Building, mark: str) -> bool:
     site = building.project.site
     return site.roof_snow is not None or (
         site.ground_snow is not None and building.project.roofs[mark].warmth is not None
@@ -86,7 +86,7 @@ DERIVABLE: dict[str, Callable[[Building, str], bool]] = {
     "site.sd1": _mapped,
     "site.seismic_category": _sorted_by,
     "roof.dead": _layered,
-    "roof.snow": _snowed_on,
+    "roof.snow": _has_snow_load,
     "wall.line_load": _under_a_roof,
     "wall.top_cover": _roofed_over,
 }

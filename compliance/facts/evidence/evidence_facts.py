@@ -51,7 +51,7 @@ def _line(says: str, text: str) -> Step:
 
 def _follows(mix: Mix, path: FieldPath, record: MixRecord | None) -> Fact:
     """No as soon as one proportion differs; yes only where nothing is left unsaid."""
-    compared = record.followed if record else None
+    compared = record.comparison if record else None
     if compared is None:
         return lacking((*path, "trial"))
     steps = (*compared.steps, *(_line("Differs", says) for says in compared.differences))

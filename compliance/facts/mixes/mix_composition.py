@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping
 
 from compliance.facts.mixes.blend_target import Material
-from compliance.facts.mixes.trial_ranking import Followed, RankedTrial, Ranking, followed
+from compliance.facts.mixes.trial_ranking import RankedTrial, Ranking, TrialComparison, compare_with_trial
 from compliance.facts.mixes.weighted_mean import weighted_mean
 from compliance.facts.soil.fractions import CLAY, COARSE_SAND, FINE_SAND, GRAVEL, SAND, SILT, Remark
 from compliance.facts.soil.soil_record import SoilRecord
@@ -23,7 +23,7 @@ class MixRecord:
     """`shares` of the dry mix without straw, by clay, silt, sand and gravel; None where `unknown` soils have no
     shares. `weighed`: parts were turned into weights by the bulk densities; else they count by volume.
 
-    `followed` compares the mix with its trial, `rank` is that trial's; both None without a trial.
+    `comparison` compares the mix with its trial, `rank` is that trial's; both None without a trial.
     """
 
     shares: Mapping[str, float] | None
@@ -31,18 +31,18 @@ class MixRecord:
     unknown: tuple[str, ...]
     steps: Mapping[str, tuple[Step, ...]]
     remarks: tuple[Remark, ...]
-    followed: Followed | None
+    comparison: TrialComparison | None
     rank: RankedTrial | None
 
 
 def mix_record(mix: Mix, project: Project, soils: Mapping[str, SoilRecord], ranking: Ranking) -> MixRecord:
     """`soils` are the records of all soils by mark."""
     trial = project.trials.get(mix.trial) if mix.trial else None
-    compared = None if trial is None else followed(mix, trial)
+    compared = None if trial is None else compare_with_trial(mix, trial)
     rank = None if mix.trial is None else ranking.of(mix.trial)
     unknown = tuple(mark for mark in mix.parts if mark not in soils or soils[mark].fractions() is None)
     if unknown:
-        return MixRecord(None, weighed=False, unknown=unknown, steps={}, remarks=(), followed=compared, rank=rank)
+        return MixRecord(None, weighed=False, unknown=unknown, steps={}, remarks=(), comparison=compared, rank=rank)
     materials = mix_materials(mix, project.soils, soils)
     weighed = all(one.by == "dry weight" and one.bulk_density is not None for one in materials)
     found = {
@@ -65,7 +65,7 @@ def mix_record(mix: Mix, project: Project, soils: Mapping[str, SoilRecord], rank
         unknown=(),
         steps=steps,
         remarks=_remarks(materials, weighed),
-        followed=compared,
+        comparison=compared,
         rank=rank,
     )
 

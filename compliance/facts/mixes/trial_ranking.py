@@ -116,7 +116,7 @@ def _rank_steps(mark: str, trial: Trial, order: TrialOrder, rank: int | None, co
 
 
 @record
-class Followed:
+class TrialComparison:
     """Does a mix keep the proportions of its trial? `differences` says in words where it does not; `unsaid` names
     what the mix or the trial leaves open, as (section, field)."""
 
@@ -125,7 +125,7 @@ class Followed:
     steps: tuple[Step, ...]
 
 
-def followed(mix: Mix, trial: Trial) -> Followed:
+def compare_with_trial(mix: Mix, trial: Trial) -> TrialComparison:
     """Compares parts, kind of straw and dose of straw, each dose for one part of soil and sand together."""
     differences: list[str] = []
     steps: list[Step] = []
@@ -150,7 +150,7 @@ def followed(mix: Mix, trial: Trial) -> Followed:
         steps.append(Step("Straw of its trial for each part of soil and sand", "", (), Given("", tried_dose, "ratio")))
         if not math.isclose(dose, tried_dose, rel_tol=_SAME):
             differences.append(f"the straw is {dose:.3g} of the soil and sand, {tried_dose:.3g} in the trial")
-    return Followed(tuple(differences), tuple(unsaid), tuple(steps))
+    return TrialComparison(tuple(differences), tuple(unsaid), tuple(steps))
 
 
 def _by_total(parts: Mapping[str, float]) -> dict[str, float]:
