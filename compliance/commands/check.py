@@ -97,7 +97,7 @@ def check(
 
         raise typer.Exit(watch_folder(folder, put, terminal_width))
     checked = checked_folder(folder, stage=stage)
-    if not narrowed and not checked.project.is_earth_only:
+    if not narrowed:
         put(first_screen(checked, terminal_width()))
         raise typer.Exit(exit_code_of_check(checked.all_meet))
     shown = _chosen(checked, only or [], wall or [], outcomes=[one.value for one in outcome or []], subject=why)

@@ -30,8 +30,8 @@ def plan(
     """
     if section and wall is None:
         raise stop("--section needs a wall: earthwall plan FOLDER WALL --section")
-    target = output or default_path(folder, "-".join(["plan", *([wall] if wall else []), *(["section"] * section)]))
-    target = target if output else target.with_suffix(".svg")
+    what = "-".join(["plan", *([wall] if wall else []), *(["section"] * section)])
+    target = output or default_path(folder, what).with_suffix(".svg")
     if target.suffix.lower() not in (".svg", ".pdf"):
         raise stop(f"{target}: write a name that ends in .svg or .pdf")
     checked = checked_folder(folder)

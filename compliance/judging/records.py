@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TypeVar
 
 from compliance.facts.geometry.subjects import Subject
@@ -35,39 +36,24 @@ def judge_attest(context: Context, prepared: Prepared, subject: Subject) -> Find
         return verdict
     rule, attest = prepared.rule, prepared.rule.attest
     assert attest is not None
+    found = partial(finding, context, rule=rule, subject=subject)
     answers = [one for one in context.project.attestations if _concerns(one, rule, subject)]
     if not answers:
         lacks = (context.answer_to(rule, subject.mark),)
-        return finding(
-            context, rule=rule, subject=subject, outcome=Outcome.MISSING, reason=NoAnswer(attest.ask), missing=lacks
-        )
+        return found(outcome=Outcome.MISSING, reason=NoAnswer(attest.ask), missing=lacks)
     answer = _closest(answers, subject)
     asks_evidence = bool(attest.evidence) and "none" not in attest.evidence
     if answer.answer and asks_evidence and not answer.evidence:
         evidence = context.lacking(("attestations", context.project.attestations.index(answer), "evidence"))
         wanted = NoEvidence(answer.by, tuple(attest.evidence))
-        return finding(context, rule=rule, subject=subject, outcome=Outcome.MISSING, reason=wanted, missing=(evidence,))
+        return found(outcome=Outcome.MISSING, reason=wanted, missing=(evidence,))
     outcome = Outcome.MEETS if answer.answer else rule.otherwise
     reason = Answered(answer.by, answer.answer, answer.on, _titles(context, answer))
     against = against_answer(context, rule, answer, subject) if answer.answer else ""
     if against:
         lacks = (context.answer_to(rule, subject.mark),)
-        return finding(
-            context,
-            rule=rule,
-            subject=subject,
-            outcome=Outcome.MISSING,
-            reason=Contradicted(reason, against),
-            missing=lacks,
-        )
-    return finding(
-        context,
-        rule=rule,
-        subject=subject,
-        outcome=outcome,
-        reason=reason,
-        worked=lambda: (_answer_step(attest.ask, answer, context),),
-    )
+        return found(outcome=Outcome.MISSING, reason=Contradicted(reason, against), missing=lacks)
+    return found(outcome=outcome, reason=reason, worked=lambda: (_answer_step(attest.ask, answer, context),))
 
 
 def judge_inspect(context: Context, prepared: Prepared, subject: Subject) -> Finding:
@@ -77,42 +63,21 @@ def judge_inspect(context: Context, prepared: Prepared, subject: Subject) -> Fin
         return verdict
     rule, inspect = prepared.rule, prepared.rule.inspect
     assert inspect is not None
+    found = partial(finding, context, rule=rule, subject=subject)
     records = [one for one in context.project.inspections if _concerns(one, rule, subject)]
     if not records:
         if against := against_waiting(context, inspect.stage, inspect.point, subject):
             lacks = (context.lacking(("inspections",)),)
-            return finding(
-                context, rule=rule, subject=subject, outcome=Outcome.MISSING, reason=Overdue(against), missing=lacks
-            )
-        return finding(
-            context,
-            rule=rule,
-            subject=subject,
-            outcome=Outcome.NOT_APPLICABLE,
-            reason=BeforeTheWork(inspect.point, inspect.stage),
-        )
+            return found(outcome=Outcome.MISSING, reason=Overdue(against), missing=lacks)
+        return found(outcome=Outcome.NOT_APPLICABLE, reason=BeforeTheWork(inspect.point, inspect.stage))
     record = _closest(records, subject)
     reason = Inspected(record.by, record.passed, record.on, _titles(context, record))
     against = against_inspection(context, inspect.stage, record, subject) if record.passed else ""
     if against:
         lacks = (context.lacking(("inspections", context.project.inspections.index(record), "on")),)
-        return finding(
-            context,
-            rule=rule,
-            subject=subject,
-            outcome=Outcome.MISSING,
-            reason=Contradicted(reason, against),
-            missing=lacks,
-        )
+        return found(outcome=Outcome.MISSING, reason=Contradicted(reason, against), missing=lacks)
     outcome = Outcome.MEETS if record.passed else rule.otherwise
-    return finding(
-        context,
-        rule=rule,
-        subject=subject,
-        outcome=outcome,
-        reason=reason,
-        worked=lambda: (_answer_step(inspect.look_at, record, context),),
-    )
+    return found(outcome=outcome, reason=reason, worked=lambda: (_answer_step(inspect.look_at, record, context),))
 
 
 def waits_for_the_work(finding: Finding) -> bool:

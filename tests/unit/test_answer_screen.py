@@ -19,8 +19,7 @@ from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.record import replace
 from compliance.remedies import NearestChanges, remedies, tester_for
 from compliance.report.answer.answer import Answer, answer, cause_of_each
-from compliance.report.answer.causes import STOPS
-from compliance.report.answer.folding import folded, key_of
+from compliance.report.answer.folding import STOPS, folded, key_of
 from compliance.report.revisions.findings_data import as_data
 from compliance.report.words.answer_words import answer_sentence, item_words
 from compliance.stages import Stage

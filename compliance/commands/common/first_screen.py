@@ -13,7 +13,11 @@ _MOST_TRIALS = 24
 
 
 def first_screen(checked: Checked, width: int) -> str:
-    """The whole text."""
+    """The whole text; of a project of the earth alone its own."""
+    if checked.project.is_earth_only:
+        from compliance.output.terminal.earth_screen import earth_check
+
+        return earth_check(checked, width)
     from compliance.output.terminal.answer_screen import answer_screen
     from compliance.report.answer.answer import answer
 

@@ -86,11 +86,7 @@ def _check(
     except ProblemsFound as found:
         put(problems_text(found.problems, width, read_source_lines))
         return before, ExitCode.ERROR
-    if now.project.is_earth_only:
-        from compliance.output.terminal.earth_screen import earth_check
-
-        put(earth_check(now, width))
-    elif before is None:
+    if before is None or now.project.is_earth_only:
         put(first_screen(now, width))
     else:
         from compliance.output.terminal.remedy_text import difference_table

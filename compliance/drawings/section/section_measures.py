@@ -31,26 +31,16 @@ def draw_heights(face: SectionFace) -> None:
         feet=[face.x(-out) - 3.0] * len(spans),
         plate=True,
     )
-    x = face.x(inside) + 20.0
+    within = []
     if levels.floor is not None and levels.floor < 0:
-        spans = [_span(face, levels.floor, 0.0, f"section {mark}, stem wall above the floor")]
-        chain(
-            face.board,
-            spans=spans,
-            at=x,
-            least=frame.bottom,
-            most=frame.top,
-            upright=True,
-            away=1,
-            feet=[face.x(inside) + 2.0],
-            plate=True,
-        )
+        within.append((levels.floor, 0.0, "stem wall above the floor"))
     if levels.footing_bottom is not None and levels.footing_top is not None:
-        spans = [_span(face, levels.footing_bottom, levels.footing_top, f"section {mark}, thickness of the footing")]
+        within.append((levels.footing_bottom, levels.footing_top, "thickness of the footing"))
+    for low, high, says in within:
         chain(
             face.board,
-            spans=spans,
-            at=x,
+            spans=[_span(face, low, high, f"section {mark}, {says}")],
+            at=face.x(inside) + 20.0,
             least=frame.bottom,
             most=frame.top,
             upright=True,

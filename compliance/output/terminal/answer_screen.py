@@ -10,7 +10,8 @@ from compliance.output.terminal.check_table import NARROWEST
 from compliance.output.terminal.hanging_indent import hung
 from compliance.remedies.changes import Change
 from compliance.report.answer.answer import Answer
-from compliance.report.answer.causes import STOPS, Cause
+from compliance.report.answer.causes import Cause
+from compliance.report.answer.folding import STOPS
 from compliance.report.value_words import counted
 from compliance.report.words.answer_words import (
     answer_sentence,

@@ -8,8 +8,8 @@ from compliance.checked import Checked
 from compliance.findings import Finding, Outcome
 from compliance.judging.conditions.due import StageAsked
 from compliance.record import record
-from compliance.report.answer.causes import STOPS, Cause, cause_of_rule, causes
-from compliance.report.answer.folding import Key, folded, key_of
+from compliance.report.answer.causes import Cause, cause_of_rule, causes
+from compliance.report.answer.folding import STOPS, Key, folded, key_of
 from compliance.report.answer.to_decide import Item, to_decide
 from compliance.stages import Stage
 
@@ -76,7 +76,7 @@ def answer(checked: Checked) -> Answer:
         asked=checked.asked,
         stops=tuple(one for one in found if not one.is_accepted),
         accepted=tuple(one for one in found if one.is_accepted),
-        to_write=to_decide(checked, under),
+        to_write=to_decide(checked),
         to_read=_clauses(checked),
         later={stage: count for stage, count in later.items() if count},
         under=under,

@@ -9,7 +9,7 @@ from compliance.findings import Finding, Outcome
 from compliance.judging.set_reasons import SetsFail
 
 Key = tuple[str, str, str, str]
-_STOPS = (Outcome.ENGINEER, Outcome.REVISE)
+STOPS = (Outcome.ENGINEER, Outcome.REVISE)
 _LACKS = (Outcome.MISSING, Outcome.LATER)
 
 
@@ -35,7 +35,7 @@ def _root(finding: Finding, under: Mapping[Key, Finding]) -> Finding:
 
 
 def _says_no_more(finding: Finding, other: Finding) -> bool:
-    if finding.outcome in _STOPS and other.outcome in _STOPS:
+    if finding.outcome in STOPS and other.outcome in STOPS:
         accepted = finding.accepted is not None or other.accepted is None
         return other.outcome.rank <= finding.outcome.rank and accepted
     lacks_alike = finding.outcome is other.outcome and finding.outcome in _LACKS and finding.stage is other.stage
@@ -49,7 +49,7 @@ def _pairs(checked: Checked) -> Iterator[tuple[Finding, Finding]]:
         governs = question.governs
         yield from ((one, governs) for one in question.findings if one is not governs)
     yield from _following(checked)
-    sets = [one for one in checked.findings if one.about == "set" and one.outcome in _STOPS]
+    sets = [one for one in checked.findings if one.about == "set" and one.outcome in STOPS]
     for finding in checked.findings:
         if isinstance(finding.reason, SetsFail):
             yield from ((finding, one) for one in sets if one.subject in finding.reason.failing)

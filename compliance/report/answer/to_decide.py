@@ -15,7 +15,7 @@ from compliance.judging.conditions.due import is_plainly_absent
 from compliance.judging.reasons import NotRecorded
 from compliance.model.walls import WallBuild
 from compliance.record import record
-from compliance.report.answer.folding import Key, key_of
+from compliance.report.answer.folding import key_of
 
 ItemKind = Literal["field", "record", "answer", "inspection", "doubt"]
 _OWN = "*"
@@ -58,8 +58,8 @@ class _Place:
     lack: Missing | None = None
 
 
-def to_decide(checked: Checked, under: Mapping[Key, Finding]) -> tuple[Item, ...]:
-    """What to write for everything that is missing now. Findings told under another are counted, not named."""
+def to_decide(checked: Checked) -> tuple[Item, ...]:
+    """What to write for everything that is missing now."""
     missing = [one for one in checked.findings if one.outcome is Outcome.MISSING]
     places: dict[_Place, list[Finding]] = {}
     types = _types(checked)
