@@ -6,7 +6,6 @@ import re
 import shlex
 import shutil
 import subprocess
-import sys
 from pathlib import Path
 
 import pypdf
@@ -23,6 +22,7 @@ from compliance.units import Writer
 from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked, finding, limit_used
 from tests.documents.reading_back import Read, fonts_without_file, one_line, overlapping, read_back
+from tests.running import run_tool
 
 ROOT = Path(__file__).parents[2]
 
@@ -107,9 +107,7 @@ def test_the_command_of_an_open_limit_confirms_it(tmp_path: Path) -> None:
     filled = {"--value": "2 in", "--by": "R. Pell"}
     for option, text in filled.items():
         command[command.index(option) + 1] = text
-    run = subprocess.run(
-        [sys.executable, "-m", "compliance", *command[1:]], capture_output=True, text=True, cwd=ROOT, check=False
-    )
+    run = run_tool(*command[1:])
     assert run.returncode == 0, run.stderr
     again = {(each.limit.rule, each.limit.name): each.limit for each in limits_relied_on(check_folder(folder).findings)}
     now = again["plaster-thickness-most", one.limit.name]
@@ -128,9 +126,7 @@ def test_the_command_of_a_table_confirms_one_cell(tmp_path: Path) -> None:
     command = shlex.split(text)
     command[command.index("--value") + 1] = "8 ft"
     command[command.index("--by") + 1] = "R. Pell"
-    run = subprocess.run(
-        [sys.executable, "-m", "compliance", *command[1:]], capture_output=True, text=True, cwd=ROOT, check=False
-    )
+    run = run_tool(*command[1:])
     assert run.returncode == 0, run.stderr
     after = table_of(check_folder(folder), one.limit)
     assert after is not None and after.cells[1][0] == pytest.approx(2.4384)
@@ -198,14 +194,11 @@ def test_qpdf_finds_no_fault(example: tuple[Checked, Path, Read, list[ListedLimi
 def test_the_command(tmp_path: Path) -> None:
     target = tmp_path / "sheet.pdf"
     command = [
-        sys.executable,
-        "-m",
-        "compliance",
         "worksheet",
         str(EXAMPLE),
         "--output",
         str(target),
     ]
-    run = subprocess.run(command, capture_output=True, text=True, cwd=ROOT, check=False)
+    run = run_tool(*command)
     assert run.returncode == 0 and f"Wrote {target}" in run.stdout, run.stderr
     assert "Worksheet of limits" in read_back(target).pages[0]

@@ -25,9 +25,9 @@ def _rule_sets(checked: Checked) -> str:
     binding = [one.edition for one in checked.rule_sets if one.status in ("code", "standard")]
     named = "; ".join(dict.fromkeys(binding)) or "no code or standard named"
     adopting = checked.project.jurisdiction.adopting_text
-    said = f"adopted by {adopting}; {named}" if adopting else f"adopting ordinance not stated; {named}"
+    statement = f"adopted by {adopting}; {named}" if adopting else f"adopting ordinance not stated; {named}"
     state = state_adoption(checked)
-    return f"{said}. {state}" if state else said
+    return f"{statement}. {state}" if state else statement
 
 
 def _amendments(checked: Checked) -> str:
