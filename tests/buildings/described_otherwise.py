@@ -133,11 +133,11 @@ def differing(checker: Checker, number: int) -> list[str]:
 
 def _nearly_a_corner(sections: Sections) -> bool:
     """Whether an arc turns, within the length of a rounded corner, by so nearly what makes one that a chord more or
-    less, 15 degrees, decides."""
+    less, 15 degrees, decides. That length is of the arc's own thickness, or of a thinner wall beside it."""
     rules = read_support_rules()
-    within = rules.corner_share * max(thickness_of(sections, wall) for wall in sections["walls"].values())
+    lengths = {rules.corner_share * thickness_of(sections, wall) for wall in sections["walls"].values()}
     arcs = [line for wall in sections["walls"].values() if isinstance(line := line_of(wall), Circular)]
-    turns = [min(abs(arc.sweep), within / arc.radius) for arc in arcs]
+    turns = [min(abs(arc.sweep), within / arc.radius) for arc in arcs for within in lengths]
     return any(abs(turn - rules.least_angle) <= math.radians(15) for turn in turns)
 
 

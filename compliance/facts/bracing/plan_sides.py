@@ -71,7 +71,7 @@ def _close_round(views: Sequence[WallView]) -> bool:
     if any(view.place.height < _LOW * tallest for view in views):
         return False
     return all(
-        any(one.by in marks and abs(one.s - end) <= view.place.thickness for one in view.supports)
+        any(one.at_joint & marks and abs(one.s - end) <= view.place.thickness for one in view.supports)
         for view in views if not view.placed.stretch.chain.closed
         for end in (0.0, view.place.line.length)
     )  # fmt: skip

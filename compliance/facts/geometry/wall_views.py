@@ -11,7 +11,7 @@ from compliance.facts.geometry.plan.runs import Run, find_runs
 from compliance.facts.geometry.wall_facts import WallView
 from compliance.facts.geometry.wall_plan import Support, SupportRules, WallLine, wall_line
 from compliance.model.project import Project
-from compliance.record import record
+from compliance.record import record, replace
 
 
 @record
@@ -78,16 +78,7 @@ def _on_run(run: Run, placed: Placed) -> tuple[Support, ...]:
             if run.start - 1e-6 <= station <= run.end + 1e-6:
                 at = run.end - station if run.turned else station - run.start
                 at = min(max(at, 0.0), length)
-                found.append(
-                    Support(
-                        at,
-                        by=one.by,
-                        half_width=one.half_width,
-                        why_not=one.why_not,
-                        projection=one.projection,
-                        angle=one.angle,
-                    )
-                )
+                found.append(replace(one, s=at))
     for other, last in _beyond(run, placed):
         at = length if last is not run.turned else 0.0
         found.append(Support(at, other.wall.mark, other.wall.thickness / 2, RUNS_ON))

@@ -139,7 +139,7 @@ def drift(building: Building, roof: Subject) -> Fact:
 def _walls_at(building: Building, roof: str) -> tuple[set[str], set[str]]:
     """Walls that the roof bears on, and those that meet them."""
     on = {building.views[one.wall].mark for one in building.project.roofs[roof].bears_on}
-    near = {one.by for mark in on for one in building.views[mark].supports if one.by in building.views}
+    near = {by for mark in on for one in building.views[mark].supports for by in one.at_joint if by in building.views}
     return on, {building.views[mark].mark for mark in near} - on
 
 

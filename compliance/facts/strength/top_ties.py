@@ -191,8 +191,10 @@ def _loose_end(building: Building, view: WallView, bay: Bay) -> bool:
     stretch, walls = view.placed.stretch, building.project.walls
     for station, held in zip((bay.start, bay.end), bay.held, strict=True):
         near = view.place.thickness
-        met = [one for one in stretch.supports if abs(one.s - station) <= near and one.by in walls]
-        if not held and not any(walls[one.by].braces for one in met):
+        met = {
+            mark for one in stretch.supports if abs(one.s - station) <= near for mark in one.at_joint if mark in walls
+        }
+        if not held and not any(walls[mark].braces for mark in met):
             return True
     return False
 
