@@ -25,6 +25,7 @@ from compliance.facts.mechanics.lateral.leaning import (
     weight_of_block,
 )
 from compliance.facts.mechanics.lateral.rocking import stability_factor
+from compliance.facts.strength.spanning import assumed_top
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved
 from compliance.steps import Given, Named, Step
@@ -94,7 +95,7 @@ def _wall(building: Building, need: Needs, view: WallView) -> _Wall | None:
     smooth = stem is not None and project.stems[stem].moisture_break == "bituminous"
     friction = building.screening["friction_on_bitumen" if smooth else "friction"]
     need.use(friction)
-    restraint = need.field(view.wall.top_restraint, "walls", view.mark, "top_restraint")
+    restraint = assumed_top(need, building, view.mark)
     foot = need.field(view.wall.base_restraint, "walls", view.mark, "base_restraint")
     if need.lacks:
         return None
