@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from compliance.facts.geometry.openings import opened
+from compliance.facts.geometry.openings import opened, opened_all_round
 from compliance.facts.geometry.plan.chains import Link
 from compliance.facts.geometry.plan.lateral_supports import RUNS_ON, Placed, find_stretches, on_wall
 from compliance.facts.geometry.plan.runs import Run, find_runs
@@ -54,7 +54,7 @@ def _piece(mark: str, project: Project, placed: Placed, rules: SupportRules) -> 
 
 def _whole(run: Run, placed: Placed, lead: WallLine, rules: SupportRules) -> WallView:
     length = run.line.length
-    found = opened(run.wall, length)
+    found = opened_all_round(run.wall, length) if run.closed else opened(run.wall, length)
     place = WallLine(
         run.mark,
         line=run.line,
@@ -65,7 +65,7 @@ def _whole(run: Run, placed: Placed, lead: WallLine, rules: SupportRules) -> Wal
     )
     return WallView(
         mark=run.mark, wall=run.wall, place=place, supports=_on_run(run, placed), opened=found, rules=rules,
-        placed=placed, pieces=run.marks, span=(run.start, run.end), turned=run.turned,
+        placed=placed, pieces=run.marks, span=(run.start, run.end), turned=run.turned, closed=run.closed,
     )  # fmt: skip
 
 
