@@ -282,8 +282,8 @@ _HEIGHTS = (15, 20, 25, 30, 35, 40, 45, 50, 55, 60)
 )
 @pytest.mark.parametrize("edition", ["asce7-10", "asce7-16"])
 def test_factors_for_open_country_and_shores(edition: str, name: str, factors: tuple[float, ...]) -> None:
-    """The columns for exposures C and D of the same table, over that of 30 ft in exposure B: read in public copies of
-    Colorado's code (2021), and the same in those of Alabama and the District of Columbia (2015) and of Alaska (2018)."""
+    """The columns for exposures C and D of the same table, over that of 30 ft in exposure B: read in a public copy of
+    Colorado's code (2021), and the same in those of the District of Columbia (2015) and of Alaska (2018)."""
     exposure = WindEdition.from_values(VALUES, edition, "us").exposure(name)
     for feet, printed in zip(_HEIGHTS, factors, strict=True):
         kz = exposure_factor(feet * FOOT, exposure, exposure.least_kz) / 0.70
