@@ -63,6 +63,15 @@ def span_mode(building: Building, wall: Subject) -> Fact:
     return known(ALONE if ALONE in modes else SIDEWAYS, lambda: (top_restraint_step(described),))
 
 
+def assumed_top(need: Needs, building: Building, mark: str) -> str:
+    """What is said to hold the top of a wall, with the line that says so; the field where it lacks."""
+    described = building.project.walls[mark]
+    restraint = need.field(described.top_restraint, "walls", mark, "top_restraint")
+    if restraint is not None:
+        need.of(known(restraint, lambda: (top_restraint_step(described),)))
+    return restraint
+
+
 def top_restraint_step(wall: Wall) -> Step:
     """What is taken to hold the top of a wall sideways, said on every sheet that takes it."""
     says = {
