@@ -89,7 +89,7 @@ def _uninspected(context: Context, question: str, answer: Attestation, subject: 
     """Said to be found in placed earth, while the inspection that looks at it has no record."""
     rules = context.points.get(_DRY_STAGE, ()) if question == _DRY else ()
     placed = _placed(context, subject)
-    if not rules or not placed or answer.on < placed[0][0]:
+    if not rules or (placed and answer.on < placed[0][0]):
         return ""
     if any(one.rule_id in rules and one.passed for one in context.project.inspections):
         return ""

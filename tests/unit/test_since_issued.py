@@ -129,7 +129,9 @@ def test_an_answer_for_all_does_not_hold_for_a_wall_that_came_later(tmp_path: Pa
     ],
 )  # fmt: skip
 def test_days_beside_those_of_what_was_issued(tmp_path: Path, issued: Path, project: dict[str, Any], says: str) -> None:
-    warnings = [one for one in check_folder(later(tmp_path, issued, project=project)).warnings if one.code == "issued-day"]
+    warnings = [
+        one for one in check_folder(later(tmp_path, issued, project=project)).warnings if one.code == "issued-day"
+    ]
     assert [says in one.wrong for one in warnings] == ([True] if says else [])
 
 

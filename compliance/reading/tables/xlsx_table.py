@@ -67,7 +67,8 @@ def xlsx_cells(
         (number, [cell_text(cell, decimal) for cell in row]) for number, row in enumerate(values[stop:], stop + 1)
     )
     comments = tuple(islice(_comments(rows, beside, shown), MOST_PROBLEMS))
-    return XlsxCells(rows, shown, tuple(sorted(found)[: MOST_PROBLEMS + 1]), below if last else (), comments)
+    problems = tuple(sorted(found)[: MOST_PROBLEMS + 1])
+    return XlsxCells(rows, shown, problems, below=below if last else (), comments=comments)
 
 
 def _texts(decimal: str, row: Sequence[Value]) -> list[str]:
