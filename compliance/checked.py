@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import field
 from pathlib import Path
 
+from compliance.facts.evidence.described_things import ChangedThings
 from compliance.facts.evidence.gathered import NO_EVIDENCE, Evidence
 from compliance.facts.geometry.subjects import Facts
 from compliance.findings import Finding, Outcome
@@ -26,7 +27,8 @@ class Checked:
     hash of all input files; `evidence` are the records of soils, trials, mixes and sets, and the chain of each
     wall; `references` is the shipped data it was checked with (None only where findings alone are looked at);
     `inputs` are the files it was read from, which nothing may replace; `reached` is the stage it is judged at;
-    `type_files` the file of each wall type."""
+    `type_files` the file of each wall type; `changed` are the things that are not as they were in a revision that was
+    issued."""
 
     project: Project
     rule_sets: tuple[RuleSet, ...]
@@ -42,6 +44,7 @@ class Checked:
     inputs: frozenset[Path] = frozenset()
     reached: ReachedStage = ReachedStage()
     type_files: Mapping[str, str] = field(default_factory=dict)
+    changed: ChangedThings = field(default_factory=dict)
 
     @property
     def needed_references(self) -> References:

@@ -13,6 +13,7 @@ from compliance.reading.plain_file import decoded, read_bytes
 from compliance.reading.tables.csv_table import csv_cells
 from compliance.reading.tables.table_rows import Locate
 from compliance.reading.tables.xlsx_table import xlsx_cells
+from compliance.record import replace
 from compliance.rules.limits.filled_limit import COLUMNS, FIELD_PARTS, KEYS, FilledLimit
 
 _MOST_BYTES = 20_000_000
@@ -28,8 +29,8 @@ def read_filled_limits(path: Path, shown: str) -> list[FilledLimit]:
         found = list(_of_form(data, shown))
     elif data.startswith(b"PK"):
         cells = xlsx_cells(data, shown=shown, sheet=None, first=None, last=None)
-        if cells.found:
-            raise ProblemsFound(cells.found)
+        if cells.found or cells.comments:  # a condition in a comment would be lost
+            raise ProblemsFound([*cells.found, *(replace(one, warning=False) for one in cells.comments)])
         found = list(_of_rows(cells.rows, cells.places))
     else:
         table = csv_cells(decoded(data, shown, "csv"), shown)

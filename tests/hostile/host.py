@@ -1,9 +1,9 @@
 """Runs the tool many times over, each time in a process of its own with limits, without starting Python anew.
 
 Reads a line of JSON for each run from standard input and answers with one: {"args", "cwd", "environment",
-"break_before"} in, {"code", "out", "err", "peak"} out; `peak` is the most memory the process had, in bytes. A run is
-ended before its n-th step that changes the disk where `break_before` is n, and not where it is 0 (`breaking.py`).
-Started by `running.Host`.
+"break_before"} in, {"code", "out", "err", "peak", "used"} out; `peak` is the most memory the process had, in bytes,
+`used` its processor time in seconds. A run is ended before its n-th step that changes the disk where `break_before` is
+n, and not where it is 0 (`breaking.py`). Started by `running.Host`.
 """
 
 from __future__ import annotations
@@ -49,6 +49,7 @@ def run(args: list[str], cwd: str, environment: dict[str, str] | None, break_bef
             "out": _read(out.fileno()),
             "err": _read(err.fileno()),
             "peak": used.ru_maxrss * 1024,
+            "used": used.ru_utime + used.ru_stime,
         }
 
 

@@ -22,12 +22,13 @@ _PROBLEM = re.compile(
 
 @dataclass(frozen=True)
 class Ran:
-    """What came of one run. `peak` is in bytes, 0 where it was not measured."""
+    """What came of one run. `peak` is in bytes, `used` in seconds of processor time; 0 where not measured."""
 
     code: int
     out: str
     err: str
     peak: int = 0
+    used: float = 0.0
 
     @property
     def problems(self) -> list[str]:

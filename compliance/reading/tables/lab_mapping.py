@@ -14,7 +14,7 @@ from compliance.reading.tables.csv_cells import Value, read_choice, read_date
 from compliance.reading.tables.csv_heading import column_unit, folded, heading_parts
 from compliance.reading.tables.table_rows import Locate
 from compliance.reading.tables.units_in_headings import same_unit, unit_in_heading
-from compliance.reading.tables.xlsx_parts import column_number
+from compliance.reading.tables.xlsx_places import column_number
 from compliance.reading.yaml.placed import PlacedDict, place_of
 from compliance.record import record, replace
 from compliance.refused import RefusedError, nearest

@@ -76,6 +76,7 @@ def _mapped_rows(folder: Path, made: Mapping, project: Project, names: list[str]
             raise RefusedError("file-missing", f"there is no file {name!r} in the folder", "add it or correct the name")
         cells = _cells(path, made, place)
         names.append(name)
+        problems += cells.comments
         numbered = [*islice(cells.rows, MOST_ROWS + 2), *cells.below]
         rows = read_rows(
             made.renamed(numbered, found),
