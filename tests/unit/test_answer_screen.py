@@ -32,7 +32,7 @@ from tests.unit.test_cli import run
 
 TEN = """\
 name: Clay Cottage
-place: Hill County
+place: Quillmoor County
 rule_sets: [cob-irc-2021-au, cob-practice]
 length: 24 ft
 width: 16 ft

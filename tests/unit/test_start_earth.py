@@ -34,7 +34,7 @@ EARTH = (
     "45 %, 6", "80 %, 3", "95 %, 2", "30 %", "", "P3",
 )  # fmt: skip
 """One of them wrong: heights that do not rise."""
-ROOM = ("Hill County", "cob-irc-2021-au, cob-practice", "round", "16 ft", "8 ft", "16 in", "", "framed 13 ft", "")
+ROOM = ("Quillmoor County", "cob-irc-2021-au, cob-practice", "round", "16 ft", "8 ft", "16 in", "", "framed 13 ft", "")
 
 
 def run(cwd: Path, *words: str) -> tuple[int, str]:
@@ -122,7 +122,7 @@ def test_ctrl_c_while_going_on_leaves_the_folder_as_it_was(tmp_path: Path) -> No
 
 SHAPES = """\
 name: House
-place: Hill County
+place: Quillmoor County
 rule_sets: cob-practice
 height: 8 ft
 thickness: 16 in
