@@ -24,8 +24,14 @@ def _rule_sets(checked: Checked) -> str:
     """What binds by its edition; guides and practice are nothing that could be adopted."""
     binding = [one.edition for one in checked.rule_sets if one.status in ("code", "standard")]
     named = "; ".join(dict.fromkeys(binding)) or "no code or standard named"
-    adopting = checked.project.jurisdiction.adopting_text
-    said = f"adopted by {adopting}; {named}" if adopting else f"adopting ordinance not stated; {named}"
+    place = checked.project.jurisdiction
+    if place.adopts_earthen_code is False:
+        law = f"{place.adopting_text}; " if place.adopting_text else ""
+        said = f"{law}no code adopted for these walls, by the project; compared with {named}"
+    elif place.adopting_text:
+        said = f"adopted by {place.adopting_text}; {named}"
+    else:
+        said = f"adopting ordinance not stated; {named}"
     state = state_adoption(checked)
     return f"{said}. {state}" if state else said
 
