@@ -21,6 +21,7 @@ from compliance.report.adoption_statement import is_adopted, state_adoption
 from compliance.report.by_rule import SetFindings
 from compliance.report.marks import Mark
 from compliance.report.summaries.action_items import ActionItem
+from compliance.report.summaries.place_cautions import place_cautions
 from compliance.report.value_words import counted
 
 _BY_CODE = (
@@ -68,6 +69,7 @@ def code_path(checked: Checked, sets: tuple[SetFindings, ...], items: Sequence[A
     facts = [("Adopting text", place.adopting_text or "not given: ask the office")]
     if state := state_adoption(checked):
         facts.append((f"Law of {place.state}", state))
+    facts += [("Caution", text) for text in place_cautions(checked, "code-path")]
     lead += [full_row(Words(f"{label}: {text}", theme.CELL, after=2.0)) for label, text in facts]
     rows = [_rule_set(one) for one in sets]
     head = head_row("", "Rule set", "What it is", "Edition")

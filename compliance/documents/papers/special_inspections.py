@@ -19,6 +19,7 @@ from compliance.documents.page.sheet import Sheet
 from compliance.report.by_rule import SetFindings
 from compliance.report.grouping import subjects
 from compliance.report.inspection_points import SitePoint, site_points
+from compliance.report.summaries.place_cautions import place_cautions
 
 HOLD, WITNESS = "HOLD", "WITNESS"
 _INTRODUCTION = (
@@ -45,7 +46,8 @@ _TAG = theme.Style(theme.CELL_BOLD.face, 8.0, 9.6)
 def special_inspections(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
     points = site_points(sets)
     lead = title("inspections", "Statement of special inspections", _INTRODUCTION if points else _NONE)
-    lead.append(full_row(Words(_AGENCY, theme.CELL, after=4.0)))
+    said = (_AGENCY, *place_cautions(checked, "inspections"))
+    lead += [full_row(Words(text, theme.CELL, after=4.0)) for text in said]
     if not points:
         return [*on_this_page(), running_text(lead)]
     rows = [row for stage in _by_stage(points) for row in _stage(stage)]
