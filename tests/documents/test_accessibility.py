@@ -55,10 +55,12 @@ def test_a_cottage_in_si_on_a4(tmp_path: Path) -> None:
     assert faults(tmp_path / "cottage.pdf") == []
 
 
-def test_faults_put_in_by_hand_are_seen(papers: Papers, tmp_path: Path) -> None:
+def test_faults_put_in_by_hand_are_seen(tmp_path: Path) -> None:
     """No title and no mark in the metadata, tables without a heading, links that do not say where they lead."""
-    path = tmp_path / "faulty.pdf"
-    with pikepdf.open(papers["submittal"][0]) as pdf:
+    path, sound = tmp_path / "faulty.pdf", tmp_path / "sound.pdf"
+    book_of([bound_in("words of a letter")], sound)
+    assert faults(sound) == []
+    with pikepdf.open(sound) as pdf:
         del pdf.Root.Metadata
         for one in pdf.objects:
             if isinstance(one, pikepdf.Dictionary) and one.get("/Subtype") == "/Link":

@@ -27,7 +27,7 @@ def _rule_sets(checked: Checked) -> str:
     place = checked.project.jurisdiction
     if place.adopts_earthen_code is False:
         law = f"{place.adopting_text}; " if place.adopting_text else ""
-        said = f"{law}no code adopted for these walls, by the project; compared with {named}"
+        said = f"{law}no code adopted for these walls, by the project"
     elif place.adopting_text:
         said = f"adopted by {place.adopting_text}; {named}"
     else:
