@@ -21,6 +21,7 @@ from compliance.report.adoption_statement import is_adopted, state_adoption
 from compliance.report.by_rule import SetFindings
 from compliance.report.marks import Mark
 from compliance.report.summaries.action_items import ActionItem
+from compliance.report.summaries.design_data import stands_alone
 from compliance.report.summaries.place_cautions import place_cautions
 from compliance.report.value_words import counted
 
@@ -76,7 +77,8 @@ def code_path(checked: Checked, sets: tuple[SetFindings, ...], items: Sequence[A
     columns = (Column(18), Column(share=5), Column(70), Column(share=4))
     story = [*on_this_page(), Sheet(columns, rows, head=[head], lead=lead, below=8)]
     if not adopted:
-        story += [_request(), acceptances(checked, items)]
+        story.append(_request())
+        story += [] if stands_alone(checked) else [acceptances(checked, items)]
     return [*story, _scope(items)]
 
 

@@ -41,9 +41,9 @@ _WORDS = {Mark.RESERVED: "meets, unconfirmed"}
 def tests_in_summary(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
     tests = checked.project.test_sets
     lead = title("tests", "Tests in summary", *((_INTRODUCTION,) if tests else ()))
-    lead += [full_row(Words(text, theme.CELL, after=4.0)) for text in place_cautions(checked, "tests")]
     if not tests:
         return [*on_this_page(), running_text([*lead, full_row(Words(_NONE, theme.BODY_BOLD))])]
+    lead += [full_row(Words(text, theme.CELL, after=4.0)) for text in place_cautions(checked, "tests")]
     judged = _judged(sets)
     writer = Writer(checked.project.project.units)
     rows = [
