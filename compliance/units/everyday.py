@@ -21,7 +21,7 @@ _FRACTIONS = {
 }  # fmt: skip
 _FRACTION = re.compile(rf"([0-9]?) ?([{''.join(_FRACTIONS)}])")
 
-_US = (
+US_SYMBOLS = (
     "in", "ft", "yd", "in2", "in²", "ft2", "ft²", "in3", "in³", "ft3", "ft³", "yd3", "yd³", "in4", "in⁴", "lb", "lbf",
     "kip", "mph", "psi", "ksi", "psf", "plf", "lbf/ft", "pcf", "lb/ft3", "lb/ft³", "lbf·ft", "lbf*ft", "lbf·ft/ft",
     "lbf*ft/ft", "psi/min", "lbf/min", "perm", "perms",
@@ -45,12 +45,12 @@ _SYMBOLS: dict[str, str] = {
     "h": "hr hrs hour hours", "min": "mins minute minutes", "s": "sec secs second seconds",
     "deg": "degree degrees", "%": "percent",
 }  # fmt: skip
-_WORDS: dict[str, str] = (
+WORDS: dict[str, str] = (
     {"'": "ft", '"': "in"}
-    | {symbol.lower(): symbol for symbol in _US}
+    | {symbol.lower(): symbol for symbol in US_SYMBOLS}
     | {word: symbol for symbol, words in _SYMBOLS.items() for word in words.split("|" if "|" in words else None)}
 )
-_US_FACTORS = frozenset(SPELLINGS[symbol] for symbol in _US) | {"pound_per_linear_foot"}
+_US_FACTORS = frozenset(SPELLINGS[symbol] for symbol in US_SYMBOLS) | {"pound_per_linear_foot"}
 _PER_POUND = re.compile(r"\blbs(?=/|-|\*|·| per)")
 
 _NUMBER = r"[0-9]{1,12}(?:\.[0-9]{1,12})?(?:[ -][0-9]{1,4}/[0-9]{1,4})?|[0-9]{1,4}/[0-9]{1,4}"
@@ -107,7 +107,7 @@ def symbol_of(written: str, kind: Kind | None) -> str | None:
     Pounds are pounds-force where only a force fits; degrees are of an angle, never of temperature.
     """
     exact = written.replace("^", "")
-    found = exact if exact in SPELLINGS else _WORDS.get(_folded(exact))
+    found = exact if exact in SPELLINGS else WORDS.get(_folded(exact))
     if found is None or kind is None:
         return found
     if found == "lb" and kind.dimension == dimension_of("force"):
