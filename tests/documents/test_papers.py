@@ -220,11 +220,6 @@ def test_sheets_are_numbered_at_bottom_right_and_indexed_on_the_first(example: C
         assert f"sheet {number}" in read.pages[0]
 
 
-def test_the_same_bytes_again(example: Case, checked_example: Checked) -> None:
-    again = build_parts(checked_example)
-    assert {name: path.read_bytes() for name, (path, _) in example[2].items()} == again
-
-
 def test_cautions_stand_where_they_bear(case: Case) -> None:
     for name, (_, read) in case[2].items():
         for number, page in enumerate(read.pages, start=1):
