@@ -155,7 +155,8 @@ class RuleSetRecord(Described):
 
 
 class FindingsRecord(Described):
-    """The result of a check."""
+    """The result of a check. `inputs` are the values the user stated, by their path, in what is issued; a measure's
+    `number` is in SI. Records of earlier versions have none."""
 
     project: HeadRecord
     rule_sets: list[RuleSetRecord]
@@ -163,6 +164,7 @@ class FindingsRecord(Described):
     findings: list[FindingRecord]
     limits: list[LimitRecord]
     warnings: list[str] = Field(default_factory=no_items)
+    inputs: dict[str, ValueRecord] | None = None
 
 
 class IssuedRecord(FindingsRecord):

@@ -59,9 +59,19 @@ class LimitChange:
 
 
 @record
+class InputChange:
+    """A stated value by its path; None where it is not stated."""
+
+    path: str
+    before: ValueRecord | None
+    after: ValueRecord | None
+
+
+@record
 class Changes:
-    """`by_subject` holds the changes of each wall, with its openings and piers, and of each other subject, walls first.
-    `walls_new` and `walls_gone` are marks. `editions` are rule sets that came, went or changed their edition."""
+    """`inputs` are the stated values that changed, None where a revision kept none. `by_subject` holds the changes of
+    each wall, with its openings and piers, and of each other subject, walls first. `walls_new` and `walls_gone` are
+    marks. `editions` are rule sets that came, went or changed their edition."""
 
     before: HeadRecord
     after: HeadRecord
@@ -70,6 +80,7 @@ class Changes:
     editions: tuple[tuple[RuleSetRecord | None, RuleSetRecord | None], ...]
     walls_new: tuple[str, ...]
     walls_gone: tuple[str, ...]
+    inputs: tuple[InputChange, ...] | None = None
 
     @property
     def findings(self) -> tuple[FindingChange, ...]:
@@ -77,7 +88,7 @@ class Changes:
 
     @property
     def nothing(self) -> bool:
-        return not (self.by_subject or self.limits or self.editions)
+        return not (self.by_subject or self.limits or self.editions or self.inputs)
 
     def counts(self) -> dict[str, int]:
         """How many findings got worse, better, changed otherwise, are new or gone; none left out."""
@@ -103,7 +114,17 @@ def changes(before: FindingsRecord, after: FindingsRecord) -> Changes:
         editions=tuple((old, new) for old, new in editions if old is None or new is None or old.edition != new.edition),
         walls_new=tuple(wall for wall in new_walls if wall not in old_walls),
         walls_gone=tuple(wall for wall in old_walls if wall not in new_walls),
+        inputs=_inputs(before, after),
     )
+
+
+def _inputs(before: FindingsRecord, after: FindingsRecord) -> tuple[InputChange, ...] | None:
+    """In the order of the later revision, then those that only the earlier has."""
+    old, new = before.inputs, after.inputs
+    if old is None or new is None:
+        return None
+    pairs = [InputChange(path, old.get(path), new.get(path)) for path in {**new, **old}]
+    return tuple(one for one in pairs if not _same_value(one.before, one.after))
 
 
 def _paired(
