@@ -14,6 +14,7 @@ from compliance.commands import (
     blend,
     check,
     confirm,
+    desk,
     example,
     explain,
     limits,
@@ -54,6 +55,7 @@ GROUPS: dict[str, dict[str, Callable[..., None]]] = {
     "Check and change": {
         "check": check.check,
         "answer": answer_.answer_,
+        "desk": desk.desk,
         "stage": stage.stage,
         "explain": explain.explain,
         "mend": mend.mend,

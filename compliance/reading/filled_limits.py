@@ -96,8 +96,8 @@ def _form_fields(data: bytes, shown: str) -> dict[str, str]:
     except ProblemsFound:
         raise
     except Exception as error:  # a broken file makes the reader of PDFs fail in any way it likes
-        said = " ".join(str(error).split())[:160] or type(error).__name__
-        raise _problem(Place(shown), f"the PDF cannot be read: {said}", advice) from error
+        message = " ".join(str(error).split())[:160] or type(error).__name__
+        raise _problem(Place(shown), f"the PDF cannot be read: {message}", advice) from error
     if not fields or len(fields) > _MOST_FIELDS:
         raise _problem(Place(shown), "the PDF has no form fields of a worksheet", advice)
     texts = {str(name): str(text or "").strip() for name, text in fields.items()}

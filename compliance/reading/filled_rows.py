@@ -9,7 +9,7 @@ from compliance.reading.plain_file import decoded
 from compliance.reading.tables.csv_table import csv_cells
 from compliance.reading.tables.table_rows import Locate
 from compliance.reading.tables.xlsx_table import xlsx_cells
-from compliance.record import record
+from compliance.record import record, replace
 
 MOST_BYTES = 20_000_000
 
@@ -37,8 +37,8 @@ def filled_rows(data: bytes, shown: str, form: SheetForm) -> list[FilledRow]:
     """Each row below the heading that holds anything. Raises ProblemsFound."""
     if data.startswith(b"PK"):
         sheet = xlsx_cells(data, shown=shown, sheet=None, first=None, last=None)
-        if sheet.found:
-            raise ProblemsFound(sheet.found)
+        if sheet.found or sheet.comments:  # a condition in a comment would be lost
+            raise ProblemsFound([*sheet.found, *(replace(one, warning=False) for one in sheet.comments)])
         return list(_of_rows(sheet.rows, sheet.places, form))
     table = csv_cells(decoded(data, shown, "csv"), shown)
     rows = list(table.rows)
