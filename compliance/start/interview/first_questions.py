@@ -12,11 +12,12 @@ from compliance.model.walls import WallBuild
 from compliance.problems import ProblemsFound
 from compliance.reading.rule_files.rule_library import shipped_rule_sets
 from compliance.refused import RefusedError
-from compliance.start.interview.building_shapes import SHAPES, SIZES, WALLS_WORD
+from compliance.start.interview.building_shapes import LINES, SHAPES, SIZES, WALLS_WORD
 from compliance.start.interview.earth_questions import earth_questions
 from compliance.start.interview.interview_question import NOTHING_THERE, Answers, Question, Standing
 from compliance.start.interview.mix_parts import read_parts
 from compliance.start.interview.optional_questions import more_questions
+from compliance.start.interview.outline_path import read_path
 from compliance.start.interview.wall_questions import wall_questions
 from compliance.start.interview.wall_table import read_wall_table
 from compliance.start.interview.walls_so_far import is_table
@@ -56,6 +57,15 @@ def script(answers: Answers, titles: dict[str, str], there: Standing = NOTHING_T
     if answers["length"] == WALLS_WORD:
         yield from _section(units)
         yield from wall_questions(answers, units, first=True)
+    elif answers["length"] == LINES:
+        yield Question(
+            "path", "Its corners on the centerlines, in order round the building, as east, north; semicolons between "
+            "them, and through before a point on an arc", read_path,
+            _size(units, "0 ft, 0 ft; 20 ft, 0 ft; through 27 ft, 7 ft; 20 ft, 14 ft; 0 ft, 14 ft",
+                  "0 m, 0 m; 6 m, 0 m; through 8 m, 2 m; 6 m, 4 m; 0 m, 4 m"), required=True,
+            help=_PATH_PICTURE,
+        )  # fmt: skip
+        yield from _section(units)
     elif answers["length"] in SIZES:
         for key, asks, (us, si) in SIZES[answers["length"]]:
             yield Question(key, asks, _length, _size(units, us, si), required=True)
@@ -72,7 +82,7 @@ def script(answers: Answers, titles: dict[str, str], there: Standing = NOTHING_T
         closes=True,
     )  # fmt: skip
     if answers["more"] == "yes":
-        yield from more_questions(answers, units)
+        yield from more_questions(answers, units, bool(there.mixes))
 
 
 def _first(there: Standing) -> Iterator[Question]:
@@ -127,6 +137,13 @@ _PICTURES = (
     "Seen from above, north up: "
     + "; ".join(f"{word} is {says}" for word, says in SHAPES.items())
     + ". All sizes are from outside to outside; center lines are worked out."
+)
+
+
+_PATH_PICTURE = (
+    "Seen from above, north up: a wall from each corner to the next, the last one back to the first unless you end "
+    "with ; open. 0 ft, 0 ft; 20 ft, 0 ft; through 27 ft, 7 ft; 20 ft, 14 ft; 0 ft, 14 ft is [ ), a rectangle whose "
+    "east end is round. Corners lie on the centerlines: half the thickness inside the outer faces."
 )
 
 
