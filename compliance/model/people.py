@@ -48,21 +48,26 @@ class ProjectHead(Described):
 
 
 class Person(Described):
-    """A person or firm. `licence` is the number a licensed person signs with."""
+    """A person or firm. `licence` is the number a licensed person signs with, `accreditation` that of a laboratory or
+    an agency, with who gave it."""
 
     name: Text
     firm: Text | None = None
     licence: Text | None = None
+    accreditation: Text | None = None
     contact: Text | None = None
 
 
 class People(Described):
+    """`inspection_agency` is who the owner hires for special inspections."""
+
     owner: Person | None = None
     builder: Person | None = None
     designer: Person | None = None
     engineer: Person | None = None
     official: Person | None = None
     lab: Person | None = None
+    inspection_agency: Person | None = None
 
 
 class Jurisdiction(Described):

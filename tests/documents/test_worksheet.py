@@ -8,7 +8,6 @@ from __future__ import annotations
 import re
 import shutil
 import subprocess
-import sys
 from pathlib import Path
 
 import pypdf
@@ -24,6 +23,7 @@ from compliance.units import Writer
 from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked, finding, limit_used
 from tests.documents.reading_back import Read, fonts_without_file, one_line, overlapping, read_back
+from tests.running import run_tool
 
 ROOT = Path(__file__).parents[2]
 
@@ -144,14 +144,11 @@ def test_qpdf_finds_no_fault(example: tuple[Checked, Path, Read, list[ListedLimi
 def test_the_command(tmp_path: Path) -> None:
     target = tmp_path / "sheet.pdf"
     command = [
-        sys.executable,
-        "-m",
-        "compliance",
         "worksheet",
         str(EXAMPLE),
         "--output",
         str(target),
     ]
-    run = subprocess.run(command, capture_output=True, text=True, cwd=ROOT, check=False)
+    run = run_tool(*command)
     assert run.returncode == 0 and f"Wrote {target}" in run.stdout, run.stderr
     assert "Worksheet of limits" in read_back(target).pages[0]

@@ -27,13 +27,13 @@ def _rule_sets(checked: Checked) -> str:
     place = checked.project.jurisdiction
     if place.adopts_earthen_code is False:
         law = f"{place.adopting_text}; " if place.adopting_text else ""
-        said = f"{law}no code adopted for these walls, by the project"
+        statement = f"{law}no code adopted for these walls, by the project"
     elif place.adopting_text:
-        said = f"adopted by {place.adopting_text}; {named}"
+        statement = f"adopted by {place.adopting_text}; {named}"
     else:
-        said = f"adopting ordinance not stated; {named}"
+        statement = f"adopting ordinance not stated; {named}"
     state = state_adoption(checked)
-    return f"{said}. {state}" if state else said
+    return f"{statement}. {state}" if state else statement
 
 
 def _amendments(checked: Checked) -> str:

@@ -82,10 +82,10 @@ def _signers(checked: Checked) -> tuple[_Signer, ...]:
     if not stands_alone(checked):
         return _SIGNERS
     people = checked.project.people
-    asked = {"owner", "official"} | ({"designer"} if people.designer else set())
+    signers = {"owner", "official"} | ({"designer"} if people.designer else set())
     if people.engineer or any(one.outcome is Outcome.ENGINEER for one in checked.findings):
-        asked.add("engineer")
-    return tuple(one for one in _SIGNERS if one.key in asked)
+        signers.add("engineer")
+    return tuple(one for one in _SIGNERS if one.key in signers)
 
 
 def _block(signer: _Signer, people: People) -> list[Row]:

@@ -38,7 +38,7 @@ def html_page(checked: Checked) -> str:
     """The whole page; the same project gives the same text."""
     sets = by_rule(checked)
     groups = [group for one in sets for group in one.rules]
-    points = site_points(sets)
+    points = site_points(sets, checked.project.footings)
     writer = Writer(checked.project.project.units)
     parts = {
         "answer": [_tally(checked), *_asking(groups, writer)],
@@ -188,8 +188,8 @@ def _point(point: SitePoint, writer: Writer) -> Markup:
     return tag(
         "li",
         tag("p", *_kind(point), f"{point.stage}: {point.group.first.title}", class_="what"),
-        tag("p", point.inspect.look_at),
-        tag("p", f"Write down: {point.inspect.record}"),
+        tag("p", point.looked_at.look_at),
+        tag("p", f"Write down: {point.record_text}"),
         _small(f"Who: {point.inspect.who}. {point.code}, {point.group.first.clause}"),
         *done,
         *waiting,
