@@ -28,7 +28,7 @@ BEARS: list[tuple[str | None, str, str, set[str]]] = [
     (None, "test-rules", "sign-off", set()),
     ("California", "test-rules", "sign-off", {"unlicensed-design-ca"}),
     ("ca", "test-rules", "sign-off", {"unlicensed-design-ca"}),
-    ("new  mexico", "test-rules", "sign-off", {"architect-seal-nm"}),
+    ("new mexico", "test-rules", "sign-off", {"architect-seal-nm"}),
     ("NY", "test-rules", "code-path", {"written-request-2024"}),
     ("NY", "test-rules", "inspections", set()),
     ("NY", "ibc-2021-2109-adobe", "inspections", {"adobe-no-longer-exempt"}),
