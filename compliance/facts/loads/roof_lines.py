@@ -119,9 +119,13 @@ def _roof_plan(building: Building, roof: str) -> RoofPlan | None:
     )
 
 
-def _ends_of(straight: Sequence[Straight], members: Sequence[int], way: Point) -> tuple[float, float]:
+def _ends_of(straight: Sequence[Straight], members: Sequence[int], direction: Point) -> tuple[float, float]:
     """Where a line of walls begins and ends along the roof [m]."""
-    places = [x * way[0] + y * way[1] for index in members for x, y in (straight[index].start, straight[index].end)]
+    places = [
+        x * direction[0] + y * direction[1]
+        for index in members
+        for x, y in (straight[index].start, straight[index].end)
+    ]
     return min(places), max(places)
 
 
