@@ -10,6 +10,7 @@ from typer.core import TyperGroup
 
 from compliance.commands import (
     accept,
+    answer_,
     blend,
     check,
     confirm,
@@ -53,6 +54,7 @@ GROUPS: dict[str, dict[str, Callable[..., None]]] = {
     },
     "Check and change": {
         "check": check.check,
+        "answer": answer_.answer_,
         "desk": desk.desk,
         "stage": stage.stage,
         "explain": explain.explain,

@@ -23,7 +23,7 @@ from compliance.desk.pages.plan_html import plan_page
 from compliance.desk.pages.subject_html import chosen, findings_about, subject_page
 from compliance.desk.sent_forms import EditForm, FormError, read_form
 from compliance.desk.svg_views import VIEWS, Pictures
-from compliance.desk.trials import Trials
+from compliance.desk.tried_changes import Trials
 from compliance.editing.file_edits import ChangedMeanwhileError, EditRefusedError
 from compliance.editing.yaml_splice import SpliceError
 from compliance.output.checklist.html_tags import tag

@@ -45,6 +45,10 @@ COMMANDS: dict[str, tuple[tuple[str, ...], int, tuple[str, ...]]] = {
         0,
         ("p/project.yaml",),
     ),
+    "answer": (
+        ("p", "restraint-details", "--yes", "--by", "A", "--on", "2026-09-10", "--evidence", "answers.yaml"), 0,
+        ("p/project.yaml", "p/papers/answers.yaml"),
+    ),
     "start": (("new", "--answers", "answers.yaml"), 0, ("new",)),
     "problem": (("measure-no-unit",), 0, ()),
     "mend": (("p",), 0, ()),

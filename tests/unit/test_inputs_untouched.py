@@ -19,7 +19,7 @@ READING = {
 WRITING = (
     "counter", "inspection", "checklist", "brief", "lab-request", "worksheet", "submittal", "earth", "plan", "sheets",
 )  # fmt: skip
-ELSEWHERE = {"start", "stage", "example", "problem", "rules", "confirm", "accept", "desk"}
+ELSEWHERE = {"start", "answer", "stage", "example", "problem", "rules", "confirm", "accept", "desk"}
 """Those that take no project, that make a new one, or that are asked to write into one; of `desk` see tests/desk."""
 
 
