@@ -18,7 +18,7 @@ from compliance.documents.counter.limits_worksheet import confirm_command, write
 from compliance.documents.counter.worksheet_tables import table_of
 from compliance.findings import Finding, Outcome, Standing
 from compliance.record import replace
-from compliance.report.limits.limit_list import ListedLimit, limit_text, limits_relied_on
+from compliance.report.limits.limit_list import ListedLimit, limit_text, limits_of_codes, limits_relied_on
 from compliance.units import Writer
 from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked, finding, limit_used
@@ -32,7 +32,7 @@ def example(tmp_path_factory: pytest.TempPathFactory) -> tuple[Checked, Path, Re
     made = check_folder(EXAMPLE)
     path = tmp_path_factory.mktemp("sheet") / "worksheet.pdf"
     write_worksheet(made, path, "my house")
-    return made, path, read_back(path), limits_relied_on(made.findings)
+    return made, path, read_back(path), limits_of_codes(made)
 
 
 def test_every_limit_relied_on_is_on_it_once(example: tuple[Checked, Path, Read, list[ListedLimit]]) -> None:
@@ -121,7 +121,7 @@ def test_the_command_of_a_table_confirms_one_cell(tmp_path: Path) -> None:
     folder = tmp_path / "house"
     shutil.copytree(EXAMPLE, folder)
     made = check_folder(folder)
-    one = next(each for each in limits_relied_on(made.findings) if each.limit.rule == "wall-height")
+    one = next(each for each in limits_of_codes(made) if each.limit.rule == "wall-height")
     table = table_of(made, one.limit)
     assert table is not None and table.cells[1][0] is None
     text = confirm_command(str(folder), one.limit, True).replace("ROW,COLUMN", "2,1")
@@ -149,7 +149,7 @@ def test_words_of_a_folder_are_quoted_for_the_shell() -> None:
 
 def test_no_limits(tmp_path: Path) -> None:
     write_worksheet(checked(1, 1, findings=[]), tmp_path / "out.pdf")
-    assert "No finding of this project rests on a limit." in read_back(tmp_path / "out.pdf").text
+    assert "No finding of this project rests on a limit of a code or standard." in read_back(tmp_path / "out.pdf").text
 
 
 def test_limits_of_findings_that_do_not_apply_are_left_out(tmp_path: Path) -> None:
