@@ -254,9 +254,9 @@ class NotCovered(Reason):
 
 @record
 class GivesWay(Reason):
-    """An answer that does not decide, because a rule of another set `how`: an adopted code or standard `answers` or
-    `asks` the same, takes its `place`, or a guide or practice has the `stricter` answer. `held` is why the outcome
-    would be what it would be; None where there is no answer."""
+    """An answer that does not decide, because another rule does, `how`: of an adopted code or standard it `answers` or
+    `asks` the same, or takes its `place`; it asks `first`; of a guide or practice it has the `stricter` answer. `held`
+    is why the outcome would be what it would be; None where there is no answer."""
 
     code = "gives-way"
     rule_set: str

@@ -153,6 +153,7 @@ def compile_rule(
         gives_way_to=tuple(text.gives_way_to),
         status=status,
         replaced_by=tuple(text.replaced_by),
+        waits_for=tuple(text.waits_for),
     )
 
 

@@ -77,6 +77,7 @@ def precedence_of(
 ) -> Precedence:
     """What is not known or lacks a value answers nothing, nor does what an official `accepted` outside its limit.
     `findings` are as the rules judged them, or as they stand with what another rule decides put aside."""
+    known_so_far = tuple(findings)
     adopted = tuple(rule_sets)
     binding = frozenset(one.id for one in adopted if one.status in BINDING)
     gives_way = {(one.id, rule.id): rule.gives_way_to for one in adopted for rule in one.rules if rule.gives_way_to}
@@ -84,8 +85,8 @@ def precedence_of(
     deviations = {(one.rule_set, one.rule, one.about) for one in accepted}
     groups: dict[QuestionKey, list[Finding]] = {}
     behind: dict[FindingKey, GivesWay] = {}
-    for one in findings:
-        if isinstance(one.reason, GivesWay) and one.reason.how in ("asks", "stricter"):
+    for one in known_so_far:
+        if isinstance(one.reason, GivesWay) and one.reason.how in ("asks", "first", "stricter"):
             behind[_key(one)] = replace(one.reason, held=None)
         if one.question and one.outcome is not Outcome.NOT_APPLICABLE and (one.rule_set, one.rule) not in replaced:
             groups.setdefault(_question(one), []).append(one)
@@ -109,9 +110,33 @@ def precedence_of(
             if opened:
                 by = opened[0].rule_set, opened[0].rule
                 working |= {_key(one): by for one in left if _key(one) not in behind}
+    behind |= _waiting(adopted, known_so_far)
     return Precedence(
         binding, gives_way, answered=answered, decided=decided, replaced=replaced, behind=behind, working=working
     )
+
+
+def _waiting(rule_sets: Sequence[RuleSet], findings: Sequence[Finding]) -> dict[FindingKey, GivesWay]:
+    """Those that lack something, or whose limit is open, while a rule of the same set about the wall, which is due no
+    later, lacks its own value: that one asks first."""
+    waits = {(one.id, rule.id): rule.waits_for for one in rule_sets for rule in one.rules if rule.waits_for}
+    if not waits:
+        return {}
+    first = {(rule_set, name) for (rule_set, _), names in waits.items() for name in names}
+    asking = {
+        (one.rule_set, one.rule, one.wall): one
+        for one in findings
+        if (one.rule_set, one.rule) in first and one.outcome is Outcome.MISSING and is_plainly_absent(one)
+    }
+    found = {}
+    for one in findings:
+        if one.outcome not in (Outcome.MISSING, Outcome.CONFIRM):
+            continue
+        for name in waits.get((one.rule_set, one.rule), ()):
+            other = asking.get((one.rule_set, name, one.wall))
+            if other is not None and one.stage.asks_for(other.stage):
+                found[_key(one)] = GivesWay(other.rule_set, other.rule, how="first")
+    return found
 
 
 def _replaced(rule_sets: Sequence[RuleSet]) -> dict[RuleKey, RuleKey]:

@@ -121,6 +121,7 @@ def _not_covered(one: reasons.NotCovered, writer: Writer) -> str:
 _WAYS = {
     "answers": "{}, which is adopted, answers this: {}",
     "asks": "{}, which is adopted, asks for this: {}",
+    "first": "{} asks first: {}",
     "place": "{}, which is adopted, takes its place: {}",
     "stricter": "{} has the stricter answer: {}",
 }
