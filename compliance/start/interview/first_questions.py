@@ -10,6 +10,7 @@ from compliance.model.people import Jurisdiction, ProjectHead
 from compliance.model.structure import Roof
 from compliance.model.walls import WallBuild
 from compliance.problems import ProblemsFound
+from compliance.reading.reference_files.packs_reference import read_packs
 from compliance.reading.rule_files.rule_library import shipped_rule_sets
 from compliance.refused import RefusedError
 from compliance.start.interview.building_shapes import LINES, SHAPES, SIZES, WALLS_WORD
@@ -101,11 +102,25 @@ def _of_the_place(titles: dict[str, str]) -> Iterator[Question]:
                    lambda text: read_field(Jurisdiction, "name", text), "Quillmoor County", required=True)  # fmt: skip
     names = tuple(shipped_rule_sets())
     yield Question(
-        "rule_sets", "Which rule sets apply? Enter one or more numbers, separated by commas",
-        lambda text: read_words(text, names), "1, 2", required=True,
+        "rule_sets",
+        "Which rule sets apply? Enter us-cob for cob in the United States, another pack (? lists them), or one or more "
+        "numbers, separated by commas",
+        lambda text: _rule_sets(text, names), "us-cob", required=True,
         choices=tuple((name, titles.get(name, "")) for name in names),
-        help="Ask the building official which code is adopted. A set of practice can stand beside a code.",
+        help=f"Ask the building official which code is adopted. A pack is rule sets that go together: {_packs()}.",
     )  # fmt: skip
+
+
+def _rule_sets(text: str, names: tuple[str, ...]) -> str:
+    """Those of a pack in the order to adopt them, or each that is named or numbered."""
+    for pack in read_packs():
+        if text.strip().casefold() == pack.id:
+            return ", ".join(pack.rule_sets)
+    return read_words(text, names)
+
+
+def _packs() -> str:
+    return "; ".join(f"{one.id} ({one.material}, {one.place})" for one in read_packs())
 
 
 def _units() -> Question:
