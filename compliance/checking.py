@@ -18,7 +18,7 @@ from compliance.facts.evidence.test_set_texts import test_set_texts
 from compliance.facts.geometry.subjects import Facts
 from compliance.judging import judge
 from compliance.judging.conditions.acceptances import with_acceptances
-from compliance.judging.conditions.due import due_at, stage_asked
+from compliance.judging.conditions.due import due_at, find_reached_stage
 from compliance.judging.context import Context, inspection_points
 from compliance.judging.judge import ProgressCallback, ignore_progress
 from compliance.judging.questions import side_by_side
@@ -92,8 +92,8 @@ def check_folder(
         changed=changed,
     )
     judged = judge(context, adopted.rule_sets, evidence.chains, progress)
-    asked = stage_asked(project, context.points, stage, at_least)
-    due = due_at(judged, asked.stage, read.where(("inspections",)).file)
+    reached = find_reached_stage(project, context.points, stage, at_least)
+    due = due_at(judged, reached.stage, read.where(("inspections",)).file)
     findings, lapsed = with_acceptances(project, due, adopted.rule_sets, read.where)
     unprintable = chain(unprintable_texts(read.tree, folder), unprintable_rules(adopted.files, folder))
     warnings = (
@@ -125,7 +125,7 @@ def check_folder(
         evidence=evidence,
         references=references,
         inputs=input_paths(folder, read, adopted),
-        asked=asked,
+        reached=reached,
         changed=changed,
         type_files={kind: read.where(("wall_types", kind)).file for kind in project.wall_types},
     )

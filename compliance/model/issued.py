@@ -63,7 +63,7 @@ class FoldedRecord(Described):
 class StageRecord(Described):
     """The stage a project was asked at, the one it states, and why it was asked for more than that."""
 
-    asked: StageWord
+    judged: StageWord
     stated: StageWord | None = None
     because: str | None = None
 

@@ -122,7 +122,8 @@ class Ordering(Described):
 
 
 class TestSet(Described):
-    """A set of specimens of one mix. Its rows stand in the lab tables under the same mark.
+    """A set of specimens of one mix. Its rows stand in the lab tables under the same mark. `report` is an attachment,
+    `report_number` the laboratory's own number of its report.
 
     `soaked` is how long the specimens lay in water before the test; the rates are those of loading.
     """
@@ -133,6 +134,7 @@ class TestSet(Described):
     made_by: Text | None = None
     tested_by: Text | None = None
     report: Mark | None = None
+    report_number: Text | None = None
     capped: Literal["plaster of paris", "sulfur", "neoprene", "board", "none"] | None = None
     soaked: Time | None = None
     stress_rate: StressRate | None = None

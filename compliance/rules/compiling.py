@@ -11,12 +11,12 @@ from compliance.rules.file_schema import RuleSetText
 from compliance.rules.formulas.formula import Formula, parse
 from compliance.rules.formulas.nodes import FormulaError
 from compliance.rules.formulas.types import Type, YesNoType
-from compliance.rules.limit_values import Placed, RefusedLimitError, read_limit, read_table, source_of
-from compliance.rules.rule_checks import COVER_COUNTS, statistic_refusals, types_of_names
-from compliance.rules.rule_set import Attest, Covers, Inspect, Limit, Rule, RuleSet, Test
-from compliance.rules.schema import RuleText, TestText
+from compliance.rules.limit_values import Placed, RefusedLimitError, read_limit, read_table, source_of, type_of_limit
+from compliance.rules.rule_checks import COVER_COUNTS, pounds_as_forces, statistic_refusals, types_of_names
+from compliance.rules.rule_set import Attest, Covers, Inspect, Limit, LookedAt, Rule, RuleSet, Test
+from compliance.rules.schema import InspectText, RuleText, TestText
 from compliance.rules.tables import Table
-from compliance.rules.vocabulary import facts_for
+from compliance.rules.vocabulary import facts_for, known_instead
 
 Path = tuple[str | int, ...]
 ASPECT_FACT = "specimen.height_to_width"
@@ -109,6 +109,8 @@ def compile_rule(
     if len(problems) > before:
         return None
     types = types_of_names(text.about, test=text.test, covers=text.covers, limits=limits, tables=tables)
+    forces = pounds_as_forces(text, limits, types)
+    limits, types = limits | forces, types | {name: type_of_limit(limit) for name, limit in forces.items()}
     of_sets = text.test or text.covers
     before_results = {k: v for k, v in types.items() if k not in _OUTCOMES_OF_SETS} if of_sets else types
     when = _formula(text.when, types=before_results, path=(*path, "when"), placed=placed, problems=problems)
@@ -134,7 +136,7 @@ def compile_rule(
         tables=tables,
         test=_test_of(text.test) if text.test else None,
         attest=Attest(text.attest.ask, tuple(text.attest.evidence)) if text.attest else None,
-        inspect=Inspect(**text.inspect.model_dump()) if text.inspect else None,
+        inspect=_inspect(text.inspect) if text.inspect else None,
         remedy=text.remedy,
         standing=Standing(text.standing) if text.standing else None,
         source=source_of(text),
@@ -152,6 +154,18 @@ def _test_of(text: TestText) -> Test:
     return Test(**text.model_dump())
 
 
+def _inspect(text: InspectText) -> Inspect:
+    kinds = {kind: LookedAt(one.look_at, _records(one.record)) for kind, one in text.by_kind.items()}
+    return Inspect(
+        stage=text.stage, point=text.point, who=text.who, look_at=text.look_at, record=_records(text.record),
+        by_kind=kinds,
+    )  # fmt: skip
+
+
+def _records(text: str | list[str]) -> tuple[str, ...]:
+    return (text,) if isinstance(text, str) else tuple(text)
+
+
 def _formula(
     text: str | None, types: Mapping[str, Type], path: Path, placed: Placed, problems: list[Problem]
 ) -> Formula | None:
@@ -166,7 +180,8 @@ def _formula(
     except FormulaError as error:
         place = placed(path)
         at = Place(place.file, place.line, place.column + error.offset)
-        problems.append(Problem(at, error.code, error.wrong, error.instead))
+        instead = (known_instead(error.name, types) if error.name else "") or error.instead
+        problems.append(Problem(at, error.code, error.wrong, instead))
         return None
     return formula
 

@@ -77,7 +77,7 @@ def papers_story(of: Submitted, following: Sequence[Any] = ()) -> list[Any]:
         *design_data_sheet(checked),
         *schedule(checked),
         *items_requiring_action(checked, items),
-        *checklist(sets, writer),
+        *checklist(sets, writer, none_adopted=checked.project.jurisdiction.adopts_earthen_code is False),
         *wall_pages(checked, sets, items),
         *tests_in_summary(checked, sets),
         *special_inspections(checked, sets),

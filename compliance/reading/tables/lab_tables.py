@@ -216,8 +216,8 @@ def _row_problems(row: Row, specimen: Specimen, above_zero: list[str]) -> list[P
 
 def _rounded_to(row: Row) -> float:
     """The step in Pa of the last digit of the strength as printed: 1 psi of 134 psi, 0.01 MPa of 0.35 MPa."""
-    said = row.values.get("strength")
-    if not isinstance(said, Measure):
+    stated = row.values.get("strength")
+    if not isinstance(stated, Measure):
         return 0.0
-    number = said.text.partition(" ")[0]
-    return unit(said.unit).factor * 10.0 ** -len(number.partition(".")[2])
+    number = stated.text.partition(" ")[0]
+    return unit(stated.unit).factor * 10.0 ** -len(number.partition(".")[2])
