@@ -1,10 +1,11 @@
 """Soils, mixes and the sets of specimens cast from them."""
 
-from typing import Literal
+from typing import Literal, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from compliance.model.base import (
+    BucketVolume,
     Density,
     Described,
     ForceRate,
@@ -12,6 +13,7 @@ from compliance.model.base import (
     Length,
     LongText,
     Mark,
+    MassAboveZero,
     Share,
     Stress,
     StressRate,
@@ -19,6 +21,7 @@ from compliance.model.base import (
     Time,
     YesNo,
     no_items,
+    refuse,
 )
 from compliance.model.soil_tests import FieldTest, GradingRecord, JarRecord
 from compliance.model.trials import Parts, Straw
@@ -98,8 +101,29 @@ class Mix(Described):
     note: LongText | None = None
 
 
+class Ordering(Described):
+    """Figures of the site that quantities are counted with; what is not stated is common practice.
+
+    `loose_for_wall` is the loose soil and sand that go in for each volume of finished wall, `bale` the weight of one
+    bale of straw.
+    """
+
+    bucket: BucketVolume | None = None
+    loose_for_wall: float | None = Field(default=None, ge=0.5, le=5)
+    waste: Share | None = None
+    bale: MassAboveZero | None = None
+
+    @model_validator(mode="after")
+    def _waste_is_a_share(self) -> Self:
+        if self.waste is not None and not 0 <= self.waste.si < 1:
+            wrong = f"waste of {self.waste} is no share of what is mixed"
+            raise refuse("ordering-waste", wrong, "write for example 10 %")
+        return self
+
+
 class TestSet(Described):
-    """A set of specimens of one mix. Its rows stand in the lab tables under the same mark.
+    """A set of specimens of one mix. Its rows stand in the lab tables under the same mark. `report` is an attachment,
+    `report_number` the laboratory's own number of its report.
 
     `soaked` is how long the specimens lay in water before the test; the rates are those of loading.
     """
@@ -110,6 +134,7 @@ class TestSet(Described):
     made_by: Text | None = None
     tested_by: Text | None = None
     report: Mark | None = None
+    report_number: Text | None = None
     capped: Literal["plaster of paris", "sulfur", "neoprene", "board", "none"] | None = None
     soaked: Time | None = None
     stress_rate: StressRate | None = None

@@ -48,30 +48,37 @@ class ProjectHead(Described):
 
 
 class Person(Described):
-    """A person or firm. `licence` is the number a licensed person signs with."""
+    """A person or firm. `licence` is the number a licensed person signs with, `accreditation` that of a laboratory or
+    an agency, with who gave it."""
 
     name: Text
     firm: Text | None = None
     licence: Text | None = None
+    accreditation: Text | None = None
     contact: Text | None = None
 
 
 class People(Described):
+    """`inspection_agency` is who the owner hires for special inspections."""
+
     owner: Person | None = None
     builder: Person | None = None
     designer: Person | None = None
     engineer: Person | None = None
     official: Person | None = None
     lab: Person | None = None
+    inspection_agency: Person | None = None
 
 
 class Jurisdiction(Described):
     """Whose rules apply. `rule_sets` names shipped rule sets or files of the project folder; `state` is the state of
-    the United States by name or two letters."""
+    the United States by name or two letters. `adopting_text` is the law that says which code is in force;
+    `adopts_earthen_code: no` says that it adopts none for walls like these."""
 
     name: Text
     state: Text | None = None
     adopting_text: Text | None = None
+    adopts_earthen_code: YesNo | None = None
     rule_sets: list[Text] = Field(min_length=1, max_length=20)
 
 

@@ -13,8 +13,8 @@ from compliance.rules.formulas.nodes import FormulaError
 from compliance.rules.formulas.types import Type, YesNoType
 from compliance.rules.limit_values import Placed, RefusedLimitError, read_limit, read_table, source_of, type_of_limit
 from compliance.rules.rule_checks import COVER_COUNTS, pounds_as_forces, statistic_refusals, types_of_names
-from compliance.rules.rule_set import Attest, Covers, Inspect, Limit, Rule, RuleSet, Test
-from compliance.rules.schema import RuleText, TestText
+from compliance.rules.rule_set import Attest, Covers, Inspect, Limit, LookedAt, Rule, RuleSet, Test
+from compliance.rules.schema import InspectText, RuleText, TestText
 from compliance.rules.tables import Table
 from compliance.rules.vocabulary import facts_for, known_instead
 
@@ -136,7 +136,7 @@ def compile_rule(
         tables=tables,
         test=_test_of(text.test) if text.test else None,
         attest=Attest(text.attest.ask, tuple(text.attest.evidence)) if text.attest else None,
-        inspect=Inspect(**text.inspect.model_dump()) if text.inspect else None,
+        inspect=_inspect(text.inspect) if text.inspect else None,
         remedy=text.remedy,
         standing=Standing(text.standing) if text.standing else None,
         source=source_of(text),
@@ -152,6 +152,18 @@ def compile_rule(
 
 def _test_of(text: TestText) -> Test:
     return Test(**text.model_dump())
+
+
+def _inspect(text: InspectText) -> Inspect:
+    kinds = {kind: LookedAt(one.look_at, _records(one.record)) for kind, one in text.by_kind.items()}
+    return Inspect(
+        stage=text.stage, point=text.point, who=text.who, look_at=text.look_at, record=_records(text.record),
+        by_kind=kinds,
+    )  # fmt: skip
+
+
+def _records(text: str | list[str]) -> tuple[str, ...]:
+    return (text,) if isinstance(text, str) else tuple(text)
 
 
 def _formula(

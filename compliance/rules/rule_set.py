@@ -90,12 +90,27 @@ class Attest:
 
 
 @record
+class LookedAt:
+    """What is looked at, and each thing that is written down."""
+
+    look_at: str
+    record: tuple[str, ...]
+
+
+@record
 class Inspect:
+    """`by_kind` is what is looked at of footings of a kind, where that differs."""
+
     stage: str
     point: str
     who: str
     look_at: str
-    record: str
+    record: tuple[str, ...]
+    by_kind: Mapping[str, LookedAt]
+
+    def looked_at(self, kind: str) -> LookedAt:
+        """Of a subject of this kind; empty for what has none."""
+        return self.by_kind.get(kind) or LookedAt(self.look_at, self.record)
 
 
 @record

@@ -184,14 +184,26 @@ class AttestText(Described):
     evidence: list[Literal["photo", "document", "measurement", "none"]] = Field(default_factory=no_items)
 
 
+Recorded = LongText | Annotated[list[Text], Field(min_length=1, max_length=12)]
+
+
+class LookedAtText(Described):
+    """What is looked at and written down of a subject of one kind."""
+
+    look_at: LongText
+    record: Recorded
+
+
 class InspectText(Described):
-    """A point of the inspection plan: at which stage, who looks at what, what is written down."""
+    """A point of the inspection plan: at which stage, who looks at what, what is written down; `record` is one thing
+    or a list of them. `by_kind` says otherwise of footings of a kind: no forms and steel stand in a rubble trench."""
 
     stage: PointStage
     point: Literal["hold", "witness"]
     who: Text
     look_at: LongText
-    record: LongText
+    record: Recorded
+    by_kind: dict[Text, LookedAtText] = Field(default_factory=dict, max_length=10)
 
 
 class ExampleText(Described):

@@ -41,6 +41,39 @@ def test_every_subject_that_waits_has_one_line(cards: Path) -> None:
         assert text.count(f"{mark} ") == 1, mark
 
 
+def test_each_card_has_what_is_required_lines_for_what_is_recorded_and_room_to_correct(cards: Path) -> None:
+    """Values as the example describes them; every thing to write down, in the order of the rule."""
+    read = read_back(cards)
+    text, count = read.text, sum(page.count("At a hold point nobody") for page in read.pages)
+    for words in (
+        "Required F1: concrete; 24 in wide; 12 in thick; 24 in below grade to its underside; two No. 4, continuous;",
+        "Depth as measured Width as measured Soil found Bars Photo with a scale",
+        "Required ST1: stone; 20 in thick; 18 in above grade at the lowest; capillary break: bituminous.",
+        "Required M1: parts by loose volume 1 S1, 2 S2",
+        "wood lintel, 12 in wide; 5.5 in deep; 12 in bearing at each end",
+        "bond beam anchors: 0.5 in diameter; 4 ft on center; 2 ft embedment",
+        "Required B1: wood; 12 in wide; 6 in deep",
+    ):  # fmt: skip
+        assert words in text, words
+    assert text.count("Correction to make:") == text.count("Inspected again") == count
+    assert "…" not in text
+
+
+def test_a_rubble_trench_is_looked_at_as_one(tmp_path: Path) -> None:
+    """No forms, no bars; a concrete footing beside it keeps its own card."""
+    folder = Path(shutil.copytree(EXAMPLE, tmp_path / "house"))
+    ground = folder / "ground.yaml"
+    text = ground.read_text(encoding="utf-8")
+    before, mark, after = text.partition("  F1:")
+    assert mark and "kind: concrete" in after
+    ground.write_text(before + mark + after.replace("kind: concrete", "kind: rubble-trench", 1), encoding="utf-8")
+    write_site_cards(check_folder(folder), tmp_path / "cards.pdf")
+    page = read_back(tmp_path / "cards.pdf").pages[0]
+    assert "A79" in page
+    assert "Required F1: rubble trench; 24 in wide" in page and "clean stone" in page and "Fall of the drain" in page
+    assert "forms" not in page and "Bars" not in page and "No. 4" not in page
+
+
 def test_what_is_looked_at_is_in_type_of_9_points_or_more(cards: Path) -> None:
     document = pypdfium2.PdfDocument(cards)
     text = document[0].get_textpage()
@@ -72,7 +105,7 @@ def test_many_walls_make_further_cards(project: Write, tmp_path: Path) -> None:
     path = tmp_path / "cards.pdf"
     write_site_cards(site(project, walls=walls), path)
     text = read_back(path).text
-    assert "card 3 of 3" in text
+    assert "card 5 of 5" in text
     assert all(text.count(f"X{n} ") == 2 for n in range(12))
 
 

@@ -36,7 +36,7 @@ from tests.conftest import ROOT
 DAY = date(2026, 5, 14)
 FIRST = """\
 name: Clay Cottage
-place: Hill County
+place: Quillmoor County
 rule_sets: [cob-irc-2021-au, cob-practice]
 length: 24 ft
 width: 16 ft

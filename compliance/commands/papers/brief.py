@@ -21,7 +21,8 @@ def brief(
     output: Output = None,
     force: Force = False,
 ) -> None:
-    """Writes the engineer's brief: two pages for each wall that a rule leaves to an engineer, and the building.
+    """Writes the engineer's brief: each wall that a rule leaves to an engineer, with
+    its loads, earth and calculations, then building, site and coefficients.
 
     Example: earthwall brief example_project --wall W3
     """

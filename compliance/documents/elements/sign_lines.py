@@ -83,6 +83,32 @@ def _put(canvas: Any, text: str, style: Style, colour: Any, x: float, y: float, 
 
 
 @record
+class WriteLines:
+    """Words, each with a line to write on behind it, as many beside each other as `across`."""
+
+    words: tuple[str, ...]
+    style: Style
+    height: float = 18.0
+    across: int = 1
+
+    def lines(self, width: float) -> list[Line]:
+        rows = [self.words[start : start + self.across] for start in range(0, len(self.words), self.across)]
+        return [Line(self.height, ink=Lettered(_WriteRow(self, row).draw)) for row in rows]
+
+
+@record
+class _WriteRow:
+    of: WriteLines
+    words: tuple[str, ...]
+
+    def draw(self, canvas: Any, left: float, top: float, width: float) -> None:
+        each = (width + 6) / len(self.words)
+        for index, word in enumerate(self.words):
+            base = top - self.of.height + 4
+            _blank(canvas, word=word, style=self.of.style, x=left + index * each, base=base, width=each)
+
+
+@record
 class Tag:
     """A word in a frame; filled where it must not be overlooked."""
 

@@ -40,7 +40,7 @@ _TAG = theme.Style(theme.CELL_BOLD.face, 8.0, 10.0)
 
 
 def inspection_plan(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
-    points, writer = site_points(sets), Writer(checked.project.project.units)
+    points, writer = site_points(sets, checked.project.footings), Writer(checked.project.project.units)
     lead = title("inspections", "Inspection plan", _INTRODUCTION if points else _NONE)
     story = on_this_page()
     if points:
@@ -71,8 +71,8 @@ def _point(point: SitePoint, writer: Writer, joined: bool) -> Iterator[Row]:
     tag = Tag(HOLD if point.is_hold else WITNESS, point.is_hold, _TAG)
     looked = (
         Words(first.title, theme.CELL_BOLD),
-        Words(inspect.look_at, theme.CELL),
-        Words(f"Write down: {inspect.record}", theme.CELL_SMALL),
+        Words(point.looked_at.look_at, theme.CELL),
+        Words(f"Write down: {point.record_text}", theme.CELL_SMALL),
         Words(f"{first.say} ({standing_of(point)})", theme.CELL_SMALL),
     )
     yield Row(

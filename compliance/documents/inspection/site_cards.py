@@ -11,28 +11,35 @@ from reportlab.platypus.flowables import Flowable
 from compliance.checked import Checked
 from compliance.documents.elements import theme
 from compliance.documents.elements.section_titles import running_text, title
-from compliance.documents.elements.sign_lines import SignLines, draw_tag, in_turn
+from compliance.documents.elements.sign_lines import SignLines, WriteLines, draw_tag, in_turn
 from compliance.documents.elements.theme import PAPERS, Paper, Style
 from compliance.documents.inspection.inspection_plan import HOLD, MEANING, WITNESS
 from compliance.documents.page.book import Book
 from compliance.documents.page.document_head import head_of
-from compliance.documents.page.faces import NARROW, NARROW_BOLD, TEXT, TEXT_BOLD, register_faces
-from compliance.documents.page.line_breaking import Line, Words
+from compliance.documents.page.faces import NARROW, NARROW_BOLD, TEXT, TEXT_BOLD, face_for, register_faces, text_width
+from compliance.documents.page.line_breaking import Line, Part, Words
 from compliance.documents.page.placed_rows import TextRun
 from compliance.documents.page.rows import full_row
 from compliance.documents.tagging.slots import Slot
-from compliance.record import record
+from compliance.record import record, replace
 from compliance.report.by_rule import by_rule
 from compliance.report.cautions import SHORT
 from compliance.report.inspection_points import SitePoint, site_points
+from compliance.report.summaries.inspection_values import required_values
 
 _GAP = 14.0
 _PAD = 13.0
 _SIZES = (14.0, 13.0, 12.0, 11.0, 10.0, 9.0)
-_MOST_LINES_TO_SIGN = 5
-_SIGN = 25.0
+_MOST_LINES_TO_SIGN = 3
+_SIGN = 21.0
+_NAMES = (120.0, 226.0)
+_MOST_OF_HALF = 0.33
+"""Of the width, for the word before a line to write on, where two stand beside each other."""
+_MOST_BEFORE_LINE = 0.7
 _RULED = 23.0
 _CAUTION = Style(NARROW, 8.0, 9.8, theme.UMBER)
+_BY_NAME = Style(NARROW_BOLD, 12.0, 15.0)
+_CORRECTION, _AGAIN = "Correction to make:", "Inspected again"
 _NO_POINTS = "The rule sets of this project name no point of inspection that waits. Ask the official what is inspected."
 
 
@@ -42,6 +49,7 @@ class _Card:
 
     point: SitePoint
     names: tuple[str, ...]
+    required: tuple[str, ...]
     number: int
     of: int
 
@@ -50,7 +58,9 @@ def write_site_cards(checked: Checked, path: Path) -> None:
     """Write the cards of `checked` to `path` as PDF. Raises DocumentError or OSError with nothing written."""
     register_faces()
     paper = PAPERS[checked.project.project.paper]
-    cards = [card for point in site_points(by_rule(checked)) for card in _cards(point, checked)]
+    cards = [
+        card for point in site_points(by_rule(checked), checked.project.footings) for card in _cards(point, checked)
+    ]
     first = [CardFlow(card, checked, paper) for card in cards]
     story: list[Any] = [flow for one in first for flow in (one, *one.more)]
     if not cards:
@@ -60,15 +70,24 @@ def write_site_cards(checked: Checked, path: Path) -> None:
 
 
 def _cards(point: SitePoint, checked: Checked) -> Iterator[_Card]:
-    parts = in_turn([_called(one.subject, checked) for one in point.to_look_at], _MOST_LINES_TO_SIGN)
-    for number, names in enumerate(parts, start=1):
-        yield _Card(point, names, number, len(parts))
+    parts = in_turn([one.subject for one in point.to_look_at], _MOST_LINES_TO_SIGN)
+    values = required_values(checked, point)
+    for number, marks in enumerate(parts, start=1):
+        shown = ((tuple(one for one in of.subjects if one in marks), of) for of in values)
+        required = tuple(replace(of, subjects=own).text for own, of in shown if own)
+        names = tuple(_called(mark, checked) for mark in marks)
+        yield _Card(point, names=names, required=required, number=number, of=len(parts))
 
 
 def _called(subject: str, checked: Checked) -> str:
-    """The mark, and the name of a wall that has one."""
+    """The mark, and the name of a wall that has one and for which there is room."""
     wall = checked.project.walls.get(subject)
-    return f"{subject}  {wall.name}" if wall and wall.name else subject
+    named = f"{subject}  {wall.name}" if wall and wall.name else subject
+    return named if _name_width(named) <= _NAMES[1] else subject
+
+
+def _name_width(name: str) -> float:
+    return text_width(name, face_for(name, _BY_NAME.face), _BY_NAME.size) + 8.0
 
 
 class CardFlow(Flowable):  # type: ignore[misc]
@@ -186,26 +205,44 @@ def _draw_ruled(canvas: Any, run: TextRun, top: float, bottom: float, width: flo
 
 
 def _text(card: _Card, size: float, width: float) -> list[Line]:
-    """What is looked at and written down, in type of `size`."""
+    """What is looked at, the values it is held against, and a line for each thing to write down, in type of `size`."""
     plain, bold = Style(TEXT, size, size * 1.36), Style(TEXT_BOLD, size * 1.12, size * 1.5)
-    small = Style(TEXT, size * 0.84, size * 1.16, theme.UMBER)
+    small = Style(TEXT, max(size * 0.84, 8.0), size * 1.16, theme.UMBER)
     point = card.point
-    parts = [
+    parts: list[Part] = [
         Words(point.group.first.title, bold, after=2.0),
-        Words(point.inspect.look_at, plain, after=3.0),
-        Words(f"Write down: {point.inspect.record}", plain, after=3.0),
+        Words(point.looked_at.look_at, plain, after=3.0),
+        *(Words(f"Required  {text}.", Style(TEXT_BOLD, size * 0.9, size * 1.25), after=1.0) for text in card.required),
         Words(f"Who: {point.inspect.who}. {point.group.first.say}", small),
+        *_record_lines(point, small, width),
     ]
     return [line for part in parts for line in part.lines(width)]
+
+
+def _record_lines(point: SitePoint, style: Style, width: float) -> list[Part]:
+    """A line for each thing to write down; two beside each other where both leave room to write. What is too long to
+    stand before a line is a sentence, and the lines below it are for it."""
+    wide = {word: text_width(word, face_for(word, style.face), style.size) for word in point.looked_at.record}
+    sentences = [word for word in wide if wide[word] > width * _MOST_BEFORE_LINE]
+    short = [word for word in wide if word not in sentences]
+    across = 2 if all(wide[word] < width * _MOST_OF_HALF for word in short) else 1
+    words = tuple(f"{word[:1].upper()}{word[1:]}" for word in short)
+    lines = WriteLines(words, style, height=max(style.size * 1.8, 17.0), across=across)
+    return [*(Words(f"Write down: {text}", style, after=3.0) for text in sentences), lines]
 
 
 def _foot(card: _Card, checked: Checked, width: float) -> list[Line]:
     """The lines to sign, what the kind of point means, and the caution: a card that is cut off keeps them."""
     head = checked.project.project
-    lines = SignLines(card.names, style=Style(NARROW_BOLD, 12.0, 15.0), across=1, height=_SIGN, name_width=168.0).lines(
-        width
-    )
+    room = min(max(_NAMES[0], *map(_name_width, card.names)), _NAMES[1])
+    again = replace(_BY_NAME, face=NARROW)
+    lines = [
+        *SignLines(card.names, style=_BY_NAME, across=1, height=_SIGN, name_width=room).lines(width),
+        *WriteLines((_CORRECTION,), again, _SIGN).lines(width),
+        *SignLines((_AGAIN,), style=again, across=1, height=_SIGN, name_width=room).lines(width),
+    ]
+    signed = len(lines)
     issue = f"{head.name}, revision {head.revision}, {head.date.isoformat()}, input {checked.fingerprint[:12]}"
     for text in (MEANING, SHORT, issue):
         lines += Words(text, _CAUTION).lines(width)
-    return [Line(4.0), *lines[: len(card.names)], Line(5.0), *lines[len(card.names) :]]
+    return [Line(4.0), *lines[:signed], Line(5.0), *lines[signed:]]

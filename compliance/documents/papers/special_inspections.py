@@ -19,6 +19,8 @@ from compliance.documents.page.sheet import Sheet
 from compliance.report.by_rule import SetFindings
 from compliance.report.grouping import subjects
 from compliance.report.inspection_points import SitePoint, site_points
+from compliance.report.summaries.inspection_values import required_values
+from compliance.report.summaries.place_cautions import place_cautions
 
 HOLD, WITNESS = "HOLD", "WITNESS"
 _INTRODUCTION = (
@@ -28,7 +30,7 @@ _INTRODUCTION = (
     "(C) or periodic (P)."
 )
 _AGENCY = (
-    "Agency for special inspections: not given. The owner, not the contractor, hires it and names it to the official "
+    "The owner, not the contractor, hires the agency and names it to the official "
     "before the work begins; it has no interest in the work. Reports go to the official and to the design professional "
     "in charge, say whether the work conforms, and name discrepancies before the phase ends; a final report follows "
     "(IBC 1704.2). Inspections that the code or the permit asks for besides come on top of these."
@@ -43,13 +45,23 @@ _TAG = theme.Style(theme.CELL_BOLD.face, 8.0, 9.6)
 
 
 def special_inspections(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
-    points = site_points(sets)
+    points = site_points(sets, checked.project.footings)
     lead = title("inspections", "Statement of special inspections", _INTRODUCTION if points else _NONE)
-    lead.append(full_row(Words(_AGENCY, theme.CELL, after=4.0)))
+    cautions = (f"{_agency(checked)} {_AGENCY}", *place_cautions(checked, "inspections"))
+    lead += [full_row(Words(text, theme.CELL, after=4.0)) for text in cautions]
     if not points:
         return [*on_this_page(), running_text(lead)]
-    rows = [row for stage in _by_stage(points) for row in _stage(stage)]
+    rows = [row for stage in _by_stage(points) for row in _stage(checked, stage)]
     return [*on_this_page(), Sheet(_COLUMNS, rows, head=[_HEAD], lead=lead, below=12)]
+
+
+def _agency(checked: Checked) -> str:
+    """Who inspects, and by which accreditation."""
+    named = checked.project.people.inspection_agency
+    if named is None:
+        return "Agency for special inspections: not given."
+    who = ", ".join(text for text in (named.name, named.firm, named.contact) if text)
+    return f"Agency for special inspections: {who}; accreditation: {named.accreditation or 'not given'}."
 
 
 def _by_stage(points: Sequence[SitePoint]) -> list[list[SitePoint]]:
@@ -59,13 +71,13 @@ def _by_stage(points: Sequence[SitePoint]) -> list[list[SitePoint]]:
     return list(stages.values())
 
 
-def _stage(points: Sequence[SitePoint]) -> list[Row]:
+def _stage(checked: Checked, points: Sequence[SitePoint]) -> list[Row]:
     """The stage's name, kept with its first point; then a row for each point."""
     head = Row((cell(points[0].stage, theme.BODY_BOLD, span=6),), ruled=False, air=(4.0, 0.0))
-    return [head, *(_point(point, joined=index == 0) for index, point in enumerate(points))]
+    return [head, *(_point(checked, point, joined=index == 0) for index, point in enumerate(points))]
 
 
-def _point(point: SitePoint, joined: bool) -> Row:
+def _point(checked: Checked, point: SitePoint, joined: bool) -> Row:
     inspect, first = point.inspect, point.group.first
     named = (
         Words(point.code, theme.CELL_BOLD),
@@ -74,9 +86,10 @@ def _point(point: SitePoint, joined: bool) -> Row:
     )
     looked = (
         Words(first.title, theme.CELL_BOLD),
-        Words(inspect.look_at, theme.CELL),
+        Words(point.looked_at.look_at, theme.CELL),
     )
-    required = (Words(first.say, theme.CELL), Words(f"Record: {inspect.record}", theme.CELL_SMALL))
+    values = [Words(one.text, theme.CELL) for one in required_values(checked, point)]
+    required = (*(values or [Words(first.say, theme.CELL)]), Words(f"Record: {point.record_text}", theme.CELL_SMALL))
     return Row(
         (
             Cell(named),

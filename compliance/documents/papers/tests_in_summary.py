@@ -18,6 +18,7 @@ from compliance.model.materials import TestSet
 from compliance.report.by_rule import SetFindings
 from compliance.report.counting_results import counting_results
 from compliance.report.marks import Mark, mark_of
+from compliance.report.summaries.place_cautions import place_cautions
 from compliance.report.value_words import counted
 from compliance.units import Writer
 
@@ -42,6 +43,7 @@ def tests_in_summary(checked: Checked, sets: tuple[SetFindings, ...]) -> list[An
     lead = title("tests", "Tests in summary", *((_INTRODUCTION,) if tests else ()))
     if not tests:
         return [*on_this_page(), running_text([*lead, full_row(Words(_NONE, theme.BODY_BOLD))])]
+    lead += [full_row(Words(text, theme.CELL, after=4.0)) for text in place_cautions(checked, "tests")]
     judged = _judged(sets)
     writer = Writer(checked.project.project.units)
     rows = [
@@ -67,6 +69,8 @@ def _row(checked: Checked, mark: str, test: TestSet, judged: Sequence[tuple[str,
     report = checked.project.attachments.get(test.report or "")
     laboratory = checked.project.people.lab
     tested_by = test.tested_by or (laboratory.name if laboratory and test.report else _NOT_GIVEN)
+    is_of_laboratory = laboratory is not None and tested_by == laboratory.name
+    accreditation = laboratory.accreditation if laboratory and is_of_laboratory else None
     shown = f"shown to the official {test.shown_to_official}" if test.shown_to_official else "not shown to the official"
     name = (
         Words(f"{_KINDS[test.kind]}, mix {test.mix}", theme.CELL),
@@ -75,7 +79,8 @@ def _row(checked: Checked, mark: str, test: TestSet, judged: Sequence[tuple[str,
     by = (Words(f"made by {test.made_by or _NOT_GIVEN}", theme.CELL), Words(f"tested by {tested_by}", theme.CELL))
     paper = (
         Words(f"report: {report.title if report else _NOT_GIVEN}", theme.CELL),
-        Words("number, accreditation: not given", theme.CELL_SMALL),
+        Words(f"report no. {test.report_number or _NOT_GIVEN}", theme.CELL_SMALL),
+        Words(f"accreditation: {accreditation or _NOT_GIVEN}", theme.CELL_SMALL),
         Words(shown, theme.CELL_SMALL),
     )
     cells = (

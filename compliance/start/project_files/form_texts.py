@@ -138,7 +138,7 @@ def _project(form: Form, tree: Tree) -> str:
     else:
         lines += [
             "## Whose rules say how a mix is tested: with the building, or written here (earthwall rules list):",
-            "## jurisdiction: {name: Hill County, rule_sets: [cob-irc-2021-au, earth-evidence]}",
+            "## jurisdiction: {name: Quillmoor County, rule_sets: [cob-irc-2021-au, earth-evidence]}",
             "",
             "include: [ground.yaml]",
             "",
