@@ -11,9 +11,10 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from compliance.linting.lint_rule import lint_rule
+from compliance.linting.lint_rule import lint_questions, lint_rule
 from compliance.problems import Place, Problem
 from compliance.reading.rule_files.question_list import read_questions
+from compliance.reading.validation import problems_of
 from compliance.reading.yaml.placed import PlacedDict, PlacedList, place_of
 from compliance.rules.compiling import compile_rule
 from compliance.rules.question import ListedQuestion
@@ -22,6 +23,8 @@ from compliance.rules.schema import OPEN, RuleText
 _PLACEHOLDERS = {"id": "a-rule", "title": "a rule", "clause": "a clause", "say": "what it says"}
 """For what every rule needs and no later layer looks at."""
 _FORMS_LIMITS = ("limits", "tables")
+_MOST_PASSES = 4
+"""One for the fields, one for what they say together, one more for each thing that hides another there."""
 
 
 def lint_each_rule(tree: PlacedDict) -> list[Problem]:
@@ -36,34 +39,37 @@ def lint_each_rule(tree: PlacedDict) -> list[Problem]:
 
 
 def _lint(rule: PlacedDict, index: int, tree: PlacedDict, questions: Mapping[str, ListedQuestion]) -> Iterator[Problem]:
-    text, dropped = _readable(rule)
+    text, dropped, problems = _readable(rule)
     if text is None:
+        yield from problems
         return
-    problems: list[Problem] = []
 
     def placed(loc: tuple[str | int, ...]) -> Place:
         return place_of(tree, loc)
 
     compiled = compile_rule(text, rule_set="", path=("rules", index), placed=placed, problems=problems)
     yield from problems
-    if compiled is not None and "examples" not in dropped:
+    if compiled is None:
+        yield from lint_questions(text, ("rules", index), tree, questions)
+    elif "examples" not in dropped:
         yield from lint_rule(compiled, index, tree, questions)
 
 
-def _readable(rule: PlacedDict) -> tuple[RuleText | None, frozenset[str]]:
-    """The rule, mended in its form where that can be done, with the fields that were left out for it."""
-    try:
-        return RuleText.model_validate(rule), frozenset()
-    except ValidationError as error:
-        mended: dict[str, Any] = dict(rule)
-        places = [one["loc"] for one in error.errors(include_url=False, include_context=False)]
-    for loc in places:
-        if not _mend(mended, loc):
-            return None, frozenset()
-    try:
-        return RuleText.model_validate(mended), frozenset(rule) - frozenset(mended)
-    except ValidationError:
-        return None, frozenset()
+def _readable(rule: PlacedDict) -> tuple[RuleText | None, frozenset[str], list[Problem]]:
+    """The rule, mended in its form where that can be done; the fields that were left out for it; and what is wrong with
+    its form behind what is wrong at first sight, which who reads the whole file tells."""
+    mended: dict[str, Any] = dict(rule)
+    behind: list[Problem] = []
+    for passed in range(_MOST_PASSES):
+        try:
+            return RuleText.model_validate(mended), frozenset(rule) - frozenset(mended), behind
+        except ValidationError as error:
+            behind += problems_of(error, rule, RuleText) if passed else []
+            places = [one["loc"] for one in error.errors(include_url=False, include_context=False)]
+        unmended = [loc for loc in places if not _mend(mended, loc)]
+        if unmended:
+            break
+    return None, frozenset(), behind
 
 
 def _mend(rule: dict[str, Any], loc: tuple[str | int, ...]) -> bool:
@@ -86,10 +92,11 @@ def _mend(rule: dict[str, Any], loc: tuple[str | int, ...]) -> bool:
 
 
 def _mend_whole(rule: dict[str, Any]) -> bool:
-    """A person's answer and a point of inspection want a standing and a source of their own."""
-    if "attest" not in rule and "inspect" not in rule:
+    """A person's answer and a point of inspection have no check, and a standing and a source of their own."""
+    if rule.get("attest") is None and rule.get("inspect") is None:
         return False
-    rule.update(standing="recalled", source="none")
+    if rule.pop("check", None) is None:
+        rule.update(standing="recalled", source="none")
     return True
 
 

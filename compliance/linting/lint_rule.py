@@ -12,7 +12,7 @@ from compliance.refused import nearest
 from compliance.report.words.missing_words import reason_text
 from compliance.rules.question import OWN, ListedQuestion, answered_about
 from compliance.rules.rule_set import Rule
-from compliance.rules.schema import ExampleText
+from compliance.rules.schema import ExampleText, RuleText
 from compliance.units import Writer
 
 _WRITER = Writer("us")  # as the examples are run
@@ -28,7 +28,7 @@ def lint_rule(rule: Rule, index: int, tree: PlacedDict, questions: Mapping[str, 
         outcomes.add(outcome)
     yield from _coverage(rule, outcomes, place_of(tree, path))
     yield from _constants(rule, path, tree)
-    yield from _question(rule, path, tree, questions)
+    yield from lint_questions(rule, path, tree, questions)
 
 
 def tried(
@@ -74,8 +74,8 @@ def _constants(rule: Rule, path: tuple[str | int, ...], tree: PlacedDict) -> Ite
                               "give it a name, standing and source under limits:")  # fmt: skip
 
 
-def _question(
-    rule: Rule, path: tuple[str | int, ...], tree: PlacedDict, questions: Mapping[str, ListedQuestion]
+def lint_questions(
+    rule: Rule | RuleText, path: tuple[str | int, ...], tree: PlacedDict, questions: Mapping[str, ListedQuestion]
 ) -> Iterator[Problem]:
     """A question under another name, or about another subject, is laid beside no answer to it: nothing would govern."""
     named = [(rule.question, (*path, "question"))]
@@ -87,7 +87,7 @@ def _question(
             hint = f"did you mean {near}? " if near else ""
             instead = f"{hint}see earthwall rules questions, or begin the name of your own with {OWN}"
             yield Problem(place_of(tree, where), "question-unknown", f"{name!r} is not in the list", instead)
-    listed = questions.get(rule.question)
+    listed = questions.get(rule.question or "")
     if listed and listed.about != answered_about(rule):
         wrong = (
             f"{listed.id} is asked about a {listed.about}, and findings of this rule are about a {answered_about(rule)}"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from compliance.record import record
 from compliance.rules.rule_set import Rule
+from compliance.rules.schema import RuleText
 
 OWN = "own-"
 """How a question begins that is not in the list."""
@@ -18,6 +19,6 @@ class ListedQuestion:
     asks: str
 
 
-def answered_about(rule: Rule) -> str:
+def answered_about(rule: Rule | RuleText) -> str:
     """What the findings of a rule are about: those of a test rule are about sets."""
     return "set" if rule.test else rule.about
