@@ -6,10 +6,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import field
 from pathlib import Path
 
+from compliance.facts.evidence.described_things import ChangedThings
 from compliance.facts.evidence.gathered import NO_EVIDENCE, Evidence
 from compliance.facts.geometry.subjects import Facts
 from compliance.findings import Finding, Outcome
-from compliance.judging.conditions.due import StageAsked
+from compliance.judging.conditions.due import ReachedStage
 from compliance.judging.questions import Question
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
@@ -25,8 +26,9 @@ class Checked:
     """`findings` in the order of judging; `questions` are those that several rule sets answer; `fingerprint` is a
     hash of all input files; `evidence` are the records of soils, trials, mixes and sets, and the chain of each
     wall; `references` is the shipped data it was checked with (None only where findings alone are looked at);
-    `inputs` are the files it was read from, which nothing may replace; `asked` is the stage it was asked at;
-    `type_files` the file of each wall type."""
+    `inputs` are the files it was read from, which nothing may replace; `reached` is the stage it is judged at;
+    `type_files` the file of each wall type; `changed` are the things that are not as they were in a revision that was
+    issued."""
 
     project: Project
     rule_sets: tuple[RuleSet, ...]
@@ -40,8 +42,9 @@ class Checked:
     evidence: Evidence = NO_EVIDENCE
     references: References | None = None
     inputs: frozenset[Path] = frozenset()
-    asked: StageAsked = StageAsked()
+    reached: ReachedStage = ReachedStage()
     type_files: Mapping[str, str] = field(default_factory=dict)
+    changed: ChangedThings = field(default_factory=dict)
 
     @property
     def needed_references(self) -> References:

@@ -12,11 +12,13 @@ from compliance.checked import Checked
 from compliance.facts.catalogue import FACTS
 from compliance.facts.common.fact import FieldPath
 from compliance.facts.derive import derive
+from compliance.facts.evidence.described_things import changed_things
 from compliance.facts.evidence.gathered import gathered
+from compliance.facts.evidence.test_set_texts import test_set_texts
 from compliance.facts.geometry.subjects import Facts
 from compliance.judging import judge
 from compliance.judging.conditions.acceptances import with_acceptances
-from compliance.judging.conditions.due import due_at, stage_asked
+from compliance.judging.conditions.due import due_at, find_reached_stage
 from compliance.judging.context import Context, inspection_points
 from compliance.judging.judge import ProgressCallback, ignore_progress
 from compliance.judging.questions import side_by_side
@@ -24,11 +26,12 @@ from compliance.model.issued import ISSUED_FOLDER
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.cross_checks.answer_checks import answer_problems, shared_ids
 from compliance.reading.cross_checks.contradicted_statements import Statements, contradicted_statements
-from compliance.reading.cross_checks.day_checks import days_after_project
+from compliance.reading.cross_checks.day_checks import amended_after_project, days_after_project, issued_days
 from compliance.reading.cross_checks.doubt_problems import doubt_problems
 from compliance.reading.cross_checks.joint_checks import walls_that_nearly_meet
 from compliance.reading.cross_checks.printable_texts import unprintable_rules, unprintable_texts
 from compliance.reading.cross_checks.structure_checks import walls_on_nothing
+from compliance.reading.issued_heads import read_issued_heads
 from compliance.reading.project_folder import Edit, ReadProject, read_project
 from compliance.reading.reference_files.all_references import read_references
 from compliance.reading.reference_files.load_tables import read_action_tables
@@ -72,6 +75,9 @@ def check_folder(
     refuse_too_many(facts, adopted, read.where(("jurisdiction", "rule_sets")))
     refuse_stray_answers(folder, facts, adopted, read)
     writer = Writer(project.project.units)
+    issued, of_issued = read_issued_heads(folder)
+    test_sets = test_set_texts(project, read.specimens, sets=evidence.sets, writer=writer, aside={}) if issued else []
+    changed = changed_things(issued, project, test_sets)
     context = Context(
         project,
         facts=facts,
@@ -83,10 +89,11 @@ def check_folder(
         oldest_paper=practice.plausible.oldest_paper,
         points=inspection_points(adopted.rule_sets),
         shared_ids=shared_ids(adopted.rule_sets),
+        changed=changed,
     )
     judged = judge(context, adopted.rule_sets, evidence.chains, progress)
-    asked = stage_asked(project, context.points, stage, at_least)
-    due = due_at(judged, asked.stage, read.where(("inspections",)).file)
+    reached = find_reached_stage(project, context.points, stage, at_least)
+    due = due_at(judged, reached.stage, read.where(("inspections",)).file)
     findings, lapsed = with_acceptances(project, due, adopted.rule_sets, read.where)
     unprintable = chain(unprintable_texts(read.tree, folder), unprintable_rules(adopted.files, folder))
     warnings = (
@@ -96,6 +103,9 @@ def check_folder(
         *contradicted_statements(_statements(facts, read, writer, practice.plausible.stated_density), read.where),
         *walls_on_nothing(project, read.tree),
         *days_after_project(project, read.tree),
+        *amended_after_project(project, adopted.amendments),
+        *of_issued,
+        *issued_days(project, issued, read.tree),
         *doubt_problems(evidence.doubts, read.specimens, read.where, writer),
         *walls_that_nearly_meet(facts.views, references.supports, read.tree, writer),
         *islice(unprintable, MOST_PROBLEMS),
@@ -115,7 +125,8 @@ def check_folder(
         evidence=evidence,
         references=references,
         inputs=input_paths(folder, read, adopted),
-        asked=asked,
+        reached=reached,
+        changed=changed,
         type_files={kind: read.where(("wall_types", kind)).file for kind in project.wall_types},
     )
 

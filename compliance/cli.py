@@ -8,7 +8,21 @@ from typing import Any
 import typer
 from typer.core import TyperGroup
 
-from compliance.commands import accept, blend, check, confirm, example, explain, limits, plan, problem, stage, start
+from compliance.commands import (
+    accept,
+    answer_,
+    blend,
+    check,
+    confirm,
+    desk,
+    example,
+    explain,
+    limits,
+    plan,
+    problem,
+    stage,
+    start,
+)
 from compliance.commands.papers import (
     brief,
     checklist,
@@ -40,6 +54,8 @@ GROUPS: dict[str, dict[str, Callable[..., None]]] = {
     },
     "Check and change": {
         "check": check.check,
+        "answer": answer_.answer_,
+        "desk": desk.desk,
         "stage": stage.stage,
         "explain": explain.explain,
         "mend": mend.mend,

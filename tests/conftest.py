@@ -20,6 +20,8 @@ if settings.default is not None and settings.default.deadline is not None:  # No
 
 ROOT = Path(__file__).parent.parent
 CHECKOUT_EXAMPLE = ROOT / "example_project"
+ROUND_EXAMPLE = ROOT / "example_round"
+"""Read where it stands: nothing is issued of it."""
 
 
 _SCRATCH: list[tuple[int, Path]] = []

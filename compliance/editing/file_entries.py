@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from compliance.reading.yaml.placed import PlacedDict, PlacedList
 from compliance.reading.yaml.strict_yaml import parse_yaml
@@ -47,13 +47,51 @@ def with_entries(text: str, entries: Sequence[Sequence[str]], shown: str, sectio
     if changes is None:
         if tree is not None and section in tree:
             raise EntryError(f"{shown}: {section}: is empty; remove the line, it is written anew")
-        while bare and not bare[-1].strip():
-            bare.pop()
-        before = "".join(_ended(lines[: len(bare)], end)) + (end if bare else "")
-        return before + f"{section}:{end}" + _indented(entries, 2, end)
+        return _with_new_section(lines, section, _indented(entries, 2, end), end)
     assert tree is not None
     at, indent = _end_of(changes, bare, f"{shown}: {section}:")
     return "".join((*_ended(lines[:at], end), _indented(entries, indent, end), *lines[at:]))
+
+
+def with_records(text: str, records: Mapping[str, Sequence[str]], shown: str, section: str) -> str:
+    """`text` with named records added at the end of a section, every other line kept to the last byte. Each record is
+    its fields, without indentation. Raises ProblemsFound or EntryError."""
+    end = line_end_of(text)
+    lines: list[str] = _LINES.findall(text)
+    tree = parse_yaml(text, shown)
+    held = tree.get(section)
+    if held is None:
+        if section in tree:
+            raise EntryError(f"{shown}: {section}: is empty; remove the line, it is written anew")
+        return _with_new_section(lines, section, _records(records, 2, end), end)
+    if not isinstance(held, PlacedDict) or not held:
+        raise EntryError(f"{shown}: {section}: holds no named records")
+    line, column = held.key_places[list(held)[-1]]
+    if lines[line - 1][: column - 1].strip():
+        raise EntryError(f"{shown}: {section}: line {line}: write the names one below the other")
+    at = _end_of_block([one.rstrip("\r\n") for one in lines], line, column - 1)
+    return "".join((*_ended(lines[:at], end), _records(records, column - 1, end), *lines[at:]))
+
+
+def _with_new_section(lines: Sequence[str], section: str, body: str, end: str) -> str:
+    """The section in place of its heading behind `#`, whose blanks stay below it; without one at the end."""
+    heading = re.compile(rf"##? {section}:\s*")
+    blank = next((index for index, line in enumerate(lines) if heading.fullmatch(line)), None)
+    if blank is not None:
+        before = "".join(_ended(lines[:blank], end))
+        return before + f"{section}:{end}{body}" + "".join(lines[blank + 1 :])
+    kept = list(lines)
+    while kept and not kept[-1].strip():
+        kept.pop()
+    return "".join(_ended(kept, end)) + (end if kept else "") + f"{section}:{end}{body}"
+
+
+def _records(records: Mapping[str, Sequence[str]], indent: int, end: str) -> str:
+    blank = " " * indent
+    return "".join(
+        f"{blank}{mark}:{end}" + "".join(f"{blank}  {field}{end}" for field in fields)
+        for mark, fields in records.items()
+    )
 
 
 def _ended(lines: Sequence[str], end: str) -> list[str]:
@@ -77,12 +115,18 @@ def _end_of(changes: object, lines: Sequence[str], named: str) -> tuple[int, int
     indent = len(start) - len(start.lstrip())
     if not start.lstrip().startswith("- ") or column <= indent + 1:
         raise EntryError(f"{named} line {line}: write the entries one below the other, each after a dash")
+    return _end_of_block(lines, line, indent), indent
+
+
+def _end_of_block(lines: Sequence[str], line: int, indent: int) -> int:
+    """Index of the line after an entry that begins on `line` (from 1) and at the column `indent`. Comments indented
+    deeper belong to it."""
     end = line
     while end < len(lines) and (not lines[end].strip() or len(lines[end]) - len(lines[end].lstrip()) > indent):
         end += 1
     while end > line and not lines[end - 1].strip():
         end -= 1
-    return end, indent
+    return end
 
 
 def with_section(text: str, name: str, items: Sequence[str]) -> tuple[str, PlacedDict | None]:

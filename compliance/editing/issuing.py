@@ -13,7 +13,7 @@ from typing import Any
 from compliance.checked import Checked
 from compliance.files.atomic_files import write_whole
 from compliance.files.safe_paths import inside
-from compliance.model.issued import ISSUED_FOLDER, IssuedRecord, record_digest
+from compliance.model.issued import HEAD_NAMES, ISSUED_FOLDER, IssuedRecord, head_digest, record_digest
 from compliance.output.files.write_targets import file_name
 from compliance.reading.issued_records import read_issued
 from compliance.record import record
@@ -89,7 +89,11 @@ def keep(issue: Issue) -> None:
 
 def _text(checked: Checked, issue: int, follows: str | None) -> str:
     """The record as JSON, each finding and limit on a line of its own, so that two can be held side by side."""
-    data = {"issue": issue, "follows": follows, **as_data(checked, whole=False)}
+    found = as_data(checked, whole=False)
+    head: dict[str, Any] = {"issue": issue, "follows": follows}
+    head |= {name: found[name] for name in HEAD_NAMES if name in found}
+    head["head_digest"] = head_digest(head)
+    data = {**head, **{name: value for name, value in found.items() if name not in head}}
     data["digest"] = record_digest(data)
     return "{\n" + ",\n".join(f"{json.dumps(name)}: {_written(value)}" for name, value in data.items()) + "\n}\n"
 

@@ -56,11 +56,6 @@ class Confirmation:
     place: Place | None = None
 
 
-def confirm_limit(folder: Path, confirmation: Confirmation) -> str:
-    """The same as `confirm_limits` for one."""
-    return confirm_limits(folder, [confirmation])
-
-
 def confirm_limits(folder: Path, confirmations: Sequence[Confirmation]) -> str:
     """Writes an entry for each and says what they did, a line for each. Raises ConfirmError, ProblemsFound or OSError;
     then nothing is written.
@@ -90,7 +85,7 @@ def _confirm(folder: Path, confirmations: Sequence[Confirmation]) -> str:
     check_folder(folder, drafts={name: text})
     named = None if project.amendments else _named_in_project(folder, name)
     _write(path, text, _inside(folder, PROJECT_FILE), named)
-    return "".join(_line(path, one, said) for one, said in zip(done, confirmations, strict=True))
+    return "".join(_line(path, one, confirmation) for one, confirmation in zip(done, confirmations, strict=True))
 
 
 def _inside(folder: Path, name: str) -> Path:
@@ -115,9 +110,9 @@ def _write(path: Path, text: str, project_file: Path, named: str | None) -> None
         raise
 
 
-def _line(path: Path, one: AmendmentRecord, said: Confirmation) -> str:
+def _line(path: Path, one: AmendmentRecord, confirmation: Confirmation) -> str:
     how = "confirmed unchanged" if one.what == "confirm" else "confirmed"
-    return f"{path}: {one.rule} {one.limit} is {said.value}, {how} by {said.by}\n"
+    return f"{path}: {one.rule} {one.limit} is {confirmation.value}, {how} by {confirmation.by}\n"
 
 
 def _find(rule_sets: tuple[RuleSet, ...], wanted: str) -> tuple[RuleSet, Rule]:

@@ -9,6 +9,6 @@ _INSTALLED = _PACKAGE / "shipped"
 
 
 def shipped(name: str) -> Path:
-    """The folder `name` ("rulesets", "example_project") that came with this copy of the tool."""
+    """The folder `name` ("rulesets", "example_project", "example_round") that came with this copy of the tool."""
     inside = _INSTALLED / name
     return inside if inside.is_dir() else _PACKAGE.parent / name

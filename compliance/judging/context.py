@@ -8,6 +8,7 @@ from dataclasses import field
 from compliance.facts.catalogue import FACTS
 from compliance.facts.common.fact import Fact, FieldPath
 from compliance.facts.doubts.doubt import Doubt
+from compliance.facts.evidence.described_things import ChangedThings
 from compliance.facts.geometry.subjects import Facts, Subject
 from compliance.findings import Finding, Lack, LimitUsed, Missing, Outcome, Reason, Standing, lowest
 from compliance.judging.reasons import Entry, OpenLimits, OpenRule
@@ -25,7 +26,8 @@ class Context:
     """`where` gives the place in the user's files of a path in the project; `gravity` in m/s² is for rules that
     count the own weight of beams; `doubts` are those about each set, by its mark. A paper older than
     `oldest_paper`, in days, is a slip in the year. `points` are the adopted inspection rules of each stage, and
-    `shared_ids` the ids that rules of several adopted rule sets have."""
+    `shared_ids` the ids that rules of several adopted rule sets have. `changed` are the things that are not as they
+    were in a revision that was issued."""
 
     project: Project
     facts: Facts
@@ -37,6 +39,7 @@ class Context:
     oldest_paper: float | None = None
     points: Mapping[str, Sequence[str]] = field(default_factory=dict)
     shared_ids: frozenset[str] = frozenset()
+    changed: ChangedThings = field(default_factory=dict)
 
     def lacking(self, lacks: FieldPath | Missing) -> Missing:
         """What a fact lacks, with its file: a field of the project where it is only a path."""

@@ -32,6 +32,7 @@ def against_answer(context: Context, rule: Rule, answer: Attestation, subject: S
         or (_against_mix(context, answer, subject) if subject.about == "mix" and answer.about is None else "")
         or (_before_the_work(context, answer, subject) if wanted and _OF_THE_WORK.issuperset(wanted) else "")
         or _uninspected(context, rule.question, answer, subject)
+        or _changed_since(context, answer, subject)
     )
 
 
@@ -88,7 +89,7 @@ def _uninspected(context: Context, question: str, answer: Attestation, subject: 
     """Said to be found in placed earth, while the inspection that looks at it has no record."""
     rules = context.points.get(_DRY_STAGE, ()) if question == _DRY else ()
     placed = _placed(context, subject)
-    if not rules or not placed or answer.on < placed[0][0]:
+    if not rules or (placed and answer.on < placed[0][0]):
         return ""
     if any(one.rule_id in rules and one.passed for one in context.project.inspections):
         return ""
@@ -156,6 +157,17 @@ def _before_the_work(context: Context, answer: Attestation, subject: Subject) ->
     placed = _placed(context, subject)
     if placed and answer.on < placed[0][0]:
         return f"{placed[0][1]} was placed from {placed[0][0]}, after that"
+    return ""
+
+
+def _changed_since(context: Context, answer: Attestation, subject: Subject) -> str:
+    """What the answer is about was not described, or described otherwise, in a revision issued since."""
+    for one in context.changed.get((subject.about, subject.mark), ()):
+        if answer.on <= one.on:
+            revision = f"revision {one.revision}, issued on {one.on}"
+            if not one.says:
+                return f"{subject.mark} is not in {revision}, and came after that"
+            return f"{subject.mark} has changed since {revision}: {one.says}"
     return ""
 
 

@@ -7,9 +7,9 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
-from compliance.linting.lint_rule import lint_rule, tried
+from compliance.linting.lint_layers import lint_each_rule
+from compliance.linting.lint_rule import tried
 from compliance.problems import Place, Problem, ProblemsFound
-from compliance.reading.rule_files.question_list import read_questions
 from compliance.reading.rule_files.rule_cases import cases_beside, read_cases
 from compliance.reading.rule_files.rule_library import LOCAL, read_rule_set, read_shipped, shipped_rule_sets
 from compliance.reading.validation import problems_of
@@ -26,40 +26,40 @@ _OF_AMENDMENTS = frozenset(AmendmentText.model_fields)
 
 
 def lint_file(path: Path) -> list[Problem]:
-    """Every problem of a rule set and of the case file beside it, or of an amendment file, sorted. A file that cannot
-    be read gives only those that stop it."""
+    """Every problem of a rule set and of the case file beside it, or of an amendment file, sorted. What is wrong with
+    one rule hides nothing of the others, nor of the rest of that rule; what is no YAML gives only what stops it."""
     shown = path.as_posix()
     try:
         tree = read_yaml(path, shown)
-        if set(tree) <= _OF_AMENDMENTS:
-            return sorted(_lint_amendments(path, tree))
-        rule_set = read_rule_set(path, shown)
     except ProblemsFound as found:
         return found.problems
-    own = {rule["id"]: index for index, rule in enumerate(tree.get("rules", []))}
-    rules = [(rule, own[rule.id]) for rule in rule_set.rules if rule.id in own and rule.place.file == shown]
-    questions = read_questions()
-    problems = [problem for rule, index in rules for problem in lint_rule(rule, index, tree, questions)]
+    if set(tree) <= _OF_AMENDMENTS:
+        return sorted(_lint_amendments(path, tree))
+    problems = lint_each_rule(tree)
+    try:
+        rule_set = read_rule_set(path, shown)
+    except ProblemsFound as found:
+        return sorted({*problems, *found.problems})
     return sorted([*problems, *_lint_cases(cases_beside(path), rule_set)])
 
 
 def _lint_amendments(path: Path, tree: PlacedDict) -> list[Problem]:
-    """Changes and drops against the rule sets they name, added rules like those of a rule set. Raises ProblemsFound."""
+    """Changes and drops against the rule sets they name, added rules like those of a rule set."""
+    problems = lint_each_rule(tree)
     try:
         text = AmendmentText.model_validate(tree)
     except ValidationError as error:
-        raise ProblemsFound(problems_of(error, tree, AmendmentText)) from None
+        return [*{*problems, *problems_of(error, tree, AmendmentText)}]
 
     def placed(loc: tuple[str | int, ...]) -> Place:
         return place_of(tree, loc)
 
     named = _named(path, {one.rule_set for one in text.changes} | {one.rule_set for one in text.drops})
-    problems: list[Problem] = []
-    amend(named, text, placed, problems)
-    problems = [_unknown_set(one, tree) if one.code == "amendment-rule-set" else one for one in problems]
-    rules = compile_rules(text.rules, LOCAL, placed, problems)
-    at, questions = {rule.id: index for index, rule in enumerate(text.rules)}, read_questions()
-    return [*problems, *(problem for rule in rules for problem in lint_rule(rule, at[rule.id], tree, questions))]
+    of_file: list[Problem] = []
+    amend(named, text, placed, of_file)
+    of_file = [_unknown_set(one, tree) if one.code == "amendment-rule-set" else one for one in of_file]
+    compile_rules(text.rules, LOCAL, placed, of_file)
+    return [*{*problems, *of_file}]
 
 
 def _unknown_set(problem: Problem, tree: PlacedDict) -> Problem:

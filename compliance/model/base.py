@@ -4,7 +4,14 @@ import re
 from datetime import date
 from typing import Annotated, Any
 
-from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, GetJsonSchemaHandler, StringConstraints
+from pydantic import (
+    BaseModel,
+    ConfigDict,
+    GetCoreSchemaHandler,
+    GetJsonSchemaHandler,
+    StringConstraints,
+    ValidationInfo,
+)
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from compliance.units import KINDS, Measure, MeasureError, parse_measure
@@ -24,19 +31,23 @@ def no_items() -> list[Any]:
 
 
 class MeasureOf:
-    """Field type: the text of a measure of one kind, read by the strict grammar; `12` alone is refused."""
+    """Field type: the text of a measure of one kind, read by the grammar of measures; `12` alone is refused.
 
-    def __init__(self, kind: str, above_zero: bool = False, below_zero: bool = True) -> None:
+    `pitch`: an angle may be written as a rise on a run of twelve. In a project in SI units, which the context of the
+    validation names under `units`, no comma parts thousands."""
+
+    def __init__(self, kind: str, *, above_zero: bool = False, below_zero: bool = True, pitch: bool = False) -> None:
         self.kind = KINDS[kind]
-        self.above_zero, self.below_zero = above_zero, below_zero
+        self.above_zero, self.below_zero, self.pitch = above_zero, below_zero, pitch
 
-    def _read(self, value: object) -> Measure:
+    def _read(self, value: object, info: ValidationInfo) -> Measure:
         if isinstance(value, Measure):
             return value
         if not isinstance(value, str):
             value = _as_written(value)
         try:
-            found = parse_measure(value, self.kind)
+            commas = (info.context or {}).get("units") != "si"
+            found = parse_measure(value, self.kind, pitch=self.pitch, commas=commas)
         except MeasureError as error:
             raise _custom(error.code, error.wrong, error.instead) from None
         if self.above_zero and found.si <= 0:
@@ -46,13 +57,16 @@ class MeasureOf:
         return found
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
-        return core_schema.no_info_plain_validator_function(
+        return core_schema.with_info_plain_validator_function(
             self._read, serialization=core_schema.to_string_ser_schema()
         )
 
     def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
         examples = [text.strip() for text in self.kind.example.split(", or ")]
-        return {"type": "string", "description": f"{self.kind.called} with its unit", "examples": examples}
+        examples += ["6:12"] if self.pitch else []
+        text = {"type": "string", "description": f"{self.kind.called} with its unit", "examples": examples}
+        zero_is_clear = not self.above_zero and self.kind.name != "temperature"
+        return {**text, "type": ["string", "number"], "maximum": 0, "minimum": 0} if zero_is_clear else text
 
 
 def _as_written(value: object) -> str:
@@ -159,8 +173,11 @@ Area = Annotated[Measure, MeasureOf("area", above_zero=True)]
 Density = Annotated[Measure, MeasureOf("density", above_zero=True)]
 Speed = Annotated[Measure, MeasureOf("speed", above_zero=True)]
 Angle = Annotated[Measure, MeasureOf("angle")]
+RoofSlope = Annotated[Measure, MeasureOf("angle", pitch=True)]
 Share = Annotated[Measure, MeasureOf("share")]
 Volume = Annotated[Measure, MeasureOf("volume", above_zero=True)]
+BucketVolume = Annotated[Measure, MeasureOf("vessel_volume", above_zero=True)]
+MassAboveZero = Annotated[Measure, MeasureOf("mass", above_zero=True)]
 Age = Annotated[Measure, MeasureOf("age")]
 Time = Annotated[Measure, MeasureOf("time")]
 StressRate = Annotated[Measure, MeasureOf("stress_rate", above_zero=True)]

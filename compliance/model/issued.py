@@ -63,7 +63,7 @@ class FoldedRecord(Described):
 class StageRecord(Described):
     """The stage a project was asked at, the one it states, and why it was asked for more than that."""
 
-    asked: StageWord
+    judged: StageWord
     stated: StageWord | None = None
     because: str | None = None
 
@@ -154,8 +154,37 @@ class RuleSetRecord(Described):
     jurisdiction: str
 
 
+class SpecimenText(Described):
+    """A row of a set: its result, what decides whether it counts, and why adopted rules set it `aside`."""
+
+    specimen: str
+    result: ValueRecord | None = None
+    shape: str = ""
+    dried: str = ""
+    cast: str = ""
+    tested: str = ""
+    aside: list[str] = Field(default_factory=no_items)
+
+
+class TestSetText(Described):
+    """A set of specimens as it was issued."""
+
+    set: str
+    mix: str
+    kind: Literal["compression", "rupture", "shrinkage"]
+    specimens: list[SpecimenText]
+
+
+class DescribedThen(Described):
+    """What the project described: of walls, openings, parts, mixes and sets, by mark, the fields as written, by
+    their path; and the specimens of each set."""
+
+    things: dict[str, dict[str, dict[str, str]]]
+    test_sets: list[TestSetText]
+
+
 class FindingsRecord(Described):
-    """The result of a check."""
+    """The result of a check. `described` is kept of what is issued."""
 
     project: HeadRecord
     rule_sets: list[RuleSetRecord]
@@ -163,6 +192,18 @@ class FindingsRecord(Described):
     findings: list[FindingRecord]
     limits: list[LimitRecord]
     warnings: list[str] = Field(default_factory=no_items)
+    described: DescribedThen | None = None
+
+
+class IssuedHead(Described):
+    """The beginning of a record of what was issued: all that a check needs of it. A record of an earlier version has
+    no description and no digest of its beginning."""
+
+    issue: int = Field(ge=1)
+    follows: str | None = None
+    project: HeadRecord
+    described: DescribedThen | None = None
+    head_digest: Fingerprint | None = None
 
 
 class IssuedRecord(FindingsRecord):
@@ -172,11 +213,24 @@ class IssuedRecord(FindingsRecord):
 
     issue: int = Field(ge=1)
     follows: str | None = None
+    head_digest: Fingerprint | None = None
     digest: Fingerprint
+
+
+HEAD_NAMES = ("issue", "follows", "project", "described", "head_digest")
+"""How a record begins."""
+
+
+def head_digest(data: Mapping[str, Any]) -> str:
+    """The SHA-256 of the beginning of a record as data, without its own digest."""
+    return _digest({name: data.get(name) for name in HEAD_NAMES[:-1]})
 
 
 def record_digest(data: Mapping[str, Any]) -> str:
     """The SHA-256 of a record as data, without its own digest, whatever the order of its names."""
-    rest = {name: value for name, value in data.items() if name != "digest"}
-    text = json.dumps(rest, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+    return _digest({name: value for name, value in data.items() if name != "digest"})
+
+
+def _digest(data: Mapping[str, Any]) -> str:
+    text = json.dumps(data, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
     return hashlib.sha256(text.encode("utf-8")).hexdigest()

@@ -9,6 +9,7 @@ from compliance.record import record
 from compliance.units import Measure
 
 Point = tuple[float, float]
+_QUARTER = math.pi / 2
 
 
 @record
@@ -34,10 +35,11 @@ class Straight:
 
     def nearest(self, point: Point) -> tuple[float, float]:
         """Station of the place on the line nearest to `point`, and the distance to it."""
-        (dx, dy), length = self.direction(0.0), self.length
-        s = (point[0] - self.start[0]) * dx + (point[1] - self.start[1]) * dy
-        s = min(max(s, 0.0), length)
-        return s, math.dist(self.point(s), point)
+        (x0, y0), (x1, y1) = self.start, self.end
+        dx, dy, length = x1 - x0, y1 - y0, math.dist(self.start, self.end)
+        s = min(max((point[0] - x0) * (dx / length) + (point[1] - y0) * (dy / length), 0.0), length)
+        share = s / length
+        return s, math.dist((x0 + share * dx, y0 + share * dy), point)
 
     def box(self) -> tuple[float, float, float, float]:
         (x0, y0), (x1, y1) = self.start, self.end
@@ -91,8 +93,14 @@ class Circular:
         return Circular(self.centre, self.radius, self.first + self.sweep, -self.sweep)
 
     def box(self) -> tuple[float, float, float, float]:
+        """Of its ends and of each place where it turns back along an axis."""
         (cx, cy), r = self.centre, self.radius
-        return cx - r, cy - r, cx + r, cy + r
+        (x0, y0), (x1, y1) = self.start, self.end
+        low, high = sorted((self.first, self.first + self.sweep))
+        turns = range(math.ceil(low / _QUARTER), math.floor(high / _QUARTER) + 1)
+        eastward = [cx + r * (1, 0, -1, 0)[turn % 4] for turn in turns if turn % 2 == 0]
+        northward = [cy + r * (0, 1, 0, -1)[turn % 4] for turn in turns if turn % 2]
+        return min(x0, x1, *eastward), min(y0, y1, *northward), max(x0, x1, *eastward), max(y0, y1, *northward)
 
 
 Line = Straight | Circular

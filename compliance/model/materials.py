@@ -1,10 +1,11 @@
 """Soils, mixes and the sets of specimens cast from them."""
 
-from typing import Literal
+from typing import Literal, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from compliance.model.base import (
+    BucketVolume,
     Density,
     Described,
     ForceRate,
@@ -12,6 +13,7 @@ from compliance.model.base import (
     Length,
     LongText,
     Mark,
+    MassAboveZero,
     Share,
     Stress,
     StressRate,
@@ -19,6 +21,7 @@ from compliance.model.base import (
     Time,
     YesNo,
     no_items,
+    refuse,
 )
 from compliance.model.soil_tests import FieldTest, GradingRecord, JarRecord
 from compliance.model.trials import Parts, Straw
@@ -96,6 +99,26 @@ class Mix(Described):
     strength_class: Text | None = None
     dry_density: Density | None = None
     note: LongText | None = None
+
+
+class Ordering(Described):
+    """Figures of the site that quantities are counted with; what is not stated is common practice.
+
+    `loose_for_wall` is the loose soil and sand that go in for each volume of finished wall, `bale` the weight of one
+    bale of straw.
+    """
+
+    bucket: BucketVolume | None = None
+    loose_for_wall: float | None = Field(default=None, ge=0.5, le=5)
+    waste: Share | None = None
+    bale: MassAboveZero | None = None
+
+    @model_validator(mode="after")
+    def _waste_is_a_share(self) -> Self:
+        if self.waste is not None and not 0 <= self.waste.si < 1:
+            wrong = f"waste of {self.waste} is no share of what is mixed"
+            raise refuse("ordering-waste", wrong, "write for example 10 %")
+        return self
 
 
 class TestSet(Described):

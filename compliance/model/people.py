@@ -72,11 +72,13 @@ class People(Described):
 
 class Jurisdiction(Described):
     """Whose rules apply. `rule_sets` names shipped rule sets or files of the project folder; `state` is the state of
-    the United States by name or two letters."""
+    the United States by name or two letters. `adopting_text` is the law that says which code is in force;
+    `adopts_earthen_code: no` says that it adopts none for walls like these."""
 
     name: Text
     state: Text | None = None
     adopting_text: Text | None = None
+    adopts_earthen_code: YesNo | None = None
     rule_sets: list[Text] = Field(min_length=1, max_length=20)
 
 

@@ -4,7 +4,7 @@ from pydantic import Field
 
 from compliance.model.base import Described, FilePath, Mark, no_items
 from compliance.model.lab import Lab
-from compliance.model.materials import Mix, Soil, TestSet
+from compliance.model.materials import Mix, Ordering, Soil, TestSet
 from compliance.model.people import (
     AcceptedDeviation,
     Attachment,
@@ -36,6 +36,7 @@ class Project(Described):
     soils: dict[Mark, Soil] = Field(default_factory=dict, max_length=200)
     trials: dict[Mark, Trial] = Field(default_factory=dict, max_length=500)
     mixes: dict[Mark, Mix] = Field(default_factory=dict, max_length=200)
+    ordering: Ordering = Field(default_factory=Ordering)
     batches: dict[Mark, Batch] = Field(default_factory=dict, max_length=2_000)
     test_sets: dict[Mark, TestSet] = Field(default_factory=dict, max_length=500)
     lab: Lab = Field(default_factory=Lab)

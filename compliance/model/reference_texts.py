@@ -1,5 +1,5 @@
 """The form of shipped references that papers print: questions of the counter sheet, to be worded for one's own county,
-and where the cob appendix of the residential code is law."""
+where the cob appendix of the residential code is law, and cautions that hold in one place or edition."""
 
 from __future__ import annotations
 
@@ -7,9 +7,11 @@ from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
-from compliance.model.base import Described, LongText, Text, YesNo
+from compliance.model.base import Described, LongText, Text, YesNo, no_items
 
 Appendix = Literal["AU", "BK"]
+Section = Literal["code-path", "tests", "inspections", "sign-off"]
+StateLetters = Annotated[str, Field(pattern=r"^[A-Z]{2}$")]
 
 
 class CounterQuestion(Described):
@@ -63,3 +65,28 @@ class Adoption(Described):
         wanted = " ".join(state.split()).casefold()
         found = (one for one in self.states if wanted in (one.state.casefold(), one.abbreviation.casefold()))
         return next(found, None)
+
+
+class PlaceCaution(Described):
+    """Where it bears, which section of the papers prints it, what it says and how well that is known."""
+
+    id: Text
+    states: dict[StateLetters, Text] = Field(default_factory=dict, max_length=60)
+    rule_sets: list[Text] = Field(default_factory=no_items, max_length=20)
+    prints_in: Section
+    clause: Text
+    standing: Literal["confirmed", "read", "reported", "recalled"]
+    source: Text
+    says: LongText
+
+
+class PlaceCautions(Described):
+    cautions: list[PlaceCaution] = Field(min_length=1, max_length=200)
+
+    @model_validator(mode="after")
+    def _names_each_once(self) -> Self:
+        names = [one.id for one in self.cautions]
+        twice = sorted({name for name in names if names.count(name) > 1})
+        if twice:
+            raise ValueError(f"{', '.join(twice)} stands there twice")
+        return self

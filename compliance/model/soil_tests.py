@@ -2,7 +2,7 @@
 
 from typing import Annotated, Any, Literal, Self
 
-from pydantic import Field, model_validator
+from pydantic import Field, ValidationInfo, model_validator
 
 from compliance.model.base import (
     Described,
@@ -30,11 +30,11 @@ class LayerHeightOf(MeasureOf):
     def __init__(self, above_zero: bool = False) -> None:
         super().__init__("layer_height", above_zero=above_zero)
 
-    def _read(self, value: object) -> Measure:
+    def _read(self, value: object, info: ValidationInfo) -> Measure:
         if isinstance(value, str) and value.rstrip().endswith(("%", "percent")):
             instead = f"write the tops of the layers, as in {IN_A_JAR}; shares go under the soil itself: sand: 70 %"
             raise refuse("jar-share", f"{value!r} is a share, and a jar takes heights read off it", instead)
-        return super()._read(value)
+        return super()._read(value, info)
 
 
 LayerHeight = Annotated[Measure, LayerHeightOf()]
@@ -47,14 +47,14 @@ class GrainSizeOf(MeasureOf):
     def __init__(self) -> None:
         super().__init__("grain_size", above_zero=True)
 
-    def _read(self, value: object) -> Measure:
+    def _read(self, value: object, info: ValidationInfo) -> Measure:
         number = sieve_number(value) if isinstance(value, str) else None
         if number is None:
-            return super()._read(value)
+            return super()._read(value, info)
         if number not in OPENINGS:
             known = ", ".join(f"No. {one}" for one in OPENINGS)
             raise refuse("sieve", f"no sieve is called {value!r}", f"write its opening in mm, or one of {known}")
-        return super()._read(f"{OPENINGS[number]} mm")
+        return super()._read(f"{OPENINGS[number]} mm", info)
 
 
 GrainSize = Annotated[Measure, GrainSizeOf()]

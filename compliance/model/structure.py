@@ -5,7 +5,6 @@ from typing import Annotated, Literal, Self
 from pydantic import Field, model_validator
 
 from compliance.model.base import (
-    Angle,
     Area,
     Coordinate,
     Density,
@@ -19,6 +18,7 @@ from compliance.model.base import (
     Mark,
     Moment,
     Pressure,
+    RoofSlope,
     Stress,
     Text,
     Thickness,
@@ -159,7 +159,7 @@ class Roof(Described):
 
     kind: Literal["framed", "trussed", "reciprocal", "living", "vault", "other"]
     span: LengthAboveZero | None = None
-    slope: Angle | None = None
+    slope: RoofSlope | None = None
     rise: LengthAboveZero | None = None
     run: LengthAboveZero | None = None
     tie_height: Length | None = None

@@ -3,66 +3,35 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from io import BytesIO
 from pathlib import Path
 
 from compliance.files.characters import hidden_character_problems
 from compliance.problems import Place, Problem, ProblemsFound
-from compliance.reading.plain_file import decoded, read_bytes
-from compliance.reading.tables.csv_table import csv_cells
-from compliance.reading.tables.table_rows import Locate
-from compliance.reading.tables.xlsx_table import xlsx_cells
+from compliance.reading.filled_rows import MOST_BYTES, SheetForm, filled_rows
+from compliance.reading.plain_file import read_bytes
 from compliance.rules.limits.filled_limit import COLUMNS, FIELD_PARTS, KEYS, FilledLimit
 
-_MOST_BYTES = 20_000_000
 _MOST_FIELDS = 20_000
 _CELL = re.compile(r"([0-9]{1,4}),([0-9]{1,4})")
 _VALUE = "value as read"
+_FORM = SheetForm(("rule", "limit", _VALUE), COLUMNS, "limit-sheet", "earthwall limits FOLDER --format csv")
 
 
 def read_filled_limits(path: Path, shown: str) -> list[FilledLimit]:
     """Each line that holds a value, in order. Raises ProblemsFound, also where nothing is filled in."""
-    data = read_bytes(path, shown, "csv", _MOST_BYTES)
-    if data.startswith(b"%PDF-"):
-        found = list(_of_form(data, shown))
-    elif data.startswith(b"PK"):
-        cells = xlsx_cells(data, shown=shown, sheet=None, first=None, last=None)
-        if cells.found:
-            raise ProblemsFound(cells.found)
-        found = list(_of_rows(cells.rows, cells.places))
-    else:
-        table = csv_cells(decoded(data, shown, "csv"), shown)
-        rows = list(table.rows)
-        if table.found:
-            raise ProblemsFound(table.found)
-        found = list(_of_rows(rows, table.places))
+    data = read_bytes(path, shown, "csv", MOST_BYTES)
+    found = list(_of_form(data, shown) if data.startswith(b"%PDF-") else _of_sheet(data, shown))
     if not found:
         raise _problem(Place(shown), "no value is filled in", f"write what was read under {_VALUE}")
     return found
 
 
-def _of_rows(rows: Iterable[tuple[int, list[str]]], locate: Locate) -> Iterator[FilledLimit]:
-    heading: list[str] = []
-    for line, cells in rows:
-        texts = [cell.strip().removeprefix("'") for cell in cells]
-        if not any(texts):
-            continue
-        if not heading:
-            heading = [text.casefold() for text in texts]
-            _check_heading(heading, locate(line, None))
-            continue
-        row = dict(zip(heading, texts, strict=False))
-        if row.get(_VALUE):
-            yield _line(row, locate(line, heading.index(_VALUE)))
-
-
-def _check_heading(heading: list[str], place: Place) -> None:
-    if lacking := [name for name in ("rule", "limit", _VALUE) if name not in heading]:
-        wrong = f"the heading lacks {', '.join(lacking)}"
-        raise _problem(place, wrong, "earthwall limits FOLDER --format csv writes the sheet to fill in")
-    if twice := [name for name in COLUMNS if heading.count(name) > 1]:
-        raise _problem(place, f"the heading has {twice[0]} twice", "keep one of the columns")
+def _of_sheet(data: bytes, shown: str) -> Iterator[FilledLimit]:
+    for row in filled_rows(data, shown, _FORM):
+        if row.texts.get(_VALUE):
+            yield _line(row.texts, row.places[_VALUE])
 
 
 def _line(row: Mapping[str, str], place: Place) -> FilledLimit:
@@ -127,8 +96,8 @@ def _form_fields(data: bytes, shown: str) -> dict[str, str]:
     except ProblemsFound:
         raise
     except Exception as error:  # a broken file makes the reader of PDFs fail in any way it likes
-        said = " ".join(str(error).split())[:160] or type(error).__name__
-        raise _problem(Place(shown), f"the PDF cannot be read: {said}", advice) from error
+        message = " ".join(str(error).split())[:160] or type(error).__name__
+        raise _problem(Place(shown), f"the PDF cannot be read: {message}", advice) from error
     if not fields or len(fields) > _MOST_FIELDS:
         raise _problem(Place(shown), "the PDF has no form fields of a worksheet", advice)
     texts = {str(name): str(text or "").strip() for name, text in fields.items()}

@@ -122,7 +122,9 @@ def _read(folder: Path, edit: Edit | None) -> ReadProject:
 
 def _validate(tree: PlacedDict, problems: list[Problem]) -> Project | None:
     try:
-        return Project.model_validate(tree)
+        about = tree.get("project")
+        units = about.get("units") if isinstance(about, PlacedDict) else None
+        return Project.model_validate(tree, context={"units": units})
     except ValidationError as error:
         problems += problems_of(error, tree, Project)
     return None

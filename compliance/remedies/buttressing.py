@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 
 from compliance.facts.geometry.plan.lateral_supports import find_stretches, on_wall
+from compliance.facts.geometry.plan.meetings import find_meetings
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_facts import ends_of_section, largest_gap
 from compliance.facts.geometry.wall_plan import SupportRules
@@ -71,16 +72,18 @@ def _buttress_option(
 
 
 def _built(tester: ChangeTester, mark: str, wall: Wall, places: Sequence[float]) -> dict[str, Buttress] | None:
-    """Buttresses that count as supports, as wide as the wall is thick; None where an opening leaves no room."""
+    """Buttresses that count as supports, as wide as the wall is thick; None where openings, other
+    buttresses or walls that cross leave no room."""
     project, writer = tester.checked.project, tester.writer
     base, height = wall.thickness_base or wall.thickness, wall.height
     length = _stations(tester, mark)[1]
     assert base is not None and height is not None
+    taken = _taken(project, mark, wall)
     out = projection(height.si, base.si, tester.supports, 0.0254 if writer.system == "us" else 0.02)
     form = project.mixes[wall.mix].form if wall.mix else None
     found: dict[str, Buttress] = {}
     for place in places:
-        at = _clear_of_openings(wall, place, base.si, length)
+        at = _clear(taken, place, base.si, length)
         if at is None:
             return None
         found[_free_mark(project, found)] = Buttress(
@@ -96,13 +99,30 @@ def projection(height: float, thickness: float, rules: SupportRules, step: float
     return math.ceil(max(rules.least_projection_share * height, step) / step - 1e-9) * step
 
 
-def _clear_of_openings(wall: Wall, place: float, width: float, length: float) -> float | None:
-    """The place nearest to `place` where a buttress of `width` stands on the wall and clear of every opening."""
-    holes = sorted((one.start.si, one.start.si + one.width.si) for one in wall.openings.values())
-    options = [place, *(start - width / 2 for start, _ in holes), *(end + width / 2 for _, end in holes)]
+def _taken(project: Project, mark: str, wall: Wall) -> list[tuple[float, float]]:
+    """Lengths of a wall where no buttress can be built: openings, other buttresses on that side, and walls that meet
+    it, but for those inside that meet an outside wall."""
+    taken = [(one.start.si, one.start.si + one.width.si) for one in wall.openings.values()]
+    taken += [
+        (one.at.si - one.width.si / 2, one.at.si + one.width.si / 2)
+        for one in project.buttresses.values() if one.wall == mark and one.side == "outside"
+    ]  # fmt: skip
+    lines = wall_lines(project)
+    here, out = lines[mark], wall.use == "exterior"
+    for other in lines.values():
+        inside = project.walls[other.mark].use == "interior"
+        if other.mark != mark and other.story == here.story and not (out and inside):
+            taken += [(s - other.thickness / 2, s + other.thickness / 2) for s, _ in find_meetings(here, other, 0.0254)
+                      if here.thickness < s < here.line.length - here.thickness]  # fmt: skip
+    return sorted(taken)
+
+
+def _clear(taken: Sequence[tuple[float, float]], place: float, width: float, length: float) -> float | None:
+    """The place nearest to `place` where a buttress of `width` stands on the wall and clear of all that is taken."""
+    options = [place, *(start - width / 2 for start, _ in taken), *(end + width / 2 for _, end in taken)]
     half = width / 2 - 1e-9
     clear = [
-        at for at in options if 0 < at < length and all(at + half <= start or at - half >= end for start, end in holes)
+        at for at in options if 0 < at < length and all(at + half <= start or at - half >= end for start, end in taken)
     ]
     return min(clear, key=lambda at: abs(at - place), default=None)
 

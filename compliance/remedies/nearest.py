@@ -36,7 +36,16 @@ class NearestChanges:
                 count = self._fewest(trying, direction)
                 if count is not None and (value := trying.value(option, count)) is not None:
                     return option.change(value)
+                if self._left <= 0 or not self._falls(trying, direction):
+                    break
         return None
+
+    def _falls(self, trying: Trying, direction: int) -> bool:
+        """Whether a step brings the finding farther off, or cannot be made: only then the other direction may help."""
+        judged, now = trying.judged((direction,)), trying.finding.margin
+        if judged is None or judged.margin is None or now is None:
+            return True
+        return judged.margin < now - _LITTLE
 
     def _judged(self, trying: Trying, count: int) -> Finding | None:
         """None where the trials are used up, or the change goes too far."""

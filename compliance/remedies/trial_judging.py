@@ -118,6 +118,7 @@ class ChangeTester:
             doubts=self.checked.evidence.doubts,
             oldest_paper=self.references.practice.plausible.oldest_paper,
             points=self.points,
+            changed=self.checked.changed,
         )
 
     def tried(self, changes: Changes, part: Before | None = None) -> Context | None:

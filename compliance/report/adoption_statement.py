@@ -32,8 +32,9 @@ def state_adoption(checked: Checked) -> str:
 
 def is_adopted(checked: Checked) -> bool:
     """Whether the project names the text that adopts a code or standard among its rule sets: a local ordinance may
-    adopt what the state does not."""
-    if not checked.project.jurisdiction.adopting_text:
+    adopt what the state does not. A text that is said to adopt none for these walls does not count."""
+    place = checked.project.jurisdiction
+    if not place.adopting_text or place.adopts_earthen_code is False:
         return False
     return any(one.status in ("code", "standard") for one in checked.rule_sets)
 

@@ -72,8 +72,8 @@ def _lines(finding: Finding, writer: Writer) -> tuple[WorkedLine, ...]:
 
 def words(finding: Finding, writer: Writer) -> tuple[object, ...]:
     """Reason, remedy and lacks, the subject's own marks left out, for comparing."""
-    said = tuple(reason_words(one, writer) for one in (finding.reason, *finding.beside))
-    return said, finding.remedy, without_own_marks(finding)
+    wording = tuple(reason_words(one, writer) for one in (finding.reason, *finding.beside))
+    return wording, finding.remedy, without_own_marks(finding)
 
 
 def reason_of(findings: Sequence[Finding], writer: Writer) -> str:

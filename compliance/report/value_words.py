@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 
+from compliance.facts.mixes.quantities import OrderingPractice
 from compliance.findings import Finding
+from compliance.model.materials import Ordering
 from compliance.rules.formulas.printing import RELATIONS
 from compliance.steps import Given
 from compliance.units import Writer
@@ -73,3 +75,15 @@ def counted(count: int, one: str, many: str = "") -> str:
 def closed(text: str) -> str:
     """A text of a person or a rule as a sentence: with the stop it lacks."""
     return text if text.endswith((".", "?", "!")) else f"{text}."
+
+
+def ordering_words(used: OrderingPractice, writer: Writer) -> str:
+    """The figures that quantities are counted with."""
+    bucket, bale = writer.write(used.bucket, "vessel_volume"), writer.write(used.bale_mass, "mass")
+    loose = f"{used.loose_for_wall:g} volumes of loose soil and sand for each of wall"
+    return f"buckets of {bucket}, {loose}, {writer.write(used.waste, 'share')} waste, bales of {bale}"
+
+
+def usual_figures(stated: Ordering) -> list[str]:
+    """Which of these the project does not state, so that they are common practice."""
+    return [name for name in ("bucket", "loose_for_wall", "waste", "bale") if getattr(stated, name) is None]

@@ -176,8 +176,8 @@ def _tightens(rule: Rule, limit: Limit, value: object) -> bool:
     uses = [one for one in comparisons if limit.name in one.limit_text or limit.name in one.value_text]
     if not uses or any(one.limit_text.strip() != limit.name for one in uses):
         return False
-    way = 1 if value > limit.value else -1
-    return all(_STRICTER.get(one.relation) == way for one in uses)
+    sign = 1 if value > limit.value else -1
+    return all(_STRICTER.get(one.relation) == sign for one in uses)
 
 
 def _refuse_other_edition(rule_set: RuleSet, text: ChangeText) -> None:

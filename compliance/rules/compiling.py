@@ -11,12 +11,12 @@ from compliance.rules.file_schema import RuleSetText
 from compliance.rules.formulas.formula import Formula, parse
 from compliance.rules.formulas.nodes import FormulaError
 from compliance.rules.formulas.types import Type, YesNoType
-from compliance.rules.limit_values import Placed, RefusedLimitError, read_limit, read_table, source_of
-from compliance.rules.rule_checks import COVER_COUNTS, statistic_refusals, types_of_names
+from compliance.rules.limit_values import Placed, RefusedLimitError, read_limit, read_table, source_of, type_of_limit
+from compliance.rules.rule_checks import COVER_COUNTS, pounds_as_forces, statistic_refusals, types_of_names
 from compliance.rules.rule_set import Attest, Covers, Inspect, Limit, LookedAt, Rule, RuleSet, Test
 from compliance.rules.schema import InspectText, RuleText, TestText
 from compliance.rules.tables import Table
-from compliance.rules.vocabulary import facts_for
+from compliance.rules.vocabulary import facts_for, known_instead
 
 Path = tuple[str | int, ...]
 ASPECT_FACT = "specimen.height_to_width"
@@ -109,6 +109,8 @@ def compile_rule(
     if len(problems) > before:
         return None
     types = types_of_names(text.about, test=text.test, covers=text.covers, limits=limits, tables=tables)
+    forces = pounds_as_forces(text, limits, types)
+    limits, types = limits | forces, types | {name: type_of_limit(limit) for name, limit in forces.items()}
     of_sets = text.test or text.covers
     before_results = {k: v for k, v in types.items() if k not in _OUTCOMES_OF_SETS} if of_sets else types
     when = _formula(text.when, types=before_results, path=(*path, "when"), placed=placed, problems=problems)
@@ -178,7 +180,8 @@ def _formula(
     except FormulaError as error:
         place = placed(path)
         at = Place(place.file, place.line, place.column + error.offset)
-        problems.append(Problem(at, error.code, error.wrong, error.instead))
+        instead = (known_instead(error.name, types) if error.name else "") or error.instead
+        problems.append(Problem(at, error.code, error.wrong, instead))
         return None
     return formula
 

@@ -76,9 +76,9 @@ def plain_value(value: LimitValue, kind_name: str | None) -> tuple[float | str |
         return value == "yes", "yes-no"
     if isinstance(value, (int, float)):
         kind = _measure_kind(kind_name or "ratio", value)
-        if kind.si:
+        if kind.si and value:
             raise RefusedLimitError("measure-no-unit", f"{value} has no unit", f"write for example {kind.example}")
-        return float(value), kind.name
+        return _measured("0", kind) if kind.si else float(value), kind.name
     found = kind_name or kind_of_text(value)
     if found is None and value[:1].isdigit():
         return _measured(value, KINDS["length"]), "length"  # raises: it begins like a measure but is none
@@ -105,7 +105,7 @@ def _measure_kind(kind: str, value: LimitValue | None = None) -> Kind:
 
 def _measured(text: str, kind: Kind) -> float:
     try:
-        return parse_measure(text, kind).si
+        return parse_measure(text, kind, pitch=True).si
     except MeasureError as error:
         raise RefusedLimitError(error.code, error.wrong, error.instead) from None
 

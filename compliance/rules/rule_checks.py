@@ -6,11 +6,12 @@ from collections.abc import Iterator, Mapping
 
 from compliance.facts.specimens.sample import StatisticError
 from compliance.facts.specimens.statistics import STATISTICS, check_parameters
+from compliance.rules.formulas.formula import parse
 from compliance.rules.formulas.nodes import FormulaError
 from compliance.rules.formulas.types import Type, number_of_kind
-from compliance.rules.limit_values import RefusedLimitError, type_of_limit
+from compliance.rules.limit_values import RefusedLimitError, read_limit, type_of_limit
 from compliance.rules.rule_set import Covers, Limit, Rule, Test
-from compliance.rules.schema import CoversText, TestText
+from compliance.rules.schema import CoversText, LimitText, RuleText, TestText
 from compliance.rules.tables import Table
 from compliance.rules.vocabulary import facts_for
 
@@ -35,6 +36,27 @@ def types_of_names(
     if covers:
         types |= {name: number_of_kind("count") for name in COVER_COUNTS}
     return types
+
+
+def pounds_as_forces(text: RuleText, limits: Mapping[str, Limit], types: Mapping[str, Type]) -> dict[str, Limit]:
+    """The limits in pounds whose kind is not stated as forces, where the check fits in no other way; else none."""
+    pounds = [name for name, limit in limits.items() if limit.kind == "mass" and text.limits[name].kind is None]
+    if not pounds or not text.check or _fits(text.check, types):
+        return {}
+    forces = {name: read_limit(name, _force(text.limits[name]), limits[name].place) for name in pounds}
+    return forces if _fits(text.check, {**types, **{name: type_of_limit(forces[name]) for name in pounds}}) else {}
+
+
+def _force(text: LimitText) -> LimitText:
+    return text.model_copy(update={"kind": "force"})
+
+
+def _fits(text: str, types: Mapping[str, Type]) -> bool:
+    try:
+        parse(text).check(types)
+    except FormulaError:
+        return False
+    return True
 
 
 def statistic_refusals(test: Test | TestText, limits: Mapping[str, Limit]) -> Iterator[RefusedLimitError]:

@@ -17,6 +17,7 @@ from compliance.model.issued import FindingsRecord
 from compliance.model.project import Project
 from compliance.rules.case_schema import CasesText
 from compliance.rules.file_schema import AmendmentText, RuleSetText
+from compliance.schemas.conditions import with_conditions
 
 HERE = Path(__file__).parent
 
@@ -33,7 +34,7 @@ def schema_text(name: str) -> str:
     """The text of one schema file. Raises KeyError for an unknown name."""
     model, title = MODELS[name]
     schema: dict[str, Any] = {"$schema": "http://json-schema.org/draft-07/schema#", "title": title}
-    schema |= {key: value for key, value in model.model_json_schema().items() if key != "title"}
+    schema |= {key: value for key, value in with_conditions(model.model_json_schema()).items() if key != "title"}
     if model is Project:
         del schema["required"]  # A section may stand in any of the files that belong to the project.
         schema["properties"]["include"] = {

@@ -1,16 +1,19 @@
 """What people write for a measure, read strictly.
 
 The whole text must match: a number (`16`, `3.5`, `3 1/2`, `3-1/2`) and one unit of our list, or feet and
-inches (`8 ft 6 in`, `8'-6"`). Anything else is refused with what to write instead; nothing is guessed.
+inches (`8 ft 6 in`, `8'-6"`). What people write beyond that and can mean one thing only is rewritten first
+(`everyday.py`). Anything else is refused with what to write instead; nothing is guessed.
 """
 
 from __future__ import annotations
 
+import math
 import re
 from difflib import get_close_matches
 
 from compliance.record import record
-from compliance.units.kinds import KINDS, Kind
+from compliance.units.everyday import in_plain_characters, in_strict_grammar, is_feet_and_unclear, rise_on_twelve
+from compliance.units.kinds import KINDS, Kind, dimension_of
 from compliance.units.reach import out_of_reach
 from compliance.units.unit_table import NUMBER, SPELLINGS, Unit, unit
 from compliance.units.unit_words import spelling_of
@@ -59,23 +62,44 @@ def parse_number(text: str) -> float | None:
     return int(parts[1] or 0) + int(parts[2]) / int(parts[3])
 
 
-def parse_measure(text: str, kind: Kind) -> Measure:
-    """Read `text` as a measure of `kind`. Raises MeasureError."""
-    cleaned = text.strip()
-    if len(cleaned) > _LONGEST:
-        wrong = f"a text of {len(cleaned)} characters, {cleaned[:_LONGEST]!r} and so on, is not a measure"
+def parse_measure(text: str, kind: Kind, *, pitch: bool = False, commas: bool = True) -> Measure:
+    """Read `text` as a measure of `kind`. `pitch`: an angle may be the pitch of a roof, `6:12`; `commas`: a comma may
+    part the thousands of a US unit. Raises MeasureError."""
+    written = text.strip()
+    if len(written) > _LONGEST:
+        wrong = f"a text of {len(written)} characters, {written[:_LONGEST]!r} and so on, is not a measure"
         raise MeasureError("measure-form", wrong, f"write for example {kind.example}")
-    feet = _FEET_INCHES.fullmatch(cleaned)
+    strict = _strictly(written, kind, written)
+    if strict is not None:
+        return strict
+    plain = in_plain_characters(written)
+    rise = rise_on_twelve(plain) if pitch and kind.name == "angle" else None
+    if rise is not None:
+        return Measure(math.atan2(rise, 12), "deg", written)
+    rewritten = in_strict_grammar(plain, kind, commas=commas)
+    found = _strictly(rewritten, kind, written) if rewritten else None
+    if found is None:
+        raise _not_a_measure(written, plain, kind)
+    return found
+
+
+def _strictly(text: str, kind: Kind, written: str) -> Measure | None:
+    """`text` by the strict grammar, with `written` as its text; None where it does not match or has no known unit."""
+    feet = _FEET_INCHES.fullmatch(text)
     if feet:
-        return _feet_and_inches(cleaned, feet, kind)
-    match = _MEASURE.fullmatch(cleaned) or _TICKS.fullmatch(cleaned)
-    if not match:
-        raise _not_a_measure(cleaned, kind)
-    symbol = _TICK_UNITS.get(match["unit"], match["unit"])
+        return _feet_and_inches(written, feet, kind)
+    match = _MEASURE.fullmatch(text) or _TICKS.fullmatch(text)
+    symbol = match and _TICK_UNITS.get(match["unit"], match["unit"])
+    if not match or symbol not in SPELLINGS or _is_force_in_pounds(symbol, kind):
+        return None
     number = parse_number(match["number"])
     if number is None:
-        raise MeasureError("measure-number", f"{cleaned!r} divides by zero", f"write for example {kind.example}")
-    return _measured(cleaned, sign=match["sign"], number=number, found=_known_unit(symbol, cleaned, kind), kind=kind)
+        raise MeasureError("measure-number", f"{written!r} divides by zero", f"write for example {kind.example}")
+    return _measured(written, sign=match["sign"], number=number, found=unit(symbol), kind=kind)
+
+
+def _is_force_in_pounds(symbol: str, kind: Kind) -> bool:
+    return symbol == "lb" and kind.dimension == dimension_of("force")
 
 
 def _measured(text: str, sign: str, number: float, found: Unit, kind: Kind) -> Measure:
@@ -101,13 +125,11 @@ def _angle_or_share(found: Unit, kind: Kind) -> bool:
     return (found.symbol == "%") != (kind.si == "%")
 
 
-def _known_unit(symbol: str, text: str, kind: Kind) -> Unit:
-    if symbol in SPELLINGS:
-        return unit(symbol)
+def _unknown_unit(symbol: str, text: str, kind: Kind) -> MeasureError:
     alike = [known for known in SPELLINGS if known.lower() == symbol.lower()] or get_close_matches(symbol, SPELLINGS)
     near = spelling_of(symbol, kind.dimension) or next(iter(alike), None)
     hint = f"did you mean {near!r}? write for example {kind.example}" if near else f"write for example {kind.example}"
-    raise MeasureError("measure-unit", f"{text!r} has the unknown unit {symbol!r}", hint)
+    return MeasureError("measure-unit", f"{text!r} has the unknown unit {symbol!r}", hint)
 
 
 def _feet_and_inches(text: str, match: re.Match[str], kind: Kind) -> Measure:
@@ -124,16 +146,21 @@ def _feet_and_inches(text: str, match: re.Match[str], kind: Kind) -> Measure:
     )
 
 
-def _not_a_measure(text: str, kind: Kind) -> MeasureError:
-    if _BARE.fullmatch(text):
-        return MeasureError("measure-no-unit", f"{text!r} has no unit", f"write for example {kind.example}")
-    if re.search(r"[0-9],[0-9]", text):
-        return MeasureError(
-            "measure-comma",
-            f"{text!r} has a comma",
-            f"write a decimal point and no thousands mark, for example {kind.example}",
-        )
-    return MeasureError("measure-form", f"{text!r} is not a measure", f"write for example {kind.example}")
+def _not_a_measure(text: str, plain: str, kind: Kind) -> MeasureError:
+    instead = f"write for example {kind.example}"
+    if is_feet_and_unclear(plain):
+        return MeasureError("measure-form", f"{text!r} can be read in two ways", "mark the inches, as in 8 ft 6 in")
+    if _BARE.fullmatch(plain):
+        return MeasureError("measure-no-unit", f"{text!r} has no unit", instead)
+    match = _MEASURE.fullmatch(plain)
+    if match and match["unit"][0] not in ":/":
+        if parse_number(match["number"]) is None:
+            return MeasureError("measure-number", f"{text!r} divides by zero", instead)
+        return _unknown_unit(match["unit"], text, kind)
+    if re.search(r"[0-9],[0-9]", plain):
+        advice = f"write a decimal point and no thousands mark, for example {kind.example}"
+        return MeasureError("measure-comma", f"{text!r} has a comma", advice)
+    return MeasureError("measure-form", f"{text!r} is not a measure", instead)
 
 
 def measure(text: str, kind_name: str) -> Measure:
@@ -143,12 +170,17 @@ def measure(text: str, kind_name: str) -> Measure:
 
 def kind_of_text(text: str) -> str | None:
     """The kind that a measure's own unit suggests: `10 in` a thickness, `8 ft` a length. None for no measure."""
-    cleaned = text.strip()
-    if len(cleaned) > _LONGEST:
+    written = text.strip()
+    if len(written) > _LONGEST:
         return None
-    if _FEET_INCHES.fullmatch(cleaned):
+    plain = in_plain_characters(written)
+    if rise_on_twelve(plain) is not None and "/" not in plain:
+        return "angle"
+    match = _MEASURE.fullmatch(plain)
+    strict = plain if match and match["unit"] in SPELLINGS else in_strict_grammar(plain, None) or plain
+    if _FEET_INCHES.fullmatch(strict):
         return "length"
-    match = _MEASURE.fullmatch(cleaned) or _TICKS.fullmatch(cleaned)
+    match = _MEASURE.fullmatch(strict) or _TICKS.fullmatch(strict)
     symbol = match and _TICK_UNITS.get(match["unit"], match["unit"])
     if symbol not in SPELLINGS:
         return None

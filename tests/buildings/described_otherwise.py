@@ -51,10 +51,7 @@ Found = dict[tuple[str, str], Said]
 
 def findings(checker: Checker, building: Building) -> Found:
     """What is found by rule and subject, pieces under the mark of the wall they are of, and the piers of a wall
-    together, for they are numbered from its start. Problems of the building are among it.
-
-    A round closed ring calls for an engineer whatever else is found; its walls are judged as they are described, for it
-    has no place at which it begins. So of a building with one only that finding and those about the site count."""
+    together, for they are numbered from its start. Problems of the building are among it."""
     result = checker.check(building)
     assert not result.crash, result.crash
     found: Found = defaultdict(Said)
@@ -68,8 +65,6 @@ def findings(checker: Checker, building: Building) -> Found:
         if one.outcome != "not-applicable":  # a piece has nothing of what stands on another
             said.outcomes |= {one.outcome}
         said.margin = min(said.margin, math.inf if one.margin is None else one.margin)
-    if RING in found and "engineer" in found[RING].outcomes:
-        return {key: said for key, said in found.items() if key == RING or key[1] == "site"}
     return dict(found)
 
 
@@ -133,11 +128,11 @@ def differing(checker: Checker, number: int) -> list[str]:
 
 def _nearly_a_corner(sections: Sections) -> bool:
     """Whether an arc turns, within the length of a rounded corner, by so nearly what makes one that a chord more or
-    less, 15 degrees, decides."""
+    less, 15 degrees, decides. That length is of the arc's own thickness, or of a thinner wall beside it."""
     rules = read_support_rules()
-    within = rules.corner_share * max(thickness_of(sections, wall) for wall in sections["walls"].values())
+    lengths = {rules.corner_share * thickness_of(sections, wall) for wall in sections["walls"].values()}
     arcs = [line for wall in sections["walls"].values() if isinstance(line := line_of(wall), Circular)]
-    turns = [min(abs(arc.sweep), within / arc.radius) for arc in arcs]
+    turns = [min(abs(arc.sweep), within / arc.radius) for arc in arcs for within in lengths]
     return any(abs(turn - rules.least_angle) <= math.radians(15) for turn in turns)
 
 

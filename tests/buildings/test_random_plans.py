@@ -2,11 +2,27 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
+from typing import Any
+
 import pytest
 
-from tests.buildings.described_otherwise import RING, Said, differences, differing, findings
+from tests.buildings.described_otherwise import (
+    NEAR_CHORDS,
+    NEAR_EXACT,
+    RING,
+    Found,
+    Said,
+    differences,
+    differing,
+    findings,
+)
 from tests.buildings.judging import Checker
 from tests.buildings.random_plans import random_plan
+from tests.buildings.reading import Building, build_sections, merge, read_text
 from tests.buildings.transforming import line_of, redraw_arcs
 
 MENDED = (
@@ -51,6 +67,68 @@ def test_chords_are_as_long_as_they_can_be(checker: Checker) -> None:
     widths = [sorted(hole["width"] for wall in one["walls"].values() for hole in wall.get("openings", {}).values())
               for one in (whole, drawn)]  # fmt: skip
     assert widths[0] == widths[1]
+
+
+def _round_walls(middle: tuple[float, float], radius: float, edges: Sequence[float]) -> dict[str, dict[str, Any]]:
+    """Arcs about a point between angles in degrees."""
+
+    def at(angle: float) -> list[str]:
+        angle = math.radians(angle)
+        return [f"{m + radius * f(angle):.9f} in" for m, f in zip(middle, (math.cos, math.sin), strict=True)]
+
+    return {
+        f"A{place}": {"arc": {"from": at(start), "through": at((start + end) / 2), "to": at(end)}}
+        for place, (start, end) in enumerate(pairwise(edges))
+    }
+
+
+@pytest.mark.parametrize(
+    ("edges", "closed"),
+    [
+        (((-120, 120), (-120, 0, 40, 120)), False),  # two thirds of a circle
+        (((0, 180, 360), (-40, 60, 100, 320)), True),  # a ring, wherever it is drawn from
+    ],
+)
+def test_a_round_wall_in_any_pieces(checker: Checker, edges: Sequence[Sequence[float]], closed: bool) -> None:
+    """It has a window whose middle lies at 70 degrees."""
+    radius, found = 150.0, list[Found]()
+    for one in edges:
+        walls = _round_walls((0.0, 0.0), radius, one)
+        for mark, (low, high) in zip(walls, pairwise(one), strict=True):
+            middle = next((angle for angle in (70, 430) if low + 9 < angle < high - 9), None)
+            if middle is not None:
+                start = radius * math.radians(middle - low) - 15
+                walls[mark]["openings"] = {
+                    "H": {"kind": "window", "start": f"{start:.9f} in", "width": "30 in", "height": "36 in",
+                          "sill": "30 in"}
+                }  # fmt: skip
+        if not closed:
+            x, y = -radius / 2, radius * math.sin(math.pi / 3)
+            walls["E"] = {"run": {"from": [f"{x:.9f} in", f"{y:.9f} in"],
+                                  "to": [f"{x:.9f} in", f"{-y:.9f} in"]}}  # fmt: skip
+        full = merge(read_text("defaults"), {"walls": walls})
+        building = Building(
+            "round", why="", sections=build_sections(full), sets=("structural-screening", "engineers-list"),
+            tested=full["tested"],
+        )  # fmt: skip
+        found.append(_of_all_walls(findings(checker, building)))
+    drawn = replace(building, sections=redraw_arcs(building.sections))
+    assert not differences(found[-1], _of_all_walls(findings(checker, drawn)), near=2 * NEAR_CHORDS)
+    for arcs in found[1:]:
+        assert not differences(found[0], arcs, near=NEAR_EXACT)
+    assert any("engineer" in said.outcomes for said in found[0].values())
+
+
+def _of_all_walls(found: Found) -> Found:
+    """What is found of each piece, under one mark."""
+    together: Found = {}
+    for (rule, subject), said in found.items():
+        wall, dot, rest = subject.partition(".")
+        key = rule, ("A" if wall.startswith("A") else wall) + dot + rest
+        if said.outcomes:
+            assert key not in together or together[key].outcomes == said.outcomes or rest, (key, said, together[key])
+            together[key] = said
+    return together
 
 
 def test_what_differs_is_seen() -> None:

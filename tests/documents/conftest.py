@@ -15,7 +15,7 @@ from compliance.checked import Checked
 from compliance.checking import check_folder
 from compliance.documents.page.book import Book
 from compliance.documents.submittal.bundle import write_submittal
-from tests.conftest import EXAMPLE
+from tests.conftest import EXAMPLE, ROUND_EXAMPLE
 from tests.documents.papers import COMMANDS, Papers, write_paper
 from tests.documents.reading_back import Read, read_back
 
@@ -38,6 +38,14 @@ def printed_example(checked_example: Checked, tmp_path_factory: pytest.TempPathF
     path = tmp_path_factory.mktemp("example") / "submittal.pdf"
     write_submittal(checked_example, path)
     return PrintedExample(checked_example, path, read_back(path))
+
+
+@pytest.fixture(scope="session")
+def printed_round(tmp_path_factory: pytest.TempPathFactory) -> PrintedExample:
+    """The round example, its submittal in one file, and what stands in it."""
+    made, path = check_folder(ROUND_EXAMPLE), tmp_path_factory.mktemp("round") / "submittal.pdf"
+    write_submittal(made, path)
+    return PrintedExample(made, path, read_back(path))
 
 
 @pytest.fixture(scope="session")

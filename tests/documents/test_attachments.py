@@ -42,6 +42,7 @@ from compliance.report.by_rule import by_rule
 from tests.documents.buildings import checked, project
 from tests.documents.reading_back import Read, fonts_without_file, overlapping, read_back
 from tests.documents.structure_back import tagged
+from tests.running import run_tool
 
 ROOT = Path(__file__).parents[2]
 LETTER = PAPERS["letter"]
@@ -506,13 +507,13 @@ def test_a_file_too_large_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyP
 def test_the_command_writes_nothing_when_an_attachment_is_unfit(tmp_path: Path) -> None:
     folder = folder_with(tmp_path, {"a.pdf": letter(1)[:500]})
     target = tmp_path / "out.pdf"
-    command = [sys.executable, "-m", "compliance", "submittal", str(folder), "--draft", "--output", str(target)]
-    run = subprocess.run(command, capture_output=True, text=True, cwd=ROOT, check=False)
+    command = ["submittal", str(folder), "--draft", "--output", str(target)]
+    run = run_tool(*command)
     assert run.returncode == 2
     assert "project.yaml:6:" in run.stderr and "[attachment-damaged]" in run.stderr and "a.pdf" in run.stderr
     assert not target.exists()
     (folder / "a.pdf").write_bytes(letter(2))
-    run = subprocess.run(command, capture_output=True, text=True, cwd=ROOT, check=False)
+    run = run_tool(*command)
     assert run.returncode == 0, run.stderr
     read = read_back(target)
     at = next(number for number, text in enumerate(read.pages, start=1) if "uppermost 2" in text)

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from html.parser import HTMLParser
 from io import BytesIO
 from pathlib import Path
+from typing import Any
 
 import openpyxl
 import pypdf
@@ -72,6 +73,36 @@ def test_numbers_are_numbers_with_their_unit_beside_or_in_the_title(example: Che
     for name in ("Checklist", "Walls", "Specimens", "Limits", "About"):
         assert book[name].freeze_panes == "A2"
         assert all(cell.data_type != "f" for row in book[name].iter_rows() for cell in row)
+
+
+def test_a_sheet_is_one_page_wide_at_nine_points(example: Checked) -> None:
+    """Cells are set in 10 points and scaled to the width of the paper. A character of Calibri 11, by which widths are
+    counted, is 7 pixels of 1/96 in wide, and each column has 5 more (OOXML, 18.3.1.13, recalled)."""
+    si = check_like(example, example.project.project.model_copy(update={"units": "si"}))
+    for made, inches in ((example, 17.0), (si, 420 / 25.4)):
+        for sheet in openpyxl.load_workbook(BytesIO(as_workbook(made))):
+            margins = sheet.page_margins.left + sheet.page_margins.right
+            widths = [sheet.column_dimensions[letter_of(cell)].width for cell in sheet[1]]
+            scale = min(1.0, (inches - margins) * 96 / (7 * sum(widths)))
+            assert 10 * scale >= 9, (sheet.title, scale)
+
+
+def letter_of(cell: Any) -> str:
+    """The letter under which the width of its column stands: openpyxl keeps columns alike under the first of them."""
+    sheet = cell.parent
+    kept = [one for one, known in sheet.column_dimensions.items() if known.min <= cell.column <= known.max]
+    return str(kept[0])
+
+
+def test_rows_are_tall_enough_for_their_text(example: Checked) -> None:
+    """With a tenth of the width to spare, for faces that run wider; up to the tallest row that a spreadsheet shows."""
+    sheet = openpyxl.load_workbook(BytesIO(as_workbook(example)))["Checklist"]
+    for row in sheet.iter_rows(min_row=2):
+        height = sheet.row_dimensions[row[0].row].height
+        for cell in row:
+            width = sheet.column_dimensions[letter_of(cell)].width
+            lines = -(-len(str(cell.value or "")) // (0.9 * width))
+            assert height >= min(409, 13.5 * lines), cell.coordinate
 
 
 def test_the_workbook_carries_fingerprint_and_cautions(example: Checked) -> None:
@@ -202,6 +233,14 @@ def test_a_look_that_is_to_come_is_told_from_a_rule_that_does_not_apply(example:
         "Diameter of drying holes does not apply" in text
         and "Reinforcing bars in a concrete bond beam does not apply" in text
     )
+
+
+def test_boxes_to_tick_are_on_paper_alone(example: Checked) -> None:
+    """No script runs in the page, so that nothing ticked could be kept: on the screen a point says that it waits."""
+    text = as_page(example).decode("utf-8")
+    screen, _, paper = text.partition("@media print")
+    assert ".box{display:none}" in screen and ".box{display:inline-block" in paper.partition("</style>")[0]
+    assert "This page keeps no ticks." in text and "waits: W1" in text
 
 
 def test_a_mark_never_stands_without_its_word(example: Checked) -> None:

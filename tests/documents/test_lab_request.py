@@ -6,7 +6,6 @@ import csv
 import re
 import shutil
 import subprocess
-import sys
 from datetime import date
 from pathlib import Path
 
@@ -28,6 +27,7 @@ from compliance.units import Writer
 from tests.added_columns import ADDED, MORE, add_columns
 from tests.conftest import EXAMPLE
 from tests.documents.reading_back import Read, fonts_without_file, overlapping, read_back
+from tests.running import run_tool
 
 ROOT = Path(__file__).parents[2]
 SETS = """
@@ -306,12 +306,12 @@ def test_qpdf_finds_no_fault(waiting: tuple[Checked, Path, Read, list[PlannedSet
 def test_the_command(tmp_path: Path) -> None:
     folder = waiting_folder(tmp_path / "house")
     target = tmp_path / "request.pdf"
-    command = [sys.executable, "-m", "compliance", "lab-request", str(folder), "--output", str(target)]
-    run = subprocess.run(command, capture_output=True, text=True, cwd=ROOT, check=False)
+    command = ["lab-request", str(folder), "--output", str(target)]
+    run = run_tool(*command)
     assert run.returncode == 0 and f"Wrote {target}" in run.stdout, run.stderr
     assert "Request to the laboratory" in read_back(target).pages[0]
-    command[4] = str(folder_with_all_results(tmp_path / "done"))
+    command[1] = str(folder_with_all_results(tmp_path / "done"))
     command[-1] = str(tmp_path / "none.pdf")
-    run = subprocess.run(command, capture_output=True, text=True, cwd=ROOT, check=False)
+    run = run_tool(*command)
     assert run.returncode == 2 and "every described set has its results" in run.stderr
     assert not (tmp_path / "none.pdf").exists()

@@ -28,7 +28,7 @@ LEAST_LETTERS = 8.0
 LONGEST = {"example": 26, "garden-wall": 6}
 GARDEN_WALL = """
 project: {name: Garden wall, date: 2026-11-30, use: other}
-jurisdiction: {name: Hill County, rule_sets: [cob-practice, structural-screening]}
+jurisdiction: {name: Quillmoor County, rule_sets: [cob-practice, structural-screening]}
 site: {seismic_category: B, sds: 0.18, sd1: 0.08, s1: 0.05, risk_category: II, wind_speed: 110 mph, wind_exposure: B,
   ground_snow: 20 psf, frost_depth: 18 in, soil_bearing: 1500 psf, asce7: 7-16, topographic_factor: 1, flood_zone: no,
   expansive_soil: no, site_class: D}

@@ -15,6 +15,7 @@ from compliance.report.revisions.revision_changes import changes
 from tests.conftest import EXAMPLE, HEAD, RULES, WALLS, Write
 from tests.documents.first_issue import issue_first
 from tests.documents.reading_back import overlapping, read_back
+from tests.hostile.tricks.project import lay_out
 
 COMMENTS = """
 comments:
@@ -108,3 +109,17 @@ def test_the_first_revision_can_be_made_again(tmp_path: Path) -> None:
     better = {(one.of.rule, one.of.subject) for one in found.findings if one.word == "better"}
     assert ("lintel-bearing", "W3.N4") in better
     assert {one.of.wall for one in found.findings} == {"W3"}
+
+
+def test_a_failing_set_of_another_mix_is_printed_since_the_revision_and_beside_the_mix(tmp_path: Path) -> None:
+    folder = lay_out(tmp_path / "a", {})
+    keep(plan_issue(folder, check_folder(folder)))
+    relabeled = {"project": {"revision": "B"}, "test_sets": {"T1": {"mix": "M9"}}}
+    later = lay_out(tmp_path / "b", {"rows": {"all": {"mix": "M9"}}, "project": relabeled})
+    path = tmp_path / "b.pdf"
+    write_submittal(check_folder(later), path, read_issued(folder)[-1])
+    says = "Set T1 was of mix M1 and is of mix M9; in that revision set T1 did not meet Compressive strength"
+    pages = [page for page in read_back(path).pages if says in page]
+    assert any("Since revision A" in page and "Sets of specimens" in page for page in pages)
+    beside = next(page for page in pages if f"M1: {says}" in page)
+    assert "Tests of the mixes since revision A" in read_back(path).text and f"M9: {says}" in beside

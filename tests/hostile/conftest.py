@@ -1,16 +1,13 @@
-"""One host for all runs of a session."""
+"""The host of this process, which all its tests share."""
 
 from __future__ import annotations
-
-from collections.abc import Iterator
 
 import pytest
 
 from tests.hostile.running import Host
+from tests.running import shared_host
 
 
 @pytest.fixture(scope="session")
-def host() -> Iterator[Host]:
-    found = Host()
-    yield found
-    found.close()
+def host() -> Host:
+    return shared_host()

@@ -1,8 +1,9 @@
 """Runs the tool many times over, each time in a process of its own with limits, without starting Python anew.
 
-Reads a line of JSON for each run from standard input and answers with one: {"args", "cwd", "break_before"} in, {"code",
-"out", "err", "peak"} out; `peak` is the most memory the process had, in bytes. A run is ended before its n-th step that
-changes the disk where `break_before` is n, and not where it is 0 (`breaking.py`). Started by `running.Host`.
+Reads a line of JSON for each run from standard input and answers with one: {"args", "cwd", "environment",
+"break_before"} in, {"code", "out", "err", "peak", "used"} out; `peak` is the most memory the process had, in bytes,
+`used` its processor time in seconds. A run is ended before its n-th step that changes the disk where `break_before` is
+n, and not where it is 0 (`breaking.py`). Started by `running.Host`.
 """
 
 from __future__ import annotations
@@ -35,27 +36,35 @@ def _load_all_modules() -> None:
     gc.freeze()
 
 
-def run(args: list[str], cwd: str, break_before: int) -> dict[str, object]:
+def run(args: list[str], cwd: str, environment: dict[str, str] | None, break_before: int) -> dict[str, object]:
     with tempfile.TemporaryFile() as out, tempfile.TemporaryFile() as err:
         child = os.fork()
         if child == 0:
-            _be_the_tool(args, cwd=cwd, broken_at=break_before, out=out.fileno(), err=err.fileno())
+            _be_the_tool(
+                args, cwd=cwd, environment=environment, broken_at=break_before, out=out.fileno(), err=err.fileno()
+            )
         _, status, used = os.wait4(child, 0)
         return {
             "code": os.waitstatus_to_exitcode(status),
             "out": _read(out.fileno()),
             "err": _read(err.fileno()),
             "peak": used.ru_maxrss * 1024,
+            "used": used.ru_utime + used.ru_stime,
         }
 
 
-def _be_the_tool(args: list[str], cwd: str, broken_at: int, out: int, err: int) -> None:
+def _be_the_tool(
+    args: list[str], cwd: str, environment: dict[str, str] | None, broken_at: int, out: int, err: int
+) -> None:
     """Never returns."""
     code = 1
     try:
         resource.setrlimit(resource.RLIMIT_AS, (MOST_ADDRESSES, MOST_ADDRESSES))
         resource.setrlimit(resource.RLIMIT_CPU, (MOST_CPU_SECONDS, MOST_CPU_SECONDS))
         os.chdir(cwd)
+        if environment is not None:
+            os.environ.clear()
+            os.environ.update(environment)
         with open(os.devnull) as nothing:  # noqa: PTH123
             os.dup2(nothing.fileno(), 0)
         os.dup2(out, 1)
@@ -86,6 +95,6 @@ if __name__ == "__main__":
     _load_all_modules()
     answers = os.fdopen(os.dup(1), "w")
     for line in sys.stdin:
-        asked = json.loads(line)
-        answers.write(json.dumps(run(asked["args"], asked["cwd"], asked["break_before"])) + "\n")
+        request = json.loads(line)
+        answers.write(json.dumps(run(**request)) + "\n")
         answers.flush()

@@ -2,10 +2,10 @@
 
     python -m tests.hostile.mutate --seconds N [--seed SEED]
 
-Each change is made on a copy and checked, one in ten also written as a submittal. A run fails that leaves a traceback,
-an exit code other than 0, 1 and 2, or anything written that is not whole. A finding that did not meet and meets after
-the change, without a warning or a finding that got worse beside it, is listed to be looked at: a change can mend a
-building. Leaves with 1 where a run failed.
+N is processor time of the runs. Each change is made on a copy and checked, one in ten also written as a submittal. A
+run fails that leaves a traceback, an exit code other than 0, 1 and 2, or anything written that is not whole. A finding
+that did not meet and meets after the change, without a warning or a finding that got worse beside it, is listed to be
+looked at: a change can mend a building. Exits with 1 where a run failed.
 """
 
 from __future__ import annotations
@@ -16,7 +16,6 @@ import io
 import shutil
 import sys
 import tempfile
-import time
 from collections import Counter
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -98,15 +97,15 @@ def run(seconds: float, seed: int) -> int:
     random = Random(seed)
     counts: Counter[str] = Counter()
     failed: dict[str, str] = {}
-    listed: dict[str, list[Key]] = {}
+    listed: set[str] = set()
     host = Host()
     with tempfile.TemporaryDirectory() as scratch:
         cwd = Path(scratch)
         lay_out(cwd / "p")
         base, warned = outcomes(host.run(["check", "p", "--format", "csv"], cwd))
         changes = every_change(cwd / "p")
-        until = time.monotonic() + seconds
-        while time.monotonic() < until:
+        used = 0.0
+        while used < seconds:
             path, change = random.choice(changes)
             sound = path.read_bytes()
             mutation = change(random)
@@ -115,21 +114,25 @@ def run(seconds: float, seed: int) -> int:
             paper = counts.total() % _PAPER_EVERY == 0
             args = ["submittal", "p", "--draft", "--output", "out.pdf"] if paper else ["check", "p", "--format", "csv"]
             ran = host.run(args, cwd)
+            used += ran.used
             for fault in faults(ran, before, cwd):
-                failed.setdefault(fault, mutation.said)
+                if failed.setdefault(fault, mutation.said) == mutation.said:
+                    print(f"FAILED {fault}: {mutation.said}", flush=True)
             counts["paper" if paper else f"exit code {ran.code}"] += 1
             if not paper and ran.code in (0, 1) and not ran.traced:
                 now, warnings = outcomes(ran)
                 if (better := turned(base, now)) and not warnings - warned:
-                    listed[mutation.said] = better
+                    if mutation.said not in listed:
+                        print(
+                            f"meets now: {mutation.said}: {'; '.join(' '.join(key[1:]) for key in better[:4])}"
+                            f"{' ...' if len(better) > 4 else ''}",
+                            flush=True,
+                        )
+                    listed.add(mutation.said)
             (cwd / "out.pdf").unlink(missing_ok=True)
             path.write_bytes(sound)
     host.close()
-    print(f"{counts.total()} changes of {len(changes)} places, seed {seed}: {dict(counts)}")
-    for said, keys in listed.items():
-        print(f"meets now: {said}: {'; '.join(' '.join(key[1:]) for key in keys[:4])}{' ...' if len(keys) > 4 else ''}")
-    for fault, said in failed.items():
-        print(f"FAILED {fault}: {said}")
+    print(f"{counts.total()} changes of {len(changes)} places, seed {seed}, {used:.0f} s: {dict(counts)}")
     return 1 if failed else 0
 
 

@@ -22,12 +22,13 @@ _PROBLEM = re.compile(
 
 @dataclass(frozen=True)
 class Ran:
-    """What came of one run. `peak` is in bytes, 0 where it was not measured."""
+    """What came of one run. `peak` is in bytes, `used` in seconds of processor time; 0 where not measured."""
 
     code: int
     out: str
     err: str
     peak: int = 0
+    used: float = 0.0
 
     @property
     def problems(self) -> list[str]:
@@ -54,12 +55,14 @@ class Host:
             cwd=ROOT, env=environment(), stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True,
         )  # fmt: skip
 
-    def run(self, args: Sequence[str], cwd: Path, break_before: int = 0) -> Ran:
-        """One run; with `break_before` = n it is killed before its n-th step that changes the disk."""
+    def run(
+        self, args: Sequence[str], cwd: Path, break_before: int = 0, environment: Mapping[str, str] | None = None
+    ) -> Ran:
+        """One run, in the environment of the host unless another is given; with `break_before` = n it is killed before
+        its n-th step that changes the disk."""
         assert self._process.stdin is not None and self._process.stdout is not None
-        self._process.stdin.write(
-            json.dumps({"args": list(args), "cwd": str(cwd), "break_before": break_before}) + "\n"
-        )
+        asked = {"args": list(args), "cwd": str(cwd), "environment": environment and dict(environment)}
+        self._process.stdin.write(json.dumps(asked | {"break_before": break_before}) + "\n")
         self._process.stdin.flush()
         return Ran(**json.loads(self._process.stdout.readline()))
 

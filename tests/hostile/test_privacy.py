@@ -25,6 +25,7 @@ COMMANDS: dict[str, tuple[tuple[str, ...], int, tuple[str, ...]]] = {
     "example": (("new",), 0, ("new",)),
     "blend": (("p",), 0, ()),
     "plan": (("p", "--output", "o.svg"), 0, ("o.svg",)),
+    "desk": (("not-there", "--no-open"), 2, ()),  # what it does when open: tests/desk
     "stage": (("p", "completion"), 1, ("p/project.yaml",)),
     "counter": (("p", "--output", "o.pdf"), 0, ("o.pdf",)),
     "brief": (("p", "--output", "o.pdf"), 0, ("o.pdf",)),
@@ -43,6 +44,10 @@ COMMANDS: dict[str, tuple[tuple[str, ...], int, tuple[str, ...]]] = {
         ("p", "W6", "engineers-list/slender-wall", "--by", "R. Pell", "--on", "2026-09-10", "--document", "Letter 12"),
         0,
         ("p/project.yaml",),
+    ),
+    "answer": (
+        ("p", "restraint-details", "--yes", "--by", "A", "--on", "2026-09-10", "--evidence", "answers.yaml"), 0,
+        ("p/project.yaml", "p/papers/answers.yaml"),
     ),
     "start": (("new", "--answers", "answers.yaml"), 0, ("new",)),
     "problem": (("measure-no-unit",), 0, ()),

@@ -40,11 +40,12 @@ def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def _expected() -> Iterator[str]:
-    """Every file of the package, the rule sets and the example."""
+    """Every file of the package, the rule sets and the examples."""
     for folder, inside in (
         ("compliance", ""),
         ("rulesets", "compliance/shipped/"),
         ("example_project", "compliance/shipped/"),
+        ("example_round", "compliance/shipped/"),
     ):
         for path in (ROOT / folder).rglob("*"):
             name = path.relative_to(ROOT).as_posix()
@@ -70,6 +71,7 @@ def test_contents(wheel: Path) -> None:
     assert any(name.endswith(".ttf") for name in names)
     assert "compliance/shipped/rulesets/cob-irc-2021-au.yaml" in names
     assert "compliance/shipped/example_project/project.yaml" in names
+    assert "compliance/shipped/example_round/project.yaml" in names
     assert not any(name.startswith(("tests/", "out/")) for name in names)
 
 

@@ -51,6 +51,18 @@ def _hide_column(sheet: Any) -> None:
     sheet.column_dimensions["F"].hidden = True
 
 
+def _strike(cell: str) -> Callable[[Any], None]:
+    def change(sheet: Any) -> None:
+        sheet[cell].font = openpyxl.styles.Font(strike=True)
+
+    return change
+
+
+def _immense_formats() -> bytes:
+    parts = unpacked(_book(_strike("I2")))
+    return packed(parts.replace(b"<fonts", b" " * 9_000_000 + b"<fonts", 1))
+
+
 def _hide_sheet(sheet: Any) -> None:
     sheet.parent.create_sheet("Other")
     sheet.sheet_state = "hidden"
@@ -137,6 +149,8 @@ CASES: dict[str, tuple[Callable[[], bytes], list[str]]] = {
         lambda: _book(_set("F1", "width [psi]")), ["theirs.xlsx:1:6 csv-unit-dimension"]
     ),
     "no unit": (lambda: _book(_set("F1", "width")), ["theirs.xlsx:1:6 csv-unit-missing"]),
+    "a load that is struck out": (lambda: _book(_strike("I2")), ["theirs.xlsx:2:9 xlsx-struck"]),
+    "formats of nine megabytes": (_immense_formats, ["theirs.xlsx xlsx-size"]),
     "a number as text": (lambda: _book(_set("F2", "4 in")), ["theirs.xlsx:2:6 csv-number"]),
     "a date for a number": (
         lambda: _in_sheet(b'<c r="F2" t="n"><v>4</v></c>', b'<c r="F2" t="d"><v>2026-01-02</v></c>'),

@@ -78,6 +78,7 @@ LOAD_MODULES = (
 )  # fmt: skip
 
 MODULES: dict[str, tuple[str, ...]] = {
+    "compliance.units.everyday": _MEASURES,
     "compliance.units.grammar": _MEASURES,
     "compliance.units.kinds": _MEASURES,
     "compliance.units.reach": _MEASURES,

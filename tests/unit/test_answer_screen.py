@@ -32,7 +32,7 @@ from tests.unit.test_cli import run
 
 TEN = """\
 name: Clay Cottage
-place: Hill County
+place: Quillmoor County
 rule_sets: [cob-irc-2021-au, cob-practice]
 length: 24 ft
 width: 16 ft
@@ -263,7 +263,7 @@ def test_where_nothing_was_judged_the_answer_is_not_yes(project: Write) -> None:
 
 def test_json_keeps_every_finding_with_its_stage_cause_and_fold() -> None:
     data = as_data(example())
-    assert data["project"]["stage"] == {"asked": "before-placing", "stated": "before-placing", "because": None}
+    assert data["project"]["stage"] == {"judged": "before-placing", "stated": "before-placing", "because": None}
     assert len(data["findings"]) == len(example().findings)
     for one, finding in zip(data["findings"], example().findings, strict=True):
         assert one["stage"] == finding.stage.value
@@ -283,7 +283,7 @@ def test_the_stage_moves_on_and_all_else_of_the_file_stays(cottage: Path) -> Non
     done = run("stage", cottage, "application")
     assert done.returncode == 1 and "> application" in done.stdout
     assert kept(cottage) == before.replace("  stage: design\n", "  stage: application\n")
-    assert check_folder(cottage).asked.stage is Stage.APPLICATION
+    assert check_folder(cottage).reached.stage is Stage.APPLICATION
     bare = before.replace("  stage: design\n", "")
     (cottage / "project.yaml").write_text(bare, encoding="utf-8")
     assert "project.stage is not written" in run("stage", cottage).stdout

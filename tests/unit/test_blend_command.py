@@ -70,6 +70,29 @@ def test_quantities_of_the_walls(project: Write) -> None:
     assert re.search(r"straw: [0-9.]+ kg, [0-9]+ bales", text)
 
 
+def test_the_figures_that_quantities_are_counted_with_are_printed_and_can_be_set(project: Write) -> None:
+    """A loose volume of 20 ft x 8 ft x 16 in times 1.5 and 1.2; the bucket holds 20 L by its own label."""
+    text = " ".join(pages(project, "M1", head=sound()).split())
+    assert (
+        "Counted with buckets of 18.9 L, 1.3 volumes of loose soil and sand for each of wall, 10 % waste, bales of"
+        in text
+    )
+    assert "to be set under ordering: in project.yaml: bucket, loose_for_wall, waste, bale." in text
+    own = "ordering: {bucket: 20 L, loose_for_wall: 1.5, waste: 20 %, bale: 15 kg}\n"
+    text = " ".join(pages(project, "M1", head=sound() + own).split())
+    assert "buckets of 20 L, 1.5 volumes of loose soil and sand for each of wall, 20 % waste, bales of 15 kg." in text
+    assert "Common practice, to be set" not in text
+    assert f"S1: {math.ceil(20 * 8 * 16 / 12 * 0.3048**3 * 1.5 * 1.2 / 4 / 0.020)} buckets" in text
+
+
+def test_a_soil_graded_by_weight_without_density_is_not_held_against_parts_by_volume(project: Write) -> None:
+    soil = "S1: {name: clay, clay: 60 %, sand: 20 %, silt: 20 %}"
+    head = "\n".join(f"  {soil}" if line.startswith("  S1:") else line for line in sound().splitlines()) + "\n"
+    text = " ".join(pages(project, "M1", head=head).split())
+    assert "Target cob:" not in text and "Target cob-sand-whole" not in text
+    assert "not compared with cob-sand-whole: its parts are by volume, and the shares of S1 are by dry weight" in text
+
+
 def test_a_soil_without_shares_stops_the_blend_and_not_the_count(project: Write) -> None:
     head = sound().replace("  S3: {name: sand, material: sand, clay: 0 %,", "  S3: {name: sand, material: sand,")
     text = pages(project, "M1", head=head)

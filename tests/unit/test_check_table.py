@@ -6,7 +6,6 @@ import csv
 import io
 import json
 import os
-import subprocess
 import sys
 from pathlib import Path
 
@@ -16,6 +15,7 @@ from compliance.commands.check import OutcomeName
 from compliance.findings import Outcome
 from tests.conftest import HEAD, ROOT, RULES, WALLS, Write
 from tests.kept_texts import assert_kept
+from tests.running import run_tool
 
 MORE_RULES = (
     RULES
@@ -64,12 +64,7 @@ def folder(project: Write) -> Path:
     return project(text=TWO_WALLS, rules=MORE_RULES)
 
 
-def run(*arguments: str | Path, **environment: str) -> subprocess.CompletedProcess[str]:
-    command = [sys.executable, "-m", "compliance", *map(str, arguments)]
-    return subprocess.run(
-        command, capture_output=True, text=True, check=False, encoding="utf-8",
-        env=os.environ | {"PYTHONPATH": str(ROOT), "COLUMNS": "100"} | environment,
-    )  # fmt: skip
+run = run_tool
 
 
 def in_terminal(width: int, *arguments: str | Path, encoding: str = "utf-8") -> tuple[str, int]:

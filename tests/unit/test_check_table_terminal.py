@@ -17,7 +17,8 @@ from typer.main import get_command
 from compliance.cli import app
 from compliance.commands.common.shared import shown_in
 from compliance.commands.common.shell_completion import complete_code, complete_rule, complete_subject, complete_wall
-from compliance.commands.common.watching import changed, looked_at, watch_folder
+from compliance.commands.common.watching import watch_folder
+from compliance.files.file_states import changed, looked_at
 from compliance.output.files.write_targets import TargetError, allow_target
 from tests.conftest import EXAMPLE, ROOT, WALLS, Write
 

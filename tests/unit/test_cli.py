@@ -5,7 +5,6 @@ from __future__ import annotations
 import csv
 import io
 import json
-import os
 import re
 import subprocess
 import sys
@@ -15,16 +14,12 @@ import pytest
 
 from compliance import cli
 from tests.conftest import EXAMPLE, ROOT, RULES, WALLS, Write
+from tests.running import run_tool
 
 OUTCOMES = {"engineer", "revise", "missing", "confirm", "later", "meets", "not-applicable"}
 
 
-def run(*arguments: str | Path, cwd: Path | None = None) -> subprocess.CompletedProcess[str]:
-    environment = os.environ | {"PYTHONPATH": str(ROOT), "COLUMNS": "100"}
-    command = [sys.executable, "-m", "compliance", *map(str, arguments)]
-    return subprocess.run(
-        command, capture_output=True, text=True, cwd=cwd, env=environment, encoding="utf-8", check=False
-    )
+run = run_tool
 
 
 def test_check_leaves_with_zero_when_everything_meets(project: Write) -> None:

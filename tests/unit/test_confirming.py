@@ -10,7 +10,7 @@ from typer.testing import CliRunner
 
 from compliance.checking import check_folder
 from compliance.cli import app
-from compliance.editing.limit_confirmation import Confirmation, ConfirmError, confirm_limit
+from compliance.editing.limit_confirmation import Confirmation, ConfirmError, confirm_limits
 from compliance.findings import Standing
 from compliance.problems import ProblemsFound
 from tests.conftest import RULES, WALLS, Write
@@ -42,7 +42,7 @@ def said(rule: str, limit: str, value: str, **more: object) -> Confirmation:
 
 def test_an_entry_is_added_and_all_else_stays(project: Write) -> None:
     folder = project(text=USE, rules=RULES + OPEN_RULE, files={"local.yaml": OWN})
-    confirm_limit(folder, said("height", "most", "9 ft"))
+    confirm_limits(folder, [said("height", "most", "9 ft")])
     text = (folder / "local.yaml").read_text(encoding="utf-8")
     head, tail = OWN.split("\n# a last remark")
     assert text.startswith(head.rstrip("\n") + "\n    - rule_set: trial\n      rule: height\n")
@@ -55,7 +55,7 @@ def test_an_entry_is_added_and_all_else_stays(project: Write) -> None:
 def test_the_file_is_made_and_named_where_there_is_none(project: Write) -> None:
     folder = project(rules=RULES + OPEN_RULE)
     before = (folder / "project.yaml").read_text(encoding="utf-8")
-    confirm_limit(folder, said("height", "most", "9 ft"))
+    confirm_limits(folder, [said("height", "most", "9 ft")])
     after = (folder / "project.yaml").read_text(encoding="utf-8")
     assert after == before + "\namendments:\n  - amendments.yaml\n"
     assert check_folder(folder).all_meet
@@ -64,14 +64,14 @@ def test_the_file_is_made_and_named_where_there_is_none(project: Write) -> None:
 def test_line_ends_of_windows_stay(project: Write) -> None:
     folder = project(text=USE, rules=RULES + OPEN_RULE, files={"local.yaml": ""})
     (folder / "local.yaml").write_bytes(OWN.replace("\n", "\r\n").encode())
-    confirm_limit(folder, said("height", "most", "9 ft"))
+    confirm_limits(folder, [said("height", "most", "9 ft")])
     data = (folder / "local.yaml").read_bytes()
     assert data.count(b"\n") == data.count(b"\r\n")
 
 
 def test_a_cell(project: Write) -> None:
     folder = project(rules=RULES + TABLE_RULE)
-    confirm_limit(folder, said("trial/tabled", "tallest", "9 ft", row=1))
+    confirm_limits(folder, [said("trial/tabled", "tallest", "9 ft", row=1)])
     assert "row: 1" in (folder / "amendments.yaml").read_text(encoding="utf-8")
 
 
@@ -90,14 +90,14 @@ def test_nothing_is_written_when_it_cannot_be_confirmed(
     folder = project(text=USE, rules=RULES + OPEN_RULE, files={"local.yaml": OWN})
     before = {path: path.read_bytes() for path in folder.iterdir()}
     with pytest.raises(error):
-        confirm_limit(folder, confirmation)
+        confirm_limits(folder, [confirmation])
     assert {path: path.read_bytes() for path in folder.iterdir()} == before
 
 
 def test_an_amendment_file_the_project_does_not_name_is_left_alone(project: Write) -> None:
     folder = project(rules=RULES + OPEN_RULE, files={"amendments.yaml": OWN})
     with pytest.raises(ConfirmError):
-        confirm_limit(folder, said("height", "most", "9 ft"))
+        confirm_limits(folder, [said("height", "most", "9 ft")])
     assert Path(folder / "amendments.yaml").read_text(encoding="utf-8") == OWN
 
 
@@ -118,8 +118,8 @@ WORDS_RULE = """\
 @pytest.mark.parametrize("kinds", ["wheat, plaster of paris", "[wheat, plaster of paris]", "plaster of paris,wheat"])
 def test_several_words_and_a_yes(project: Write, kinds: str) -> None:
     folder = project(rules=RULES + WORDS_RULE)
-    confirm_limit(folder, said("straw", "kinds", kinds))
-    confirm_limit(folder, said("straw", "needed", "yes"))
+    confirm_limits(folder, [said("straw", "kinds", kinds)])
+    confirm_limits(folder, [said("straw", "needed", "yes")])
     (found,) = [one for one in check_folder(folder).findings if one.rule == "straw"]
     given = {limit.name: limit.value.value for limit in found.limits if limit.value}
     assert given == {"kinds": "plaster of paris, wheat", "needed": True}
@@ -128,13 +128,13 @@ def test_several_words_and_a_yes(project: Write, kinds: str) -> None:
 def test_a_yes_or_no_is_no_word(project: Write) -> None:
     folder = project(rules=RULES + WORDS_RULE)
     with pytest.raises(ProblemsFound, match="amendment-kind"):
-        confirm_limit(folder, said("straw", "needed", "perhaps"))
+        confirm_limits(folder, [said("straw", "needed", "perhaps")])
 
 
 def test_a_table_asks_for_its_cell(project: Write) -> None:
     folder = project(rules=RULES + TABLE_RULE)
     with pytest.raises(ConfirmError, match="--cell ROW,COLUMN"):
-        confirm_limit(folder, said("tabled", "tallest", "9 ft"))
+        confirm_limits(folder, [said("tabled", "tallest", "9 ft")])
 
 
 @pytest.mark.parametrize(("cell", "code"), [("2", 0), ("2,1", 0), ("3", 2), ("second", 2), ("1,2", 2)])

@@ -28,7 +28,7 @@ from compliance.units.kinds import KINDS
 
 PRACTICE = read_material_practice()
 HEAD = "project: {name: Field Day, date: 2026-05-14}\n"
-RULES = "jurisdiction: {name: Hill County, rule_sets: [cob-irc-2021-au, cob-practice, structural-screening]}\n"
+RULES = "jurisdiction: {name: Quillmoor County, rule_sets: [cob-irc-2021-au, cob-practice, structural-screening]}\n"
 CLAY = "S1: {name: Pit clay, depth: 3 ft, organic: no, clay: 40 %, silt: 20 %, sand: 40 %}"
 SAND = "S2: {name: River sand, material: sand, organic: no}"
 

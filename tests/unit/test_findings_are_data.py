@@ -41,7 +41,6 @@ ALLOWED = {
     "output/files/new_rules": "the first line of a template",
     "output/files/write_targets": "names of files, and the first bytes of files that stand there",
     "documents/attachments/attachment_pages": "the lines of a text file that is attached",
-    "documents/attachments/bound_files": "the first bytes of a file",
     "documents/attachments/pdf_inspection": "the message of the library that reads PDF",
     "documents/attachments/pictures": "the mode of a picture",
     "documents/lone_drawings/svg_canvas": "operators of a page, names of typefaces",
@@ -54,7 +53,6 @@ ALLOWED = {
     "report/value_words": "sets the stop that a text lacks",
     "commands/common/rule_source": "whether a name is that of a file",
     "commands/common/shell_completion": "what is typed, and files that may be half written",
-    "commands/common/watching": "names of files",
     "commands/confirm": "a cell of a table as it is typed: ROW,COLUMN",
 }
 """Modules that work on letters, not on what they say; each with what it works on."""

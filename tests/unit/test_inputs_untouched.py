@@ -19,8 +19,8 @@ READING = {
 WRITING = (
     "counter", "inspection", "checklist", "brief", "lab-request", "worksheet", "submittal", "earth", "plan", "sheets",
 )  # fmt: skip
-ELSEWHERE = {"start", "stage", "example", "problem", "rules", "confirm", "accept"}
-"""Those that take no project, that make a new one, or that are asked to write into one."""
+ELSEWHERE = {"start", "answer", "stage", "example", "problem", "rules", "confirm", "accept", "desk"}
+"""Those that take no project, that make a new one, or that are asked to write into one; of `desk` see tests/desk."""
 
 
 def state(folder: Path) -> dict[str, bytes]:

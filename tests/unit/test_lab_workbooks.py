@@ -13,12 +13,17 @@ from typing import Any
 
 import openpyxl
 import pytest
+import xlsxwriter
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from openpyxl.cell.rich_text import CellRichText, TextBlock
+from openpyxl.cell.text import InlineFont
+from openpyxl.comments import Comment
+from openpyxl.styles import Font
 from openpyxl.utils.datetime import CALENDAR_MAC_1904
 
 from compliance.problems import ProblemsFound
-from compliance.reading.tables.xlsx_parts import column_letters, column_number
+from compliance.reading.tables.xlsx_places import column_letters, column_number
 from compliance.reading.tables.xlsx_table import XlsxCells, cell_text, xlsx_cells
 
 HEADINGS = ["set", "specimen", "cast", "width [mm]", "note"]
@@ -122,9 +127,23 @@ def _error(book: Any, sheet: Any) -> None:
     sheet["D3"].data_type = "e"
 
 
+def _strike(cell: str) -> Callable[[Any, Any], None]:
+    def change(book: Any, sheet: Any) -> None:
+        sheet[cell].font = Font(strike=True)
+
+    return change
+
+
+def _strike_part(book: Any, sheet: Any) -> None:
+    sheet["E2"] = CellRichText("4.1 ", TextBlock(InlineFont(strike=True), "4.3"))
+
+
 @pytest.mark.parametrize(
     ("change", "at"),
     [
+        (_strike("D3"), (3, 4, "xlsx-struck")),
+        (_strike("B2"), (2, 2, "xlsx-struck")),
+        (_strike_part, (2, 5, "xlsx-struck")),
         (_put("D3", "=D2*2"), (3, 4, "xlsx-formula")),
         (_error, (3, 4, "xlsx-error")),
         (_hide_row, (3, 1, "xlsx-hidden-row")),
@@ -135,6 +154,50 @@ def _error(book: Any, sheet: Any) -> None:
 )
 def test_a_cell_that_cannot_be_trusted_is_named(change: Callable[[Any, Any], None], at: tuple[int, int, str]) -> None:
     assert found(change) == [at]
+
+
+def test_an_empty_cell_and_one_outside_the_table_may_be_struck_out() -> None:
+    assert found(_strike("F3")) == [] and found(_strike("A9")) == []
+    assert found(_strike("D3"), last=2) == []
+
+
+@pytest.mark.parametrize("writer", ["openpyxl", "xlsxwriter"])
+def test_a_comment_is_named_with_its_cell(writer: str) -> None:
+    """Two libraries write the same comment, struck value and shared text their own ways."""
+    kept = io.BytesIO()
+    if writer == "openpyxl":
+        kept.write(workbook(lambda _, sheet: setattr(sheet["D3"], "comment", Comment("cracked when\nlifted", "Lab"))))
+    else:
+        with xlsxwriter.Workbook(kept, {"in_memory": True}) as book:
+            sheet = book.add_worksheet()
+            for row, cells in enumerate((HEADINGS, ["T1", "T1-1", "2026-04-06", 101.6, "sound"])):
+                sheet.write_row(row, 0, cells)
+            sheet.write_row(2, 0, ["T1", "T1-2", "2026-04-06"])
+            sheet.write(2, 3, 101.6, book.add_format({"font_strikeout": True}))
+            sheet.write_comment("D3", "cracked when\nlifted")
+    cells = read(kept.getvalue())
+    assert [(one.place.line, one.place.column, one.code, one.warning) for one in cells.comments] == [
+        (3, 4, "xlsx-comment", True)
+    ]
+    assert cells.comments[0].wrong.endswith("cracked when lifted")
+    assert [one.code for one in cells.found] == (["xlsx-struck"] if writer == "xlsxwriter" else [])
+
+
+def test_a_comment_in_a_thread_is_read_once() -> None:
+    """As the format has it: the thread in a part of its own, and a plain comment for programs that know no threads."""
+    kept = io.BytesIO(
+        workbook(lambda _, sheet: setattr(sheet["D3"], "comment", Comment("[Threaded comment] Lost", "Lab")))
+    )
+    links = "xl/worksheets/_rels/sheet1.xml.rels"
+    thread = b'<Threads xmlns="x"><threadedComment ref="D3"><text>Cracked</text></threadedComment></Threads>'
+    out = io.BytesIO()
+    with zipfile.ZipFile(kept) as old, zipfile.ZipFile(out, "w") as new:
+        for name in old.namelist():
+            link = b'<Relationship Id="t" Type="x/threadedComment" Target="../threadedComments/t.xml"/></Relationships>'
+            text = old.read(name)
+            new.writestr(name, text.replace(b"</Relationships>", link) if name == links else text)
+        new.writestr("xl/threadedComments/t.xml", thread)
+    assert [one.wrong.rpartition(": ")[2] for one in read(out.getvalue()).comments] == ["Cracked"]
 
 
 def test_a_formula_is_named_as_a_spreadsheet_names_it() -> None:

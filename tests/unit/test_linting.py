@@ -44,6 +44,70 @@ def test_what_is_broken_is_named_with_its_line(tmp_path: Path, change: tuple[str
     assert (line, code) in codes(tmp_path, (RULES + EXAMPLES).replace(*change))
 
 
+SLIPS = """\
+  - {id: Bad Id, title: T, clause: C, about: wall, say: s, check: wall.leest_thickness >= 1}
+  - id: two
+    title: T
+    clause: C
+    about: wall
+    limits: {least: {value: 8 ft, standing: read}}
+    check: wall.least_thickness >= least
+    say: s
+    stage: soon
+    examples:
+      - {given: {wall.least_thickness: 9 ft}, gives: revise}
+      - {given: {wall.least_thickness: 7 ft}, gives: revise}
+  - {id: three, title: T, clause: C, about: wall, say: s, attest: {ask: Is it?},
+     examples: [{given: {answer: yes}, gives: revise}]}
+"""
+
+
+def test_what_is_wrong_in_one_layer_hides_nothing_of_the_next(tmp_path: Path) -> None:
+    """A name, a source and a word that are wrong in form; a fact that is unknown; examples that come out otherwise."""
+    found = codes(tmp_path, RULES + EXAMPLES.replace("9 in}, gives: revise", "9 in}, gives: meets") + SLIPS)
+    assert found == [
+        (21, "example-outcome"), (22, "mark"), (22, "formula-name"), (27, "limit-source"), (30, "word-unknown"),
+        (32, "example-outcome"), (34, "example-fails"), (34, "rule-standing"), (35, "example-outcome"),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("name", "proposed", "never"),
+    [
+        ("wall.thickness", ("wall.least_thickness (minimum thickness)", "wall.base_thickness (thickness at the base)"),
+         ("wall.mean_thickness", "wall.upper_thickness")),
+        ("wall.width", ("wall.least_thickness", "wall.base_thickness"),
+         ("wall.mean_thickness", "wall.upper_thickness")),
+        ("wall.wall_thickness", (), ("wall.mean_thickness", "wall.upper_thickness")),
+        ("wall.thicknes", (), ("wall.mean_thickness", "wall.upper_thickness")),
+        ("wall.mean_thicknes", ("wall.mean_thickness (mean thickness)",), ()),
+        ("wall.least_thicknes", ("did you mean wall.least_thickness (minimum thickness)?",), ()),
+        ("quux", ("use a fact of the subject",), ()),
+    ],
+)  # fmt: skip
+def test_a_name_that_is_not_known_gets_no_unsafe_one(
+    tmp_path: Path, name: str, proposed: tuple[str, ...], never: tuple[str, ...]
+) -> None:
+    path = tmp_path / "rules.yaml"
+    path.write_text((RULES + EXAMPLES).replace("check: wall.least_thickness", f"check: {name}"), encoding="utf-8")
+    [instead] = [problem.instead for problem in lint_file(path) if problem.code == "formula-name"]
+    assert all(one in instead for one in proposed) and not any(one in instead for one in never), instead
+
+
+@pytest.mark.parametrize(
+    ("value", "fact", "written"),
+    [("900 lb", "roof.tie_capacity", "900 lbs"), ("12 inches", "wall.least_thickness", "1 foot"),
+     ("8' 6", "wall.height", "8 ft 6 in"),
+     ("1,500 psf", "site.soil_bearing", "1500 psf"), ("4:12", "roof.slope", "4 in 12")],
+)  # fmt: skip
+def test_units_in_rule_files_are_read_as_in_projects(tmp_path: Path, value: str, fact: str, written: str) -> None:
+    about = fact.partition(".")[0]
+    text = RULES.replace("about: wall", f"about: {about}").replace("wall.least_thickness", fact)
+    text = text.replace("value: 10 in", f'value: "{value}"')
+    text += f'    examples:\n      - {{given: {{{fact}: "{written}"}}, gives: meets}}\n'
+    assert [code for _, code in codes(tmp_path, text)] == ["example-fails"], (tmp_path / "rules.yaml").read_text()
+
+
 @pytest.mark.parametrize("path", sorted((ROOT / "rulesets").glob("*.yaml")), ids=lambda path: path.stem)
 def test_the_library_is_sound(path: Path) -> None:
     assert lint_file(path) == []

@@ -113,7 +113,10 @@ def test_an_arc_passes_its_three_points(a: tuple[float, float], b: tuple[float, 
 def test_the_box_round_a_line() -> None:
     """That of an arc is that of its whole circle."""
     assert Straight((3, -1), (-2, 4)).box() == (-2, -1, 3, 4)
-    assert Circular((1, 2), 3, 0.5, -1.0).box() == (-2, -1, 4, 5)
+    high = 3 * math.sin(0.5)
+    assert Circular((1, 2), 3, 0.5, -1.0).box() == pytest.approx((1 + 3 * math.cos(0.5), 2 - high, 4, 2 + high))
+    assert Circular((1, 2), 3, 0.0, 2 * math.pi).box() == pytest.approx((-2, -1, 4, 5))
+    assert Circular((1, 2), 3, math.pi, math.pi).box() == pytest.approx((-2, -1, 4, 2))
 
 
 @given(st.floats(-360, 360), st.floats(-360, 360))

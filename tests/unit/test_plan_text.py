@@ -17,7 +17,7 @@ from compliance.start.interview.unattended import answers_of
 from tests.conftest import EXAMPLE
 
 DAY = date(2026, 5, 14)
-BASE = "name: House\nplace: Hill County\nrule_sets: cob-practice\nheight: 8 ft\nthickness: 1 ft\n"
+BASE = "name: House\nplace: Quillmoor County\nrule_sets: cob-practice\nheight: 8 ft\nthickness: 1 ft\n"
 
 
 def project(sizes: str) -> Project:

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 import ast
 import io
-import os
 import re
 import subprocess
-import sys
 import zipfile
 from collections.abc import Callable
 from datetime import date
@@ -37,6 +35,7 @@ from compliance.start.interview.unattended import answers_of
 from compliance.start.interview.wall_table import read_wall_table
 from compliance.units import MeasureError, measure
 from tests.conftest import ROOT, RULE_SET
+from tests.running import run_tool
 
 PAGES = all_pages()
 EXAMPLES = [page for page in PAGES.values() if page.of]
@@ -332,9 +331,7 @@ def test_the_pages_are_whole() -> None:
 
 
 def run(*arguments: str) -> subprocess.CompletedProcess[str]:
-    environment = os.environ | {"PYTHONPATH": str(ROOT), "COLUMNS": "80"}
-    command = [sys.executable, "-m", "compliance", *arguments]
-    return subprocess.run(command, capture_output=True, text=True, env=environment, encoding="utf-8", check=False)
+    return run_tool(*arguments, COLUMNS="80")
 
 
 def test_the_command() -> None:

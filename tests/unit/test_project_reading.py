@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from compliance.checking import check_folder
@@ -148,7 +150,7 @@ def test_wrong_rows(project: Write, rows: str, line: int, column: int, code: str
 @pytest.mark.parametrize(
     ("change", "at", "code"),
     [
-        (("10 in", "10 inches"), "10 inches", "measure-unit"),
+        (("10 in", "10 spans"), "10 spans", "measure-unit"),
         (("10 in", "10 psi"), "wall.least", "formula-dimension"),
         (("wall.least_thickness", "wall.leest_thickness"), "wall.leest", "formula-name"),
         (("about: wall", "about: walls"), "walls", "word-unknown"),
@@ -182,3 +184,25 @@ def test_unknown_rule_set_names_the_nearest(project: Write) -> None:
     with pytest.raises(ProblemsFound) as found:
         check_folder(project(head=head))
     assert "did you mean cob-practice?" in found.value.problems[0].instead
+
+
+def test_units_as_people_write_them_in_a_project(project: Write) -> None:
+    wall = WALL.replace("[0 ft, 0 ft]", "[0, 0]").replace("height: 8 ft", "height: 8' 6")
+    text = (wall.replace("16 in", "16½ inches")
+            + "roofs: {R1: {kind: framed, slope: 6:12, dead: 1 lb/ft2, uplift_anchor: \"1,200 lbs\"}}\n")  # fmt: skip
+    built = read_project(project(text=text)).project
+    described, roof = built.walls["W1"], built.roofs["R1"]
+    assert described.height is not None and described.height.si == pytest.approx(102 * 0.0254)
+    assert roof.slope is not None and roof.slope.si == pytest.approx(math.atan(0.5))
+    assert str(roof.slope) == "6:12" and roof.uplift_anchor is not None
+
+
+def test_a_comma_in_a_project_in_si_units_is_asked(project: Write) -> None:
+    roof = 'roofs: {R1: {kind: framed, dead: "1,200 psf"}}\n'
+    folder = project(text=WALL + roof)
+    assert read_project(folder).project.roofs["R1"].dead
+    said = (folder / "project.yaml").read_text(encoding="utf-8")
+    (folder / "project.yaml").write_text(said.replace("project: {", "project: {units: si, "), encoding="utf-8")
+    with pytest.raises(ProblemsFound) as found:
+        read_project(folder)
+    assert [one.code for one in found.value.problems] == ["measure-comma"]

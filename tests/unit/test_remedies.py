@@ -19,6 +19,7 @@ from compliance.findings import Finding, Outcome
 from compliance.output.terminal.remedy_text import remedy_lines
 from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
 from compliance.remedies import ChangeTester, Remedy, free_ranges, remedies, tester_for
+from compliance.remedies.buttressing import _clear
 from compliance.remedies.choosing import BEHIND_FACTS, options_for
 from compliance.remedies.comparing import compared
 from compliance.remedies.difference import badness, key_of
@@ -247,6 +248,20 @@ def test_editing_leaves_the_rest_as_it_was() -> None:
     assert edits(project, changed) == [(("walls", "W6", "height"), "9 ft")]
     assert isinstance(changed, BaseModel) and changed.walls["W1"] is project.walls["W1"]
     assert project.walls["W6"].height is not None and project.walls["W6"].height.text == "11 ft 6 in"
+
+
+def test_no_buttress_is_built_where_another_stands() -> None:
+    """Beside one, at the nearest place with room for it; in its place no change is possible."""
+    tester = tester_for(check_folder(EXAMPLE))
+    project = tester.checked.project
+    (finding,) = (one for one in failing(tester.checked) if (one.rule, one.subject) == ("long-without-support", "W6"))
+    built = next(one.project for one in remedies(tester, finding) if one.project.buttresses)
+    one = next(iter(built.buttresses.values()))
+    twice = with_value(project, ("buttresses",), {**built.buttresses, "Z1": one})
+    assert tester.sound(built) and not tester.sound(twice)
+    assert _clear([(4.0, 5.0)], place=4.4, width=0.5, length=9.0) == pytest.approx(3.75)
+    assert _clear([(4.0, 5.0), (3.0, 3.6)], place=4.4, width=0.5, length=9.0) == pytest.approx(5.25)
+    assert _clear([(0.0, 9.0)], place=4.4, width=0.5, length=9.0) is None
 
 
 def test_badness_orders_outcomes() -> None:

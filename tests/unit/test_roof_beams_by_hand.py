@@ -125,3 +125,25 @@ def test_a_lower_roof_beside_a_higher_wall_gathers_a_drift() -> None:
     found = facts(walls, {"R": main, "L": low}, site={**SITE, "ground_snow": "25 psf", "risk_category": "II"})
     assert number(found, "roof.drift_snow", "L") > 20 * PSF
     assert number(found, "roof.drift_snow", "R") == 0
+
+
+def test_snow_slides_onto_a_lower_roof_from_the_eave_above() -> None:
+    """0.4 of the flat-roof load over 10 ft, on 15 ft: 0.4 × 0.7 × 30 × 10 / 15 = 5.6 psf (ASCE 7 section 7.9). None
+    from a gable end, from a roof of 2 on 12, or where it is the lower roof."""
+    walls = box(20, 16) | {"W5": {**WALL, "run": run(20, 24, 0, 24)}}
+    walls |= {mark: {**walls[mark], "height": "14 ft"} for mark in ("W1", "W2", "W3", "W4")}
+    site = {**SITE, "ground_snow": "30 psf", "risk_category": "II", "wind_exposure": "B",
+            "snow_sheltering": "partially exposed"}  # fmt: skip
+    snow = {"warmth": "heated", "length": "20 ft", "run": "10 ft"}
+
+    def slides(slope: str, main: tuple[str, str]) -> tuple[float, float]:
+        def roof(*on: str, **more: object) -> dict[str, object]:
+            return {**ROOF, **snow, "bears_on": [{"wall": one, "eccentricity": "0 in"} for one in on], **more}
+
+        roofs = {"R": roof(*main, slope=slope), "L": roof("W3", "W5", rise="1 ft")}
+        found = facts(walls, roofs, site=site)
+        return number(found, "roof.sliding_snow", "L"), number(found, "roof.sliding_snow", "R")
+
+    assert slides("26.565 deg", ("W1", "W3")) == (pytest.approx(5.6 * PSF, rel=1e-6), 0.0)
+    assert slides("9.46 deg", ("W1", "W3")) == (0.0, 0.0)
+    assert slides("26.565 deg", ("W2", "W4"))[1] == 0.0

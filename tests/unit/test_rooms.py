@@ -25,6 +25,7 @@ ROOMS = (
     "drawings",
     "documents output checking_each",
     "editing start",
+    "desk",
     "commands",
     "cli",
     "__main__",

@@ -15,7 +15,8 @@ from compliance.findings import Outcome
 from compliance.linting.lint_rule_set import lint_file
 from compliance.output.files.new_rules import SCHEMAS
 from compliance.reading.rule_files.rule_library import read_rule_set, shipped_rule_sets
-from tests.conftest import EXAMPLE, RULES, WALLS, Write
+from compliance.schemas import schema_text
+from tests.conftest import RULES, WALLS, Write
 
 TEMPLATES = shipped("rulesets") / "templates"
 KINDS = {"limit", "table", "test", "attest", "inspect"}
@@ -60,7 +61,9 @@ def test_the_command_writes_a_template_once(tmp_path: Path, option: list[str], t
     assert done.exit_code == 0 and f"rules lint {target}" in done.stdout
     assert lint_file(target) == []
     written = target.read_text(encoding="utf-8")
-    assert "yaml-language-server" not in written, "there is no schema in this folder"
+    schema = SCHEMAS[template]
+    assert written.startswith(f"# yaml-language-server: $schema=schemas/{schema}\n")
+    assert (tmp_path / "schemas" / schema).read_text(encoding="utf-8") == schema_text(schema)
     assert template not in written and "mine.yaml" in written
     target.write_text("mine: now\n", encoding="utf-8")
     again = CliRunner().invoke(app, ["rules", "new", str(target), *option])
@@ -74,15 +77,12 @@ def test_the_command_refuses_what_it_cannot_write(tmp_path: Path) -> None:
         assert done.exit_code == 2 and said in done.stderr
 
 
-def test_a_template_in_a_folder_with_schemas_names_them(tmp_path: Path) -> None:
+def test_a_schema_of_the_folder_is_kept(tmp_path: Path) -> None:
     (tmp_path / "schemas").mkdir()
-    for path in (EXAMPLE / "schemas").glob("*.json"):
-        (tmp_path / "schemas" / path.name).write_bytes(path.read_bytes())
-    for option, schema in (([], "rule-set"), (["--amendment"], "amendment")):
-        target = tmp_path / f"{schema}.yaml"
-        CliRunner().invoke(app, ["rules", "new", str(target), *option])
-        first = target.read_text(encoding="utf-8").partition("\n")[0]
-        assert first == f"# yaml-language-server: $schema=schemas/{schema}.schema.json"
+    (tmp_path / "schemas" / "rule-set.schema.json").write_text("{}", encoding="utf-8")
+    CliRunner().invoke(app, ["rules", "new", str(tmp_path / "county.yaml")])
+    assert (tmp_path / "schemas" / "rule-set.schema.json").read_text(encoding="utf-8") == "{}"
+    assert (tmp_path / "county.yaml").is_file()
 
 
 AMENDMENT = """\

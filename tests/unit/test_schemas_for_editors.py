@@ -13,9 +13,12 @@ from pathlib import Path
 import pytest
 from jsonschema import Draft7Validator
 
+from compliance.linting.lint_rule_set import lint_file
 from compliance.reading.yaml.strict_yaml import parse_yaml, read_yaml
 from compliance.schemas import HERE, MODELS, schema_text
+from compliance.schemas.conditions import measure_pattern
 from tests.conftest import EXAMPLE, ROOT
+from tests.unit.test_measures import EVERYDAY
 
 RULE_SETS = sorted((ROOT / "rulesets").glob("*.yaml"))
 CASES = sorted((ROOT / "rulesets" / "cases").glob("*.yaml"))
@@ -87,3 +90,70 @@ cases:
 def test_an_editor_is_told_of_a_slip(change: tuple[str, str], errors: int) -> None:
     tree = parse_yaml(SOUND.replace(*change), "cases.yaml")
     assert len(list(validator("cases.schema.json").iter_errors(tree))) == errors
+
+
+RULE = """\
+rule_set: trial
+title: Trial
+edition: "1"
+jurisdiction: Nowhere
+material: cob
+forms: [cob]
+status: guide
+scope: s
+source: s
+verify: v
+rules:
+  - id: thick-enough
+    title: T
+    clause: C
+    about: wall
+    limits:
+      least: {value: 10 in, standing: read, source: trial}
+    check: wall.least_thickness >= least
+    say: s
+"""
+_ATTEST = "attest: {ask: Is it?}\n    standing: recalled\n    source: s"
+_CHECK = "check: wall.least_thickness >= least"
+_LIMIT = "limits:\n      least: {value: 10 in, standing: read, source: trial}\n    "
+CHANGES = (
+    # what is changed, whether it is sound; the models and the schema must agree on each
+    (("", ""), True),
+    ((_CHECK, "note: n"), False),
+    ((_CHECK, f"{_CHECK}\n    {_ATTEST}"), False),
+    ((_LIMIT + _CHECK, _ATTEST), True),
+    ((_LIMIT + _CHECK, "attest: {ask: Is it?}"), False),
+    ((_CHECK, f"{_ATTEST}\n    inspect: {{stage: stem, point: hold, who: w, look_at: l, record: r}}"), False),
+    ((_CHECK, f"{_CHECK}\n    test: {{of: compression, statistic: least}}"), False),
+    ((", source: trial", ""), False),
+    ((", source: trial", ", source: null"), False),
+    (("read, source: trial", "recalled"), True),
+    (("read, source", "confirmed, source"), False),
+    (("read, source: trial", "confirmed, source: trial, by: R. Pell, on: 2026-03-01"), True),
+    (("value: 10 in", "value: open"), False),
+    (("value: 10 in, standing: read", "value: 10 in, standing: open"), False),
+    (("value: 10 in, standing: read, source: trial", "value: open, standing: open"), False),
+    (("value: 10 in, standing: read, source: trial", "value: open, kind: thickness, standing: open"), True),
+    (("value: 10 in", "value: 10 in, kind: lenght"), False),
+    (("value: 10 in", "value: 10 spans"), False),
+    (("value: 10 in", "value: 10inch"), True),
+    (("value: 10 in", "value: 10½ Inches"), True),
+    (("value: 10 in", "value: 8' 6"), True),
+    (("value: 10 in", "value: 8 ft. 6 in."), True),
+    (("value: 10 in", "value: 0.25 m"), True),
+    (("value: 10 in", "value: 10 MM"), False),
+)
+
+
+@pytest.mark.parametrize(("change", "sound"), CHANGES)
+def test_an_editor_refuses_what_reading_refuses(tmp_path: Path, change: tuple[str, str], sound: bool) -> None:
+    text = RULE.replace(*change)
+    (tmp_path / "trial.yaml").write_text(text, encoding="utf-8")
+    assert validator("rule-set.schema.json").is_valid(parse_yaml(text, "trial.yaml")) == sound
+    codes = {one.code for one in lint_file(tmp_path / "trial.yaml")}
+    assert (codes <= {"example-fails", "example-meets"}) == sound
+
+
+@pytest.mark.parametrize(("text", "kind"), [(text, kind) for text, kind, _ in EVERYDAY if "\u00a0" not in text])
+def test_an_editor_takes_every_measure_that_is_read(text: str, kind: str) -> None:
+    assert re.match(measure_pattern(), text), kind

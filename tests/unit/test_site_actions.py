@@ -34,8 +34,6 @@ from compliance.facts.site.wind_on_walls import (
     MIDDLE,
     PieceOfWall,
     WallCoefficients,
-    effective_area,
-    end_zone_width,
     wall_pressures,
 )
 from compliance.findings import Standing
@@ -235,17 +233,6 @@ def test_other_factors_multiply_the_pressure_and_are_shown() -> None:
     assert pressure_at(4.0, full, WIND, True) == pytest.approx(pressure_at(4.0, plain, WIND, True) * 0.9 * 1.15)
     assert pressure_steps(4.0, plain, WIND, True)[-1].formula == "c × Kz × Kzt × Kd × V²"
     assert pressure_steps(4.0, full, WIND, True)[-1].formula == "c × Kz × Kzt × Kd × V² × Ke × I"
-
-
-def test_geometry_of_wind_on_walls() -> None:
-    """Notes to ASCE 7-02 Figure 6-3 in Brockenbrough, page 4.18: 10 % of the least dimension or 0.4 h, whichever is
-    smaller, not less than 4 % of it or 3 ft. The third of the span: ASCE 7-10 section 26.2, recalled."""
-    assert end_zone_width(40 * FOOT, 12 * FOOT, WALLS) == pytest.approx(4 * FOOT)
-    assert end_zone_width(80 * FOOT, 12 * FOOT, WALLS) == pytest.approx(4.8 * FOOT)
-    assert end_zone_width(20 * FOOT, 12 * FOOT, WALLS) == pytest.approx(3 * FOOT)
-    assert end_zone_width(200 * FOOT, 12 * FOOT, WALLS) == pytest.approx(8 * FOOT)
-    assert effective_area(9.0, 1.0, WALLS) == pytest.approx(27.0)
-    assert effective_area(9.0, 4.0, WALLS) == pytest.approx(36.0)
 
 
 def test_the_building_as_a_whole_takes_the_factor_of_its_main_walls() -> None:

@@ -74,7 +74,16 @@ def test_unwanted_fractions_count_against_the_blend() -> None:
     blend = blend_of([silty, SHARP], [1, 1], COB)
     assert blend.gaps == pytest.approx({"coarse sand": 0, "fine sand": -0.05, "clay": -0.05, "silt": 0.1})
     assert blend.distance == pytest.approx(0.015**0.5)
-    assert [remark.code for remark in blend.remarks] == ["blend-unwanted"]
+    assert [remark.code for remark in blend.remarks] == ["blend-silt", "blend-unwanted"]
+    assert blend.surplus == ("silt",) and "In surplus: silt (10 %, where the target has 0 %)" in blend.says
+
+
+def test_shares_by_weight_are_not_compared_with_parts_by_volume_without_densities() -> None:
+    shares = {"clay": 0.5, "fine sand": 0.5}
+    with pytest.raises(SoilError, match="the shares of soil are by dry weight"):
+        best_blend([Material("soil", shares), SHARP], COB)
+    for sound in (Material("soil", shares, "settled depth"), Material("soil", shares, "dry weight", 1200.0)):
+        assert best_blend([sound, SHARP], COB).parts
 
 
 def test_bulk_densities_turn_buckets_into_weight() -> None:
@@ -104,7 +113,7 @@ def test_a_target_that_adds_fractions_up() -> None:
 
 
 def test_whole_sand_against_a_target_that_parts_it_is_refused() -> None:
-    whole = Material("soil", {"clay": 0.3, "sand": 0.7})
+    whole = Material("soil", {"clay": 0.3, "sand": 0.7}, "settled depth")
     with pytest.raises(SoilError, match="choose a target that takes sand whole"):
         best_blend([whole], COB)
     assert best_blend([whole], Target.from_values(VALUES, "cob-sand-whole")).distance == pytest.approx(0.05 * 2**0.5)

@@ -135,7 +135,7 @@ def test_what_lacks_is_later_until_it_is_due(project: Write) -> None:
 def test_a_project_that_does_not_say_where_it_stands_is_asked_for_all(project: Write) -> None:
     folder = project(rules=BY_STAGE)
     assert outcomes(folder) == outcomes(folder, Stage.COMPLETION)
-    assert check_folder(folder).asked.stated is None
+    assert check_folder(folder).reached.stated is None
 
 
 def test_everything_due_meets_with_the_rest_to_come_and_not_where_nothing_meets(project: Write) -> None:
@@ -205,15 +205,15 @@ def test_a_hold_point_waits_where_no_later_one_of_its_wall_was_passed(project: W
 def test_work_that_has_begun_is_asked_as_before_placing_whatever_the_project_says(project: Write) -> None:
     placed = WALLS.replace("mix: M1}", "mix: M1, placed_from: 2026-05-05}")
     head = HEAD.replace("2026-12-30}", "2026-12-30, stage: earth}")
-    asked = check_folder(project(text=placed, head=head, rules=BY_STAGE)).asked
-    assert (asked.stage, asked.stated) == (Stage.BEFORE_PLACING, Stage.EARTH)
-    assert asked.because == "W1 was placed from 2026-05-05"
+    reached = check_folder(project(text=placed, head=head, rules=BY_STAGE)).reached
+    assert (reached.stage, reached.stated) == (Stage.BEFORE_PLACING, Stage.EARTH)
+    assert reached.because == "W1 was placed from 2026-05-05"
     coming = placed.replace("2026-05-05", "2027-05-05")
-    asked = check_folder(project(text=coming, head=head, rules=BY_STAGE)).asked
-    assert (asked.stage, asked.because) == (Stage.DESIGN, "walls are described")
+    reached = check_folder(project(text=coming, head=head, rules=BY_STAGE)).reached
+    assert (reached.stage, reached.because) == (Stage.DESIGN, "walls are described")
     looked = WALLS + PASSED.format(rule="see-first", passed="yes")
-    asked = check_folder(project(text=looked, head=head, rules=POINTS)).asked
-    assert (asked.stage, asked.because) == (Stage.BEFORE_PLACING, "see-first was inspected on 2026-03-01")
+    reached = check_folder(project(text=looked, head=head, rules=POINTS)).reached
+    assert (reached.stage, reached.because) == (Stage.BEFORE_PLACING, "see-first was inspected on 2026-03-01")
 
 
 def test_walls_that_are_described_are_asked_as_a_design(project: Write) -> None:
@@ -274,4 +274,4 @@ def test_a_stage_that_is_none_is_refused_by_name(project: Write) -> None:
 
 def test_the_stage_can_be_tried_as_any_field() -> None:
     edit = edit_of(read_assignments(["project.stage=completion"]))
-    assert check_folder(EXAMPLE, edit).asked.stage is Stage.COMPLETION
+    assert check_folder(EXAMPLE, edit).reached.stage is Stage.COMPLETION

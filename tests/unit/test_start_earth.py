@@ -3,9 +3,6 @@ folder goes on to a round room. In a real terminal, prompts counted."""
 
 from __future__ import annotations
 
-import os
-import subprocess
-import sys
 from datetime import date
 from pathlib import Path
 
@@ -24,7 +21,7 @@ from compliance.start.interview.interview_question import Standing
 from compliance.start.interview.trial_reading import write_files
 from compliance.start.interview.unattended import answers_of
 from compliance.start.project_files.added_building import add_building, earth_project, known_answers, standing
-from tests.conftest import ROOT
+from tests.running import run_tool
 from tests.unit.test_start_talk import interrupt, interview, said
 
 pexpect = pytest.importorskip("pexpect")
@@ -37,14 +34,11 @@ EARTH = (
     "45 %, 6", "80 %, 3", "95 %, 2", "30 %", "", "P3",
 )  # fmt: skip
 """One of them wrong: heights that do not rise."""
-ROOM = ("Hill County", "cob-irc-2021-au, cob-practice", "round", "16 ft", "8 ft", "16 in", "", "framed 13 ft", "")
+ROOM = ("Quillmoor County", "cob-irc-2021-au, cob-practice", "round", "16 ft", "8 ft", "16 in", "", "framed 13 ft", "")
 
 
 def run(cwd: Path, *words: str) -> tuple[int, str]:
-    done = subprocess.run(
-        [sys.executable, "-m", "compliance", *words], cwd=cwd, capture_output=True, encoding="utf-8", check=False,
-        env=os.environ | {"PYTHONPATH": str(ROOT), "COLUMNS": "100"},
-    )  # fmt: skip
+    done = run_tool(*words, cwd=cwd)
     return done.returncode, " ".join((done.stdout + done.stderr).split())
 
 
@@ -128,7 +122,7 @@ def test_ctrl_c_while_going_on_leaves_the_folder_as_it_was(tmp_path: Path) -> No
 
 SHAPES = """\
 name: House
-place: Hill County
+place: Quillmoor County
 rule_sets: cob-practice
 height: 8 ft
 thickness: 16 in

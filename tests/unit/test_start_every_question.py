@@ -17,7 +17,7 @@ from tests.unit.test_start_files import DAY, FULL
 WHOLE = answers_of(parse_yaml(FULL + "more: yes\n" if "more:" not in FULL else FULL, "answers.yaml"), {}, DAY)
 ONE_BY_ONE = answers_of(parse_yaml("""\
 name: Round House
-place: Hill County
+place: Quillmoor County
 rule_sets: cob-practice
 length: walls
 height: 8 ft

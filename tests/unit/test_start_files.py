@@ -36,7 +36,7 @@ from tests.conftest import ROOT
 DAY = date(2026, 5, 14)
 FIRST = """\
 name: Clay Cottage
-place: Hill County
+place: Quillmoor County
 rule_sets: [cob-irc-2021-au, cob-practice]
 length: 24 ft
 width: 16 ft
@@ -98,6 +98,9 @@ def test_the_schema_is_named_on_the_first_line_and_copied(tmp_path: Path) -> Non
     first = (folder / "project.yaml").read_text(encoding="utf-8").partition("\n")[0]
     assert first == "# yaml-language-server: $schema=schemas/project.schema.json"
     assert (folder / "schemas" / "project.schema.json").is_file()
+    first = (folder / "amendments.yaml").read_text(encoding="utf-8").partition("\n")[0]
+    assert first == "# yaml-language-server: $schema=schemas/amendment.schema.json"
+    assert (folder / "schemas" / "amendment.schema.json").is_file()
     for kind in ("compression", "rupture", "shrinkage"):
         assert (folder / "lab" / f"{kind}.csv").read_text(encoding="utf-8").count("\n") == 1
 

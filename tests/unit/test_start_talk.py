@@ -22,7 +22,7 @@ pexpect = pytest.importorskip("pexpect")
 PROMPT = r"> $"
 ENVIRONMENT = os.environ | {"PYTHONPATH": str(ROOT), "COLUMNS": "100", "PYTHONIOENCODING": "utf-8"}
 ELEVEN = (
-    "Clay Cottage", "", "Hill County", "cob-irc-2021-au, cob-practice", "", "24 ft", "16 ft", "8 ft", "16 in",
+    "Clay Cottage", "", "Quillmoor County", "cob-irc-2021-au, cob-practice", "", "24 ft", "16 ft", "8 ft", "16 in",
     "1 clay soil, 2 sand", "framed 15 ft",
 )  # fmt: skip
 KEYS = ("name", "begin", "place", "rule_sets", "units", "length", "width", "height", "thickness", "mix", "roof")

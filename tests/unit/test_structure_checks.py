@@ -115,6 +115,22 @@ def test_walls_that_nearly_meet_are_warned_of(project: Write) -> None:
     assert not warned(project, beside("9 in"), "near-miss")
 
 
+def test_two_buttresses_in_one_place_are_refused(project: Write) -> None:
+    for at, side, refused in (
+        ("6 ft 5 in", "outside", True),
+        ("6 ft 6 in", "outside", False),
+        ("5 ft", "inside", False),
+    ):
+        one = "wall: W1, projection: 2 ft, width: 18 in, height: 8 ft"
+        rest = f"buttresses: {{P: {{at: 5 ft, {one}}}, Q: {{at: {at}, side: {side}, {one}}}}}\n"
+        try:
+            check_folder(project(one_wall(rest=rest)))
+            codes = []
+        except ProblemsFound as found:
+            codes = [one.code for one in found.problems]
+        assert codes == (["buttresses-overlap"] if refused else []), at
+
+
 def test_a_buttress_in_an_opening_is_refused(project: Write) -> None:
     holes = ", openings: {N: {kind: window, start: 4 ft, width: 3 ft, sill: 3 ft, height: 3 ft}}"
     for at, refused in (("5 ft", True), ("7 ft 8 in", True), ("7 ft 9 in", False)):

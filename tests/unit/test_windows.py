@@ -10,8 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from compliance.checking import check_folder
-from compliance.commands.common.watching import changed
 from compliance.editing.assignments import edit_of, read_assignments
+from compliance.files.file_states import changed
 from compliance.files.safe_paths import inside
 from compliance.output.files.write_targets import file_name
 from compliance.output.terminal.problem_text import headline, problems_text

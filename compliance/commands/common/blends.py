@@ -71,8 +71,8 @@ def _as_mix(mark: str, trial: Trial) -> Mix:
 
 
 def _first_that_fits(blend: MixBlend) -> MixBlend:
-    """Targets are listed in the order of preference; those that do not fit are named only where none does."""
-    return replace(blend, aims=blend.aims[:1], unfit=() if blend.aims else blend.unfit)
+    """Targets are listed in the order of preference; those that do not fit are named where none before them does."""
+    return replace(blend, aims=blend.aims[:1], unfit=blend.unfit_before)
 
 
 def _unknown(what: str, name: str, known: list[str]) -> str:

@@ -9,16 +9,13 @@ from typing import TYPE_CHECKING
 
 from compliance.commands.common.first_screen import first_screen
 from compliance.exit_codes import ExitCode, exit_code_of_check
-from compliance.files.shipped import shipped
+from compliance.files.file_states import Seen, changed, looked_at
 
 if TYPE_CHECKING:
     from compliance.checked import Checked
 
-Seen = dict[Path, tuple[int, int]]
 EVERY = 0.5
 """Seconds between two looks."""
-
-_MOST_FILES = 5000
 
 
 def watch_folder(
@@ -46,28 +43,6 @@ def watch_folder(
     except KeyboardInterrupt:
         put("\n")
         return code
-
-
-def looked_at(folder: Path) -> Seen:
-    """Time of change and size of every file of the folder and of the shipped rule sets."""
-    seen: Seen = {}
-    for place in (folder, shipped("rulesets")):
-        for path in sorted(place.rglob("*"))[:_MOST_FILES]:
-            if any(part.startswith(".") for part in path.relative_to(place).parts):
-                continue
-            try:
-                state = path.stat()
-            except OSError:
-                continue
-            if path.is_file():
-                seen[path] = (state.st_mtime_ns, state.st_size)
-    return seen
-
-
-def changed(before: Seen, now: Seen, folder: Path) -> list[str]:
-    """Names of the files that came, went or changed."""
-    paths = sorted(path for path in before.keys() | now.keys() if before.get(path) != now.get(path))
-    return [(path.relative_to(folder) if path.is_relative_to(folder) else path).as_posix() for path in paths]
 
 
 def _check(

@@ -8,7 +8,8 @@ from compliance.stages import Stage
 
 
 def worksheet(folder: Folder, output: Output = None, force: Force = False) -> None:
-    """Writes the limits the findings rest on, least known first, to fill in where the adopted code lies open.
+    """Writes the limits the findings rest on, least known first, to fill in where the adopted code lies open. Filled in
+    on a screen and saved, `confirm --from` reads it back.
 
     Example: earthwall worksheet example_project
     """
@@ -18,6 +19,6 @@ def worksheet(folder: Folder, output: Output = None, force: Force = False) -> No
     write_paper(
         checked,
         output or default_path(folder, "worksheet"),
-        lambda made, path: write_worksheet(made, path, folder.as_posix()),
+        write_worksheet,
         force,
     )

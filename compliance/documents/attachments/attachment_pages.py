@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from reportlab.platypus.flowables import PageBreak
@@ -66,7 +66,21 @@ def _index(checked: Checked, sets: tuple[SetFindings, ...], bound: Sequence[Boun
         )
     head = head_row("Mark", "Title and file", "Date", "What it is", "Named for", "Fingerprint")
     columns = (Column(natural=True), Column(share=3), Column(52), Column(share=2), Column(share=2), Column(68))
-    return Sheet(columns, rows, head=[head], lead=title("attachments", "Attachments", _INTRODUCTION), below=16)
+    lead = title("attachments", "Attachments", _INTRODUCTION)
+    unreadable = {one.mark: one.content.unreadable for one in known.values() if isinstance(one.content, Letter)}
+    lead += [full_row(Words(text, theme.CELL, after=4.0)) for text in _unreadable(unreadable)]
+    return Sheet(columns, rows, head=[head], lead=lead, below=16)
+
+
+def _unreadable(faces: Mapping[str, Sequence[str]]) -> Iterator[str]:
+    """Why the document does not bear the mark of one that can be read out whole."""
+    named = [f"{mark} ({', '.join(names)})" for mark, names in faces.items() if names]
+    if named:
+        yield (
+            f"Typefaces of the attached PDF {'; '.join(named)} are not embedded, or do not say what their letters are: "
+            "a screen reader may fail on its pages, and this file does not bear the mark of PDF/UA. Print it to a new "
+            "PDF with all typefaces embedded, and attach that."
+        )
 
 
 def _kind(one: Bound | None) -> str:
@@ -147,6 +161,10 @@ class _Forms:
         self._doc: Any = None
         self._copy = Copy(mark)
 
+    @property
+    def is_readable(self) -> bool:
+        return not self._letter.unreadable
+
     def page(self, doc: Any, number: int) -> PageForms:
         if self._doc is not doc:
             self._doc, self._copy = doc, Copy(self._mark, doc)
@@ -166,6 +184,7 @@ class _Page:
         return [Line(self.height, ink=Figure(self._draw, self.alt))]
 
     def _draw(self, canvas: Any, left: float, top: float, width: float) -> None:
+        canvas.is_accessible &= self.forms.is_readable
         page = self.forms.page(canvas._doc, self.number)
         turned = page.width / page.height > _TURN_FROM
         across, up = (page.height, page.width) if turned else (page.width, page.height)

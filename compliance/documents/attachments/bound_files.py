@@ -9,14 +9,13 @@ from compliance.documents.attachments.pdf_inspection import Letter, read_letter
 from compliance.documents.attachments.pictures import Picture, read_picture
 from compliance.documents.page.errors import DocumentError
 from compliance.documents.page.faces import TEXT, clean, face_for
+from compliance.files.file_kinds import PDF, PICTURES, refuse_wrong_kind
 from compliance.model.people import AttachedFile, Attachment
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.record import record
 from compliance.refused import RefusedError
 
 MOST_BYTES_IN_ALL = 200_000_000
-_PICTURES = {".png": b"\x89PNG\r\n\x1a\n", ".jpg": b"\xff\xd8\xff", ".jpeg": b"\xff\xd8\xff"}
-_PDF = b"%PDF-"
 Content = Picture | Letter | str | None
 
 
@@ -68,21 +67,11 @@ def _bound(file: AttachedFile) -> Bound:
 def _content(name: str, data: bytes | str) -> Content:
     if isinstance(data, str):
         return _printable(data)
+    refuse_wrong_kind(name, data)
     suffix = Path(name).suffix.lower()
-    if suffix in _PICTURES:
-        _begins(data, _PICTURES[suffix], suffix)
+    if suffix in PICTURES:
         return read_picture(data)
-    if suffix == ".pdf":
-        _begins(data, _PDF, suffix)
-        return read_letter(data)
-    return None
-
-
-def _begins(data: bytes, start: bytes, suffix: str) -> None:
-    """What a file is called must be what it is."""
-    if not data.startswith(start):
-        wrong = f"the file does not begin as a {suffix} file does" if data else "the file is empty"
-        raise RefusedError("attachment-kind", wrong, "attach the true file, with the ending of its kind")
+    return read_letter(data) if suffix == PDF else None
 
 
 def _printable(text: str) -> str:

@@ -9,6 +9,7 @@ from contextlib import contextmanager
 from io import BytesIO
 from typing import Any
 
+from compliance.documents.attachments.attached_faces import unreadable_faces
 from compliance.documents.attachments.page_copies import Copy, looks
 from compliance.record import record
 from compliance.refused import RefusedError, error_words
@@ -24,9 +25,11 @@ _AGAIN = "open it, print it to a new PDF, and attach that"
 
 @record
 class Letter:
-    """The pages of an attached PDF, as its reader gives them."""
+    """The pages of an attached PDF, as its reader gives them; `unreadable` names its faces whose letters cannot be read
+    out."""
 
     pages: tuple[Any, ...]
+    unreadable: tuple[str, ...] = ()
 
 
 def read_letter(data: bytes, most_pages: int = MOST_PAGES) -> Letter:
@@ -51,6 +54,7 @@ def read_letter(data: bytes, most_pages: int = MOST_PAGES) -> Letter:
             for number, page in enumerate(pages, start=1):
                 _refuse_lost_entries(page, number)
                 Copy("").page(page)
+            unreadable = unreadable_faces(pages)
         except RefusedError:
             raise
         except DependencyError as error:  # a means to decrypt, or to unpack a picture, is missing
@@ -62,7 +66,7 @@ def read_letter(data: bytes, most_pages: int = MOST_PAGES) -> Letter:
             raise _damaged(error_words(error)) from error
     if warnings:
         raise _damaged(warnings[0])
-    return Letter(pages)
+    return Letter(pages, unreadable)
 
 
 def _encrypted() -> RefusedError:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shlex
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
@@ -31,22 +30,22 @@ from compliance.units import Writer
 
 _INTRODUCTION = (
     "To take to the counter where the adopted copy of the code lies open. For each limit: find the clause, write what "
-    "stands there with its unit, the edition, and your initials; strike what does not apply. What is written here is "
-    "then entered with the command under each line, and from then on the findings rest on it. A limit that cannot be "
-    "found stays as it is: nothing is confirmed by leaving it out."
+    "stands there with its unit, the edition, and your initials; strike what does not apply. Filled in on a screen and "
+    "saved, the sheet is read back whole, and from then on the findings rest on what it says; of a printed one the "
+    "values are typed in. A limit that cannot be found stays as it is: nothing is confirmed by leaving it out."
 )
 _SUBJECT = "Limits to read in the adopted code, with room for values, edition and initials."
 _MOST_SUBJECTS = 6
 
 
-def write_worksheet(checked: Checked, path: Path, folder: str = "FOLDER") -> None:
-    """Write the worksheet to `path` as PDF; `folder` stands in the commands. Raises as `write_submittal` does."""
+def write_worksheet(checked: Checked, path: Path) -> None:
+    """Write the worksheet to `path` as PDF. Raises as `write_submittal` does."""
     register_faces()
     listed = limits_relied_on(checked.findings)
     codes = {(group.rule_set, group.rule): group for one in by_rule(checked) for group in one.rules}
     writer = Writer(checked.project.project.units)
     paper = PAPERS[checked.project.project.paper]
-    story = [_head(checked, listed), *_sheets(checked, listed=listed, codes=codes, writer=writer, folder=folder)]
+    story = [_head(checked, listed), *_sheets(checked, listed=listed, codes=codes, writer=writer)]
     story += table_sheets(checked, listed, codes, writer)
     Book(head_of(checked, "worksheet of limits", _SUBJECT), paper, covered=False).write(story, path)
 
@@ -74,16 +73,13 @@ def _sheets(
     listed: Sequence[ListedLimit],
     codes: dict[tuple[str, str], RuleFindings],
     writer: Writer,
-    folder: str,
 ) -> Iterator[Sheet]:
     """A part for each standing, least known first."""
     for standing in reversed(Standing):
         rows: list[Row] = []
         for one in listed:
             if one.limit.standing is standing:
-                rows += _limit(
-                    checked, one=one, group=codes[one.limit.rule_set, one.limit.rule], writer=writer, folder=folder
-                )
+                rows.append(_limit(checked, one, codes[one.limit.rule_set, one.limit.rule], writer))
         if rows:
             lead = part(f"standing-{standing.value}", standing.value.capitalize(), STANDINGS[standing])
             head = head_row("Code", "Where to read, and what", "Known so far", "Value as read", "Edition", "Initials")
@@ -91,7 +87,7 @@ def _sheets(
             yield Sheet(columns, rows, head=[head], lead=lead, below=12)
 
 
-def _limit(checked: Checked, one: ListedLimit, group: RuleFindings, writer: Writer, folder: str) -> Iterator[Row]:
+def _limit(checked: Checked, one: ListedLimit, group: RuleFindings, writer: Writer) -> Row:
     limit = one.limit
     what = f"{one.title}: {limit.name.replace('_', ' ')}"
     reads: list[Part] = [Words(limit.read_in or limit.clause, theme.CELL_BOLD), Words(what, theme.CELL)]
@@ -100,13 +96,11 @@ def _limit(checked: Checked, one: ListedLimit, group: RuleFindings, writer: Writ
     names = {part: field_name(limit.rule_set, limit.rule, limit.name, part) for part in FIELD_PARTS}
     boxes = [Box(name, f"{what}: {part}") for part, name in names.items()]
     value = Cell((Words("in the table below", theme.CELL),)) if in_table else Cell((boxes[0],))
-    yield Row(
+    return Row(
         (cell(group.code, theme.CELL_BOLD), Cell(tuple(reads)), Cell(tuple(_known(limit, writer))), value,
          Cell((boxes[1],)), Cell((boxes[2],))),
-        ruled=False,
+        air=(2.0, 3.0),
     )  # fmt: skip
-    command = Words(confirm_command(folder, limit, in_table), theme.CELL_SMALL)
-    yield Row((Cell(()), Cell((command,), span=5)), joined=True, air=(0.0, 3.0))
 
 
 def _subjects(one: ListedLimit) -> str:
@@ -124,19 +118,3 @@ def _known(limit: LimitUsed, writer: Writer) -> Iterator[Part]:
     if limit.source:
         yield Words(limit.source, theme.CELL_SMALL)
     yield from (Words(line, theme.CELL_SMALL) for line in history_lines(limit, writer))
-
-
-def confirm_command(folder: str, limit: LimitUsed, in_table: bool) -> str:
-    """The command that enters what was read; dots stand for what is written on the sheet."""
-    where = limit.read_in or limit.clause
-    cell_option = " --cell ROW,COLUMN" if in_table else ""
-    return (
-        f"earthwall confirm {_quoted(folder)} {limit.rule_set}/{limit.rule} {limit.name}{cell_option} "
-        f'--value "…" --by "…" --where {_quoted(where)}'
-    )
-
-
-def _quoted(text: str) -> str:
-    """As a shell takes it, in the marks that every shell knows where they will do."""
-    plain = shlex.quote(text)
-    return plain if plain == text or set(text) & set('"$`\\!%') else f'"{text}"'

@@ -24,10 +24,16 @@ def _rule_sets(checked: Checked) -> str:
     """What binds by its edition; guides and practice are nothing that could be adopted."""
     binding = [one.edition for one in checked.rule_sets if one.status in ("code", "standard")]
     named = "; ".join(dict.fromkeys(binding)) or "no code or standard named"
-    adopting = checked.project.jurisdiction.adopting_text
-    said = f"adopted by {adopting}; {named}" if adopting else f"adopting ordinance not stated; {named}"
+    place = checked.project.jurisdiction
+    if place.adopts_earthen_code is False:
+        law = f"{place.adopting_text}; " if place.adopting_text else ""
+        statement = f"{law}no code adopted for these walls, by the project"
+    elif place.adopting_text:
+        statement = f"adopted by {place.adopting_text}; {named}"
+    else:
+        statement = f"adopting ordinance not stated; {named}"
     state = state_adoption(checked)
-    return f"{said}. {state}" if state else said
+    return f"{statement}. {state}" if state else statement
 
 
 def _amendments(checked: Checked) -> str:

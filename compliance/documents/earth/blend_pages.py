@@ -16,7 +16,8 @@ from compliance.facts.mixes.mix_composition import MixRecord
 from compliance.facts.mixes.quantities import Quantities
 from compliance.facts.soil.fractions import percent
 from compliance.facts.soil.soil_practice import MaterialPractice
-from compliance.report.value_words import NOTHING
+from compliance.model.materials import Ordering
+from compliance.report.value_words import NOTHING, ordering_words, usual_figures
 from compliance.steps import Step
 from compliance.units import Writer
 
@@ -42,11 +43,13 @@ def blend_sheets(checked: Checked, practice: MaterialPractice, writer: Writer) -
             volume=found,
             targets=practice.targets,
         )
-        yield from _mix(blend, record, writer, lead)
+        yield from _mix(blend, record=record, ordering=checked.project.ordering, writer=writer, lead=lead)
         lead = []
 
 
-def _mix(blend: MixBlend, record: MixRecord, writer: Writer, lead: list[Row]) -> Iterator[Sheet]:
+def _mix(
+    blend: MixBlend, record: MixRecord, ordering: Ordering, writer: Writer, lead: list[Row]
+) -> Iterator[Sheet]:  # fmt: skip
     rows = [*lead, full_row(Words(f"{blend.mark}  ·  {blend.mix.name}", theme.BODY_BOLD), air=(4.0, 1.0))]
     rows += [full_row(Words(says, theme.SMALL)) for says in _statements(record)]
     if blend.unknown:
@@ -55,12 +58,13 @@ def _mix(blend: MixBlend, record: MixRecord, writer: Writer, lead: list[Row]) ->
     else:
         yield _shares(blend, rows)
     remarks = [remark.says for remark in record.remarks]
-    remarks += [f"Not compared with {reason}." for reason in blend.unfit if not blend.aims]
+    remarks += [one.says for aim in blend.aims[:1] for one in aim.described.remarks if one.code == "blend-silt"]
+    remarks += [f"Not compared with {reason}." for reason in blend.unfit_before]
     steps = [step for one in record.steps.values() for step in one]
     if steps or remarks:
         yield running_text([*_lines(steps, writer), *(full_row(Words(says, theme.SMALL_ITALIC)) for says in remarks)])
     if blend.needs:
-        yield from _needs(blend, blend.needs, writer)
+        yield from _needs(blend, blend.needs, ordering, writer)
 
 
 def _statements(record: MixRecord) -> Iterator[str]:
@@ -136,7 +140,7 @@ def _line(step: Step, writer: Writer) -> Worked:
     return Worked(f"{step.line(writer)}{source}", theme.CALCULATION)
 
 
-def _needs(blend: MixBlend, needs: Quantities, writer: Writer) -> Iterator[Sheet]:
+def _needs(blend: MixBlend, needs: Quantities, ordering: Ordering, writer: Writer) -> Iterator[Sheet]:
     rows = [
         Row(
             (
@@ -162,7 +166,11 @@ def _needs(blend: MixBlend, needs: Quantities, writer: Writer) -> Iterator[Sheet
                 )
             )
         )
-    says = f"For {writer.write(blend.volume, 'volume')} of wall, waste counted:"
+    usual = usual_figures(ordering)
+    figures = ordering_words(blend.ordering, writer) + (
+        " (common practice where the builder does not say)" if usual else ""
+    )
+    says = f"For {writer.write(blend.volume, 'volume')} of wall, counted with {figures}:"
     head = head_row("Material", "Loose volume", "Buckets", "Weight", "", right=(1, 2, 3))
     columns = (Column(80), Column(80), Column(60), Column(70), Column(share=1))
     lead = [full_row(Words(says, theme.SMALL), air=(2.0, 2.0))]

@@ -18,6 +18,7 @@ from compliance.documents.plots.set_plots import judged_of, plot_of
 from compliance.facts.soil.soil_practice import MaterialPractice
 from compliance.model.materials import TestSet
 from compliance.report.by_rule import SetFindings
+from compliance.report.revisions.revision_changes import Changes
 from compliance.report.value_words import counted
 from compliance.units import Writer
 
@@ -27,10 +28,13 @@ _INTRODUCTION = (
 )
 
 
-def materials(checked: Checked, sets: tuple[SetFindings, ...], practice: MaterialPractice) -> list[Any]:
+def materials(
+    checked: Checked, sets: tuple[SetFindings, ...], practice: MaterialPractice, since: Changes | None = None
+) -> list[Any]:
+    """`since` is what changed since the revision before."""
     writer = Writer(checked.project.project.units)
     lead = title("materials", "Materials and tests", _INTRODUCTION)
-    record = mix_record(checked, practice, writer, lead)
+    record = mix_record(checked, practice, writer, lead, since=since)
     if not record:
         words = Words("The project describes neither soil nor mix.", theme.BODY)
         record = [running_text([*lead, full_row(words)])]

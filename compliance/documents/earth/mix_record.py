@@ -10,7 +10,7 @@ from compliance.documents.earth.blend_pages import blend_sheets
 from compliance.documents.earth.soil_pages import soil_sheets, written
 from compliance.documents.earth.trial_table import parts_of, straw_of, trial_sheets
 from compliance.documents.elements import theme
-from compliance.documents.elements.section_titles import part
+from compliance.documents.elements.section_titles import part, running_text
 from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
@@ -19,6 +19,8 @@ from compliance.documents.plots.chain_drawing import ChainFigure
 from compliance.facts.soil.soil_practice import MaterialPractice
 from compliance.model.materials import Mix
 from compliance.model.trials import Batch
+from compliance.report.revisions.revision_changes import Changes
+from compliance.report.revisions.revision_words import of_mix
 from compliance.report.value_words import NOTHING
 from compliance.units import Writer
 
@@ -28,13 +30,17 @@ _CHAIN = (
 )
 
 
-def mix_record(checked: Checked, practice: MaterialPractice, writer: Writer, lead: list[Row]) -> list[Any]:
-    """`lead` goes before the first sheet. Nothing where the project describes neither soil nor mix."""
+def mix_record(
+    checked: Checked, practice: MaterialPractice, writer: Writer, lead: list[Row], since: Changes | None = None
+) -> list[Any]:
+    """`lead` goes before the first sheet. Nothing where the project describes neither soil nor mix. `since` is what
+    changed since the revision before."""
     story = soil_sheets(checked, practice, writer, lead)
     lead = [] if story else lead
     story += trial_sheets(checked, writer)
     if checked.project.mixes:
         story.append(_mixes(checked.project.mixes, writer, lead))
+        story += _since(checked.project.mixes, since)
         story += blend_sheets(checked, practice, writer)
     if checked.project.batches:
         story.append(_batches(checked.project.batches, writer))
@@ -57,6 +63,18 @@ def _mixes(mixes: dict[str, Mix], writer: Writer, lead: list[Row]) -> Sheet:
     head = head_row("Mark", "Mix", "Parts by volume", "Straw", "Trial", "Stabilised", "Dry density", right=(6,))
     columns = (Column(natural=True), Column(share=2), Column(share=2), *(Column(natural=True) for _ in range(4)))
     return Sheet(columns, rows, head=[head], lead=lead + part("mixes", "Mixes"), below=12)
+
+
+def _since(mixes: dict[str, Mix], since: Changes | None) -> list[Any]:
+    """What was relabeled, left out or set aside of the tests of each mix since the revision before."""
+    rows = [
+        full_row(Words(f"{mark}: {sentence}", theme.BODY, after=3.0))
+        for mark in mixes
+        for sentence in (of_mix(since, mark) if since else ())
+    ]
+    if not rows or since is None:
+        return []
+    return [running_text([*part("mixes-since", f"Tests of the mixes since revision {since.before.revision}"), *rows])]
 
 
 def _batches(batches: dict[str, Batch], writer: Writer) -> Sheet:

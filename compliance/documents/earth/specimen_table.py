@@ -131,8 +131,8 @@ def _summary(
     if figures.variation is not None:
         words.append(f"coefficient of variation {writer.write(figures.variation, 'share')}")
     beside = f"; {counting.beside}" if counting.beside else ""
-    said = f"{counted(figures.count, 'result')}: {', '.join(words)}{beside}"
-    parts: list[Part] = [Words(said, theme.CELL_BOLD)]
+    summary = f"{counted(figures.count, 'result')}: {', '.join(words)}{beside}"
+    parts: list[Part] = [Words(summary, theme.CELL_BOLD)]
     formulas = dict.fromkeys(
         f"{one.step.says}: {one.step.result.symbol or 'result'} = {one.step.formula}"
         for one in found

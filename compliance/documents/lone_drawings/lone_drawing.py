@@ -34,15 +34,24 @@ _AROUND, _APART, _SECTION_WIDTH = 90.0, 12.0, 540.0
 def write_lone_drawing(checked: Checked, view: View, wall: str, path: Path) -> None:
     """Write to `path`, PDF or SVG by its ending: a view of the whole, or of a `wall` that stands in the plan. Raises
     DocumentError or OSError with nothing written."""
+    if path.suffix.lower() == ".svg":
+        write_whole(path, drawing_as_svg(checked, view, wall).encode())
+        return
+    blocks = _all_blocks(checked, view, wall)
+    book = Book(head_of(checked, one_line(blocks[0].drawing.name)), _paper(checked), covered=False)
+    write_whole(path, book.made(list(blocks)))
+
+
+def drawing_as_svg(checked: Checked, view: View, wall: str) -> str:
+    """The text of a picture of the same. Raises DocumentError."""
+    return _svg(_all_blocks(checked, view, wall))
+
+
+def _all_blocks(checked: Checked, view: View, wall: str) -> list[DrawingBlock]:
     register_faces()
     paper = _paper(checked)
     width = paper.body_width if view != "section" else _SECTION_WIDTH
-    blocks = _blocks(checked, _drafts(checked, view=view, wall=wall, width=width, tallest=paper.body_height), width)
-    if path.suffix.lower() == ".svg":
-        write_whole(path, _svg(blocks).encode())
-        return
-    book = Book(head_of(checked, one_line(blocks[0].drawing.name)), paper, covered=False)
-    write_whole(path, book.made(list(blocks)))
+    return _blocks(checked, _drafts(checked, view=view, wall=wall, width=width, tallest=paper.body_height), width)
 
 
 def _paper(checked: Checked) -> Paper:

@@ -198,11 +198,6 @@ class Book(BaseDocTemplate):  # type: ignore[misc]
         """How many pages the last pass found."""
         return self._pages.counted
 
-    @property
-    def sheet_numbers(self) -> list[str]:
-        """The numbers of the sheets of drawings, as counted in the pass before."""
-        return list(self._pages.sheets.values())
-
     def made(self, story: Sequence[Any]) -> bytes:
         """The document; `total` is then how many pages it has. Raises DocumentError."""
         self.multiBuild([self._pages, *story], maxPasses=_MOST_PASSES, canvasmaker=self._canvas)

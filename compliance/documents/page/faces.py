@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Sequence
 from functools import cache, lru_cache
 from pathlib import Path
+from typing import Any
 from xml.sax.saxutils import escape as _escape_xml
 
 from reportlab.pdfbase import pdfmetrics
-from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfbase.ttfonts import SUBSETN, TTFont
 
 from compliance.documents.page.errors import no_glyph
 
@@ -30,6 +32,28 @@ _FILES = {
 _WIDER = {NARROW: TEXT, NARROW_MEDIUM: TEXT_MEDIUM, NARROW_BOLD: TEXT_BOLD}
 
 
+_BLOCK = 100
+_NO_CHARACTER = (0, 0xFEFF, 0xFFFE)
+_TO_UNICODE = """/CIDInit /ProcSet findresource begin
+12 dict begin
+begincmap
+/CIDSystemInfo
+<< /Registry ({name})
+/Ordering ({name})
+/Supplement 0
+>> def
+/CMapName /{name} def
+/CMapType 2 def
+1 begincodespacerange
+<00> <{last}>
+endcodespacerange
+{body}
+endcmap
+CMapName currentdict /CMap defineresource pop
+end
+end"""
+
+
 class EmbeddedFace(TTFont):  # type: ignore[misc]
     """A face that raises DocumentError where a glyph is missing, whichever way a text reaches the page."""
 
@@ -48,6 +72,27 @@ class EmbeddedFace(TTFont):  # type: ignore[misc]
                 pass
         refuse_missing(text, self)
         return super().splitString(text, doc, encoding)
+
+    def addObjects(self, doc: Any) -> None:  # noqa: N802
+        """As the library does, with a table from codes to characters that leaves out the codes that pad a subset: they
+        stand for no character, and are on no page."""
+        subsets = [list(one) for one in self.state[doc].subsets] if doc in self.state else []
+        super().addObjects(doc)
+        for number, subset in enumerate(subsets):
+            stream = doc.idToObject[f"toUnicodeCMap:{_subset_name(self, number)}"]
+            stream.content = _to_unicode(_subset_name(self, number), subset)
+
+
+def _subset_name(font: EmbeddedFace, number: int) -> str:
+    return b"".join((SUBSETN(number), b"+", font.face.name, font.face.subfontNameX)).decode("latin-1")
+
+
+def _to_unicode(name: str, subset: Sequence[int]) -> str:
+    """The table in blocks of at most 100 lines (ISO 32000-1, 9.10.3, and ISO 14289-1, 7.21.7, recalled)."""
+    lines = [f"<{code:02X}> <{value:04X}>" for code, value in enumerate(subset) if value not in _NO_CHARACTER]
+    blocks = [lines[start : start + _BLOCK] for start in range(0, len(lines), _BLOCK)]
+    body = "\n".join("\n".join((f"{len(one)} beginbfchar", *one, "endbfchar")) for one in blocks)
+    return _TO_UNICODE.format(name=name, last=f"{len(subset) - 1:02X}", body=body)
 
 
 def refuse_missing(text: str, face: EmbeddedFace) -> None:

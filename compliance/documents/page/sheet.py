@@ -34,6 +34,8 @@ class _Layout:
     carried: list[PlacedRow]
     head: list[PlacedRow]
     groups: list[Group]
+    has_rows: bool = True
+    """More than one row is in the whole sheet, or a head: a row of tiles alone is read as paragraphs."""
     goes_on: bool = False
     """The lead repeats what was read on a page before."""
 
@@ -47,7 +49,7 @@ class _Layout:
 
     @property
     def is_table(self) -> bool:
-        return bool(self.groups) and (len(self.widths) > 1 or bool(self.head))
+        return bool(self.groups) and self.has_rows and (len(self.widths) > 1 or bool(self.head))
 
     def part(self, lead: list[PlacedRow], groups: list[Group], goes_on: bool) -> _Layout:
         return _Layout(
@@ -57,6 +59,7 @@ class _Layout:
             carried=self.carried,
             head=self.head if groups else [],
             groups=groups,
+            has_rows=self.has_rows,
             goes_on=goes_on,
         )
 
@@ -107,6 +110,7 @@ class Sheet(Flowable):  # type: ignore[misc]
                 carried=[place_row(row, whole) for row in self._carried],
                 head=[place_row(row, widths, flush) for row in self._head],
                 groups=groups_of([place_row(row, widths, flush) for row in self._rows]),
+                has_rows=len(self._rows) > 1 or bool(self._head),
             )
         self.width, self.height = width, self._layout.height
         return width, self.height
@@ -165,7 +169,7 @@ class Sheet(Flowable):  # type: ignore[misc]
         top, light = y, []
         for group in layout.groups:
             for row in group.rows:
-                y = row.draw(canvas, text, y, slots(canvas, row, table))
+                y = row.draw(canvas, text, y, slots(canvas, row, table, names_row=not layout.head))
                 light += [y] if row.source.ruled else []
         text.end()
         canvas.begin_decoration()

@@ -26,6 +26,11 @@ _INTRODUCTION = (
     "adopted copy. Confirm: the limit itself is open. The official initials what was read and agreed. Guides and "
     "practice stand in the calculations; what of them requires action is among the items."
 )
+_ADOPTED = "Checklist of the adopted code", ""
+_COMPARED = (
+    "Checklist of the code compared with",
+    "By the project this code is not adopted for these walls: it is the measure of the request, not law. ",
+)
 _COLUMNS = (Column(26), Column(74), Column(share=5), Column(share=5), Column(share=6), Column(38))
 _HEAD = head_row("Code", "Clause", "Check", "Limit, standing", "Result and subjects", "Initials")
 _AIR = (1.2, 1.4)
@@ -41,9 +46,11 @@ def adopted_sets(sets: tuple[SetFindings, ...]) -> tuple[SetFindings, ...]:
     return tuple(one for one in sets if one.rule_set.status in BINDING)
 
 
-def checklist(sets: tuple[SetFindings, ...], writer: Writer) -> list[Any]:
-    """Nothing where no code or standard is named: the code path then says so."""
-    lead = title("checklist", "Checklist of the adopted code", _INTRODUCTION)
+def checklist(sets: tuple[SetFindings, ...], writer: Writer, none_adopted: bool = False) -> list[Any]:
+    """Nothing where no code or standard is named: the code path then says so. With `none_adopted` the jurisdiction is
+    known to have adopted none of them."""
+    heading, before = _COMPARED if none_adopted else _ADOPTED
+    lead = title("checklist", heading, before + _INTRODUCTION)
     story: list[Any] = []
     for one in adopted_sets(sets):
         story += on_this_page() if not story else []

@@ -69,13 +69,19 @@ def _purpose(checked: Checked) -> list[Part]:
     named = "; ".join(f"{one.title} ({one.edition})" for one in binding) or "no adopted code, by the rule sets named"
     purpose = (
         f"The building official of {place.name} is asked to look at {counted(len(walls), 'wall')} of earth "
-        f"({', '.join(in_runs(list(walls)))}), as described here, under: {named}."
+        f"({', '.join(in_runs(list(walls)))}), as described here, {_path(checked)}: {named}."
     )
     parts: list[Part] = [FewLines(purpose, theme.BODY, 6)]
     state = state_adoption(checked)
     if state:
         parts.append(FewLines(state, theme.CELL, 4))
     return [*parts, Reference("What is adopted, and on which path approval is asked", "code-path", theme.CELL)]
+
+
+def _path(checked: Checked) -> str:
+    if checked.project.jurisdiction.adopts_earthen_code is False:
+        return "as an alternative that no adopted code covers, compared with"
+    return "under"
 
 
 def _meets(checked: Checked, sets: tuple[SetFindings, ...], writer: Writer) -> list[Part]:

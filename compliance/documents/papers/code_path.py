@@ -16,18 +16,23 @@ from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.page_refs import Reference
 from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
+from compliance.documents.papers.asked_of_the_official import acceptances
 from compliance.report.adoption_statement import is_adopted, state_adoption
 from compliance.report.by_rule import SetFindings
 from compliance.report.marks import Mark
 from compliance.report.summaries.action_items import ActionItem
+from compliance.report.summaries.design_data import stands_alone
+from compliance.report.summaries.place_cautions import place_cautions
 from compliance.report.value_words import counted
 
 _BY_CODE = (
     "The project names the text that adopts a code for earthen walls. The official says whether it is in force, with "
     "which local amendments, and whether the walls lie within its scope."
 )
+_NONE_NAMED = "The project names no adopted code that covers these walls. "
+_NONE_ADOPTED = "By the project, the jurisdiction has adopted no code that covers these walls. "
 _BY_REQUEST = (
-    "The project names no adopted code that covers these walls. Approval is asked as an alternative under IBC 104.11 "
+    "Approval is asked as an alternative under IBC 104.11 "
     "or IRC R104.11 (IBC 2024: 104.2.3, in writing): an alternative is approved where it meets the intent of the code "
     "and is at least its equal in the six heads below. The official may ask for tests by an approved agency and for a "
     "peer review, at no cost to the jurisdiction, and gives reasons in writing for a refusal."
@@ -59,12 +64,13 @@ _HEADS: tuple[tuple[str, str, tuple[tuple[str, str], ...]], ...] = (
 
 
 def code_path(checked: Checked, sets: tuple[SetFindings, ...], items: Sequence[ActionItem]) -> list[Any]:
-    adopted = is_adopted(checked)
-    lead = title("code-path", "Code path", _BY_CODE if adopted else _BY_REQUEST)
-    place = checked.project.jurisdiction
+    adopted, place = is_adopted(checked), checked.project.jurisdiction
+    by_request = (_NONE_ADOPTED if place.adopts_earthen_code is False else _NONE_NAMED) + _BY_REQUEST
+    lead = title("code-path", "Code path", _BY_CODE if adopted else by_request)
     facts = [("Adopting text", place.adopting_text or "not given: ask the office")]
     if state := state_adoption(checked):
         facts.append((f"Law of {place.state}", state))
+    facts += [("Caution", text) for text in place_cautions(checked, "code-path")]
     lead += [full_row(Words(f"{label}: {text}", theme.CELL, after=2.0)) for label, text in facts]
     rows = [_rule_set(one) for one in sets]
     head = head_row("", "Rule set", "What it is", "Edition")
@@ -72,6 +78,7 @@ def code_path(checked: Checked, sets: tuple[SetFindings, ...], items: Sequence[A
     story = [*on_this_page(), Sheet(columns, rows, head=[head], lead=lead, below=8)]
     if not adopted:
         story.append(_request())
+        story += [] if stands_alone(checked) else [acceptances(checked, items)]
     return [*story, _scope(items)]
 
 

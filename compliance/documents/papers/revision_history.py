@@ -20,11 +20,14 @@ from compliance.report.revisions.findings_data import as_record
 from compliance.report.revisions.revision_changes import Changes, FindingChange, LimitChange, changes
 from compliance.report.revisions.revision_words import (
     NONE,
+    SETS,
     edition_text,
     finding_text,
     headed,
     in_numbers,
     limit_text,
+    set_text,
+    wall_mix_text,
     wall_texts,
     worth_a_line,
 )
@@ -76,6 +79,11 @@ def _change_rows(found: Changes) -> list[Row]:
 def _changed(found: Changes, lead: list[Row]) -> list[Any]:
     rows = [row for name, of_subject in found.by_subject for row in _subject(name, of_subject)]
     story: list[Any] = []
+    if found.sets or found.wall_mixes:
+        of_sets = [*map(set_text, found.sets), *map(wall_mix_text, found.wall_mixes)]
+        lead = [*lead, *part("revisions-sets", SETS), *map(_sentence, of_sets)]
+        story.append(running_text(lead))
+        lead = []
     if rows:
         head = head_row("Subject", "Check", "Was", "Is")
         columns = (Column(58), Column(share=2), Column(share=3), Column(share=3))

@@ -18,6 +18,7 @@ from compliance.findings import Outcome
 from compliance.model.people import People, Person
 from compliance.record import record
 from compliance.report.summaries.design_data import stands_alone
+from compliance.report.summaries.place_cautions import place_cautions
 
 _INTRODUCTION = (
     "A signature says what stands above it, and nothing of the parts that others sign for. Whoever signs may strike "
@@ -67,6 +68,7 @@ def sign_off(checked: Checked) -> list[Any]:
     signers = _signers(checked)
     short = len(signers) < len(_SIGNERS)
     rows = title("sign", "Sign-off", f"{_INTRODUCTION} {_ON_COVER}" if short else _INTRODUCTION)
+    rows += [full_row(Words(text, theme.BODY, after=4.0)) for text in place_cautions(checked, "sign-off")]
     for signer in signers:
         rows += _block(signer, checked.project.people)
     if short:
@@ -80,10 +82,10 @@ def _signers(checked: Checked) -> tuple[_Signer, ...]:
     if not stands_alone(checked):
         return _SIGNERS
     people = checked.project.people
-    asked = {"owner", "official"} | ({"designer"} if people.designer else set())
+    signers = {"owner", "official"} | ({"designer"} if people.designer else set())
     if people.engineer or any(one.outcome is Outcome.ENGINEER for one in checked.findings):
-        asked.add("engineer")
-    return tuple(one for one in _SIGNERS if one.key in asked)
+        signers.add("engineer")
+    return tuple(one for one in _SIGNERS if one.key in signers)
 
 
 def _block(signer: _Signer, people: People) -> list[Row]:

@@ -20,6 +20,7 @@ from compliance.report.by_rule import SetFindings
 from compliance.report.grouping import subjects
 from compliance.report.inspection_points import SitePoint, site_points
 from compliance.report.summaries.inspection_values import required_values
+from compliance.report.summaries.place_cautions import place_cautions
 
 HOLD, WITNESS = "HOLD", "WITNESS"
 _INTRODUCTION = (
@@ -46,7 +47,8 @@ _TAG = theme.Style(theme.CELL_BOLD.face, 8.0, 9.6)
 def special_inspections(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
     points = site_points(sets, checked.project.footings)
     lead = title("inspections", "Statement of special inspections", _INTRODUCTION if points else _NONE)
-    lead.append(full_row(Words(f"{_agency(checked)} {_AGENCY}", theme.CELL, after=4.0)))
+    cautions = (f"{_agency(checked)} {_AGENCY}", *place_cautions(checked, "inspections"))
+    lead += [full_row(Words(text, theme.CELL, after=4.0)) for text in cautions]
     if not points:
         return [*on_this_page(), running_text(lead)]
     rows = [row for stage in _by_stage(points) for row in _stage(checked, stage)]

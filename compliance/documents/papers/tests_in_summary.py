@@ -18,6 +18,7 @@ from compliance.model.materials import TestSet
 from compliance.report.by_rule import SetFindings
 from compliance.report.counting_results import counting_results
 from compliance.report.marks import Mark, mark_of
+from compliance.report.summaries.place_cautions import place_cautions
 from compliance.report.value_words import counted
 from compliance.units import Writer
 
@@ -42,6 +43,7 @@ def tests_in_summary(checked: Checked, sets: tuple[SetFindings, ...]) -> list[An
     lead = title("tests", "Tests in summary", *((_INTRODUCTION,) if tests else ()))
     if not tests:
         return [*on_this_page(), running_text([*lead, full_row(Words(_NONE, theme.BODY_BOLD))])]
+    lead += [full_row(Words(text, theme.CELL, after=4.0)) for text in place_cautions(checked, "tests")]
     judged = _judged(sets)
     writer = Writer(checked.project.project.units)
     rows = [

@@ -44,6 +44,8 @@ from compliance.documents.papers.wall_summaries import wall_finder, wall_pages
 from compliance.model.issued import IssuedRecord
 from compliance.record import record
 from compliance.report.by_rule import SetFindings
+from compliance.report.revisions.findings_data import as_record
+from compliance.report.revisions.revision_changes import changes
 from compliance.report.summaries.action_items import action_items
 from compliance.report.summaries.design_data import stands_alone
 from compliance.units import Writer
@@ -75,7 +77,7 @@ def papers_story(of: Submitted, following: Sequence[Any] = ()) -> list[Any]:
         *design_data_sheet(checked),
         *schedule(checked),
         *items_requiring_action(checked, items),
-        *checklist(sets, writer),
+        *checklist(sets, writer, none_adopted=checked.project.jurisdiction.adopts_earthen_code is False),
         *wall_pages(checked, sets, items),
         *tests_in_summary(checked, sets),
         *special_inspections(checked, sets),
@@ -104,13 +106,14 @@ def calculations_story(of: Submitted, alone: bool = True) -> list[Any]:
     checked, sets = of.checked, of.sets
     paper = PAPERS[checked.project.project.paper]
     references = checked.needed_references
+    since = changes(of.previous, as_record(checked)) if of.previous else None
     body = [
         *matrix(checked, sets, paper),
         *wall_sheets(checked, sets),
         *checks(checked, sets),
         *questions(checked, sets),
         *bracing_shares(checked, paper),
-        *materials(checked, sets, references.practice),
+        *materials(checked, sets, references.practice, since),
         *specimens_to_cast(checked, sets),
         *register(checked, sets),
         standings(),

@@ -11,6 +11,8 @@ from typing import Any
 
 from reportlab.pdfbase import pdfdoc
 
+from compliance.documents.tagging.metadata import metadata
+
 Objects = list[tuple[int, bytes]]
 """Objects by their numbers, without `obj` and `endobj`."""
 
@@ -53,9 +55,16 @@ def _prepare(doc: Any, canvas: Any) -> None:
     doc.info.digest(doc.signature)
     doc.Reference(doc.Catalog)
     doc.Reference(doc.info)
+    doc.Catalog.Metadata = doc.Reference(_metadata(doc.info, canvas.is_accessible), "metadata")
     doc.Outlines.prepare(doc, canvas)
     if doc.Outlines.ready < 0:
         doc.Catalog.Outlines = None
+
+
+def _metadata(info: Any, is_accessible: bool) -> Any:
+    """Not compressed, as readers that look for it without unpacking ask."""
+    entries = pdfdoc.PDFDictionary({"Type": pdfdoc.PDFName("Metadata"), "Subtype": pdfdoc.PDFName("XML")})
+    return pdfdoc.PDFStream(entries, metadata(info, is_accessible))
 
 
 def _formatted(doc: Any) -> tuple[Objects, Objects]:

@@ -6,7 +6,7 @@ ISO 32000-1, 14.6 (marked content) and 14.7.4 (what a structure holds), recalled
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from reportlab.lib.rl_accel import fp_str
@@ -16,7 +16,7 @@ from reportlab.pdfgen.canvas import Canvas
 from compliance.documents.page.inked import Draw, Figure, Ink, Ornament
 from compliance.documents.tagging.packing import packed
 from compliance.documents.tagging.slots import Slot
-from compliance.documents.tagging.structure_tree import Element, Structure
+from compliance.documents.tagging.structure_tree import Element, Structure, text_entry
 
 DECORATION = "/Artifact BMC"
 RUNNING = "/Artifact <</Type/Pagination>> BDC"
@@ -43,6 +43,9 @@ class TaggedCanvas(Canvas):  # type: ignore[misc]
         super().__init__(*args, pdfVersion=(1, 7), **options)
         self.places, self.only_counts, self._labels = places, only_counts, labels
         self.structure = Structure()
+        self.is_accessible = True
+        """Until a page of others is drawn whose letters cannot be read out."""
+        self._titles: dict[str, str] = {}
         self._table: tuple[object, Element] | None = None
         """The table last drawn: whose it is, and its element."""
         self.row: tuple[object, list[Slot]] | None = None
@@ -136,7 +139,16 @@ class TaggedCanvas(Canvas):  # type: ignore[misc]
             element = self.structure.new("Link", self._inside)
         name = f"L{self._annotationCount}"
         parent = None if element is None else self.structure.note(element, name)
-        self._addAnnotation(_Link(self._absRect(area, 1), self._bookmarkReference(key), parent), name)
+        target = self._bookmarkReference(key)
+        self._addAnnotation(_Link(self._absRect(area, 1), target, parent, lambda: self._leads_to(key)), name)
+
+    def _leads_to(self, key: str) -> str:
+        """The bookmark of a place and its page or sheet, for whoever has the link read out."""
+        return ", ".join(text for text in (self._titles.get(key, ""), self.label(key, "page ")) if text)
+
+    def addOutlineEntry(self, title: str, key: str, level: int = 0, closed: object = None) -> None:  # noqa: N802
+        self._titles[key] = title
+        super().addOutlineEntry(title, key, level, closed)
 
     def begin_link(self, key: str, area: Area) -> None:
         """What is drawn until `end_link` is the text of a link within what is being drawn."""
@@ -187,13 +199,15 @@ _ENTRIES_OF_PAGES = [*PDFPage.__NoDefault__, "StructParents", "Tabs"]
 
 
 class _Link(PDFObject):  # type: ignore[misc]
-    """The annotation of a link within the document; `parent` is its key in the structure."""
+    """The annotation of a link within the document; `parent` is its key in the structure, `leads_to` gives in words
+    where it leads, once all places are known."""
 
-    def __init__(self, area: Area, target: Any, parent: int | None) -> None:
-        self._area, self._target, self._parent = area, target, parent
+    def __init__(self, area: Area, target: Any, parent: int | None, leads_to: Callable[[], str]) -> None:
+        self._area, self._target, self._parent, self._leads_to = area, target, parent, leads_to
 
     def format(self, doc: Any) -> bytes:
         target = self._target.format(doc).decode("ascii")
         parent = "" if self._parent is None else f"/StructParent {self._parent}"
-        head = f"<</Type/Annot/Subtype/Link/Border[0 0 0]/Rect[{fp_str(*self._area)}]/Dest{target}{parent}>>"
-        return head.encode()
+        words = text_entry("Contents", self._leads_to())
+        area = fp_str(*self._area)
+        return f"<</Type/Annot/Subtype/Link/F 4/Border[0 0 0]/Rect[{area}]/Dest{target}{parent}{words}>>".encode()

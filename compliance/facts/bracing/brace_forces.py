@@ -28,6 +28,7 @@ from compliance.facts.bracing.solid_lengths import (
 from compliance.facts.common.fact import Fact
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
+from compliance.facts.geometry.plan.closed_runs import centroid_of_line
 from compliance.facts.mechanics.lateral.torsion import Bracing, centre_of_mass
 from compliance.facts.site.wind import pressure_steps
 from compliance.facts.site.wind_actions import wind_edition, wind_site
@@ -82,7 +83,7 @@ def _worked(building: Building) -> tuple[Fact, BracedWalls | None]:
     found = [one for mark in bracing if not building.views[mark].placed.stretch.ring
              for one in solids(building.views[mark], bending, stiff)]  # fmt: skip
     weights = [(view, _weight(building, view.mark)) for view in views]
-    middle = centre_of_mass([(weight, *view.place.line.point(view.place.line.length / 2)) for view, weight in weights])
+    middle = centre_of_mass([(weight, *centroid_of_line(view.place.line)) for view, weight in weights])
     pushes, lumps = [], {}
     for direction in directions(found):
         seen = extent(views, direction)

@@ -216,7 +216,7 @@ def _presses(building: Building, wall: str, found: Parts) -> Each:
         off = turned / load if load > 0 else math.inf
         pressure = greatest_edge_pressure(load, off, solid.length, thick)
         lines = (*taken, *full.lines, load, turned, pressure)
-        return pressure, lambda: (*part.steps, heavy.sure, *full.steps[:1], *(one.step() for one in lines))
+        return pressure, lambda: (*part.steps, heavy.sure, *full.steps[:2], *(one.step() for one in lines))
 
     return each
 

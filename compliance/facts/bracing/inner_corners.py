@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from compliance.facts.bracing.plan_sides import Side, sides
-from compliance.facts.bracing.solid_lengths import bracing_walls, house_walls
+from compliance.facts.bracing.solid_lengths import bracing_walls, house_walls, points_along
 from compliance.facts.common.fact import Fact
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
@@ -112,7 +112,7 @@ _PLAN = "from the plan"
 
 
 def _inward(building: Building, outside: list[WallView], braces: frozenset[str]) -> Iterator[_Inward]:
-    points = [view.place.line.point(view.place.line.length * part / 8) for view in outside for part in range(9)]
+    points = [point for view in outside for point in points_along(view)]
     for place, view in enumerate(outside):
         for other in outside[place + 1 :]:
             for corner, one, two in _corners(view, other):

@@ -12,7 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from compliance.facts.bracing.solid_lengths import chord, lengths
+from compliance.facts.bracing.solid_lengths import chord, lengths, points_along
 from compliance.facts.geometry.wall_facts import WallView
 from compliance.record import record
 
@@ -71,7 +71,7 @@ def _close_round(views: Sequence[WallView]) -> bool:
     if any(view.place.height < _LOW * tallest for view in views):
         return False
     return all(
-        any(one.by in marks and abs(one.s - end) <= view.place.thickness for one in view.supports)
+        any(one.at_joint & marks and abs(one.s - end) <= view.place.thickness for one in view.supports)
         for view in views if not view.placed.stretch.chain.closed
         for end in (0.0, view.place.line.length)
     )  # fmt: skip
@@ -117,7 +117,7 @@ def _of_direction(views: Sequence[WallView], braces: frozenset[str], option: flo
     bits = [bit for view in views for bit in _bits(view, view.mark in braces, option)]
     stations = sorted({edge for bit in bits for edge in (bit.low, bit.high)})
     c, s = math.cos(option), math.sin(option)
-    points = [view.place.line.point(view.place.line.length * part / 8) for view in views for part in range(9)]
+    points = [point for view in views for point in points_along(view)]
     lowest, highest = (extreme(y * c - x * s for x, y in points) for extreme in (min, max))
     near = max(view.place.thickness for view in views)
     sums = {False: [0.0, 0.0, 0.0], True: [0.0, 0.0, 0.0]}

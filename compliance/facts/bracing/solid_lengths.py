@@ -11,9 +11,11 @@ from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.wall_facts import WallView, ends_of_section
 from compliance.facts.mechanics.lateral.in_plane import stiffness_over_modulus
 from compliance.facts.mechanics.lateral.torsion import Panel
+from compliance.model.lines import Circular, Point
 from compliance.record import record
 
 _DEGREE = math.radians(1)
+_FINE = math.radians(5)
 
 
 @record
@@ -59,6 +61,8 @@ def chord(view: WallView) -> tuple[float, float]:
     """Direction of a wall from end to end, without regard to its sense [rad, 0 to below π], and its length [m]."""
     (x0, y0), (x1, y1) = view.place.line.start, view.place.line.end
     length = math.hypot(x1 - x0, y1 - y0)
+    if view.closed:
+        x1, y1 = (a + b for a, b in zip((x0, y0), view.place.line.direction(0.0), strict=True))
     angle = math.atan2(y1 - y0, x1 - x0) % math.pi
     return (0.0 if math.isclose(angle, math.pi) else angle), length
 
@@ -96,7 +100,7 @@ def lengths(view: WallView) -> list[tuple[float, float]]:
 
 def extent(views: Sequence[WallView], direction: float) -> Extent:
     """Of the walls' centre lines with half the greatest thickness all round; arcs by points along them."""
-    points = [view.place.line.point(view.place.line.length * share / 8) for view in views for share in range(9)]
+    points = [point for view in views for point in points_along(view)]
     half = max(view.place.thickness for view in views) / 2
     c, s = math.cos(direction), math.sin(direction)
     along = [x * c + y * s for x, y in points]
@@ -108,6 +112,13 @@ def extent(views: Sequence[WallView], direction: float) -> Extent:
         max(along) - min(along) + 2 * half,
         (u * c - v * s, u * s + v * c),
     )
+
+
+def points_along(view: WallView) -> list[Point]:
+    """Points along a wall's center line, both ends among them, an arc's no farther apart than five degrees."""
+    line = view.place.line
+    parts = max(8, math.ceil(abs(line.sweep) / _FINE - 1e-6)) if isinstance(line, Circular) else 8
+    return [line.point(line.length * part / parts) for part in range(parts + 1)]
 
 
 def directions(solid: Sequence[Solid]) -> tuple[float, ...]:
@@ -156,8 +167,7 @@ class Lump:
 def lump_of(view: WallView, weight: float, direction: float) -> Lump:
     """The weight of a wall over what its center line reaches across a direction."""
     c, s = math.cos(direction), math.sin(direction)
-    points = [view.place.line.point(view.place.line.length * share / 8) for share in range(9)]
-    across = [y * c - x * s for x, y in points]
+    across = [y * c - x * s for x, y in points_along(view)]
     return Lump(min(across), max(across), weight)
 
 

@@ -25,6 +25,7 @@ from compliance.facts.mechanics.lateral.rocking_piers import (
     share_of_rocking,
     share_of_stiffness,
 )
+from compliance.facts.strength.spanning import top_restraint_step
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Symbol
@@ -37,7 +38,7 @@ _SLACK = 1e-9
 @record
 class Rocking:
     """One pier: the force at which it rocks, the dead load on its base sure to be there [N], the height over which it
-    rocks [m], its stiffness over E [m], and why it is not coupled, where it is not."""
+    rocks [m], its stiffness over E [m], why it is not coupled, where it is not, and what holds the wall's top."""
 
     solid: Solid
     force: Solved
@@ -47,6 +48,7 @@ class Rocking:
     why_not: str
     lines: tuple[Solved, ...]
     coupled: bool
+    top: Step
 
     @property
     def arm(self) -> float:
@@ -64,7 +66,7 @@ class Rocking:
             result=Given("", wording, "word"),
             source="from the elevation and the bond beam",
         )
-        return (choice, *(one.step() for one in self.lines), self.force.step())
+        return (self.top, choice, *(one.step() for one in self.lines), self.force.step())
 
 
 @record
@@ -128,6 +130,7 @@ def _all_piers(building: Building, wall: str, found: Columns, solids: tuple[Soli
     beam, thick = why_no_beam(building, wall), min(found.profile.base, found.profile.top)
     share = Given("k", float(action.dead_share), "ratio", f"share of dead load with {action.name}")
     holes, high = building.views[wall].opened.holes, found.profile.height
+    held_top = top_restraint_step(building.project.walls[wall])
     piers = []
     for solid in solids:
         column = found.all[solid.index]
@@ -151,6 +154,7 @@ def _all_piers(building: Building, wall: str, found: Columns, solids: tuple[Soli
                 why_not=why_not if beside else "",
                 lines=(head, own),
                 coupled=bool(coupled),
+                top=held_top,
             )
         )
     together = rocking_together([one.force for one in piers])

@@ -22,6 +22,7 @@ ROOF_FACTS = (
     FactSpec("roof.unbalanced_snow", "pressure", "unbalanced snow load on the leeward slope", "", "0 psf", "300 psf", compute="site.snow_unbalanced.unbalanced_snow"),
     FactSpec("roof.eave_to_ridge", "length", "distance from eave to ridge", "of roofs with unbalanced snow", "3 ft", "60 ft", compute="site.snow_unbalanced.eave_to_ridge"),
     FactSpec("roof.drift_snow", "pressure", "maximum snow drift surcharge", "zero where no wall stands higher", "0 psf", "300 psf", compute="site.snow_unbalanced.drift"),
+    FactSpec("roof.sliding_snow", "pressure", "snow sliding from a higher roof", "zero where no roof has its eave above", "0 psf", "300 psf", compute="site.snow_sliding.sliding"),
     FactSpec("roof.carried_share", "share", "fraction of the roof load assigned to walls", "", "50 %", "120 %", compute="loads.roof_balance.carried_share"),
     FactSpec("roof.area_share", "share", "stated plan area over that of the plan with eaves and rakes", "", "50 %", "200 %", compute="loads.roof_balance.area_share"),
     FactSpec("roof.tributary_share", "share", "stated tributary width over that of the plan", "the least", "20 %", "500 %", compute="loads.roof_balance.tributary_share"),

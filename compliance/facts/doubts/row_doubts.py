@@ -134,8 +134,13 @@ def densities_unlike(specimens: Rows, project: Project, tolerance: float) -> Ite
             continue
         mean = sum(found) / len(found)
         if stated.si < mean * (1 - tolerance):
-            said, weighed = Given("", stated.si, "density"), Given("", mean, "density")
-            says = (f"mix {project.test_sets[mark].mix} is said to have ", said, f", and {mark} weighs ", weighed)
+            stated_density, weighed = Given("", stated.si, "density"), Given("", mean, "density")
+            says = (
+                f"mix {project.test_sets[mark].mix} is said to have ",
+                stated_density,
+                f", and {mark} weighs ",
+                weighed,
+            )
             cure = "correct dry_density of the mix, or the masses"
             yield Doubt(DoubtKind.GAP, set=mark, specimen="", says=says, cure=cure, grave=False)
 

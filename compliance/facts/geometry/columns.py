@@ -156,10 +156,15 @@ def _each(view: WallView, full: Shared, sure: Shared, skins: Shared | None) -> l
 
 
 def _name(view: WallView, pier: PierLoad) -> str:
-    """The mark of the pier as the plan names it; empty for a wall without openings."""
-    slack = _SAME * view.place.line.length
+    """The mark of the pier as the plan names it; empty for a wall without openings. The pier in which a closed wall
+    begins is two columns."""
+    whole = view.place.line.length
+    slack = _SAME * whole
     for one in view.opened.piers:
-        if abs(one.start - pier.left) <= slack and abs(one.end - pier.right) <= slack:
+        first, last = max(one.start, 0.0), one.end
+        if abs(first - pier.left) <= slack and abs(last - pier.right) <= slack:
+            return one.mark
+        if one.start < 0 and abs(one.start + whole - pier.left) <= slack:
             return one.mark
     return ""
 

@@ -11,6 +11,7 @@ from compliance.model.walls import Opening
 from compliance.steps import Given, Step
 
 _SAME = 1e-9
+_NO_CORNER = "the wall is a closed ring without corners"
 
 
 def opening_facts(path: FieldPath, opening: Opening, hole: Hole, view: WallView) -> dict[str, Fact]:
@@ -22,7 +23,8 @@ def opening_facts(path: FieldPath, opening: Opening, hole: Hole, view: WallView)
         "opening.height": known(hole.height),
         "opening.head": solved(earth_over_opening(height, hole.sill, hole.height)),
         "opening.share": known(hole.width / length),
-        "opening.corner_distance": _corner_distance(hole, length, view.supports),
+        "opening.corner_distance": without_meaning(_NO_CORNER) if view.closed
+        else _corner_distance(hole, length, view.supports),
         **_bay(hole, view),
         **field_facts("opening", opening, path),
     }  # fmt: skip

@@ -86,6 +86,20 @@ def opened(wall: Wall, length: float) -> Opened:
     return Opened(holes, tuple(piers))
 
 
+def opened_all_round(wall: Wall, length: float) -> Opened:
+    """The same of a closed wall: where it begins and ends is one pier, which starts below zero."""
+    found = opened(wall, length)
+    if len(found.piers) < 2:
+        return found
+    first, *between, last = found.piers
+    height = max(first.height, last.height)
+    names = last.between[0], first.between[1]
+    whole = Pier(
+        first.mark, start=last.start - length, end=first.end, height=height, at_end=False, between=names
+    )  # fmt: skip
+    return Opened(found.holes, (whole, *between))
+
+
 def _holes(wall: Wall, length: float) -> tuple[Hole, ...]:
     """The openings in order. One that touches another or an end of the wall does so exactly: a last digit lost in
     adding lengths must leave no sliver of wall beside it, and no opening over another."""

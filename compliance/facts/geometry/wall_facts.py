@@ -26,7 +26,8 @@ _PLAN = "from the plan"
 @record
 class WallView:
     """All that the facts of one wall are made from. `pieces` are the marks of the walls it is described by; the stretch
-    it is a part of runs along it from `span[0]` to `span[1]` [m], the other way where it is `turned`."""
+    it is a part of runs along it from `span[0]` to `span[1]` [m], the other way where it is `turned`. A `closed` one is
+    a whole round ring."""
 
     mark: str
     wall: Wall
@@ -38,6 +39,7 @@ class WallView:
     pieces: tuple[str, ...] = ()
     span: tuple[float, float] = (0.0, 0.0)
     turned: bool = False
+    closed: bool = False
 
     def along(self, s: float) -> float:
         """The station along the stretch of one along the wall [m]."""

@@ -53,11 +53,22 @@ class WallLine:
 
 
 @record
+class SupportSide:
+    """One side of what crosses a wall: the walls that make it, from the joint out, as far as it must stand out to hold
+    the wall, and whether it counts. `projection` is what is solid beyond the wall's face [m]."""
+
+    walls: tuple[str, ...]
+    projection: float
+    counts: bool
+
+
+@record
 class Support:
     """Something that meets a wall at station `s`: another wall or a buttress.
 
     `half_width` is half of its extent along the wall [m]. It counts as a lateral support when `why_not` is empty.
-    `projection` is how far it stands out, solid, from the wall's face [m], `angle` its angle to the wall [rad].
+    `projection` is how far it stands out, solid, from the wall's face [m], `angle` its angle to the wall [rad]. A wall
+    that crosses has two `sides`, each of which counts by itself; `by` is the wall at the joint on the better one.
     """
 
     s: float
@@ -66,6 +77,12 @@ class Support:
     why_not: str = ""
     projection: float = 0.0
     angle: float = math.pi / 2
+    sides: tuple[SupportSide, ...] = ()
+
+    @property
+    def at_joint(self) -> frozenset[str]:
+        """The marks of all that meets the wall there."""
+        return frozenset((self.by, *(side.walls[0] for side in self.sides)))
 
 
 def wall_line(mark: str, wall: Wall) -> WallLine | None:

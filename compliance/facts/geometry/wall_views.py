@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from compliance.facts.geometry.openings import opened
+from compliance.facts.geometry.openings import opened, opened_all_round
 from compliance.facts.geometry.plan.chains import Link
 from compliance.facts.geometry.plan.lateral_supports import RUNS_ON, Placed, find_stretches, on_wall
 from compliance.facts.geometry.plan.runs import Run, find_runs
 from compliance.facts.geometry.wall_facts import WallView
 from compliance.facts.geometry.wall_plan import Support, SupportRules, WallLine, wall_line
 from compliance.model.project import Project
-from compliance.record import record
+from compliance.record import record, replace
 
 
 @record
@@ -54,7 +54,7 @@ def _piece(mark: str, project: Project, placed: Placed, rules: SupportRules) -> 
 
 def _whole(run: Run, placed: Placed, lead: WallLine, rules: SupportRules) -> WallView:
     length = run.line.length
-    found = opened(run.wall, length)
+    found = opened_all_round(run.wall, length) if run.closed else opened(run.wall, length)
     place = WallLine(
         run.mark,
         line=run.line,
@@ -65,7 +65,7 @@ def _whole(run: Run, placed: Placed, lead: WallLine, rules: SupportRules) -> Wal
     )
     return WallView(
         mark=run.mark, wall=run.wall, place=place, supports=_on_run(run, placed), opened=found, rules=rules,
-        placed=placed, pieces=run.marks, span=(run.start, run.end), turned=run.turned,
+        placed=placed, pieces=run.marks, span=(run.start, run.end), turned=run.turned, closed=run.closed,
     )  # fmt: skip
 
 
@@ -78,16 +78,7 @@ def _on_run(run: Run, placed: Placed) -> tuple[Support, ...]:
             if run.start - 1e-6 <= station <= run.end + 1e-6:
                 at = run.end - station if run.turned else station - run.start
                 at = min(max(at, 0.0), length)
-                found.append(
-                    Support(
-                        at,
-                        by=one.by,
-                        half_width=one.half_width,
-                        why_not=one.why_not,
-                        projection=one.projection,
-                        angle=one.angle,
-                    )
-                )
+                found.append(replace(one, s=at))
     for other, last in _beyond(run, placed):
         at = length if last is not run.turned else 0.0
         found.append(Support(at, other.wall.mark, other.wall.thickness / 2, RUNS_ON))

@@ -50,7 +50,7 @@ def gable_height(building: Building, wall: Subject) -> Fact:
 def _roofs_over(building: Building, wall: str) -> list[str]:
     """Roofs that bear on the wall or on a wall that meets it; all where none does."""
     view = building.views[wall]
-    near = {wall, *(one.by for one in view.placed.stretch.supports)}
+    near = {wall}.union(*(one.at_joint for one in view.placed.stretch.supports))
     near |= {mark for one in near if one in building.views for mark in building.views[one].pieces}
     found = [mark for mark, roof in building.project.roofs.items() if any(one.wall in near for one in roof.bears_on)]
     return found or list(building.project.roofs)

@@ -119,9 +119,13 @@ def _roof_plan(building: Building, roof: str) -> RoofPlan | None:
     )
 
 
-def _ends_of(straight: Sequence[Straight], members: Sequence[int], way: Point) -> tuple[float, float]:
+def _ends_of(straight: Sequence[Straight], members: Sequence[int], direction: Point) -> tuple[float, float]:
     """Where a line of walls begins and ends along the roof [m]."""
-    places = [x * way[0] + y * way[1] for index in members for x, y in (straight[index].start, straight[index].end)]
+    places = [
+        x * direction[0] + y * direction[1]
+        for index in members
+        for x, y in (straight[index].start, straight[index].end)
+    ]
     return min(places), max(places)
 
 
@@ -138,11 +142,12 @@ def _thickness_at_ends(building: Building, views: Sequence[WallView]) -> float:
     """The thickness at the top of the walls across which the roof ends [m]; that of the walls it bears on where none
     stand there."""
     across = [
-        ends_of_section(building.project.walls[one.by])[1]
+        ends_of_section(building.project.walls[mark])[1]
         for view in views
         for one in view.supports
-        if one.by in building.pieces and min(one.s, view.place.line.length - one.s) <= view.place.thickness
-        and one.angle > math.radians(45) and one.by not in {each.mark for each in views}
+        for mark in one.at_joint
+        if mark in building.pieces and min(one.s, view.place.line.length - one.s) <= view.place.thickness
+        and one.angle > math.radians(45) and mark not in {each.mark for each in views}
     ]  # fmt: skip
     return max(across or [ends_of_section(view.wall)[1] for view in views])
 

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from compliance.facts.mechanics.sections import bending_stress, second_moment, shear_stress_of_rectangle
-from compliance.facts.mechanics.spans import uniform_deflection, uniform_moment
-from compliance.rules.formulas.equations import Solved, equation
-from compliance.rules.formulas.symbols import GRAVITY, Symbol, need_positive, not_negative, positive
+from compliance.rules.formulas.equations import equation
+from compliance.rules.formulas.symbols import GRAVITY, Symbol, not_negative, positive
 
 ANCHOR_FORM = "anchorage of structural walls, ASCE 7-05 form (Taly, Design of Reinforced Masonry Structures)"
 
@@ -64,35 +62,5 @@ depth_to_hold_down = equation(
 """Height of wall whose weight holds the uplift once anchors reach under it. Thickness at the top, where a tapered wall
 is lightest. No spread of the pull, no tension in the earth."""
 
-force_at_crossing_wall = equation(
-    "Force into a crossing wall from one span", "line_force * span / 2",
-    Symbol("V", "force", "force into a crossing wall from one span"), "statics",
-    line_force=Symbol("w", "line_load", "force along the wall"), span=positive("L", "length", "span"),
-)  # fmt: skip
 
-
-def bond_beam(
-    line_force: float, span: float, divisor: float, modulus: float, high: float, wide: float
-) -> tuple[Solved, ...]:
-    """The bond beam lying flat between crossing walls: moment, stress, end force, stress and sag as a simple span.
-
-    `wide` [m] is its size across the wall, the direction in which it bends; `high` is upright. `divisor` as in
-    `uniform_moment`: 8 unless the beam surely runs on. End force and sag are those of a simple span; a beam that
-    runs over a crossing wall gives it more than the sum of two such ends: see `spans.support_reactions`.
-    """
-    need_positive(span=span, high=high, wide=wide)
-    moment = uniform_moment.titled("Moment in the bond beam")(line_force, span, divisor)
-    end = force_at_crossing_wall(line_force, span)
-    return (
-        moment,
-        bending_stress.titled("Bending stress in the bond beam")(moment, high, wide),
-        end,
-        shear_stress_of_rectangle.titled("Shear stress in the bond beam")(end, high, wide),
-        uniform_deflection(line_force, span, modulus, second_moment(high, wide)),
-    )
-
-
-EQUATIONS = (
-    force_at_top, anchorage_force, force_per_anchor, greatest_spacing, net_uplift, depth_to_hold_down,
-    force_at_crossing_wall,
-)  # fmt: skip
+EQUATIONS = (force_at_top, anchorage_force, force_per_anchor, greatest_spacing, net_uplift, depth_to_hold_down)

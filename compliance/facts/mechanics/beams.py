@@ -41,11 +41,6 @@ def uniform(span: float, intensity: float) -> tuple[Load, ...]:
     return (Spread(0.0, span, intensity, intensity),)
 
 
-def triangle(span: float, peak: float) -> tuple[Load, ...]:
-    """From nothing at both ends to `peak` [N/m] at midspan."""
-    return Spread(0.0, span / 2, 0.0, peak), Spread(span / 2, span, peak, 0.0)
-
-
 @record
 class _Term:
     """`size` × <x - start>^(order - 1): a force (0), an even load (1) or a growing one (2)."""

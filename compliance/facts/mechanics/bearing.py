@@ -44,12 +44,6 @@ length_that_shares = equation(
     right_room=not_negative("r_2", "length", "room on the other"),
 )  # fmt: skip
 
-mean_pressure = equation(
-    "Mean pressure there", "force / (thickness * length)", Symbol("σ", "stress", "mean pressure"), "statics",
-    force=Symbol("R", "force", "force"), thickness=positive("t", "thickness", "thickness"),
-    length=positive("l", "length", "length that shares the force"),
-)  # fmt: skip
-
 
 def spread(bearing: float, below: float, angle: float, left_room: float, right_room: float) -> tuple[Solved, Solved]:
     """Spread to each side [m], and the length of wall [m] that shares a force `below` [m] under its bearing.
@@ -63,4 +57,4 @@ def spread(bearing: float, below: float, angle: float, left_room: float, right_r
     return side, length_that_shares(bearing, side, left_room, right_room)
 
 
-EQUATIONS = (pressure_under_force, spread_below, length_that_shares, mean_pressure)
+EQUATIONS = (pressure_under_force, spread_below, length_that_shares)

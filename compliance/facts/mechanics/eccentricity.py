@@ -42,10 +42,6 @@ def curve_figures(modulus_ratio: float, start: float, span: float, slope: float)
     return curve_start(modulus_ratio, start), curve_span(modulus_ratio, span), curve_slope(modulus_ratio, slope)
 
 
-def curve_for(modulus_ratio: float, start: float, span: float, slope: float) -> MiddleCurve:
-    return MiddleCurve(*curve_figures(modulus_ratio, start, span, slope))
-
-
 _THICKNESS = positive("t", "thickness", "thickness")
 _AT_MIDDLE = size("e_mk", "thickness", "eccentricity at mid-height")
 
@@ -64,13 +60,6 @@ end_eccentricity = equation(
     least_share=Symbol("c", "ratio", "least share of the thickness"),
 )  # fmt: skip
 """The parts always add (the worse sign)."""
-
-
-def middle_eccentricity(
-    moment: float, load: float, sideways: float, initial: float, creep: float, thickness: float, least_share: float
-) -> float:
-    """e_mk = M/N + e_hm + e_init + e_k at mid-height, at least `least_share` × t [m]; the parts always add."""
-    return end_eccentricity(moment, load, abs(sideways) + abs(creep), initial, thickness, least_share)
 
 
 creep_eccentricity = equation(
@@ -125,11 +114,6 @@ def middle_lines(eccentricity: float, height: float, thickness: float, curve: Mi
         raise ValueError("eccentricity beyond the reach of this buckling curve")
     bend = buckling_parameter(eccentricity, height, thickness, curve.start, curve.span, curve.slope)
     return bend, reduction_at_middle(eccentricity, thickness, bend)
-
-
-def middle_reduction(eccentricity: float, height: float, thickness: float, curve: MiddleCurve) -> Solved:
-    """Φ_m; raises as `middle_lines`."""
-    return middle_lines(eccentricity, height, thickness, curve)[-1]
 
 
 resistance = equation(

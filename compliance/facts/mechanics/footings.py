@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
-from compliance.facts.mechanics.sections import EdgeStresses, edge_stresses, within_kern
-from compliance.record import record, replace
+from compliance.facts.mechanics.sections import within_kern
+from compliance.record import record
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import GRAVITY, Symbol, not_negative, positive, size
 
@@ -39,12 +39,6 @@ required_width = equation(
     line_load=_LOAD, bearing=_BEARING,
 )  # fmt: skip
 
-least_width = equation(
-    "Least width of the footing", "max(line_load / bearing, wall_thickness + 2 * projection)",
-    Symbol("B", "thickness", "least width"), STATICS,
-    line_load=_LOAD, bearing=_BEARING, wall_thickness=positive("t", "thickness", "thickness of the wall"),
-    projection=not_negative("p", "thickness", "least projection on each side"),
-)  # fmt: skip
 
 _ON_SOIL = not_negative("n", "line_load", "load on the soil per length")
 _OFF = size("e", "thickness", "off the middle of the footing")
@@ -72,12 +66,6 @@ def greatest_soil_pressure(line_load: float, eccentricity: float, width: float) 
         return soil_pressure_lifting(line_load, off, width)
     outside = soil_pressure.titled("Load outside the footing: nothing balances it")
     return outside.without_value(math.inf, line_load, off, width)
-
-
-def soil_stresses(line_load: float, eccentricity: float, width: float) -> EdgeStresses:
-    """Pressures [Pa] under the same strip; no tension."""
-    most = greatest_soil_pressure(line_load, eccentricity, width)
-    return replace(edge_stresses(line_load, eccentricity, width, 1.0), most=most)
 
 
 projection = equation(
@@ -134,15 +122,8 @@ plain_concrete_tension = equation(
 )  # fmt: skip
 """The usual factor 5 goes with psi, a unit stress of 6894.757 Pa."""
 
-depth_below_frost = equation(
-    "Depth below frost", "bottom - frost", Symbol("m", "length", "to spare"), "by definition",
-    bottom=not_negative("D", "length", "bottom of the footing under finished ground"),
-    frost=not_negative("F", "length", "frost depth"),
-)  # fmt: skip
-"""Below zero where the footing is too shallow."""
 
 EQUATIONS = (
-    pressure_left, required_width, least_width, soil_pressure, soil_pressure_lifting, projection,
-    tension_in_projection,
-    shear_in_projection, plain_concrete_tension, depth_below_frost,
+    pressure_left, required_width, soil_pressure, soil_pressure_lifting, projection, tension_in_projection,
+    shear_in_projection, plain_concrete_tension,
 )  # fmt: skip

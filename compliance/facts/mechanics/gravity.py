@@ -61,15 +61,6 @@ plan_load = equation(
 )  # fmt: skip
 """A roof's own load on the slope as load on its plan."""
 
-bearing_line_load = equation(
-    "Load on the wall", "load * ((span + near) ** 2 - far ** 2) / (2 * span)",
-    Symbol("w", "line_load", "load on the wall"), "moments about the other support",
-    load=not_negative("q", "pressure", "load"), span=positive("L", "length", "span"),
-    near=not_negative("a", "length", "overhang past this wall"),
-    far=not_negative("c", "length", "overhang past the other support"),
-)  # fmt: skip
-"""Reaction at a wall under joists with overhangs, from even load over all of them. The overhang past the other support
-takes load off this wall, so check it with `far` zero as well."""
 
 tributary_load = equation(
     "Load on the wall", "load * width", Symbol("w", "line_load", "load on the wall"),
@@ -126,4 +117,4 @@ resultant_offset = equation(
     weight_offset=Symbol("e_W", "thickness", "weight off the centre"),
 )  # fmt: skip
 
-EQUATIONS = (combined_load, plan_load, bearing_line_load, tributary_load, resultant_offset)
+EQUATIONS = (combined_load, plan_load, tributary_load, resultant_offset)

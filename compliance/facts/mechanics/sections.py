@@ -88,13 +88,6 @@ def edge_stresses(force: float, eccentricity: float, depth: float, width: float)
     return EdgeStresses(most, 0.0, max(3 * (depth / 2 - off), 0.0))
 
 
-def fibre_stresses(force: float, moment: float, depth: float, width: float) -> tuple[float, float]:
-    """Elastic stresses [Pa] N/A + M/S and N/A - M/S, pressure above zero, tension below. Moment [N·m] unsigned."""
-    need_positive(depth=depth, width=width)
-    mean, bent = force / (width * depth), abs(moment) / section_modulus(width, depth)
-    return mean + bent, mean - bent
-
-
 bending_stress = equation(
     "Bending stress", "6 * moment / (width * depth ** 2)", Symbol("σ", "stress", "bending stress"), STATICS,
     moment=Symbol("M", "moment", "bending moment"),

@@ -19,15 +19,6 @@ class SlendernessCurve:
     tall: float
 
 
-@record
-class AxialFactors:
-    """Strength form: strength reduction φ, allowance for small eccentricity, depth of the stress block."""
-
-    reduction: float
-    eccentricity: float
-    block: float
-
-
 radius_of_gyration = equation(
     "Radius of gyration", "thickness / sqrt(12)", Symbol("r", "thickness", "radius of gyration"),
     "statics of a rectangular section", thickness=positive("t", "thickness", "thickness"),
@@ -64,11 +55,6 @@ def slenderness_factor(height: float, radius: float, curve: SlendernessCurve) ->
     return factor_of_slender_wall(height, radius, Given("c", curve.tall, "ratio", f"h/r above {curve.bound:g}"))
 
 
-def height_at_bound(radius: float, curve: SlendernessCurve) -> float:
-    """Effective height [m] at which the curve changes branch."""
-    return curve.bound * radius
-
-
 def slenderness_lines(height: float, thickness: float, curve: SlendernessCurve) -> tuple[Solved, Solved, Solved]:
     """Radius of gyration, h/r and the factor."""
     radius = radius_of_gyration(thickness)
@@ -84,33 +70,5 @@ allowable_axial_stress = equation(
 )  # fmt: skip
 """The masonry form has a share of 0.25."""
 
-design_axial_strength = equation(
-    "Design axial strength",
-    "reduction * allowance * (block * strength * (area - steel_area) + steel_yield * steel_area) * factor",
-    Symbol("φP_n", "force", "axial strength"), MASONRY_FORM,
-    strength=_STRENGTH, area=positive("A_n", "section_area", "net area"),
-    steel_area=not_negative("A_st", "section_area", "area of steel"),
-    steel_yield=not_negative("f_y", "stress", "yield of steel"), factor=_FACTOR,
-    reduction=Symbol("φ", "ratio", "strength reduction"),
-    allowance=Symbol("a", "ratio", "allowance for small eccentricity"), block=Symbol("β", "ratio", "stress block"),
-)  # fmt: skip
 
-
-def axial_strength(
-    strength: float, area: float, steel_area: float, steel_yield: float, factor: float, factors: AxialFactors
-) -> Solved:
-    """Design axial strength [N]. Without reinforcement `steel_area` is zero.
-
-    Raises ValueError for an area not above zero or more steel than area.
-    """
-    need_positive(area=area)
-    if steel_area > area:
-        raise ValueError("steel area must not exceed the net area")
-    figures = factors.reduction, factors.eccentricity, factors.block
-    return design_axial_strength(strength, area, steel_area, steel_yield, factor, *figures)
-
-
-EQUATIONS = (
-    radius_of_gyration, slenderness, factor_of_stocky_wall, factor_of_slender_wall, allowable_axial_stress,
-    design_axial_strength,
-)  # fmt: skip
+EQUATIONS = (radius_of_gyration, slenderness, factor_of_stocky_wall, factor_of_slender_wall, allowable_axial_stress)

@@ -1,4 +1,4 @@
-"""Even loads on one or several spans: M = w L²/k, 5 w L⁴/(384 E I), and moments over inner supports."""
+"""Even loads on one or several spans: M = w L²/k, and moments over inner supports."""
 
 from __future__ import annotations
 
@@ -16,15 +16,7 @@ uniform_moment = equation(
 strip_moment = uniform_moment.of_kinds(load="pressure", result="line_moment")
 """For a strip of wall, for each metre of its width."""
 
-uniform_deflection = equation(
-    "Sag", "5 * load * span ** 4 / (384 * modulus * second_moment)", Symbol("δ", "thickness", "sag"), "elastic bending",
-    load=Symbol("w", "line_load", "even load"), span=positive("L", "length", "span"),
-    modulus=positive("E", "stress", "modulus of elasticity"),
-    second_moment=positive("I", "second_moment", "second moment of area"),
-)  # fmt: skip
-"""Of a simple span."""
-
-EQUATIONS = (uniform_moment, strip_moment, uniform_deflection)
+EQUATIONS = (uniform_moment, strip_moment)
 
 
 def support_moments(spans: Sequence[float], loads: Sequence[float]) -> tuple[float, ...]:
@@ -50,18 +42,6 @@ def support_moments(spans: Sequence[float], loads: Sequence[float]) -> tuple[flo
     for i in reversed(range(inner)):
         moments[i + 1] = (right[i] - spans[i + 1] * moments[i + 2]) / diagonal[i]
     return tuple(moments)
-
-
-def span_moment(load: float, span: float, left: float, right: float) -> float:
-    """Greatest moment [N·m] within a span whose ends carry `left` and `right` (signs of `support_moments`).
-
-    Where the even load never turns the moment round, the result is the greater of the two ends', below zero.
-    """
-    need_positive(span=span)
-    start = load * span / 2 + (left - right) / span
-    if load <= 0 or not 0 < start / load < span:
-        return max(-left, -right)
-    return start**2 / (2 * load) - left
 
 
 def support_reactions(spans: Sequence[float], loads: Sequence[float]) -> tuple[float, ...]:

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from typing import Literal, get_args
 
 from compliance.facts.common.reference_values import Part
 from compliance.facts.soil.fractions import Basis, SoilError, Values
 from compliance.record import record
+
+TargetBasis = Literal["volume", "dry weight"]
 
 
 @record
@@ -42,13 +45,15 @@ class Component:
 
 @record
 class Target:
-    """The mix aimed for. `tolerance` is the distance that counts as reached; `lacking` says what to look for."""
+    """The mix aimed for. `tolerance` is the distance that counts as reached; `lacking` says what to look for. `by` is
+    what its parts are of: of one by volume, shares by weight say nothing unless the bulk densities are known."""
 
     title: str
     components: tuple[Component, ...]
     tolerance: float
     lacking: Mapping[str, str]
     source: str
+    by: TargetBasis = "dry weight"
 
     @classmethod
     def from_values(cls, values: Values, name: str) -> Target:
@@ -61,6 +66,8 @@ class Target:
         if not parts or any(not part.number("parts") > 0 for part in parts) or len(named) != len(set(named)):
             target.refuse("components", "needs components with parts above zero that share no fraction")
         components = tuple(Component(part.texts("of"), part.number("parts") / total) for part in parts)
+        if target.text("by") not in get_args(TargetBasis):
+            target.refuse("by", f"must be one of {', '.join(get_args(TargetBasis))}")
         words = root.part("lacking")
         lacking = {fraction: words.text(fraction) for fraction in words}
         return cls(
@@ -69,4 +76,5 @@ class Target:
             tolerance=root.measure("tolerance", "share"),
             lacking=lacking,
             source=target.text("source"),
+            by="volume" if target.text("by") == "volume" else "dry weight",
         )

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from compliance.facts.mixes.blend_target import Material, Target
 from compliance.facts.mixes.least_squares import nearest_blend
 from compliance.facts.mixes.weighted_mean import weighted_mean
-from compliance.facts.soil.fractions import COARSE_SAND, FINE_SAND, SAND, Remark, SoilError, percent
+from compliance.facts.soil.fractions import COARSE_SAND, FINE_SAND, SAND, SILT, Remark, SoilError, percent
 from compliance.record import record, replace
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Series, Symbol
@@ -24,7 +24,7 @@ class Blend:
 
     `parts` are by loose volume, in buckets or summing to one. `shares` are those of the blend and `gaps` what is too
     much (above zero) or too little, by component and by unwanted fraction. `distance` is the root of the sum of the
-    squared gaps, so no single gap is larger.
+    squared gaps, so no single gap is larger. `lacking` and `surplus` are what keeps a blend from its target.
     """
 
     parts: Mapping[str, float]
@@ -34,6 +34,7 @@ class Blend:
     reached: bool
     says: str
     lacking: tuple[str, ...] = ()
+    surplus: tuple[str, ...] = ()
     remarks: tuple[Remark, ...] = ()
     steps: tuple[Step, ...] = ()
 
@@ -50,7 +51,9 @@ def blend_of(materials: Sequence[Material], parts: Sequence[float], target: Targ
     distance = math.hypot(*gaps)
     reached = distance <= target.tolerance or math.isclose(distance, target.tolerance, rel_tol=1e-9)
     stands = f"{'within' if reached else 'outside'} the tolerance of {percent(target.tolerance)}"
-    says = f"The blend is {_apart(distance, target)} from the target, {stands}."
+    surplus = () if reached else _surplus(names, shares, aim)
+    much = _in_surplus(surplus, names, shares, aim)
+    says = f"The blend is {_apart(distance, target)} from the target, {stands}.{much}"
     return Blend(
         {material.name: part for material, part in zip(materials, parts, strict=True)},
         shares=dict(zip(names, shares, strict=True)),
@@ -58,7 +61,8 @@ def blend_of(materials: Sequence[Material], parts: Sequence[float], target: Targ
         distance=distance,
         reached=reached,
         says=says,
-        remarks=_remarks(materials, names[len(target.components) :]),
+        remarks=_remarks(materials, names[len(target.components) :], surplus),
+        surplus=surplus,
         steps=_steps(materials, parts=parts, target=target, names=names, points=points, aim=aim, shares=shares),
     )
 
@@ -75,9 +79,10 @@ def best_blend(materials: Sequence[Material], target: Target) -> Blend:
     shares = list(blend.shares.values())
     lacking = _lacking(names[: len(target.components)], shares, aim)
     hints = "; ".join(f"{name} ({_hint(target, name)})" for name in lacking)
+    much = _in_surplus(blend.surplus, list(blend.shares), shares, aim)
     says = (
         f"No blend of these materials reaches the target: the nearest is {_apart(blend.distance, target)} from it, "
-        f"outside the tolerance of {percent(target.tolerance)}. Lacking: {hints}."
+        f"outside the tolerance of {percent(target.tolerance)}. Lacking: {hints}.{much}"
     )
     return replace(blend, says=says, lacking=lacking)
 
@@ -150,6 +155,19 @@ def _refuse_unfit(materials: Sequence[Material], target: Target) -> None:
             f"the target tells coarse sand from fine sand, but the shares of {', '.join(whole)} do not: "
             "give them apart or choose a target that takes sand whole"
         )
+    unknown = [one.name for one in materials if _needs_density(one)] if target.by == "volume" else []
+    if unknown:
+        raise SoilError(
+            f"its parts are by volume, and the shares of {', '.join(unknown)} are by dry weight: state their loose "
+            "bulk density, or a jar test, whose shares are by volume"
+        )
+
+
+def _needs_density(material: Material) -> bool:
+    """Shares by weight of several fractions: what a bucket holds of each by volume is not known. A material of one
+    fraction is all of it either way."""
+    several = sum(share > 0 for share in material.shares.values()) > 1
+    return several and material.by == "dry weight" and material.bulk_density is None
 
 
 def _rows(materials: Sequence[Material], target: Target) -> tuple[list[str], list[list[float]], list[float]]:
@@ -194,13 +212,35 @@ def _lacking(names: Sequence[str], shares: Sequence[float], aim: Sequence[float]
     return tuple(sorted((name for name in helps if helps[name] >= most / 2), key=lambda name: -helps[name]))
 
 
+def _surplus(names: Sequence[str], shares: Sequence[float], aim: Sequence[float]) -> tuple[str, ...]:
+    """Components and unwanted fractions of which there is too much, the most first; those that are at least half as
+    much over as the first."""
+    over = {name: share - goal for name, share, goal in zip(names, shares, aim, strict=True) if share > goal}
+    most = max(over.values(), default=0.0)
+    return tuple(sorted((name for name in over if over[name] >= most / 2), key=lambda name: -over[name]))
+
+
+def _in_surplus(
+    surplus: Sequence[str], names: Sequence[str], shares: Sequence[float], aim: Sequence[float]
+) -> str:  # fmt: skip
+    """A sentence with a blank before it, that names what is too much; empty where nothing is."""
+    figures = {name: (share, goal) for name, share, goal in zip(names, shares, aim, strict=True)}
+    said = [
+        f"{name} ({percent(figures[name][0])}, where the target has {percent(figures[name][1])})" for name in surplus
+    ]
+    return f" In surplus: {'; '.join(said)}." if said else ""
+
+
 def _hint(target: Target, name: str) -> str:
     of = next(component.of for component in target.components if component.name == name)
     return " or ".join(target.lacking.get(fraction, f"a material rich in {fraction}") for fraction in of)
 
 
-def _remarks(materials: Sequence[Material], unwanted: Sequence[str]) -> tuple[Remark, ...]:
+def _remarks(materials: Sequence[Material], unwanted: Sequence[str], surplus: Sequence[str]) -> tuple[Remark, ...]:
     found = []
+    if SILT in surplus:
+        says = "Silt is in surplus: it feels like clay but hardly binds, and draws water."
+        found.append(Remark("blend-silt", says))
     if unwanted:
         words = ", ".join(unwanted)
         found.append(Remark("blend-unwanted", f"The target does not name {words}: any of it counts as off the target."))

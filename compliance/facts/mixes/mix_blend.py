@@ -8,7 +8,7 @@ from compliance.facts.earth.batch_counts import BatchCount, batch_count
 from compliance.facts.mixes.blend_target import Material, Target
 from compliance.facts.mixes.blending import Blend, best_blend, best_buckets, blend_of
 from compliance.facts.mixes.mix_composition import mix_materials
-from compliance.facts.mixes.quantities import Quantities, quantities
+from compliance.facts.mixes.quantities import OrderingPractice, Quantities, quantities, stated_ordering
 from compliance.facts.soil.fractions import SoilError
 from compliance.facts.soil.soil_practice import MaterialPractice
 from compliance.facts.soil.soil_record import SoilRecord
@@ -35,7 +35,8 @@ class MixBlend:
 
     `dose` is buckets of straw for each bucket of soil and sand, `dose_stated` whether the mix says so itself.
     `volume` in m³ is that of the walls of the mix; `needs` is None where there are none. `batch` is one batch in
-    buckets.
+    buckets, `ordering` the figures that quantities are counted with. `unfit_before` are those of
+    `unfit` that come before the first target that fits.
     """
 
     mark: str
@@ -49,6 +50,8 @@ class MixBlend:
     volume: float
     needs: Quantities | None
     batch: BatchCount
+    ordering: OrderingPractice
+    unfit_before: tuple[str, ...] = ()
 
 
 def mix_blend(
@@ -64,13 +67,16 @@ def mix_blend(
     unknown = tuple(soil for soil in mix.parts if soil not in soils or soils[soil].fractions() is None)
     aims: list[Aim] = []
     unfit: list[str] = []
+    unfit_before: list[str] = []
     materials = () if unknown else tuple(mix_materials(mix, project.soils, soils))
     for name, target in targets.items() if materials else ():
         try:
             aims.append(_aim(name, target=target, materials=materials, mix=mix, most=practice.most_buckets))
         except SoilError as error:
             unfit.append(f"{name}: {error}")
+            unfit_before += [unfit[-1]] if not aims else []
     dose, stated = _dose(mix, practice)
+    ordering = replace(stated_ordering(practice.ordering, project.ordering), straw_dose=dose)
     needs = None
     if volume > 0:
         densities = {
@@ -78,7 +84,7 @@ def mix_blend(
             for soil in mix.parts
             if soil in project.soils and (density := project.soils[soil].bulk_density)
         }
-        needs = quantities(volume, mix.parts, replace(practice.ordering, straw_dose=dose), densities)
+        needs = quantities(volume, mix.parts, ordering, densities)
     return MixBlend(
         mark,
         mix=mix,
@@ -91,6 +97,8 @@ def mix_blend(
         volume=volume,
         needs=needs,
         batch=batch_count(mix.parts, dose, practice.most_buckets),
+        ordering=ordering,
+        unfit_before=tuple(unfit_before),
     )
 
 

@@ -10,7 +10,8 @@ from collections.abc import Mapping
 
 from compliance.facts.common.reference_values import Part
 from compliance.facts.soil.fractions import SoilError, Values
-from compliance.record import record
+from compliance.model.materials import Ordering
+from compliance.record import record, replace
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Source, Step
@@ -57,6 +58,17 @@ class OrderingPractice:
             straw_density=straw.measure("density_in_bucket", "density"),
             bale_mass=straw.measure("bale_mass", "mass"),
         )
+
+
+def stated_ordering(practice: OrderingPractice, ordering: Ordering) -> OrderingPractice:
+    """The figures of practice with those that the project states in their place."""
+    return replace(
+        practice,
+        bucket=ordering.bucket.si if ordering.bucket else practice.bucket,
+        loose_for_wall=practice.loose_for_wall if ordering.loose_for_wall is None else ordering.loose_for_wall,
+        waste=practice.waste if ordering.waste is None else ordering.waste.si,
+        bale_mass=ordering.bale.si if ordering.bale else practice.bale_mass,
+    )
 
 
 @record

@@ -9,7 +9,7 @@ from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.site.roof_layers import Layer, RoofWeight, roof_weight
-from compliance.facts.site.snow import NOT_COVERED, SnowRoof, roof_snow
+from compliance.facts.site.snow import NOT_COVERED, RoofSnow, SnowRoof, roof_snow
 from compliance.steps import Given, Step
 
 _SAME = 1e-9
@@ -98,16 +98,25 @@ def snow(building: Building, roof: Subject) -> Fact:
 
 
 def derived_snow(building: Building, roof: Subject) -> Fact:
-    """Balanced snow from the ground snow load (ASCE 7 chapter 7) [Pa]. Drifts and sliding come on top of it."""
+    """Balanced snow from the ground snow load (ASCE 7 chapter 7) [Pa]. Drifts and sliding snow come on top of it."""
     need = Needs(roof)
-    ground, slope = need.number("site.ground_snow"), need.number("roof.slope")
-    site, described = building.project.site, building.project.roofs[roof.mark]
+    found = snow_from_ground(building, need, roof.mark)
+    if found is None or found.pressure is None:
+        return need.lacking
+    pressure = found.pressure
+    return need.known(pressure, lambda: (*map(_remark, found.remarks), *found.steps))
+
+
+def snow_from_ground(building: Building, need: Needs, roof: str) -> RoofSnow | None:
+    """The snow on a roof from the ground snow load; None where a value lacks, which `need` then names."""
+    ground, slope = need.number("site.ground_snow"), need.number_of(building.subject("roof", roof).fact("roof.slope"))
+    site, described = building.project.site, building.project.roofs[roof]
     terrain = need.field(site.wind_exposure, "site", "wind_exposure")
     sheltering = need.field(site.snow_sheltering, "site", "snow_sheltering")
     risk = need.field(site.risk_category, "site", "risk_category")
-    warmth = need.field(described.warmth, "roofs", roof.mark, "warmth")
+    warmth = need.field(described.warmth, "roofs", roof, "warmth")
     if need.lacks:
-        return need.lacking
+        return None
     on = SnowRoof(
         slope,
         run=si(described.run),
@@ -119,8 +128,7 @@ def derived_snow(building: Building, roof: Subject) -> Fact:
     )
     found = roof_snow(None, ground, on, building.tables.snow)
     need.rest_on(found.standing)
-    assert found.pressure is not None
-    return need.known(found.pressure, lambda: (*map(_remark, found.remarks), *found.steps))
+    return found
 
 
 def _remark(says: str) -> Step:

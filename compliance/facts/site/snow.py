@@ -1,7 +1,7 @@
 """Snow on a roof: p_f = 0.7 Ce Ct Is pg, less for a steep roof, with the least load of a low slope and rain on snow.
 
 Loads are pressures [Pa] on the horizontal projection. A roof load given by the jurisdiction stands above the derived
-one. Drifts, sliding and unbalanced snow are not worked out here. Coefficients: reference file snow, ASCE 7 chapter 7.
+one. Drifts, sliding and unbalanced snow stand elsewhere. Coefficients: reference file snow, ASCE 7 chapter 7.
 """
 
 from __future__ import annotations
@@ -17,8 +17,8 @@ from compliance.rules.formulas.symbols import Numeral, Symbol, not_negative
 from compliance.steps import Given, Source, Step
 
 NOT_COVERED = (
-    "Balanced snow alone: snow that slides from a higher roof or drifts behind a parapet comes on top and is not "
-    "worked out; drifts at higher walls and unbalanced snow are checks of their own"
+    "Balanced snow alone: what drifts behind a parapet comes on top and is not worked out; drifts at higher walls, "
+    "snow that slides from a higher roof and unbalanced snow are checks of their own"
 )
 RUN_NOT_GIVEN = "Rain on snow is added, for the run from eave to ridge is not given"
 
@@ -111,13 +111,14 @@ class SnowRoof:
 @record
 class RoofSnow:
     """The balanced snow load [Pa] on the horizontal projection; None with what is missing. No standing where the load
-    was given and rests on no coefficient."""
+    was given and rests on no coefficient. `flat` is what it is before the slope takes off."""
 
     pressure: float | None
     standing: Standing | None
     steps: tuple[Step, ...] = ()
     remarks: tuple[str, ...] = ()
     missing: tuple[str, ...] = ()
+    flat: Solved | None = None
 
 
 flat_roof_snow = equation(
@@ -204,7 +205,7 @@ def _from_ground(ground: float, roof: SnowRoof, tables: SnowTables) -> RoofSnow:
     least = least_low_slope_snow(ground, roof.slope, importance, tables)
     load = roof_load.sourced(Source.joined(tables.sources["least"], tables.sources["rain"]))(share, flat, rain, least)
     remarks = (NOT_COVERED, RUN_NOT_GIVEN) if rain and roof.run is None else (NOT_COVERED,)
-    return RoofSnow(float(load), tables.standing, (flat.step(), share.step(), load.step()), remarks)
+    return RoofSnow(float(load), tables.standing, (flat.step(), share.step(), load.step()), remarks, flat=flat)
 
 
 def _row(what: str, name: str, rows: Mapping[str, Mapping[str, float]]) -> Mapping[str, float]:

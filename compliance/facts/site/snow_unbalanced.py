@@ -1,7 +1,6 @@
 """Snow blown from one slope of a roof onto the other, and snow that drifts against a higher wall.
 
-Both after ASCE 7 chapter 7 as the reference file screening says; sliding snow, parapets and drifts that meet are not
-worked out.
+Both after ASCE 7 chapter 7 as the reference file screening says; parapets and drifts that meet are not worked out.
 """
 
 from __future__ import annotations
@@ -136,17 +135,17 @@ def drift(building: Building, roof: Subject) -> Fact:
     return need.known(float(added), lambda: (high.step(), added.step()))
 
 
-def _walls_at(building: Building, roof: str) -> tuple[set[str], set[str]]:
+def walls_at(building: Building, roof: str) -> tuple[set[str], set[str]]:
     """Walls that the roof bears on, and those that meet them."""
     on = {building.views[one.wall].mark for one in building.project.roofs[roof].bears_on}
-    near = {one.by for mark in on for one in building.views[mark].supports if one.by in building.views}
+    near = {by for mark in on for one in building.views[mark].supports for by in one.at_joint if by in building.views}
     return on, {building.views[mark].mark for mark in near} - on
 
 
 def _step(building: Building, roof: str) -> float:
     """How far the highest wall beside the roof stands above it [m]: above its top at a wall that it bears on, above its
     eaves at one that ends it and carries another roof."""
-    on, near = _walls_at(building, roof)
+    on, near = walls_at(building, roof)
     if not on:
         return 0.0
     height = {mark: building.views[mark].place.height for mark in on | near}
@@ -160,7 +159,7 @@ def _step(building: Building, roof: str) -> float:
 
 def _above(building: Building, roof: str) -> float:
     """Length of the higher roof, the longer way [m]; zero where the plan does not tell."""
-    on, near = _walls_at(building, roof)
+    on, near = walls_at(building, roof)
     lengths = [0.0]
     for mark, each in building.project.roofs.items():
         plan = roof_plan(building, mark)

@@ -30,10 +30,6 @@ class WallCoefficients:
     low_slope: float
     low_slope_times: float
     width_over_span: float
-    end_share: float
-    end_height_share: float
-    end_least_share: float
-    end_least: float
     internal: Mapping[str, float]
     source: Source
     standing: Standing
@@ -43,7 +39,6 @@ class WallCoefficients:
         """From the `values` of asce7-wind. Raises ReferenceValueError."""
         whole = Part(values)
         part, inside = whole.part("walls"), whole.part("internal")
-        end = part.part("end_zone")
         areas = part.part("areas")
         small, large = areas.measure("small", "area"), areas.measure("large", "area")
         if not 0.0 < small < large:
@@ -55,10 +50,6 @@ class WallCoefficients:
             low_slope=part.measure("low_slope", "angle"),
             low_slope_times=part.number("low_slope_times"),
             width_over_span=part.number("width_over_span"),
-            end_share=end.number("of_least_dimension"),
-            end_height_share=end.number("of_height"),
-            end_least_share=end.number("not_less_of_least_dimension"),
-            end_least=end.measure("not_less", "length"),
             internal={name: inside.number(name) for name in inside if name not in ("source", "standing")},
             source=part.source(),
             standing=lowest([part.standing(), inside.standing()]) or Standing.OPEN,
@@ -76,23 +67,6 @@ def _pair(part: Part, key: str) -> tuple[float, float]:
     if len(numbers) != 2:
         part.refuse(key, "must be two numbers")
     return numbers[0], numbers[1]
-
-
-def effective_area(span: float, width: float, coefficients: WallCoefficients) -> float:
-    """Effective wind area [m²] of a strip of wall: the span by its width, the width no less than a part of the span."""
-    need_not_negative(span=span, width=width)
-    return span * max(width, span / coefficients.width_over_span)
-
-
-def end_zone_width(least_dimension: float, height: float, coefficients: WallCoefficients) -> float:
-    """Width [m] of the zones of greater suction along the corners; dimensions of the building in m."""
-    need_not_negative(least_dimension=least_dimension, height=height)
-    c = coefficients
-    return max(
-        min(c.end_share * least_dimension, c.end_height_share * height),
-        c.end_least_share * least_dimension,
-        c.end_least,
-    )
 
 
 def external_coefficient(area: float, ends: tuple[float, float], areas: tuple[float, float]) -> float:

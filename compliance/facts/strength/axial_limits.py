@@ -10,7 +10,7 @@ from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.mechanics import eccentricity as en
 from compliance.facts.mechanics import slenderness as axial
-from compliance.facts.strength.spanning import top_restraint_step
+from compliance.facts.strength.spanning import assumed_top
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Symbol
 
@@ -23,7 +23,7 @@ height_that_counts = equation(
 def effective_height(building: Building, wall: Subject) -> Fact:
     """The height that counts for slenderness: the wall's own where its top is held, more where it is free [m]."""
     need = Needs(wall)
-    restraint = need.field(building.project.walls[wall.mark].top_restraint, "walls", wall.mark, "top_restraint")
+    restraint = assumed_top(need, building, wall.mark)
     height = need.number("wall.height")
     share = building.screening["height_free" if restraint == "free" else "height_held"]
     if not need.lacks:
@@ -31,8 +31,7 @@ def effective_height(building: Building, wall: Subject) -> Fact:
     if need.lacks:
         return need.lacking
     counts = height_that_counts.sourced(share.source)(share.given("k", share.source), height)
-    step = top_restraint_step(building.project.walls[wall.mark])
-    return need.known(float(counts), lambda: (step, counts.step()))
+    return need.worked(counts)
 
 
 def _curve(need: Needs, building: Building) -> axial.SlendernessCurve:

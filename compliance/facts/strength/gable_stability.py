@@ -23,6 +23,7 @@ from compliance.facts.mechanics.lateral.gables import (
     weight_of_whole,
 )
 from compliance.facts.mechanics.lateral.rocking import stability_factor
+from compliance.facts.strength.spanning import assumed_top
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved
 from compliance.steps import Given, Named, Step
@@ -76,6 +77,8 @@ def _least(building: Building, wall: Subject, modes: tuple[Callable[[_Gable, Act
     need = Needs(wall)
     base, rise, face = need.number("wall.length"), need.number("wall.gable_height"), need.number("wall.face_weight")
     high, strength = need.number("wall.height"), need.number("mix.lowest_compression")
+    if described.top_restraint is not None:
+        assumed_top(need, building, wall.mark)
     both = actions(building, need)
     if need.lacks:
         return need.lacking

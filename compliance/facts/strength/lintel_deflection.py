@@ -72,7 +72,7 @@ def sag(building: Building, opening: Subject) -> Fact:
         return need.lacking
     stiff = second_moment(wide, deep)
     if not points:
-        return need.worked(long, lintel_sag(load, 0.0, long, modulus, stiff))
+        return need.worked(long, lintel_sag(load, long, modulus, stiff))
     edge = (long - hole.width) / 2
     beam = SimpleBeam(long, (*uniform(long, load), *(Point(one.at - hole.start + edge, one.full) for one in points)))
     named = lintel_sag.titled("Sag with the single loads on it")

@@ -19,8 +19,7 @@ from compliance.facts.geometry.wall_facts import WallView
 from compliance.facts.loads.roof_beams import single_loads
 from compliance.facts.mechanics.beams import Point, SimpleBeam, uniform
 from compliance.facts.mechanics.bearing import bearing_stress
-from compliance.facts.mechanics.lintels import lintel_moment, lintel_span
-from compliance.facts.mechanics.lintels import lintel_shear as force_on_end
+from compliance.facts.mechanics.lintels import force_on_end, lintel_moment, lintel_span
 from compliance.facts.mechanics.sections import bending_stress, shear_stress_of_rectangle
 from compliance.facts.mechanics.wall_weight import Elevation
 from compliance.model.walls import Lintel
@@ -118,7 +117,7 @@ def _spanned(building: Building, need: Needs) -> _Spanned | None:
         one_end = force_on_end.titled("Greatest force on one end")
         end = one_end.without_value(beam.greatest_shear, even=even, span=span)
     else:
-        moment, end = lintel_moment(even, 0.0, span), force_on_end(even, 0.0, span)
+        moment, end = lintel_moment(even, span), force_on_end(even, span)
     lines = (spanned, moment, end) if spanned is not None else (moment, end)
     return _Spanned(moment, end=end, width=wide, depth=deep, steps=lambda: tuple(one.step() for one in lines))
 

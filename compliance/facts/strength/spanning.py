@@ -63,6 +63,15 @@ def span_mode(building: Building, wall: Subject) -> Fact:
     return known(ALONE if ALONE in modes else SIDEWAYS, lambda: (top_restraint_step(described),))
 
 
+def assumed_top(need: Needs, building: Building, mark: str) -> str:
+    """What is said to hold the top of a wall, with the line that says so; the field where it lacks."""
+    described = building.project.walls[mark]
+    restraint = need.field(described.top_restraint, "walls", mark, "top_restraint")
+    if restraint is not None:
+        need.of(known(restraint, lambda: (top_restraint_step(described),)))
+    return restraint
+
+
 def top_restraint_step(wall: Wall) -> Step:
     """What is taken to hold the top of a wall sideways, said on every sheet that takes it."""
     says = {
@@ -93,13 +102,6 @@ def gathering(column: Column) -> float:
     return column.gathered / column.width if column.width > 0 else math.inf
 
 
-load_sure_to_be_there = equation(
-    "Load sure to be there", "max(share * (bears + earth) - lift, 0) / width", Symbol("N", "line_load"),
-    "combinations for allowable stresses, ASCE 7",
-    share=Symbol("k"), bears=Symbol("D", "force", "dead load on top"), lift=Symbol("U", "force", "wind lift"),
-    earth=Symbol("W", "force", "earth above this level"), width=Symbol("b", "length", "solid length"),
-)  # fmt: skip
-
 pressure_gathered = equation(
     "Pressure, openings beside it included", "pressure * gathered / width", Symbol("w_c", "pressure"),
     "statics; openings beside it hand their load over",
@@ -128,9 +130,7 @@ spread_of_point = equation(
     lift=Symbol("U_P", "force", "wind lift"), length=Symbol("L_s", "length"),
 )  # fmt: skip
 
-EQUATIONS = (
-    load_sure_to_be_there, pressure_gathered, top_sure_to_be_there, earth_sure_to_be_there, spread_of_point
-)  # fmt: skip
+EQUATIONS = (pressure_gathered, top_sure_to_be_there, earth_sure_to_be_there, spread_of_point)
 
 
 @record
@@ -170,17 +170,6 @@ def earth_above(found: Columns, column: Column, action: Action, up: float) -> So
     """The column's earth above a height `up` [m], with what openings beside it hand over, sure to be there [N/m]."""
     share = Given("k", float(action.dead_share), "ratio", f"share of dead load with {action.name}")
     return earth_sure_to_be_there(share, column.sure.opening_weight + found.earth_above(column, up), column.width)
-
-
-def sure_load(found: Columns, column: Column, action: Action, up: float) -> Solved:
-    """Dead load along the column above a height `up` that is sure to be there with the action [N/m], lift taken off,
-    not below zero; nothing for a column without width. Single loads count over the whole column."""
-    if column.width <= 0:
-        return load_sure_to_be_there.without_value(0.0)
-    bears = column.sure.on_top + column.sure.opening_top + column.sure.points
-    earth = column.sure.opening_weight + found.earth_above(column, up)
-    share = Given("k", float(action.dead_share), "ratio", Named("share of dead load with {}", action.name))
-    return load_sure_to_be_there(share, bears, action.lift * column.gathered, earth, column.width)
 
 
 def gathered(column: Column, action: Action) -> Solved:

@@ -25,6 +25,7 @@ from compliance.facts.mechanics.lateral.leaning import (
     weight_of_block,
 )
 from compliance.facts.mechanics.lateral.rocking import stability_factor
+from compliance.facts.strength.spanning import assumed_top
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved
 from compliance.steps import Given, Named, Step
@@ -94,7 +95,7 @@ def _wall(building: Building, need: Needs, view: WallView) -> _Wall | None:
     smooth = stem is not None and project.stems[stem].moisture_break == "bituminous"
     friction = building.screening["friction_on_bitumen" if smooth else "friction"]
     need.use(friction)
-    restraint = need.field(view.wall.top_restraint, "walls", view.mark, "top_restraint")
+    restraint = assumed_top(need, building, view.mark)
     foot = need.field(view.wall.base_restraint, "walls", view.mark, "base_restraint")
     if need.lacks:
         return None
@@ -123,11 +124,12 @@ def _leaning(building: Building, need: Needs, view: WallView) -> Iterator[Leanin
             out, wide, high = one.projection, buttress.width.si, buttress.height.si
         elif one.why_not or one.by in stretch.marks:
             continue  # judged by its place alone, or a corner of the wall itself
+        elif _leans_on_bracing(building, need, stretch, one):
+            continue
         else:
-            if need.field(project.walls[one.by].braces, "walls", one.by, "braces"):
-                continue
-            place = building.pieces[one.by].place
-            out, wide, high = one.projection, min(ends_of_section(project.walls[one.by])), place.height
+            walls = next(side.walls for side in one.sides if side.counts and side.projection == one.projection)
+            out, high = one.projection, min(building.pieces[mark].place.height for mark in walls)
+            wide = min(min(ends_of_section(project.walls[mark])) for mark in walls)
         if out > 0:
             held, flange = _held(stretch, one), _flange(stretch, one, wide, view.place.thickness)
             yield Leaning(
@@ -139,6 +141,18 @@ def _leaning(building: Building, need: Needs, view: WallView) -> Iterator[Leanin
                 held=held,
                 sine=math.sin(one.angle),
             )
+
+
+def _leans_on_bracing(building: Building, need: Needs, stretch: Stretch, one: Support) -> bool:
+    """Whether a side of what meets the wall at one joint, that counts, is all of walls that brace the building."""
+    near = max(link.wall.thickness for link, _ in stretch.chain.at(one.s))
+    walls = building.project.walls
+    sides = [side for each in stretch.supports if abs(each.s - one.s) <= near for side in each.sides if side.counts]
+    if any(all(walls[mark].braces for mark in side.walls) for side in sides):
+        return True
+    for mark in sorted({mark for side in sides for mark in side.walls}):
+        need.field(walls[mark].braces, "walls", mark, "braces")
+    return False
 
 
 def _held(stretch: Stretch, one: Support) -> float:

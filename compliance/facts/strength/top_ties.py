@@ -19,6 +19,7 @@ from compliance.facts.mechanics.anchorage import (
 )
 from compliance.facts.mechanics.lateral.gables import moment_under_gable
 from compliance.facts.mechanics.spans import uniform_moment
+from compliance.facts.strength.spanning import assumed_top
 from compliance.model.walls import Wall
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Symbol
@@ -68,7 +69,7 @@ def _gable_over(need: Needs, described: Wall) -> float | None:
 def anchorage(building: Building, wall: Subject) -> Fact:
     """Force along the wall that must tie its top, at the level of allowable stresses [N/m]."""
     need, mark = Needs(wall), wall.mark
-    restraint = need.field(building.project.walls[mark].top_restraint, "walls", mark, "top_restraint")
+    restraint = assumed_top(need, building, mark)
     if restraint == "free":
         return without_meaning(_FREE)
     pressure, height = need.number("wall.lateral_pressure"), need.number("wall.height")
@@ -169,6 +170,7 @@ def beam_moment(building: Building, wall: Subject) -> Fact:
     if described.top_restraint == "roof":
         return without_meaning("the roof is said to hold the top of the wall, not the bond beam")
     need = Needs(wall)
+    assumed_top(need, building, wall.mark)
     push, stretch = need.number("wall.beam_thrust"), building.views[wall.mark].placed.stretch
     if stretch.ring:
         return need.solved(moment_in_ring, need.number("wall.anchorage_force"), stretch.ring.radius)
@@ -191,8 +193,10 @@ def _loose_end(building: Building, view: WallView, bay: Bay) -> bool:
     stretch, walls = view.placed.stretch, building.project.walls
     for station, held in zip((bay.start, bay.end), bay.held, strict=True):
         near = view.place.thickness
-        met = [one for one in stretch.supports if abs(one.s - station) <= near and one.by in walls]
-        if not held and not any(walls[one.by].braces for one in met):
+        met = {
+            mark for one in stretch.supports if abs(one.s - station) <= near for mark in one.at_joint if mark in walls
+        }
+        if not held and not any(walls[mark].braces for mark in met):
             return True
     return False
 

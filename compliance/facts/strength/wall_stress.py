@@ -13,6 +13,7 @@ from compliance.facts.geometry.subjects import Subject
 from compliance.facts.loads.point_loads import SpreadRule, spread_pressure, spread_rule
 from compliance.facts.mechanics.gravity import LevelStress, level_stress, moment_share_below, resultant_offset
 from compliance.facts.mechanics.sections import greatest_edge_pressure
+from compliance.facts.strength.spanning import assumed_top
 from compliance.record import record
 from compliance.rules.formulas.equations import Solved, equation
 from compliance.rules.formulas.symbols import Symbol, size
@@ -49,7 +50,7 @@ def pressures(building: Building, need: Needs, wall: Subject) -> tuple[Pressed, 
     found = columns(building, need, wall)
     offset = need.number("wall.load_offset")
     described = building.views[wall.mark].wall
-    restraint = need.field(described.top_restraint, "walls", wall.mark, "top_restraint")
+    restraint = assumed_top(need, building, wall.mark)
     face = described.tapered_face
     if found is not None and found.profile.base != found.profile.top:
         face = need.field(face, "walls", wall.mark, "tapered_face")

@@ -92,12 +92,12 @@ def digest_of_finding(finding: Finding, rule_set: RuleSet, rule: Rule) -> str:
         *(f"{name}={text_of(limit.given)}" for name, limit in sorted(rule.limits.items())),
         *(f"{name}={_cells(table.cells)}" for name, table in sorted(rule.tables.items())),
         finding.subject, finding.outcome.value, text_of(finding.value), finding.relation, text_of(finding.limit),
-        "" if finding.value else _told(finding.reason),
+        "" if finding.value else _written(finding.reason),
     ]  # fmt: skip
     return hashlib.sha256("\0".join(parts).encode("utf-8")).hexdigest()
 
 
-def _told(reason: object) -> str:
+def _written(reason: object) -> str:
     """All that a reason holds, the same whichever units the project prints."""
     match reason:
         case Given():
@@ -106,9 +106,9 @@ def _told(reason: object) -> str:
             return reason.text
         case Reason():
             held = [getattr(reason, one.name) for one in fields(reason)]
-            return f"{reason.code}({'; '.join(map(_told, held))})"
+            return f"{reason.code}({'; '.join(map(_written, held))})"
         case tuple():
-            return ", ".join(map(_told, reason))
+            return ", ".join(map(_written, reason))
     return f"{reason:.9g}" if isinstance(reason, float) else str(reason)
 
 

@@ -22,7 +22,7 @@ _ABSENT = (Lacks, NoAnswer, NoTest, NoRows, NoResult, NoSetPasses)
 
 
 @record
-class StageAsked:
+class ReachedStage:
     """The stage that a project is asked at. `stated` is what the project says of itself; `because` tells why it is
     asked for more than that, empty where it is not."""
 
@@ -31,9 +31,9 @@ class StageAsked:
     because: str = ""
 
 
-def stage_asked(
+def find_reached_stage(
     project: Project, points: Mapping[str, Sequence[str]], wanted: Stage | None = None, at_least: Stage = Stage.EARTH
-) -> StageAsked:
+) -> ReachedStage:
     """The stage a project states, or the one that is wanted in its place; not before `at_least`, not before the design
     where walls are described, and not before placing where earth was placed. `points` are the adopted inspection rules
     of each stage of the work."""
@@ -45,8 +45,8 @@ def stage_asked(
         (Stage.DESIGN, "walls are described" if project.walls else ""),
     ):
         if because and not stage.asks_for(least):
-            return StageAsked(max(least, at_least, key=lambda one: one.rank), stated, because)
-    return StageAsked(max(stage, at_least, key=lambda one: one.rank), stated)
+            return ReachedStage(max(least, at_least, key=lambda one: one.rank), stated, because)
+    return ReachedStage(max(stage, at_least, key=lambda one: one.rank), stated)
 
 
 def _work_begun(project: Project, points: Mapping[str, Sequence[str]]) -> str:

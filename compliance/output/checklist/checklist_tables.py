@@ -21,17 +21,21 @@ from compliance.steps import Given
 from compliance.units import KINDS, Writer
 
 _CHECKLIST = (
-    Column("Code", 8), Column("Rule set", 15), Column("Clause", 14), Column("Check", 28), Column("Answered", 11),
-    Column("About", 9), Column("Subject", 10), Column("Wall", 6), Column("Result", 16), Column("Value", 11),
-    Column("Relation", 9), Column("Limit", 11), Column("Unit of value and limit", 10), Column("Margin [%]", 9),
-    Column("Standing of the limit", 11), Column("Reason", 40), Column("Remedy", 30), Column("To add", 26),
-    Column("Evidence", 30), Column("Rule", 20),
+    Column("Code", 6), Column("Rule set", 11), Column("Clause", 11), Column("Check", 20), Column("Answered", 10),
+    Column("About", 8), Column("Subject", 8), Column("Wall", 5), Column("Result", 12), Column("Value", 9),
+    Column("Relation", 8), Column("Limit", 9), Column("Unit of value and limit", 8), Column("Margin [%]", 8),
+    Column("Standing of the limit", 9), Column("Reason", 28), Column("Remedy", 17), Column("To add", 14),
+    Column("Evidence", 12), Column("Rule", 12),
 )  # fmt: skip
 _WALL = (
     "wall.use", "wall.bears_load", "wall.braces", "wall.length", "wall.height", "wall.base_thickness",
     "wall.least_thickness", "wall.height_to_thickness", "wall.unsupported_length", "wall.opening_count",
     "wall.opening_share", "wall.line_load", "wall.volume",
 )  # fmt: skip
+
+_NARROW = 8.5
+_WORKED_OUT = (("density", "density"), ("strength", "stress"), ("shrinkage", "share"))
+"""What is worked out of a specimen, with its kind."""
 
 
 def checklist_table(checked: Checked, sets: tuple[SetFindings, ...]) -> Table:
@@ -99,9 +103,9 @@ def _unit(given: Given, writer: Writer) -> str:
     return writer.unit_symbol(given.kind)
 
 
-def _titled(label: str, kind: str, writer: Writer) -> Column:
+def _titled(label: str, kind: str, writer: Writer, width: float = 13) -> Column:
     unit = writer.unit_symbol(kind) if kind in KINDS else ""
-    return Column(f"{label[:1].upper()}{label[1:]}{f' [{unit}]' if unit else ''}", 14)
+    return Column(f"{label[:1].upper()}{label[1:]}{f' [{unit}]' if unit else ''}", width)
 
 
 def _walls(checked: Checked, writer: Writer) -> Table:
@@ -124,20 +128,24 @@ def _fact(value: object, kind: str, writer: Writer) -> CellValue:
 
 
 def _specimens(checked: Checked, writer: Writer) -> Table:
-    """A row for each specimen: every column of the lab tables, then what is worked out from it."""
+    """A row for each specimen: every column of the lab tables that holds anything, then what is worked out from it."""
     known = {column.name: column for column in reversed(LAB_COLUMNS)}
     entered = [known[name] for name in dict.fromkeys(column.name for column in LAB_COLUMNS)]
-    columns = [Column("Test", 14), *(_lab_titled(column, writer) for column in entered)]
-    columns += [Column("Age [days]", 10), _titled("density", "density", writer), _titled("strength", "stress", writer),
-                _titled("shrinkage", "share", writer)]  # fmt: skip
-    rows = tuple(_specimen(one, entered, writer) for one in _each(checked.specimens))
-    return Table("Specimens", tuple(columns), rows)
+    columns = [Column("Test", 11), *(_lab_titled(column, writer) for column in entered)]
+    columns += [Column("Age [days]", 7), *(_titled(*one, writer, _NARROW) for one in _WORKED_OUT)]
+    rows = [_specimen(one, entered, writer) for one in _each(checked.specimens)]
+    held = [place for place in range(len(columns)) if any(row[place] not in (None, "") for row in rows)]
+    return Table(
+        "Specimens",
+        tuple(columns[place] for place in held),
+        tuple(tuple(row[place] for place in held) for row in rows),
+    )
 
 
 def _lab_titled(column: LabColumn, writer: Writer) -> Column:
     if column.kind is not None:
-        return _titled(column.title, column.what, writer)
-    return Column(column.title, 30 if column.printed == "below" else 12)
+        return _titled(column.title, column.what, writer, _NARROW)
+    return Column(column.title, 20 if column.printed == "below" else 9)
 
 
 def _each(specimens: Mapping[str, Sequence[Specimen]]) -> Iterator[Specimen]:
@@ -172,9 +180,9 @@ def _measure(value: float | None, kind: str, writer: Writer) -> Number | None:
 
 def _limits(listed: Sequence[ListedLimit], writer: Writer) -> Table:
     columns = (
-        Column("Rule set", 20), Column("Clause", 16), Column("Check", 34), Column("Limit", 16), Column("Value", 14),
-        Column("Unit of value", 10), Column("Standing", 12), Column("Source", 50), Column("Where to read it", 34),
-        Column("Amended by", 20), Column("Amended on", 12), Column("Findings resting on it", 10),
+        Column("Rule set", 17), Column("Clause", 14), Column("Check", 30), Column("Limit", 14), Column("Value", 12),
+        Column("Unit of value", 9), Column("Standing", 11), Column("Source", 46), Column("Where to read it", 30),
+        Column("Amended by", 16), Column("Amended on", 11), Column("Findings resting on it", 10),
     )  # fmt: skip
     return Table("Limits", columns, tuple(_limit(one, writer) for one in listed))
 

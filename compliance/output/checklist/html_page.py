@@ -29,6 +29,7 @@ _PARTS = (
     ("answer", "How it stands"), ("walls", "Walls"), ("inspection", "Inspection"), ("limits", "Limits to read"),
     ("checklist", "Checklist"), ("cautions", "Cautions"),
 )  # fmt: skip
+_TO_TICK = "This page keeps no ticks. Printed, it has boxes to tick; what was passed is recorded in the project."
 # Nothing may be fetched and nothing may run, whatever stands in a text.
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'"
 
@@ -178,11 +179,11 @@ def _kind(point: SitePoint) -> tuple[Child, ...]:
 def _points(points: Sequence[SitePoint], writer: Writer) -> Markup:
     if not points:
         return tag("p", "The rule sets name no point of inspection. Ask the official what is inspected.")
-    return tag("ul", *(_point(point, writer) for point in points), class_="rows two")
+    return joined([_small(_TO_TICK), tag("ul", *(_point(point, writer) for point in points), class_="rows two")])
 
 
 def _point(point: SitePoint, writer: Writer) -> Markup:
-    waiting = [tag("p", tag("span", class_="box"), one.subject) for one in point.to_look_at]
+    waiting = [tag("p", tag("span", class_="box"), f"waits: {one.subject}") for one in point.to_look_at]
     done = [tag("p", drawn(mark_of(one)), f"{one.subject}: {reason_text(one, writer)}") for one in point.recorded]
     return tag(
         "li",

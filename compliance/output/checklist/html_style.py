@@ -18,7 +18,7 @@ _VARIABLES = "".join(f"--{name}:{colour};" for name, colour in _PIGMENTS.items()
 
 STYLE = Markup(f":root{{{_VARIABLES}color-scheme:light}}\n{(Path(__file__).parent / 'page.css').read_text('utf-8')}")
 
-_SHAPES = {
+SHAPES = {
     Mark.ENGINEER: '<path d="M0 0h10v3.8H0zM0 6.2h10V10H0z"/>',
     Mark.REVISE: '<path d="M5 .2 10 9.2H0z"/>',
     Mark.MISSING: '<path fill="none" stroke="currentColor" stroke-width="1.4" '
@@ -34,7 +34,7 @@ _NAMES = {colour: name for name, colour in _PIGMENTS.items()}
 SYMBOLS = Markup(
     '<svg width="0" height="0" style="position:absolute" aria-hidden="true">'
     + "".join(
-        f'<symbol id="m-{mark.name.lower()}" viewBox="0 0 10 10">{shape}</symbol>' for mark, shape in _SHAPES.items()
+        f'<symbol id="m-{mark.name.lower()}" viewBox="0 0 10 10">{shape}</symbol>' for mark, shape in SHAPES.items()
     )
     + "</svg>"
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from html import escape
 
-_VOID = frozenset({"meta", "br", "input"})
+_VOID = frozenset({"meta", "br", "input", "link", "img"})
 
 
 class Markup(str):

@@ -41,6 +41,9 @@ _FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 _AS_TEXT = {"strings_to_numbers": False, "strings_to_formulas": False, "strings_to_urls": False}
 _LINE, _TALLEST = 13.5, 409.0
 """Points of one line of text, and of the tallest row that a spreadsheet shows."""
+_ROOM = 0.9
+"""Of the width of a column, what a text is counted to fill: the face of another office program may run wider."""
+_MARGIN = 0.4
 
 
 @record
@@ -124,7 +127,7 @@ def _set_up(sheet: Worksheet, table: Table, paper: Paper) -> None:
     sheet.set_landscape()
     sheet.set_paper(_PAPER[paper])
     sheet.fit_to_pages(1, 0)
-    sheet.set_margins(left=0.5, right=0.5, top=0.6, bottom=0.6)
+    sheet.set_margins(left=_MARGIN, right=_MARGIN, top=0.6, bottom=0.6)
     sheet.set_footer("&L&F, &A&RPage &P of &N")
 
 
@@ -159,7 +162,7 @@ def _lines(value: CellValue, width: float) -> int:
     that another program wrote."""
     if not isinstance(value, str):
         return 1
-    return sum(max(1, len(textwrap.wrap(line, max(1, int(width))))) for line in value.split("\n"))
+    return sum(max(1, len(textwrap.wrap(line, max(1, int(width * _ROOM))))) for line in value.split("\n"))
 
 
 def _fit(value: str) -> str:

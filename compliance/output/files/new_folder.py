@@ -14,13 +14,14 @@ from compliance.files.shipped import shipped
 from compliance.model.issued import ISSUED_FOLDER
 
 _PREFIX = ".earthwall-"
+_SCHEMAS = "schemas"
 _LEFT_SECONDS = 60.0
 
 
-def copy_example(target: Path) -> None:
-    """Copies the example project to `target`, but not what was issued of it: that belongs to the example. Raises
-    OSError where `target` exists or cannot be written."""
-    source = shipped("example_project").resolve()
+def copy_example(target: Path, name: str = "example_project") -> None:
+    """Copies the shipped project `name` to `target` with the schemas for editors, but not what was issued of it: that
+    belongs to the example. Raises OSError where `target` exists or cannot be written."""
+    source, schemas = shipped(name).resolve(), shipped("example_project").resolve() / _SCHEMAS
     if target.exists() or target.is_symlink():
         raise FileExistsError(17, "there is something of that name already; give a new name")
     parent = target.absolute().parent
@@ -31,6 +32,8 @@ def copy_example(target: Path) -> None:
     with scratch_in(parent) as scratch:
         try:
             shutil.copytree(source, scratch / "copy", ignore=shutil.ignore_patterns(ISSUED_FOLDER))
+            if not (scratch / "copy" / _SCHEMAS).exists():
+                shutil.copytree(schemas, scratch / "copy" / _SCHEMAS)
         except shutil.Error as error:
             # One reason for all files together: the first says enough.
             raise OSError(5, str(error.args[0][0][2])) from None

@@ -10,6 +10,7 @@ from compliance.facts.mixes.mix_blend import Aim, MixBlend
 from compliance.facts.mixes.quantities import Quantities
 from compliance.facts.soil.fractions import percent
 from compliance.model.project import Project
+from compliance.report.value_words import ordering_words, usual_figures
 from compliance.units import Writer
 
 CAUTION = (
@@ -86,6 +87,10 @@ def _needs(blend: MixBlend, project: Project, writer: Writer) -> Iterator[str]:
         return
     yield f"  For {writer.write(blend.volume, 'volume')} of wall ({', '.join(walls)}), waste counted:"
     yield from _materials(blend.needs, writer)
+    usual = usual_figures(project.ordering)
+    yield f"    Counted with {ordering_words(blend.ordering, writer)}."
+    if usual:
+        yield f"    Common practice, to be set under ordering: in project.yaml: {', '.join(usual)}."
 
 
 def _materials(needs: Quantities, writer: Writer) -> Iterator[str]:

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping
 
 from compliance.rules.rule_set import Limit, Rule, RuleSet
 from compliance.rules.tables import Table
 
 
 def comparison(one: RuleSet, other: RuleSet) -> str:
-    """Rules only in one, rules in both that differ, and how many are alike. Rules are matched by id, those
-    without a namesake by the question they answer."""
+    """Rules only in one, rules in both that differ, and how many are alike. Rules are matched by the question they
+    answer, the rest by id, the rest by the facts that their checks look at."""
     pairs, only_one, only_other = _matched(one.rules, other.rules)
     lines = [f"{one.id} ({one.edition}) against {other.id} ({other.edition})"]
     alike = 0
@@ -31,18 +31,39 @@ def comparison(one: RuleSet, other: RuleSet) -> str:
 
 
 def _matched(one: tuple[Rule, ...], other: tuple[Rule, ...]) -> tuple[list[tuple[Rule, Rule]], list[Rule], list[Rule]]:
-    by_id = {rule.id: rule for rule in other}
-    pairs = [(rule, by_id[rule.id]) for rule in one if rule.id in by_id]
-    left = [rule for rule in one if rule.id not in by_id]
-    right = [rule for rule in other if rule.id not in {first.id for first, _ in pairs}]
-    by_question = {(rule.question, rule.about): rule for rule in right if rule.question}
-    for rule in list(left):
-        twin = by_question.pop((rule.question, rule.about), None) if rule.question else None
-        if twin:
-            pairs.append((rule, twin))
-            left.remove(rule)
-            right.remove(twin)
-    return pairs, left, right
+    """Pairs in the order of `one`, then what is left on each side. Of several rules with one question, namesakes go
+    together first."""
+    twins: dict[str, Rule] = {}
+    left, right = list(one), list(other)
+    for key in (_by_name_and_question, _by_question, _by_name, _by_facts):
+        waiting: dict[Hashable, list[Rule]] = {}
+        for rule in right:
+            waiting.setdefault(key(rule), []).append(rule)
+        for rule in list(left):
+            named = key(rule)
+            if named is not None and waiting.get(named):
+                twins[rule.id] = waiting[named].pop(0)
+                left.remove(rule)
+                right.remove(twins[rule.id])
+    return [(rule, twins[rule.id]) for rule in one if rule.id in twins], left, right
+
+
+def _by_name_and_question(rule: Rule) -> Hashable:
+    return (rule.id, rule.question, rule.about) if rule.question else None
+
+
+def _by_question(rule: Rule) -> Hashable:
+    return (rule.question, rule.about) if rule.question else None
+
+
+def _by_name(rule: Rule) -> Hashable:
+    return rule.id
+
+
+def _by_facts(rule: Rule) -> Hashable:
+    """Rules of one kind about one subject that look at the same facts: without a question, or with two of their own."""
+    facts = frozenset(name for name in rule.check.names if "." in name) if rule.check else frozenset()
+    return (rule.kind, rule.about, facts) if facts else None
 
 
 def _differences(one: Rule, other: Rule) -> list[str]:

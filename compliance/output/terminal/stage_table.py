@@ -21,8 +21,8 @@ def stage_table(checked: Checked, width: int) -> str:
             outcome: sum(one.stage is stage and one.outcome is outcome for one in checked.findings)
             for outcome in (*_OPEN, Outcome.LATER, Outcome.MEETS)
         }
-        said = ", ".join(f"{count} {outcome.words}" for outcome, count in counts.items() if count)
-        if said or stage is checked.asked.stage:
-            mark = ">" if stage is checked.asked.stage else " "
-            lines.append(f"{mark} {stage.words:<16} {said or 'nothing'}")
+        outcomes = ", ".join(f"{count} {outcome.words}" for outcome, count in counts.items() if count)
+        if outcomes or stage is checked.reached.stage:
+            mark = ">" if stage is checked.reached.stage else " "
+            lines.append(f"{mark} {stage.words:<16} {outcomes or 'nothing'}")
     return "\n".join([*lines, "", *textwrap.wrap(stage_words(answer(checked)), width)]) + "\n"

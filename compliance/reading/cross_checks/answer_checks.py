@@ -32,13 +32,13 @@ def answer_problems(
             found = _rules(record, rule_sets)
             if not found and any(record.is_of(*one) for one in dropped):
                 continue
-            asked = [rule for rule in found if getattr(rule, kind)]
-            if len(asked) != 1:
+            asking = [rule for rule in found if getattr(rule, kind)]
+            if len(asking) != 1:
                 yield _not_one(
-                    record, kind=kind, found=found, asked=asked, rule_sets=rule_sets, place=where((*path, "rule"))
+                    record, kind=kind, found=found, asking=asking, rule_sets=rule_sets, place=where((*path, "rule"))
                 )
                 continue
-            yield from _about(record, asked[0], facts, where((*path, "about")))
+            yield from _about(record, asking[0], facts, where((*path, "about")))
 
 
 def shared_ids(rule_sets: Sequence[RuleSet]) -> frozenset[str]:
@@ -56,15 +56,15 @@ def _not_one(
     record: Attestation | InspectionRecord,
     kind: str,
     found: Sequence[Rule],
-    asked: Sequence[Rule],
+    asking: Sequence[Rule],
     rule_sets: Sequence[RuleSet],
     place: Place,
 ) -> Problem:
     """Why the entry belongs to no rule, or to several."""
-    if asked:
-        names = [f"{rule.rule_set}/{rule.id}" for rule in asked]
+    if asking:
+        names = [f"{rule.rule_set}/{rule.id}" for rule in asking]
         wrong = (
-            f"{record.rule} stands in {' and '.join(rule.rule_set for rule in asked)}, and each asks in its own words"
+            f"{record.rule} stands in {' and '.join(rule.rule_set for rule in asking)}, and each asks in its own words"
         )
         return Problem(place, "answer-ambiguous", wrong, f"write {' or '.join(names)}; give each its own entry")
     if found:

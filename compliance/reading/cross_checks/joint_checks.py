@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from itertools import pairwise
 
 from compliance.facts.geometry.plan.joints import near_misses
 from compliance.facts.geometry.wall_facts import WallView
@@ -27,7 +28,8 @@ def walls_that_nearly_meet(
 
 
 def buttress_problems(project: Project, tree: PlacedDict) -> Iterator[Problem]:
-    """Buttresses that stand where the wall has an opening."""
+    """Buttresses that stand where the wall has an opening, or where another buttress stands."""
+    yield from _in_one_place(project, tree)
     for mark, buttress in project.buttresses.items():
         wall = project.walls.get(buttress.wall)
         half = buttress.width.si / 2 * (1 - _SAME)
@@ -37,3 +39,15 @@ def buttress_problems(project: Project, tree: PlacedDict) -> Iterator[Problem]:
                 wrong = f"{mark} stands in the opening {name} of {buttress.wall}"
                 place = place_of(tree, ("buttresses", mark, "at"))
                 yield Problem(place, "buttress-in-opening", wrong, "move the buttress, or the opening")
+
+
+def _in_one_place(project: Project, tree: PlacedDict) -> Iterator[Problem]:
+    beside: dict[tuple[str, str], list[tuple[float, str]]] = {}
+    for mark, one in project.buttresses.items():
+        beside.setdefault((one.wall, one.side), []).append((one.at.si, mark))
+    for standing in beside.values():
+        for (at, mark), (further, other) in pairwise(sorted(standing)):
+            one, two = project.buttresses[mark], project.buttresses[other]
+            if further - at < (one.width.si + two.width.si) / 2 * (1 - _SAME):
+                wrong, instead = f"{other} stands in the place of {mark} on {one.wall}", "move or remove one of them"
+                yield Problem(place_of(tree, ("buttresses", other, "at")), "buttresses-overlap", wrong, instead)

@@ -214,10 +214,10 @@ def _buttresses(project: Project, tree: PlacedDict) -> Iterator[Problem]:
 
 def _specimens(project: Project, specimens: Sequence[Specimen]) -> Iterator[Problem]:
     """Rows belong to a described set of their kind and mix, each under its own mark."""
-    seen = Counter((one.kind, one.set, _as_said(one.mark)) for one in specimens)
+    seen = Counter((one.kind, one.set, _as_spoken(one.mark)) for one in specimens)
     for one in specimens:
         test = project.test_sets.get(one.set)
-        if seen[one.kind, one.set, _as_said(one.mark)] > 1:
+        if seen[one.kind, one.set, _as_spoken(one.mark)] > 1:
             wrong = f"{one.mark} of set {one.set} stands in the table more than once"
             yield Problem(one.place, "lab-repeated", wrong, "give each specimen its own mark")
         if test is None:
@@ -232,7 +232,7 @@ def _specimens(project: Project, specimens: Sequence[Specimen]) -> Iterator[Prob
             yield Problem(one.place, "lab-mix", wrong, "correct one of them; another mix needs its own set")
 
 
-def _as_said(mark: str) -> str:
+def _as_spoken(mark: str) -> str:
     """A mark without what nobody hears: capitals, and blanks and dashes between its parts."""
     return re.sub(r"[\s_-]+", "", mark).casefold()
 

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from functools import lru_cache
 
 from compliance.facts.geometry.wall_plan import WallLine, neighbours, too_crowded, wall_line
+from compliance.model.lines import Line, Straight
 from compliance.model.project import Project
 from compliance.model.walls import Opening, Wall
 from compliance.problems import Problem
@@ -47,11 +49,18 @@ def _alike(one: WallLine, other: WallLine) -> bool:
     return all(math.dist(a, b) <= 1e-3 for a, b in zip(*ends, strict=True))
 
 
+@lru_cache(maxsize=4096)
 def lies_within(one: WallLine, other: WallLine) -> bool:
     """Whether a wall runs along within another farther than both are thick. Walls that join end to end do not."""
     length, reach = one.line.length, (one.thickness + other.thickness) / 2 - _INCH
     left, low, right, high = other.line.box()
+    x0, y0, x1, y1 = one.line.box()
+    if x1 <= left - reach or x0 >= right + reach or y1 <= low - reach or y0 >= high + reach:
+        return False
     steps = max(min(math.ceil(length / _STEP), 500), 1)
+    most = max(one.thickness, other.thickness) + _STEP
+    if _length_in_box(one.line, (left - reach, low - reach, right + reach, high + reach)) + length / steps <= most:
+        return False
     within = 0.0
     for place in range(steps):
         station = length * (place + 0.5) / steps
@@ -63,7 +72,24 @@ def lies_within(one: WallLine, other: WallLine) -> bool:
         inner = _SAME < s < other.line.length - _SAME
         if inner and apart < reach and abs(x0 * y1 - x1 * y0) < _ALIKE:
             within += length / steps
-    return within > max(one.thickness, other.thickness) + _STEP
+    return within > most
+
+
+def _length_in_box(line: Line, box: tuple[float, float, float, float]) -> float:
+    """How much of a straight line lies in a box [m], by clipping its length against each pair of sides (Liang and
+    Barsky 1984); all of an arc, which is not looked at."""
+    if not isinstance(line, Straight):
+        return line.length
+    first, last = 0.0, 1.0
+    for start, end, least, most in zip(line.start, line.end, box[:2], box[2:], strict=True):
+        change = end - start
+        if change == 0:
+            if not least < start < most:
+                return 0.0
+            continue
+        enters, leaves = sorted(((least - start) / change, (most - start) / change))
+        first, last = max(first, enters), min(last, leaves)
+    return max(last - first, 0.0) * line.length
 
 
 def _ends_on(crossing: WallLine, wall: WallLine) -> list[float]:

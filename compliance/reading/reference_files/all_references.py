@@ -8,6 +8,7 @@ from compliance.reading.cross_checks.structure_checks import structure_problems
 from compliance.reading.reference_files.adoption_reference import read_adoption
 from compliance.reading.reference_files.counter_reference import read_counter_questions
 from compliance.reading.reference_files.material_practice import read_material_practice
+from compliance.reading.reference_files.place_caution_reference import read_place_cautions
 from compliance.reading.reference_files.support_rules import read_support_rules
 from compliance.reading.yaml.placed import PlacedDict
 from compliance.references import References
@@ -20,6 +21,7 @@ def read_references() -> References:
         supports=read_support_rules(),
         counter_questions=read_counter_questions,
         adoption=read_adoption,
+        place_cautions=read_place_cautions,
         plan_is_possible=plan_is_possible,
         structure_is_possible=structure_is_possible,
     )

@@ -10,7 +10,7 @@ from compliance.reading.tables.csv_cells import CellReader
 from compliance.reading.tables.units_in_headings import known_spelling, unit_in_heading
 from compliance.record import record
 from compliance.refused import RefusedError, nearest, shortened
-from compliance.units import NUMBER, SPELLINGS, Kind, Unit, unit
+from compliance.units import NUMBER, SPELLINGS, Kind, Unit, symbol_of, unit
 
 # How like a known name (difflib's ratio) an unknown heading is before it is taken for a misspelling. High enough
 # that height does not pass for weight.
@@ -100,11 +100,12 @@ def column_unit(spec: ColumnSpec, written: str | None) -> Unit | None:
     instead = f"write for example {spec.name} [{_usual(kind.us)}] or {spec.name} [{kind.si}]"
     if not written:
         raise RefusedError("csv-unit-missing", f"the column {spec.name} has no unit", instead)
-    if written not in SPELLINGS:
+    symbol = symbol_of(written, kind)
+    if symbol is None:
         near = known_spelling(written, kind) or nearest(written, SPELLINGS)
         hint = f"did you mean {near}? " if near else ""
         raise RefusedError("csv-unit-unknown", f"the unit {shortened(written)} is not known", hint + instead)
-    found = unit(written)
+    found = unit(symbol)
     if not _fits(found, kind):
         force = known_spelling(written, kind)
         hint = f"a load in {written} is one in {force}: write {spec.name} [{force}], or " if force != written else ""

@@ -53,12 +53,13 @@ def parse_csv_table(
 @record
 class CsvCells:
     """The cells of a file before anyone knows its columns: each row with the line it begins on, and where cells stand.
-    `found` fills with what stopped the rows, once they are used up."""
+    `found` fills with what stopped the rows, once they are used up. A file of text has no `comments`."""
 
     rows: Iterator[tuple[int, list[str]]]
     places: CsvPlaces
     found: list[Problem]
     below: tuple[tuple[int, list[str]], ...] = ()
+    comments: tuple[Problem, ...] = ()
 
 
 def csv_cells(text: str, shown: str, heading_row: int | None = None) -> CsvCells:

@@ -14,7 +14,7 @@ from compliance.reading.tables.csv_cells import Value, read_choice, read_date
 from compliance.reading.tables.csv_heading import column_unit, folded, heading_parts
 from compliance.reading.tables.table_rows import Locate
 from compliance.reading.tables.units_in_headings import same_unit, unit_in_heading
-from compliance.reading.tables.xlsx_parts import column_number
+from compliance.reading.tables.xlsx_places import column_number
 from compliance.reading.yaml.placed import PlacedDict, place_of
 from compliance.record import record, replace
 from compliance.refused import RefusedError, nearest
@@ -202,7 +202,7 @@ def mapping(
         style=style,
         area=area_of(table.cells),
     )
-    problems += _way_problems(made)
+    problems += _layout_problems(made)
     problems += [*_key_problems(made), *_heading_problems(made), *_unit_problems(made)]
     constants: dict[str, tuple[Value, str]] = {}
     for key, text in table.every_row.items():
@@ -214,7 +214,7 @@ def mapping(
     return replace(made, constants=constants)
 
 
-def _way_problems(made: Mapping) -> Iterator[Problem]:
+def _layout_problems(made: Mapping) -> Iterator[Problem]:
     """What the entry says of rows and numbers that cannot be."""
     table = made.table
     if table.cells and (table.heading_row or table.last_row):

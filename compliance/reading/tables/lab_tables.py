@@ -76,6 +76,7 @@ def _mapped_rows(folder: Path, made: Mapping, project: Project, names: list[str]
             raise RefusedError("file-missing", f"there is no file {name!r} in the folder", "add it or correct the name")
         cells = _cells(path, made, place)
         names.append(name)
+        problems += cells.comments
         numbered = [*islice(cells.rows, MOST_ROWS + 2), *cells.below]
         rows = read_rows(
             made.renamed(numbered, found),
@@ -215,8 +216,8 @@ def _row_problems(row: Row, specimen: Specimen, above_zero: list[str]) -> list[P
 
 def _rounded_to(row: Row) -> float:
     """The step in Pa of the last digit of the strength as printed: 1 psi of 134 psi, 0.01 MPa of 0.35 MPa."""
-    said = row.values.get("strength")
-    if not isinstance(said, Measure):
+    stated = row.values.get("strength")
+    if not isinstance(stated, Measure):
         return 0.0
-    number = said.text.partition(" ")[0]
-    return unit(said.unit).factor * 10.0 ** -len(number.partition(".")[2])
+    number = stated.text.partition(" ")[0]
+    return unit(stated.unit).factor * 10.0 ** -len(number.partition(".")[2])

@@ -95,14 +95,14 @@ def _set_style(
     """Tells the readers how cells are written."""
     dates = [column for column in heading.known.values() if column.reader.is_date]
     order = style.dates or only_order(text for column in dates for text in by_index[column.index])
-    told = replace(style, dates=order)
+    dated = replace(style, dates=order)
     for column in heading.known.values():
-        column.reader.style = told
+        column.reader.style = dated
     if order is None or style.dates is not None:
         return
     for column in dates:
         for (line, _), text in zip(kept, by_index[column.index], strict=True):
-            if (day := told.day(text)) is not None:
+            if (day := dated.day(text)) is not None:
                 wrong = f"days are read as {order}, the only order they can have: {text} is {day}"
                 advice = "say dates: under lab: for the table, or write year-month-day"
                 shown.append(Problem(locate(line, column.index), "lab-dates-read", wrong, advice, warning=True))

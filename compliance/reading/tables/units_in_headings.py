@@ -5,30 +5,23 @@ from __future__ import annotations
 import re
 
 from compliance.model.lab_columns import ColumnSpec
-from compliance.units import SPELLINGS, Kind, unit
+from compliance.units import Kind, symbol_of, unit
 
 _BRACKETED = re.compile(r"[\[(]\s*([^\[\]()]+?)\s*[\])]")
 _AFTER = re.compile(r"(?:[,;:/]|\bin\b|\s)\s*([^\s,;:/()\[\]]+)\s*\.?\s*$")
 
 _OTHER_SPELLINGS = {
-    "lbs": "lb", "pounds": "lb", "pound": "lb", "inch": "in", "inches": "in", '"': "in", "feet": "ft",
-    "newton": "N", "newtons": "N", "kilonewton": "kN", "kilonewtons": "kN", "kn": "kN", "n": "N", "kp": "kgf",
-    "kilogram": "kg", "kilograms": "kg", "kgs": "kg", "grams": "g", "gr": "g", "percent": "%", "pct": "%",
-    "mpa": "MPa", "kpa": "kPa", "pa": "Pa", "psi.": "psi", "lbf.": "lbf", "millimeters": "mm", "centimeters": "cm",
+    '"': "in", "kn": "kN", "n": "N", "kp": "kgf", "kgs": "kg", "gr": "g", "pct": "%", "mpa": "MPa", "kpa": "kPa",
+    "pa": "Pa",
 }  # fmt: skip
-"""How laboratories write units that have another spelling here."""
-_WEIGHT_FOR_FORCE = {"lb": "lbf", "kg": "kgf"}
+"""How laboratories write units in their headings, which nowhere else would be clear."""
 
 
 def known_spelling(written: str, kind: Kind | None) -> str | None:
     """The spelling of a unit as it is known here; None for what is no unit. A load in pounds or kilograms is one in
     pounds-force or kilograms-force."""
-    found = written if written in SPELLINGS else _OTHER_SPELLINGS.get(written.casefold())
-    if found is None:
-        return None
-    if kind is not None and kind.name in ("test_load", "force"):
-        return _WEIGHT_FOR_FORCE.get(found, found)
-    return found
+    found = symbol_of(written, kind) or _OTHER_SPELLINGS.get(written.casefold())
+    return "kgf" if found == "kg" and kind is not None and kind.name in ("test_load", "force") else found
 
 
 def unit_in_heading(cell: str, spec: ColumnSpec) -> str | None:

@@ -13,7 +13,9 @@ import zlib
 from io import BytesIO
 from xml.etree import ElementTree
 
-from compliance.record import record
+from compliance.reading.tables.xlsx_places import Cell, column_number
+from compliance.reading.tables.xlsx_remarks import NO_REMARKS, Parts, Remarks, remarks_of
+from compliance.record import record, replace
 from compliance.refused import RefusedError
 
 MOST_UNPACKED = 60_000_000
@@ -36,9 +38,6 @@ _FAR = re.compile(rb"""\sr\s*=\s*["'](?:([A-Z]{2,})[0-9]+|[A-Z]?([0-9]{5,}))["']
 _ROW = re.compile(rb"""\sr\s*=\s*["'][A-Z]*([0-9]+)["']""")
 _REFERENCE = re.compile(r"([A-Z]{1,3})([0-9]{1,7})")
 
-Cell = tuple[int, int]
-"""Row and column, both from 1."""
-
 
 @record
 class Beside:
@@ -48,6 +47,7 @@ class Beside:
     errors: tuple[tuple[Cell, str], ...] = ()
     hidden_rows: frozenset[int] = frozenset()
     hidden_columns: frozenset[int] = frozenset()
+    remarks: Remarks = NO_REMARKS
 
 
 def refuse_large(data: bytes) -> None:
@@ -83,15 +83,20 @@ def beside_values(data: bytes, sheet: str) -> Beside:
     """Raises RefusedError: `xlsx-format` for no sound workbook, `xlsx-size` for a sheet that reaches too far."""
     try:
         with zipfile.ZipFile(BytesIO(data)) as archive:
-            part = _plain_xml(archive.read(_part_of(archive, sheet)))
+            name = _part_of(archive, sheet)
+            part = _plain_xml(archive.read(name))
             if _SHARED in archive.namelist():
                 _refuse_foreign(archive.read(_SHARED))
+            _refuse_far_cells(part)
+            parts = Parts(frozenset(archive.namelist()), lambda path: _plain_xml(archive.read(path)))
+            remarks = remarks_of(parts, name, part)
+    except RefusedError:
+        raise
     except (*_BROKEN, KeyError, ElementTree.ParseError) as error:
         raise RefusedError("xlsx-format", "the workbook cannot be opened", _ADVICE) from error
     try:
-        _refuse_far_cells(part)
         closer = any(mark in part for mark in _MARKS) or _UNSEEN.search(part)
-        return _scanned(part) if closer else Beside()
+        return replace(_scanned(part) if closer else Beside(), remarks=remarks)
     except RefusedError:
         raise
     except (ElementTree.ParseError, ValueError) as error:
@@ -141,23 +146,6 @@ def _refuse_far_cells(part: bytes) -> None:
     if max(columns, 26) * rows > MOST_CELLS:
         wrong = "the sheet reaches too far: some cell stands far to the right or far down"
         raise RefusedError("xlsx-size", wrong, "copy the table to a sheet of its own")
-
-
-def column_number(letters: str) -> int:
-    """A is 1, Z is 26, AA is 27."""
-    number = 0
-    for letter in letters:
-        number = number * 26 + ord(letter) - ord("A") + 1
-    return number
-
-
-def column_letters(number: int) -> str:
-    """1 is A, 27 is AA."""
-    letters = ""
-    while number:
-        number, rest = divmod(number - 1, 26)
-        letters = chr(ord("A") + rest) + letters
-    return letters
 
 
 def _scanned(part: bytes) -> Beside:

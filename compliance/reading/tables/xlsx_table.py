@@ -5,12 +5,14 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
+from itertools import islice
 from typing import TYPE_CHECKING
 
 from compliance.files.characters import HIDDEN, hidden_character_problem
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.tables.table_rows import MOST_ROWS
-from compliance.reading.tables.xlsx_parts import Beside, beside_values, column_letters, refuse_large
+from compliance.reading.tables.xlsx_parts import Beside, beside_values, refuse_large
+from compliance.reading.tables.xlsx_places import column_letters
 from compliance.record import record
 from compliance.refused import MOST_PROBLEMS, RefusedError, error_words, nearest, one_of
 
@@ -19,16 +21,19 @@ if TYPE_CHECKING:
 
 Value = int | float | str | bool | datetime.time | datetime.date | datetime.datetime | datetime.timedelta
 _MOST_DECIMALS = 20
+_MOST_SAID = 200
 
 
 @record
 class XlsxCells:
-    """Rows with their number in the sheet, problems of single cells, and the rows `below` the last one asked for."""
+    """Rows with their number in the sheet, problems of single cells, the rows `below` the last one asked for, and a
+    warning for each comment at a cell of the table."""
 
     rows: tuple[tuple[int, list[str]], ...]
     shown: str
     found: tuple[Problem, ...]
     below: tuple[tuple[int, list[str]], ...] = ()
+    comments: tuple[Problem, ...] = ()
 
     def places(self, line: int, index: int | None) -> Place:
         """Row of the sheet, and column counted from 1."""
@@ -41,7 +46,8 @@ def xlsx_cells(
     """The cells of `sheet` (None: the first) from row `first` (None: the first with anything in it) to row `last`.
 
     Raises ProblemsFound: `xlsx-format`, `xlsx-sheet`, `xlsx-hidden-sheet`, `xlsx-size`. Found for single cells:
-    `xlsx-formula`, `xlsx-error`, `xlsx-hidden-row`, `xlsx-hidden-column`, `xlsx-merged`, `xlsx-control-character`.
+    `xlsx-formula`, `xlsx-error`, `xlsx-hidden-row`, `xlsx-hidden-column`, `xlsx-merged`, `xlsx-control-character`,
+    `xlsx-struck`.
     """
     try:
         refuse_large(data)
@@ -60,7 +66,9 @@ def xlsx_cells(
     below = tuple(
         (number, [cell_text(cell, decimal) for cell in row]) for number, row in enumerate(values[stop:], stop + 1)
     )
-    return XlsxCells(rows, shown, tuple(sorted(found)[: MOST_PROBLEMS + 1]), below if last else ())
+    comments = tuple(islice(_comments(rows, beside, shown), MOST_PROBLEMS))
+    problems = tuple(sorted(found)[: MOST_PROBLEMS + 1])
+    return XlsxCells(rows, shown, problems, below=below if last else (), comments=comments)
 
 
 def _texts(decimal: str, row: Sequence[Value]) -> list[str]:
@@ -148,6 +156,11 @@ def _cell_problems(rows: Rows, beside: Beside, shown: str) -> Iterator[Problem]:
             yield Problem(
                 Place(shown, row, column), "xlsx-error", wrong, "correct its formula, or put the value in place"
             )
+    for row, column in beside.remarks.struck:
+        if row in inside:
+            wrong = f"cell {column_letters(column)}{row} is struck out"
+            advice = "delete the row if the specimen does not count and say why in a note, or take the line away"
+            yield Problem(Place(shown, row, column), "xlsx-struck", wrong, advice)
     for number, cells in rows:
         if HIDDEN.search("\t".join(cells)) is None:
             continue
@@ -155,6 +168,17 @@ def _cell_problems(rows: Rows, beside: Beside, shown: str) -> Iterator[Problem]:
             match = HIDDEN.search(text)
             if match:
                 yield hidden_character_problem(match[0], Place(shown, number, column), "xlsx")
+
+
+def _comments(rows: Rows, beside: Beside, shown: str) -> Iterator[Problem]:
+    inside = {number for number, _ in rows}
+    for (row, column), text in sorted(beside.remarks.comments):
+        if row in inside:
+            said = text if len(text) <= _MOST_SAID else f"{text[:_MOST_SAID]}..."
+            clean = HIDDEN.sub(" ", said)
+            wrong = f"cell {column_letters(column)}{row} has a comment, which is not taken into account: {clean}"
+            advice = "where it matters write it in the column note, and correct the row"
+            yield Problem(Place(shown, row, column), "xlsx-comment", wrong, advice, warning=True)
 
 
 def _hidden_and_merged(rows: Rows, beside: Beside, merged: Merged, shown: str) -> Iterator[Problem]:

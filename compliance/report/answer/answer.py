@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from compliance.checked import Checked
 from compliance.findings import Finding, Outcome
-from compliance.judging.conditions.due import StageAsked
+from compliance.judging.conditions.due import ReachedStage
 from compliance.record import record
 from compliance.report.answer.causes import Cause, cause_of_rule, causes
 from compliance.report.answer.folding import STOPS, Key, folded, key_of
@@ -38,7 +38,7 @@ class Answer:
     missing, `to_read` the clauses to ask about, `later` how many findings are due at each later stage; `under` tells
     under which finding another is told."""
 
-    asked: StageAsked
+    reached: ReachedStage
     stops: tuple[Cause, ...]
     accepted: tuple[Cause, ...]
     to_write: tuple[Item, ...]
@@ -68,12 +68,12 @@ def answer(checked: Checked) -> Answer:
     under = folded(checked)
     stopping = [under[key] for key, root in under.items() if root.outcome in STOPS]
     found = causes(checked.findings, under, stopping)
-    later = {stage: 0 for stage in Stage if not checked.asked.stage.asks_for(stage)}
+    later = {stage: 0 for stage in Stage if not checked.reached.stage.asks_for(stage)}
     for one in checked.findings:
         if one.outcome is Outcome.LATER:
             later[one.stage] += 1
     return Answer(
-        asked=checked.asked,
+        reached=checked.reached,
         stops=tuple(one for one in found if not one.is_accepted),
         accepted=tuple(one for one in found if one.is_accepted),
         to_write=to_decide(checked),

@@ -27,7 +27,7 @@ _LIMITS = (
 )
 
 
-def asked_of_sets(checked: Checked) -> dict[SpecimenKind, list[tuple[str, RequiredSpecimens]]]:
+def find_required_sets(checked: Checked) -> dict[SpecimenKind, list[tuple[str, RequiredSpecimens]]]:
     """What the test rules of the adopted rule sets ask of a set, by the kind of test, with the clause."""
     found: dict[SpecimenKind, list[tuple[str, RequiredSpecimens]]] = {}
     for rule_set in checked.rule_sets:
@@ -66,19 +66,21 @@ def casting_steps(checked: Checked) -> Iterator[NextStep]:
     """Sets that the adopted rules ask for and that are not described, then specimens that can be tested, with the
     day."""
     project, writer = checked.project, Writer(checked.project.project.units)
-    asked = asked_of_sets(checked)
+    required_sets = find_required_sets(checked)
     for mark in project.mixes:
         if not checked.rule_sets:
             yield NextStep(f"Cast specimens of {mark} for its tests. {_NO_RULES}", "rule_sets: under jurisdiction:")
             continue
-        for kind, rules in asked.items():
+        for kind, rules in required_sets.items():
             if any(test.mix == mark and test.kind == kind for test in project.test_sets.values()):
                 continue
             says = "; ".join(f"{clause}: {in_words(required, writer)}" for clause, required in rules)
             yield NextStep(f"Cast a set of {mark} for {KINDS[kind]}: {says}.", f"test_sets: with mix: {mark}")
     for mark, test in project.test_sets.items():
         waiting = [one for one in checked.specimens.get(mark, ()) if one.tested is None]
-        ages = [required.least_age for _, required in asked.get(test.kind, ()) if required.least_age is not None]
+        ages = [
+            required.least_age for _, required in required_sets.get(test.kind, ()) if required.least_age is not None
+        ]
         if not checked.specimens.get(mark):
             yield NextStep(f"Cast the specimens of {mark}, or enter them.", f"lab/{test.kind}.csv, a row for each")
         elif waiting:

@@ -8,11 +8,14 @@ import json
 from typing import Any
 
 from compliance.checked import Checked
+from compliance.facts.evidence.described_things import described_things
+from compliance.facts.evidence.test_set_texts import test_set_texts
 from compliance.findings import Accepted, Amended, Finding
-from compliance.judging.conditions.due import StageAsked
+from compliance.judging.conditions.due import ReachedStage
 from compliance.model.issued import FindingsRecord
 from compliance.report.answer.answer import answer, cause_of_each
 from compliance.report.answer.folding import Key, key_of
+from compliance.report.counting_results import counting_results
 from compliance.report.limits.limit_list import ListedLimit, limits_relied_on
 from compliance.report.revisions.reason_data import given_data, reason_data
 from compliance.report.words.missing_words import missing_texts, reason_text
@@ -33,12 +36,13 @@ def as_data(checked: Checked, whole: bool = True) -> dict[str, Any]:
     """As `FindingsRecord` has it; not whole: without worked lines and what the rules say."""
     head = checked.project.project
     writer = Writer(head.units)
-    told = _told(checked) if whole else {}
+    entries = _issue_entries(checked) if whole else {}
     return {
         "project": {
             "name": head.name, "number": head.number, "revision": head.revision, "date": head.date.isoformat(),
             "units": head.units, "fingerprint": checked.fingerprint,
-        } | ({"stage": _stage(checked.asked)} if whole else {}),
+        } | ({"stage": _stage(checked.reached)} if whole else {}),
+    } | ({} if whole else {"described": _described(checked, writer)}) | {
         "rule_sets": [
             {"rule_set": one.id, "title": one.title, "edition": one.edition, "status": one.status,
              "jurisdiction": one.jurisdiction}
@@ -46,7 +50,7 @@ def as_data(checked: Checked, whole: bool = True) -> dict[str, Any]:
         ],
         "tally": {outcome.value: count for outcome, count in checked.tally().items()},
         "findings": [
-            finding_data(finding, writer, whole) | (told[key_of(finding)] if whole else {})
+            finding_data(finding, writer, whole) | (entries[key_of(finding)] if whole else {})
             for finding in checked.findings
         ],
         "limits": [limit_data(listed, writer) for listed in limits_relied_on(checked.findings)],
@@ -54,13 +58,26 @@ def as_data(checked: Checked, whole: bool = True) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _stage(asked: StageAsked) -> dict[str, str | None]:
-    return {"asked": asked.stage.value, "stated": asked.stated and asked.stated.value, "because": asked.because or None}
+def _described(checked: Checked, writer: Writer) -> dict[str, Any]:
+    aside = {mark: counting_results(checked, mark).aside for mark in checked.project.test_sets}
+    sets = test_set_texts(checked.project, checked.specimens, sets=checked.evidence.sets, writer=writer, aside=aside)
+    return {
+        "things": described_things(checked.project),
+        "test_sets": [one.model_dump(exclude_defaults=True) for one in sets],
+    }
 
 
-def _told(checked: Checked) -> dict[Key, dict[str, Any]]:
+def _stage(reached: ReachedStage) -> dict[str, str | None]:
+    return {
+        "judged": reached.stage.value,
+        "stated": reached.stated and reached.stated.value,
+        "because": reached.because or None,
+    }
+
+
+def _issue_entries(checked: Checked) -> dict[Key, dict[str, Any]]:
     """Of each finding: when it is due, what stands for the line of the first screen that tells it, and the finding it
-    is told under."""
+    is folded under."""
     found = answer(checked)
     causing = cause_of_each(found)
     return {
@@ -77,7 +94,7 @@ def _named(finding: Finding | None) -> dict[str, str] | None:
 
 
 def finding_data(finding: Finding, writer: Writer, whole: bool = True) -> dict[str, Any]:
-    """One finding, with its worked steps as text where it is told whole."""
+    """One finding, with its worked steps as text where it is entries whole."""
     data = {
         "rule_set": finding.rule_set,
         "rule": finding.rule,

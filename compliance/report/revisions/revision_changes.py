@@ -7,6 +7,7 @@ from collections import defaultdict
 from collections.abc import Callable, Hashable, Iterable
 from typing import TypeVar
 
+from compliance.facts.evidence.set_differences import SetDifference, set_differences
 from compliance.findings import Outcome
 from compliance.model.issued import FindingRecord, FindingsRecord, HeadRecord, LimitRecord, RuleSetRecord, ValueRecord
 from compliance.record import record
@@ -59,9 +60,28 @@ class LimitChange:
 
 
 @record
+class SetChange:
+    """How a set differs from what it was, and the titles of the rules that it did not meet then."""
+
+    difference: SetDifference
+    failed: tuple[str, ...]
+
+
+@record
+class WallMixChange:
+    """A wall that is of another mix, with the sets of the mix before that did not meet a rule then."""
+
+    wall: str
+    before: str
+    after: str
+    failed: tuple[str, ...]
+
+
+@record
 class Changes:
     """`by_subject` holds the changes of each wall, with its openings and piers, and of each other subject, walls first.
-    `walls_new` and `walls_gone` are marks. `editions` are rule sets that came, went or changed their edition."""
+    `walls_new` and `walls_gone` are marks. `editions` are rule sets that came, went or changed their edition. `sets`
+    and `wall_mixes` are what was relabeled, left out or set aside; nothing where one of the revisions does not tell."""
 
     before: HeadRecord
     after: HeadRecord
@@ -70,6 +90,8 @@ class Changes:
     editions: tuple[tuple[RuleSetRecord | None, RuleSetRecord | None], ...]
     walls_new: tuple[str, ...]
     walls_gone: tuple[str, ...]
+    sets: tuple[SetChange, ...] = ()
+    wall_mixes: tuple[WallMixChange, ...] = ()
 
     @property
     def findings(self) -> tuple[FindingChange, ...]:
@@ -77,7 +99,7 @@ class Changes:
 
     @property
     def nothing(self) -> bool:
-        return not (self.by_subject or self.limits or self.editions)
+        return not (self.by_subject or self.limits or self.editions or self.sets or self.wall_mixes)
 
     def counts(self) -> dict[str, int]:
         """How many findings got worse, better, changed otherwise, are new or gone; none left out."""
@@ -103,7 +125,41 @@ def changes(before: FindingsRecord, after: FindingsRecord) -> Changes:
         editions=tuple((old, new) for old, new in editions if old is None or new is None or old.edition != new.edition),
         walls_new=tuple(wall for wall in new_walls if wall not in old_walls),
         walls_gone=tuple(wall for wall in old_walls if wall not in new_walls),
+        sets=tuple(set_changes(before, after)),
+        wall_mixes=tuple(wall_mix_changes(before, after)),
     )
+
+
+def set_changes(before: FindingsRecord, after: FindingsRecord) -> list[SetChange]:
+    """Those of sets that failed come first, each in the order of the earlier revision."""
+    if before.described is None or after.described is None:
+        return []
+    failed = _failed(before)
+    found = set_differences(before.described.test_sets, after.described.test_sets)
+    return sorted((SetChange(one, failed.get(one.set, ())) for one in found), key=lambda change: not change.failed)
+
+
+def wall_mix_changes(before: FindingsRecord, after: FindingsRecord) -> list[WallMixChange]:
+    if before.described is None or after.described is None:
+        return []
+    failed = _failed(before)
+    mixes = {wall: fields.get("mix", "") for wall, fields in after.described.things.get("wall", {}).items()}
+    found = []
+    for wall, then in before.described.things.get("wall", {}).items():
+        mix = then.get("mix", "")
+        if mix and mixes.get(wall, mix) != mix:
+            sets = tuple(one.set for one in before.described.test_sets if one.mix == mix and one.set in failed)
+            found.append(WallMixChange(wall, before=mix, after=mixes[wall], failed=sets))
+    return found
+
+
+def _failed(of: FindingsRecord) -> dict[str, tuple[str, ...]]:
+    """The titles of the rules that each set did not meet."""
+    found: dict[str, dict[str, None]] = defaultdict(dict)
+    for one in of.findings:
+        if one.about == "set" and one.kind == "test" and one.outcome in ("revise", "engineer"):
+            found[one.subject][f"{one.title} ({one.clause})"] = None
+    return {mark: tuple(titles) for mark, titles in found.items()}
 
 
 def _paired(

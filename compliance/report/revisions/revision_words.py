@@ -5,10 +5,13 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator, Mapping
 
+from compliance.facts.evidence.set_differences import SetChangeKind
 from compliance.model.issued import FindingRecord, HeadRecord, LimitRecord, RuleSetRecord
-from compliance.report.revisions.revision_changes import Changes, FindingChange
+from compliance.report.revisions.revision_changes import Changes, FindingChange, SetChange, WallMixChange
+from compliance.report.value_words import counted
 
 NONE = "none"
+SETS = "Sets of specimens"
 _AS_WRITTEN: Mapping[str, str] = {}
 _WORDS = {"worse": "worse", "better": "better", "changed": "changed otherwise", "new": "new", "gone": "gone"}
 
@@ -19,6 +22,10 @@ def revision_text(changes: Changes, width: int) -> str:
     lines += [wording for wording in wall_texts(changes) if wording]
     for old, new in changes.editions:
         lines += textwrap.wrap(edition_text(old, new), width, subsequent_indent="  ")
+    if changes.sets or changes.wall_mixes:
+        lines += ["", SETS]
+        for sentence in (*map(set_text, changes.sets), *map(wall_mix_text, changes.wall_mixes)):
+            lines += textwrap.wrap(sentence, width, initial_indent="  ", subsequent_indent="      ")
     for name, found in changes.by_subject:
         shown = [change for change in found if worth_a_line(change)]
         if shown:
@@ -51,9 +58,42 @@ def in_numbers(changes: Changes) -> str:
         return "no finding and no limit changed"
     counts = [f"{count} {_WORDS[word]}" for word, count in changes.counts().items() if count]
     findings = f"findings: {', '.join(counts)}" if counts else "no finding changed"
+    sets = _sets_in_numbers(changes)
     many = len(changes.limits)
     limits = f"{many} {'limit' if many == 1 else 'limits'} changed" if many else "no limit changed"
-    return f"{findings}; {limits}"
+    return "; ".join(one for one in (findings, limits, sets) if one)
+
+
+def _sets_in_numbers(changes: Changes) -> str:
+    marks = {one.difference.set for one in changes.sets}
+    return f"tests: {counted(len(marks), 'set')} relabeled, left out or set aside" if marks else ""
+
+
+def set_text(change: SetChange) -> str:
+    """One sentence on a set that was relabeled, left out or set aside; says whether it failed."""
+    one = change.difference
+    failed = f"; in that revision set {one.set} did not meet {', '.join(change.failed)}" if change.failed else ""
+    mix = "" if one.kind is SetChangeKind.MIX else f" of mix {one.mix}"
+    joint = " " if one.kind in (SetChangeKind.GONE, SetChangeKind.MIX) else ": "
+    return f"Set {one.set}{mix}{joint}{one.words}{failed}."
+
+
+def wall_mix_text(change: WallMixChange) -> str:
+    """One sentence on a wall that is of another mix."""
+    of = f"of mix {change.after}" if change.after else "of no mix"
+    sets = ", ".join(change.failed)
+    failed = f"; in that revision set {sets} of mix {change.before} did not meet its rules" if sets else ""
+    return f"Wall {change.wall} was of mix {change.before} and is {of}{failed}."
+
+
+def of_mix(changes: Changes, mix: str) -> list[str]:
+    """The sentences that belong beside a mix: of sets it has or had, of walls it had."""
+    sets = [
+        one for one in changes.sets
+        if mix == one.difference.mix or (one.difference.kind is SetChangeKind.MIX and mix == one.difference.after)
+    ]  # fmt: skip
+    walls = [one for one in changes.wall_mixes if mix in (one.before, one.after)]
+    return [*map(set_text, sets), *map(wall_mix_text, walls)]
 
 
 def wall_texts(changes: Changes) -> tuple[str, str]:

@@ -80,6 +80,7 @@ class _Sheet:
         yield self._of_roofs("Roof snow load, as stated", "roof.snow", _PRESSURE)
         yield self._of_roofs("Roof snow load from p_g", "roof.derived_snow", _PRESSURE)
         yield self._of_roofs("Drift surcharge p_d", "roof.drift_snow", _PRESSURE)
+        yield self._of_roofs("Sliding snow surcharge", "roof.sliding_snow", _PRESSURE)
         yield self._of_roofs("Thermal condition, for C_t", lambda roof: roof.warmth)
         yield _word("Exposure of the roof, for C_e", self._site.snow_sheltering)
 

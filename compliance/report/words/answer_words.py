@@ -40,7 +40,7 @@ def answer_sentence(found: Answer, count: int) -> str:
         return "Not by the rules alone: everything due meets but what the official accepted."
     if not found.all_meet:
         return "Not yet: nothing that was checked meets."
-    return f"Yes, as far as stage {found.asked.stage.words} asks: everything due there meets."
+    return f"Yes, as far as stage {found.reached.stage.words} asks: everything due there meets."
 
 
 def _engineers(walls: Sequence[str]) -> str:
@@ -177,14 +177,14 @@ def clause_words(clause: Clause) -> str:
 
 def stage_words(found: Answer) -> str:
     """At which stage the project was asked, why, and what is still to come."""
-    asked = found.asked
-    if asked.because:
-        stated = f"it says {asked.stated.words}" if asked.stated else "it says nothing"
-        where = f"Stage: {asked.stage.words}, for {asked.because} ({stated})"
-    elif asked.stated is None and asked.stage is UNSTATED:
-        where = f"Stage: {asked.stage.words}, as project.stage is not written"
+    reached = found.reached
+    if reached.because:
+        stated = f"it says {reached.stated.words}" if reached.stated else "it says nothing"
+        where = f"Stage: {reached.stage.words}, for {reached.because} ({stated})"
+    elif reached.stated is None and reached.stage is UNSTATED:
+        where = f"Stage: {reached.stage.words}, as project.stage is not written"
     else:
-        where = f"Stage: {asked.stage.words}"
+        where = f"Stage: {reached.stage.words}"
     return f"{where}. {later_words(found.later)}."
 
 

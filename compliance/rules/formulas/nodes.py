@@ -11,10 +11,11 @@ Values = Mapping[str, Value]
 
 
 class FormulaError(ValueError):
-    """A formula that cannot be used. `offset` counts characters of the formula's text from 0."""
+    """A formula that cannot be used. `offset` counts characters of the formula's text from 0; `name` is the name that
+    is not known, where that is what is wrong."""
 
-    def __init__(self, code: str, wrong: str, instead: str, offset: int) -> None:
-        self.code, self.wrong, self.instead, self.offset = code, wrong, instead, offset
+    def __init__(self, code: str, wrong: str, instead: str, offset: int, name: str = "") -> None:
+        self.code, self.wrong, self.instead, self.offset, self.name = code, wrong, instead, offset, name
         super().__init__(f"{wrong} ({instead})" if instead else wrong)
 
 

@@ -88,7 +88,7 @@ def _first(there: Standing) -> Iterator[Question]:
 
 def _of_the_place(titles: dict[str, str]) -> Iterator[Question]:
     yield Question("place", "Where will it stand: the town or county whose building official decides?",
-                   lambda text: read_field(Jurisdiction, "name", text), "Hill County", required=True)  # fmt: skip
+                   lambda text: read_field(Jurisdiction, "name", text), "Quillmoor County", required=True)  # fmt: skip
     names = tuple(shipped_rule_sets())
     yield Question(
         "rule_sets", "Which rule sets apply? Enter one or more numbers, separated by commas",

@@ -132,12 +132,12 @@ _OTHERWISE: tuple[tuple[frozenset[str], frozenset[str]], ...] = (
     (frozenset({"run", "arc"}), frozenset({"run", "arc"})),
     (frozenset({"type"}), frozenset({"type"})),
 )
-"""Where one of the first is said, the second are not suggested: they say the same in another way."""
+"""Where one of the first is names, the second are not suggested: they say the same in another way."""
 
 
 def _stands_otherwise(name: str, given: Mapping[str, Any], itself: str = "") -> bool:
     return any(
-        name in others and any(one in given for one in said if one != itself) for said, others in _OTHERWISE
+        name in others and any(one in given for one in names if one != itself) for names, others in _OTHERWISE
     )  # fmt: skip
 
 

@@ -29,13 +29,16 @@ from compliance.start.project_files.form_lines import Form
 from compliance.start.project_files.project_sections import Tree
 
 SCHEMA = "schemas/project.schema.json"
+_AMENDMENT_SCHEMA = "schemas/amendment.schema.json"
 _SAY = """\
 ## {what}
 ## A line that begins with # and a space is a blank: take both away, from the heading above it too, and put your own
 ## value in place of the one suggested, which only shows the form. Lines with ## are notes.
 ## A measure always has its unit: 16 in, 8 ft 6 in, 8'-6", 400 mm, 2.4 m, 60 psi, 0.4 MPa, 110 mph.
 """
-_AMENDMENTS = """\
+_AMENDMENTS = (
+    f"# yaml-language-server: $schema={_AMENDMENT_SCHEMA}\n"
+    + """\
 ## Changes to limits of the adopted rule sets, each with who read it, when and where. `earthwall confirm` writes them.
 title: {title}
 
@@ -49,6 +52,7 @@ title: {title}
 ##     on: the day, as 2026-05-14
 ##     where: the place in the adopted copy
 """
+)
 _Section = tuple[str, type[Described], str, str]
 _TESTS: _Section = (
     "test_sets", TestSet, "T1", "Sets of specimens of one mix. Their rows stand in lab/ under the same mark.",
@@ -81,7 +85,10 @@ def project_files(tree: Tree) -> dict[str, str]:
     of_the_building = {} if "walls" not in tree else {"walls.yaml": _walls(form, tree)}
     for rule_set in tree["jurisdiction"]["rule_sets"][:1] if "jurisdiction" in tree else ():
         amendments = _AMENDMENTS.format(title=f"Amendments for {rule_set}", rule_set=rule_set)
-        of_the_building["amendments.yaml"] = amendments
+        of_the_building |= {
+            "amendments.yaml": amendments,
+            _AMENDMENT_SCHEMA: schema_text("amendment.schema.json"),
+        }
     return {
         "project.yaml": _project(form, tree),
         "ground.yaml": _ground(form, tree),
@@ -131,7 +138,7 @@ def _project(form: Form, tree: Tree) -> str:
     else:
         lines += [
             "## Whose rules say how a mix is tested: with the building, or written here (earthwall rules list):",
-            "## jurisdiction: {name: Hill County, rule_sets: [cob-irc-2021-au, earth-evidence]}",
+            "## jurisdiction: {name: Quillmoor County, rule_sets: [cob-irc-2021-au, earth-evidence]}",
             "",
             "include: [ground.yaml]",
             "",

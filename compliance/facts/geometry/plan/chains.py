@@ -67,6 +67,14 @@ class Chain:
             for one in self.links for place in places if one.start - _SAME <= place <= one.end + _SAME
         ]  # fmt: skip
 
+    def between(self, start: float, end: float) -> tuple[Link, ...]:
+        """The links on which a length between two stations lies, in order; around the start of a closed chain, too."""
+        rounds = (-self.length, 0.0, self.length) if self.closed else (0.0,)
+        return tuple(
+            one for off in rounds for one in self.links
+            if min(one.end + off, end) - max(one.start + off, start) > _SAME
+        )  # fmt: skip
+
     def point(self, station: float) -> Point:
         link, place = self.at(station)[0]
         return link.wall.line.point(link.on_wall(place))

@@ -12,7 +12,7 @@ from compliance.model.lines import Circular, Point, Straight, arc_through
 STRAIGHT_ON = math.radians(1)
 """Walls that turn by no more go straight on."""
 SAME_CIRCLE = 0.02
-MOST_TURN = math.pi * (1 + 1e-6)
+MOST_TURN = math.tau * 0.99
 MOST_CHORD_TURN = math.radians(15.5)
 """15 degrees, and what rounding coordinates to inches does to them."""
 _FEWEST_CHORDS = 3
@@ -61,8 +61,8 @@ def _together(chords: Sequence[Group]) -> Group:
 
 
 def _on_arc(chords: Sequence[Group]) -> bool:
-    """Whether straight groups turn a little, all one way, with their corners on one circle and by half a circle at
-    most."""
+    """Whether straight groups turn a little, all one way, with their corners on one circle and by less than a whole
+    one."""
     links = _together(chords)
     if not all(isinstance(link.wall.line, Straight) for link in links):
         return False

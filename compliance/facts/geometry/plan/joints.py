@@ -93,17 +93,23 @@ class NearMiss:
 def near_misses(walls: Mapping[str, WallLine], rules: SupportRules) -> tuple[NearMiss, ...]:
     """Ends that nothing meets, with the wall each nearly reaches: the clear gap between the faces is more than a joint
     may have and no more than the thicker wall's thickness and `near_gap`."""
+    meetings = meetings_in(walls, rules)
     taken = {
-        end for meeting in meetings_in(walls, rules)
+        end for meeting in meetings
         for end in (*_ends_at(walls[meeting.one], meeting.s, walls[meeting.other]),
                     *_ends_at(walls[meeting.other], meeting.t, walls[meeting.one]))
     }  # fmt: skip
+    joined = [(one.one, one.s, one.other) for one in meetings] + [(one.other, one.t, one.one) for one in meetings]
     nearest: dict[End, tuple[float, str]] = {}
     for pair in neighbours(walls.values()):
         for wall, other in (pair, pair[::-1]):
             most = max(wall.thickness, other.thickness) + rules.near_gap
             for end in (End(wall.mark, False), End(wall.mark, True)):
-                _, gap = body_gap(wall.line.point(end.station(wall)), other)
+                station = end.station(wall)
+                _, gap = body_gap(wall.line.point(station), other)
+                if any(abs(station - s) <= most + other.thickness for one, s, met in joined
+                       if (one, met) == (wall.mark, other.mark)):  # fmt: skip
+                    continue  # the far end of a wall so short that the one it stands on is near
                 if wall.story == other.story and end not in taken and gap <= most * (1 + 1e-9):
                     nearest[end] = min(nearest.get(end, (math.inf, "")), (gap, other.mark))
     return tuple(NearMiss(end.mark, mark, gap) for end, (gap, mark) in nearest.items())

@@ -9,10 +9,10 @@ from compliance.facts.geometry.plan.chains import Chain, Link, chains
 from compliance.facts.geometry.plan.joints import Meeting, joints, meetings_in
 from compliance.facts.geometry.plan.rounded_corners import Corner, rounded_corners
 from compliance.facts.geometry.plan.stretches import Stretch, find_ring
-from compliance.facts.geometry.wall_plan import Support, SupportRules, WallLine
+from compliance.facts.geometry.wall_plan import Support, SupportRules, SupportSide, WallLine
 from compliance.model.lines import angle_between
 from compliance.model.walls import Buttress
-from compliance.record import record
+from compliance.record import record, replace
 
 RUNS_ON = "is the same wall, built without a joint"
 
@@ -59,16 +59,7 @@ def on_wall(placed: Placed) -> tuple[Support, ...]:
         for station in (one.s, one.s - total, one.s + total) if stretch.chain.closed else (one.s,):
             if link.start - 1e-6 <= station <= link.end + 1e-6:
                 s = min(max(link.on_wall(station), 0.0), length)
-                found.append(
-                    Support(
-                        s,
-                        by=one.by,
-                        half_width=one.half_width,
-                        why_not=one.why_not,
-                        projection=one.projection,
-                        angle=one.angle,
-                    )
-                )
+                found.append(replace(one, s=s))
     links = stretch.chain.links
     place = links.index(link)
     if len(links) > 1:
@@ -115,27 +106,52 @@ def _apart(chain: Chain, s: float, t: float) -> float:
 
 
 def _judge(held: Chain, s: float, by: Chain, t: float, mark: str, rules: SupportRules) -> Support:
-    """A wall that meets a stretch, by the longer of its two solid lengths beyond the face."""
+    """A wall that meets a stretch, by the better of the two sides on which it stands out; each counts by itself."""
     angle = angle_between(held.direction(s), by.direction(t))
     sine = max(math.sin(angle), 0.1)
-    here, there = _thickest(held, s), next(link.wall for link in by.links if link.wall.mark == mark)
+    sides = tuple(_sides(held, s=s, by=by, t=t, sine=sine, rules=rules))
+    thick = max((link.wall.thickness for link, _ in by.at(t)), default=0.0)
+    half = thick / 2 / sine if math.sin(angle) > 0.1 else thick / 2
+    best, reason = (None, "meets it in an opening")
+    if sides:
+        best, reason = min(sides, key=lambda one: (bool(one[1]), -one[0].projection, one[0].walls))
+    if angle < rules.least_angle * (1 - 1e-9):
+        reason = "meets it at too flat an angle"
+    return Support(
+        s,
+        by=best.walls[0] if best else mark,
+        half_width=half,
+        why_not=reason,
+        projection=best.projection if best else 0.0,
+        angle=angle,
+        sides=tuple(replace(side, counts=side.counts and not reason) for side, _ in sides),
+    )
+
+
+def _sides(
+    held: Chain, s: float, by: Chain, t: float, sine: float, rules: SupportRules
+) -> Iterator[tuple[SupportSide, str]]:
+    """The sides of a wall that crosses a stretch which stand out from its face, each with why it does not count. Of the
+    walls that make a side as far as it must stand out, the thinnest and the lowest count."""
     (hx, hy), (bx, by_) = held.point(s), by.point(t)
     ux, uy = by.direction(t)
     off = (bx - hx) * ux + (by_ - hy) * uy
-    back, forth = by.solid_reaches(t)
-    projection = max(max(back - off, forth + off) - here.thickness / 2 / sine, 0.0)
-    if back == forth == 0:
-        projection = 0.0
-    half = there.thickness / 2 / sine if math.sin(angle) > 0.1 else there.thickness / 2
-    why_not = ""
-    if angle < rules.least_angle * (1 - 1e-9):
-        why_not = "meets it at too flat an angle"
-    elif back == forth == 0:
-        why_not = "meets it in an opening"
-    why_not = why_not or _why_not(
-        held, s=s, half=half, height=there.height, projection=projection, thickness=there.thickness, rules=rules
-    )
-    return Support(s, by=mark, half_width=half, why_not=why_not, projection=projection, angle=angle)
+    face = _thickest(held, s).thickness / 2 / sine
+    least = rules.least_projection_share * _highest(held, s)
+    for sense, solid in zip((-1, 1), by.solid_reaches(t), strict=True):
+        clear = face - sense * off
+        if solid <= clear:
+            continue
+        along = sorted((t, t + sense * min(solid, max(clear + least, 0.0))))
+        links = by.between(*along)[::sense] or tuple(link for link, _ in by.at(t))
+        walls = [link.wall for link in links]
+        thin = min(walls, key=lambda one: one.thickness)
+        reason = _why_not(
+            held, s=s, half=walls[0].thickness / 2 / sine, height=min(one.height for one in walls),
+            projection=solid - clear, thickness=thin.thickness, rules=rules,
+        )  # fmt: skip
+        marks = tuple(dict.fromkeys(one.mark for one in walls))
+        yield SupportSide(marks, solid - clear, not reason), reason
 
 
 def _judge_buttress(held: Chain, link: Link, mark: str, buttress: Buttress, rules: SupportRules) -> Support:
@@ -164,12 +180,15 @@ def _thickest(chain: Chain, s: float) -> WallLine:
     return max((link.wall for link, _ in chain.at(s)), key=lambda wall: wall.thickness)
 
 
+def _highest(chain: Chain, s: float) -> float:
+    return max(link.wall.height for link, _ in chain.at(s))
+
+
 def _why_not(
     held: Chain, s: float, half: float, height: float, projection: float, thickness: float, rules: SupportRules
 ) -> str:
     """Why what meets a stretch does not hold it sideways; empty when it does."""
-    slack, wall = 1 - 1e-9, _thickest(held, s)
-    top = max(link.wall.height for link, _ in held.at(s))
+    slack, wall, top = 1 - 1e-9, _thickest(held, s), _highest(held, s)
     if height < (top - rules.short_of_top) * slack:
         return "does not reach its top"
     if projection < rules.least_projection_share * top * slack:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from itertools import pairwise
 
 from compliance.facts.geometry.wall_plan import WallLine
@@ -26,7 +27,8 @@ def body_gap(point: Point, wall: WallLine) -> tuple[float, float]:
     return s, math.hypot(along, max(across - wall.thickness / 2, 0.0))
 
 
-def find_meetings(one: WallLine, other: WallLine, gap: float) -> list[tuple[float, float]]:
+@lru_cache(maxsize=4096)
+def find_meetings(one: WallLine, other: WallLine, gap: float) -> tuple[tuple[float, float], ...]:
     """Stations on both walls where they meet: where an end of one comes within `gap` [m] of the body of the other, or
     where their lines cross. Of places nearer to one another than the walls are thick, the one where the lines come
     closest."""
@@ -45,7 +47,7 @@ def find_meetings(one: WallLine, other: WallLine, gap: float) -> list[tuple[floa
     for s, t in sorted(places, key=lambda place: round(_apart(one.line, other.line, *place), _PLACES)):
         if all(abs(s - a) > reach or abs(t - b) > reach for a, b in found):
             found.append((s, t))
-    return found
+    return tuple(found)
 
 
 def _apart(one: Line, other: Line, s: float, t: float) -> float:

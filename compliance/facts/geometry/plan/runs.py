@@ -21,6 +21,7 @@ from compliance.facts.geometry.plan.chords import (
     arc_of_chords,
     join_chords,
 )
+from compliance.facts.geometry.plan.closed_runs import is_one_wall, line_of_ring, station_of_start
 from compliance.facts.geometry.plan.lateral_supports import Placed
 from compliance.model.lines import Circular, Line, Straight, arc_through
 from compliance.model.project import Project
@@ -34,21 +35,17 @@ _BUILD = tuple(name for name in WallBuild.model_fields if name != "note")
 @record
 class Run:
     """Pieces of one wall in order, called by the mark of the one described first; `wall` is the whole with all
-    openings and loads, those of other pieces under `PIECE.MARK`, by stations from its start."""
+    openings and loads, those of other pieces under `PIECE.MARK`, by stations from its start. It runs along the chain
+    from `start` to `end` [m]; a `closed` one comes back to where it begins."""
 
     mark: str
     pieces: tuple[Link, ...]
     wall: Wall
     line: Line
     turned: bool
-
-    @property
-    def start(self) -> float:
-        return self.pieces[0].start
-
-    @property
-    def end(self) -> float:
-        return self.pieces[-1].end
+    start: float
+    end: float
+    closed: bool = False
 
     @property
     def marks(self) -> tuple[str, ...]:
@@ -63,8 +60,13 @@ def find_runs(project: Project, placed: Mapping[str, Placed]) -> dict[str, Run]:
     for one in placed.values():
         if one.link.wall.mark in found:
             continue
-        groups = tuple(_alike(_from_a_corner(one.stretch.chain, project, bearings), project, bearings))
-        for pieces in groups if one.stretch.ring else join_chords(groups, partial(_built_alike, project, bearings)):
+        chain, alike = one.stretch.chain, partial(_built_alike, project, bearings)
+        if one.stretch.ring and is_one_wall(chain, alike):
+            run = _closed_run(chain, project, min(chain.links, key=lambda link: order[link.wall.mark]))
+            found |= dict.fromkeys(run.marks, run)
+            continue
+        groups = tuple(_alike(_from_a_corner(chain, project, bearings), project, bearings))
+        for pieces in join_chords(groups, alike):
             run = _run(pieces, project, min(pieces, key=lambda link: order[link.wall.mark]))
             found |= dict.fromkeys(run.marks, run)
     return found
@@ -133,9 +135,38 @@ def _one_line(group: Sequence[Link], link: Link) -> bool:
 
 def _run(pieces: tuple[Link, ...], project: Project, lead: Link) -> Run:
     mark, described = lead.wall.mark, project.walls[lead.wall.mark]
-    if len(pieces) == 1:
-        return Run(mark, pieces=pieces, wall=described, line=lead.wall.line, turned=lead.turned)
     start, length = pieces[0].start, pieces[-1].end - pieces[0].start
+    if len(pieces) == 1:
+        return Run(
+            mark,
+            pieces=pieces,
+            wall=described,
+            line=lead.wall.line,
+            turned=lead.turned,
+            start=start,
+            end=start + length,
+        )
+    whole = _whole(pieces, project, lead, start=start, length=length)
+    line = _line(pieces, lead)
+    return Run(mark, pieces=pieces, wall=whole, line=line, turned=lead.turned, start=start, end=start + length)
+
+
+def _closed_run(chain: Chain, project: Project, lead: Link) -> Run:
+    loads = [link.along(load.at.si) for link in chain.links for load in project.walls[link.wall.mark].loads.values()]
+    of = {link.wall.mark: link for link in chain.links}
+    stands = [of[one.wall].along(one.at.si) for one in project.buttresses.values() if one.wall in of]
+    start, length = station_of_start(chain, [*loads, *stands]), chain.length
+    whole = _whole(chain.links, project, lead, start=start, length=length)
+    line = line_of_ring(chain, start, lead.turned)
+    return Run(
+        lead.wall.mark, pieces=chain.links, wall=whole, line=line, turned=lead.turned, start=start, end=start + length,
+        closed=True,
+    )  # fmt: skip
+
+
+def _whole(pieces: Sequence[Link], project: Project, lead: Link, start: float, length: float) -> Wall:
+    """The piece that gives a run its mark, with the openings and loads of all."""
+    mark, described = lead.wall.mark, project.walls[lead.wall.mark]
     openings: dict[str, Opening] = {}
     loads: dict[str, PointLoad] = {}
     for link in sorted(pieces, key=lambda one: one is not lead):
@@ -143,6 +174,7 @@ def _run(pieces: tuple[Link, ...], project: Project, lead: Link) -> Run:
 
         def along(s: float, link: Link = link) -> float:
             at = link.along(s) - start
+            at += length if at < -1e-6 else 0.0  # of a closed run, before the place where it begins
             return length - at if lead.turned else at
 
         for name, hole in wall.openings.items():
@@ -152,8 +184,7 @@ def _run(pieces: tuple[Link, ...], project: Project, lead: Link) -> Run:
         for name, load in wall.loads.items():
             moved = Measure(along(load.at.si), load.at.unit, load.at.text)
             loads[hole_mark(mark, link.wall.mark, name)] = load.model_copy(update={"at": moved})
-    whole = described.model_copy(update={"openings": openings, "loads": loads})
-    return Run(mark, pieces=pieces, wall=whole, line=_line(pieces, lead), turned=lead.turned)
+    return described.model_copy(update={"openings": openings, "loads": loads})
 
 
 def _line(pieces: tuple[Link, ...], lead: Link) -> Line:

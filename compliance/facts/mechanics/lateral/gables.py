@@ -29,9 +29,6 @@ rise_of_slope = equation(
     base=_BASE, tangent=positive("tan θ", "ratio", "slope of the roof"),
 )  # fmt: skip
 
-area_of_gable = equation(
-    "Face of the gable", "base * rise / 2", Symbol("A", "area"), "geometry of a triangle", base=_BASE, rise=_RISE
-)  # fmt: skip
 
 weight_of_gable = equation(
     "Weight of the gable", "face * base * rise / 2", Symbol("W_g", "force"), "mass × gravity",
@@ -93,7 +90,7 @@ moment_under_gable = equation(
 )  # fmt: skip
 
 EQUATIONS = (
-    rise_of_slope, area_of_gable, weight_of_gable, inset_of_triangle, factor_of_triangle, inset_of_strip,
+    rise_of_slope, weight_of_gable, inset_of_triangle, factor_of_triangle, inset_of_strip,
     factor_of_strip, weight_of_whole, inset_of_whole, turning_whole, restoring_whole, moment_under_gable,
 )  # fmt: skip
 

@@ -31,14 +31,6 @@ service_load = equation(
 _PRESSURE = not_negative("w", "pressure", "load square to the wall")
 _SPAN = positive("L", "length", "height between supports")
 
-moment_with_offset_load = equation(
-    "Moment at mid-height", "pressure * span ** 2 / 8 + load * offset / 2",
-    Symbol("M", "line_moment", "moment at mid-height"), "statics; form: Taly, p. 392",
-    pressure=_PRESSURE, span=_SPAN, load=not_negative("P", "line_load", "load on the wall's top"),
-    offset=size("e", "thickness", "off the middle"),
-)  # fmt: skip
-"""Of a wall held at top and bottom, the signs taken that add. The greatest moment lies a little above mid-height: see
-`greatest_moment`."""
 
 _ON_TOP = Symbol("m", "line_moment", "moment of the load on top")
 _GREATEST = Symbol("M", "line_moment", "greatest moment")
@@ -82,6 +74,6 @@ allowable_tension = equation(
 )  # fmt: skip
 
 EQUATIONS = (
-    seismic_wall_load, service_load, moment_with_offset_load, greatest_in_height, greatest_on_top, cantilever_moment,
+    seismic_wall_load, service_load, greatest_in_height, greatest_on_top, cantilever_moment,
     flexural_tension, allowable_tension,
 )  # fmt: skip

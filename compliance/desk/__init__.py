@@ -1,0 +1,1 @@
+"""The desk: a project in the browser of one's own machine; the files stay the truth, nothing leaves the machine."""

@@ -1,0 +1,98 @@
+"""The last check of a folder, kept while the desk is open and made anew when a file changes."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Mapping
+from dataclasses import field
+from pathlib import Path
+
+from compliance.checked import Checked
+from compliance.checking import check_folder
+from compliance.files.file_states import Seen, looked_at
+from compliance.problems import Problem, ProblemsFound
+from compliance.reading.rule_files.rule_library import RuleSetCache
+from compliance.record import record, replace
+from compliance.remedies.changes import Change
+from compliance.report.answer.answer import Answer, answer
+from compliance.report.answer.nearest_changes import look_for_each
+
+
+@record
+class Snapshot:
+    """What the pages show. `number` counts up with every change of it; `checked` is the last check that could be made,
+    None before there is one; `problems` stand in the way of reading the files as they are now. `nearest` is the
+    nearest change by the key of a cause, for those looked for so far; `is_complete` where all were."""
+
+    number: int = 0
+    checked: Checked | None = None
+    found: Answer | None = None
+    problems: tuple[Problem, ...] = ()
+    nearest: Mapping[str, Change | None] = field(default_factory=dict)
+    is_complete: bool = True
+
+
+class KeptCheck:
+    """`lock` is held by whoever works on a check, much of which is worked out when it is first asked for."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.lock = threading.RLock()
+        self.rule_sets = RuleSetCache()
+        self.now = Snapshot()
+        self._seen: Seen | None = None
+
+    def look(self) -> Snapshot:
+        """The check of the files as they stand, made anew where one of them changed since the last look."""
+        with self.lock:
+            seen = looked_at(self.folder)
+            if seen != self._seen:
+                self._seen = seen
+                self.now = self._made(self.now)
+            return self.now
+
+    def _made(self, last: Snapshot) -> Snapshot:
+        try:
+            checked = check_folder(self.folder, cache=self.rule_sets)
+        except ProblemsFound as found:
+            return replace(last, number=last.number + 1, problems=tuple(found.problems))
+        earth_only = checked.project.is_earth_only
+        found_now = None if earth_only else answer(checked)
+        return Snapshot(last.number + 1, checked, found=found_now, is_complete=earth_only)
+
+    def complete(self) -> None:
+        """Look for the nearest changes of the last check, one cause after the other; a new check ends that."""
+        with self.lock:
+            start = self.now
+            if start.is_complete or start.checked is None or start.found is None:
+                return
+            looking = look_for_each(start.checked, start.found)
+        nearest: dict[str, Change | None] = {}
+        while True:
+            with self.lock:
+                if self.now is not start:
+                    return
+                one = next(looking, None)
+                if one is None:
+                    self.now = replace(start, number=start.number + 1, nearest=nearest, is_complete=True)
+                    return
+                nearest[one[0]] = one[1]
+
+
+class Watcher(threading.Thread):
+    """Looks at the folder now and then until it is told to end."""
+
+    _EVERY = 0.25
+
+    def __init__(self, kept: KeptCheck) -> None:
+        super().__init__(name="watcher", daemon=True)
+        self._kept = kept
+        self._ended = threading.Event()
+
+    def run(self) -> None:
+        while not self._ended.wait(self._EVERY):
+            self._kept.look()
+            self._kept.complete()
+
+    def end(self) -> None:
+        self._ended.set()

@@ -1,0 +1,157 @@
+"""The answer of a check as a page: what stops, what to decide, what to ask, what comes later."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from compliance.checked import Checked
+from compliance.desk.kept_check import Snapshot
+from compliance.desk.pages.frame import drawn, listed, page, problems_box, section, subject_path, warnings_box
+from compliance.findings import Finding, Outcome
+from compliance.output.checklist.html_tags import Child, Markup, joined, tag
+from compliance.output.terminal.problem_text import ReadLines
+from compliance.remedies.changes import Change
+from compliance.report.answer.answer import Answer
+from compliance.report.answer.causes import Cause
+from compliance.report.answer.to_decide import Item
+from compliance.report.earth.earth_answer import NO_BUILDING, earth_answer
+from compliance.report.marks import Mark, mark_of
+from compliance.report.value_words import counted
+from compliance.report.words.answer_words import (
+    answer_sentence,
+    cause_words,
+    clause_words,
+    do_words,
+    item_words,
+    remedy_words,
+    stage_words,
+    tally_words,
+)
+from compliance.units import Writer
+
+
+def answer_page(snapshot: Snapshot, read_lines: ReadLines) -> bytes:
+    """The whole page; where nothing could be checked yet, what stands in the way."""
+    return page("Answer", snapshot, *answer_parts(snapshot, read_lines), here="/")
+
+
+def answer_parts(snapshot: Snapshot, read_lines: ReadLines) -> Iterator[Child]:
+    """What stands in the page."""
+    yield problems_box(snapshot, read_lines)
+    checked = snapshot.checked
+    if checked is None:
+        return
+    if snapshot.found is None:
+        yield from _earth(checked)
+    else:
+        left = joined(_building(snapshot, checked, snapshot.found))
+        yield tag("div", tag("div", left, class_="answer"), _plan(snapshot, checked), class_="beside")
+    yield warnings_box(checked.warnings, read_lines)
+
+
+def _building(snapshot: Snapshot, checked: Checked, found: Answer) -> Iterator[Child]:
+    writer = Writer(checked.project.project.units)
+    yield tag("h1", answer_sentence(found, len(checked.findings)), class_="sentence")
+    yield tag("p", stage_words(found), class_="small")
+    folded = sum(cause.folded for cause in found.stops)
+    if folded:
+        yield tag("p", f"{counted(folded, 'finding')} that say no more are folded in.", class_="small")
+    for title, outcome in (("Stops you, for an engineer", Outcome.ENGINEER), ("Stops you, to change", Outcome.REVISE)):
+        some = [one for one in found.stops if one.outcome is outcome]
+        if some:
+            yield section(title, listed(_cause(one, snapshot, writer) for one in some))
+    if found.accepted:
+        accepted = listed(_cause(one, snapshot, writer) for one in found.accepted)
+        yield section("Accepted by the official, not met", accepted)
+    if found.to_write:
+        yield section("Decide now", listed(_item(one, writer) for one in found.to_write))
+    if found.to_read:
+        clauses = (joined([_links(one.findings), clause_words(one)]) for one in found.to_read)
+        yield section("Ask at the counter", listed(_marked(Mark.CONFIRM, text) for text in clauses))
+    later = [one for one in checked.findings if one.outcome is Outcome.LATER]
+    if later:
+        fold = tag("details", tag("summary", counted(len(later), "finding")), _titles(later))
+        yield section("Later", fold)
+    yield tag("p", tally_words(checked), class_="small")
+    if not snapshot.is_complete:
+        yield tag("p", "The nearest changes are being looked for.", class_="small")
+
+
+def _cause(cause: Cause, snapshot: Snapshot, writer: Writer) -> Markup:
+    change: Change | None = snapshot.nearest.get(cause.key)
+    do = do_words(cause, change, writer) or remedy_words(cause)
+    return joined(
+        [
+            _marked(mark_of(cause.worst), tag("a", cause_words(cause, writer), href=_path(cause.worst))),
+            tag("p", do, class_="do") if do else None,
+            tag("p", "Each: ", _links(cause.findings), class_="small") if len(cause.findings) > 1 else None,
+        ]
+    )
+
+
+def _item(item: Item, writer: Writer) -> Markup:
+    first = item.findings[0]
+    return _marked(Mark.MISSING, tag("a", item_words(item, writer), href=_path(first)))
+
+
+def _marked(mark: Mark, text: Child) -> Markup:
+    """The shape and the word of a mark, and what it is of."""
+    return tag("p", drawn(mark), tag("span", mark.value.word, class_="word"), " ", text)
+
+
+def _path(finding: Finding) -> str:
+    return subject_path(finding.subject, f"{finding.rule_set}/{finding.rule}")
+
+
+_MOST_LINKS = 12
+
+
+def _links(findings: Iterable[Finding]) -> Markup:
+    """The subjects, each with the way to its page."""
+    by_subject = {one.subject: one for one in findings}
+    shown = list(by_subject.values())[:_MOST_LINKS]
+    more = f"and {len(by_subject) - _MOST_LINKS} more " if len(by_subject) > _MOST_LINKS else None
+    parts = [part for one in shown for part in (tag("a", one.subject, href=_path(one)), " ")]
+    return tag("span", *parts, more, class_="links")
+
+
+def _titles(findings: Iterable[Finding]) -> Markup:
+    by_title: dict[str, list[Finding]] = {}
+    for one in findings:
+        by_title.setdefault(one.title, []).append(one)
+    return listed(joined([f"{title}: ", _links(some)]) for title, some in by_title.items())
+
+
+def _plan(snapshot: Snapshot, checked: Checked) -> Markup | None:
+    """The drawing, with a way to each wall below it for who cannot point."""
+    if not checked.facts.views:
+        return None
+    drawing = tag("img", src=f"/picture/plan.svg?number={snapshot.number}", alt="The plan, as the papers draw it")
+    worst = _worst_of_walls(checked)
+    walls = [joined([drawn(worst[mark]), tag("a", mark, href=subject_path(mark))]) for mark in checked.project.walls]
+    return tag("aside", tag("a", drawing, href="/plan"), listed(walls, class_="walls"), aria_label="Plan")
+
+
+def _worst_of_walls(checked: Checked) -> dict[str, Mark]:
+    worst = dict.fromkeys(checked.project.walls, Mark.NOT_APPLICABLE)
+    for one in checked.findings:
+        if one.wall in worst:
+            worst[one.wall] = min(worst[one.wall], mark_of(one), key=lambda mark: mark.rank)
+    return worst
+
+
+def _earth(checked: Checked) -> Iterator[Child]:
+    found = earth_answer(checked)
+    yield tag("h1", found.sentence, class_="sentence")
+    yield tag("p", NO_BUILDING)
+    for part in found.sections:
+        lines = (
+            joined([tag("p", line.head), *(tag("p", text, class_="small") for text in line.says)])
+            for line in part.lines
+        )
+        yield section(part.title, listed(lines), *(tag("p", text, class_="small") for text in part.remarks))
+    steps = (
+        joined([tag("p", step.says), tag("p", f"write: {step.write}", class_="small") if step.write else None])
+        for step in found.steps
+    )
+    yield section("Next", tag("ol", *(tag("li", step) for step in steps)))

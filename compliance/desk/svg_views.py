@@ -1,0 +1,36 @@
+"""The drawings of the papers as pictures for the pages, each made once for a check."""
+
+from __future__ import annotations
+
+from compliance.checked import Checked
+from compliance.desk.kept_check import KeptCheck
+from compliance.documents.lone_drawings.lone_drawing import View, drawing_as_svg
+from compliance.documents.page.errors import DocumentError
+
+VIEWS: dict[str, View] = {"plan": "plan", "elevation": "elevation", "section": "section"}
+_MOST_KEPT = 60
+
+
+class Pictures:
+    """Those of the last check, by view and wall."""
+
+    def __init__(self, kept: KeptCheck) -> None:
+        self._kept = kept
+        self._of: Checked | None = None
+        self._made: dict[tuple[View, str], str] = {}
+
+    def picture(self, view: View, wall: str) -> str | None:
+        """The SVG; None where there is nothing to draw, or no room to draw it in."""
+        with self._kept.lock:
+            checked = self._kept.now.checked
+            if checked is None or not checked.facts.views or (view != "plan" and wall not in checked.facts.views):
+                return None
+            if checked is not self._of or len(self._made) >= _MOST_KEPT:
+                self._of, self._made = checked, {}
+            key = view, wall if view != "plan" else ""
+            if key not in self._made:
+                try:
+                    self._made[key] = drawing_as_svg(checked, view, wall)
+                except DocumentError:
+                    return None
+            return self._made[key]

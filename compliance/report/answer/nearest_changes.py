@@ -1,0 +1,37 @@
+"""The nearest change that meets, for each line of what stops."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from compliance.checked import Checked
+from compliance.facts.catalogue import FACTS
+from compliance.findings import Finding
+from compliance.remedies.changes import Change
+from compliance.remedies.nearest import NearestChanges
+from compliance.remedies.trial_setup import tester_for
+from compliance.report.answer.answer import Answer
+
+_MOST_TRIALS = 24
+"""Changes judged for one screen: a small part of what the command that looks for remedies tries."""
+
+
+def nearest_by_cause(checked: Checked, found: Answer) -> Mapping[str, Change | None]:
+    """By the key of each cause; no entry where none was looked for."""
+    return dict(look_for_each(checked, found))
+
+
+def look_for_each(checked: Checked, found: Answer) -> Iterator[tuple[str, Change | None]]:
+    """The same, one cause after the other."""
+    if not found.stops or checked.references is None:
+        return
+    nearest = NearestChanges(tester_for(checked), _MOST_TRIALS)
+    for one in found.stops:
+        if not _is_stated(one.worst):
+            yield one.key, nearest.look_for(one.worst)
+
+
+def _is_stated(finding: Finding) -> bool:
+    """Whether the value is a field as it stands: the limit itself says what to make it."""
+    spec = FACTS.get(finding.value.symbol) if finding.value and finding.limit else None
+    return spec is not None and spec.stated

@@ -1,0 +1,143 @@
+"""How people write measures beyond the strict grammar, rewritten into it: `12 inches`, `8' 6`, `9½ in`, `1,500 psf`.
+
+Only what can mean one thing is rewritten. US units have no prefixes, so their capitals do not matter; those of SI do
+(mPa, MPa), and stay as they are. A comma parts thousands where the unit is a US one. What could mean two things is
+left, and the strict grammar asks.
+"""
+
+from __future__ import annotations
+
+import re
+
+from compliance.units.kinds import Kind, dimension_of
+from compliance.units.unit_table import NUMBER, SPELLINGS, unit
+
+_CHARACTERS = str.maketrans({
+    "’": "'", "‘": "'", "′": "'", "“": '"', "”": '"', "″": '"', "⁄": "/",
+    "\u00a0": " ", "\u2009": " ", "\u202f": " ",
+})  # fmt: skip
+_FRACTIONS = {
+    "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3",
+}  # fmt: skip
+_FRACTION = re.compile(rf"([0-9]?) ?([{''.join(_FRACTIONS)}])")
+
+US_SYMBOLS = (
+    "in", "ft", "yd", "in2", "in²", "ft2", "ft²", "in3", "in³", "ft3", "ft³", "yd3", "yd³", "in4", "in⁴", "lb", "lbf",
+    "kip", "mph", "psi", "ksi", "psf", "plf", "lbf/ft", "pcf", "lb/ft3", "lb/ft³", "lbf·ft", "lbf*ft", "lbf·ft/ft",
+    "lbf*ft/ft", "psi/min", "lbf/min", "perm", "perms",
+)  # fmt: skip
+"""Those of which capitals do not matter and a comma parts thousands."""
+_SYMBOLS: dict[str, str] = {
+    "ft": "foot feet", "in": "inch inches", "yd": "yds yard yards",
+    "lb": "lbs pound pounds", "lbf": "lbsf", "kip": "kips",
+    "in2": "sq in|square inch|square inches", "ft2": "sq ft|square foot|square feet|sf",
+    "in3": "cu in|cubic inch|cubic inches", "ft3": "cu ft|cubic foot|cubic feet",
+    "yd3": "cu yd|cubic yard|cubic yards",
+    "psi": "lb/in2|lb/in²|lbf/in2|lbf/in²|lb/sq in|pounds per square inch|lb per sq in",
+    "psf": "lb/ft2|lb/ft²|lbf/ft2|lbf/ft²|lb/sq ft|pounds per square foot|lb per sq ft",
+    "plf": "lb/ft|lb per ft|pounds per foot|pounds per linear foot",
+    "pcf": "lb/cu ft|pounds per cubic foot|lb per cu ft",
+    "lbf*ft": "ft-lb|ft-lbf|lb-ft|lbf-ft|lb*ft|lb·ft",
+    "lbf/min": "lb/min|pounds per minute", "mph": "mi/h|miles per hour",
+    "mm": "millimeter millimeters millimetre millimetres", "cm": "centimeter centimeters centimetre centimetres",
+    "m": "meter meters metre metres", "kg": "kilogram kilograms", "g": "gram grams",
+    "N": "newton newtons", "kN": "kilonewton kilonewtons", "L": "liter liters litre litres",
+    "h": "hr hrs hour hours", "min": "mins minute minutes", "s": "sec secs second seconds",
+    "deg": "degree degrees", "%": "percent",
+}  # fmt: skip
+WORDS: dict[str, str] = (
+    {"'": "ft", '"': "in"}
+    | {symbol.lower(): symbol for symbol in US_SYMBOLS}
+    | {word: symbol for symbol, words in _SYMBOLS.items() for word in words.split("|" if "|" in words else None)}
+)
+_US_FACTORS = frozenset(SPELLINGS[symbol] for symbol in US_SYMBOLS) | {"pound_per_linear_foot"}
+_PER_POUND = re.compile(r"\blbs(?=/|-|\*|·| per)")
+
+_NUMBER = r"[0-9]{1,12}(?:\.[0-9]{1,12})?(?:[ -][0-9]{1,4}/[0-9]{1,4})?|[0-9]{1,4}/[0-9]{1,4}"
+_GROUPED = r"[1-9][0-9]{0,2}(?:,[0-9]{3})+(?:\.[0-9]{1,12})?"
+_ONE = re.compile(rf"(?P<sign>-?)(?P<number>{_GROUPED}|{_NUMBER}) ?(?P<unit>[^\s0-9,.+/-].*)")
+_FEET = re.compile(
+    r"(?P<sign>-?)(?P<feet>[0-9]{1,6}) ?(?:(?:ft\.?|feet|foot)(?:(?P<dash>-)|, | and | )|'(?P<tick_dash> ?- ?)?) ?"
+    r"(?P<inches>[0-9]{1,2}(?:\.[0-9]{1,6})?(?:[ -][0-9]{1,2}/[0-9]{1,3})?|[0-9]{1,2}/[0-9]{1,3})"
+    r" ?(?P<marked>in\.?|inch|inches|\")?",
+    re.IGNORECASE,
+)
+_ZERO = re.compile(r"-?0{1,6}(?:\.0{1,6})?")
+_PITCH = re.compile(r"(?P<rise>[0-9]{1,2}(?:\.[0-9]{1,3})?(?: 1/2)?)(?: ?[:/] ?| in )12")
+"""A rise on a run of twelve, as roofs are pitched. Other runs are ratios that are written either way round."""
+
+
+def in_plain_characters(text: str) -> str:
+    """`text` with plain quotes, spaces and fractions: `8’ 6”` as `8' 6"`, `9½ in` as `9 1/2 in`."""
+    plain = _FRACTION.sub(lambda found: f"{found[1]} {_FRACTIONS[found[2]]}".strip(), text.translate(_CHARACTERS))
+    return re.sub(" +", " ", plain)
+
+
+def in_strict_grammar(text: str, kind: Kind | None, *, commas: bool = True) -> str | None:
+    """`text` as the strict grammar has it, for a measure of `kind` where one is known; None where it could mean two
+    things or is no measure. `commas`: whether a comma may part thousands."""
+    if _ZERO.fullmatch(text):
+        return _zero(text, kind)
+    feet = _FEET.fullmatch(text)
+    if feet:
+        return _feet_and_inches(feet)
+    one = _ONE.fullmatch(text)
+    symbol = one and symbol_of(one["unit"], kind)
+    if not one or symbol is None:
+        return None
+    number = one["number"]
+    if "," in number:
+        if not commas or SPELLINGS[symbol] not in _US_FACTORS:
+            return None
+        number = number.replace(",", "")
+    return f"{one['sign']}{number} {symbol}"
+
+
+def _feet_and_inches(feet: re.Match[str]) -> str | None:
+    """Without a mark of inches, a fraction alone could be of a foot, and a dash could be that of a range."""
+    lone = "/" in feet["inches"] and not re.search("[ -]", feet["inches"])
+    if not feet["marked"] and (lone or feet["dash"] or feet["tick_dash"]):
+        return None
+    return f"{feet['sign']}{feet['feet']} ft {feet['inches']} in"
+
+
+def symbol_of(written: str, kind: Kind | None) -> str | None:
+    """The unit that `written` names, spelled as in the table of units; None for one that is not known or not clear.
+
+    Pounds are pounds-force where only a force fits; degrees are of an angle, never of temperature.
+    """
+    exact = written.replace("^", "")
+    found = exact if exact in SPELLINGS else WORDS.get(_folded(exact))
+    if found is None or kind is None:
+        return found
+    if found == "lb" and kind.dimension == dimension_of("force"):
+        return "lbf"
+    return None if found == "deg" and exact != "deg" and kind.dimension != NUMBER else found
+
+
+def _folded(written: str) -> str:
+    """Without capitals, dots of abbreviation and the plural of pounds before a slash."""
+    plain = re.sub(r"(?<=[a-z])\.", "", written.lower()).strip()
+    return _PER_POUND.sub("lb", re.sub(" +", " ", plain))
+
+
+def _zero(text: str, kind: Kind | None) -> str | None:
+    """Zero is the same in every unit, but for temperatures."""
+    if kind is None or not kind.si or unit(kind.si).offset:
+        return None
+    return f"{text} {kind.si}"
+
+
+def is_feet_and_unclear(text: str) -> bool:
+    """Whether `text` is feet with something that may be inches."""
+    feet = _FEET.fullmatch(text)
+    return feet is not None and _feet_and_inches(feet) is None
+
+
+def rise_on_twelve(text: str) -> float | None:
+    """The rise of a roof pitch, `6:12`, `6/12` or `6 in 12`, on a run of twelve; None where a text is none."""
+    found = _PITCH.fullmatch(text)
+    if found is None:
+        return None
+    whole, _, half = found["rise"].partition(" ")
+    return float(whole) + (0.5 if half else 0.0)

@@ -1,0 +1,1 @@
+"""The desk over a real port, and in a browser where one is installed."""

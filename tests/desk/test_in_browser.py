@@ -1,0 +1,39 @@
+"""The pages in a real browser, at the width of a phone and of a screen; skipped where none is installed."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.desk.served import served
+
+WIDTHS = (390, 1440)
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_pages_fit_ask_nobody_else_and_follow_the_files(browser: Any, house: Path, width: int) -> None:
+    with served(house) as desk:
+        context = browser.new_context(viewport={"width": width, "height": 900})
+        page = context.new_page()
+        complaints: list[str] = []
+        asked: list[str] = []
+        page.on("console", lambda said: complaints.append(said.text) if said.type in ("error", "warning") else None)
+        page.on("pageerror", lambda error: complaints.append(str(error)))
+        page.on("response", lambda reply: complaints.append(reply.url) if reply.status >= 400 else None)
+        page.on("request", lambda request: asked.append(request.url))
+        page.goto(desk.session.address)
+        page.wait_for_url(f"{desk.session.origin}/")
+        for path in ("/plan", "/subject/W3", "/cautions", "/"):
+            page.goto(f"{desk.session.origin}{path}")
+            assert page.evaluate("document.documentElement.scrollWidth") <= width, path
+        sentence = page.locator("h1").inner_text()
+        walls = house / "walls.yaml"
+        walls.write_text(walls.read_text("utf-8").replace("    height: 11 ft 6 in\n", ""), "utf-8")
+        page.wait_for_function("was => document.querySelector('h1').innerText !== was", arg=sentence)
+        page.keyboard.press("Tab")
+        assert page.evaluate("document.activeElement.textContent") == "To the content"
+        context.close()
+    assert complaints == []
+    assert asked and all(one.startswith(desk.session.origin) for one in asked)
