@@ -10,9 +10,17 @@ from pathlib import Path
 import pytest
 
 from compliance.checking import check_folder
+from compliance.desk.kept_check import Watcher
 from compliance.desk.sent_forms import local
 from compliance.reading.project_folder import read_project
 from tests.desk.served import Reply, Visitor, served
+
+
+@pytest.fixture(autouse=True)
+def without_watching(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each request looks at the files by itself; the search for nearest changes behind it would cost as much again."""
+    monkeypatch.setattr(Watcher, "run", lambda self: None)
+
 
 DIAPHRAGM = ["project", "diaphragm"]
 

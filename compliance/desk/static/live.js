@@ -9,7 +9,7 @@ function shown() {
 function isBusy() {
   return Array.from(document.querySelectorAll("main input, main select, main textarea")).some((field) =>
     field.tagName === "SELECT"
-      ? Array.from(field.options).some((one) => one.selected !== one.defaultSelected)
+      ? field.selectedIndex !== Math.max(0, Array.from(field.options).findIndex((one) => one.defaultSelected))
       : field.type !== "hidden" && field.value !== field.defaultValue,
   );
 }
