@@ -239,7 +239,7 @@ def test_the_sentence_counts_what_is_told() -> None:
     found = answered()
     sentence = answer_sentence(found, len(example().findings))
     assert sentence == (
-        "Not yet: four walls need an engineer, eight things to change, 22 to decide, 12 clauses to ask about."
+        "Not yet: four walls need an engineer, seven things to change, 16 to decide, 12 clauses to ask about."
     )
     assert set(found.walls_for_an_engineer) == {
         one.wall for one in example().findings if one.outcome is Outcome.ENGINEER

@@ -12,12 +12,14 @@ from compliance.checking import check_folder
 from compliance.editing.issuing import keep, plan_issue
 from compliance.facts.evidence.described_things import described_things
 from compliance.findings import Outcome
+from compliance.judging.reasons import Contradicted, Overdue
 from compliance.model.issued import IssuedHead
 from compliance.reading.issued_heads import read_issued_heads
 from compliance.reading.issued_records import read_issued
 from compliance.report.revisions.findings_data import as_record
 from compliance.report.revisions.revision_changes import Changes, changes
 from compliance.report.revisions.revision_words import of_mix, revision_text
+from tests.conftest import EXAMPLE
 from tests.hostile.tricks.project import lay_out
 from tests.sentences import sentence
 
@@ -172,3 +174,11 @@ def test_the_head_says_what_the_whole_record_says(issued: Path) -> None:
     assert read_issued(issued.parent.parent)[0].described == head.described
     assert head.described is not None
     assert head.described.things == described_things(check_folder(issued.parent.parent).project)
+
+
+def test_the_example_does_not_contradict_itself() -> None:
+    """No answer or hold point speaks against a day or its evidence, and the rods that are attested are described."""
+    checked = check_folder(EXAMPLE)
+    assert [one.subject for one in checked.findings if isinstance(one.reason, (Contradicted, Overdue))] == []
+    assert [one.code for one in checked.warnings if "issued" in one.code or "day" in one.code] == []
+    assert all(one.reinforced for one in checked.project.walls.values() if one.type)
