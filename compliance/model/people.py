@@ -25,7 +25,8 @@ from compliance.refused import RefusedError
 class ProjectHead(Described):
     """What stands on the cover. `stage` is where the project stands: what is due later is not missing yet. `parcel` is
     the number of the lot, `occupancy` and `construction_type` are as the building code classes them, `floor_area` is
-    that of all floors."""
+    that of all floors. `paper_of_drawings` is the size of the sheets of drawings in inches or by its name; without it
+    they are 11 x 17 in, or A3 where the papers are A4."""
 
     name: Text
     number: Text | None = None
@@ -42,6 +43,7 @@ class ProjectHead(Described):
     date: IsoDate
     units: Literal["us", "si"] = "us"
     paper: Literal["letter", "a4"] = "letter"
+    paper_of_drawings: Literal["11x17", "18x24", "24x36", "a3", "a2"] | None = None
     stories: int | None = Field(default=None, ge=1, le=20)
     building_height: LengthAboveZero | None = None
     diaphragm: Literal["none", "flexible", "rigid"] | None = None

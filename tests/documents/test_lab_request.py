@@ -94,7 +94,7 @@ def test_every_waiting_specimen_is_told_and_has_a_label(waiting: tuple[Checked, 
             assert read.text.count(f"{specimen.mark} ") >= 2, specimen.mark
             assert f"{specimen.mark} set {one.mark} · {one.test.kind} mix {one.test.mix}" in labels
     assert "batch BA1 cast 2026-09-01 test from" in labels
-    assert "T5-1 … T5-5 T5 M2" in read.pages[0] and "T1-7 T1 M1 BA1 prism width 4 in" in read.pages[0]
+    assert "T5-1 to T5-5 T5 M2" in read.pages[0] and "T1-7 T1 M1 BA1 prism width 4 in" in read.pages[0]
 
 
 def test_what_the_adopted_rules_ask_is_told(waiting: tuple[Checked, Path, Read, list[PlannedSet]]) -> None:
@@ -106,7 +106,11 @@ def test_what_the_adopted_rules_ask_is_told(waiting: tuple[Checked, Path, Read, 
     assert "at most 4.2 % recalled" in read.text
     assert "at least an open limit open: needed, minimum" in read.text
     assert "capping: plaster of paris. Both loaded faces are capped flat and parallel" in read.text
-    assert "Were the specimens made of the mix as it goes into the wall" in read.text
+    assert "Were the specimens made of the mix" not in read.text, "the builder answers that, not the laboratory"
+    for line in ("report number", "contact at the laboratory", "accreditation, and by whom"):
+        assert line in read.text
+    inside = r"\b\w+\.(?:csv|yaml|xlsx)\b|\btest_sets\b|\blab:|earthwall|…"
+    assert not re.findall(inside, read.text)
     assert "To be capped with: plaster of paris." in read.text
     assert "the rules below state no number" in read.text
     assert "none is to be left out" in read.text
@@ -266,7 +270,7 @@ def test_the_example_has_a_set_to_send(tmp_path: Path) -> None:
     assert [one.mark for one in waits.specimens] == [f"T5-{number}" for number in range(1, 6)] and waits.done == 0
     write_lab_request(made, tmp_path / "request.pdf")
     read = read_back(tmp_path / "request.pdf")
-    assert "To Marle Street Materials Laboratory" in read.pages[0] and "T5-1 … T5-5 T5 M2 BA4 prism" in read.pages[0]
+    assert "To Marle Street Materials Laboratory" in read.pages[0] and "T5-1 to T5-5 T5 M2 BA4 prism" in read.pages[0]
     assert not any(one.startswith("compression of mix M2") for one in sets_without_results(made, by_rule(made)))
 
 

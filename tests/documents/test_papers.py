@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 import re
 from collections import Counter
+from dataclasses import replace
 from pathlib import Path
 
 import pikepdf
@@ -20,9 +21,10 @@ from compliance.report.limits.open_limits import limits_to_read
 from compliance.report.marks import Mark, mark_of
 from compliance.report.summaries.action_items import ASKING, action_items
 from compliance.report.tally import counts, limit_counts
+from compliance.report.value_words import value_and_limit
 from compliance.units import Writer
 from tests.documents.pages_looked_at import filled
-from tests.documents.reading_back import Read, read_back
+from tests.documents.reading_back import Read, one_line, read_back
 
 LEAST_LETTERS = 8.0
 LONGEST = {"example": 26, "garden-wall": 6}
@@ -219,6 +221,95 @@ def test_sheets_are_numbered_at_bottom_right_and_indexed_on_the_first(example: C
     assert {(round(width), round(height)) for width, height in read.sizes} == {(1224, 792)}
     for number in numbers[1:]:
         assert f"sheet {number}" in read.pages[0]
+
+
+@pytest.mark.parametrize(
+    ("sheet", "size"), [("18x24", (1728, 1296)), ("24x36", (2592, 1728)), ("a3", (1191, 842)), ("a2", (1684, 1191))]
+)
+def test_drawings_are_on_the_paper_the_project_asks_for(
+    garden_wall: Case, tmp_path: Path, sheet: str, size: tuple[int, int]
+) -> None:
+    _, of, _ = garden_wall
+    head = of.project.project.model_copy(update={"paper_of_drawings": sheet})
+    made_on = replace(of, project=of.project.model_copy(update={"project": head}))
+    path = tmp_path / "drawings.pdf"
+    path.write_bytes(build_parts(made_on, ["drawings"])["drawings"])
+    assert {(round(width), round(height)) for width, height in read_back(path).sizes} == {size}
+
+
+def test_numbers_agree_between_the_parts(example: Case) -> None:
+    """30 at random: value and limit of a finding, as the record has them, stand in the calculations under the code of
+    its rule, and wherever the papers name its item."""
+    _, of, parts = example
+    writer = Writer(of.project.project.units)
+    read = parts["calculations"][1]
+    starts = {title.split()[0]: page for _, title, page in read.outline if re.match(r"[A-E]\d+ ", title)}
+    groups = [group for one in by_rule(of) for group in one.rules if group.code in starts]
+    pairs = [
+        (group.code, text)
+        for group in groups
+        for one in group.judged
+        if one.value and one.limit and isinstance(one.value.value, float)
+        for text in value_and_limit(one, writer)
+    ]
+    assert len(pairs) > 200
+    for code, text in random.Random(11).sample(pairs, 30):
+        pages = " ".join(read.pages[starts[code] - 1 : starts[code] + 3])
+        assert one_line(text) in pages, f"{code}: {text}"
+    told = sections(parts["papers"][0])["Items requiring action"]
+    items = [item for item in action_items(by_rule(of), writer) if item.mark is Mark.ENGINEER]
+    compared = [one for item in items for one in item.findings if one.value and isinstance(one.value.value, float)]
+    assert len(compared) >= 8
+    for one in compared:
+        assert one_line(value_and_limit(one, writer)[0]) in told, one.title
+
+
+QUESTIONS = {
+    "Which code is it designed to?": ("Code path", "appendix"),
+    "Is the appendix adopted here?": ("Code path", "Orrin Vale ordinance 2024-11"),
+    "Which guides stand beside the code?": ("Code path", "building practice"),
+    "Who counts as an approved agency?": ("Tests in summary", "approved agency is independent"),
+    "What is out of scope?": ("Code path", "Out of scope"),
+    "What is deferred?": ("Code path", "Deferred submittals"),
+    "What is the ground snow load?": ("Design data", "Ground snow load p_g 30 psf"),
+    "What is the roof live load?": ("Design data", "Roof live load 20 psf"),
+    "What is the wind speed, ultimate and nominal?": ("Design data", "V_asd 85 mph"),
+    "Which exposure?": ("Design data", "Exposure B"),
+    "What is the internal pressure taken from?": ("Design data", "Enclosure, for internal pressure"),
+    "What are the component pressures?": ("Design data", "Component pressure on walls"),
+    "Which seismic category?": ("Design data", "Seismic design category B"),
+    "Which R, C_s and base shear?": ("Design data", "Seismic coefficient C_s"),
+    "Which site class?": ("Design data", "Site class D"),
+    "What bearing, and says who?": ("Design data", "Source of the bearing value"),
+    "Is it in a flood hazard area?": ("Design data", "Flood hazard area no"),
+    "How deep is frost?": ("Design data", "Frost depth 1 ft 6 in"),
+    "How thick and high is each wall?": ("Building and walls", "14 in"),
+    "What are the lintels?": ("Building and walls", "Lintel depth"),
+    "What needs an engineer?": ("Items requiring action", "For an engineer"),
+    "What must be revised?": ("Items requiring action", "To revise"),
+    "What is missing?": ("Items requiring action", "Not given"),
+    "Which limits are not confirmed?": ("Checklist of the adopted code", "recalled"),
+    "Does a given wall meet?": ("Wall by wall", "W6 · tall wall under the raised windows"),
+    "Who made and tested the specimens?": ("Tests in summary", "made by Ilse Varga"),
+    "What is the laboratory's accreditation?": ("Tests in summary", "accreditation: not given"),
+    "How strong is the earth?": ("Tests in summary", "mean 129.1 psi"),
+    "What is inspected, to which values?": ("Statement of special inspections", "24 in wide"),
+    "Who inspects?": ("Statement of special inspections", "Agency for special inspections: not given"),
+    "Who signs what?": ("Sign-off", "Engineer"),
+}
+"""A reviewer's questions: the section of the papers that answers, and words of the answer."""
+
+
+def test_a_reviewers_questions_are_answered_where_the_contents_lead(example: Case) -> None:
+    """Two references at most: the contents name the section and its page, and the answer stands in the section."""
+    assert len(QUESTIONS) >= 30
+    path, read = example[2]["papers"]
+    told = sections(path)
+    contents = next(page for page in read.pages if "Contents" in page)
+    pages = {title: page for level, title, page in read.outline if level == 0}
+    for question, (section, words) in QUESTIONS.items():
+        assert re.search(rf"{re.escape(section)} {pages[section]}(?!\d)", contents), section
+        assert words in told[section], question
 
 
 def test_cautions_stand_where_they_bear(case: Case) -> None:

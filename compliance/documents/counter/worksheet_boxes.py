@@ -45,7 +45,7 @@ class Lines:
             canvas.setStrokeColor(theme.INK)
             canvas.setLineWidth(0.6)
             canvas.line(x, y, x + across, y)
-            canvas.setFont(theme.LABEL.face, 7.2)
+            canvas.setFont(theme.LABEL.face, 8.0)
             canvas.setFillColor(theme.UMBER)
             canvas.drawString(x, y - 8, f"{label} ")
             text_field(canvas, name, label, (x, y + 1, x + across, y + 17))

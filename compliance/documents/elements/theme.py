@@ -49,11 +49,18 @@ class Paper:
 
 
 PAPERS = {"letter": Paper(612.0, 792.0), "a4": Paper(595.276, 841.89)}
-DRAWN_ON = {
-    "letter": Paper(1224.0, 792.0, side=36.0, top=36.0, bottom=36.0),
-    "a4": Paper(1190.551, 841.89, side=36.0, top=36.0, bottom=36.0),
-}
-"""Sheets of drawings, 11 x 17 in and A3 on their long side, by the paper of the project."""
+_SHEETS = {
+    "11x17": (1224.0, 792.0), "18x24": (1728.0, 1296.0), "24x36": (2592.0, 1728.0), "a3": (1190.551, 841.89),
+    "a2": (1683.78, 1190.551),
+}  # fmt: skip
+"""Sizes of sheets of drawings on their long side, in points."""
+_SHEET_OF = {"letter": "11x17", "a4": "a3"}
+
+
+def drawn_on(paper: str, sheet: str | None) -> Paper:
+    """The sheets of drawings of a project, by its `paper` where it names no `sheet`."""
+    width, height = _SHEETS[sheet or _SHEET_OF[paper]]
+    return Paper(width, height, side=36.0, top=36.0, bottom=36.0)
 
 
 @record

@@ -39,7 +39,13 @@ _INTRODUCTION = (
     "standing; the adopted code and the building official go before it."
 )
 _SUBJECT = "Specimens of earthen walls for a laboratory: what is to be tested, and the table to report in."
+_WITHOUT_SET = "Still without a set: "
 _LINE = 26.0
+_OF_REPORT = (
+    ("report_number", "report number"), ("laboratory_contact", "contact at the laboratory"),
+    ("accreditation", "accreditation, and by whom"),
+)  # fmt: skip
+"""What the laboratory enters of itself and its report, once."""
 
 
 def write_lab_request(checked: Checked, path: Path) -> None:
@@ -53,7 +59,13 @@ def write_lab_request(checked: Checked, path: Path) -> None:
         raise DocumentError("every described set has its results. " + _waiting_text(waiting))
     paper = PAPERS[checked.project.project.paper]
     wide = Paper(paper.height, height=paper.width, side=paper.side, top=paper.top, bottom=paper.bottom)
-    story = [_head(checked), *requested_sheets(planned, writer), *_not_in_request(waiting), _delivery()]
+    story = [
+        _head(checked),
+        *requested_sheets(planned, writer),
+        *_not_in_request(waiting),
+        _report(checked),
+        _delivery(),
+    ]
     story += [NextPageTemplate(_WIDE), PageBreak(), *_tables(planned, writer, wide)]
     story += [NextPageTemplate(BODY), PageBreak(), label_sheet(checked.project.project.name, planned)]
     _Request(head_of(checked, "request to the laboratory", _SUBJECT), paper, wide).write(story, path)
@@ -94,12 +106,13 @@ def _person(person: Person | None) -> str:
 def _waiting_text(waiting: Sequence[str]) -> str:
     if not waiting:
         return "No rule asks for a test that no set is described for."
-    return f"Still without a set: {'; '.join(waiting)}. Describe it under test_sets: to ask for it."
+    return f"{_WITHOUT_SET}{'; '.join(waiting)}. Describe it under test_sets: to ask for it."
 
 
 def _not_in_request(waiting: Sequence[str]) -> Iterator[Sheet]:
     if waiting:
-        yield running_text([full_row(Words(f"Not in this request. {_waiting_text(waiting)}", theme.SMALL))])
+        words = f"Not in this request. {_WITHOUT_SET}{'; '.join(waiting)}."
+        yield running_text([full_row(Words(words, theme.SMALL))])
 
 
 def _tables(planned: Sequence[PlannedSet], writer: Writer, wide: Paper) -> Iterator[Sheet]:
@@ -107,6 +120,21 @@ def _tables(planned: Sequence[PlannedSet], writer: Writer, wide: Paper) -> Itera
         of_kind = [one for one in planned if one.test.kind == kind]
         if of_kind:
             yield from results_sheets(kind, of_kind, writer, wide.body_width)
+
+
+def _report(checked: Checked) -> Sheet:
+    """Number and contact of the report; what the project knows of the laboratory stands there already."""
+    laboratory = checked.project.people.lab
+    known = {
+        "laboratory_contact": laboratory.contact if laboratory else None,
+        "accreditation": laboratory.accreditation if laboratory else None,
+    }
+    cells = tuple(
+        Cell((Words(f"{label}: {text}", theme.CELL),)) if (text := known.get(name))
+        else Cell((Drawn(_LINE, Lettered(_blank_for(name, label))),))
+        for name, label in _OF_REPORT
+    )  # fmt: skip
+    return Sheet((Column(share=1), Column(share=1), Column(share=1)), [Row(cells, ruled=False)], below=2)
 
 
 def _delivery() -> Sheet:
@@ -120,17 +148,22 @@ def _delivery() -> Sheet:
 
 
 def _line_for(name: str, who: str, what: str) -> Any:
-    """A line to write on; `name` begins that of its field."""
+    """A line for a person; a signature is no field to type in."""
+    return _blank_for("" if what == "signature" else f"{name}_{what}", f"{who}: {what}")
+
+
+def _blank_for(field: str, label: str) -> Any:
+    """A line to write on with its label below, and a `field` to type in where it has a name."""
 
     def draw(canvas: Any, left: float, top: float, width: float) -> None:
         y = top - _LINE + 9
         canvas.setStrokeColor(theme.INK)
         canvas.setLineWidth(0.6)
         canvas.line(left, y, left + width - 8, y)
-        canvas.setFont(theme.LABEL.face, 7.2)
+        canvas.setFont(theme.LABEL.face, 8.0)
         canvas.setFillColor(theme.UMBER)
-        canvas.drawString(left, y - 8, f"{who}: {what} ")
-        if what != "signature":
-            text_field(canvas, f"{name}_{what}", f"{who}: {what}", (left, y + 1, left + width - 8, y + 16))
+        canvas.drawString(left, y - 8.4, f"{label} ")
+        if field:
+            text_field(canvas, field, label, (left, y + 1, left + width - 8, y + 16))
 
     return draw

@@ -85,7 +85,7 @@ def _rows(of: PlannedSet, writer: Writer) -> Iterator[Row]:
     """A line for each run of specimens of which the same is known."""
     for known, run in groupby(of.specimens, lambda one: _known(of, one, writer)):
         first, *rest = [one.mark for one in run]
-        marks = f"{first} … {rest[-1]}" if rest else first
+        marks = f"{first} to {rest[-1]}" if rest else first
         yield Row((cell(marks, theme.CELL_BOLD), cell(of.mark), cell(of.test.mix), *map(cell, known)))
 
 
@@ -130,7 +130,9 @@ def _required_sheets(kind: SpecimenKind, sets: Sequence[PlannedSet], writer: Wri
         head = head_row("Code", "Test asked for", "Specimens of a set", "Value that governs", "Limit", "Standing")
         columns = (Column(56), Column(share=3), Column(share=3), Column(share=3), Column(share=2), Column(50))
         yield Sheet(columns, rows, head=[head], below=8)
-    besides = _merged([(one.mark, each[0].code, each) for one in sets for each in one.besides])
+    # A question that asks for a yes is the builder's to answer, never the laboratory's.
+    asked = [(one.mark, each[0].code, each) for one in sets for each in one.besides if not each[1].attest]
+    besides = _merged(asked)
     if besides:
         beside = [
             _beside(group, rule=rule, one=one, only=_only(marks, sets), writer=writer)
@@ -170,12 +172,11 @@ def _rule(one: SetRequirement, only: str, writer: Writer) -> Row:
 
 
 def _beside(group: RuleFindings, rule: Rule, one: Finding, only: str, writer: Writer) -> Row:
-    """A question to answer with yes, or a limit in words."""
+    """A limit in words."""
     given = {name.replace("_", " "): limit.given for name, limit in rule.limits.items()}
     limits = [f"{name}: {value.written(writer) if value else 'open'}" for name, value in given.items()]
     known = f"{'; '.join(limits)}. " if limits else ""
-    phrases = rule.attest.ask if rule.attest else f"{known}{rule.say}"
-    asks = (Words(phrases, theme.CELL), *([Words(rule.note, theme.CELL_SMALL)] if rule.note else []))
+    asks = (Words(f"{known}{rule.say}", theme.CELL), *([Words(rule.note, theme.CELL_SMALL)] if rule.note else []))
     return Row((Cell(code_and_clause(group)), _titled(one.title, only), Cell(asks)))
 
 

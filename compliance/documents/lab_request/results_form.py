@@ -14,7 +14,6 @@ from compliance.documents.page.inked import Lettered
 from compliance.documents.page.line_breaking import Drawn, Words
 from compliance.documents.page.rows import GAP, Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
-from compliance.model.lab import own_table
 from compliance.model.lab_columns import COLUMNS, LabColumn, Supplier
 from compliance.model.materials import SpecimenKind
 from compliance.record import record
@@ -129,9 +128,9 @@ def _width(column: LabColumn, lines: Sequence[_Line], writer: Writer) -> float:
 
 def _about(kind: SpecimenKind) -> str:
     return (
-        f"Type the rows into {own_table(kind)} under these very headings, or into a workbook that the project names "
-        "under lab:. Figures are plain decimals in the unit of their column, days are written 2026-05-14. Leave empty "
-        "what was not measured. No specimen is left out because it is weak: note what was seen. "
+        f"Results of {kind} tests, in this table or a spreadsheet with the same headings. Figures are plain decimals "
+        "in the unit of their column, days are written 2026-05-14. Leave empty what was not measured. No specimen is "
+        "left out because it is weak: note what was seen. "
     )
 
 

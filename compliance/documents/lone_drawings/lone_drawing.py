@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Literal
 
 from compliance.checked import Checked
-from compliance.documents.elements.theme import DRAWN_ON, Paper
+from compliance.documents.elements.theme import Paper, drawn_on
 from compliance.documents.figures.drawing_block import PAD, DrawingBlock, Issue, least_height
 from compliance.documents.figures.drawing_ink import letters
 from compliance.documents.figures.drawing_subjects import earth_of, plan_subject, wall_subjects
@@ -56,7 +56,8 @@ def _all_blocks(checked: Checked, view: View, wall: str) -> list[DrawingBlock]:
 
 def _paper(checked: Checked) -> Paper:
     """A sheet of drawings with room for the running lines of a page."""
-    sheet = DRAWN_ON[checked.project.project.paper]
+    head = checked.project.project
+    sheet = drawn_on(head.paper, head.paper_of_drawings)
     return Paper(sheet.width, sheet.height)
 
 

@@ -39,7 +39,7 @@ _NONE = (
     "The rule sets of this project name no point of inspection. That does not mean that nobody need look: ask the "
     "official which inspections the adopted code and the permit ask for."
 )
-_COLUMNS = (Column(58), Column(share=1), Column(share=1), Column(60), Column(36), Column(66))
+_COLUMNS = (Column(58), Column(share=4), Column(share=5), Column(56), Column(34), Column(60))
 _HEAD = head_row("Point", "What is inspected", "Required, and recorded", "Who", "Extent", "State")
 _TAG = theme.Style(theme.CELL_BOLD.face, 8.0, 9.6)
 

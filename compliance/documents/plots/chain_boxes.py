@@ -141,7 +141,7 @@ def _specimens(rows: Sequence[Specimen]) -> Box:
     phrases = (
         [f"cast {cast[0].isoformat()}" + (f" to {cast[-1].isoformat()}" if len(cast) > 1 else "")] if cast else []
     ) + phrases
-    marks = rows[0].mark if len(rows) == 1 else f"{rows[0].mark} … {rows[-1].mark}"
+    marks = rows[0].mark if len(rows) == 1 else f"{rows[0].mark} to {rows[-1].mark}"
     return Box("specimens", marks, (f"{len(rows)} in all", *phrases))
 
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.documents.attachments.bound_files import Bound
-from compliance.documents.elements.theme import DRAWN_ON, PAPERS
+from compliance.documents.elements.theme import PAPERS, drawn_on
 from compliance.documents.page.book import Book
 from compliance.documents.page.document_head import head_of
 from compliance.documents.page.faces import register_faces
@@ -47,11 +47,11 @@ def write_submittal(
     written; whatever stood at `path` before is then still there.
     """
     register_faces()
-    paper, drawn_on = _papers(checked)
+    paper, sheet = _papers(checked)
     head = head_of(checked, _WHAT, draft=draft)
     of = Submitted(checked, sets=by_rule(checked), head=head, previous=previous, bound=bound)
     behind = [*drawings_story(of, first=False), *calculations_story(of, alone=False)]
-    book = Book(head, paper, draw_cautions, cautions_height(paper), drawn_on=drawn_on)
+    book = Book(head, paper, draw_cautions, cautions_height(paper), drawn_on=sheet)
     book.elsewhere = {f"extent-{key}": "bound in this file" for key in PART_NAMES}
     book.write([*papers_story(of, behind), *behind], path)
 
@@ -93,19 +93,19 @@ def _part(
     draft: bool,
     bound: Sequence[Bound] | None,
 ) -> _Part:
-    paper, drawn_on = _papers(checked)
+    paper, sheet = _papers(checked)
     head = head_of(checked, f"{_WHAT}, {key}", draft=draft, part=name)
     of = Submitted(checked, sets=sets, head=head, previous=previous, bound=bound)
     if key == "papers":
         return _Part(Book(head, paper, draw_cautions, cautions_height(paper)), papers_story(of))
     if key == "drawings":
-        return _Part(Book(head, paper, covered=False, drawn_on=drawn_on, drawn_first=True), drawings_story(of))
+        return _Part(Book(head, paper, covered=False, drawn_on=sheet, drawn_first=True), drawings_story(of))
     return _Part(Book(head, paper, covered=False), calculations_story(of))
 
 
 def _papers(checked: Checked) -> tuple[Any, Any]:
-    size = checked.project.project.paper
-    return PAPERS[size], DRAWN_ON[size]
+    head = checked.project.project
+    return PAPERS[head.paper], drawn_on(head.paper, head.paper_of_drawings)
 
 
 def _extents(parts: Mapping[str, _Part]) -> dict[str, str]:

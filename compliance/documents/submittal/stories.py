@@ -20,7 +20,7 @@ from compliance.documents.calculations.wall_matrix import matrix
 from compliance.documents.calculations.wall_sheets import wall_sheets
 from compliance.documents.earth.material_pages import materials
 from compliance.documents.elements.tally_strip import standings
-from compliance.documents.elements.theme import DRAWN_ON, PAPERS
+from compliance.documents.elements.theme import PAPERS, drawn_on
 from compliance.documents.figures.bracing_pages import bracing_shares
 from compliance.documents.figures.drawing_block import DrawingBlock
 from compliance.documents.figures.drawing_pages import drawings
@@ -96,7 +96,8 @@ def papers_story(of: Submitted, following: Sequence[Any] = ()) -> list[Any]:
 def drawings_story(of: Submitted, first: bool = True) -> list[Any]:
     """The sheets of drawings; where they are not `first`, on pages of their own behind what came before."""
     checked = of.checked
-    drawn = drawings(checked, of.sets, DRAWN_ON[checked.project.project.paper])
+    head = checked.project.project
+    drawn = drawings(checked, of.sets, drawn_on(head.paper, head.paper_of_drawings))
     before = [] if first else [NextPageTemplate(DRAWN_IN_TWO), PageBreak()]
     return [*before, *general_sheet(checked, drawn), *drawn]
 
