@@ -42,6 +42,7 @@ from compliance.commands.rules import (
     rules_lint,
     rules_list,
     rules_new,
+    rules_packs,
     rules_questions,
     rules_show,
 )
@@ -96,6 +97,7 @@ RULES_COMMANDS: dict[str, Callable[..., None]] = {
     "compare": rules_compare.rules_compare,
     "facts": rules_facts.rules_facts,
     "questions": rules_questions.rules_questions,
+    "packs": rules_packs.rules_packs,
 }
 """Those of `earthwall rules`."""
 

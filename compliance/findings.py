@@ -195,8 +195,9 @@ class Finding:
     is left: above zero inside, zero at the limit, below zero outside; None where the check is no comparison.
     `missing` names each thing that is lacking and the file to write it in. `aside` are specimens that do not count
     under the rule; `corrected` is yes where results are corrected for their shape, `waiting` those of which a
-    blank cell decides. `beside` is what is named beside the reason. `stage` is when the answer is due. Steps are worked
-    out only when asked for.
+    blank cell decides. `beside` is what is named beside the reason. `stage` is when the answer is due, `status` what
+    the rule set is (code, standard, guide, practice). `remark` is what the outcome would be where another rule set
+    answers the question. Steps are worked out only when asked for.
     """
 
     rule_set: str
@@ -227,6 +228,8 @@ class Finding:
     waiting: tuple[SetAside, ...] = ()
     beside: tuple[Reason, ...] = ()
     stage: Stage = UNSTAGED
+    status: str = "code"
+    remark: Outcome | None = None
     worked: Worked = field(default=no_steps, compare=False, repr=False)
 
     @property
@@ -244,14 +247,36 @@ class Finding:
         return frozenset({self.wall, self.subject, self.own_mark}) - {""}
 
     @property
+    def binds(self) -> bool:
+        """Whether its rule set is a code or a standard: a guide and practice have no adopted copy to read."""
+        return self.status in BINDING
+
+    @property
     def wants_confirming(self) -> bool:
-        return self.standing is not None and self.standing.wants_confirming
+        return self.binds and self.standing is not None and self.standing.wants_confirming
 
     @property
     def verdict(self) -> str:
         """The outcome in words for a reader."""
+        return self._verdict("")
+
+    @property
+    def verdict_with_standing(self) -> str:
+        """The outcome in words, with the standing that it rests on."""
+        return self._verdict(self.standing.value if self.standing else "")
+
+    def _verdict(self, known: str) -> str:
+        rests_on = f" ({known})" if known else ""
         if self.accepted is not None:
-            return f"accepted by {self.accepted.official}, not meets"
+            return f"accepted by {self.accepted.official}, not meets{rests_on}"
+        if self.remark is not None:
+            return f"remark: {self.remark.words}{rests_on}"
+        if self.outcome is Outcome.MEETS and not self.binds:
+            return f"meets ({', '.join(word for word in (self.status, known) if word)})"
         if self.outcome is Outcome.MEETS and self.wants_confirming:
-            return "meets, limit to be confirmed"
-        return self.outcome.words
+            return f"meets, limit to be confirmed{rests_on}"
+        return f"{self.outcome.words}{rests_on}"
+
+
+BINDING = ("code", "standard")
+"""What a rule set can be that binds where it is adopted; a guide and practice do not."""

@@ -9,6 +9,8 @@ from pathlib import Path
 
 from compliance.checked import Checked
 from compliance.checking import check_folder
+from compliance.editing.edit_history import EditHistory
+from compliance.editing.file_edits import digests
 from compliance.files.file_states import Seen, looked_at
 from compliance.problems import Problem, ProblemsFound
 from compliance.reading.rule_files.rule_library import RuleSetCache
@@ -22,7 +24,8 @@ from compliance.report.answer.nearest_changes import look_for_each
 class Snapshot:
     """What the pages show. `number` counts up with every change of it; `checked` is the last check that could be made,
     None before there is one; `problems` stand in the way of reading the files as they are now. `nearest` is the
-    nearest change by the key of a cause, for those looked for so far; `is_complete` where all were."""
+    nearest change by the key of a cause, for those looked for so far; `is_complete` where all were. `digests` are those
+    of the files it was made from, `to_undo` and `to_redo` the steps that can be taken back or made again."""
 
     number: int = 0
     checked: Checked | None = None
@@ -30,6 +33,9 @@ class Snapshot:
     problems: tuple[Problem, ...] = ()
     nearest: Mapping[str, Change | None] = field(default_factory=dict)
     is_complete: bool = True
+    digests: Mapping[str, str] = field(default_factory=dict)
+    to_undo: str = ""
+    to_redo: str = ""
 
 
 class KeptCheck:
@@ -39,6 +45,7 @@ class KeptCheck:
         self.folder = folder
         self.lock = threading.RLock()
         self.rule_sets = RuleSetCache()
+        self.history = EditHistory(folder)
         self.now = Snapshot()
         self._seen: Seen | None = None
 
@@ -49,16 +56,17 @@ class KeptCheck:
             if seen != self._seen:
                 self._seen = seen
                 self.now = self._made(self.now)
-            return self.now
+            return replace(self.now, to_undo=self.history.to_undo, to_redo=self.history.to_redo)
 
     def _made(self, last: Snapshot) -> Snapshot:
+        read = digests(self.folder)  # before: of what changes in between, a form is refused
         try:
             checked = check_folder(self.folder, cache=self.rule_sets)
         except ProblemsFound as found:
-            return replace(last, number=last.number + 1, problems=tuple(found.problems))
+            return replace(last, number=last.number + 1, problems=tuple(found.problems), digests=read)
         earth_only = checked.project.is_earth_only
         found_now = None if earth_only else answer(checked)
-        return Snapshot(last.number + 1, checked, found=found_now, is_complete=earth_only)
+        return Snapshot(last.number + 1, checked, found=found_now, is_complete=earth_only, digests=read)
 
     def complete(self) -> None:
         """Look for the nearest changes of the last check, one cause after the other; a new check ends that."""

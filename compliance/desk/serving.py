@@ -4,25 +4,33 @@ from __future__ import annotations
 
 import asyncio
 import socket
-from collections.abc import AsyncIterator, Callable
+from collections.abc import AsyncIterator, Awaitable, Callable
 from pathlib import Path
 
 import uvicorn
 from starlette.applications import Starlette
+from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
-from starlette.responses import PlainTextResponse, Response, StreamingResponse
+from starlette.responses import PlainTextResponse, RedirectResponse, Response, StreamingResponse
 from starlette.routing import Route
 
 from compliance.desk.guard import ENTRANCE, HOST, NOT_IN, Guard, Session
 from compliance.desk.kept_check import KeptCheck, Snapshot, Watcher
 from compliance.desk.pages.answer_html import answer_page
+from compliance.desk.pages.edit_html import problems_words, refusal_page, trial_page
 from compliance.desk.pages.frame import cautions_page, page
 from compliance.desk.pages.plan_html import plan_page
 from compliance.desk.pages.subject_html import chosen, findings_about, subject_page
+from compliance.desk.sent_forms import EditForm, FormError, read_form
 from compliance.desk.svg_views import VIEWS, Pictures
+from compliance.desk.tried_changes import Trials
+from compliance.editing.file_edits import ChangedMeanwhileError, EditRefusedError
+from compliance.editing.yaml_splice import SpliceError
 from compliance.output.checklist.html_tags import tag
+from compliance.problems import ProblemsFound
 from compliance.reading.source_lines import read_source_lines
 from compliance.remedies import remedies, tester_for
+from compliance.remedies.comparing import compared
 
 STATIC = Path(__file__).parent / "static"
 _STATIC_FILES = {"desk.css": "text/css", "live.js": "text/javascript", "icon.svg": "image/svg+xml"}
@@ -44,7 +52,7 @@ class Desk:
             raise
         self.kept = KeptCheck(folder)
         self.session = Session(self._socket.getsockname()[1])
-        self._pictures = Pictures(self.kept)
+        self._pictures, self._trials = Pictures(self.kept), Trials(self.kept)
         config = uvicorn.Config(
             Guard(Starlette(routes=self._routes()), self.session),
             http="h11",
@@ -83,6 +91,10 @@ class Desk:
             Route("/picture/{view}.svg", self._picture),
             Route("/static/{name}", self._static),
             Route("/events", self._events),
+            Route("/edit", self._changes(self._edit), methods=["POST"]),
+            Route("/try", self._changes(self._try), methods=["POST"]),
+            Route("/undo", self._step("undo"), methods=["POST"]),
+            Route("/redo", self._step("redo"), methods=["POST"]),
             Route("/end", self._end, methods=["POST"]),
         ]
 
@@ -116,9 +128,65 @@ class Desk:
             found = remedies(tester_for(now.checked), one)
             return _html(subject_page(now, subject, one=one, found=found, read_lines=read_source_lines))
 
+    def _changes(self, change: Callable[[EditForm], Response]) -> Callable[[Request], Awaitable[Response]]:
+        """What reads a form and answers with why nothing was written, where nothing was."""
+
+        def answered(body: bytes) -> Response:
+            with self.kept.lock:
+                try:
+                    form = read_form(body)
+                except FormError as error:
+                    return PlainTextResponse(f"{error}.", 400)
+                status, why = 422, ""
+                try:
+                    return change(form)
+                except ProblemsFound as found:
+                    why = problems_words(found)
+                except ChangedMeanwhileError as error:
+                    status, why = 409, str(error)
+                except (EditRefusedError, SpliceError, LookupError, TypeError) as error:
+                    why = str(error)
+                except OSError as error:
+                    status, why = 500, f"the file cannot be written: {error.strerror or error}"
+                return _html(refusal_page(self.kept.look(), why, form.edits, form.back), status)
+
+        async def read(request: Request) -> Response:
+            return await run_in_threadpool(answered, await request.body())
+
+        return read
+
+    def _edit(self, form: EditForm) -> Response:
+        if form.edits:
+            self.kept.history.make(form.edits, form.seen)
+            if found := self.kept.look().problems:  # read as planned, and yet the files do not: as they were, then
+                self.kept.history.undo()
+                raise ProblemsFound(found)
+        return RedirectResponse(form.back, 303)
+
+    def _try(self, form: EditForm) -> Response:
+        now = self.kept.look()
+        number, then = self._trials.make(form.edits)
+        differences = compared(now.checked.findings if now.checked else (), then.findings)
+        picture = f"/picture/plan.svg?trial={number}"
+        return _html(trial_page(now, then, differences=differences, edits=form.edits, back=form.back, picture=picture))
+
+    def _step(self, way: str) -> Callable[[Request], Response]:
+        def answered(request: Request) -> Response:
+            with self.kept.lock:
+                try:
+                    self.kept.history.undo() if way == "undo" else self.kept.history.redo()
+                except (EditRefusedError, OSError) as error:
+                    return _html(refusal_page(self.kept.look(), str(error), (), "/"), 409)
+                self.kept.look()
+                return RedirectResponse("/", 303)
+
+        return answered
+
     def _picture(self, request: Request) -> Response:
-        view = VIEWS.get(request.path_params["view"])
-        made = self._pictures.picture(view, request.query_params.get("wall", "")) if view else None
+        view, asked = VIEWS.get(request.path_params["view"]), request.query_params
+        trial = self._trials.of(asked["trial"]) if "trial" in asked else None
+        is_gone = "trial" in asked and trial is None
+        made = None if is_gone or view is None else self._pictures.picture(view, asked.get("wall", ""), trial)
         if made is None:
             return PlainTextResponse("There is no such drawing.", 404)
         return Response(made, media_type="image/svg+xml")

@@ -19,10 +19,10 @@ class Pictures:
         self._of: Checked | None = None
         self._made: dict[tuple[View, str], str] = {}
 
-    def picture(self, view: View, wall: str) -> str | None:
-        """The SVG; None where there is nothing to draw, or no room to draw it in."""
+    def picture(self, view: View, wall: str, trial: Checked | None = None) -> str | None:
+        """The SVG, of the last check or of one that was tried; None where there is nothing to draw, or no room."""
         with self._kept.lock:
-            checked = self._kept.now.checked
+            checked = trial or self._kept.now.checked
             if checked is None or not checked.facts.views or (view != "plan" and wall not in checked.facts.views):
                 return None
             if checked is not self._of or len(self._made) >= _MOST_KEPT:

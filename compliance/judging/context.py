@@ -106,7 +106,7 @@ def finding(
         reason=reason, place=context.where(subject.path), value=numbers.value, relation=numbers.relation,
         limit=numbers.limit, margin=numbers.margin, remedy=remedy, missing=missing, limits=limits,
         source=rule.source, wall=subject.wall, question=rule.question, worked=worked,
-        stage=rule.stage,
+        stage=rule.stage, status=rule.status,
     )  # fmt: skip
     return withheld(found, rule)
 

@@ -69,7 +69,7 @@ def judge(
         lambda one, wall: [judge_covers(context, prepared=one, subject=wall, tests=tests, chain=chains.get(wall.mark))],
     )
     judged_all = [one for of_rule in found for one in of_rule]
-    return tuple(map(precedence_of(adopted, judged_all).applied, judged_all))
+    return tuple(map(precedence_of(adopted, judged_all, context.project.accepted).applied, judged_all))
 
 
 def _can_be_judged(rule: Rule, context: Context) -> bool:

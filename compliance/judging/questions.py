@@ -1,4 +1,4 @@
-"""The same question answered by several rule sets, side by side: the stricter answer governs."""
+"""The same question answered by several rule sets, side by side: the strictest binding answer governs."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from compliance.record import record
 class GovernsBy(StrEnum):
     """What makes one answer govern."""
 
+    BINDING = "binding"  # the others are remarks of guides and practice
     OUTCOME = "outcome"  # it is the worse one
     MARGIN = "margin"  # among equal outcomes it leaves the least margin
     NOTHING = "nothing"  # all answers are alike
@@ -20,7 +21,8 @@ class GovernsBy(StrEnum):
 
 @record
 class Question:
-    """`findings` of one subject on one question, from different rules, in the order of judging."""
+    """`findings` of one subject on one question, from different rules: of codes and standards first, then of guides,
+    then of practice, each in the order of judging. Those with a `remark` decide nothing."""
 
     id: str
     subject: str
@@ -38,7 +40,7 @@ def side_by_side(findings: Sequence[Finding]) -> tuple[Question, ...]:
     """Every question that rules of more than one rule set answer for a subject, without answers that do not apply."""
     by_question: dict[str, list[Finding]] = {}
     for finding in findings:
-        if finding.question and finding.outcome is not Outcome.NOT_APPLICABLE:
+        if finding.question and (finding.remark is not None or finding.outcome is not Outcome.NOT_APPLICABLE):
             by_question.setdefault(finding.question, []).append(finding)
     return tuple(one for question, answers in by_question.items() for one in _by_subject(question, answers))
 
@@ -51,15 +53,21 @@ def _by_subject(question: str, answers: Sequence[Finding]) -> Iterator[Question]
     for one in answers:
         each.setdefault((one.about, one.subject), []).append(one)
     for (_, subject), found in each.items():
-        if any(one.rule_set != found[0].rule_set for one in found):
-            yield _question(question, subject, found)
+        if any(one.rule_set != found[0].rule_set for one in found) and any(one.remark is None for one in found):
+            yield _question(question, subject, sorted(found, key=lambda one: _STATUSES.index(one.status)))
+
+
+_STATUSES = ("code", "standard", "guide", "practice")
 
 
 def _question(question: str, subject: str, answers: list[Finding]) -> Question:
     """The worse outcome governs; among equal outcomes the one with less margin left, then the less known one."""
-    governs = min(answers, key=lambda one: (one.outcome.rank, _margin(one), not one.wants_confirming))
-    others = [one for one in answers if one is not governs]
-    if any(one.outcome is not governs.outcome for one in others):
+    deciding = [one for one in answers if one.remark is None]
+    governs = min(deciding, key=lambda one: (one.outcome.rank, _margin(one), not one.wants_confirming))
+    others = [one for one in deciding if one is not governs]
+    if not others:
+        by = GovernsBy.BINDING
+    elif any(one.outcome is not governs.outcome for one in others):
         by = GovernsBy.OUTCOME
     elif any(not math.isclose(_margin(one), _margin(governs), abs_tol=1e-9) for one in others):
         by = GovernsBy.MARGIN

@@ -29,7 +29,6 @@ class Compared(Reason):
     """A number against its limit. `name` is that of the value where it is one fact, limit or table; else empty."""
 
     code = "compared"
-
     holds: bool
     value: Given
     relation: str
@@ -42,7 +41,6 @@ class Among(Reason):
     """A word, or a yes or no, against those that are allowed or ruled out."""
 
     code = "among"
-
     holds: bool
     value: Given
     relation: str
@@ -54,7 +52,6 @@ class YesOrNo(Reason):
     """A fact that is a yes or a no, and which of the two is required."""
 
     code = "yes-or-no"
-
     holds: bool
     name: str
     wanted: bool
@@ -65,7 +62,6 @@ class Evaluated(Reason):
     """A check that is more than one comparison."""
 
     code = "evaluated"
-
     holds: bool
     formula: Formula
 
@@ -75,7 +71,6 @@ class RuleSays(Reason):
     """What the rule itself says, where that is why an engineer is called for."""
 
     code = "rule-says"
-
     text: str
 
 
@@ -84,7 +79,6 @@ class NotWhere(Reason):
     """The condition under which the rule applies does not hold."""
 
     code = "not-where"
-
     condition: Formula
 
 
@@ -93,7 +87,6 @@ class NoMeaning(Reason):
     """Facts that have no meaning for this subject, and why."""
 
     code = "no-meaning"
-
     because: tuple[str, ...]
 
 
@@ -102,7 +95,6 @@ class NoCondition(Reason):
     """The condition of the rule has no value here, so nobody can say whether the rule applies."""
 
     code = "no-condition"
-
     because: str
 
 
@@ -111,7 +103,6 @@ class NoValue(Reason):
     """The check has no value here."""
 
     code = "no-value"
-
     because: str
 
 
@@ -120,7 +111,6 @@ class WithoutEnd(Reason):
     """Facts that grow without limit here, and why."""
 
     code = "without-end"
-
     because: str
 
 
@@ -129,28 +119,24 @@ class Beyond(Reason):
     """Facts beyond what a published table or method covers."""
 
     code = "beyond-table"
-
     because: tuple[str, ...]
 
 
 @record
 class OutsideTables(Reason):
     code = "outside-table"
-
     tables: tuple[Entry, ...]
 
 
 @record
 class OpenLimits(Reason):
     code = "open-limit"
-
     limits: tuple[Entry, ...]
 
 
 @record
 class OpenEntries(Reason):
     code = "open-entry"
-
     tables: tuple[Entry, ...]
 
 
@@ -159,7 +145,6 @@ class OpenRule(Reason):
     """What holds rests on something nobody knows to be asked for: the rule itself, or a coefficient behind it."""
 
     code = "open-rule"
-
     held: Reason
     rule_itself: bool
     read_in: str
@@ -170,14 +155,12 @@ class Lacks(Reason):
     """Things are lacking that `Finding.missing` names; `because` is what facts say of it."""
 
     code = "lacks"
-
     because: tuple[str, ...] = ()
 
 
 @record
 class NoAnswer(Reason):
     code = "no-answer"
-
     ask: str
 
 
@@ -186,7 +169,6 @@ class NoEvidence(Reason):
     """Somebody says yes; `evidence` are the kinds of evidence the rule asks for, one of which will do."""
 
     code = "no-evidence"
-
     by: str
     evidence: tuple[str, ...]
 
@@ -196,7 +178,6 @@ class Answered(Reason):
     """`evidence` are the titles of what the answer names."""
 
     code = "answered"
-
     by: str
     answer: bool
     on: date
@@ -208,7 +189,6 @@ class Contradicted(Reason):
     """What a person says or recorded, and the day or the evidence that speaks against it."""
 
     code = "contradicted"
-
     held: Reason
     against: str
 
@@ -218,7 +198,6 @@ class Overdue(Reason):
     """A hold point without a record though the work went on."""
 
     code = "overdue"
-
     against: str
 
 
@@ -227,7 +206,6 @@ class BeforeTheWork(Reason):
     """An inspection that is to come."""
 
     code = "before-the-work"
-
     point: str
     stage: str
 
@@ -237,7 +215,6 @@ class NotRecorded(Reason):
     """An inspection that is due, and has no record."""
 
     code = "not-recorded"
-
     point: str
     stage: str
 
@@ -248,7 +225,6 @@ class NotDue(Reason):
     the stage at which it is."""
 
     code = "not-due"
-
     held: Reason
     outcome: str
     due: str
@@ -259,7 +235,6 @@ class Inspected(Reason):
     """`evidence` are the titles of what the record names."""
 
     code = "inspected"
-
     by: str
     passed: bool
     on: date
@@ -271,7 +246,6 @@ class NotCovered(Reason):
     """The rule set is made for other types of earth construction; `held` is why it would meet, where that was so."""
 
     code = "not-covered"
-
     rule_set: str
     covers: str
     forms: tuple[str, ...]
@@ -280,10 +254,22 @@ class NotCovered(Reason):
 
 @record
 class GivesWay(Reason):
-    """A figure of practice, where a rule of an adopted code or standard judges the same by limits of its own."""
+    """An answer that does not decide, because another rule does, `how`: of an adopted code or standard it `answers` or
+    `asks` the same, or takes its `place`; it asks `first`; of a guide or practice it has the `stricter` answer. `held`
+    is why the outcome would be what it would be; None where there is no answer."""
 
     code = "gives-way"
+    rule_set: str
+    rule: str
+    how: str = "answers"
+    held: Reason | None = None
 
+
+@record
+class WorkingAnswer(Reason):
+    """The answer of a guide or of practice that decides while that of the rule named, of an adopted code, is open."""
+
+    code = "working-answer"
     rule_set: str
     rule: str
 
@@ -293,6 +279,5 @@ class Deviates(Reason):
     """Outside the limit, for the reason `held`, and accepted by an official: `accepted` tells by whom and how."""
 
     code = "accepted"
-
     held: Reason
     accepted: str

@@ -184,7 +184,8 @@ class DescribedThen(Described):
 
 
 class FindingsRecord(Described):
-    """The result of a check. `described` is kept of what is issued."""
+    """The result of a check. Kept of what is issued: `described`, and `inputs`, the values the user stated by their
+    path; a measure's `number` is in SI. Records of earlier versions have neither."""
 
     project: HeadRecord
     rule_sets: list[RuleSetRecord]
@@ -192,6 +193,7 @@ class FindingsRecord(Described):
     findings: list[FindingRecord]
     limits: list[LimitRecord]
     warnings: list[str] = Field(default_factory=no_items)
+    inputs: dict[str, ValueRecord] | None = None
     described: DescribedThen | None = None
 
 

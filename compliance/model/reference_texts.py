@@ -30,6 +30,16 @@ class CounterSection(Described):
     questions: list[CounterQuestion] = Field(min_length=1)
 
 
+class Pack(Described):
+    """Rule sets that go together for one material in one place, in the order to adopt them."""
+
+    id: Text
+    place: Text
+    material: Text
+    rule_sets: list[Text] = Field(min_length=1, max_length=12)
+    note: LongText | None = None
+
+
 class StateAdoption(Described):
     """What one state's code says of the appendix. `base` is the model code it is made from; `standing` tells how well
     this is known."""

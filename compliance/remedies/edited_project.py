@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import types
-from typing import Annotated, Any, TypeVar, Union, get_args, get_origin
+from enum import StrEnum
+from typing import Annotated, Any, Literal, TypeVar, Union, get_args, get_origin
 
 from pydantic import BaseModel
 
@@ -46,6 +47,29 @@ def value_at(record: object, path: FieldPath) -> Any:
 
 def kind_at(path: FieldPath) -> str:
     """The kind of measure that the field at `path` of a project holds; empty for a plain number or anything else."""
+    return next((one.kind.name for one in _marked_at(path) if isinstance(one, MeasureOf)), "")
+
+
+def choices_at(path: FieldPath) -> tuple[str, ...]:
+    """The words that the field at `path` takes, yes and no where it asks for one of them; empty where it takes others
+    too."""
+    for part in (*_parts(_annotation_at(path)[0]), *_marked_at(path)):
+        if part is bool:
+            return "yes", "no"
+        if get_origin(part) is Literal:
+            return tuple(map(str, get_args(part)))
+        if isinstance(part, type) and issubclass(part, StrEnum):
+            return tuple(one.value for one in part)
+    return ()
+
+
+def _marked_at(path: FieldPath) -> tuple[Any, ...]:
+    """Everything by which the type of a field is marked."""
+    found, metadata = _annotation_at(path)
+    return (*metadata, *(one for part in _parts(found) if get_origin(part) is Annotated for one in get_args(part)))
+
+
+def _annotation_at(path: FieldPath) -> tuple[Any, tuple[Any, ...]]:
     found: Any = Project
     metadata: tuple[Any, ...] = ()
     for name in path:
@@ -55,8 +79,7 @@ def kind_at(path: FieldPath) -> str:
             found, metadata = field.annotation, tuple(field.metadata)
         else:
             found, metadata = next((get_args(part)[-1] for part in _parts(found) if get_args(part)), None), ()
-    marked = [*metadata, *(one for part in _parts(found) if get_origin(part) is Annotated for one in get_args(part))]
-    return next((one.kind.name for one in marked if isinstance(one, MeasureOf)), "")
+    return found, metadata
 
 
 def _parts(annotation: Any) -> tuple[Any, ...]:

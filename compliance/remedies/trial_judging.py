@@ -77,7 +77,7 @@ class ChangeTester:
             gravity=self.gravity,
         )
         within = within_forms(as_checked, checked.rule_sets)
-        precedence = precedence_of(checked.rule_sets, checked.findings)
+        precedence = precedence_of(checked.rule_sets, map(as_judged, checked.findings), checked.project.accepted)
         self._within: Callable[[Finding], Finding] = lambda finding: precedence.applied(within(finding))
         self.volume = earth(checked.project, checked.facts)
         self._before: dict[FindingKey, Finding] = {key_of(one): as_judged(one) for one in checked.findings}

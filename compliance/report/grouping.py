@@ -57,8 +57,10 @@ def figures(finding: Finding, writer: Writer) -> Figures:
     value, limit = value_and_limit(finding, writer)
     if finding.value and finding.limit:
         limit = f"{relation(finding)} {limit}".strip()
-    verdict = f"{finding.verdict} ({finding.standing.value})" if finding.standing else finding.verdict
-    return Figures(mark_of(finding), value=value, limit=limit, margin=percent(finding.margin), verdict=verdict)
+    return Figures(
+        mark_of(finding), value=value, limit=limit, margin=percent(finding.margin),
+        verdict=finding.verdict_with_standing,
+    )  # fmt: skip
 
 
 def _lines(finding: Finding, writer: Writer) -> tuple[WorkedLine, ...]:

@@ -76,11 +76,11 @@ _BY_OUTCOME = {
 
 
 def mark_of(finding: Finding) -> Mark:
-    return mark_for(finding.outcome, finding.standing)
+    return mark_for(finding.outcome, finding.standing if finding.binds else None)
 
 
 def mark_for(outcome: Outcome, standing: Standing | None) -> Mark:
-    """The mark of an outcome that rests on a limit of this standing."""
+    """The mark of an outcome that rests on a limit of a code of this standing."""
     if outcome is Outcome.MEETS and standing is not None and standing.wants_confirming:
         return Mark.RESERVED
     return _BY_OUTCOME[outcome]

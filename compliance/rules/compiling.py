@@ -26,7 +26,9 @@ _OUTCOMES_OF_SETS = ("result", "specimens", *COVER_COUNTS)
 def compile_rule_set(text: RuleSetText, file: str, placed: Placed) -> RuleSet:
     """Raises ProblemsFound with every problem of the file. `placed` gives the place of a path in it."""
     problems: list[Problem] = []
-    rules = compile_rules(text.rules, text.rule_set, placed=placed, problems=problems, stage=text.stage)
+    rules = compile_rules(
+        text.rules, text.rule_set, placed=placed, problems=problems, stage=text.stage, status=text.status
+    )
     if problems:
         raise ProblemsFound(at_most(problems, "too-many-problems"))
     return RuleSet(
@@ -47,12 +49,15 @@ def compile_rule_set(text: RuleSetText, file: str, placed: Placed) -> RuleSet:
 
 
 def compile_rules(
-    texts: Sequence[RuleText], rule_set: str, placed: Placed, problems: list[Problem], stage: str | None = None
-) -> tuple[Rule, ...]:
+    texts: Sequence[RuleText], rule_set: str, placed: Placed, problems: list[Problem], stage: str | None = None,
+    status: str = "code",
+) -> tuple[Rule, ...]:  # fmt: skip
     """The rules under `rules:` of a file, what is wrong with any added to `problems`. `stage` is when those that do not
-    say it are due."""
+    say it are due, `status` what their rule set is."""
     rules = [
-        compile_rule(rule, rule_set=rule_set, path=("rules", index), placed=placed, problems=problems, stage=stage)
+        compile_rule(
+            rule, rule_set=rule_set, path=("rules", index), placed=placed, problems=problems, stage=stage, status=status
+        )
         for index, rule in enumerate(texts)
     ]
     problems += _repeated_ids(texts, placed)
@@ -89,8 +94,9 @@ def _repeated_ids(texts: Sequence[RuleText], placed: Placed) -> list[Problem]:
 
 
 def compile_rule(
-    text: RuleText, rule_set: str, path: Path, placed: Placed, problems: list[Problem], stage: str | None = None
-) -> Rule | None:
+    text: RuleText, rule_set: str, path: Path, placed: Placed, problems: list[Problem], stage: str | None = None,
+    status: str = "code",
+) -> Rule | None:  # fmt: skip
     """The rule, or None with what is wrong added to `problems`."""
     before = len(problems)
     limits: dict[str, Limit] = {}
@@ -147,6 +153,9 @@ def compile_rule(
         stage=text.due(stage),
         follows=tuple(text.follows),
         gives_way_to=tuple(text.gives_way_to),
+        status=status,
+        replaced_by=tuple(text.replaced_by),
+        waits_for=tuple(text.waits_for),
     )
 
 

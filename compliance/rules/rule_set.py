@@ -115,7 +115,9 @@ class Inspect:
 
 @record
 class Rule:
-    """One rule. `about` is the kind of subject it judges; `stage` is when its answer is due."""
+    """One rule. `about` is the kind of subject it judges; `stage` is when its answer is due; `status` what its rule set
+    is: code, standard, guide or practice. `replaced_by` are rules, RULE_SET/RULE, that take its place where adopted;
+    `waits_for` rules of the same set that ask first."""
 
     rule_set: str
     id: str
@@ -143,6 +145,9 @@ class Rule:
     stage: Stage = UNSTAGED
     follows: tuple[str, ...] = ()
     gives_way_to: tuple[str, ...] = ()
+    status: str = "code"
+    replaced_by: tuple[str, ...] = ()
+    waits_for: tuple[str, ...] = ()
 
     @property
     def looked_up(self) -> Mapping[str, Table]:

@@ -226,7 +226,9 @@ class RuleText(Described):
     project stands there, what lacks is not missing yet. `follows` names rules, as RULE_SET/RULE, of which this one says
     no more than they do: where one of them does not hold for a subject, this one is told under it. `gives_way_to` names
     questions: where an adopted code or standard answers one of them about the same subject by limits that are known,
-    the rule is not applicable.
+    the rule is not applicable. `replaced_by` names rules, as RULE_SET/RULE, that take its place where they are adopted,
+    as long as no amendment gave it a limit of its own. `waits_for` names rules of the same set about the wall: while
+    one of them lacks its value, this one asks nothing.
     """
 
     id: RuleId
@@ -248,6 +250,8 @@ class RuleText(Described):
     remedy: RemedyText | None = None
     question: RuleId | None = None
     gives_way_to: list[RuleId] = Field(default_factory=no_items, max_length=10)
+    replaced_by: list[RulePath] = Field(default_factory=no_items, max_length=10)
+    waits_for: list[RuleId] = Field(default_factory=no_items, max_length=10)
     standing: StandingWord | None = None
     source: Text | None = None
     by: Telling | None = None

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from compliance.checking import check_folder
+from compliance.judging.reasons import GivesWay
 from compliance.problems import ProblemsFound
 from compliance.reading.rule_files.rule_library import RuleSetCache
 from tests.buildings.laying_out import lay_out
@@ -17,13 +18,15 @@ from tests.sentences import sentence
 
 @dataclass(frozen=True)
 class Said:
-    """A finding, as far as the corpus needs it: SET/RULE, subject, outcome and the share of the limit that is left."""
+    """A finding, as far as the corpus needs it: SET/RULE, subject, outcome and the share of the limit that is left;
+    `decided_by` is the SET/RULE that decides the same question in its place."""
 
     rule: str
     subject: str
     outcome: str
     margin: float | None
     reason: str
+    decided_by: str = ""
 
 
 @dataclass(frozen=True)
@@ -42,7 +45,16 @@ class Result:
         if sought.kind == "warning":
             return sought.name in self.warnings
         return any(
-            one.rule == sought.name and one.outcome in sought.outcomes and sought.about in ("", one.subject)
+            one.rule == sought.name and sought.about in ("", one.subject) and self._names(one, sought.outcomes)
+            for one in self.findings
+        )
+
+    def _names(self, said: Said, outcomes: Collection[str]) -> bool:
+        """Whether a finding names a danger itself, or the one that decides the same question about the same subject."""
+        if said.outcome in outcomes:
+            return True
+        return any(
+            (one.rule, one.subject) == (said.decided_by, said.subject) and self._names(one, outcomes)
             for one in self.findings
         )
 
@@ -118,6 +130,7 @@ class Checker:
                 outcome=one.outcome.value,
                 margin=one.margin,
                 reason=sentence(one),
+                decided_by=f"{way.rule_set}/{way.rule}" if isinstance(way := one.reason, GivesWay) else "",
             )
             for one in checked.findings
         )

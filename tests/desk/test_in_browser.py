@@ -37,3 +37,27 @@ def test_pages_fit_ask_nobody_else_and_follow_the_files(browser: Any, house: Pat
         context.close()
     assert complaints == []
     assert asked and all(one.startswith(desk.session.origin) for one in asked)
+
+
+def test_a_field_is_filled_in_and_taken_back_by_the_keyboard_alone(browser: Any, house: Path) -> None:
+    before = (house / "project.yaml").read_bytes()
+    with served(house) as desk:
+        context = browser.new_context(viewport={"width": 390, "height": 900})
+        page = context.new_page()
+        page.goto(desk.session.address)
+        page.wait_for_url(f"{desk.session.origin}/")
+        page.wait_for_function("!document.body.innerText.includes('are being looked for')")
+        form = page.locator("details", has=page.get_by_label("project.diaphragm", exact=True)).first
+        form.locator("summary").focus()
+        page.keyboard.press("Enter")
+        page.get_by_label("project.diaphragm", exact=True).focus()
+        page.keyboard.type("flexible")
+        page.keyboard.press("Tab")
+        page.keyboard.press("Enter")
+        page.get_by_role("button", name="Undo").wait_for()
+        assert b"  diaphragm: flexible" in (house / "project.yaml").read_bytes()
+        page.get_by_role("button", name="Undo").focus()
+        page.keyboard.press("Enter")
+        page.get_by_role("button", name="Redo").wait_for()
+        context.close()
+    assert (house / "project.yaml").read_bytes() == before

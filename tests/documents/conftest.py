@@ -33,10 +33,28 @@ def checked_example() -> Checked:
     return check_folder(EXAMPLE)
 
 
+def _written_by_commands(names: Sequence[str], folder: Path) -> Papers:
+    kept: list[Any] = []
+    made = Book.made
+
+    def keep(self: Book, story: Sequence[Any]) -> bytes:
+        kept[:] = story
+        return made(self, story)
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Book, "made", keep)
+        return {name: (write_paper(name, folder / f"{name}.pdf"), list(kept)) for name in names}
+
+
 @pytest.fixture(scope="session")
-def printed_example(checked_example: Checked, tmp_path_factory: pytest.TempPathFactory) -> PrintedExample:
-    path = tmp_path_factory.mktemp("example") / "submittal.pdf"
-    write_submittal(checked_example, path)
+def submittal(tmp_path_factory: pytest.TempPathFactory) -> Papers:
+    """The submittal of the example in one file, the longest of its papers."""
+    return _written_by_commands(["submittal"], tmp_path_factory.mktemp("submittal"))
+
+
+@pytest.fixture(scope="session")
+def printed_example(checked_example: Checked, submittal: Papers) -> PrintedExample:
+    path = submittal["submittal"][0]
     return PrintedExample(checked_example, path, read_back(path))
 
 
@@ -49,16 +67,7 @@ def printed_round(tmp_path_factory: pytest.TempPathFactory) -> PrintedExample:
 
 
 @pytest.fixture(scope="session")
-def papers(tmp_path_factory: pytest.TempPathFactory) -> Papers:
+def papers(submittal: Papers, tmp_path_factory: pytest.TempPathFactory) -> Papers:
     """Each paper of the example by its command: the file, and the parts it was made of."""
-    folder = tmp_path_factory.mktemp("papers")
-    kept: list[Any] = []
-    made = Book.made
-
-    def keep(self: Book, story: Sequence[Any]) -> bytes:
-        kept[:] = story
-        return made(self, story)
-
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(Book, "made", keep)
-        return {name: (write_paper(name, folder / f"{name}.pdf"), list(kept)) for name in COMMANDS}
+    others = [name for name in COMMANDS if name not in submittal]
+    return submittal | _written_by_commands(others, tmp_path_factory.mktemp("papers"))

@@ -1,6 +1,6 @@
 """Every paper passes the rules of PDF/UA-1 that a machine can check, by two validators that know nothing of each other.
 
-The validators: page-validation (104 rules of PDF/UA-1) and pdfua (another subset). Neither sees whether a text in words
+`test_round_example.py` asks them of the second example. Neither sees whether a text in words
 tells what its picture shows, or whether the order of reading makes sense: that needs a person.
 """
 
@@ -11,8 +11,6 @@ from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
 
-import page
-import pdfua
 import pikepdf
 import pytest
 from reportlab.pdfgen.canvas import Canvas
@@ -22,29 +20,14 @@ from compliance.documents.attachments.pdf_inspection import read_letter
 from compliance.documents.submittal.bundle import write_submittal
 from tests.buildings.laying_out import lay_out
 from tests.buildings.reading import read_building
-from tests.documents.conftest import PrintedExample
+from tests.documents.accessibility import faults
 from tests.documents.papers import COMMANDS, Papers
 from tests.documents.test_attachments import book_of, bound_in, letter
-
-RULES = 104
-
-
-def faults(path: Path) -> list[str]:
-    """What either validator finds, warnings among it; at least as many rules as known must have been looked at."""
-    report = page.validate_pdf(path, profile="ua1")
-    assert report.rules.total >= RULES
-    found = {f"{one.rule_id}: {one.message}" for one in report.failures}
-    other = pdfua.validate(str(path))
-    return sorted(found | {f"{one.rule_id}: {one.message}" for one in other.findings})
 
 
 @pytest.mark.parametrize("command", COMMANDS)
 def test_every_paper_of_the_example(papers: Papers, command: str) -> None:
     assert faults(papers[command][0]) == []
-
-
-def test_the_round_room(printed_round: PrintedExample) -> None:
-    assert faults(printed_round.path) == []
 
 
 def test_a_cottage_in_si_on_a4(tmp_path: Path) -> None:
@@ -73,9 +56,9 @@ def test_faults_put_in_by_hand_are_seen(tmp_path: Path) -> None:
         assert rule in found
 
 
-def test_links_say_in_words_where_they_lead(printed_example: PrintedExample) -> None:
+def test_links_say_in_words_where_they_lead(papers: Papers) -> None:
     """The bookmark of the place, and its page; a place with no bookmark by its page alone."""
-    with pikepdf.open(printed_example.path) as pdf:
+    with pikepdf.open(papers["submittal"][0]) as pdf:
         links = [note for one in pdf.pages for note in one.get("/Annots", []) if note.Subtype == "/Link"]
         words = [str(note.Contents) for note in links]
     assert len(words) > 1000 and all(re.search(r"\bpage \d+$|\bsheet [A-Z]-\d{3}$", one) for one in words)

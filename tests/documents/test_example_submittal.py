@@ -2,14 +2,9 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
-from compliance.checking import check_folder
-from compliance.documents.submittal.bundle import write_submittal
 from compliance.report.by_rule import by_rule
-from tests.conftest import EXAMPLE
 from tests.documents.conftest import PrintedExample
 from tests.documents.reading_back import fonts_without_file, one_line
 from tests.documents.test_submittal import every_finding, within_margins
@@ -59,9 +54,3 @@ def test_no_page_but_the_last_of_a_section_is_nearly_empty(example: PrintedExamp
 
 def test_fonts_are_embedded(example: PrintedExample) -> None:
     assert fonts_without_file(example[1]) == []
-
-
-def test_same_bytes_again(example: PrintedExample, tmp_path: Path) -> None:
-    again = tmp_path / "again.pdf"
-    write_submittal(check_folder(EXAMPLE), again)
-    assert again.read_bytes() == example[1].read_bytes()

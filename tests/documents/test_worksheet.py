@@ -18,7 +18,7 @@ from compliance.checking import check_folder
 from compliance.documents.counter.limits_worksheet import write_worksheet
 from compliance.documents.counter.worksheet_tables import table_of
 from compliance.findings import Finding, Outcome, Standing
-from compliance.report.limits.limit_list import ListedLimit, limit_text, limits_relied_on
+from compliance.report.limits.limit_list import ListedLimit, limit_text, limits_of_codes
 from compliance.units import Writer
 from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked, finding, limit_used
@@ -33,7 +33,7 @@ def example(tmp_path_factory: pytest.TempPathFactory) -> tuple[Checked, Path, Re
     made = check_folder(EXAMPLE)
     path = tmp_path_factory.mktemp("sheet") / "worksheet.pdf"
     write_worksheet(made, path)
-    return made, path, read_back(path), limits_relied_on(made.findings)
+    return made, path, read_back(path), limits_of_codes(made)
 
 
 def test_every_limit_relied_on_is_on_it_once_and_no_command(
@@ -105,7 +105,7 @@ def test_tables_are_printed_with_every_row_and_column(
 
 def test_no_limits(tmp_path: Path) -> None:
     write_worksheet(checked(1, 1, findings=[]), tmp_path / "out.pdf")
-    assert "No finding of this project rests on a limit." in read_back(tmp_path / "out.pdf").text
+    assert "No finding of this project rests on a limit of a code or standard." in read_back(tmp_path / "out.pdf").text
 
 
 def test_limits_of_findings_that_do_not_apply_are_left_out(tmp_path: Path) -> None:

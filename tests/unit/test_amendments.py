@@ -66,7 +66,7 @@ def refused(project: Write, amendment: str, rules: str = RULES) -> list[str]:
 
 def test_confirming_the_same_value_needs_no_reason(project: Write) -> None:
     found = checked(project, change("thick-enough", "least", "254 mm"))
-    assert found.findings[0].verdict == "meets"
+    assert found.findings[0].verdict == "meets (practice)"
     assert found.findings[0].standing is Standing.CONFIRMED
     assert found.amendments[0].amended.by == "R. Pell"
 
@@ -202,7 +202,9 @@ def test_a_circle_of_extends_is_a_problem(tmp_path: Path) -> None:
 
 
 def test_the_stricter_of_two_rule_sets_governs(project: Write) -> None:
-    one = RULES.replace("    say:", "    question: wall-thickness\n    say:")
+    one = RULES.replace("    say:", "    question: wall-thickness\n    say:").replace(
+        "status: practice", "status: code"
+    )
     other = one.replace("rule_set: trial", "rule_set: other").replace("10 in", "12 in")
     folder = project(rules=one, head=HEAD_TWO, files={"other.yaml": other})
     (question,) = check_folder(folder).questions

@@ -15,6 +15,7 @@ from compliance.checking import check_folder
 from compliance.commands.common.first_screen import first_screen
 from compliance.findings import Accepted, Outcome
 from compliance.judging.questions import side_by_side
+from compliance.judging.reasons import GivesWay
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.record import replace
 from compliance.remedies import NearestChanges, remedies, tester_for
@@ -119,9 +120,12 @@ def test_demand_over_capacity_is_told_under_the_axial_check_it_follows_from() ->
 
 
 def test_sets_that_answer_one_question_are_one_cause() -> None:
-    """The pier of one foot: to revise by one set, for an engineer by another."""
-    root = answered().under["cob-practice", "pier-width", "pier", "W3.P3"]
-    assert (root.rule, root.outcome) == ("narrow-pier", Outcome.ENGINEER)
+    """The pier of one foot: for an engineer by a guide, which makes what practice says a remark."""
+    (practice,) = (one for one in example().findings if (one.rule, one.subject) == ("pier-width", "W3.P3"))
+    assert (practice.outcome, practice.remark) == (Outcome.NOT_APPLICABLE, Outcome.REVISE)
+    assert isinstance(practice.reason, GivesWay) and practice.reason.rule == "narrow-pier"
+    (guide,) = (one for one in example().findings if (one.rule, one.subject) == ("narrow-pier", "W3.P3"))
+    assert guide.outcome is Outcome.ENGINEER
 
 
 TWO = RULE_SET + "".join(

@@ -118,11 +118,12 @@ def test_a_code_with_a_table_of_heights_is_given_way_to(thin_adobe: Building) ->
     for rule in ("slender-wall", "beyond-height-table"):
         assert outcomes(result, f"{LIST}/{rule}") == {"not-applicable"}
         reasons = {one.reason for one in result.findings if one.rule == f"{LIST}/{rule}"}
-        assert reasons == {"nm-14-7-4-adobe, which is adopted, has limits of its own for this: wall-height"}
+        says = "nm-14-7-4-adobe, which is adopted, answers this: wall-height; as a remark: "
+        assert reasons and all(one.startswith(says) for one in reasons)
 
 
 def test_practice_and_what_is_not_known_are_not_given_way_to(thin_adobe: Building) -> None:
     """The cob appendix's height is open; `cob-practice` is no code."""
     result = Checker().check(adopting(thin_adobe, LIST, "cob-irc-2021-au", "cob-practice"))
-    assert outcomes(result, f"{LIST}/slender-wall") == {"engineer"}
     assert outcomes(result, f"{LIST}/beyond-height-table") == {"engineer"}
+    assert outcomes(result, f"{LIST}/slender-wall") == {"not-applicable"}, "the stricter answer says it once"

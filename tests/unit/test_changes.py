@@ -6,9 +6,12 @@ from typing import Any
 
 import pytest
 
+from compliance.checking import check_folder
 from compliance.model.issued import FindingsRecord
+from compliance.report.revisions.input_data import inputs_data
 from compliance.report.revisions.revision_changes import changes
 from compliance.report.revisions.revision_words import revision_text
+from tests.conftest import RULES, Write
 
 HEAD = {"name": "Two walls", "revision": "A", "date": "2026-01-02", "units": "us", "fingerprint": "0" * 64}
 
@@ -131,3 +134,63 @@ def test_limits_and_editions() -> None:
 def test_several_findings_of_one_rule_and_subject_go_in_pairs() -> None:
     twice = (finding("M1", about="mix", wall=None), finding("M1", "missing", about="mix", wall=None))
     assert changes(result(*twice), result(*twice)).nothing
+
+
+def test_inputs_stand_first_then_what_they_did_one_line_a_rule() -> None:
+    """Another unit for the same size is no change; a field that is new or gone is."""
+    before, after = result(finding("W1"), finding("W2")), result(finding("W1", "meets"), finding("W2", "meets"))
+    assert changes(before, after).inputs is None
+    assert "changed inputs are not listed" in " ".join(revision_text(changes(before, after), 100).split())
+    snow = {"text": "25 psf", "number": 1197.0}
+    one = FindingsRecord.model_validate(before.model_dump() | {"inputs": {
+        "site.ground_snow": snow, "walls.W1.height": {"text": "8 ft", "number": 2.4384},
+        "site.flood_zone": {"text": "no"},
+    }})  # fmt: skip
+    other = FindingsRecord.model_validate(after.model_dump() | {"inputs": {
+        "site.ground_snow": {"text": "30 psf", "number": 1436.4},
+        "walls.W1.height": {"text": "96 in", "number": 2.4384},
+    }})  # fmt: skip
+    lines = revision_text(changes(one, other), 100).splitlines()
+    at = lines.index("Inputs")
+    assert lines[at + 1 : at + 3] == ["  site.ground_snow: 25 psf -> 30 psf", "  site.flood_zone: no -> none"]
+    did = lines[lines.index("What that did") + 1 :]
+    assert did[0].startswith("  better   W1, W2: Thickness") and sum("better" in line for line in did) == 1
+    by_wall = revision_text(changes(one, other), 100, by_wall=True)
+    assert by_wall.count("  better ") == 2 and "Wall W1" in by_wall
+
+
+def test_what_is_stated_is_kept_once(project: Write) -> None:
+    """A value of the type stands at the type, one of its own at the wall; a row of the lab shows in the digest."""
+    typed = """\
+wall_types: {outer: {height: 8 ft, thickness: 16 in, mix: M1}}
+walls:
+  W1: {type: outer, run: {from: [0 ft, 0 ft], to: [20 ft, 0 ft]}, thickness: 18 in}
+test_sets: {T1: {kind: compression, mix: M1}}
+attestations: [{rule: covered, about: W1, answer: yes, by: Ana, on: 2026-05-14}]
+"""
+    head = "set,specimen,mix,cast,tested,dried,shape,width [in],depth [in],height [in],mass [lb],"
+    head += "peak_load [lbf],strength [psi]"
+    lab = f"{head}\nT1,a,M1,2026-04-06,2026-05-20,air,cube,4,4,4,4.2,{{}},\n"
+    rules = RULES + ATTEST
+    found = [
+        inputs_data(check_folder(project(text=typed, rules=rules, files={"lab/compression.csv": lab.format(load)})))
+        for load in (1600, 1700)
+    ]
+    assert found[0]["wall_types.outer.height"] == {"text": "8 ft", "number": pytest.approx(2.4384)}
+    assert found[0]["walls.W1.thickness"]["text"] == "18 in" and "walls.W1.height" not in found[0]
+    assert found[0]["walls.W1.run.from"]["text"] == "0 ft, 0 ft"
+    assert found[0]["attestations.1"]["text"].startswith("rule covered; about W1; answer yes")
+    differing = {path for path in found[0] if found[0][path] != found[1][path]}
+    assert differing == {"lab.T1"} and not {"project.date", "project.revision"} & found[0].keys()
+
+
+ATTEST = """\
+  - id: covered
+    title: Covered tops
+    clause: T2
+    about: wall
+    standing: read
+    source: trial
+    attest: {ask: Are the tops covered?, evidence: [photo]}
+    say: Tops stay covered.
+"""

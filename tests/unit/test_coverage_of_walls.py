@@ -116,7 +116,7 @@ def test_a_passing_set_covers_the_walls_of_its_mix_alone(project: Write) -> None
 
 def test_the_finding_carries_the_chain_and_rests_on_the_lowest_standing(project: Write) -> None:
     one = cover(project, GOOD)["W1"]
-    assert one.kind == "covers" and one.standing is Standing.RECALLED and one.verdict == "meets, limit to be confirmed"
+    assert one.kind == "covers" and one.standing is Standing.RECALLED and one.verdict == "meets (practice)"
     says = [step.says for step in one.steps]
     for link in ("Pit S1", "Soil S1", "Trial TR1", "Mix M1", "Set C1", "Wall W1", "Set C1 by strong (trial, T1)"):
         assert link in says, says

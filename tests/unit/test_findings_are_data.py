@@ -53,7 +53,6 @@ ALLOWED = {
     "report/value_words": "sets the stop that a text lacks",
     "commands/common/rule_source": "whether a name is that of a file",
     "commands/common/shell_completion": "what is typed, and files that may be half written",
-    "commands/common/watching": "names of files",
     "commands/confirm": "a cell of a table as it is typed: ROW,COLUMN",
 }
 """Modules that work on letters, not on what they say; each with what it works on."""

@@ -140,7 +140,9 @@ def test_equality_of_numbers_has_its_reason(project: Write, most: str, outcome: 
 
 def test_unconfirmed_limits_never_print_as_plain_meets(project: Write) -> None:
     for standing, verdict in (("read", "meets"), ("reported", "meets, limit to be confirmed")):
-        assert found(project, rules=RULES.replace("standing: read", f"standing: {standing}")).verdict == verdict
+        text = RULES.replace("standing: read", f"standing: {standing}")
+        assert found(project, rules=text.replace("status: practice", "status: code")).verdict == verdict
+        assert found(project, rules=text).verdict == "meets (practice)", "practice has no adopted copy"
 
 
 def test_of_several_comparisons_the_tightest_decides(project: Write) -> None:

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import io
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 from typing import Any
 
 import openpyxl
 import pytest
+import xlsxwriter
 
 from compliance.checking import check_folder
 from compliance.documents.lab_request.results_form import headings
+from compliance.model.lab_columns import COLUMNS as LAB_COLUMNS
+from compliance.model.materials import SpecimenKind
 from compliance.model.specimens import Specimen
 from compliance.problems import Problem, ProblemsFound
 from compliance.reading.project_folder import read_project
@@ -256,6 +259,62 @@ def _filled(loads: dict[str, float]) -> bytes:
     out = io.BytesIO()
     book.save(out)
     return out.getvalue()
+
+
+_TYPED = {
+    "cast": "3/2/2026", "tested": "5/14/2026", "width": 4.02, "depth": 18.5, "height": 8.25, "span": 12.75,
+    "mass": 9.13, "form_length": 24.0, "dried_length": 23.19, "nominal_size": "4 x 4 x 8 in", "batch": "",
+    "note": "cracked, dried",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("days", ["text", "date"])
+@pytest.mark.parametrize("system", ["us", "si"])
+def test_every_column_of_a_request_comes_back_as_typed(project: Write, system: Any, days: str) -> None:
+    """All three tables in one workbook, a sheet each, written by another library; days as text, or as dates that the
+    sheet shows in the order of the United States."""
+    writer, out = Writer(system), io.BytesIO()
+    typed: dict[str, dict[str, Any]] = {}
+    with xlsxwriter.Workbook(out, {"in_memory": True}) as book:
+        shown_as = book.add_format({"num_format": "m/d/yyyy"})
+        for mark, kind in _SETS_BY_MARK.items():
+            typed[mark] = {"set": mark, "specimen": f"{mark}-1", "mix": "M1"} | {
+                name: _TYPED.get(name, column.choices[0] if column.choices else 1.5 if column.kind else "typed")
+                for name, column in LAB_COLUMNS[kind].items()
+                if name not in ("set", "specimen", "mix")
+            }
+            sheet = book.add_worksheet(kind)
+            sheet.write_row(0, 0, ["Marlowe Street Laboratory", None, "Report 26-0417"])
+            sheet.write_row(3, 0, headings(kind, writer))
+            for at, (name, value) in enumerate(typed[mark].items()):
+                if days == "date" and LAB_COLUMNS[kind][name].what == "date":
+                    sheet.write_datetime(4, at, datetime.strptime(value, "%m/%d/%Y"), shown_as)
+                else:
+                    sheet.write(4, at, value)
+            sheet.write_row(6, 0, ["Mean", None, 1.5])
+            sheet.write(8, 0, "Signed: A. Marlowe")
+    entries = ", ".join(
+        f"{kind}: {{file: lab/back.xlsx, sheet: {kind}, heading_row: 4, last_row: 5, dates: month/day/year}}"
+        for kind in _SETS_BY_MARK.values()
+    )
+    folder = project(text=WALLS + SETS + f"lab: {{{entries}}}\n")
+    (folder / "lab").mkdir(exist_ok=True)
+    (folder / "lab" / "back.xlsx").write_bytes(out.getvalue())
+    specimens = read_project(folder).specimens
+    assert specimens.keys() == typed.keys()
+    for mark, (row,) in specimens.items():
+        for name, value in typed[mark].items():
+            column = LAB_COLUMNS[_SETS_BY_MARK[mark]][name]
+            found = row.mark if name == "specimen" else row.value(name)
+            if column.kind is not None:
+                assert isinstance(found, float) and writer.number(found, column.what) == pytest.approx(value), name
+            elif column.what == "date":
+                assert found == datetime.strptime(value, "%m/%d/%Y").date(), name
+            else:
+                assert found == (value or None), name
+
+
+_SETS_BY_MARK: dict[str, SpecimenKind] = {"C1": "compression", "R1": "rupture", "H1": "shrinkage"}
 
 
 def test_without_being_told_the_refusals_of_such_a_paper_lead_to_it(project: Write) -> None:

@@ -10,7 +10,6 @@ from dataclasses import replace
 import pytest
 
 from compliance.checked import Checked
-from compliance.documents.page.sheet import Sheet
 from compliance.documents.papers.code_path import code_path
 from compliance.documents.papers.sign_off import sign_off
 from compliance.documents.papers.special_inspections import special_inspections
@@ -22,13 +21,14 @@ from compliance.reading.rule_files.rule_library import shipped_rule_sets
 from compliance.report.by_rule import by_rule
 from compliance.report.summaries.place_cautions import place_cautions
 from tests.documents.buildings import checked, project, rule_set
+from tests.documents.story_words import words_of
 
 BEARS: list[tuple[str | None, str, str, set[str]]] = [
     (None, "test-rules", "tests", {"agency-independent"}),
     (None, "test-rules", "sign-off", set()),
     ("California", "test-rules", "sign-off", {"unlicensed-design-ca"}),
     ("ca", "test-rules", "sign-off", {"unlicensed-design-ca"}),
-    ("new  mexico", "test-rules", "sign-off", {"architect-seal-nm"}),
+    ("new mexico", "test-rules", "sign-off", {"architect-seal-nm"}),
     ("NY", "test-rules", "code-path", {"written-request-2024"}),
     ("NY", "test-rules", "inspections", set()),
     ("NY", "ibc-2021-2109-adobe", "inspections", {"adobe-no-longer-exempt"}),
@@ -72,12 +72,6 @@ def test_the_papers_print_them_in_their_section() -> None:
     ):
         assert says in words_of(section), state
         assert says not in words_of(sign_off(of_state("Texas"))), state
-
-
-def words_of(story: list[object]) -> str:
-    """The texts in the rows of each part."""
-    rows = [row for part in story if isinstance(part, Sheet) for row in (*part.lead, *part._rows)]
-    return " ".join(part.text for row in rows for cell in row.cells for part in cell.parts if hasattr(part, "text"))
 
 
 @pytest.mark.parametrize("change", [{"standing": "open"}, {"prints_in": "cover"}, {"states": {"California": "CA"}},

@@ -161,8 +161,8 @@ def test_the_example_has_a_remedy_for_every_finding_of_its_shape() -> None:
     thicker, lower = by_rule["wall-height-to-thickness"]
     assert change_words(thicker.changes, tester.writer) == "make the thickness of W6 20 in (now 14 in)"
     assert thicker.volume_change > 0 > lower.volume_change
-    assert by_rule["pier-width"][0].makes_worse == ()
-    assert [one.rule for one in (d.after for d in by_rule["pier-width"][-1].makes_worse) if one]
+    assert by_rule["narrow-pier"][0].makes_worse == ()
+    assert [one.rule for one in (d.after for d in by_rule["narrow-pier"][-1].makes_worse) if one]
     assert by_rule["mix-as-tried"] == ()
     assert len(by_rule["free-ends"][0].project.buttresses) == 2
 

@@ -65,7 +65,8 @@ def test_nothing_is_read_beyond_the_measured_sizes() -> None:
     assert set(graded.finer) == {0.25 * MM, 2 * MM}
     fine_only = [point for point in POINTS if point.size < 1 * MM]
     (reason,) = graded_shares(fine_only, USDA).reasons
-    assert "largest" in reason
+    assert "largest" in reason and "add what is finer than the sieve No. 10" in reason
+    assert "than 0.002 mm, by hydrometer" in graded.reasons[0]
 
 
 def test_a_size_that_everything_passes_holds_for_all_above() -> None:

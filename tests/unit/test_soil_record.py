@@ -98,6 +98,15 @@ def test_shares_and_tests_that_cannot_be_are_refused(fields: dict[str, Any]) -> 
         record(**fields)
 
 
+def test_shares_of_the_whole_sample_name_those_of_the_fine_earth() -> None:
+    """20, 16 and 44 of what is 80 % of the whole are 25, 20 and 55 %."""
+    whole = {"clay": "20 %", "silt": "16 %", "sand": "44 %"}
+    with pytest.raises(SoilError, match="finer than gravel, clay: 25 %, silt: 20 %, sand: 55 %"):
+        record(**whole, gravel="20 %")
+    with pytest.raises(SoilError, match=r"add up to 80 %, not to 100 %$"):
+        record(**whole, gravel="10 %")
+
+
 def test_rounded_shares_are_scaled_to_the_whole() -> None:
     found = record(clay="33.3 %", silt="33.3 %", sand="33.3 %").shares
     assert found is not None and found.clay + found.silt + found.sand == pytest.approx(1)

@@ -31,11 +31,11 @@ def tried(folder: Path, *changes: str) -> tuple[Finding, ...]:
 
 
 def copied(folder: Path) -> Path:
-    """The example under two of its five rule sets, so that it is judged in half the time."""
+    """The example under three of its five rule sets, so that it is judged in less time."""
     shutil.copytree(EXAMPLE, folder, ignore=shutil.ignore_patterns("issued"))
     path = folder / "project.yaml"
     text = path.read_text(encoding="utf-8")
-    for one in ("cob-practice", "earth-evidence", "structural-screening"):
+    for one in ("structural-screening", "engineers-list"):
         text = text.replace(f"    - {one}\n", "", 1)
     path.write_text(text, encoding="utf-8")
     return folder

@@ -21,8 +21,9 @@ def compare(
         str | None,
         typer.Argument(metavar="REV_B", help="Another. Without it: the project as it stands."),
     ] = None,
+    walls: Annotated[bool, typer.Option("--walls", help="Each finding that changed, by wall.")] = False,
 ) -> None:
-    """Prints what changed between two revisions, wall by wall and limit by limit.
+    """Prints which inputs and limits changed between two revisions, then what that did, a line for each rule.
 
     Example: earthwall compare example_project A
     """
@@ -31,7 +32,7 @@ def compare(
 
     before = _issued(folder, one)
     after = _as_it_stands(folder) if other is None else _issued(folder, other)
-    put(revision_text(changes(before, after), terminal_width()))
+    put(revision_text(changes(before, after), terminal_width(), walls))
 
 
 def _issued(folder: Path, revision: str) -> FindingsRecord:

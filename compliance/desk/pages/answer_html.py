@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from compliance.checked import Checked
 from compliance.desk.kept_check import Snapshot
+from compliance.desk.pages.field_forms import fields_form, fields_of_item
 from compliance.desk.pages.frame import drawn, listed, page, problems_box, section, subject_path, warnings_box
 from compliance.findings import Finding, Outcome
 from compliance.output.checklist.html_tags import Child, Markup, joined, tag
@@ -64,7 +65,7 @@ def _building(snapshot: Snapshot, checked: Checked, found: Answer) -> Iterator[C
         accepted = listed(_cause(one, snapshot, writer) for one in found.accepted)
         yield section("Accepted by the official, not met", accepted)
     if found.to_write:
-        yield section("Decide now", listed(_item(one, writer) for one in found.to_write))
+        yield section("Decide now", listed(_item(one, snapshot, writer) for one in found.to_write))
     if found.to_read:
         clauses = (joined([_links(one.findings), clause_words(one)]) for one in found.to_read)
         yield section("Ask at the counter", listed(_marked(Mark.CONFIRM, text) for text in clauses))
@@ -89,9 +90,10 @@ def _cause(cause: Cause, snapshot: Snapshot, writer: Writer) -> Markup:
     )
 
 
-def _item(item: Item, writer: Writer) -> Markup:
-    first = item.findings[0]
-    return _marked(Mark.MISSING, tag("a", item_words(item, writer), href=_path(first)))
+def _item(item: Item, snapshot: Snapshot, writer: Writer) -> Markup:
+    line = _marked(Mark.MISSING, tag("a", item_words(item, writer), href=_path(item.findings[0])))
+    form = fields_form(fields_of_item(item), snapshot, "/")
+    return joined([line, tag("details", tag("summary", "Fill in"), form) if form else None])
 
 
 def _marked(mark: Mark, text: Child) -> Markup:

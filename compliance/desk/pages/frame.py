@@ -45,12 +45,22 @@ def page(title: str, snapshot: Snapshot, *children: Child, here: str = "") -> by
         "body",
         _SYMBOLS,
         tag("a", "To the content", class_="skip", href="#content"),
-        tag("header", tag("p", name, class_="name"), tag("nav", *links, aria_label="Pages")),
+        tag("header", tag("p", name, class_="name"), tag("nav", *links, _steps(snapshot), aria_label="Pages")),
         tag("div", class_="news", id="news", role="status", aria_live="polite"),
         tag("main", *children, id="content", tabindex="-1", data_number=str(snapshot.number)),
         tag("footer", tag("p", SHORT), end_form()),
     )
     return f"<!doctype html>\n{tag('html', parts, body, lang='en')}\n".encode()
+
+
+def _steps(snapshot: Snapshot) -> Markup:
+    """The buttons that take the last step back and make it again, where there is one."""
+    shown = [("/undo", "Undo", snapshot.to_undo), ("/redo", "Redo", snapshot.to_redo)]
+    return joined(
+        tag("form", tag("button", label, type="submit", title=words), method="post", action=address)
+        for address, label, words in shown
+        if words
+    )
 
 
 def end_form() -> Markup:

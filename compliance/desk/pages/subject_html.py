@@ -7,11 +7,15 @@ from urllib.parse import quote
 
 from compliance.checked import Checked
 from compliance.desk.kept_check import Snapshot
+from compliance.desk.pages.field_forms import change_form, fields_form, fields_of_finding
 from compliance.desk.pages.frame import drawn, listed, page, problems_box, section, subject_path
+from compliance.facts.common.fact import FieldPath
 from compliance.findings import Finding, LimitUsed, Outcome
 from compliance.output.checklist.html_tags import Child, Markup, joined, tag
 from compliance.output.terminal.problem_text import ReadLines
+from compliance.output.terminal.remedy_text import type_with_all
 from compliance.remedies import Difference, Remedy
+from compliance.remedies.edited_project import edits
 from compliance.report.marks import mark_of
 from compliance.report.value_words import counted
 from compliance.report.words.missing_words import missing_text, reason_text
@@ -43,12 +47,14 @@ def subject_page(
     assert snapshot.checked is not None
     checked = snapshot.checked
     writer = Writer(checked.project.project.units)
+    back = subject_path(one.subject, f"{one.rule_set}/{one.rule}")
     children = [
         problems_box(snapshot, read_lines),
         tag("h1", f"{one.subject}: {one.title}"),
         tag("p", drawn(mark_of(one)), tag("b", one.verdict), ": ", reason_text(one, writer)),
         _calculation(one, writer),
-        _nearest(one, found, writer),
+        section("Fill in", form) if (form := fields_form(fields_of_finding(one), snapshot, back)) else None,
+        _nearest(one, found, snapshot, back),
         _drawings(snapshot, checked, one.wall or subject),
         section(f"Everything about {subject}", *_others(findings_about(checked, subject), one)),
     ]
@@ -83,22 +89,28 @@ def _limit(limit: LimitUsed, writer: Writer) -> str:
     return f"Limit {limit.name}: {value}, {limit.standing.value} ({where})"
 
 
-def _nearest(one: Finding, found: Sequence[Remedy], writer: Writer) -> Markup:
-    if one.outcome not in (Outcome.ENGINEER, Outcome.REVISE):
+def _nearest(one: Finding, found: Sequence[Remedy], snapshot: Snapshot, back: str) -> Markup:
+    checked = snapshot.checked
+    if checked is None or one.outcome not in (Outcome.ENGINEER, Outcome.REVISE):
         return Markup("")
-    harmless = [remedy for remedy in found if not remedy.makes_worse]
-    rows = [joined(_remedy(remedy, writer)) for remedy in (*harmless, *(one for one in found if one.makes_worse))]
+    in_order = [*(one for one in found if not one.makes_worse), *(one for one in found if one.makes_worse)]
+    rows = [joined(_remedy(remedy, checked, snapshot, back)) for remedy in in_order]
     if not rows:
         return section("Nearest changes", tag("p", "None was found among what is changed in steps."))
     return section("Nearest changes", listed(rows), tag("p", REMEDY_CAUTION, class_="small"))
 
 
-def _remedy(remedy: Remedy, writer: Writer) -> Iterator[Child]:
-    yield tag("p", change_words(remedy.changes, writer))
+def _remedy(remedy: Remedy, checked: Checked, snapshot: Snapshot, back: str) -> Iterator[Child]:
+    yield tag("p", change_words(remedy.changes, Writer(checked.project.project.units)))
     effects = [f"Makes worse: {_named(remedy.makes_worse)}"] if remedy.makes_worse else ["Makes nothing else worse"]
     effects += [f"better: {_named(remedy.makes_better)}"] if remedy.makes_better else []
     effects += [f"touches what cannot be judged yet: {_named(remedy.unjudged)}"] if remedy.unjudged else []
     yield tag("p", f"{'; '.join(effects)}.", class_="small")
+    changes = edits(checked.project, remedy.project)
+    yield change_form(changes, "Try", snapshot, back)
+    if kind := type_with_all(checked.project, changes):
+        of_type: list[tuple[FieldPath, str]] = [(("wall_types", kind, *path[2:]), text) for path, text in changes]
+        yield change_form(of_type, f"Try with all walls of type {kind}", snapshot, back)
 
 
 _MOST_NAMED = 6

@@ -65,7 +65,7 @@ def _index(checked: Checked, sets: tuple[SetFindings, ...], bound: Sequence[Boun
             )
         )
     head = head_row("Mark", "Title and file", "Date", "What it is", "Named for", "Fingerprint")
-    columns = (Column(natural=True), Column(share=3), Column(52), Column(share=2), Column(share=2), Column(68))
+    columns = (Column(natural=True), Column(share=3), Column(60), Column(share=2), Column(share=2), Column(68))
     lead = title("attachments", "Attachments", _INTRODUCTION)
     unreadable = {one.mark: one.content.unreadable for one in known.values() if isinstance(one.content, Letter)}
     lead += [full_row(Words(text, theme.CELL, after=4.0)) for text in _unreadable(unreadable)]

@@ -14,7 +14,7 @@ from compliance.documents.page.line_breaking import Drawn, Part, Words
 from compliance.documents.page.rows import Cell, Column, Row, cell, head_row
 from compliance.documents.page.sheet import Sheet
 from compliance.facts.specimens.statistics import STATISTICS
-from compliance.findings import LimitUsed
+from compliance.findings import BINDING, LimitUsed
 from compliance.report.by_rule import RuleFindings, SetFindings
 from compliance.report.limits.limit_history import history_lines
 from compliance.report.value_words import quoted
@@ -22,7 +22,8 @@ from compliance.units import Writer
 
 _INTRODUCTION = (
     "Every limit that a finding rests on, once, with its standing (explained where the findings are counted). "
-    "The official, or whoever holds the adopted copy, initials each limit that is read there and agrees."
+    "The official, or whoever holds the adopted copy, initials each limit that is read there and agrees; those of "
+    "guides and practice stand in no adopted copy and have no box."
 )
 _BOX = (34.0, 15.0)
 
@@ -32,7 +33,8 @@ def register(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
     story = on_this_page()
     lead = title("limits", "Limits relied on", _INTRODUCTION)
     for one in sets:
-        rows = [row for group in one.rules for row in _rows(group, writer)]
+        box = one.rule_set.status in BINDING
+        rows = [row for group in one.rules for row in _rows(group, writer, box)]
         if rows:
             story.append(_sheet(rows, lead + part(f"limits-{one.letter}", one.heading)))
             lead = []
@@ -47,11 +49,11 @@ def _sheet(rows: list[Row], lead: list[Row]) -> Sheet:
     return Sheet(columns, rows, head=[head], lead=lead, below=12)
 
 
-def _rows(group: RuleFindings, writer: Writer) -> list[Row]:
-    return [_row(group, limit, writer) for limit in group.limits]
+def _rows(group: RuleFindings, writer: Writer, box: bool) -> list[Row]:
+    return [_row(group, limit, writer, box) for limit in group.limits]
 
 
-def _row(group: RuleFindings, limit: LimitUsed, writer: Writer) -> Row:
+def _row(group: RuleFindings, limit: LimitUsed, writer: Writer, box: bool) -> Row:
     value: list[Part] = [Words(quoted(limit.value, writer), theme.CELL_BOLD)]
     if limit.value and (statistic := STATISTICS.get(str(limit.value.value))):
         value.append(Words(statistic.meaning, theme.CELL_SMALL))
@@ -67,7 +69,7 @@ def _row(group: RuleFindings, limit: LimitUsed, writer: Writer) -> Row:
             Cell(tuple(value)),
             cell(limit.standing.value),
             Cell(tuple(source)),
-            Cell((Drawn(_BOX[1] + 1, Ornament(_box)),)),
+            Cell((Drawn(_BOX[1] + 1, Ornament(_box)),) if box else ()),
         )
     )
 

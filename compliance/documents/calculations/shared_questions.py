@@ -18,8 +18,9 @@ from compliance.report.words.question_words import governing_words
 from compliance.units import Writer
 
 _INTRODUCTION = (
-    "Where more than one rule set answers the same question, the worse answer governs; among equal answers the one "
-    "that leaves the least margin, then the one less well known. The governing answer stands in bold."
+    "Where more than one rule set answers the same question, codes and standards stand first, then guides, then "
+    "practice. The strictest binding answer decides; what a guide or practice says beside it is a remark. Where the "
+    "code's answer is open, the strictest of the others is the working answer. The answer that decides stands in bold."
 )
 
 

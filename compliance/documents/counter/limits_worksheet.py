@@ -1,4 +1,4 @@
-"""The worksheet for the code counter: every limit that findings rest on, least known first, with room to write."""
+"""The worksheet for the code counter: each limit of a code that findings rest on, least known first, to write in."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ from compliance.documents.page.sheet import Sheet
 from compliance.findings import LimitUsed, Standing
 from compliance.report.by_rule import RuleFindings, by_rule
 from compliance.report.limits.limit_history import history_lines
-from compliance.report.limits.limit_list import ListedLimit, limit_text, limits_relied_on
+from compliance.report.limits.limit_list import ListedLimit, limit_text, limits_of_codes
 from compliance.report.mark_runs import in_runs
 from compliance.report.tally import STANDINGS
 from compliance.report.value_words import counted
@@ -41,7 +41,7 @@ _MOST_SUBJECTS = 6
 def write_worksheet(checked: Checked, path: Path) -> None:
     """Write the worksheet to `path` as PDF. Raises as `write_submittal` does."""
     register_faces()
-    listed = limits_relied_on(checked.findings)
+    listed = limits_of_codes(checked)
     codes = {(group.rule_set, group.rule): group for one in by_rule(checked) for group in one.rules}
     writer = Writer(checked.project.project.units)
     paper = PAPERS[checked.project.project.paper]
@@ -55,7 +55,11 @@ def _head(checked: Checked, listed: Sequence[ListedLimit]) -> Sheet:
     place = checked.project.jurisdiction
     counts = {standing: sum(one.limit.standing is standing for one in listed) for standing in reversed(Standing)}
     wording = ", ".join(f"{count} {standing.value}" for standing, count in counts.items() if count)
-    words = f"{counted(len(listed), 'limit')}: {wording}." if listed else "No finding of this project rests on a limit."
+    words = (
+        f"{counted(len(listed), 'limit')}: {wording}."
+        if listed
+        else "No finding of this project rests on a limit of a code or standard."
+    )
     adopted = f"{place.name}: {place.adopting_text}" if place.adopting_text else place.name
     lines = Lines(
         (("reader", "Read by", 0.36), ("copy", "Copy of the code, edition and printing", 0.44), ("day", "On", 0.16))

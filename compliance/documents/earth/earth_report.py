@@ -35,7 +35,8 @@ def write_earth_report(checked: Checked, path: Path) -> None:
     lead = title("answer", "Soils and mixes", answer.sentence, *without_walls)
     sheets: list[Sheet] = [running_text(lead)]
     sheets += [_section(f"answer-{number}", one) for number, one in enumerate(answer.sections)]
-    sheets.append(_steps(answer.steps))
+    if answer.steps:
+        sheets.append(_steps(answer.steps))
     story = [*sheets, *materials(checked, by_rule(checked), checked.needed_references.practice)]
     paper = PAPERS[checked.project.project.paper]
     Book(head_of(checked, "soils and mixes", _SUBJECT, caution=_CAUTION), paper, covered=False).write(story, path)

@@ -28,9 +28,14 @@ from compliance.drawings.common.draft import Draft
 from compliance.drawings.common.wall_types import WallType, wall_types
 from compliance.drawings.elevation.elevation_drawing import elevations
 from compliance.drawings.elevation.wall_face import WallSubject
+from compliance.drawings.framing.foundation_plan import foundation_plan
+from compliance.drawings.framing.roof_plan import roof_plan
+from compliance.drawings.framing.side_elevations import Outside, side_elevations
 from compliance.drawings.plan.plan_drawing import plans
+from compliance.drawings.plan.plan_face import PlanSubject
 from compliance.drawings.section.details import bond_beam_detail
 from compliance.drawings.section.section_drawing import section
+from compliance.model.project import Project
 from compliance.record import record
 from compliance.report.by_rule import SetFindings
 from compliance.units import Writer
@@ -43,6 +48,9 @@ _INTRODUCTION = (
 )
 _AROUND, _AROUND_WALL = 76.0, 90.0
 """Kept for frame, sentences and title line of a drawing, and of an elevation, in points."""
+_AROUND_PLAN = 120.0
+_WITH_LEAD = "A-1"
+"""The series that begins with the legend."""
 _SLACK = 2.0
 _MOST_AIR = 0.6
 """How much of its own height a drawing may gain where a page has room."""
@@ -86,7 +94,7 @@ def drawings(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper) -> l
     unset: list[tuple[str, str]] = []
     for series in _all_series(checked, sets, whole=whole, column=column, lead=taken):
         on = whole if series.template == DRAWN_WHOLE else column
-        first = taken if series.template == DRAWN_WHOLE else 0.0
+        first = taken if series.number == _WITH_LEAD else 0.0
         story += [NextPageTemplate(series.template), PageBreak(), SheetSeries(series.number, series.title)]
         story += [lead] if first else []
         pages = list(_paged(series.groups, on, first))
@@ -138,9 +146,13 @@ def _all_series(
 
     drafts = _fitting(planned, None, room, whole)
     yield _Series("A-1", "Floor plan", DRAWN_WHOLE, (_Group(None, drafts),))
+    outside = Outside(subjects, views=views, roofs=project.roofs, north=plan.north)
+    heading = Anchor("drawings-sides", "Elevations of all sides", 1)
+    sides = side_elevations(outside, metrics, width, half)
+    groups: tuple[_Group, ...] = (_Group(heading, sides),) if sides else ()
     heading = Anchor("drawings-elevations", "Elevations", 1)
     drafts = [draft for one in subjects for draft in _fitting(partial(elevated, one), heading, tall, column)]
-    yield _Series("A-2", "Elevations", DRAWN_IN_TWO, (_Group(heading, drafts),))
+    yield _Series("A-2", "Elevations", DRAWN_IN_TWO, (*groups, _Group(heading, drafts)))
     heading = Anchor("drawings-sections", "Sections", 1)
     types = wall_types(project, views, {one.view.mark: one.flags for one in subjects})
     cuts = [draft for one in types for draft in _fitting(partial(cut, one), heading, tall, column)]
@@ -152,6 +164,20 @@ def _all_series(
     ]
     groups = (_Group(heading, cuts), _Group(Anchor("drawings-details", "Details", 1), details))
     yield _Series("A-3", "Sections and details", DRAWN_IN_TWO, groups)
+    structural = tuple(_structural(project, plan, metrics, whole))
+    yield _Series("S-1", "Foundation and roof framing plans", DRAWN_WHOLE, structural)
+
+
+def _structural(project: Project, plan: PlanSubject, metrics: TextMetrics, whole: Paper) -> Iterator[_Group]:
+    """The foundation plan, and the plan of the roof where one is described."""
+    tall, width = _room(whole), whole.body_width - 2 * PAD
+    for anchor, make in (
+        (Anchor("drawings-foundation", "Foundation plan", 1), foundation_plan),
+        (Anchor("drawings-roof", "Roof framing plan", 1), roof_plan),
+    ):
+        draft = make(project, plan, metrics=metrics, width=width, tallest=tall - _AROUND_PLAN)
+        if draft is not None:
+            yield _Group(anchor, (draft,))
 
 
 def _fitting(

@@ -12,7 +12,7 @@ from compliance.documents.page.inked import Ornament
 from compliance.documents.page.line_breaking import Drawn, Part, Words
 from compliance.documents.page.rows import Anchor, Cell, Column, Row, cell, head_row
 from compliance.documents.page.sheet import Sheet
-from compliance.findings import Finding, LimitUsed, Standing
+from compliance.findings import BINDING, Finding, LimitUsed, Standing
 from compliance.judging.records import waits_for_the_work
 from compliance.report.by_rule import RuleFindings, SetFindings
 from compliance.report.grouping import subjects
@@ -20,7 +20,6 @@ from compliance.report.marks import Mark, mark_of
 from compliance.report.value_words import quoted
 from compliance.units import Writer
 
-BINDING = ("code", "standard")
 _INTRODUCTION = (
     "A line for each clause that has a subject here. Unconfirmed: within a limit that nobody has confirmed in the "
     "adopted copy. Confirm: the limit itself is open. The official initials what was read and agreed. Guides and "

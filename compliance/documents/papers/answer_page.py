@@ -19,7 +19,7 @@ from compliance.documents.page.page_refs import Reference
 from compliance.documents.page.rows import Cell, Column, Row
 from compliance.documents.page.sheet import Sheet
 from compliance.documents.papers.items_requiring_action import item_key, list_key
-from compliance.findings import Finding, Outcome
+from compliance.findings import BINDING, Finding, Outcome
 from compliance.report.adoption_statement import state_adoption
 from compliance.report.by_rule import SetFindings
 from compliance.report.limits.open_limits import limits_to_read
@@ -41,7 +41,6 @@ _MOST = {Mark.REVISE: 8, Mark.ENGINEER: 8, Mark.MISSING: 6}
 _WIDTH = 370.0
 """Of these lines on the narrowest paper, in points."""
 _MOST_STRENGTHS = 3
-_BINDING = ("code", "standard")
 _LABEL = theme.BODY_BOLD
 _ASKING = (Outcome.ENGINEER, Outcome.REVISE, Outcome.MISSING)
 
@@ -65,7 +64,7 @@ def _block(label: Part, parts: Iterable[Part]) -> Row:
 
 def _purpose(checked: Checked) -> list[Part]:
     place, walls = checked.project.jurisdiction, checked.project.walls
-    binding = [one for one in checked.rule_sets if one.status in _BINDING]
+    binding = [one for one in checked.rule_sets if one.status in BINDING]
     named = "; ".join(f"{one.title} ({one.edition})" for one in binding) or "no adopted code, by the rule sets named"
     purpose = (
         f"The building official of {place.name} is asked to look at {counted(len(walls), 'wall')} of earth "

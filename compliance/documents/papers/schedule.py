@@ -51,6 +51,7 @@ _OPENING = (
     ("opening.lintel_width", "Lintel width"),
 )
 _PARTS = ("stem", "footing", "beam", "roof")
+_OF_ROOFS = ("roof.dead", "roof.ring_tension", "roof.ring_capacity")
 
 
 def schedule(checked: Checked) -> list[Any]:
@@ -139,15 +140,19 @@ def _mixes(checked: Checked) -> list[Sheet]:
 
 
 def _described(checked: Checked, writer: Writer, lead: list[Row]) -> Sheet:
-    """Every stated fact of the building's parts, one part a row."""
+    """Every stated fact of the building's parts, one part a row; of a roof also its weight, and what a ring takes."""
     rows = []
     for about in _PARTS:
         for subject in checked.facts.of(about).values():
             phrases = [
                 f"{FACTS[name].label}: {shown(fact, FACTS[name].kind, writer)}"
-                for name, fact in subject.facts.items()
+                for name, fact in {**subject.facts, **_worked_out(about, subject)}.items()
                 if fact.value is not None
             ]
             name = about if subject.mark == about else f"{about} {subject.mark}"
             rows.append(Row((cell(name, theme.CELL_BOLD), cell("; ".join(phrases) or NOT_GIVEN))))
     return Sheet((Column(84), Column(share=1)), rows, head=[head_row("Part", "As described")], lead=lead, below=12)
+
+
+def _worked_out(about: str, subject: Subject) -> dict[str, Fact]:
+    return {name: subject.fact(name) for name in _OF_ROOFS} if about == "roof" else {}

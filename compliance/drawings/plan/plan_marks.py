@@ -61,7 +61,7 @@ def _wall(face: PlanFace, view: WallView, again: bool) -> None:
     lines: tuple[LabelLine, ...]
     for lines in ((mark, LabelLine(thick)), (mark,)):
         wide, high = face.board.size(lines)
-        spots = list(_along(face, view, wide, high))
+        spots = list(spots_along(face, view, wide, high))
         box = face.board.placer.first(spots)
         if box is not None:
             face.board.write(lines, box, plate=True)
@@ -73,7 +73,7 @@ def _wall(face: PlanFace, view: WallView, again: bool) -> None:
     face.board.label((mark,), around(at, wide, high), named, at)
 
 
-def _along(face: PlanFace, view: WallView, width: float, height: float) -> Iterator[Box]:
+def spots_along(face: PlanFace, view: WallView, width: float, height: float) -> Iterator[Box]:
     """Spots beside the wall at the middle of its solid lengths, the longest first, inside before outside."""
     line, half = view.place.line, view.place.thickness / 2 * face.scale.per_metre
     piers = [(pier.start, pier.end) for pier in view.opened.piers] or [(0.0, line.length)]

@@ -55,11 +55,13 @@ class WallLine:
 @record
 class SupportSide:
     """One side of what crosses a wall: the walls that make it, from the joint out, as far as it must stand out to hold
-    the wall, and whether it counts. `projection` is what is solid beyond the wall's face [m]."""
+    the wall, and whether it counts. `projection` is what is solid beyond the wall's face [m], `in_all` the same past
+    its openings, too."""
 
     walls: tuple[str, ...]
     projection: float
     counts: bool
+    in_all: float = 0.0
 
 
 @record

@@ -26,6 +26,7 @@ from compliance.record import record
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
+from compliance.units.sieves import OPENINGS
 
 _LINE = "straight line over the logarithm of the size"
 
@@ -173,8 +174,18 @@ def _out_of_reach(points: tuple[GradingPoint, ...], size: float) -> str:
     measured = points[0].size if edge == "smallest" else points[-1].size
     return (
         f"the limit of {millimetres(size)} lies beyond the {edge} measured size, {millimetres(measured)}; "
-        "a share is not guessed from outside the measured sizes"
+        f"a share is not guessed from outside the measured sizes: add what is finer {_by(size)}"
     )
+
+
+def _by(size: float) -> str:
+    """How a share at a size is measured: by which sieve, or by hydrometer below the finest."""
+    number = next((number for number, opening in OPENINGS.items() if math.isclose(float(opening) / 1000, size)), None)
+    if number is not None:
+        return f"than the sieve No. {number}"
+    if size < float(OPENINGS[max(OPENINGS)]) / 1000:
+        return f"than {millimetres(size)}, by hydrometer or pipette"
+    return f"than a sieve of {millimetres(size)}"
 
 
 def chosen_shares(graded: Graded | None, jar: JarResult | None) -> ChosenShares:

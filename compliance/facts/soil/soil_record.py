@@ -121,7 +121,9 @@ def stated_shares(soil: Soil, practice: MaterialPractice) -> SoilShares | None:
     known = [share for share in (clay, silt, sand) if share is not None]
     total = math.fsum(known)
     if total > 1 + slack or (len(known) == 3 and total < 1 - slack):
-        raise SoilError(f"clay, silt and sand add up to {percent(total)}, not to 100 %")
+        raise SoilError(
+            f"clay, silt and sand add up to {percent(total)}, not to 100 %{_of_the_whole(soil, total, slack)}"
+        )
     if clay is None or silt is None or sand is None:
         return None
     return SoilShares(
@@ -133,6 +135,21 @@ def stated_shares(soil: Soil, practice: MaterialPractice) -> SoilShares | None:
         fine_sand=None if fine is None else fine / total,
         coarse_sand=None if coarse is None else coarse / total,
         gravel=_si(soil.gravel),
+    )
+
+
+def _of_the_whole(soil: Soil, total: float, slack: float) -> str:
+    """The cure where the gravel makes up what lacks: the shares are of the whole sample."""
+    gravel = _si(soil.gravel) or 0.0
+    if not (soil.clay and soil.silt and soil.sand and gravel > 0 and math.isclose(total + gravel, 1.0, abs_tol=slack)):
+        return ""
+    fine = ", ".join(
+        f"{name}: {percent(share.si / total)}"
+        for name, share in (("clay", soil.clay), ("silt", soil.silt), ("sand", soil.sand))
+    )
+    return (
+        f"; with the gravel of {percent(gravel)} they do, so they are shares of the whole sample: write those of what "
+        f"is finer than gravel, {fine}"
     )
 
 

@@ -1,5 +1,6 @@
-"""Whether what a wall leans on can take it: each buttress, and each crossing wall or return that is no bracing wall,
-under the load of half of the lengths it holds, from the same wind and earthquake as the wall."""
+"""Whether what a wall leans on can take it: each buttress, crossing wall and return, under the load of half of the
+lengths it holds, from the same wind and earthquake as the wall. A wall that braces the building counts with all of its
+solid length, any other up to its first opening."""
 
 from __future__ import annotations
 
@@ -12,7 +13,7 @@ from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.plan.stretches import Stretch
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_facts import IN_A_RING, WallView, ends_of_section
-from compliance.facts.geometry.wall_plan import Support
+from compliance.facts.geometry.wall_plan import Support, SupportSide
 from compliance.facts.loads.lateral_pressure import Action, actions
 from compliance.facts.mechanics.lateral.leaning import (
     edge_set_in,
@@ -26,11 +27,11 @@ from compliance.facts.mechanics.lateral.leaning import (
 )
 from compliance.facts.mechanics.lateral.rocking import stability_factor
 from compliance.facts.strength.spanning import assumed_top
-from compliance.record import record
+from compliance.record import record, replace
 from compliance.rules.formulas.equations import Solved
 from compliance.steps import Given, Named, Step
 
-_NONE = "the wall has no buttress, and no other support that does not brace the building"
+_NONE = "the wall has no buttress and no other lateral support"
 
 
 @record
@@ -51,12 +52,12 @@ Worst = tuple[float, Callable[[], tuple[Step, ...]]]
 
 
 def support_overturning(building: Building, wall: Subject) -> Fact:
-    """The least factor against overturning of all that the wall leans on, bracing walls left out."""
+    """The least factor against overturning of all that the wall leans on."""
     return _least(building, wall, _overturning)
 
 
 def support_sliding(building: Building, wall: Subject) -> Fact:
-    """The least factor against sliding of all that the wall leans on, bracing walls left out."""
+    """The least factor against sliding of all that the wall leans on."""
     return _least(building, wall, _sliding)
 
 
@@ -124,12 +125,12 @@ def _leaning(building: Building, need: Needs, view: WallView) -> Iterator[Leanin
             out, wide, high = one.projection, buttress.width.si, buttress.height.si
         elif one.why_not or one.by in stretch.marks:
             continue  # judged by its place alone, or a corner of the wall itself
-        elif _leans_on_bracing(building, need, stretch, one):
-            continue
         else:
-            walls = next(side.walls for side in one.sides if side.counts and side.projection == one.projection)
-            out, high = one.projection, min(building.pieces[mark].place.height for mark in walls)
-            wide = min(min(ends_of_section(project.walls[mark])) for mark in walls)
+            side = _side(building, need, stretch, one)
+            if side is None:
+                continue
+            out, high = side.in_all, min(building.pieces[mark].place.height for mark in side.walls)
+            wide = min(min(ends_of_section(project.walls[mark])) for mark in side.walls)
         if out > 0:
             held, flange = _held(stretch, one), _flange(stretch, one, wide, view.place.thickness)
             yield Leaning(
@@ -143,16 +144,20 @@ def _leaning(building: Building, need: Needs, view: WallView) -> Iterator[Leanin
             )
 
 
-def _leans_on_bracing(building: Building, need: Needs, stretch: Stretch, one: Support) -> bool:
-    """Whether a side of what meets the wall at one joint, that counts, is all of walls that brace the building."""
+def _side(building: Building, need: Needs, stretch: Stretch, one: Support) -> SupportSide | None:
+    """The side of what meets the wall that takes its load: of all that counts at the joint the longest that braces the
+    building, with all of its solid length, for the bond beam ties its parts; where none braces the longest up to its
+    first opening. None where something else at the joint takes it."""
     near = max(link.wall.thickness for link, _ in stretch.chain.at(one.s))
     walls = building.project.walls
     sides = [side for each in stretch.supports if abs(each.s - one.s) <= near for side in each.sides if side.counts]
-    if any(all(walls[mark].braces for mark in side.walls) for side in sides):
-        return True
-    for mark in sorted({mark for side in sides for mark in side.walls}):
-        need.field(walls[mark].braces, "walls", mark, "braces")
-    return False
+    bracing = [side for side in sides if all(walls[mark].braces for mark in side.walls)]
+    if not bracing:
+        for mark in sorted({mark for side in sides for mark in side.walls}):
+            need.field(walls[mark].braces, "walls", mark, "braces")
+        sides = [replace(side, in_all=side.projection) for side in sides]
+    best = max(bracing or sides, key=lambda side: (side.in_all, side.walls))
+    return best if any(side.walls == best.walls for side in one.sides) else None
 
 
 def _held(stretch: Stretch, one: Support) -> float:

@@ -49,7 +49,7 @@ def remedy_lines(tester: ChangeTester, finding: Finding, found: Sequence[Remedy]
         lines += _wrapped(_effects(one, tester.writer), width, 7)
         changes = edits(tester.checked.project, one.project)
         lines += [f"       try it: earthwall try {folder} {_arguments(changes)}"]
-        if kind := _type_of(tester.checked.project, changes):
+        if kind := type_with_all(tester.checked.project, changes):
             shared = [(("wall_types", kind, *path[2:]), text) for path, text in changes]
             lines += [
                 f"       with all that take it from {kind}:",
@@ -87,7 +87,7 @@ def _arguments(changes: Changed) -> str:
     return " ".join(f'{path}="{text}"' if '"' not in text else shlex.quote(f"{path}={text}") for path, text in parts)
 
 
-def _type_of(project: Project, changes: Changed) -> str:
+def type_with_all(project: Project, changes: Changed) -> str:
     """The wall type that says what would change, where several walls of it have the same; empty where none does."""
     kinds = set()
     for path, _ in changes:

@@ -6,6 +6,7 @@ import textwrap
 from collections.abc import Iterable
 
 from compliance.facts.catalogue import ABOUT_LABELS, ABOUTS, FACTS, FactSpec
+from compliance.model.reference_texts import Pack
 from compliance.rules.question import ListedQuestion
 from compliance.rules.rule_set import Limit, Rule, RuleSet
 from compliance.rules.tables import Axis, Table
@@ -35,6 +36,21 @@ def set_list(rule_sets: Iterable[RuleSet]) -> str:
         if by_status[status]
     ]
     return "\n".join(pages)
+
+
+def pack_list(packs: Iterable[Pack]) -> str:
+    """Each pack with the line of `jurisdiction:` that adopts it."""
+    lines = [_PACKS]
+    for one in packs:
+        lines += ["", f"{one.id}: {one.material}, {one.place}"]
+        for text in (f"rule_sets: [{', '.join(one.rule_sets)}]", one.note or ""):
+            lines += textwrap.wrap(
+                text, _WIDTH, initial_indent="  ", subsequent_indent="      ", break_on_hyphens=False
+            )
+    return "\n".join(lines) + "\n"
+
+
+_PACKS = "Rule sets that go together. A beginning: the building official says what is adopted."
 
 
 def _set_lines(rule_set: RuleSet) -> str:

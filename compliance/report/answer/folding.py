@@ -47,7 +47,7 @@ def _pairs(checked: Checked) -> Iterator[tuple[Finding, Finding]]:
     governs, what follows under what it follows from, a wall of a mix under the set that fails."""
     for question in checked.questions:
         governs = question.governs
-        yield from ((one, governs) for one in question.findings if one is not governs)
+        yield from ((one, governs) for one in question.findings if one is not governs and one.remark is None)
     yield from _following(checked)
     sets = [one for one in checked.findings if one.about == "set" and one.outcome in STOPS]
     for finding in checked.findings:

@@ -30,7 +30,8 @@ class EarthAnswer:
 
 def earth_answer(checked: Checked) -> EarthAnswer:
     sections = (soil_section(checked), trial_section(checked), mix_section(checked))
-    steps = (*soil_steps(checked), *trial_steps(checked), *casting_steps(checked), _walls())
+    steps = (*soil_steps(checked), *trial_steps(checked), *casting_steps(checked))
+    steps += () if checked.project.walls else (_walls(),)
     return EarthAnswer(_sentence(checked), tuple(one for one in sections if one.lines), steps)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from compliance.checked import Checked
-from compliance.findings import Finding, LimitUsed, Outcome, Standing
+from compliance.findings import BINDING, Finding, LimitUsed, Outcome, Standing
 from compliance.record import record
 from compliance.report.limits.limit_history import history_lines, value_text
 from compliance.units import Writer
@@ -35,6 +35,12 @@ def limits_relied_on(findings: Iterable[Finding]) -> list[ListedLimit]:
     return sorted(listed, key=lambda one: -one.limit.standing.rank)
 
 
+def limits_of_codes(checked: Checked) -> list[ListedLimit]:
+    """Those of codes and standards: the limits of a guide, of practice or of statics stand in no adopted copy."""
+    binding = {one.id for one in checked.rule_sets if one.status in BINDING}
+    return [one for one in limits_relied_on(checked.findings) if one.limit.rule_set in binding]
+
+
 def limit_text(limit: LimitUsed, writer: Writer) -> str:
     """The value in both systems; `open` while it is not known."""
     return value_text(limit.value, writer)
@@ -61,9 +67,9 @@ def limit_list(checked: Checked, all_limits: bool) -> str:
         lines.append(f"      {'; '.join(where)}; {subjects}")
         lines += [f"      {line}" for line in history_lines(one.limit, writer)]
     lines += _dropped(checked)
-    left = sum(one.limit.standing is not Standing.CONFIRMED for one in listed)
+    left = sum(one.limit.standing is not Standing.CONFIRMED for one in limits_of_codes(checked))
     lines.append(
-        f"\n{len(listed)} limits, {left} of them not confirmed in the adopted copy"
+        f"\n{len(listed)} limits, {left} of codes and standards not confirmed in the adopted copy"
         if listed
         else "no limit is relied on"
     )

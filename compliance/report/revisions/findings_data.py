@@ -17,6 +17,7 @@ from compliance.report.answer.answer import answer, cause_of_each
 from compliance.report.answer.folding import Key, key_of
 from compliance.report.counting_results import counting_results
 from compliance.report.limits.limit_list import ListedLimit, limits_relied_on
+from compliance.report.revisions.input_data import inputs_data
 from compliance.report.revisions.reason_data import given_data, reason_data
 from compliance.report.words.missing_words import missing_texts, reason_text
 from compliance.units import Writer
@@ -33,7 +34,8 @@ def as_json(checked: Checked) -> str:
 
 
 def as_data(checked: Checked, whole: bool = True) -> dict[str, Any]:
-    """As `FindingsRecord` has it; not whole: without worked lines and what the rules say."""
+    """As `FindingsRecord` has it; not whole: without worked lines and what the rules say,
+    and with what the user stated."""
     head = checked.project.project
     writer = Writer(head.units)
     entries = _issue_entries(checked) if whole else {}
@@ -55,7 +57,7 @@ def as_data(checked: Checked, whole: bool = True) -> dict[str, Any]:
         ],
         "limits": [limit_data(listed, writer) for listed in limits_relied_on(checked.findings)],
         "warnings": [str(warning) for warning in checked.warnings],
-    }  # fmt: skip
+    } | ({} if whole else {"inputs": inputs_data(checked)})  # fmt: skip
 
 
 def _described(checked: Checked, writer: Writer) -> dict[str, Any]:

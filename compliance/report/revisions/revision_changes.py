@@ -60,6 +60,15 @@ class LimitChange:
 
 
 @record
+class InputChange:
+    """A stated value by its path; None where it is not stated."""
+
+    path: str
+    before: ValueRecord | None
+    after: ValueRecord | None
+
+
+@record
 class SetChange:
     """How a set differs from what it was, and the titles of the rules that it did not meet then."""
 
@@ -79,9 +88,10 @@ class WallMixChange:
 
 @record
 class Changes:
-    """`by_subject` holds the changes of each wall, with its openings and piers, and of each other subject, walls first.
-    `walls_new` and `walls_gone` are marks. `editions` are rule sets that came, went or changed their edition. `sets`
-    and `wall_mixes` are what was relabeled, left out or set aside; nothing where one of the revisions does not tell."""
+    """`inputs` are the stated values that changed, None where a revision kept none. `by_subject` holds the changes of
+    each wall, with its openings and piers, and of each other subject, walls first. `walls_new` and `walls_gone` are
+    marks. `editions` are rule sets that came, went or changed their edition. `sets` and `wall_mixes` are what was
+    relabeled, left out or set aside; nothing where one of the revisions does not tell."""
 
     before: HeadRecord
     after: HeadRecord
@@ -90,6 +100,7 @@ class Changes:
     editions: tuple[tuple[RuleSetRecord | None, RuleSetRecord | None], ...]
     walls_new: tuple[str, ...]
     walls_gone: tuple[str, ...]
+    inputs: tuple[InputChange, ...] | None = None
     sets: tuple[SetChange, ...] = ()
     wall_mixes: tuple[WallMixChange, ...] = ()
 
@@ -99,7 +110,8 @@ class Changes:
 
     @property
     def nothing(self) -> bool:
-        return not (self.by_subject or self.limits or self.editions or self.sets or self.wall_mixes)
+        found = (self.by_subject, self.limits, self.editions, self.inputs, self.sets, self.wall_mixes)
+        return not any(found)
 
     def counts(self) -> dict[str, int]:
         """How many findings got worse, better, changed otherwise, are new or gone; none left out."""
@@ -125,6 +137,7 @@ def changes(before: FindingsRecord, after: FindingsRecord) -> Changes:
         editions=tuple((old, new) for old, new in editions if old is None or new is None or old.edition != new.edition),
         walls_new=tuple(wall for wall in new_walls if wall not in old_walls),
         walls_gone=tuple(wall for wall in old_walls if wall not in new_walls),
+        inputs=_inputs(before, after),
         sets=tuple(set_changes(before, after)),
         wall_mixes=tuple(wall_mix_changes(before, after)),
     )
@@ -160,6 +173,15 @@ def _failed(of: FindingsRecord) -> dict[str, tuple[str, ...]]:
         if one.about == "set" and one.kind == "test" and one.outcome in ("revise", "engineer"):
             found[one.subject][f"{one.title} ({one.clause})"] = None
     return {mark: tuple(titles) for mark, titles in found.items()}
+
+
+def _inputs(before: FindingsRecord, after: FindingsRecord) -> tuple[InputChange, ...] | None:
+    """In the order of the later revision, then those that only the earlier has."""
+    old, new = before.inputs, after.inputs
+    if old is None or new is None:
+        return None
+    pairs = [InputChange(path, old.get(path), new.get(path)) for path in {**new, **old}]
+    return tuple(one for one in pairs if not _same_value(one.before, one.after))
 
 
 def _paired(

@@ -2,35 +2,35 @@
 
 from __future__ import annotations
 
+import math
 import textwrap
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from compliance.facts.evidence.set_differences import SetChangeKind
 from compliance.model.issued import FindingRecord, HeadRecord, LimitRecord, RuleSetRecord
+from compliance.report.mark_runs import in_runs
 from compliance.report.revisions.revision_changes import Changes, FindingChange, SetChange, WallMixChange
 from compliance.report.value_words import counted
 
 NONE = "none"
 SETS = "Sets of specimens"
 _AS_WRITTEN: Mapping[str, str] = {}
+_NOTHING = "no finding and no limit changed"
 _WORDS = {"worse": "worse", "better": "better", "changed": "changed otherwise", "new": "new", "gone": "gone"}
 
 
-def revision_text(changes: Changes, width: int) -> str:
-    """The whole comparison. Findings that are new or gone while not applicable are only counted."""
+def revision_text(changes: Changes, width: int, by_wall: bool = False) -> str:
+    """The whole comparison: what was changed, then what that did, a line for each rule or `by_wall` for each finding.
+    Findings that are new or gone while not applicable are only counted."""
     lines = [f"{headed(changes.before)}, compared with {headed(changes.after)}", in_numbers(changes)]
     lines += [wording for wording in wall_texts(changes) if wording]
+    lines += _input_lines(changes, width)
     for old, new in changes.editions:
         lines += textwrap.wrap(edition_text(old, new), width, subsequent_indent="  ")
     if changes.sets or changes.wall_mixes:
         lines += ["", SETS]
         for sentence in (*map(set_text, changes.sets), *map(wall_mix_text, changes.wall_mixes)):
             lines += textwrap.wrap(sentence, width, initial_indent="  ", subsequent_indent="      ")
-    for name, found in changes.by_subject:
-        shown = [change for change in found if worth_a_line(change)]
-        if shown:
-            lines += ["", f"{name[:1].upper()}{name[1:]}"]
-            lines += [line for change in shown for line in _wrapped(change, width)]
     if changes.limits:
         lines += ["", "Limits"]
         for change in changes.limits:
@@ -38,12 +38,52 @@ def revision_text(changes: Changes, width: int) -> str:
             wording = f"{of.title}, {of.name.replace('_', ' ')} ({of.clause}): {limit_text(change.before)} -> "
             lines += textwrap.wrap(f"{wording}{limit_text(change.after)}", width, initial_indent="  ",
                                    subsequent_indent="      ")  # fmt: skip
-    return "\n".join(lines) + "\n"
+    return "\n".join([*lines, *(_by_wall(changes, width) if by_wall else _by_rule(changes, width))]) + "\n"
 
 
-def _wrapped(change: FindingChange, width: int) -> Iterator[str]:
+def _input_lines(changes: Changes, width: int) -> Iterator[str]:
+    if changes.inputs is None:
+        yield from textwrap.wrap("What was stated is not in both records: changed inputs are not listed.", width)
+    elif changes.inputs:
+        yield from ("", "Inputs")
+        for one in changes.inputs:
+            before, after = (side.text if side else NONE for side in (one.before, one.after))
+            yield from textwrap.wrap(
+                f"{one.path}: {before} -> {after}", width, initial_indent="  ", subsequent_indent="      "
+            )
+
+
+def _by_wall(changes: Changes, width: int) -> Iterator[str]:
+    for name, found in changes.by_subject:
+        shown = [change for change in found if worth_a_line(change)]
+        if shown:
+            yield from ("", f"{name[:1].upper()}{name[1:]}")
+            for change in shown:
+                yield from _wrapped(change, [change.of.subject], width)
+
+
+def _by_rule(changes: Changes, width: int) -> Iterator[str]:
+    """Findings of one rule that changed alike on one line, told of the worst."""
+    alike: dict[tuple[str, ...], list[FindingChange]] = {}
+    for change in filter(worth_a_line, changes.findings):
+        verdicts = tuple(side.verdict if side else "" for side in (change.before, change.after))
+        alike.setdefault((change.word, change.of.rule_set, change.of.rule, *verdicts), []).append(change)
+    groups = sorted(alike.values(), key=lambda group: _ORDER.index(group[0].word))
+    if groups:
+        yield from ("", "What that did")
+    for group in groups:
+        worst = min(group, key=lambda one: math.inf if one.of.margin is None else one.of.margin)
+        yield from _wrapped(worst, [one.of.subject for one in group], width)
+
+
+_ORDER = ("worse", "new", "changed", "better", "gone")
+
+
+def _wrapped(change: FindingChange, subjects: Sequence[str], width: int) -> Iterator[str]:
+    """A change of several subjects, told of one."""
     of = change.of
-    head = f"{change.word:<8} {of.subject}: {of.title} ({of.clause}): "
+    worst = f"of {of.subject} " if len(subjects) > 1 and of.value else ""
+    head = f"{change.word:<8} {', '.join(in_runs(subjects))}: {of.title} ({of.clause}): {worst}"
     wording = f"{head}{finding_text(change.before)} -> {finding_text(change.after)}"
     yield from textwrap.wrap(wording, width, initial_indent="  ", subsequent_indent=" " * 11)
 
@@ -55,7 +95,7 @@ def headed(head: HeadRecord) -> str:
 def in_numbers(changes: Changes) -> str:
     """One sentence on how much changed."""
     if changes.nothing:
-        return "no finding and no limit changed"
+        return "nothing stated, no finding and no limit changed" if changes.inputs == () else _NOTHING
     counts = [f"{count} {_WORDS[word]}" for word, count in changes.counts().items() if count]
     findings = f"findings: {', '.join(counts)}" if counts else "no finding changed"
     sets = _sets_in_numbers(changes)

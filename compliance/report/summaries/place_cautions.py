@@ -15,7 +15,7 @@ _KNOWN = {
 
 def place_cautions(checked: Checked, section: Section) -> tuple[str, ...]:
     """Each as a sentence or two with its clause and how well it is known, in the order of the reference."""
-    state = " ".join((checked.project.jurisdiction.state or "").split()).casefold()
+    state = (checked.project.jurisdiction.state or "").strip().casefold()
     adopted = {one.id for one in checked.rule_sets}
     return tuple(
         f"{one.says} {one.clause}, {_KNOWN[one.standing]}."

@@ -118,6 +118,20 @@ def _not_covered(one: reasons.NotCovered, writer: Writer) -> str:
     return f"{reason_words(one.held, writer)}; but {other}, so it shows nothing" if one.held else other
 
 
+_WAYS = {
+    "answers": "{}, which is adopted, answers this: {}",
+    "asks": "{}, which is adopted, asks for this: {}",
+    "first": "{} asks first: {}",
+    "place": "{}, which is adopted, takes its place: {}",
+    "stricter": "{} has the stricter answer: {}",
+}
+
+
+def _gives_way(one: reasons.GivesWay, writer: Writer) -> str:
+    by = _WAYS[one.how].format(one.rule_set, one.rule)
+    return f"{by}; as a remark: {reason_words(one.held, writer)}" if one.held else by
+
+
 def _no_result(one: set_reasons.NoResult, writer: Writer) -> str:
     return f"no specimen of {one.set} {'counts' if one.aside else 'has a result'}"
 
@@ -199,7 +213,8 @@ WORDS: Mapping[type[Reason], Callable[[Any, Writer], str]] = {
     reasons.Overdue: lambda one, _: one.against,
     reasons.Inspected: _inspected,
     reasons.NotCovered: _not_covered,
-    reasons.GivesWay: lambda one, _: f"{one.rule_set}, which is adopted, has limits of its own for this: {one.rule}",
+    reasons.GivesWay: _gives_way,
+    reasons.WorkingAnswer: lambda one, _: f"the working answer while that of {one.rule_set}, {one.rule}, is open",
     reasons.Deviates: lambda one, writer: f"{reason_words(one.held, writer)}; {one.accepted}",
     set_reasons.NoTest: lambda one, _: f"mix {one.mix} has no {one.test} test",
     set_reasons.NoRows: lambda one, _: f"{one.set} has no rows in {one.file}",

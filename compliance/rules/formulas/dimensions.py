@@ -84,7 +84,7 @@ def writable(node: Node, found: NumberType) -> None:
 def _unknown(node: Name, types: Types) -> Type:
     near = next(iter(get_close_matches(node.name, types)), None)
     hint = f"did you mean {near}?" if near else "use a fact of the subject, or a limit or table of the rule"
-    raise FormulaError("formula-name", f"{node.name!r} is not known here", hint, node.start, name=node.name)
+    raise FormulaError("formula-name", f"{node.name!r} is not known here", hint, offset=node.start, name=node.name)
 
 
 def _number(node: Node, types: Types) -> NumberType:

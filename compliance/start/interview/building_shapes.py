@@ -10,11 +10,13 @@ from compliance.refused import RefusedError
 from compliance.start.interview.interview_question import Answers
 from compliance.units import Writer, measure
 
-ROUND, ELL, ROUND_END, WALLS_WORD = "round", "L", "round-end", "walls"
+ROUND, ELL, YOU, ROUND_END, LINES, WALLS_WORD = "round", "L", "U", "round-end", "lines", "walls"
 SHAPES = {
     ROUND: "a circle ( ), by its diameter",
     ELL: "an L, with wings along its south and west sides, by outside sizes and the widths of the wings",
+    YOU: "a U around a court open to the north, with wings along its south, west and east sides",
     ROUND_END: "a rectangle [ ) with a half circle at its east end, by its length and width",
+    LINES: "any outline of straight walls and arcs, from corner to corner on one line of text",
     WALLS_WORD: "any other shape, wall after wall",
 }
 """Words for what is no rectangle."""
@@ -27,6 +29,13 @@ SIZES: dict[str, tuple[tuple[str, str, tuple[str, str]], ...]] = {
         ("wing_south", "Width of the wing along the south side, from south to north", ("14 ft", "4.2 m")),
         ("wing_west", "Width of the wing along the west side, from west to east", ("14 ft", "4.2 m")),
     ),
+    YOU: (
+        ("size_east", "Its longest size from west to east, outside to outside", ("40 ft", "12 m")),
+        ("size_north", "Its longest size from south to north, outside to outside", ("28 ft", "8.5 m")),
+        ("wing_south", "Width of the wing along the south side, from south to north", ("14 ft", "4.2 m")),
+        ("wing_west", "Width of the wing along the west side, from west to east", ("13 ft", "4 m")),
+        ("wing_east", "Width of the wing along the east side, from west to east", ("13 ft", "4 m")),
+    ),
     ROUND_END: (
         ("size_east", "Its length from the west wall to the tip of the round end, outside", ("28 ft", "8.5 m")),
         ("size_north", "Its width from south to north, outside to outside", ("16 ft", "5 m")),
@@ -38,6 +47,8 @@ NAMES = {
     ROUND: ("north half", "south half"),
     ELL: ("south wall", "east wall", "inner wall, north of the south wing", "inner wall, east of the west wing",
           "north wall", "west wall"),
+    YOU: ("south wall", "east wall", "end of the east wing", "court wall, east", "court wall, south",
+          "court wall, west", "end of the west wing", "west wall"),
     ROUND_END: ("south wall", "round end", "north wall", "west wall"),
 }  # fmt: skip
 
@@ -83,6 +94,16 @@ def _ell(sizes: dict[str, float], thick: float) -> Iterator[tuple[_Point, ...]]:
     yield from zip(corners, [*corners[1:], corners[0]], strict=True)
 
 
+def _you(sizes: dict[str, float], thick: float) -> Iterator[tuple[_Point, ...]]:
+    east, north, south, west, wing = (sizes[key] - thick for key, *_ in SIZES[YOU])
+    if south >= north or west + wing + thick >= east:
+        wrong = "the wings leave no court between them"
+        raise RefusedError("start-shape", wrong, "make each wing narrower; back goes back")
+    corners = [(0.0, 0.0), (east, 0.0), (east, north), (east - wing, north), (east - wing, south), (west, south),
+               (west, north), (0.0, north)]  # fmt: skip
+    yield from zip(corners, [*corners[1:], corners[0]], strict=True)
+
+
 def _round_end(sizes: dict[str, float], thick: float) -> Iterator[tuple[_Point, ...]]:
     east, north = sizes["size_east"] - thick, sizes["size_north"] - thick
     r = north / 2
@@ -97,4 +118,4 @@ def _round_end(sizes: dict[str, float], thick: float) -> Iterator[tuple[_Point, 
     yield (0.0, north), (0.0, 0.0)
 
 
-_LINES = {ROUND: _circle, ELL: _ell, ROUND_END: _round_end}
+_LINES = {ROUND: _circle, ELL: _ell, YOU: _you, ROUND_END: _round_end}

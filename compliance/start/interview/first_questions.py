@@ -10,13 +10,15 @@ from compliance.model.people import Jurisdiction, ProjectHead
 from compliance.model.structure import Roof
 from compliance.model.walls import WallBuild
 from compliance.problems import ProblemsFound
+from compliance.reading.reference_files.packs_reference import read_packs
 from compliance.reading.rule_files.rule_library import shipped_rule_sets
 from compliance.refused import RefusedError
-from compliance.start.interview.building_shapes import SHAPES, SIZES, WALLS_WORD
+from compliance.start.interview.building_shapes import LINES, SHAPES, SIZES, WALLS_WORD
 from compliance.start.interview.earth_questions import earth_questions
 from compliance.start.interview.interview_question import NOTHING_THERE, Answers, Question, Standing
 from compliance.start.interview.mix_parts import read_parts
 from compliance.start.interview.optional_questions import more_questions
+from compliance.start.interview.outline_path import read_path
 from compliance.start.interview.wall_questions import wall_questions
 from compliance.start.interview.wall_table import read_wall_table
 from compliance.start.interview.walls_so_far import is_table
@@ -56,6 +58,15 @@ def script(answers: Answers, titles: dict[str, str], there: Standing = NOTHING_T
     if answers["length"] == WALLS_WORD:
         yield from _section(units)
         yield from wall_questions(answers, units, first=True)
+    elif answers["length"] == LINES:
+        yield Question(
+            "path", "Its corners on the centerlines, in order round the building, as east, north; semicolons between "
+            "them, and through before a point on an arc", read_path,
+            _size(units, "0 ft, 0 ft; 20 ft, 0 ft; through 27 ft, 7 ft; 20 ft, 14 ft; 0 ft, 14 ft",
+                  "0 m, 0 m; 6 m, 0 m; through 8 m, 2 m; 6 m, 4 m; 0 m, 4 m"), required=True,
+            help=_PATH_PICTURE,
+        )  # fmt: skip
+        yield from _section(units)
     elif answers["length"] in SIZES:
         for key, asks, (us, si) in SIZES[answers["length"]]:
             yield Question(key, asks, _length, _size(units, us, si), required=True)
@@ -72,7 +83,7 @@ def script(answers: Answers, titles: dict[str, str], there: Standing = NOTHING_T
         closes=True,
     )  # fmt: skip
     if answers["more"] == "yes":
-        yield from more_questions(answers, units)
+        yield from more_questions(answers, units, bool(there.mixes))
 
 
 def _first(there: Standing) -> Iterator[Question]:
@@ -91,11 +102,25 @@ def _of_the_place(titles: dict[str, str]) -> Iterator[Question]:
                    lambda text: read_field(Jurisdiction, "name", text), "Quillmoor County", required=True)  # fmt: skip
     names = tuple(shipped_rule_sets())
     yield Question(
-        "rule_sets", "Which rule sets apply? Enter one or more numbers, separated by commas",
-        lambda text: read_words(text, names), "1, 2", required=True,
+        "rule_sets",
+        "Which rule sets apply? Enter us-cob for cob in the United States, another pack (? lists them), or one or more "
+        "numbers, separated by commas",
+        lambda text: _rule_sets(text, names), "us-cob", required=True,
         choices=tuple((name, titles.get(name, "")) for name in names),
-        help="Ask the building official which code is adopted. A set of practice can stand beside a code.",
+        help=f"Ask the building official which code is adopted. A pack is rule sets that go together: {_packs()}.",
     )  # fmt: skip
+
+
+def _rule_sets(text: str, names: tuple[str, ...]) -> str:
+    """Those of a pack in the order to adopt them, or each that is named or numbered."""
+    for pack in read_packs():
+        if text.strip().casefold() == pack.id:
+            return ", ".join(pack.rule_sets)
+    return read_words(text, names)
+
+
+def _packs() -> str:
+    return "; ".join(f"{one.id} ({one.material}, {one.place})" for one in read_packs())
 
 
 def _units() -> Question:
@@ -127,6 +152,13 @@ _PICTURES = (
     "Seen from above, north up: "
     + "; ".join(f"{word} is {says}" for word, says in SHAPES.items())
     + ". All sizes are from outside to outside; center lines are worked out."
+)
+
+
+_PATH_PICTURE = (
+    "Seen from above, north up: a wall from each corner to the next, the last one back to the first unless you end "
+    "with ; open. 0 ft, 0 ft; 20 ft, 0 ft; through 27 ft, 7 ft; 20 ft, 14 ft; 0 ft, 14 ft is [ ), a rectangle whose "
+    "east end is round. Corners lie on the centerlines: half the thickness inside the outer faces."
 )
 
 

@@ -14,11 +14,11 @@ from compliance.start.interview.interview_question import NOTHING_THERE, Answers
 from compliance.start.interview.trial_reading import trial_reading
 from compliance.units import MeasureError
 
-BACK, STOP, HELP = "back", "stop", "?"
+BACK, STOP, SKIP, HELP = "back", "stop", "skip", "?"
 GREETING = (
     "Answer each question and press Enter. Where a value stands in square brackets, Enter alone takes it; other "
     "questions that need no answer are passed over by Enter and stay blanks of the form. back goes back, ? explains, "
-    "stop keeps your answers for another day."
+    "skip passes over the rest of a part, stop keeps your answers for another day."
 )
 
 
@@ -34,7 +34,7 @@ class Talk:
         say: Callable[[str], None], ask: Callable[[str], str], keep: Callable[[Answers], None],
         there: Standing = NOTHING_THERE,
     ) -> None:  # fmt: skip
-        self._there, self._plan = there, ""
+        self._there, self._plan, self._skipped = there, "", ""
         self.answers, self._titles, self._today, self._width = answers, titles, today, width
         self._say, self._ask, self._keep = say, ask, keep
 
@@ -45,8 +45,13 @@ class Talk:
         if self.answers:
             self._say(f"\nGoing on after {len(self.answers)} answers.")
         while (question := self._next()) is not None:
-            if question.key not in known or not self._take(question, known.pop(question.key)):
-                self._put(question)
+            if question.key in known and self._take(question, known.pop(question.key)):
+                continue
+            if self._skipped and _part_of(question) != self._skipped:
+                self._skipped = ""
+            if self._skipped and not question.required and self._take(question, ""):
+                continue
+            self._put(question)
         return self.answers
 
     def _look_over(self) -> None:
@@ -78,7 +83,11 @@ class Talk:
             if text.casefold() == BACK:
                 self._back()
                 return
-            if text == HELP:
+            if text.casefold() == SKIP and not question.required:
+                self._skipped = _part_of(question)
+                if self._take(question, ""):
+                    return
+            elif text == HELP:
                 self._say(self._wrapped(question.help or _no_help(question)))
             elif self._take(question, text):
                 return
@@ -136,6 +145,11 @@ class Talk:
 
     def _wrapped(self, text: str) -> str:
         return "\n".join(textwrap.wrap(text, self._width, initial_indent="   ", subsequent_indent="   "))
+
+
+def _part_of(question: Question) -> str:
+    """What `skip` passes over with it: questions about the site, the openings, the roof; others stand alone."""
+    return question.key.partition(".")[0]
 
 
 def _no_help(question: Question) -> str:

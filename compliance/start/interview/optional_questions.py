@@ -10,11 +10,13 @@ from compliance.model.people import Person
 from compliance.model.site import Site
 from compliance.model.structure import BondBeam, Footing, Roof, Stem
 from compliance.model.walls import WallBuild
+from compliance.refused import RefusedError, shortened
 from compliance.start.interview.building_shapes import WALLS_WORD
 from compliance.start.interview.interview_question import Answers, Question
+from compliance.start.interview.mix_parts import read_parts
 from compliance.start.interview.wall_questions import field_question, opening_questions, wall_questions
 from compliance.start.interview.walls_so_far import is_of_a_wall, walls_of
-from compliance.start.project_files.field_help import read_words
+from compliance.start.project_files.field_help import read_word, read_words
 
 FieldQuestions = tuple[tuple[str, str], ...]
 
@@ -57,9 +59,10 @@ ROOF: FieldQuestions = (
 )  # fmt: skip
 PEOPLE: FieldQuestions = (("owner", "Who owns it"), ("builder", "Who builds it"), ("designer", "Who designs it"))
 TESTS = ("compression", "rupture", "shrinkage")
+_MOST_SETS = 40
 
 
-def more_questions(answers: Answers, units: str) -> Iterator[Question]:
+def more_questions(answers: Answers, units: str, known_mixes: bool = False) -> Iterator[Question]:
     """Openings, more walls, then what surrounds them, ending with people and tests."""
     one_by_one = answers["length"] == WALLS_WORD
     walls = walls_of(answers if one_by_one else {key: one for key, one in answers.items() if not is_of_a_wall(key)})
@@ -84,10 +87,39 @@ def more_questions(answers: Answers, units: str) -> Iterator[Question]:
                        choices=tuple((mark, str(walls[mark].get("name", ""))) for mark in known))  # fmt: skip
     for name, asks in PEOPLE:
         yield field_question(f"people.{name}", asks, Person, "name", units, example="Ana Diaz")
-    if answers["mix"]:
-        yield Question("tests", "Which specimens of the mix are tested or will be",
-                       lambda text: read_words(text, TESTS), choices=tuple((kind, "") for kind in TESTS),
-                       closes=True)  # fmt: skip
+    if not answers["mix"]:
+        return
+    yield _tests("tests", "the mix")
+    if known_mixes:
+        return
+    yield Question("mix_2", "A second mix, in parts by loose volume. Enter when there is none",
+                   lambda text: (read_parts(text), text)[1], "1 clay soil, 1 sand, 1 wheat straw")  # fmt: skip
+    if answers["mix_2"]:
+        known = tuple(walls)
+        yield Question("mix_2_walls", "Which walls are built of the second mix", lambda text: read_words(text, known),
+                       required=True, example=known[-1],
+                       choices=tuple((mark, str(walls[mark].get("name", ""))) for mark in known))  # fmt: skip
+        yield _tests("tests_2", "the second mix")
+
+
+def _tests(key: str, of: str) -> Question:
+    return Question(
+        key, f"Sets of specimens of {of}, tested or to be tested; a number before a word for several sets", read_tests,
+        "2 compression, shrinkage", choices=tuple((kind, "") for kind in TESTS), closes=True,
+    )  # fmt: skip
+
+
+def read_tests(text: str) -> str:
+    """`2 compression, shrinkage` as a kind for each set. Raises RefusedError: `start-choice`."""
+    found: list[str] = []
+    for part in (part.strip() for part in text.split(",") if part.strip()):
+        number, _, word = part.partition(" ")
+        several = number.isdigit() and word.strip()
+        kinds = [read_word(word.strip() if several else part, TESTS)] * (int(number[:3]) if several else 1)
+        found += kinds
+    if not 0 < len(found) <= _MOST_SETS:
+        raise RefusedError("start-choice", f"{shortened(text)} names no set, or too many", f"write up to {_MOST_SETS}")
+    return ", ".join(found)
 
 
 def _called(mark: str, wall: dict[str, Any]) -> str:

@@ -7,7 +7,15 @@ from collections.abc import Iterator
 from compliance.model.base import Described
 from compliance.model.walls import Lintel, Opening, Wall, WallBuild
 from compliance.start.interview.interview_question import Answers, Question
-from compliance.start.project_files.field_help import example_of, is_yes_or_no, read_field, read_point, words_of
+from compliance.start.interview.walls_so_far import SAME, like
+from compliance.start.project_files.field_help import (
+    example_of,
+    is_yes_or_no,
+    read_field,
+    read_point,
+    read_word,
+    words_of,
+)
 
 _MOST = 500
 _LINTEL = (("bearing", "Its rest on the wall at each end"), ("depth", "Its depth"), ("width", "Its width"))
@@ -56,12 +64,13 @@ def opening_questions(answers: Answers, units: str, wall: str, called: str) -> I
     """Openings of one wall until Enter is pressed."""
     for number in range(1, _MOST):
         stem = f"openings.{wall}.{number}."
-        one = "An opening" if number == 1 else "Another opening"
-        yield _field(
-            f"{stem}kind", asks=f"{one} in {called}? Enter when there is none", model=Opening, name="kind", units=units
-        )
+        yield _opening_kind(answers, stem, f"{'An opening' if number == 1 else 'Another opening'} in {called}")
         if not answers[f"{stem}kind"]:
             return
+        if answers[f"{stem}kind"] == SAME:
+            yield _field(f"{stem}start", asks="From the beginning of the wall to its near edge", model=Opening,
+                         name="start", units=units, required=True, closes=True)  # fmt: skip
+            continue
         for name, asks in (
             ("start", "From the beginning of the wall to its near edge"), ("width", "Its width"),
             ("sill", "Its bottom above the top of the stem wall"), ("height", "Its height"),
@@ -79,6 +88,16 @@ def opening_questions(answers: Answers, units: str, wall: str, called: str) -> I
         if answers[f"{stem}lintel"]:
             for name, asks in _LINTEL:
                 yield _field(f"{stem}lintel_{name}", asks=asks, model=Lintel, name=name, units=units)
+
+
+def _opening_kind(answers: Answers, stem: str, which: str) -> Question:
+    """With `same` among the words as soon as an opening was described."""
+    words = words_of(Opening, "kind")
+    choices = tuple((word, "") for word in words)
+    if like(answers | {f"{stem}kind": SAME}, stem) != stem:
+        words, choices = (*words, SAME), (*choices, (SAME, "as the last one; only its place is asked"))
+    return Question(f"{stem}kind", f"{which}? Enter when there is none", lambda text: read_word(text, words),
+                    choices=choices)  # fmt: skip
 
 
 def _point(text: str) -> str:

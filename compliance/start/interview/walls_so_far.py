@@ -5,12 +5,15 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from compliance.start.interview.building_shapes import SIZES, WALLS_WORD, outline_walls
+from compliance.start.interview.building_shapes import LINES, SIZES, WALLS_WORD, outline_walls
 from compliance.start.interview.interview_question import Answers
+from compliance.start.interview.outline_path import path_walls
 from compliance.start.interview.wall_table import ENDINGS, read_wall_table
 from compliance.start.project_files.field_help import read_point
 from compliance.units import Writer, measure
 
+SAME = "same"
+"""An opening like the last one that was described, in another place."""
 NAMES = {"W1": "south wall", "W2": "east wall", "W3": "north wall", "W4": "west wall"}
 
 
@@ -33,6 +36,8 @@ def walls_of(answers: Answers) -> dict[str, dict[str, Any]]:
         }
     elif length == WALLS_WORD:
         walls = {}
+    elif length == LINES:
+        walls = path_walls(answers["path"])
     elif length in SIZES:
         walls = outline_walls(answers)
     else:
@@ -80,15 +85,26 @@ def _one(answers: Answers, number: int) -> dict[str, Any]:
     return {name: value for name, value in wall.items() if value}
 
 
+def like(answers: Answers, stem: str) -> str:
+    """The stem of the opening that this one is like: itself, or for `same` the last before it that was described."""
+    found = stem
+    for key, text in answers.items():
+        if key.startswith("openings.") and key.endswith(".kind") and text not in ("", SAME):
+            found = key.removesuffix("kind")
+        if key == f"{stem}kind":
+            break
+    return found if answers.get(f"{stem}kind") == SAME else stem
+
+
 def openings_of(answers: Answers, mark: str) -> dict[str, dict[str, Any]]:
     """The whole openings of a wall: those whose last question has been answered."""
     found: dict[str, dict[str, Any]] = {}
     number = 1
     while answers.get(f"openings.{mark}.{number}.kind"):
-        stem = f"openings.{mark}.{number}."
-        one: dict[str, Any] = {
-            name: answers.get(stem + name, "") for name in ("kind", "start", "width", "height", "sill")
-        }
+        own = f"openings.{mark}.{number}."
+        stem = like(answers, own)
+        one: dict[str, Any] = {name: answers.get(stem + name, "") for name in ("kind", "width", "height", "sill")}
+        one["start"] = answers.get(f"{own}start", "")
         if answers.get(stem + "lintel"):
             one["lintel"] = {"material": answers[stem + "lintel"]}
             for name in ("bearing", "depth", "width"):

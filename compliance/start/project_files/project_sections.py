@@ -11,7 +11,7 @@ from compliance.start.interview.walls_so_far import walls_of
 from compliance.start.project_files.earth_sections import earth_tree
 
 Tree = dict[str, Any]
-MIX, STEM, FOOTING, BEAM, ROOF = "M1", "ST1", "F1", "B1", "R1"
+MIX, SECOND_MIX, STEM, FOOTING, BEAM, ROOF = "M1", "M2", "ST1", "F1", "B1", "R1"
 _MARKS = {"stem": ("stems", STEM), "footing": ("footings", FOOTING), "beam": ("beams", BEAM)}
 
 
@@ -45,10 +45,13 @@ def project_tree(answers: Answers, today: date, there: Standing = NOTHING_THERE)
             tree[name] = {mark: part}
     if answers.get("roof"):
         tree["roofs"] = {ROOF: _roof(answers)}
-    kinds = [kind for kind in answers.get("tests", "").split(", ") if kind]
-    if kinds:
-        mix = chosen if there.mixes else MIX
-        tree["test_sets"] = {f"T{number}": {"kind": kind, "mix": mix} for number, kind in enumerate(kinds, 1)}
+    sets = [
+        {"kind": kind, "mix": mix}
+        for key, mix in (("tests", chosen if there.mixes else MIX), ("tests_2", SECOND_MIX))
+        for kind in answers.get(key, "").split(", ") if kind
+    ]  # fmt: skip
+    if sets:
+        tree["test_sets"] = {f"T{number}": one for number, one in enumerate(sets, 1)}
     return {name: part for name, part in tree.items() if part} | _walls(answers, tree, chosen if there.mixes else "")
 
 
@@ -59,16 +62,22 @@ def _under(answers: Answers, section: str) -> Tree:
 
 
 def _mix(answers: Answers) -> Tree:
-    parts = read_parts(answers["mix"])
-    soils = {f"S{number}": name for number, (name, _) in enumerate(parts.soils, 1)}
-    mix: Tree = {"name": "Wall mix", "parts": dict(zip(soils, (share for _, share in parts.soils), strict=True))}
-    if parts.straw_parts:
-        mix |= ({"straw": parts.straw} if parts.straw else {}) | {"straw_parts": parts.straw_parts}
+    marks: dict[str, str] = {}
+    mixes: Tree = {}
+    for key, mark, name in (("mix", MIX, "Wall mix"), ("mix_2", SECOND_MIX, "Second mix")):
+        if not answers.get(key):
+            continue
+        parts = read_parts(answers[key])
+        for soil, _ in parts.soils:
+            marks.setdefault(soil, f"S{len(marks) + 1}")
+        mixes[mark] = {"name": name, "parts": {marks[soil]: share for soil, share in parts.soils}}
+        if parts.straw_parts:
+            mixes[mark] |= ({"straw": parts.straw} if parts.straw else {}) | {"straw_parts": parts.straw_parts}
     described = {
         mark: {"name": name} | ({"material": material_of(name)} if material_of(name) else {})
-        for mark, name in soils.items()
+        for name, mark in marks.items()
     }
-    return {"soils": described, "mixes": {MIX: mix}}
+    return {"soils": described, "mixes": mixes}
 
 
 def _roof(answers: Answers) -> Tree:
@@ -93,5 +102,8 @@ def _walls(answers: Answers, tree: Tree, chosen: str) -> Tree:
             wall |= mix
         if "yes" in (wall.get("bears_load"), wall.get("braces")):
             wall |= standing
+    for mark in answers.get("mix_2_walls", "").split(", "):
+        if mark in walls:
+            walls[mark]["mix"] = SECOND_MIX
     outer = any(wall.get("type") == "outer" for wall in walls.values())
     return ({"wall_types": {"outer": shared}} if outer else {}) | {"walls": walls}

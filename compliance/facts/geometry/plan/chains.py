@@ -125,6 +125,13 @@ class Chain:
                 last, first = holes[-1][1] - length, holes[0][0] + length
         return station - max(ends, default=last), min(starts, default=first) - station
 
+    def solid_beyond(self, station: float, sense: int) -> float:
+        """The solid length from a station back or forth to the end, openings left out; of a closed chain all [m]."""
+        start, end = (station, self.length) if sense > 0 else (0.0, station)
+        if self.closed:
+            start, end = 0.0, self.length
+        return end - start - math.fsum(max(min(b, end) - max(a, start), 0.0) for a, b in self.holes)
+
 
 def chains(walls: Mapping[str, WallLine], runs_on: Mapping[End, End]) -> tuple[Chain, ...]:
     """Every wall in one chain, in the order of the walls. A chain runs in the sense of its first wall."""

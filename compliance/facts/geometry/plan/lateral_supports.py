@@ -151,7 +151,7 @@ def _sides(
             projection=solid - clear, thickness=thin.thickness, rules=rules,
         )  # fmt: skip
         marks = tuple(dict.fromkeys(one.mark for one in walls))
-        yield SupportSide(marks, solid - clear, not reason), reason
+        yield SupportSide(marks, solid - clear, counts=not reason, in_all=by.solid_beyond(t, sense) - clear), reason
 
 
 def _judge_buttress(held: Chain, link: Link, mark: str, buttress: Buttress, rules: SupportRules) -> Support:

@@ -1,0 +1,92 @@
+"""Pages after a form was sent: a change that is tried, and why nothing was written."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from compliance.checked import Checked
+from compliance.desk.kept_check import Snapshot
+from compliance.desk.pages.field_forms import change_form
+from compliance.desk.pages.frame import drawn, listed, page, section, subject_path
+from compliance.editing.file_edits import ValueEdit
+from compliance.editing.yaml_values import flow_text
+from compliance.output.checklist.html_tags import Child, Markup, joined, tag
+from compliance.problems import ProblemsFound
+from compliance.remedies import Difference
+from compliance.report.answer.answer import answer
+from compliance.report.marks import mark_of
+from compliance.report.value_words import counted
+from compliance.report.words.answer_words import answer_sentence
+
+
+def trial_page(
+    snapshot: Snapshot, then: Checked, differences: Sequence[Difference], edits: Sequence[ValueEdit], back: str,
+    picture: str,
+) -> bytes:  # fmt: skip
+    """What would change, the answer and the plan as they would be, and the two ways on. No file is touched yet."""
+    altered = [one for one in differences if one.altered or one.worse]
+    same = len(differences) - len(altered)
+    parts = [
+        _differences("Gets worse", [one for one in altered if one.worse]),
+        _differences("Gets better", [one for one in altered if one.better]),
+        _differences("Changes otherwise", [one for one in altered if not one.worse and not one.better]),
+    ]
+    ways = tag(
+        "div",
+        change_form(
+            ((one.path, _text(one.value)) for one in edits), "Keep", snapshot=snapshot, back=back, action="/edit"
+        ),
+        tag("a", "Leave", href=back, class_="button"),
+        class_="ways",
+    )
+    sentence = (
+        "" if then.project.is_earth_only else f"It would say: {answer_sentence(answer(then), len(then.findings))}"
+    )
+    says: list[Child] = [
+        tag("h1", "What if"),
+        listed(one.words for one in edits),
+        tag("p", sentence, class_="sentence"),
+        ways,
+        *parts,
+        tag("p", f"{counted(same, 'finding')} keep their outcome with other numbers." if same else "", class_="small"),
+        tag("p", "No finding changes.") if not differences else None,
+    ]
+    drawing = tag("aside", tag("img", src=picture, alt="The plan as it would be"), aria_label="Plan")
+    return page("What if", snapshot, tag("div", tag("div", *says), drawing, class_="beside"))
+
+
+def _text(value: object) -> str:
+    return value if isinstance(value, str) else flow_text(value)
+
+
+def _differences(title: str, some: Iterable[Difference]) -> Markup:
+    rows = [joined(_difference(one)) for one in some]
+    return section(f"{title} ({len(rows)})", listed(rows)) if rows else Markup("")
+
+
+def _difference(one: Difference) -> list[Child]:
+    known = one.after or one.before
+    assert known is not None
+    was = one.before.verdict if one.before else "not there"
+    now = one.after.verdict if one.after else "not there"
+    link = tag(
+        "a", f"{known.subject}: {known.title}", href=subject_path(known.subject, f"{known.rule_set}/{known.rule}")
+    )
+    return [tag("p", drawn(mark_of(known)), link, f": {was}, then {now}")]
+
+
+def refusal_page(snapshot: Snapshot, why: str, edits: Sequence[ValueEdit], back: str) -> bytes:
+    """Why nothing was written, and what was typed, so that it can be typed again."""
+    says = [
+        tag("h1", "Nothing was written"),
+        tag("p", why, class_="care", role="alert"),
+        section("What was typed", listed(one.words for one in edits)) if edits else None,
+        tag("p", tag("a", "Go back", href=back, class_="button")),
+    ]
+    return page("Nothing was written", snapshot, *says)
+
+
+def problems_words(found: ProblemsFound) -> str:
+    """What is wrong and what to write instead; the place is the field that was typed in."""
+    words = (f"{one.wrong} ({one.instead})" if one.instead else one.wrong for one in found.problems)
+    return "; ".join(dict.fromkeys(words))

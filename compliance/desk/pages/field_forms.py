@@ -1,0 +1,111 @@
+"""Forms to fill in what is missing right where it is told; a field of a wall asks whether it or its type is meant."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from compliance.checked import Checked
+from compliance.desk.kept_check import Snapshot
+from compliance.desk.pages.frame import as_data
+from compliance.facts.common.fact import FieldPath
+from compliance.findings import Finding, Lack
+from compliance.model.walls import WallBuild
+from compliance.output.checklist.html_tags import Child, Markup, joined, tag
+from compliance.remedies.edited_project import choices_at, kind_at
+from compliance.report.answer.to_decide import Item
+from compliance.units import KINDS
+
+_MOST_FIELDS = 24
+
+
+def fields_of_item(item: Item) -> list[FieldPath]:
+    """The paths that an item of what to decide asks for; empty where it asks for no fields."""
+    if item.kind != "field":
+        return []
+    if not item.holders:
+        return [tuple(name.split(".")) for name in item.names]
+    return [(*holder, name) for holder in item.holders for name in item.names]
+
+
+def fields_of_finding(finding: Finding) -> list[FieldPath]:
+    """The paths of the fields that a finding lacks."""
+    return [one.parts for one in finding.missing if one.kind is Lack.FIELD]
+
+
+def fields_form(paths: Sequence[FieldPath], snapshot: Snapshot, back: str) -> Markup | None:
+    """A form for some fields; those left empty are not written. None where there are none."""
+    checked = snapshot.checked
+    shown = [path for path in paths if len(path) > 1][:_MOST_FIELDS]
+    if checked is None or not shown or snapshot.problems:
+        return None
+    rows = [_row(path, checked) for path in shown]
+    return edit_form(joined(rows), tag("button", "Write", type="submit"), snapshot=snapshot, back=back, class_="fields")
+
+
+def change_form(
+    changes: Iterable[tuple[FieldPath, str]], label: str, snapshot: Snapshot, back: str, action: str = "/try"
+) -> Markup:
+    """A button that tries some changes, or keeps them."""
+    pairs = (
+        (tag("input", type="hidden", name="path", value=as_data(list(path))),
+         tag("input", type="hidden", name="value", value=text))
+        for path, text in changes
+    )  # fmt: skip
+    fields = (one for pair in pairs for one in pair)
+    button = tag("button", label, type="submit")
+    return edit_form(*fields, button, snapshot=snapshot, back=back, class_="change", action=action)
+
+
+def edit_form(*children: Child, snapshot: Snapshot, back: str, class_: str, action: str = "/edit") -> Markup:
+    """A form that changes the files it was made from, or tries to, and comes back to `back`."""
+    return tag(
+        "form",
+        tag("input", type="hidden", name="seen", value=as_data(dict(snapshot.digests))),
+        tag("input", type="hidden", name="back", value=back),
+        *children,
+        method="post",
+        action=action,
+        class_=class_,
+    )
+
+
+def _row(path: FieldPath, checked: Checked) -> Markup:
+    """One field: where it goes, and its value."""
+    name = ".".join(map(str, path))
+    key = f"field-{name}"
+    places = _places(path, checked)
+    if len(places) > 1:
+        options = [tag("option", words, value=as_data(list(one))) for words, one in places]
+        where: Child = tag("select", *options, name="path", aria_label=f"Which {path[-1]}")
+    else:
+        where = tag("input", type="hidden", name="path", value=as_data(list(path)))
+    return tag("div", tag("label", name, for_=key), _value(path, key), where, class_="field")
+
+
+def _value(path: FieldPath, key: str) -> Markup:
+    choices = choices_at(path)
+    if choices:
+        options = [tag("option", "", value=""), *(tag("option", one, value=one) for one in choices)]
+        return tag("select", *options, name="value", id=key)
+    kind = kind_at(path)
+    example = KINDS[kind].example if kind else ""
+    hint = {"placeholder": f"as {example}"} if example else {}
+    return tag("input", type="text", name="value", id=key, autocomplete="off", maxlength="400", **hint)
+
+
+def _places(path: FieldPath, checked: Checked) -> list[tuple[str, FieldPath]]:
+    """The type of walls or one of its walls, in words; the path alone where it is no field of walls."""
+    section, mark, *rest = path
+    if len(rest) != 1 or rest[0] not in WallBuild.model_fields:
+        return [("", path)]
+    if section == "wall_types":
+        walls = [one for one, wall in checked.project.walls.items() if wall.type == mark]
+        return [(f"all walls of type {mark}", path), *_walls(walls, rest[0])]
+    wall = checked.project.walls.get(str(mark)) if section == "walls" else None
+    if wall is not None and wall.type:
+        return [(f"{mark} alone", path), (f"all walls of type {wall.type}", ("wall_types", wall.type, rest[0]))]
+    return [("", path)]
+
+
+def _walls(marks: Iterable[str], name: str | int) -> list[tuple[str, FieldPath]]:
+    return [(f"{mark} alone", ("walls", mark, name)) for mark in marks]

@@ -1,0 +1,88 @@
+"""What a form of the desk asks for: values to write, a step to take back, a change to try."""
+
+from __future__ import annotations
+
+import json
+from urllib.parse import parse_qs
+
+from compliance.editing.file_edits import ValueEdit
+from compliance.editing.yaml_values import plain_copy
+from compliance.facts.common.fact import FieldPath
+from compliance.problems import ProblemsFound
+from compliance.reading.yaml.scalars import plain_scalar
+from compliance.reading.yaml.strict_yaml import parse_yaml
+from compliance.record import record
+from compliance.refused import RefusedError
+
+_MOST_FIELDS = 200
+_DEEPEST = 12
+
+
+class FormError(ValueError):
+    """A form that no page of the desk has."""
+
+
+@record
+class EditForm:
+    """What was sent: the edits of fields that were filled in, the digests the form was made from, where to go on."""
+
+    edits: tuple[ValueEdit, ...]
+    seen: dict[str, str]
+    back: str
+
+
+def read_form(body: bytes) -> EditForm:
+    """Raises FormError."""
+    try:
+        fields = parse_qs(
+            body.decode("ascii"), keep_blank_values=True, strict_parsing=True, max_num_fields=_MOST_FIELDS
+        )
+    except ValueError as error:
+        raise FormError("this form cannot be read") from error
+    paths, values = fields.get("path", []), fields.get("value", [])
+    if len(paths) != len(values):
+        raise FormError("a field has no value, or a value no field")
+    edits = tuple(ValueEdit(_path(path), typed(text)) for path, text in zip(paths, values, strict=True) if text.strip())
+    return EditForm(edits, _seen(fields.get("seen", ["{}"])[0]), local(fields.get("back", ["/"])[0]))
+
+
+def local(address: str) -> str:
+    """The address where it is one of the desk's own pages; the first page elsewhere."""
+    is_own = address.startswith("/") and not address.startswith(("//", "/\\")) and address.isprintable()
+    return address if is_own else "/"
+
+
+def _path(text: str) -> FieldPath:
+    try:
+        found = json.loads(text)
+    except (ValueError, RecursionError) as error:
+        raise FormError("a field has no place") from error
+    if (
+        not isinstance(found, list)
+        or not 1 < len(found) <= _DEEPEST
+        or any(type(one) not in (str, int) for one in found)
+    ):
+        raise FormError("a field has no place")
+    return tuple(found)
+
+
+def _seen(text: str) -> dict[str, str]:
+    try:
+        found = json.loads(text)
+    except (ValueError, RecursionError) as error:
+        raise FormError("the form does not say what it was made from") from error
+    if not isinstance(found, dict) or any(not isinstance(one, str) for one in found.values()):
+        raise FormError("the form does not say what it was made from")
+    return found
+
+
+def typed(text: str) -> object:
+    """A value as the reader of files takes it: a number, a list or a mapping in brackets, else a text."""
+    text = text.strip()
+    try:
+        if text[:1] in ("[", "{") and "\n" not in text and "#" not in text:
+            return plain_copy(parse_yaml(f"value: {text}\n", "value"))["value"]
+        found = plain_scalar(text)
+    except (ProblemsFound, RefusedError):
+        return text
+    return text if found is None else found

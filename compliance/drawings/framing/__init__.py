@@ -1,0 +1,1 @@
+"""Plans below and above the walls, and the building from its sides."""
