@@ -13,7 +13,7 @@ from compliance.cli import app
 from compliance.files.shipped import shipped
 from compliance.findings import Outcome
 from compliance.linting.lint_rule_set import lint_file
-from compliance.output.files.new_rules import SCHEMAS
+from compliance.output.files.new_rules import SCHEMAS, shipped_amendments
 from compliance.reading.rule_files.rule_library import read_rule_set, shipped_rule_sets
 from compliance.schemas import schema_text
 from tests.conftest import RULES, WALLS, Write
@@ -83,6 +83,28 @@ def test_a_schema_of_the_folder_is_kept(tmp_path: Path) -> None:
     CliRunner().invoke(app, ["rules", "new", str(tmp_path / "county.yaml")])
     assert (tmp_path / "schemas" / "rule-set.schema.json").read_text(encoding="utf-8") == "{}"
     assert (tmp_path / "county.yaml").is_file()
+
+
+@pytest.mark.parametrize("name", shipped_amendments())
+def test_an_amendment_that_ships_is_sound_and_asks_its_question(tmp_path: Path, name: str, project: Write) -> None:
+    assert lint_file(shipped("rulesets") / "amendments" / f"{name}.yaml") == []
+    folder = project(WALLS)
+    done = CliRunner().invoke(app, ["rules", "new", str(folder / "state.yaml"), "--of", name])
+    assert done.exit_code == 0 and "amendments:" in done.stdout
+    text = (folder / "state.yaml").read_text(encoding="utf-8")
+    assert text.startswith("# yaml-language-server: $schema=schemas/amendment.schema.json\n")
+    page = folder / "project.yaml"
+    page.write_text(page.read_text(encoding="utf-8") + "amendments: [state.yaml]\n", encoding="utf-8")
+    [asked] = {one.rule for one in check_folder(folder).findings} & set(
+        re.findall(r"^  - id: (\S+)", text, re.MULTILINE)
+    )
+    outcomes = {one.outcome for one in check_folder(folder).findings if one.rule == asked}
+    assert outcomes == {Outcome.MISSING}, "nobody answered, so nothing meets"
+
+
+def test_an_amendment_that_does_not_ship_is_named(tmp_path: Path) -> None:
+    done = CliRunner().invoke(app, ["rules", "new", str(tmp_path / "a.yaml"), "--of", "texas"])
+    assert done.exit_code == 2 and "california-2025-adobe" in done.stderr and not list(tmp_path.iterdir())
 
 
 AMENDMENT = """\

@@ -23,7 +23,9 @@ from tests.unit.test_measures import EVERYDAY
 RULE_SETS = sorted((ROOT / "rulesets").glob("*.yaml"))
 CASES = sorted((ROOT / "rulesets" / "cases").glob("*.yaml"))
 TEMPLATES = sorted((ROOT / "rulesets" / "templates").glob("*.yaml"))
+AMENDMENTS = sorted((ROOT / "rulesets" / "amendments").glob("*.yaml"))
 NAMED = [
+    *((path, "amendment.schema.json") for path in AMENDMENTS),
     *((path, "rule-set.schema.json") for path in RULE_SETS),
     *((path, "cases.schema.json") for path in CASES),
     *((path, {"county": "rule-set.schema.json", "amendments": "amendment.schema.json"}[path.stem])
