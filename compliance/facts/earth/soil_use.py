@@ -10,7 +10,7 @@ from compliance.facts.earth.earth_practice import EarthPractice
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.mixes.blend_target import Material
 from compliance.facts.mixes.blending import best_blend
-from compliance.facts.soil.fractions import SAND, SoilShares
+from compliance.facts.soil.fractions import SAND, Basis, SoilShares
 from compliance.facts.soil.soil_record import SoilRecord
 from compliance.model.materials import Soil
 from compliance.record import record
@@ -74,10 +74,13 @@ def soil_use(mark: str, soil: Soil, subject: Subject, found: SoilRecord, practic
 
 
 def _sand_to_add(found: SoilRecord, practice: EarthPractice) -> float | None:
+    """Parts of clean sand to one of the soil: a first guess for trial bricks, so that shares by weight are taken as
+    they stand where the target is by volume."""
     fractions = found.fractions()
     if found.shares is None or fractions is None:
         return None
-    own, sand = Material("soil", fractions, found.shares.basis), Material("sand", {SAND: 1.0}, found.shares.basis)
+    basis: Basis = "settled depth" if practice.target.by == "volume" else "dry weight"
+    own, sand = Material("soil", fractions, basis), Material("sand", {SAND: 1.0}, basis)
     nearest = best_blend([own, sand], practice.target).parts
     return nearest["sand"] / nearest["soil"] if nearest["sand"] > 0 and nearest["soil"] > 0 else None
 
