@@ -14,7 +14,7 @@ from reportlab.platypus.flowables import PageBreak
 
 from compliance.checked import Checked
 from compliance.checking import check_folder
-from compliance.documents.elements.theme import DRAWN_ON, PAPERS
+from compliance.documents.elements.theme import PAPERS, drawn_on
 from compliance.documents.figures.bracing_pages import bracing_shares
 from compliance.documents.figures.drawing_pages import drawings
 from compliance.documents.figures.general_sheet import general_sheet
@@ -83,9 +83,9 @@ def made(name: str) -> Checked:
 def written(of: Checked, path: Path) -> Read:
     """The drawings alone, those of the bracing with them."""
     size = of.project.project.paper
-    drawn = drawings(of, by_rule(of), DRAWN_ON[size])
+    drawn = drawings(of, by_rule(of), drawn_on(size, None))
     story = [*general_sheet(of, drawn), *drawn, NextPageTemplate(BODY), PageBreak(), *bracing_shares(of, PAPERS[size])]
-    book = Book(head_of(of, "drawings"), PAPERS[size], covered=False, drawn_on=DRAWN_ON[size], drawn_first=True)
+    book = Book(head_of(of, "drawings"), PAPERS[size], covered=False, drawn_on=drawn_on(size, None), drawn_first=True)
     book.elsewhere = {f"extent-{part}": "not counted" for part in PART_NAMES}
     book.write(story, path)
     return read_back(path)
