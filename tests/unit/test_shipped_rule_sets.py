@@ -175,5 +175,5 @@ def texts(rule: Rule) -> list[str]:
     if rule.attest:
         found.append(rule.attest.ask)
     if rule.inspect:
-        found += [rule.inspect.look_at, rule.inspect.record]
+        found += [rule.inspect.look_at, *rule.inspect.record]
     return found

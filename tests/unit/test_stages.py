@@ -223,8 +223,11 @@ def test_walls_that_are_described_are_asked_as_a_design(project: Write) -> None:
 
 
 def test_a_day_that_speaks_against_another_is_not_put_off() -> None:
-    """The example's T4 was shown after W5 was placed: the fact lacks, and says why."""
-    one = named(example(Stage.EARTH).findings)["cob-irc-2021-au", "shrinkage-shown", "set", "T4"]
+    """T4 was shown after W5 would have been placed: the fact lacks, and says why."""
+    edit = edit_of(read_assignments(["W5.placed_from=2026-05-05"]))
+    one = named(check_folder(EXAMPLE, edit, stage=Stage.EARTH).findings)[
+        "cob-irc-2021-au", "shrinkage-shown", "set", "T4"
+    ]
     assert one.stage is Stage.BEFORE_PLACING and one.outcome is Outcome.MISSING
     assert isinstance(one.reason, Lacks) and one.reason.because
 

@@ -90,7 +90,7 @@ def test_from_nothing_to_a_recipe_and_on_to_a_round_room(tmp_path: Path) -> None
     checked = check_folder(folder)
     assert list(checked.project.walls) == ["W1", "W2"] and not checked.project.is_earth_only
     lengths = [checked.facts.of("wall")[mark].fact("wall.length").value for mark in ("W1", "W2")]
-    assert lengths == pytest.approx([3.14159265 * (16 - 16 / 12) / 2 * 0.3048] * 2, rel=1e-3)
+    assert lengths == pytest.approx([3.14159265 * (16 - 16 / 12) * 0.3048] * 2, rel=1e-3)  # one wall, drawn as two
     assert checked.facts.of("wall")["W1"].fact("wall.free_ends").value == 0.0
     assert {wall.mix for wall in checked.project.walls.values()} == {"M1"}
     code, text = run(tmp_path, "start", "day")
@@ -131,7 +131,7 @@ thickness: 16 in
 
 @pytest.mark.parametrize("units", ["us", "si"])
 @pytest.mark.parametrize(("sizes", "walls", "run"), [
-    ("length: round\ndiameter: 18 ft\n", 2, 3.14159265 * (18 - 4 / 3)),
+    ("length: round\ndiameter: 18 ft\n", 2, 2 * 3.14159265 * (18 - 4 / 3)),  # both halves are one wall: each says it
     ("length: L\nsize_east: 30 ft\nsize_north: 26 ft\nwing_south: 14 ft\nwing_west: 12 ft\n", 6,
      2 * (30 - 4 / 3) + 2 * (26 - 4 / 3)),
     ("length: round-end\nsize_east: 28 ft\nsize_north: 16 ft\n", 4,

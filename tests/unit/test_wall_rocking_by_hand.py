@@ -72,7 +72,7 @@ def test_piers_without_a_beam_that_runs_through_turn_as_cantilevers(
     made = rocks(WINDOW, beams=beams, **changes)
     assert [one.why_not for one in made.piers] == [why, why]
     assert [float(one.force) / LBF for one in made.piers] == pytest.approx([2762, 2762], rel=1e-3)
-    assert made.piers[0].steps[0].result.value == f"not coupled: {why}"
+    assert f"not coupled: {why}" in [step.result.value for step in made.piers[0].steps]
 
 
 @pytest.mark.parametrize(("height", "coupled"), [(6.5, True), (7, True), (7.01, False)])
