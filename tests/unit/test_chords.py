@@ -69,8 +69,9 @@ def test_a_straight_wall_before_chords_is_none_of_them() -> None:
     assert sizes([(-20.0, 0.0), *corners((10, 10, 10))[1:]]) == [1, 3]
 
 
-def test_more_than_half_a_circle_is_parted() -> None:
-    assert max(sizes(corners((15,) * 20))) <= 12
+def test_more_than_half_a_circle_is_one_arc_and_a_whole_one_none() -> None:
+    assert sizes(corners((15,) * 20)) == [21]
+    assert max(sizes(corners((15,) * 24))) < 25
 
 
 def test_arc_is_as_long_as_its_chords() -> None:

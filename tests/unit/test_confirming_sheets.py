@@ -18,7 +18,7 @@ from compliance.findings import LimitUsed, Standing
 from tests.conftest import RULES, Write
 from tests.unit.test_amendments import OPEN_RULE, TABLE_RULE
 
-ALL = RULES + OPEN_RULE + TABLE_RULE
+ALL = RULES.replace("status: practice", "status: code") + OPEN_RULE + TABLE_RULE
 
 
 def invoke(*args: str) -> Result:

@@ -52,11 +52,12 @@ def test_a_lintel_carries_all_that_stands_over_it() -> None:
 def test_a_lintel_without_single_loads_is_worked_by_its_even_load_alone() -> None:
     says = [one.says for one in lines(over(), "lintel_bending")]
     assert "Bending moment at midspan" in says and not [one for one in says if "single load" in one]
-    found = [one for one in lines(over(), "lintel_bending") if any(each.symbol == "p" for each in one.given)]
-    assert len(found) == 2
-    for line in found:
-        numbers = given(line)
-        assert numbers["p"] == 0.0 and recomputed(line) == pytest.approx(float(line.result.value))
+    worked = [one for one in lines(over(), "lintel_bending") if one.says in (
+        "Bending moment at midspan", "Force on each end, greatest shear"
+    )]  # fmt: skip
+    assert len(worked) == 2
+    for line in worked:
+        assert recomputed(line) == pytest.approx(float(line.result.value))
 
 
 def test_the_span_of_a_lintel_is_told_where_it_bears_on_the_earth() -> None:

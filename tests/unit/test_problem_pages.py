@@ -138,6 +138,7 @@ def _wall_table(folder: Path, text: str, what: str) -> None:
 
 _UNASKED = {
     "begin: earth": ["place", "rule_sets", "length", "width", "height", "thickness"], "length: round": ["width"],
+    "length: lines": ["width"],
 }  # fmt: skip
 """Answers that nobody asks for after another."""
 
