@@ -256,13 +256,15 @@ class NotCovered(Reason):
 class GivesWay(Reason):
     """An answer that does not decide, because another rule does, `how`: of an adopted code or standard it `answers` or
     `asks` the same, or takes its `place`; it asks `first`; of a guide or practice it has the `stricter` answer. `held`
-    is why the outcome would be what it would be; None where there is no answer."""
+    is why the outcome would be what it would be; None where there is no answer. `called` is the other rule by its title
+    and clause, for readers who know no ids."""
 
     code = "gives-way"
     rule_set: str
     rule: str
     how: str = "answers"
     held: Reason | None = None
+    called: str = ""
 
 
 @record
@@ -272,6 +274,7 @@ class WorkingAnswer(Reason):
     code = "working-answer"
     rule_set: str
     rule: str
+    called: str = ""
 
 
 @record

@@ -114,7 +114,16 @@ def test_the_chain_of_the_example_is_whole(example: tuple[Checked, Read]) -> Non
         ("BA2", True, "W1"), ("not told", False, "W2, W3, W4, W6, W7"),
     ]  # fmt: skip
     assert flow.speaks and flow.gaps == ()
-    for text in ("pit S1", "soil S2", "trial TR2", "mix M1", "batch BA1", "set T3", "specimens T1-1 … T1-6", "wall W5"):
+    for text in (
+        "pit S1",
+        "soil S2",
+        "trial TR2",
+        "mix M1",
+        "batch BA1",
+        "set T3",
+        "specimens T1-1 to T1-6",
+        "wall W5",
+    ):
         assert text in read.text
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 import subprocess
 from pathlib import Path
@@ -17,11 +18,20 @@ from tests.documents.reading_back import fonts_without_file, one_line, overlappi
 from tests.documents.sites import RULES, WALLS, site
 
 
+def before_any_inspection(folder: Path) -> Path:
+    """The example as it was when nothing had been looked at on site."""
+    shutil.copytree(EXAMPLE, folder)
+    path = folder / "project.yaml"
+    text = path.read_text(encoding="utf-8")
+    path.write_text(re.sub(r"^inspections:\n(  - .*\n)+", "", text, flags=re.MULTILINE), encoding="utf-8")
+    return folder
+
+
 @pytest.fixture(scope="module")
 def cards(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    path = tmp_path_factory.mktemp("cards") / "cards.pdf"
-    write_site_cards(check_folder(EXAMPLE), path)
-    return path
+    folder = tmp_path_factory.mktemp("cards")
+    write_site_cards(check_folder(before_any_inspection(folder / "house")), folder / "cards.pdf")
+    return folder / "cards.pdf"
 
 
 def test_two_cards_to_a_sheet_each_with_its_caution(cards: Path) -> None:
@@ -61,7 +71,7 @@ def test_each_card_has_what_is_required_lines_for_what_is_recorded_and_room_to_c
 
 def test_a_rubble_trench_is_looked_at_as_one(tmp_path: Path) -> None:
     """No forms, no bars; a concrete footing beside it keeps its own card."""
-    folder = Path(shutil.copytree(EXAMPLE, tmp_path / "house"))
+    folder = before_any_inspection(tmp_path / "house")
     ground = folder / "ground.yaml"
     text = ground.read_text(encoding="utf-8")
     before, mark, after = text.partition("  F1:")

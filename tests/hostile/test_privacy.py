@@ -41,7 +41,8 @@ COMMANDS: dict[str, tuple[tuple[str, ...], int, tuple[str, ...]]] = {
         ("p/amendments.yaml", "p/project.yaml"),
     ),
     "accept": (
-        ("p", "W6", "engineers-list/slender-wall", "--by", "R. Pell", "--on", "2026-09-10", "--document", "Letter 12"),
+        ("p", "W6", "cob-practice/wall-height-to-thickness", "--by", "R. Pell", "--on", "2026-09-10",
+         "--document", "Letter 12"),
         0,
         ("p/project.yaml",),
     ),

@@ -118,7 +118,7 @@ def test_a_code_with_a_table_of_heights_is_given_way_to(thin_adobe: Building) ->
     for rule in ("slender-wall", "beyond-height-table"):
         assert outcomes(result, f"{LIST}/{rule}") == {"not-applicable"}
         reasons = {one.reason for one in result.findings if one.rule == f"{LIST}/{rule}"}
-        says = "nm-14-7-4-adobe, which is adopted, answers this: wall-height; as a remark: "
+        says = "the adopted code answers this: Wall height (14.7.4.8 B, Table 1); as a remark: "
         assert reasons and all(one.startswith(says) for one in reasons)
 
 

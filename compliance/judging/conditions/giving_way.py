@@ -32,7 +32,8 @@ class Precedence:
     `gives_way_to` are the questions to which a rule gives way, `answered` the rules of codes and standards that answer
     a question about a subject by limits that are known; `decided` those questions of which no adopted code leaves
     anything to ask. `replaced` names rules with those that take their place, `behind` single findings that another
-    rule decides, `working` those that decide while the answer of a code is open."""
+    rule decides, `working` those that decide while the answer of a code is open; `called` has each rule by its title
+    and clause."""
 
     binding: frozenset[str]
     gives_way_to: Mapping[RuleKey, tuple[str, ...]]
@@ -41,6 +42,7 @@ class Precedence:
     replaced: Mapping[RuleKey, RuleKey]
     behind: Mapping[FindingKey, GivesWay]
     working: Mapping[FindingKey, RuleKey]
+    called: Mapping[RuleKey, str]
 
     def applied(self, finding: Finding) -> Finding:
         """The finding; not applicable, with what it would be as a remark, where another rule decides."""
@@ -51,11 +53,13 @@ class Precedence:
             is_answer = finding.outcome in _ANSWERS
             return replace(
                 finding, outcome=Outcome.NOT_APPLICABLE, missing=(), remedy="",
-                reason=replace(way, held=finding.reason if is_answer else None),
+                reason=replace(
+                    way, held=finding.reason if is_answer else None, called=self.called[way.rule_set, way.rule]
+                ),
                 remark=finding.outcome if is_answer else None,
             )  # fmt: skip
         by = self.working.get(_key(finding)) if finding.outcome in _ANSWERS else None
-        return replace(finding, beside=(*finding.beside, WorkingAnswer(*by))) if by else finding
+        return replace(finding, beside=(*finding.beside, WorkingAnswer(*by, called=self.called[by]))) if by else finding
 
     def _way(self, finding: Finding) -> GivesWay | None:
         key = (finding.rule_set, finding.rule)
@@ -112,8 +116,9 @@ def precedence_of(
                 working |= {_key(one): by for one in left if _key(one) not in behind}
     behind |= _waiting(adopted, known_so_far)
     return Precedence(
-        binding, gives_way, answered=answered, decided=decided, replaced=replaced, behind=behind, working=working
-    )
+        binding, gives_way, answered=answered, decided=decided, replaced=replaced, behind=behind, working=working,
+        called={(one.id, rule.id): f"{rule.title} ({rule.clause})" for one in adopted for rule in one.rules},
+    )  # fmt: skip
 
 
 def _waiting(rule_sets: Sequence[RuleSet], findings: Sequence[Finding]) -> dict[FindingKey, GivesWay]:

@@ -119,16 +119,16 @@ def _not_covered(one: reasons.NotCovered, writer: Writer) -> str:
 
 
 _WAYS = {
-    "answers": "{}, which is adopted, answers this: {}",
-    "asks": "{}, which is adopted, asks for this: {}",
-    "first": "{} asks first: {}",
-    "place": "{}, which is adopted, takes its place: {}",
-    "stricter": "{} has the stricter answer: {}",
+    "answers": "the adopted code answers this: {}",
+    "asks": "another rule asks for this: {}",
+    "first": "another rule asks first: {}",
+    "place": "a rule of the adopted code takes its place: {}",
+    "stricter": "another rule has the stricter answer: {}",
 }
 
 
 def _gives_way(one: reasons.GivesWay, writer: Writer) -> str:
-    by = _WAYS[one.how].format(one.rule_set, one.rule)
+    by = _WAYS[one.how].format(one.called)
     return f"{by}; as a remark: {reason_words(one.held, writer)}" if one.held else by
 
 
@@ -214,7 +214,7 @@ WORDS: Mapping[type[Reason], Callable[[Any, Writer], str]] = {
     reasons.Inspected: _inspected,
     reasons.NotCovered: _not_covered,
     reasons.GivesWay: _gives_way,
-    reasons.WorkingAnswer: lambda one, _: f"the working answer while that of {one.rule_set}, {one.rule}, is open",
+    reasons.WorkingAnswer: lambda one, _: f"the working answer while that of the adopted code is open: {one.called}",
     reasons.Deviates: lambda one, writer: f"{reason_words(one.held, writer)}; {one.accepted}",
     set_reasons.NoTest: lambda one, _: f"mix {one.mix} has no {one.test} test",
     set_reasons.NoRows: lambda one, _: f"{one.set} has no rows in {one.file}",
