@@ -169,9 +169,8 @@ def test_counts_agree_on_the_cover_in_the_answer_and_in_the_list(case: Case) -> 
         assert re.search(rf"(?<!\d){count}(?!\d)", cover)
     answer = told["The answer on one page"]
     assert f"{found[Mark.RESERVED]} check" in answer and f"{found[Mark.MEETS]} check" in answer
-    assert (
-        str(found[Mark.MEETS] + found[Mark.RESERVED]) not in answer.split("For an engineer")[0].split("What meets")[1]
-    )
+    met = answer.split("For an engineer")[0].split("What meets")[1]
+    assert not found[Mark.RESERVED] or str(found[Mark.MEETS] + found[Mark.RESERVED]) not in met
     items = Counter(item.mark for item in action_items(by_rule(of), Writer(of.project.project.units)))
     for mark in ASKING:
         if items[mark]:
