@@ -26,7 +26,7 @@ _INTRODUCTION = (
 )
 _ON_COVER = "The cautions on the cover hold for what is signed."
 _LINE = 24.0
-_HEIGHT = 2 * _LINE + 14
+_HEIGHT = 2 * _LINE + 11
 _SEAL = 96.0
 _ROOM, _ROOM_OF_EACH = 320.0, 100.0
 """A sign-off begins on the page it finds where as much is left, in points; no signature is parted from what it says."""
@@ -73,7 +73,7 @@ def sign_off(checked: Checked) -> list[Any]:
         rows += _block(signer, checked.project.people)
     if short:
         return [CondPageBreak(_ROOM_OF_EACH * len(signers)), running_text(rows, below=2.0)]
-    rows.append(full_row(Words("Cautions", theme.SUBSECTION, after=2.0), air=(6.0, 0.0)))
+    rows.append(full_row(Words("Cautions", theme.SUBSECTION, after=2.0), air=(2.0, 0.0)))
     return [CondPageBreak(_ROOM), running_text(rows, below=2.0), *caution_paragraphs()]
 
 
@@ -98,7 +98,7 @@ def _block(signer: _Signer, people: People) -> list[Row]:
         full_row(
             *parts,
             Drawn(_HEIGHT, Lettered(_Lines(signer.key, signer.heading, signer.key in _SEALED).draw)),
-            air=(6.0, 0.0),
+            air=(4.0, 0.0),
         )
     ]
 
