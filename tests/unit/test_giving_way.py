@@ -138,7 +138,7 @@ def test_where_the_codes_answer_is_open_that_of_practice_is_the_working_answer(p
     practice = found["trial/thick"]
     assert found["county/thick"].outcome is Outcome.CONFIRM
     assert practice.outcome is Outcome.ENGINEER and practice.remark is None
-    assert practice.beside == (WorkingAnswer("county", "thick"),)
+    assert practice.beside == (WorkingAnswer("county", "thick", called="Thickness (T1)"),)
 
 
 def test_a_code_that_leaves_something_to_ask_has_not_answered(project: Write) -> None:

@@ -98,7 +98,7 @@ def _block(signer: _Signer, people: People) -> list[Row]:
         full_row(
             *parts,
             Drawn(_HEIGHT, Lettered(_Lines(signer.key, signer.heading, signer.key in _SEALED).draw)),
-            air=(4.0, 0.0),
+            air=(2.0, 0.0),
         )
     ]
 
