@@ -26,7 +26,10 @@ MAY_BE_SHORT = ("brief", "lab-request", "inspection", "sheets")
 a topic each."""
 
 
-ENDS_EARLY = {"submittal": ("Drawings", "Basis of the calculations"), "earth": ("Texture of soils and mixes",)}
+ENDS_EARLY = {
+    "submittal": ("Drawings", "Basis of the calculations", "Plan with the bracing shares"),
+    "earth": ("Texture of soils and mixes",),
+}
 """What begins a page of its own in a paper, so that the page before may end early: a part, a wide picture."""
 
 
