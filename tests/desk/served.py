@@ -55,9 +55,13 @@ class Visitor:
                 connection.putheader(name, value)
             if chunked:
                 connection.putheader("Transfer-Encoding", "chunked")
-            connection.endheaders(body, encode_chunked=chunked)
-            found = connection.getresponse()
-            return Reply(found.status, {k.lower(): v for k, v in found.getheaders()}, found.read().decode())
+            cut_off = contextlib.suppress(BrokenPipeError, ConnectionResetError)  # a refusal does not wait for the rest
+            with cut_off:
+                connection.endheaders(body, encode_chunked=chunked)
+            found, text = connection.getresponse(), b""
+            with cut_off:
+                text = found.read()
+            return Reply(found.status, {k.lower(): v for k, v in found.getheaders()}, text.decode())
 
     def get(self, path: str) -> Reply:
         return self.ask("GET", path)
