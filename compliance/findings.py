@@ -278,5 +278,7 @@ class Finding:
         return f"{self.outcome.words}{rests_on}"
 
 
-BINDING = ("code", "standard")
-"""What a rule set can be that binds where it is adopted; a guide and practice do not."""
+STATUSES = ("code", "standard", "guide", "practice")
+"""What a rule set can be, the most binding first."""
+BINDING = STATUSES[:2]
+"""Those that bind where they are adopted."""

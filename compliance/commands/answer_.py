@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import sys
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from compliance.commands.common.shared import Folder, checked_folder, put, stop, terminal_width
+from compliance.commands.common.shared import Folder, ask_line, checked_folder, put, stop, terminal_width
 from compliance.commands.common.shell_completion import complete_rule, complete_subject
 from compliance.exit_codes import ExitCode
 
@@ -112,13 +111,6 @@ def _ask_all(folder: Path, checked: Checked, questions: Sequence[OpenQuestion], 
         put("No question is due. earthwall answer FOLDER --later asks those of later stages too.\n")
         return
 
-    def ask(prompt: str) -> str:
-        put(prompt)
-        line = sys.stdin.readline()
-        if not line:
-            raise EOFError
-        return line.rstrip("\r\n")
-
     put(f"{len(questions)} {'question' if len(questions) == 1 else 'questions'}. {GREETING}\n")
     attached = dict(checked.project.attachments)
     talk = AnswerTalk(
@@ -126,7 +118,7 @@ def _ask_all(folder: Path, checked: Checked, questions: Sequence[OpenQuestion], 
         today=today,
         width=terminal_width(),
         say=lambda text: put(text + "\n"),
-        ask=ask,
+        ask=ask_line,
         write=lambda given: enter(folder, [given]),
     )
     try:

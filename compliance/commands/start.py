@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import sys
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from compliance.commands.common.shared import put, stop, stop_with, terminal_width
+from compliance.commands.common.shared import ask_line, put, stop, stop_with, terminal_width
 from compliance.exit_codes import ExitCode
 
 if TYPE_CHECKING:
@@ -90,13 +89,6 @@ def _interview(folder: Path, kept: Path, known: Answers, there: Standing) -> Ans
     from compliance.start.project_files.kept_answers import keep
     from compliance.start.project_files.kept_answers import kept as kept_answers
 
-    def ask(prompt: str) -> str:
-        put(prompt)
-        line = sys.stdin.readline()
-        if not line:
-            raise EOFError
-        return line.rstrip("\r\n")
-
     answers = kept_answers(kept)
     talk = Talk(
         answers,
@@ -104,7 +96,7 @@ def _interview(folder: Path, kept: Path, known: Answers, there: Standing) -> Ans
         today=date.today(),
         width=terminal_width(),
         say=lambda text: put(text + "\n"),
-        ask=ask,
+        ask=ask_line,
         keep=lambda so_far: keep(so_far, kept, folder),
         there=there,
     )

@@ -11,8 +11,8 @@ from compliance.editing.file_edits import (
     Step,
     ValueEdit,
     path_of,
-    write_all,
     write_edits,
+    write_files,
 )
 from compliance.output.files.folder_lock import one_at_a_time
 
@@ -62,4 +62,4 @@ class EditHistory:
             for name, data in old.items():
                 if path_of(self._folder, name).read_bytes() != data:
                     raise ChangedMeanwhileError(f"{name} was changed since; this step is left as it is")
-            write_all(self._folder, new, old)
+            write_files(self._folder, new)

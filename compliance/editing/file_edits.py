@@ -14,7 +14,7 @@ from typing import Any
 from compliance.editing.yaml_splice import SpliceError, removed, spliced
 from compliance.editing.yaml_values import flow_text
 from compliance.facts.common.fact import FieldPath
-from compliance.files.atomic_files import write_whole
+from compliance.files.atomic_files import write_all
 from compliance.files.safe_paths import inside
 from compliance.output.files.folder_lock import one_at_a_time
 from compliance.reading.project_folder import PROJECT_FILE, read_project
@@ -88,7 +88,7 @@ def write_edits(folder: Path, edits: Sequence[ValueEdit], seen: Mapping[str, str
         for name, data in before.items():
             if path_of(folder, name).read_bytes() != data:
                 raise ChangedMeanwhileError(f"{name} was changed meanwhile; what you typed was not written")
-        write_all(folder, step.after, step.before)
+        write_files(folder, step.after)
         return step
 
 
@@ -157,18 +157,9 @@ def _put(holder: PlacedDict | PlacedList, part: str | int, value: Any) -> None:
     holder.item_places[part : part + 1] = [(0, 0)]
 
 
-def write_all(folder: Path, files: Mapping[str, bytes], old: Mapping[str, bytes]) -> None:
-    """Each file whole; what was written goes back where a later one cannot be."""
-    written: list[str] = []
-    try:
-        for name, data in files.items():
-            write_whole(path_of(folder, name), data)
-            written.append(name)
-    except OSError:
-        for name in written:
-            with contextlib.suppress(OSError):
-                write_whole(path_of(folder, name), old[name])
-        raise
+def write_files(folder: Path, files: Mapping[str, bytes]) -> None:
+    """Files by their path in the folder, all or none."""
+    write_all({path_of(folder, name): data for name, data in files.items()})
 
 
 def path_of(folder: Path, name: str) -> Path:

@@ -5,7 +5,6 @@ What comes of the entries is read and judged as a whole before a byte is written
 
 from __future__ import annotations
 
-import contextlib
 from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
@@ -14,7 +13,7 @@ from pydantic import ValidationError
 
 from compliance.checking import check_folder
 from compliance.editing.file_entries import EntryError, quoted, value_in_yaml, with_entries, with_section
-from compliance.files.atomic_files import write_whole
+from compliance.files.atomic_files import write_all
 from compliance.files.safe_paths import inside
 from compliance.output.files.folder_lock import one_at_a_time
 from compliance.problems import Place, Problem, ProblemsFound
@@ -84,7 +83,10 @@ def _confirm(folder: Path, confirmations: Sequence[Confirmation]) -> str:
         raise ConfirmError(str(error)) from None
     check_folder(folder, drafts={name: text})
     named = None if project.amendments else _named_in_project(folder, name)
-    _write(path, text, _inside(folder, PROJECT_FILE), named)
+    files, project_file = {path: text.encode("utf-8")}, _inside(folder, PROJECT_FILE)
+    if named is not None:
+        files[project_file] = named.encode("utf-8")
+    write_all(files)
     return "".join(_line(path, one, confirmation) for one, confirmation in zip(done, confirmations, strict=True))
 
 
@@ -95,19 +97,6 @@ def _inside(folder: Path, name: str) -> Path:
     except RefusedError as refused:
         raise ConfirmError(f"{(folder / name).as_posix()}: {refused.wrong} ({refused.instead})") from None
     return folder / name
-
-
-def _write(path: Path, text: str, project_file: Path, named: str | None) -> None:
-    """Both files or neither: what was made for a name that could not be written is taken away again."""
-    write_whole(path, text.encode("utf-8"))
-    if named is None:
-        return
-    try:
-        write_whole(project_file, named.encode("utf-8"))
-    except OSError:
-        with contextlib.suppress(OSError):
-            path.unlink()
-        raise
 
 
 def _line(path: Path, one: AmendmentRecord, confirmation: Confirmation) -> str:

@@ -6,6 +6,7 @@ import contextlib
 import errno
 import os
 import stat
+from collections.abc import Mapping
 from pathlib import Path
 
 _LONGEST_STEM = 100  # of a name for the part, so that no name is too long once it is lengthened
@@ -33,6 +34,21 @@ def write_whole(path: Path, data: bytes) -> None:
         with contextlib.suppress(OSError):
             part.unlink()
     _settle(target.parent)
+
+
+def write_all(files: Mapping[Path, bytes]) -> None:
+    """Each file whole, in order; where one cannot be written, those before it are as they were. Raises OSError."""
+    before: dict[Path, bytes | None] = {}
+    try:
+        for path, data in files.items():
+            old = path.read_bytes() if path.exists() else None
+            write_whole(path, data)
+            before[path] = old
+    except OSError:
+        for path, old in before.items():
+            with contextlib.suppress(OSError):
+                path.unlink() if old is None else write_whole(path, old)
+        raise
 
 
 def _mode_of(target: Path) -> int | None:

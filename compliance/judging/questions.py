@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from enum import StrEnum
 
-from compliance.findings import Finding, Outcome
+from compliance.findings import STATUSES, Finding, Outcome
 from compliance.record import record
 
 
@@ -54,10 +54,7 @@ def _by_subject(question: str, answers: Sequence[Finding]) -> Iterator[Question]
         each.setdefault((one.about, one.subject), []).append(one)
     for (_, subject), found in each.items():
         if any(one.rule_set != found[0].rule_set for one in found) and any(one.remark is None for one in found):
-            yield _question(question, subject, sorted(found, key=lambda one: _STATUSES.index(one.status)))
-
-
-_STATUSES = ("code", "standard", "guide", "practice")
+            yield _question(question, subject, sorted(found, key=lambda one: STATUSES.index(one.status)))
 
 
 def _question(question: str, subject: str, answers: list[Finding]) -> Question:

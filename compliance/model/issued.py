@@ -2,12 +2,14 @@
 
 import hashlib
 import json
+import math
 from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 
 from pydantic import Field, JsonValue
 
 from compliance.model.base import Described, no_items
+from compliance.units import unit
 
 ISSUED_FOLDER = "issued"
 """Of the project: what was issued under each revision."""
@@ -25,6 +27,29 @@ class ValueRecord(Described):
     text: str
     number: float | None = None
     unit: str | None = None
+
+
+_SAME = 1e-9
+
+
+def is_same_value(one: ValueRecord | None, other: ValueRecord | None) -> bool:
+    """Whether both are the same in whatever units, but for last digits; texts where one is no number."""
+    if one is None or other is None:
+        return one is other
+    here, there = _si(one), _si(other)
+    if here is None or there is None:
+        return one.text == other.text
+    return math.isclose(here, there, rel_tol=_SAME)
+
+
+def _si(value: ValueRecord) -> float | None:
+    """None where it is no number, or in a unit that is not known any more."""
+    if value.number is None or not value.unit:
+        return value.number
+    try:
+        return unit(value.unit).to_si(value.number)
+    except KeyError:
+        return None
 
 
 class PlaceRecord(Described):

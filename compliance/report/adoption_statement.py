@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from compliance.checked import Checked
+from compliance.findings import BINDING
 from compliance.model.reference_texts import Adoption, StateAdoption
 
 _STATUS = {
@@ -36,7 +37,7 @@ def is_adopted(checked: Checked) -> bool:
     place = checked.project.jurisdiction
     if not place.adopting_text or place.adopts_earthen_code is False:
         return False
-    return any(one.status in ("code", "standard") for one in checked.rule_sets)
+    return any(one.status in BINDING for one in checked.rule_sets)
 
 
 def adoption_sentences(adoption: Adoption, state: str | None, rule_sets: Sequence[str]) -> str:

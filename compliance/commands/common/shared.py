@@ -101,6 +101,15 @@ _PLAINER = str.maketrans({
 })  # fmt: skip
 
 
+def ask_line(prompt: str) -> str:
+    """The line that is typed in answer to a prompt. Raises EOFError where nothing more can be."""
+    put(prompt)
+    line = sys.stdin.readline()
+    if not line:
+        raise EOFError
+    return line.rstrip("\r\n")
+
+
 def put(text: str) -> None:
     """Writes to standard output: UTF-8 into files and pipes, to a terminal what its encoding can show."""
     sys.stdout.flush()

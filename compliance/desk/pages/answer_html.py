@@ -14,11 +14,17 @@ from compliance.output.terminal.problem_text import ReadLines
 from compliance.remedies.changes import Change
 from compliance.report.answer.answer import Answer
 from compliance.report.answer.causes import Cause
+from compliance.report.answer.folding import STOPS
 from compliance.report.answer.to_decide import Item
 from compliance.report.earth.earth_answer import NO_BUILDING, earth_answer
 from compliance.report.marks import Mark, mark_of
 from compliance.report.value_words import counted
 from compliance.report.words.answer_words import (
+    ACCEPTED,
+    ASK,
+    DECIDE_NOW,
+    FOR_AN_ENGINEER,
+    TO_CHANGE,
     answer_sentence,
     cause_words,
     clause_words,
@@ -57,18 +63,18 @@ def _building(snapshot: Snapshot, checked: Checked, found: Answer) -> Iterator[C
     folded = sum(cause.folded for cause in found.stops)
     if folded:
         yield tag("p", f"{counted(folded, 'finding')} that say no more are folded in.", class_="small")
-    for title, outcome in (("Stops you, for an engineer", Outcome.ENGINEER), ("Stops you, to change", Outcome.REVISE)):
+    for title, outcome in zip((FOR_AN_ENGINEER, TO_CHANGE), STOPS, strict=True):
         some = [one for one in found.stops if one.outcome is outcome]
         if some:
             yield section(title, listed(_cause(one, snapshot, writer) for one in some))
     if found.accepted:
         accepted = listed(_cause(one, snapshot, writer) for one in found.accepted)
-        yield section("Accepted by the official, not met", accepted)
+        yield section(ACCEPTED, accepted)
     if found.to_write:
-        yield section("Decide now", listed(_item(one, snapshot, writer) for one in found.to_write))
+        yield section(DECIDE_NOW, listed(_item(one, snapshot, writer) for one in found.to_write))
     if found.to_read:
         clauses = (joined([_links(one.findings), clause_words(one)]) for one in found.to_read)
-        yield section("Ask at the counter", listed(_marked(Mark.CONFIRM, text) for text in clauses))
+        yield section(ASK, listed(_marked(Mark.CONFIRM, text) for text in clauses))
     later = [one for one in checked.findings if one.outcome is Outcome.LATER]
     if later:
         fold = tag("details", tag("summary", counted(len(later), "finding")), _titles(later))

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 
 from compliance.checked import Checked
 from compliance.facts.catalogue import FACTS
-from compliance.findings import Outcome
+from compliance.findings import BINDING, Outcome
 from compliance.report.adoption_statement import state_adoption
 from compliance.report.by_rule import by_rule
 from compliance.report.inspection_points import site_points
@@ -22,7 +22,7 @@ _PEOPLE = ("owner", "builder", "designer", "engineer")
 
 def _rule_sets(checked: Checked) -> str:
     """What binds by its edition; guides and practice are nothing that could be adopted."""
-    binding = [one.edition for one in checked.rule_sets if one.status in ("code", "standard")]
+    binding = [one.edition for one in checked.rule_sets if one.status in BINDING]
     named = "; ".join(dict.fromkeys(binding)) or "no code or standard named"
     place = checked.project.jurisdiction
     if place.adopts_earthen_code is False:

@@ -17,12 +17,12 @@ from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.page_refs import Reference
 from compliance.documents.page.rows import Cell, Column, Row, cell, head_row
 from compliance.documents.page.sheet import Sheet
+from compliance.findings import BINDING
 from compliance.report.mark_runs import in_runs
 from compliance.report.marks import Mark
 from compliance.report.summaries.action_items import ActionItem
 
 _LEAD = "The office ticks what it accepts, or asks for more. A refusal gives its reasons in writing."
-_BINDING = ("code", "standard")
 _Asked = tuple[str, str, str]
 """What it is about, what is asked, and the place of this submittal where it stands."""
 
@@ -44,7 +44,7 @@ def acceptances(checked: Checked, items: Sequence[ActionItem]) -> Sheet:
 
 
 def _asked(checked: Checked, items: Sequence[ActionItem]) -> Iterator[_Asked]:
-    measure = "; ".join(one.edition for one in checked.rule_sets if one.status in _BINDING)
+    measure = "; ".join(one.edition for one in checked.rule_sets if one.status in BINDING)
     if measure:
         yield "Measure", f"{measure}, as the measure of what the walls must equal.", "checks"
     yield from _tests(checked)

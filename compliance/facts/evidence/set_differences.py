@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Mapping, Sequence
 from enum import StrEnum
 
-from compliance.model.issued import SpecimenText, TestSetText, ValueRecord
+from compliance.model.issued import SpecimenText, TestSetText, is_same_value
 from compliance.record import record
-from compliance.units import unit
 
 _LABELS = ("shape", "dried", "cast", "tested")
 _MOST_NAMED = 6
@@ -97,7 +95,7 @@ def _of_set(then: TestSetText, now: TestSetText | None, places: Places) -> Itera
 
 
 def _of_row(of: TestSetText, then: SpecimenText, now: SpecimenText) -> Iterator[SetDifference]:
-    if then.result is not None and not _is_same(then.result, now.result):
+    if then.result is not None and not is_same_value(then.result, now.result):
         yield SetDifference(
             SetChangeKind.RESULT, set=of.set, mix=of.mix, specimens=(_named(then),), before=then.result.text,
             after=now.result.text if now.result else "gone",
@@ -116,21 +114,3 @@ def _of_row(of: TestSetText, then: SpecimenText, now: SpecimenText) -> Iterator[
 
 def _named(row: SpecimenText) -> str:
     return f"{row.specimen} ({row.result.text})" if row.result else f"{row.specimen} (no result)"
-
-
-def _is_same(then: ValueRecord, now: ValueRecord | None) -> bool:
-    if now is None:
-        return False
-    here, there = _si(then), _si(now)
-    if here is None or there is None:
-        return then.text == now.text
-    return math.isclose(here, there, rel_tol=1e-9)
-
-
-def _si(value: ValueRecord) -> float | None:
-    if value.number is None or not value.unit:
-        return value.number
-    try:
-        return unit(value.unit).to_si(value.number)
-    except KeyError:
-        return None

@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 
-from compliance.findings import Finding, Outcome
+from compliance.findings import STATUSES, Finding, Outcome
 from compliance.judging.context import NO_NUMBERS, Context
 from compliance.judging.reasons import Lacks, NotCovered
 from compliance.model.project import Project
 from compliance.record import record, replace
 from compliance.rules.rule_set import RuleSet
-
-_STATUSES = ("code", "standard", "guide", "practice")
-"""The most binding first."""
 
 WithinForms = Callable[[Finding], Finding]
 
@@ -75,9 +72,9 @@ def _held_to(
     if None in found:
         return _unstated(context, finding, rule_set, mixes[0]) if finding.about in ("mix", "set") else finding
     reason = NotCovered(rule_set.id, rule_set.forms_in_words, tuple(sorted(str(form) for form in known)))
-    binding = _STATUSES.index(rule_set.status)
+    binding = STATUSES.index(rule_set.status)
     if all(
-        any(one.forms and form in one.forms and _STATUSES.index(one.status) <= binding for one in rule_sets)
+        any(one.forms and form in one.forms and STATUSES.index(one.status) <= binding for one in rule_sets)
         for form in known
     ):
         return replace(

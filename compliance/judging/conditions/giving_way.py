@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping, Sequence
 
-from compliance.findings import BINDING, Finding, Outcome, Standing
+from compliance.findings import BINDING, STATUSES, Finding, Outcome, Standing
 from compliance.judging.conditions.due import is_plainly_absent
 from compliance.judging.reasons import GivesWay, WorkingAnswer
 from compliance.model.people import AcceptedDeviation
@@ -18,7 +18,6 @@ from compliance.record import record, replace
 from compliance.rules.rule_set import Rule, RuleSet
 
 _ANSWERS = (Outcome.MEETS, Outcome.REVISE, Outcome.ENGINEER)
-_STATUSES = ("code", "standard", "guide", "practice")
 RuleKey = tuple[str, str]
 QuestionKey = tuple[str, str, str]
 """Question, kind of subject, subject."""
@@ -201,7 +200,7 @@ def _is_known(finding: Finding) -> bool:
 def _strictness(one: Finding) -> tuple[int, float, int]:
     """The worse outcome first, then the one with less margin left, then a guide before practice."""
     margin = math.inf if one.margin is None or math.isnan(one.margin) else one.margin
-    return one.outcome.rank, margin, _STATUSES.index(one.status)
+    return one.outcome.rank, margin, STATUSES.index(one.status)
 
 
 def _question(finding: Finding) -> QuestionKey:

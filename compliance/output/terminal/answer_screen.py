@@ -14,6 +14,11 @@ from compliance.report.answer.causes import Cause
 from compliance.report.answer.folding import STOPS
 from compliance.report.value_words import counted
 from compliance.report.words.answer_words import (
+    ACCEPTED,
+    ASK,
+    DECIDE_NOW,
+    FOR_AN_ENGINEER,
+    TO_CHANGE,
     answer_sentence,
     cause_words,
     clause_words,
@@ -39,16 +44,16 @@ def answer_screen(checked: Checked, found: Answer, changes: NearestByCause, widt
     lines += textwrap.wrap(answer_sentence(found, len(checked.findings)), width)
     engineer, change = (tuple(one for one in found.stops if one.outcome is outcome) for outcome in STOPS)
     stops = [
-        *_section(f"Stops you, for an engineer{_folded(found)}", _stops(engineer, changes, writer, width), width),
-        *_section("Stops you, to change", _stops(change, changes, writer, width), width),
-        *_section("Accepted by the official, not met", _stops(found.accepted, {}, writer, width), width),
+        *_section(f"{FOR_AN_ENGINEER}{_folded(found)}", _stops(engineer, changes, writer, width), width),
+        *_section(TO_CHANGE, _stops(change, changes, writer, width), width),
+        *_section(ACCEPTED, _stops(found.accepted, {}, writer, width), width),
     ]
     write = [line for one in found.to_write for line in _listed(item_words(one, writer), width)]
     read = [line for one in found.to_read for line in _listed(clause_words(one), width)]
     for section in (
         stops,
-        _section("Decide now, with how many checks need it", write, width),
-        _section("Ask at the counter", read, width),
+        _section(f"{DECIDE_NOW}, with how many checks need it", write, width),
+        _section(ASK, read, width),
         [*textwrap.wrap(tally_words(checked), width), *textwrap.wrap(stage_words(found), width)],
     ):
         lines += ["", *section] if section else []

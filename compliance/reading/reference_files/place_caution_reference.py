@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from functools import cache
 
-from pydantic import ValidationError
+from pydantic import TypeAdapter
 
-from compliance.facts.common.reference_values import ReferenceValueError
 from compliance.model.reference_texts import PlaceCautions
-from compliance.reading.reference_files.support_rules import read_reference
+from compliance.reading.reference_files.support_rules import as_form, read_reference
 
 
 @cache
@@ -19,9 +18,4 @@ def read_place_cautions() -> PlaceCautions:
 
 def place_cautions_from(values: object) -> PlaceCautions:
     """The reference from its values. Raises ReferenceValueError with the place of the first thing that is wrong."""
-    try:
-        return PlaceCautions.model_validate(values)
-    except ValidationError as error:
-        first = error.errors()[0]
-        where = ".".join(["values", *map(str, first["loc"])])
-        raise ReferenceValueError(f"{where}: {first['msg']}") from None
+    return as_form(TypeAdapter(PlaceCautions), values)

@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+from typing import TypeVar
+
+from pydantic import TypeAdapter, ValidationError
+
+from compliance.facts.common.reference_values import ReferenceValueError
 from compliance.facts.geometry.wall_plan import SupportRules
 from compliance.files.shipped import shipped
 from compliance.findings import Standing
@@ -10,10 +15,22 @@ from compliance.reading.yaml.strict_yaml import read_yaml
 from compliance.steps import Source
 from compliance.units import measure
 
+Form = TypeVar("Form")
+
 
 def read_reference(name: str) -> PlacedDict:
     """A shipped reference by its id. Raises ProblemsFound."""
     return read_yaml(shipped("rulesets") / "reference" / f"{name}.yaml", f"rulesets/reference/{name}.yaml")
+
+
+def as_form(form: TypeAdapter[Form], values: object) -> Form:
+    """The values of a reference. Raises ReferenceValueError with the place of the first thing that is wrong."""
+    try:
+        return form.validate_python(values)
+    except ValidationError as error:
+        first = error.errors()[0]
+        where = ".".join(["values", *map(str, first["loc"])])
+        raise ReferenceValueError(f"{where}: {first['msg']}") from None
 
 
 def read_support_rules() -> SupportRules:

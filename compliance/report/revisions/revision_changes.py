@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
-import math
 from collections import defaultdict
 from collections.abc import Callable, Hashable, Iterable
 from typing import TypeVar
 
 from compliance.facts.evidence.set_differences import SetDifference, set_differences
 from compliance.findings import Outcome
-from compliance.model.issued import FindingRecord, FindingsRecord, HeadRecord, LimitRecord, RuleSetRecord, ValueRecord
+from compliance.model.issued import (
+    FindingRecord,
+    FindingsRecord,
+    HeadRecord,
+    LimitRecord,
+    RuleSetRecord,
+    ValueRecord,
+    is_same_value,
+)
 from compliance.record import record
-from compliance.units import unit
 
-_SAME = 1e-9
 Item = TypeVar("Item")
 
 
@@ -181,7 +186,7 @@ def _inputs(before: FindingsRecord, after: FindingsRecord) -> tuple[InputChange,
     if old is None or new is None:
         return None
     pairs = [InputChange(path, old.get(path), new.get(path)) for path in {**new, **old}]
-    return tuple(one for one in pairs if not _same_value(one.before, one.after))
+    return tuple(one for one in pairs if not is_same_value(one.before, one.after))
 
 
 def _paired(
@@ -210,7 +215,7 @@ def _same_finding(one: FindingRecord | None, other: FindingRecord | None) -> boo
     same = ("outcome", "verdict", "standing", "relation")
     if any(getattr(one, name) != getattr(other, name) for name in same):
         return False
-    if not (_same_value(one.value, other.value) and _same_value(one.limit, other.limit)):
+    if not (is_same_value(one.value, other.value) and is_same_value(one.limit, other.limit)):
         return False
     if one.value is not None:  # the reason then only repeats the value, in whatever units
         return True
@@ -224,26 +229,7 @@ def _lacking(one: FindingRecord) -> list[tuple[str, list[str | int]]]:
 def _same_limit(one: LimitRecord | None, other: LimitRecord | None) -> bool:
     if one is None or other is None:
         return False
-    return (one.standing, one.source) == (other.standing, other.source) and _same_value(one.value, other.value)
-
-
-def _same_value(one: ValueRecord | None, other: ValueRecord | None) -> bool:
-    if one is None or other is None:
-        return one is other
-    here, there = _si(one), _si(other)
-    if here is None or there is None:
-        return one.text == other.text
-    return math.isclose(here, there, rel_tol=_SAME)
-
-
-def _si(value: ValueRecord) -> float | None:
-    """None where it is no number, or in a unit that is not known any more."""
-    if value.number is None or not value.unit:
-        return value.number
-    try:
-        return unit(value.unit).to_si(value.number)
-    except KeyError:
-        return None
+    return (one.standing, one.source) == (other.standing, other.source) and is_same_value(one.value, other.value)
 
 
 def _walls(record: FindingsRecord) -> list[str]:

@@ -24,6 +24,10 @@ from compliance.units import Measure, Writer
 
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
+FOR_AN_ENGINEER, TO_CHANGE = "Stops you, for an engineer", "Stops you, to change"
+ACCEPTED, DECIDE_NOW, ASK = "Accepted by the official, not met", "Decide now", "Ask at the counter"
+"""Headings of the sections of an answer, wherever it is shown."""
+
 
 def answer_sentence(found: Answer, count: int) -> str:
     """Whether it can be built so far, and what to do first. `count` is how many findings there are."""
