@@ -113,6 +113,17 @@ RULES = (
 """
 )
 
+ATTESTED_RULE = """\
+  - id: covered
+    title: Covered tops
+    clause: T2
+    about: wall
+    standing: read
+    source: trial
+    attest: {ask: Are the tops covered?, evidence: [photo]}
+    say: Tops stay covered.
+"""
+
 WALLS = """\
 walls:
   W1: {run: {from: [0 ft, 0 ft], to: [20 ft, 0 ft]}, height: 8 ft, thickness: 16 in, mix: M1}

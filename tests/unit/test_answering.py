@@ -17,19 +17,12 @@ from compliance.editing.evidence_files import Evidence
 from compliance.editing.file_entries import with_records
 from compliance.editing.written_answers import GivenAnswer, enter_answers
 from compliance.problems import ProblemsFound
-from tests.conftest import RULES, Write
+from tests.conftest import ATTESTED_RULE, RULES, Write
 
 ASKED = (
     RULES
+    + ATTESTED_RULE
     + """\
-  - id: covered
-    title: Covered tops
-    clause: T2
-    about: wall
-    standing: read
-    source: trial
-    attest: {ask: Are the tops covered?, evidence: [photo]}
-    say: Tops stay covered.
   - id: seen
     title: Trench
     clause: T3

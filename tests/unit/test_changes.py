@@ -11,7 +11,7 @@ from compliance.model.issued import FindingsRecord
 from compliance.report.revisions.input_data import inputs_data
 from compliance.report.revisions.revision_changes import changes
 from compliance.report.revisions.revision_words import revision_text
-from tests.conftest import RULES, Write
+from tests.conftest import ATTESTED_RULE, RULES, Write
 
 HEAD = {"name": "Two walls", "revision": "A", "date": "2026-01-02", "units": "us", "fingerprint": "0" * 64}
 
@@ -171,7 +171,7 @@ attestations: [{rule: covered, about: W1, answer: yes, by: Ana, on: 2026-05-14}]
     head = "set,specimen,mix,cast,tested,dried,shape,width [in],depth [in],height [in],mass [lb],"
     head += "peak_load [lbf],strength [psi]"
     lab = f"{head}\nT1,a,M1,2026-04-06,2026-05-20,air,cube,4,4,4,4.2,{{}},\n"
-    rules = RULES + ATTEST
+    rules = RULES + ATTESTED_RULE
     found = [
         inputs_data(check_folder(project(text=typed, rules=rules, files={"lab/compression.csv": lab.format(load)})))
         for load in (1600, 1700)
@@ -182,15 +182,3 @@ attestations: [{rule: covered, about: W1, answer: yes, by: Ana, on: 2026-05-14}]
     assert found[0]["attestations.1"]["text"].startswith("rule covered; about W1; answer yes")
     differing = {path for path in found[0] if found[0][path] != found[1][path]}
     assert differing == {"lab.T1"} and not {"project.date", "project.revision"} & found[0].keys()
-
-
-ATTEST = """\
-  - id: covered
-    title: Covered tops
-    clause: T2
-    about: wall
-    standing: read
-    source: trial
-    attest: {ask: Are the tops covered?, evidence: [photo]}
-    say: Tops stay covered.
-"""

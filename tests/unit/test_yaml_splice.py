@@ -87,17 +87,21 @@ VALUES = st.one_of(
 FORMS = st.sampled_from(["", "\ufeff"]), st.sampled_from(["\n", "\r\n"])
 
 
+def drawn_leaf(data: st.DataObject, mark: str, end: str) -> tuple[Any, Any, str]:
+    """A file as a tree, the path of a value in it, and its text with this mark before it and these ends of lines."""
+    _, text = data.draw(st.sampled_from(texts()))
+    tree = tree_of(text)
+    paths = list(leaves(tree))
+    assume(paths)
+    return tree, data.draw(st.sampled_from(paths)), mark + text.replace("\n", end)
+
+
 @settings(max_examples=60)
 @given(data=st.data(), mark=FORMS[0], end=FORMS[1], value=VALUES)
 def test_a_changed_value_reads_as_wanted_and_changes_its_own_lines_alone(
     data: st.DataObject, mark: str, end: str, value: Any
 ) -> None:
-    _, text = data.draw(st.sampled_from(texts()))
-    tree = tree_of(text)
-    paths = list(leaves(tree))
-    assume(paths)
-    path = data.draw(st.sampled_from(paths))
-    given_text = mark + text.replace("\n", end)
+    tree, path, given_text = drawn_leaf(data, mark, end)
     try:
         after = spliced(given_text, path, value)
     except SpliceError:
@@ -113,12 +117,7 @@ def test_a_changed_value_reads_as_wanted_and_changes_its_own_lines_alone(
 @settings(max_examples=60)
 @given(data=st.data(), mark=FORMS[0], end=FORMS[1], value=VALUES)
 def test_what_is_added_or_taken_away_reads_as_wanted(data: st.DataObject, mark: str, end: str, value: Any) -> None:
-    _, text = data.draw(st.sampled_from(texts()))
-    tree = tree_of(text)
-    paths = list(leaves(tree))
-    assume(paths)
-    path = data.draw(st.sampled_from(paths))
-    given_text = mark + text.replace("\n", end)
+    tree, path, given_text = drawn_leaf(data, mark, end)
     inner = tree
     for part in path[:-1]:
         inner = inner[part]
