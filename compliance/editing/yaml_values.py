@@ -25,7 +25,7 @@ def _is_plain(text: str) -> bool:
     if not text or text != text.strip() or text[0] in "'\"|>#&*!%@`-?:," or any(mark in text for mark in ":,[]{}#\r\n"):
         return False
     try:
-        return alike(plain_copy(parse_yaml(f"- [{text}]\n".replace("- ", "a: ", 1), "value")), {"a": [text]})
+        return alike(plain_copy(parse_yaml(f"a: [{text}]\n", "value")), {"a": [text]})
     except ProblemsFound:
         return False
 
