@@ -56,3 +56,19 @@ def test_the_pieces_of_one_wall_are_one_panel() -> None:
     for mark in ("W1", "W5"):
         assert number(found, "wall.shortest_panel", mark) == pytest.approx(20 * FOOT)
         assert number(found, "wall.line_panels", mark) == pytest.approx(20 * FOOT)
+
+
+def test_wall_density_of_the_direction_that_has_less() -> None:
+    """Walls 16 in thick around 20 by 16 ft between center lines, a door of 4 ft in one of the short ones: the shorter
+    walls, 16 + 12 ft, over the plan to the outer faces, 21 ft 4 in by 17 ft 4 in."""
+    found = house(W2={"A": opening(6, 4, 0, 7)})
+    fact = found.of("project")["project"].fact("project.wall_density")
+    assert fact.value == pytest.approx(28 * (4 / 3) / ((20 + 4 / 3) * (16 + 4 / 3)))
+    assert recomputed(fact.steps[-1]) == pytest.approx(fact.value)
+
+
+def test_walls_of_one_direction_alone_leave_the_other_without_any() -> None:
+    walls = {mark: {**wall, **PLAIN} for mark, wall in box(20, 16).items()}
+    for mark in ("W2", "W4"):
+        walls[mark] |= {"braces": "no"}
+    assert number(facts(walls), "project.wall_density") == 0
