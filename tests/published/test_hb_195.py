@@ -137,8 +137,8 @@ def test_a_house_in_si(project: Write) -> None:
 
 
 def test_footings_go_by_those_of_masonry() -> None:
-    """ABCB Housing Provisions 2022, 4.2.17 and its Table 4.2.17c, read in a public copy: load-bearing earth walls, outer
-    and inner, take footings sized as for articulated full masonry. No size of its own, so a person says so."""
+    """ABCB Housing Provisions 2022, 4.2.17 and its Table 4.2.17c, read in a public copy: load-bearing earth walls take
+    footings sized as for articulated full masonry. No size of its own, so a person says so."""
     found = rule(NAME, "footing-as-masonry")
     assert found.standing is Standing.READ and "4.2.17" in found.source
     outcomes = [verdict("footing-as-masonry", {"answer": answer}) for answer in ("yes", "no")]
