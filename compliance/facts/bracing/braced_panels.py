@@ -25,6 +25,7 @@ from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_facts import IN_A_RING, WallView
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Series, Symbol
+from compliance.steps import Given, Step
 
 _PLAN = "from the plan"
 
@@ -52,7 +53,10 @@ def shortest_panel(building: Building, wall: Subject) -> Fact:
     found = _panels(building, building.views[wall.mark], need)
     if need.lacks:
         return need.lacking
-    return need.solved(shortest_solid, [one.length for one in found] or [0.0])
+    if len(found) < 2:
+        only = Step(shortest_solid.title, "", (), Given("b", found[0].length if found else 0.0, "length"), _PLAN)
+        return need.known(found[0].length if found else 0.0, lambda: (only,))
+    return need.solved(shortest_solid, [one.length for one in found])
 
 
 def panel_aspect(building: Building, wall: Subject) -> Fact:
