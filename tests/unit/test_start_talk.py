@@ -21,11 +21,13 @@ pexpect = pytest.importorskip("pexpect")
 
 PROMPT = r"> $"
 ENVIRONMENT = os.environ | {"PYTHONPATH": str(ROOT), "COLUMNS": "100", "PYTHONIOENCODING": "utf-8"}
-ELEVEN = (
+FIRST = (
     "Clay Cottage", "", "Quillmoor County", "cob-irc-2021-au, cob-practice", "", "24 ft", "16 ft", "8 ft", "16 in",
-    "1 clay soil, 2 sand", "framed 15 ft",
+    "1 clay soil, 2 sand", "framed 15 ft", "W1, W3", "", "A", "CL",
 )  # fmt: skip
-KEYS = ("name", "begin", "place", "rule_sets", "units", "length", "width", "height", "thickness", "mix", "roof")
+"""Fifteen answers; the last is what the ground is."""
+KEYS = ("name", "begin", "place", "rule_sets", "units", "length", "width", "height", "thickness", "mix", "roof",
+        "roof_walls", "point_loads", "outer.method", "site.soil_group")  # fmt: skip
 
 
 @contextmanager
@@ -60,10 +62,10 @@ def kept(folder: Path) -> dict[str, Any]:
     return dict(read_yaml(folder.parent / f"{folder.name}-answers.yaml", "answers"))
 
 
-def test_eleven_answers_to_a_first_check(tmp_path: Path) -> None:
+def test_fifteen_answers_to_a_first_check(tmp_path: Path) -> None:
     folder = tmp_path / "house"
     with interview(folder) as talk:
-        for answer in (*ELEVEN, ""):
+        for answer in (*FIRST, ""):
             said(talk)
             talk.sendline(answer)
         talk.expect("Wrote .*earthwall check")
@@ -77,6 +79,8 @@ def test_eleven_answers_to_a_first_check(tmp_path: Path) -> None:
     length = checked.project.walls["W1"].run.end[0].si
     assert length == pytest.approx((24 - 16 / 12) * 0.3048)
     assert checked.facts.of("wall")["W1"].fact("wall.free_ends").value == 0.0
+    assert [wall.bears_load for wall in checked.project.walls.values()] == [True, False, True, False]
+    assert checked.project.site.soil_group == "CL" and checked.project.walls["W4"].method == "A"
 
 
 def test_back_asks_again_and_a_wrong_answer_is_told_what_to_write(tmp_path: Path) -> None:
@@ -86,7 +90,7 @@ def test_back_asks_again_and_a_wrong_answer_is_told_what_to_write(tmp_path: Path
         assert "first question" in said(talk)
         talk.sendline("")
         assert "needs an answer" in said(talk)
-        for answer in ELEVEN[:5]:
+        for answer in FIRST[:5]:
             talk.sendline(answer)
             said(talk)
         for wrong, code in (
@@ -96,18 +100,18 @@ def test_back_asks_again_and_a_wrong_answer_is_told_what_to_write(tmp_path: Path
             talk.sendline(wrong)
             assert f"[{code}]" in said(talk)
         talk.sendline("?")
-        assert "table" in said(talk)
+        assert "table" in said(talk) and "|________|" in str(talk.before)
         talk.sendline("24 ft")
         said(talk)
         talk.sendline("back")
-        assert "6 of 11" in said(talk)
+        assert "6 of 15" in said(talk)
     assert list(kept(tmp_path / "house")) == list(KEYS[:5])
 
 
 def test_stop_keeps_the_answers_and_the_next_run_goes_on(tmp_path: Path) -> None:
     folder = tmp_path / "house"
     with interview(folder) as talk:
-        for answer in (*ELEVEN[:6], "stop"):
+        for answer in (*FIRST[:6], "stop"):
             said(talk)
             talk.sendline(answer)
         talk.expect("6 answers are kept")
@@ -117,7 +121,7 @@ def test_stop_keeps_the_answers_and_the_next_run_goes_on(tmp_path: Path) -> None
     assert list(kept(folder)) == list(KEYS[:6]) and not folder.exists()
     with interview(folder) as talk:
         assert "Going on after 6 answers" in said(talk)
-        for answer in (*ELEVEN[6:], ""):
+        for answer in (*FIRST[6:], ""):
             talk.sendline(answer)
             if answer != "":
                 said(talk)
@@ -128,20 +132,20 @@ def test_stop_keeps_the_answers_and_the_next_run_goes_on(tmp_path: Path) -> None
 
 def test_a_kept_answer_that_no_longer_holds_is_asked_again(tmp_path: Path) -> None:
     folder = tmp_path / "house"
-    given = dict(zip(KEYS, ELEVEN, strict=True)) | {"begin": "building", "units": "us"}
+    given = dict(zip(KEYS, FIRST, strict=True)) | {"begin": "building", "units": "us"}
     lines = [f"{key}: {json.dumps(text)}\n" for key, text in given.items()]
     text = "".join(lines).replace("24 ft", "24").replace("16 in", "thick") + "walls.1.from: nowhere\n"
     (tmp_path / "house-answers.yaml").write_text(text, encoding="utf-8")
     with interview(folder) as talk:
         assert "Going on after 5 answers" in said(talk)
-        assert "6 of 11" in str(talk.before)
+        assert "6 of 15" in str(talk.before)
 
 
-@pytest.mark.parametrize("count", range(len(ELEVEN) + 1))
+@pytest.mark.parametrize("count", [0, 4, len(FIRST)])
 def test_ctrl_c_at_any_question_keeps_what_was_answered(tmp_path: Path, count: int) -> None:
     folder = tmp_path / "house"
     with interview(folder) as talk:
-        for answer in ELEVEN[:count]:
+        for answer in FIRST[:count]:
             said(talk)
             talk.sendline(answer)
         said(talk)
@@ -158,7 +162,7 @@ def test_ctrl_c_at_any_question_keeps_what_was_answered(tmp_path: Path, count: i
 def test_an_opening_that_does_not_fit_is_refused_when_it_is_whole(tmp_path: Path) -> None:
     folder = tmp_path / "house"
     with interview(folder) as talk:
-        for answer in (*ELEVEN, "yes", "window", "21 ft", "3 ft", "3 ft", "3 ft"):
+        for answer in (*FIRST, "yes", "window", "21 ft", "3 ft", "3 ft", "3 ft"):
             said(talk)
             talk.sendline(answer)
         assert "[opening-outside]" in said(talk)
@@ -171,7 +175,7 @@ def test_an_opening_that_does_not_fit_is_refused_when_it_is_whole(tmp_path: Path
 
 
 def test_lines_from_a_pipe_are_answers_too(tmp_path: Path) -> None:
-    lines = "\n".join((*ELEVEN, "")) + "\n"
+    lines = "\n".join((*FIRST, "")) + "\n"
     done = subprocess.run(
         [sys.executable, "-m", "compliance", "start", str(tmp_path / "house")], input=lines, text=True,
         capture_output=True, env=ENVIRONMENT, encoding="utf-8", check=False,

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from compliance.model.base import Described
 from compliance.model.walls import Lintel, Opening, Wall, WallBuild
 from compliance.start.interview.interview_question import Answers, Question
-from compliance.start.interview.walls_so_far import SAME, like
 from compliance.start.project_files.field_help import (
     example_of,
     is_yes_or_no,
@@ -16,9 +15,10 @@ from compliance.start.project_files.field_help import (
     read_word,
     words_of,
 )
+from compliance.start.shapes.walls_so_far import SAME, like
 
 _MOST = 500
-_LINTEL = (("bearing", "Its rest on the wall at each end"), ("depth", "Its depth"), ("width", "Its width"))
+LINTEL = (("bearing", "Its bearing length on the wall at each end"), ("depth", "Its depth"), ("width", "Its width"))
 
 
 def wall_questions(answers: Answers, units: str, first: bool) -> Iterator[Question]:
@@ -86,7 +86,7 @@ def opening_questions(answers: Answers, units: str, wall: str, called: str) -> I
             )
         yield _field(f"{stem}lintel", asks="What carries the wall over it", model=Lintel, name="material", units=units)
         if answers[f"{stem}lintel"]:
-            for name, asks in _LINTEL:
+            for name, asks in LINTEL:
                 yield _field(f"{stem}lintel_{name}", asks=asks, model=Lintel, name=name, units=units)
 
 

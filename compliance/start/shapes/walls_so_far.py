@@ -5,11 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from compliance.start.interview.building_shapes import LINES, SIZES, WALLS_WORD, outline_walls
 from compliance.start.interview.interview_question import Answers
-from compliance.start.interview.outline_path import path_walls
-from compliance.start.interview.wall_table import ENDINGS, read_wall_table
 from compliance.start.project_files.field_help import read_point
+from compliance.start.shapes.building_shapes import LINES, SIZES, WALLS_WORD, outline_walls
+from compliance.start.shapes.outline_path import path_walls
+from compliance.start.shapes.wall_table import ENDINGS, read_wall_table
 from compliance.units import Writer, measure
 
 SAME = "same"
@@ -45,7 +45,7 @@ def walls_of(answers: Answers) -> dict[str, dict[str, Any]]:
     number = 1
     while answers.get(f"walls.{number}.from"):
         mark = _free(walls)
-        walls[mark] = _one(answers, number)
+        walls[mark] = one_wall(answers, number)
         number += 1
     for mark, wall in walls.items():
         openings = openings_of(answers, mark)
@@ -71,7 +71,7 @@ def _rectangle(answers: Answers) -> dict[str, dict[str, Any]]:
     }
 
 
-def _one(answers: Answers, number: int) -> dict[str, Any]:
+def one_wall(answers: Answers, number: int) -> dict[str, Any]:
     def given(name: str) -> str:
         return answers.get(f"walls.{number}.{name}", "")
 
