@@ -19,7 +19,7 @@ from compliance.findings import Finding
 from compliance.report.by_rule import SetFindings
 from compliance.report.inspection_points import SitePoint, site_points
 from compliance.report.marks import mark_of
-from compliance.report.words.missing_words import reason_text
+from compliance.report.words.plain_missing import plain_reasons
 from compliance.units import Writer
 
 HOLD, WITNESS = "HOLD", "WITNESS"
@@ -104,4 +104,4 @@ def named(finding: Finding) -> str:
 
 
 def record_text(finding: Finding, writer: Writer) -> str:
-    return f"{named(finding)}: {reason_text(finding, writer)}"
+    return f"{named(finding)}: {plain_reasons([finding], writer)}"
