@@ -105,3 +105,15 @@ def test_a_wrong_answer_and_going_back_at_every_question_change_nothing(tmp_path
 def test_stop_is_understood_as_it_is_typed(tmp_path: Path, command: str) -> None:
     with pytest.raises(StoppedError):
         talk(tmp_path / "house-answers.yaml", Person(command))
+
+
+def test_every_question_explains_itself_with_more_than_its_own_example() -> None:
+    bare = []
+    for whole in (WHOLE, ONE_BY_ONE, EARTH):
+        answers: Answers = {}
+        for question in new_project(DAY).questions(answers):
+            help = " ".join(question.help.split())
+            if len(help) < 40 or (question.example and help.endswith(question.example)):
+                bare.append(question.key)
+            answers[question.key] = whole[question.key]
+    assert bare == []

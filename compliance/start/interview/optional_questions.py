@@ -126,7 +126,7 @@ def more_questions(answers: Answers, units: str, known_mixes: bool = False) -> I
     if answers["mix_2"]:
         known = tuple(walls)
         yield Question("mix_2_walls", "Which walls are built of the second mix", lambda text: read_words(text, known),
-                       required=True, example=known[-1], choices=named(walls))  # fmt: skip
+                       required=True, example=known[-1], choices=named(walls), help=_SECOND_MIX)  # fmt: skip
         yield tests_question("tests_2", "the second mix")
 
 
