@@ -92,6 +92,8 @@ class Interview:
         """Keeps the answer. Raises RefusedError or MeasureError with what to write instead."""
         if text.casefold() == SKIP and not question.required:
             self._skipped, text = _part_of(question), ""
+        elif text.casefold() == SKIP:
+            raise RefusedError("start-missing", "this needs an answer and cannot be skipped", "stop keeps the others")
         text = text or question.default
         if not text and question.required:
             instead = f"for example {question.example}" if question.example else "choose one of the list"

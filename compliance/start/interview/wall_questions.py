@@ -32,7 +32,7 @@ def wall_questions(answers: Answers, units: str, first: bool) -> Iterator[Questi
         which = "The first wall" if number == 1 and first else "Another wall" if number > 1 or not first else "A wall"
         yield Question(
             f"{stem}from", f"{which}: where its centerline begins, as east, north"
-            + ("" if first else ", from where the centerlines of the south and west walls meet")
+            + ("" if first else ", from the south-west corner of the plan, which the centerlines span")
             + ("" if number == 1 and first else ". Enter when there is none"),
             _point, _size(units, "0 ft, 0 ft", "0 m, 0 m"), required=number == 1 and first,
             help=_POINT_PICTURE,
