@@ -22,7 +22,7 @@ from compliance.start.interview.trial_reading import new_project, write_files
 from compliance.start.interview.unattended import answers_of
 from compliance.start.project_files.added_building import add_building, known_answers, standing
 from tests.running import run_tool
-from tests.unit.test_start_talk import interrupt, interview, said
+from tests.unit.test_start_talk import interrupt, interview, read_until_prompt
 
 pexpect = pytest.importorskip("pexpect")
 DAY = date(2026, 5, 14)
@@ -50,7 +50,7 @@ def talk_through(folder: Path, answers: tuple[str, ...]) -> int:
     """Prompts it took."""
     with interview(folder) as talk:
         for answer in answers:
-            said(talk)
+            read_until_prompt(talk)
             talk.sendline(answer)
         talk.expect("(Wrote|Written to) .*earthwall check")
         talk.expect(pexpect.EOF)
@@ -105,17 +105,17 @@ def test_ctrl_c_while_going_on_leaves_the_folder_as_it_was(tmp_path: Path) -> No
     before = {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()}
     with interview(folder) as talk:
         for answer in ROOM[:5]:
-            said(talk)
+            read_until_prompt(talk)
             talk.sendline(answer)
-        said(talk)
+        read_until_prompt(talk)
         interrupt(talk)
     assert {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()} == before
     with interview(folder) as talk:
-        assert "Going on after 8 answers" in said(talk)
+        assert "Going on after 8 answers" in read_until_prompt(talk)
         for answer in ROOM[5:]:
             talk.sendline(answer)
             if answer is not ROOM[-1]:
-                said(talk)
+                read_until_prompt(talk)
         talk.expect("Written to ")
         talk.expect(pexpect.EOF)
     assert list(check_folder(folder).project.walls) == ["W1", "W2"]

@@ -42,7 +42,7 @@ def interview(folder: Path, *more: str) -> Iterator[Any]:
         talk.close(force=True)
 
 
-def said(talk: Any) -> str:
+def read_until_prompt(talk: Any) -> str:
     """What stands before the prompt that is now open."""
     talk.expect(PROMPT)
     return str(talk.before)
@@ -66,7 +66,7 @@ def test_fifteen_answers_to_a_first_check(tmp_path: Path) -> None:
     folder = tmp_path / "house"
     with interview(folder) as talk:
         for answer in (*FIRST, ""):
-            said(talk)
+            read_until_prompt(talk)
             talk.sendline(answer)
         talk.expect("Wrote .*earthwall check")
         talk.expect(pexpect.EOF)
@@ -85,26 +85,26 @@ def test_fifteen_answers_to_a_first_check(tmp_path: Path) -> None:
 
 def test_back_asks_again_and_a_wrong_answer_is_told_what_to_write(tmp_path: Path) -> None:
     with interview(tmp_path / "house") as talk:
-        said(talk)
+        read_until_prompt(talk)
         talk.sendline("back")
-        assert "first question" in said(talk)
+        assert "first question" in read_until_prompt(talk)
         talk.sendline("")
-        assert "needs an answer" in said(talk)
+        assert "needs an answer" in read_until_prompt(talk)
         for answer in FIRST[:5]:
             talk.sendline(answer)
-            said(talk)
+            read_until_prompt(talk)
         for wrong, code in (
             ("24", "measure-no-unit"), ("24 psi", "measure-dimension"), ("24,5 ft", "measure-comma"),
             ("0 ft", "measure-zero"), ("no-such.csv", "file-missing"),
         ):  # fmt: skip
             talk.sendline(wrong)
-            assert f"[{code}]" in said(talk)
+            assert f"[{code}]" in read_until_prompt(talk)
         talk.sendline("?")
-        assert "table" in said(talk) and "|________|" in str(talk.before)
+        assert "table" in read_until_prompt(talk) and "|________|" in str(talk.before)
         talk.sendline("24 ft")
-        said(talk)
+        read_until_prompt(talk)
         talk.sendline("back")
-        assert "6 of 15" in said(talk)
+        assert "6 of 15" in read_until_prompt(talk)
     assert list(kept(tmp_path / "house")) == list(KEYS[:5])
 
 
@@ -112,7 +112,7 @@ def test_stop_keeps_the_answers_and_the_next_run_goes_on(tmp_path: Path) -> None
     folder = tmp_path / "house"
     with interview(folder) as talk:
         for answer in (*FIRST[:6], "stop"):
-            said(talk)
+            read_until_prompt(talk)
             talk.sendline(answer)
         talk.expect("6 answers are kept")
         talk.expect(pexpect.EOF)
@@ -120,11 +120,11 @@ def test_stop_keeps_the_answers_and_the_next_run_goes_on(tmp_path: Path) -> None
         assert talk.exitstatus == 0
     assert list(kept(folder)) == list(KEYS[:6]) and not folder.exists()
     with interview(folder) as talk:
-        assert "Going on after 6 answers" in said(talk)
+        assert "Going on after 6 answers" in read_until_prompt(talk)
         for answer in (*FIRST[6:], ""):
             talk.sendline(answer)
             if answer != "":
-                said(talk)
+                read_until_prompt(talk)
         talk.expect("Wrote ")
     assert check_folder(folder).project.project.name == "Clay Cottage"
     assert not (tmp_path / "house-answers.yaml").exists()
@@ -137,7 +137,7 @@ def test_a_kept_answer_that_no_longer_holds_is_asked_again(tmp_path: Path) -> No
     text = "".join(lines).replace("24 ft", "24").replace("16 in", "thick") + "walls.1.from: nowhere\n"
     (tmp_path / "house-answers.yaml").write_text(text, encoding="utf-8")
     with interview(folder) as talk:
-        assert "Going on after 5 answers" in said(talk)
+        assert "Going on after 5 answers" in read_until_prompt(talk)
         assert "6 of 15" in str(talk.before)
 
 
@@ -146,9 +146,9 @@ def test_ctrl_c_at_any_question_keeps_what_was_answered(tmp_path: Path, count: i
     folder = tmp_path / "house"
     with interview(folder) as talk:
         for answer in FIRST[:count]:
-            said(talk)
+            read_until_prompt(talk)
             talk.sendline(answer)
-        said(talk)
+        read_until_prompt(talk)
         interrupt(talk)
         talk.expect(pexpect.EOF)
         talk.wait()
@@ -163,13 +163,13 @@ def test_an_opening_that_does_not_fit_is_refused_when_it_is_whole(tmp_path: Path
     folder = tmp_path / "house"
     with interview(folder) as talk:
         for answer in (*FIRST, "yes", "window", "21 ft", "3 ft", "3 ft", "3 ft"):
-            said(talk)
+            read_until_prompt(talk)
             talk.sendline(answer)
-        assert "[opening-outside]" in said(talk)
+        assert "[opening-outside]" in read_until_prompt(talk)
         for answer in ("back", "back", "back", "4 ft", "3 ft", "3 ft", "3 ft", "wood", "12 in", "", "", "", "stop"):
             talk.sendline(answer)
             if answer != "stop":
-                said(talk)
+                read_until_prompt(talk)
         talk.expect("Stopped")
     assert kept(folder)["openings.W1.1.start"] == "4 ft"
 
