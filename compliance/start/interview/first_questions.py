@@ -42,7 +42,7 @@ from compliance.units import MeasureError, measure
 MORE = "more"
 """The question after the first check."""
 
-_UNITS = (("us", "feet, inches, pounds"), ("si", "metres, millimetres, kilonewtons"))
+_UNITS = (("us", "feet, inches, pounds"), ("si", "meters, millimeters, kilonewtons"))
 _YES_NO = ("yes", "no")
 BUILDING, EARTH = "building", "earth"
 _BEGINNINGS = (
