@@ -19,12 +19,14 @@ from compliance.documents.figures.drawing_block import GAP, PAD, DrawingBlock, I
 from compliance.documents.figures.drawing_ink import letters
 from compliance.documents.figures.drawing_legend import legend
 from compliance.documents.figures.drawing_subjects import earth_of, plan_subject, wall_subjects
+from compliance.documents.figures.schedule_sheets import schedule_sheets
 from compliance.documents.page.book import DRAWN_IN_TWO, DRAWN_WHOLE, SheetSeries
 from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.rows import Anchor, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
 from compliance.drawings.common.board import TextMetrics
 from compliance.drawings.common.draft import Draft
+from compliance.drawings.common.lettering import LEAST
 from compliance.drawings.common.wall_types import WallType, wall_types
 from compliance.drawings.elevation.elevation_drawing import elevations
 from compliance.drawings.elevation.wall_face import WallSubject
@@ -46,9 +48,9 @@ _INTRODUCTION = (
     "a corner to the centerline of the other wall, and heights start at the top of the stem wall; a mark with the "
     "code of a rule stands where that rule finds a limit passed."
 )
-_AROUND, _AROUND_WALL = 76.0, 90.0
-"""Kept for frame, sentences and title line of a drawing, and of an elevation, in points."""
-_AROUND_PLAN = 120.0
+_AROUND, _AROUND_WALL = 78.0, 88.0
+"""Kept for frame, sentences and title line of a drawing, and of elevations, in points."""
+_AROUND_PLAN = 126.0
 _WITH_LEAD = "A-1"
 """The series that begins with the legend."""
 _SLACK = 2.0
@@ -107,14 +109,14 @@ def drawings(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper) -> l
                 )
                 story.append(block)
                 unset += [(block.drawing.name, text) for text in block.drawing.unset]
-    return [*story, *_left_over(unset)]
+    return [*story, *schedule_sheets(checked), *_left_over(unset)]
 
 
 def _lead(paper: Paper) -> Sheet:
     """What holds for all drawings, and the legend over the plan."""
     anchor = Anchor("drawings-plan", "Floor plan", 1)
     rows = [full_row(Words(_INTRODUCTION, theme.CELL, after=3.0), legend(paper.body_width), anchor=anchor)]
-    return Sheet((Column(share=1),), (), lead=rows, below=_UNDER_LEAD)
+    return Sheet((Column(share=1),), (), lead=rows, below=_UNDER_LEAD).lettered(LEAST)
 
 
 def _all_series(
@@ -123,7 +125,7 @@ def _all_series(
     project, views = checked.project, checked.facts.views
     metrics = TextMetrics(letters, Writer(project.project.units))
     width, across = column.body_width - 2 * PAD, whole.body_width - 2 * PAD
-    subjects, tall = wall_subjects(checked, sets), _room(column)
+    subjects, tall = wall_subjects(checked, sets, is_scheduled=True), _room(column)
     plan = plan_subject(checked, subjects)
     room, half = _room(whole) - lead, (tall - GAP) / 2 - _AROUND_WALL
 
@@ -156,9 +158,11 @@ def _all_series(
     heading = Anchor("drawings-sections", "Sections", 1)
     types = wall_types(project, views, {one.view.mark: one.flags for one in subjects})
     cuts = [draft for one in types for draft in _fitting(partial(cut, one), heading, tall, column)]
-    users = {mark: [name for name in views if project.walls[name].beam == mark] for mark in project.beams}
+    users = {
+        mark: {name: view for name, view in views.items() if project.walls[name].beam == mark} for mark in project.beams
+    }
     details = [
-        bond_beam_detail(mark, beam=beam, walls=users[mark], metrics=metrics, width=width)
+        bond_beam_detail(mark, beam=beam, views=users[mark], metrics=metrics, width=width)
         for mark, beam in project.beams.items()
         if users[mark]
     ]

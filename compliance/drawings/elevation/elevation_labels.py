@@ -113,7 +113,7 @@ def level_texts(face: Face) -> list[tuple[float, tuple[str, ...]]]:
 
 def draw_levels(face: Face) -> None:
     """From the highest down, each label below the one before, so that they never change places."""
-    x, under = face.right_edge + 20.0, face.board.frame.top
+    x, under = face.right_edge + 14.0, face.board.frame.top
     for height, texts in level_texts(face):
         y = face.y(height)
         lines = [LabelLine(text) for text in texts]
@@ -121,7 +121,7 @@ def draw_levels(face: Face) -> None:
         wish = min(y + high / 2, under)
         tops = [wish - step for step in range(0, 60, 2)]
         tops += [wish + step for step in range(2, 60, 2) if wish + step <= under]
-        spots = [Box(x + 6, top - high, x + 6 + wide, top) for top in sorted(tops, key=lambda top: abs(top - wish))]
+        spots = [Box(x + 5, top - high, x + 5 + wide, top) for top in sorted(tops, key=lambda top: abs(top - wish))]
         named = f"{face.subject.view.mark}: {' '.join(texts)}"
         face.board.stroke((face.right_edge, y), (x, y), pen=Pen.MEASURE, avoid=False)
         box = face.board.label(lines, spots, named, (x, y), align="left")

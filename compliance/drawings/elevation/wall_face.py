@@ -17,7 +17,8 @@ from compliance.record import record
 @record
 class WallSubject:
     """A wall to draw. `outside` is the side of its line that faces the open (1 left, -1 right), None where the plan
-    does not tell. `heights` are those of the walls that can meet it, by mark, `buttresses` those of buttresses."""
+    does not tell. `heights` are those of the walls that can meet it, by mark, `buttresses` those of buttresses.
+    `is_scheduled`: schedules of walls and openings go with the drawing."""
 
     view: WallView
     parts: Parts
@@ -26,6 +27,7 @@ class WallSubject:
     buttresses: Mapping[str, float]
     flags: tuple[Flag, ...] = ()
     notes: tuple[str, ...] = ()
+    is_scheduled: bool = False
 
     @property
     def mirrored(self) -> bool:

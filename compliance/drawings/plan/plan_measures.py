@@ -16,11 +16,11 @@ from compliance.drawings.plan.plan_face import PlanFace
 from compliance.facts.geometry.wall_facts import WallView
 from compliance.model.lines import Circular, Straight
 
-LEFT, BELOW, RIGHT, ABOVE = 66.0, 66.0, 40.0, 42.0
+LEFT, BELOW, RIGHT, ABOVE = 74.0, 70.0, 44.0, 46.0
 """What dimensions and coordinates take on each side of the plan, in points."""
 _OFF_FACE = 17.0
 _INNER_OFF = 11.0
-_OVERALL = 52.0
+_OVERALL = 56.0
 _ALONG = math.sin(math.radians(0.5))
 _LEVELS = 5
 _GAP = 1.4

@@ -19,7 +19,7 @@ from compliance.facts.geometry.wall_facts import ends_of_section
 from compliance.record import record
 from compliance.report.mark_runs import in_runs
 
-_LEFT, _RIGHT = 104.0, 140.0
+_LEFT, _RIGHT = 108.0, 148.0
 """Widths of the columns of labels, in points."""
 _HEIGHTS = 60.0
 _BESIDE = 54.0
