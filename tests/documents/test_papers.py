@@ -249,6 +249,11 @@ def test_sheets_are_numbered_at_bottom_right_and_indexed_on_the_first(example: C
     assert {(round(width), round(height)) for width, height in read.sizes} == {(1224, 792)}
     for number in numbers[1:]:
         assert f"sheet {number}" in read.pages[0]
+    sections = {title: read.pages[page - 1] for _, title, page in read.outline if title.startswith("Section of")}
+    plan = next(read.pages[page - 1] for _, title, page in read.outline if title == "Floor plan")
+    for number, page in enumerate(sections.values(), start=1):
+        sheet = re.findall(r"\bA-\d{3}\b", page)[-1]
+        assert f"{number} {sheet}" in plan, f"section {number} on {sheet}"
 
 
 @pytest.mark.parametrize(

@@ -7,6 +7,7 @@ from typing import Any
 from reportlab.platypus.flowables import Flowable
 
 from compliance.documents.elements import theme
+from compliance.documents.elements.strokes import STROKE, circle
 from compliance.documents.figures.drawing_ink import ink, ink_items, letters
 from compliance.documents.page.faces import NARROW, NARROW_BOLD, NARROW_MEDIUM, TEXT_BOLD, face_for
 from compliance.documents.page.line_breaking import shortened
@@ -33,6 +34,8 @@ _NOTE_PAD = 4.0
 _CAUTION = "From the description: no survey, no design. Code and official come first."
 _UNITS = {"us": "feet and inches", "si": "metres; thicknesses in millimetres"}
 _SMALL = LEAST
+_NUMBERED = 22.0
+"""Taken by the circle with the number of a section, before its name."""
 _LINE = 11.5
 """Of the title line, from one baseline to the next."""
 _HEADING, _HEADING_SIZE = 13.0, 12.0
@@ -77,6 +80,7 @@ class DrawingBlock(Flowable):  # type: ignore[misc]
         super().__init__()
         self.width, self.height, self._issue, self._heading = width, height, issue, heading
         self.spaceAfter = GAP
+        self._number = draft.number
         self._notes, self._names = note_lines(draft, width), _name_lines(draft, width)
         self._block = issue.block + _LINE * (len(self._names) - 1)
         self.drawing = draft.draw(height - around_it(draft, heading, width, issue.block))
@@ -138,16 +142,19 @@ class DrawingBlock(Flowable):  # type: ignore[misc]
         cell = self.width - _SCALE_CELL
         canvas.line(cell, 0, cell, self._block)
         canvas.end()
+        aside = _NUMBERED if self._number else 0.0
         canvas.begin(parts.name)
+        if self._number:
+            _numbered(canvas, self._number, self._block - 14.0)
         for index, line in enumerate(self._names):
             y = self._block - 11.5 - index * _LINE
             after = " " if index < len(self._names) - 1 else ""
-            _put(canvas, text=line + after, face=NARROW_BOLD, size=_SMALL, x=PAD, y=y, room=cell - 2 * PAD)
+            _put(canvas, text=line + after, face=NARROW_BOLD, size=_SMALL, x=PAD + aside, y=y, room=cell - 2 * PAD)
         canvas.end()
         wording = f"Dimensions in {self._issue.units}: field-verify   ·   revision {one_line(self._issue.revision)}"
         canvas.begin(canvas.paragraph())
         y = self._block - 12.5 - len(self._names) * _LINE
-        _put(canvas, text=wording, face=NARROW_MEDIUM, size=_SMALL, x=PAD, y=y, room=cell - 2 * PAD)
+        _put(canvas, text=wording, face=NARROW_MEDIUM, size=_SMALL, x=PAD + aside, y=y, room=cell - 2 * PAD)
         canvas.end()
         if self._issue.stands_alone:
             canvas.begin(canvas.paragraph())
@@ -176,6 +183,13 @@ class DrawingBlock(Flowable):  # type: ignore[misc]
             canvas.end()
 
 
+def _numbered(canvas: Any, number: str, y: float) -> None:
+    """The number of a section in its circle."""
+    canvas.addLiteral(f"{circle(PAD + 9.0, y, 9.0)} {STROKE}")
+    half = letters(number, Role.MARK) / 2
+    _put(canvas, text=f"{number} ", face=NARROW_BOLD, size=Role.MARK.size, x=PAD + 9.0 - half, y=y - 3.6, room=40.0)
+
+
 def _scale_of(scale: Scale | None) -> str:
     return f"Scale {scale.title}" if scale else f"{NOT_TO_SCALE[:1].upper()}{NOT_TO_SCALE[1:]}"
 
@@ -194,7 +208,8 @@ def note_lines(draft: Draft, width: float) -> list[str]:
 
 
 def _name_lines(draft: Draft, width: float) -> list[str]:
-    return wrapped(draft.name, Role.HEADING, width - _SCALE_CELL - 2 * PAD, letters)
+    room = width - _SCALE_CELL - 2 * PAD - (_NUMBERED if draft.number else 0.0)
+    return wrapped(draft.name, Role.HEADING, room, letters)
 
 
 def around_it(draft: Draft, heading: Anchor | None, width: float, block: float = _BLOCK) -> float:

@@ -25,7 +25,7 @@ from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.rows import Anchor, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
 from compliance.drawings.common.board import TextMetrics
-from compliance.drawings.common.draft import Draft
+from compliance.drawings.common.draft import Cut, Draft
 from compliance.drawings.common.lettering import LEAST
 from compliance.drawings.common.wall_types import WallType, wall_types
 from compliance.drawings.elevation.elevation_drawing import elevations
@@ -33,12 +33,13 @@ from compliance.drawings.elevation.wall_face import WallSubject
 from compliance.drawings.framing.foundation_plan import foundation_plan
 from compliance.drawings.framing.roof_plan import roof_plan
 from compliance.drawings.framing.side_elevations import Outside, side_elevations
+from compliance.drawings.framing.site_plan import site_plan
 from compliance.drawings.plan.plan_drawing import plans
 from compliance.drawings.plan.plan_face import PlanSubject
 from compliance.drawings.section.details import bond_beam_detail
 from compliance.drawings.section.section_drawing import section
 from compliance.model.project import Project
-from compliance.record import record
+from compliance.record import record, replace
 from compliance.report.by_rule import SetFindings
 from compliance.units import Writer
 
@@ -48,7 +49,7 @@ _INTRODUCTION = (
     "a corner to the centerline of the other wall, and heights start at the top of the stem wall; a mark with the "
     "code of a rule stands where that rule finds a limit passed."
 )
-_AROUND, _AROUND_WALL = 78.0, 88.0
+_AROUND, _AROUND_WALL = 66.0, 88.0
 """Kept for frame, sentences and title line of a drawing, and of elevations, in points."""
 _AROUND_PLAN = 126.0
 _WITH_LEAD = "A-1"
@@ -126,7 +127,11 @@ def _all_series(
     metrics = TextMetrics(letters, Writer(project.project.units))
     width, across = column.body_width - 2 * PAD, whole.body_width - 2 * PAD
     subjects, tall = wall_subjects(checked, sets, is_scheduled=True), _room(column)
-    plan = plan_subject(checked, subjects)
+    types = wall_types(project, views, {one.view.mark: one.flags for one in subjects})
+    cuts = [Cut(one.walls[0], number=str(number), key=one.key) for number, one in enumerate(types, start=1)]
+    cut_of = {mark: cut for one, cut in zip(types, cuts, strict=True) for mark in one.walls}
+    subjects = [replace(one, cut=cut_of[one.view.mark]) for one in subjects]
+    plan = replace(plan_subject(checked, subjects), cuts=tuple(cuts))
     room, half = _room(whole) - lead, (tall - GAP) / 2 - _AROUND_WALL
 
     def planned(less: float) -> Sequence[Draft]:
@@ -143,9 +148,13 @@ def _all_series(
                 metrics=metrics,
                 width=width,
                 tallest=tall - _AROUND - less,
+                number=cut_of[one.walls[0]].number,
             ),
         )
 
+    if project.site_plan is not None:
+        site = site_plan(project.site_plan, plan, metrics, across, _room(whole) - _AROUND_PLAN)
+        yield _Series("C-1", "Site plan", DRAWN_WHOLE, (_Group(Anchor("drawings-site", "Site plan", 1), (site,)),))
     drafts = _fitting(planned, None, room, whole)
     yield _Series("A-1", "Floor plan", DRAWN_WHOLE, (_Group(None, drafts),))
     outside = Outside(subjects, views=views, roofs=project.roofs, north=plan.north)
@@ -156,8 +165,7 @@ def _all_series(
     drafts = [draft for one in subjects for draft in _fitting(partial(elevated, one), heading, tall, column)]
     yield _Series("A-2", "Elevations", DRAWN_IN_TWO, (*groups, _Group(heading, drafts)))
     heading = Anchor("drawings-sections", "Sections", 1)
-    types = wall_types(project, views, {one.view.mark: one.flags for one in subjects})
-    cuts = [draft for one in types for draft in _fitting(partial(cut, one), heading, tall, column)]
+    sections = [draft for one in types for draft in _fitting(partial(cut, one), heading, tall, column)]
     users = {
         mark: {name: view for name, view in views.items() if project.walls[name].beam == mark} for mark in project.beams
     }
@@ -166,7 +174,7 @@ def _all_series(
         for mark, beam in project.beams.items()
         if users[mark]
     ]
-    groups = (_Group(heading, cuts), _Group(Anchor("drawings-details", "Details", 1), details))
+    groups = (_Group(heading, sections), _Group(Anchor("drawings-details", "Details", 1), details))
     yield _Series("A-3", "Sections and details", DRAWN_IN_TWO, groups)
     structural = tuple(_structural(project, plan, metrics, whole))
     yield _Series("S-1", "Foundation and roof framing plans", DRAWN_WHOLE, structural)

@@ -48,7 +48,12 @@ def plan_subject(checked: Checked, walls: Sequence[WallSubject]) -> PlanSubject:
     outside = {one.view.mark: one.outside for one in walls}
     north = project.site.north.si if project.site.north else None
     return PlanSubject(
-        checked.facts.views, walls=project.walls, buttresses=project.buttresses, outside=outside, north=north
+        checked.facts.views,
+        walls=project.walls,
+        buttresses=project.buttresses,
+        outside=outside,
+        north=north,
+        rooms=project.rooms,
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from itertools import zip_longest
 from typing import Any
@@ -34,6 +35,7 @@ _ABBREVIATIONS = (
     ("N.T.S.", "not to scale"), ("O.C.", "on center"), ("T.O.", "top of"), ("TYP", "typical"),
     ("U.N.O.", "unless noted otherwise"),
 )  # fmt: skip
+_BESIDE = 3
 _STYLES = (theme.CELL_BOLD, theme.CELL)
 _CAUTION = Style(theme.SMALL.face, LEAST, 11.8)
 
@@ -65,11 +67,12 @@ def _row(key: str, title: str) -> Row:
 
 
 def _abbreviations() -> Sheet:
-    half = (len(_ABBREVIATIONS) + 1) // 2
-    pairs = zip_longest(_ABBREVIATIONS[:half], _ABBREVIATIONS[half:], fillvalue=("", ""))
+    deep = math.ceil(len(_ABBREVIATIONS) / _BESIDE)
+    groups = [_ABBREVIATIONS[start : start + deep] for start in range(0, len(_ABBREVIATIONS), deep)]
+    across = zip_longest(*groups, fillvalue=("", ""))
     rows = [
         Row(tuple(cell(text, style) for one in pair for text, style in zip(one, _STYLES, strict=True)), air=(1.0, 1.2))
-        for pair in pairs
+        for pair in across
     ]
     lead = part("drawings-abbreviations", "Abbreviations")
-    return Sheet((Column(64), Column(share=1), Column(64), Column(share=1)), rows, lead=lead, below=8)
+    return Sheet((Column(62), Column(share=1)) * _BESIDE, rows, lead=lead, below=8)
