@@ -97,7 +97,7 @@ def lot(*lines: tuple[float, float, float, float, float | None]) -> SitePlan:
 
 def test_walls_are_measured_off_the_property_lines_by_hand(metrics: TextMetrics) -> None:
     """A room of 6 by 4 m on centerlines, walls 0.4 m thick: its faces lie at -0.2 and 6.2, -0.2 and 4.2 m. Lines at
-    x = -3 and y = 10 lie 2.8 and 5.8 m off; one from (12, 0) to (6, 12), direction (-1, 2) / √5, lies nearest the corner
+    x = -3 and y = 10 lie 2.8 and 5.8 m off; one from (12, 0) to (6, 12), direction (-1, 2) / √5, is nearest the corner
     (6.2, 4.2): |2 × (6.2 - 12) + 4.2| / √5 = 7.4 / √5 m; one that runs at x = 3 crosses; one far below is beside
     no wall. Which end a line is given from does not matter."""
     made = project(room(6, 4))
