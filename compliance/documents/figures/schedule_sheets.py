@@ -15,7 +15,7 @@ from compliance.documents.elements.section_titles import part
 from compliance.documents.page.book import DRAWN_WHOLE, SheetSeries
 from compliance.documents.page.rows import Cell, Column, Row, cell, head_row
 from compliance.documents.page.sheet import Sheet
-from compliance.documents.papers.schedule import NOT_GIVEN, shown
+from compliance.documents.papers.schedule import NOT_GIVEN, own_length, shown
 from compliance.drawings.common.draft import elevation_key
 from compliance.drawings.common.inches import written
 from compliance.facts.catalogue import FACTS
@@ -47,7 +47,9 @@ def _walls(checked: Checked, writer: Writer) -> Sheet:
     rows = []
     for mark, wall in checked.project.walls.items():
         cells = [cell(mark, theme.CELL_BOLD, link=elevation_key(mark)), cell(wall.name or NOTHING)]
-        cells += [_fact(facts[mark], name, writer) for name, _ in _WALL]
+        for name, _ in _WALL:
+            text = own_length(checked, facts[mark], writer) if name == "wall.length" else None
+            cells.append(_fact(facts[mark], name, writer, text))
         cells += [cell(written(writer, one, "thickness"), theme.NUMBER) for one in ends_of_section(wall)]
         cells += [cell(text or NOTHING) for text in (wall.mix, wall.stem, wall.footing, wall.beam)]
         rows.append(Row((*cells, cell(_reinforcement(wall))), air=_AIR))
@@ -66,9 +68,9 @@ def _walls(checked: Checked, writer: Writer) -> Sheet:
     return Sheet(columns, rows, head=[head], lead=lead, below=14)
 
 
-def _fact(subject: Subject, name: str, writer: Writer) -> Cell:
+def _fact(subject: Subject, name: str, writer: Writer, text: str | None) -> Cell:
     number = isinstance(subject.fact(name).value, float)
-    return cell(shown(subject.fact(name), FACTS[name].kind, writer), theme.NUMBER if number else theme.CELL)
+    return cell(text or shown(subject.fact(name), FACTS[name].kind, writer), theme.NUMBER if number else theme.CELL)
 
 
 def _reinforcement(wall: Wall) -> str:

@@ -126,7 +126,8 @@ class _Sheet:
         yield _word("Rain intensity", self._site.rain_intensity)
         plan = self._checked.project.site_plan
         lines = f"{counted(len(plan.lines), 'property line')}, {' '.join(plan.source.split())}" if plan else None
-        yield _word("Site plan (IBC 107.2.6, IRC R106.2)", lines)
+        label = "Site plan (IBC 107.2.6, IRC R106.2)"
+        yield DesignItem(label, lines or "not given: to be drawn", known=lines is not None)
 
     def climate(self) -> Iterator[DesignItem]:
         yield self._fact("Frost depth", "site.frost_depth")
