@@ -5,15 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
-from compliance.editing.file_edits import (
-    ChangedMeanwhileError,
-    EditRefusedError,
-    Step,
-    ValueEdit,
-    path_of,
-    write_edits,
-    write_files,
-)
+from compliance.editing.file_edits import Contents, EditRefusedError, Step, ValueEdit, replace_files, write_edits
 from compliance.output.files.folder_lock import one_at_a_time
 
 
@@ -36,7 +28,11 @@ class EditHistory:
 
     def make(self, edits: Sequence[ValueEdit], seen: Mapping[str, str]) -> None:
         """Raises as `write_edits` does."""
-        self._done.append(write_edits(self._folder, edits, seen))
+        self.add(write_edits(self._folder, edits, seen))
+
+    def add(self, step: Step) -> None:
+        """A step that was made elsewhere."""
+        self._done.append(step)
         self._undone.clear()
 
     def undo(self) -> None:
@@ -57,9 +53,6 @@ class EditHistory:
             raise EditRefusedError("there is no step left")
         return steps[-1]
 
-    def _exchange(self, old: Mapping[str, bytes], new: Mapping[str, bytes]) -> None:
+    def _exchange(self, old: Contents, new: Contents) -> None:
         with one_at_a_time(self._folder):
-            for name, data in old.items():
-                if path_of(self._folder, name).read_bytes() != data:
-                    raise ChangedMeanwhileError(f"{name} was changed since; this step is left as it is")
-            write_files(self._folder, new)
+            replace_files(self._folder, old, new)

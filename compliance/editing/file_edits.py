@@ -45,13 +45,17 @@ class ValueEdit:
         return f"{name}: {flow_text(self.value)}" if self.value is not None else f"{name} taken away"
 
 
+Contents = Mapping[str, bytes | None]
+"""The bytes of files by their path in the folder; None for a file that is not there."""
+
+
 @record
 class Step:
-    """What was done once: the bytes of each file before and after, by its path in the folder."""
+    """What was done once: each file as it was before and as it is after."""
 
     words: str
-    before: Mapping[str, bytes]
-    after: Mapping[str, bytes]
+    before: Contents
+    after: Contents
 
 
 def digests(folder: Path) -> dict[str, str]:
@@ -85,10 +89,7 @@ def write_edits(folder: Path, edits: Sequence[ValueEdit], seen: Mapping[str, str
         step = Step(
             "; ".join(one.words for one in edits), before, {name: text.encode() for name, text in texts.items()}
         )
-        for name, data in before.items():
-            if path_of(folder, name).read_bytes() != data:
-                raise ChangedMeanwhileError(f"{name} was changed meanwhile; what you typed was not written")
-        write_files(folder, step.after)
+        replace_files(folder, step.before, step.after)
         return step
 
 
@@ -157,9 +158,14 @@ def _put(holder: PlacedDict | PlacedList, part: str | int, value: Any) -> None:
     holder.item_places[part : part + 1] = [(0, 0)]
 
 
-def write_files(folder: Path, files: Mapping[str, bytes]) -> None:
-    """Files by their path in the folder, all or none."""
-    write_all({path_of(folder, name): data for name, data in files.items()})
+def replace_files(folder: Path, before: Contents, after: Contents) -> None:
+    """Write files as they are after, all or none. Raises OSError, and ChangedMeanwhileError where one is not as it was
+    before: what an editor saved in between is never lost."""
+    for name, data in before.items():
+        path = path_of(folder, name)
+        if (path.read_bytes() if path.exists() else None) != data:
+            raise ChangedMeanwhileError(f"{name} was changed meanwhile; nothing was written")
+    write_all({path_of(folder, name): data for name, data in after.items()})
 
 
 def path_of(folder: Path, name: str) -> Path:
