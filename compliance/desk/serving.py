@@ -16,6 +16,7 @@ from compliance.desk.routing.answer_routes import answer_routes
 from compliance.desk.routing.desk_context import DeskContext
 from compliance.desk.routing.edit_routes import edit_routes
 from compliance.desk.routing.plan_routes import plan_routes
+from compliance.desk.routing.record_routes import record_routes
 from compliance.desk.routing.session_routes import session_routes
 from compliance.desk.svg_views import Pictures
 from compliance.desk.tried_changes import Trials
@@ -25,6 +26,7 @@ AREAS: tuple[Callable[[DeskContext], list[Route]], ...] = (
     answer_routes,
     edit_routes,
     plan_routes,
+    record_routes,
 )
 _GRACE = 1  # second: a stream of events would keep the server open
 

@@ -35,6 +35,10 @@ class EditHistory:
         self._done.append(step)
         self._undone.clear()
 
+    def is_last(self, step: Step) -> bool:
+        """Whether it is the step that would be taken back next."""
+        return bool(self._done) and self._done[-1] is step
+
     def undo(self) -> None:
         """Raises ChangedMeanwhileError, EditRefusedError or OSError with nothing written."""
         step = self._last(self._done)

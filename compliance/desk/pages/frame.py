@@ -22,7 +22,14 @@ _SYMBOLS = Markup(
     )
     + "</svg>"
 )
-PLACES = (("/", "Answer"), ("/plan", "Plan"), ("/cautions", "Cautions"))
+PLACES = (
+    ("/", "Answer"),
+    ("/plan", "Plan"),
+    ("/questions", "Questions"),
+    ("/limits", "Limits"),
+    ("/inspections", "Inspections"),
+    ("/cautions", "Cautions"),
+)
 
 
 def page(title: str, snapshot: Snapshot, *children: Child, here: str = "") -> bytes:
