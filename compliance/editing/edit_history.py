@@ -6,11 +6,12 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from compliance.editing.file_edits import (
+    NO_FILES,
     ChangedMeanwhileError,
     EditRefusedError,
     Step,
     ValueEdit,
-    path_of,
+    bytes_of,
     write_edits,
     write_files,
 )
@@ -34,9 +35,11 @@ class EditHistory:
     def to_redo(self) -> str:
         return self._undone[-1].words if self._undone else ""
 
-    def make(self, edits: Sequence[ValueEdit], seen: Mapping[str, str]) -> None:
+    def make(
+        self, edits: Sequence[ValueEdit], seen: Mapping[str, str], new_files: Mapping[str, bytes] = NO_FILES
+    ) -> None:
         """Raises as `write_edits` does."""
-        self._done.append(write_edits(self._folder, edits, seen))
+        self._done.append(write_edits(self._folder, edits, seen, new_files))
         self._undone.clear()
 
     def undo(self) -> None:
@@ -57,9 +60,9 @@ class EditHistory:
             raise EditRefusedError("there is no step left")
         return steps[-1]
 
-    def _exchange(self, old: Mapping[str, bytes], new: Mapping[str, bytes]) -> None:
+    def _exchange(self, old: Mapping[str, bytes | None], new: Mapping[str, bytes | None]) -> None:
         with one_at_a_time(self._folder):
             for name, data in old.items():
-                if path_of(self._folder, name).read_bytes() != data:
+                if bytes_of(self._folder, name) != data:
                     raise ChangedMeanwhileError(f"{name} was changed since; this step is left as it is")
             write_files(self._folder, new)
