@@ -59,6 +59,11 @@ def test_a_value_is_written_where_it_belongs_undone_and_made_again(house: Path) 
         assert visitor.post("/undo").status == 303 and state(house) == before
         assert visitor.post("/redo").status == 303 and state(house) == after
         assert visitor.post("/redo").status == 409
+        origin = desk.session.origin
+        pages = {f"{origin}/plan?a=b": "/plan?a=b", f"{origin}/try": "/", "http://127.0.0.1:9/plan": "/", "": "/"}
+        for sent_from, page_after in pages.items():
+            went = [visitor.ask("POST", way, b"", {"Referer": sent_from}) for way in ("/undo", "/redo")]
+            assert [one.headers["location"] for one in went] == [page_after] * 2, sent_from
 
 
 def test_what_another_wrote_meanwhile_is_never_replaced(house: Path) -> None:

@@ -1,0 +1,87 @@
+"""What the routes of every area use: the check that is kept, and the ways to answer."""
+
+from __future__ import annotations
+
+from collections.abc import Awaitable, Callable
+from urllib.parse import urlsplit
+
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+from starlette.responses import PlainTextResponse, Response
+from starlette.routing import Match
+
+from compliance.desk.guard import Session
+from compliance.desk.kept_check import KeptCheck, Snapshot
+from compliance.desk.pages.edit_html import problems_words, refusal_page
+from compliance.desk.sent_forms import EditForm, FormError, local, read_form
+from compliance.desk.svg_views import Pictures
+from compliance.desk.tried_changes import Trials
+from compliance.editing.file_edits import ChangedMeanwhileError, EditRefusedError
+from compliance.editing.yaml_splice import SpliceError
+from compliance.problems import ProblemsFound
+from compliance.record import record
+
+
+@record
+class DeskContext:
+    """One run of the desk. `end` makes the server come back, `is_ending` says whether it was called."""
+
+    kept: KeptCheck
+    session: Session
+    pictures: Pictures
+    trials: Trials
+    end: Callable[[], None]
+    is_ending: Callable[[], bool]
+
+    def page(self, made: Callable[[Snapshot], bytes]) -> Callable[[Request], Response]:
+        """Answers with a page of the check as the files stand."""
+
+        def answered(request: Request) -> Response:
+            with self.kept.lock:
+                return html_of(made(self.kept.look()))
+
+        return answered
+
+    def changes(self, change: Callable[[EditForm], Response]) -> Callable[[Request], Awaitable[Response]]:
+        """Reads a form of values, and answers with why nothing was written, where nothing was."""
+
+        def answered(body: bytes) -> Response:
+            try:
+                form = read_form(body)
+            except FormError as error:
+                return PlainTextResponse(f"{error}.", 400)
+            return self.refusing(lambda: change(form), form)
+
+        async def read(request: Request) -> Response:
+            return await run_in_threadpool(answered, await request.body())
+
+        return read
+
+    def refusing(self, write: Callable[[], Response], form: EditForm) -> Response:
+        """What `write` answers; a page that says why nothing was written, where it raises."""
+        with self.kept.lock:
+            status, why = 422, ""
+            try:
+                return write()
+            except ProblemsFound as found:
+                why = problems_words(found)
+            except ChangedMeanwhileError as error:
+                status, why = 409, str(error)
+            except (EditRefusedError, SpliceError, LookupError, TypeError) as error:
+                why = str(error)
+            except OSError as error:
+                status, why = 500, f"the file cannot be written: {error.strerror or error}"
+            return html_of(refusal_page(self.kept.look(), why, form.edits, form.back), status)
+
+    def page_before(self, request: Request) -> str:
+        """The page of the desk that a form was sent from; the first page where it was none that can be opened again."""
+        found = urlsplit(request.headers.get("referer", ""))
+        scope = {"type": "http", "method": "GET", "path": found.path, "headers": []}
+        is_own = f"{found.scheme}://{found.netloc}" == self.session.origin
+        if not is_own or not any(one.matches(scope)[0] is Match.FULL for one in request.app.routes):
+            return "/"
+        return local(f"{found.path}?{found.query}" if found.query else found.path)
+
+
+def html_of(text: bytes, status: int = 200) -> Response:
+    return Response(text, status, media_type="text/html")
