@@ -5,7 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
-from compliance.editing.file_edits import Contents, EditRefusedError, Step, ValueEdit, replace_files, write_edits
+from compliance.editing.file_edits import (
+    NO_FILES,
+    Contents,
+    EditRefusedError,
+    Step,
+    ValueEdit,
+    replace_files,
+    write_edits,
+)
 from compliance.output.files.folder_lock import one_at_a_time
 
 
@@ -26,9 +34,11 @@ class EditHistory:
     def to_redo(self) -> str:
         return self._undone[-1].words if self._undone else ""
 
-    def make(self, edits: Sequence[ValueEdit], seen: Mapping[str, str]) -> None:
+    def make(
+        self, edits: Sequence[ValueEdit], seen: Mapping[str, str], new_files: Mapping[str, bytes] = NO_FILES
+    ) -> None:
         """Raises as `write_edits` does."""
-        self.add(write_edits(self._folder, edits, seen))
+        self.add(write_edits(self._folder, edits, seen, new_files))
 
     def add(self, step: Step) -> None:
         """A step that was made elsewhere."""

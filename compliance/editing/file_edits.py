@@ -7,14 +7,16 @@ from __future__ import annotations
 
 import contextlib
 import hashlib
+import os
 from collections.abc import Mapping, Sequence
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 from compliance.editing.yaml_splice import SpliceError, removed, spliced
 from compliance.editing.yaml_values import flow_text
 from compliance.facts.common.fact import FieldPath
-from compliance.files.atomic_files import write_all
+from compliance.files.atomic_files import write_all, write_whole
 from compliance.files.safe_paths import inside
 from compliance.output.files.folder_lock import one_at_a_time
 from compliance.reading.project_folder import PROJECT_FILE, read_project
@@ -22,6 +24,8 @@ from compliance.reading.yaml.placed import PlacedDict, PlacedList
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.record import record
 from compliance.refused import RefusedError
+
+NO_FILES: Mapping[str, bytes] = MappingProxyType({})
 
 
 class EditRefusedError(ValueError):
@@ -69,11 +73,14 @@ def digests(folder: Path) -> dict[str, str]:
     return found
 
 
-def write_edits(folder: Path, edits: Sequence[ValueEdit], seen: Mapping[str, str]) -> Step:
-    """Make the edits in the files where their values stand. `seen` are the digests of the files that the edits were
-    made from. Raises ChangedMeanwhileError, EditRefusedError, SpliceError, OSError, and ProblemsFound where the
-    project would not read afterwards: nothing is written then."""
-    with one_at_a_time(folder):
+def write_edits(
+    folder: Path, edits: Sequence[ValueEdit], seen: Mapping[str, str], new_files: Mapping[str, bytes] = NO_FILES
+) -> Step:
+    """Make the edits in the files where their values stand, after `new_files` by their path in the folder, none of
+    which may be there. `seen` are the digests of the files that the edits were made from. Raises ChangedMeanwhileError,
+    EditRefusedError, SpliceError, OSError, and ProblemsFound where the project would not read afterwards: nothing is
+    written then."""
+    with one_at_a_time(folder), contextlib.ExitStack() as taken_back:
         before: dict[str, bytes] = {}
         texts: dict[str, str] = {}
         tree = read_project(folder).tree
@@ -85,12 +92,25 @@ def write_edits(folder: Path, edits: Sequence[ValueEdit], seen: Mapping[str, str
                     raise ChangedMeanwhileError(f"{name} was changed meanwhile; what you typed was not written")
                 texts[name] = before[name].decode("utf-8")
             texts[name] = removed(texts[name], path) if one.value is None else spliced(texts[name], path, one.value)
+        for name, data in new_files.items():
+            taken_back.callback(_add_file(folder, name, data).unlink, missing_ok=True)
         read_project(folder, lambda tree: edit_tree(tree, edits))
-        step = Step(
-            "; ".join(one.words for one in edits), before, {name: text.encode() for name, text in texts.items()}
-        )
-        replace_files(folder, step.before, step.after)
+        after = {name: text.encode() for name, text in texts.items()}
+        words = "; ".join([*(f"new file {name}" for name in new_files), *(one.words for one in edits)])
+        step = Step(words, {**dict.fromkeys(new_files), **before}, {**new_files, **after})
+        replace_files(folder, before, after)
+        taken_back.pop_all()
         return step
+
+
+def _add_file(folder: Path, name: str, data: bytes) -> Path:
+    """The path of a new file; never in place of another."""
+    path = path_of(folder, name)
+    if os.path.lexists(path):
+        raise EditRefusedError(f"{name} is there already; nothing is replaced")
+    path.parent.mkdir(parents=True, exist_ok=True)
+    write_whole(path, data)
+    return path
 
 
 def place_in_files(tree: PlacedDict, path: FieldPath, folder: Path) -> tuple[str, FieldPath]:
@@ -159,13 +179,21 @@ def _put(holder: PlacedDict | PlacedList, part: str | int, value: Any) -> None:
 
 
 def replace_files(folder: Path, before: Contents, after: Contents) -> None:
-    """Write files as they are after, all or none. Raises OSError, and ChangedMeanwhileError where one is not as it was
-    before: what an editor saved in between is never lost."""
+    """Write files as they are after, all or none; one of None is taken away once the others are written. Raises
+    OSError, and ChangedMeanwhileError where one is not as it was before: what an editor saved meanwhile is not lost."""
     for name, data in before.items():
-        path = path_of(folder, name)
-        if (path.read_bytes() if path.exists() else None) != data:
+        if bytes_of(folder, name) != data:
             raise ChangedMeanwhileError(f"{name} was changed meanwhile; nothing was written")
-    write_all({path_of(folder, name): data for name, data in after.items()})
+    write_all({path_of(folder, name): data for name, data in after.items() if data is not None})
+    for name, data in after.items():
+        if data is None:
+            path_of(folder, name).unlink(missing_ok=True)
+
+
+def bytes_of(folder: Path, name: str) -> bytes | None:
+    """What a file holds; None where there is none. Raises EditRefusedError or OSError."""
+    path = path_of(folder, name)
+    return path.read_bytes() if path.exists() else None
 
 
 def path_of(folder: Path, name: str) -> Path:

@@ -36,14 +36,13 @@ def write_whole(path: Path, data: bytes) -> None:
     _settle(target.parent)
 
 
-def write_all(files: Mapping[Path, bytes | None]) -> None:
-    """Each file whole, in order, None taking it away; where one cannot be written, those before it are as they were.
-    Raises OSError."""
+def write_all(files: Mapping[Path, bytes]) -> None:
+    """Each file whole, in order; where one cannot be written, those before it are as they were. Raises OSError."""
     before: dict[Path, bytes | None] = {}
     try:
         for path, data in files.items():
             old = path.read_bytes() if path.exists() else None
-            path.unlink(missing_ok=True) if data is None else write_whole(path, data)
+            write_whole(path, data)
             before[path] = old
     except OSError:
         for path, old in before.items():
