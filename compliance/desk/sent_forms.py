@@ -43,7 +43,7 @@ def read_form(body: bytes) -> EditForm:
     if len(paths) != len(values):
         raise FormError("a field has no value, or a value no field")
     edits = tuple(ValueEdit(_path(path), typed(text)) for path, text in zip(paths, values, strict=True) if text.strip())
-    return EditForm(edits, _seen(fields.get("seen", ["{}"])[0]), local(fields.get("back", ["/"])[0]))
+    return EditForm(edits, read_seen(fields.get("seen", ["{}"])[0]), local(fields.get("back", ["/"])[0]))
 
 
 def local(address: str) -> str:
@@ -66,7 +66,8 @@ def _path(text: str) -> FieldPath:
     return tuple(found)
 
 
-def _seen(text: str) -> dict[str, str]:
+def read_seen(text: str) -> dict[str, str]:
+    """The digests of the files that a form was made from. Raises FormError."""
     try:
         found = json.loads(text)
     except (ValueError, RecursionError) as error:

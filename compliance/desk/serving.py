@@ -15,6 +15,7 @@ from compliance.desk.kept_check import KeptCheck, Watcher
 from compliance.desk.routing.answer_routes import answer_routes
 from compliance.desk.routing.desk_context import DeskContext
 from compliance.desk.routing.edit_routes import edit_routes
+from compliance.desk.routing.paper_routes import paper_routes
 from compliance.desk.routing.plan_routes import plan_routes
 from compliance.desk.routing.record_routes import record_routes
 from compliance.desk.routing.session_routes import session_routes
@@ -27,6 +28,7 @@ AREAS: tuple[Callable[[DeskContext], list[Route]], ...] = (
     edit_routes,
     plan_routes,
     record_routes,
+    paper_routes,
 )
 _GRACE = 1  # second: a stream of events would keep the server open
 

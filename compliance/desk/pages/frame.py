@@ -28,6 +28,7 @@ PLACES = (
     ("/questions", "Questions"),
     ("/limits", "Limits"),
     ("/inspections", "Inspections"),
+    ("/papers", "Papers"),
     ("/cautions", "Cautions"),
 )
 
