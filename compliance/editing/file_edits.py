@@ -16,7 +16,7 @@ from typing import Any
 from compliance.editing.yaml_splice import SpliceError, removed, spliced
 from compliance.editing.yaml_values import flow_text
 from compliance.facts.common.fact import FieldPath
-from compliance.files.atomic_files import write_all, write_whole
+from compliance.files.atomic_files import AnotherWroteError, write_all, write_whole
 from compliance.files.safe_paths import inside
 from compliance.output.files.folder_lock import one_at_a_time
 from compliance.reading.project_folder import PROJECT_FILE, read_project
@@ -184,7 +184,11 @@ def replace_files(folder: Path, before: Contents, after: Contents) -> None:
     for name, data in before.items():
         if bytes_of(folder, name) != data:
             raise ChangedMeanwhileError(f"{name} was changed meanwhile; nothing was written")
-    write_all({path_of(folder, name): data for name, data in after.items() if data is not None})
+    wanted = {path_of(folder, name): data for name, data in before.items() if data is not None}
+    try:
+        write_all({path_of(folder, name): data for name, data in after.items() if data is not None}, wanted)
+    except AnotherWroteError as error:
+        raise ChangedMeanwhileError(f"{Path(error.filename).name} was changed meanwhile; nothing was written") from None
     for name, data in after.items():
         if data is None:
             path_of(folder, name).unlink(missing_ok=True)
