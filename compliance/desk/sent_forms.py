@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping, Sequence
 from urllib.parse import parse_qs
 
 from compliance.editing.file_edits import ValueEdit
@@ -13,6 +14,7 @@ from compliance.reading.yaml.scalars import plain_scalar
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.record import record
 from compliance.refused import RefusedError
+from compliance.remedies.edited_project import holds_text
 
 _MOST_FIELDS = 200
 _DEEPEST = 12
@@ -33,17 +35,35 @@ class EditForm:
 
 def read_form(body: bytes) -> EditForm:
     """Raises FormError."""
+    fields = fields_of(body)
+    paths, values = fields.get("path", []), fields.get("value", [])
+    before = fields.get("was", [""] * len(paths))
+    if not len(paths) == len(values) == len(before):
+        raise FormError("a field has no value, or a value no field")
+    found = (_edit(path_of_field(path), *texts) for path, *texts in zip(paths, before, values, strict=True))
+    edits = tuple(one for one in found if one is not None)
+    return EditForm(edits, seen_in(fields), back_in(fields))
+
+
+def fields_of(body: bytes) -> dict[str, list[str]]:
+    """The fields of a form with all that was sent for each. Raises FormError."""
     try:
-        fields = parse_qs(
-            body.decode("ascii"), keep_blank_values=True, strict_parsing=True, max_num_fields=_MOST_FIELDS
-        )
+        return parse_qs(body.decode("ascii"), keep_blank_values=True, strict_parsing=True, max_num_fields=_MOST_FIELDS)
     except ValueError as error:
         raise FormError("this form cannot be read") from error
-    paths, values = fields.get("path", []), fields.get("value", [])
-    if len(paths) != len(values):
-        raise FormError("a field has no value, or a value no field")
-    edits = tuple(ValueEdit(_path(path), typed(text)) for path, text in zip(paths, values, strict=True) if text.strip())
-    return EditForm(edits, _seen(fields.get("seen", ["{}"])[0]), local(fields.get("back", ["/"])[0]))
+
+
+def _edit(path: FieldPath, before: str, text: str) -> ValueEdit | None:
+    """What a field asks for that held `before` when its form was made: nothing where it still does, to take the value
+    away where it was emptied."""
+    if text.split() == before.split():
+        return None
+    return ValueEdit(path, written_value(path, text) if text.strip() else None)
+
+
+def written_value(path: FieldPath, text: str) -> object:
+    """What was typed for a field, as its file holds it: words stay words, even if they look like a number or a yes."""
+    return text.replace("\r\n", "\n").strip() if holds_text(path) else typed(text)
 
 
 def local(address: str) -> str:
@@ -52,7 +72,8 @@ def local(address: str) -> str:
     return address if is_own else "/"
 
 
-def _path(text: str) -> FieldPath:
+def path_of_field(text: str) -> FieldPath:
+    """The place that a field names. Raises FormError."""
     try:
         found = json.loads(text)
     except (ValueError, RecursionError) as error:
@@ -66,7 +87,14 @@ def _path(text: str) -> FieldPath:
     return tuple(found)
 
 
-def _seen(text: str) -> dict[str, str]:
+def back_in(fields: Mapping[str, Sequence[str]]) -> str:
+    """Where a form leads back to."""
+    return local(fields.get("back", ["/"])[0])
+
+
+def seen_in(fields: Mapping[str, Sequence[str]]) -> dict[str, str]:
+    """The digests of the files that a form was made from. Raises FormError."""
+    text = fields.get("seen", ["{}"])[0]
     try:
         found = json.loads(text)
     except (ValueError, RecursionError) as error:

@@ -14,6 +14,7 @@ from compliance.desk.guard import HOST, Guard, Session
 from compliance.desk.kept_check import KeptCheck, Watcher
 from compliance.desk.routing.answer_routes import answer_routes
 from compliance.desk.routing.desk_context import DeskContext
+from compliance.desk.routing.earth_routes import earth_routes
 from compliance.desk.routing.edit_routes import edit_routes
 from compliance.desk.routing.plan_routes import plan_routes
 from compliance.desk.routing.session_routes import session_routes
@@ -25,6 +26,7 @@ AREAS: tuple[Callable[[DeskContext], list[Route]], ...] = (
     answer_routes,
     edit_routes,
     plan_routes,
+    earth_routes,
 )
 _GRACE = 1  # second: a stream of events would keep the server open
 

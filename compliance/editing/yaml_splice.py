@@ -134,7 +134,11 @@ def _with_section(text: str, name: str, value: Any, root: Node | None = None) ->
     line = re.search(rf"^# {re.escape(name)}:.*$", text, re.MULTILINE)
     if line is not None and not isinstance(value, dict | list):
         return _in_blank(text, line.span(), f"{flow_text(name)}: {flow_text(value)}")
-    lines = [f"{flow_text(name)}:", *block_lines(value, 2, is_spread=True)] if isinstance(value, dict | list) and value else []
+    lines = (
+        [f"{flow_text(name)}:", *block_lines(value, 2, is_spread=True)]
+        if isinstance(value, dict | list) and value
+        else []
+    )
     return _after_line(text, len(text), lines or [f"{flow_text(name)}: {flow_text(value)}"], end)
 
 

@@ -11,7 +11,7 @@ from compliance.facts.common.fact import FieldPath
 from compliance.findings import Finding, Lack
 from compliance.model.walls import WallBuild
 from compliance.output.checklist.html_tags import Child, Markup, joined, tag
-from compliance.remedies.edited_project import choices_at, kind_at
+from compliance.remedies.edited_project import choices_at, holds_long_text, kind_at
 from compliance.report.answer.to_decide import Item
 from compliance.units import KINDS
 
@@ -79,18 +79,31 @@ def _row(path: FieldPath, checked: Checked) -> Markup:
         where: Child = tag("select", *options, name="path", aria_label=f"Which {path[-1]}")
     else:
         where = tag("input", type="hidden", name="path", value=as_data(list(path)))
-    return tag("div", tag("label", name, for_=key), _value(path, key), where, class_="field")
+    return tag("div", tag("label", name, for_=key), value_field(path, key), where, class_="field")
 
 
-def _value(path: FieldPath, key: str) -> Markup:
+def value_field(path: FieldPath, key: str, name: str = "value", value: str = "") -> Markup:
+    """The control for the field at `path` of a project: its words to choose from, or a line to type in."""
     choices = choices_at(path)
     if choices:
-        options = [tag("option", "", value=""), *(tag("option", one, value=one) for one in choices)]
-        return tag("select", *options, name="value", id=key)
+        return choice_field(choices, key, name, value)
+    if holds_long_text(path):
+        return tag("textarea", value, name=name, id=key, rows="2", maxlength="4000")
     kind = kind_at(path)
     example = KINDS[kind].example if kind else ""
     hint = {"placeholder": f"as {example}"} if example else {}
-    return tag("input", type="text", name="value", id=key, autocomplete="off", maxlength="400", **hint)
+    return tag("input", type="text", name=name, id=key, value=value, autocomplete="off", maxlength="400", **hint)
+
+
+def choice_field(
+    choices: Iterable[str | tuple[str, str]], key: str, name: str = "value", value: str = "", **more: str
+) -> Markup:
+    """One of some words, or of pairs of a value and its words; none of them at first where `value` is empty."""
+    options = [tag("option", "", value="")]
+    for one in choices:
+        held, words = one if isinstance(one, tuple) else (one, one)
+        options.append(tag("option", words, value=held, **({"selected": ""} if held == value else {})))
+    return tag("select", *options, name=name, id=key, **more)
 
 
 def _places(path: FieldPath, checked: Checked) -> list[tuple[str, FieldPath]]:

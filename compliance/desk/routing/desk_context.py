@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Mapping, Sequence
 from urllib.parse import urlsplit
 
 from starlette.concurrency import run_in_threadpool
@@ -16,7 +16,7 @@ from compliance.desk.pages.edit_html import problems_words, refusal_page
 from compliance.desk.sent_forms import EditForm, FormError, local, read_form
 from compliance.desk.svg_views import Pictures
 from compliance.desk.tried_changes import Trials
-from compliance.editing.file_edits import ChangedMeanwhileError, EditRefusedError
+from compliance.editing.file_edits import NO_FILES, ChangedMeanwhileError, EditRefusedError, ValueEdit
 from compliance.editing.yaml_splice import SpliceError
 from compliance.problems import ProblemsFound
 from compliance.record import record
@@ -56,6 +56,15 @@ class DeskContext:
             return await run_in_threadpool(answered, await request.body())
 
         return read
+
+    def write(
+        self, edits: Sequence[ValueEdit], seen: Mapping[str, str], new_files: Mapping[str, bytes] = NO_FILES
+    ) -> None:
+        """Make the edits as one step. Raises as `EditHistory.make`; then everything is as it was."""
+        self.kept.history.make(edits, seen, new_files)
+        if found := self.kept.look().problems:  # read as planned, and yet the files do not: as they were, then
+            self.kept.history.undo()
+            raise ProblemsFound(found)
 
     def refusing(self, write: Callable[[], Response], form: EditForm) -> Response:
         """What `write` answers; a page that says why nothing was written, where it raises."""

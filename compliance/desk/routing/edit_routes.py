@@ -12,7 +12,6 @@ from compliance.desk.pages.edit_html import refusal_page, trial_page
 from compliance.desk.routing.desk_context import DeskContext, html_of
 from compliance.desk.sent_forms import EditForm
 from compliance.editing.file_edits import EditRefusedError
-from compliance.problems import ProblemsFound
 from compliance.remedies.comparing import compared
 
 
@@ -21,10 +20,7 @@ def edit_routes(desk: DeskContext) -> list[Route]:
 
     def edit(form: EditForm) -> Response:
         if form.edits:
-            desk.kept.history.make(form.edits, form.seen)
-            if found := desk.kept.look().problems:  # read as planned, and yet the files do not: as they were, then
-                desk.kept.history.undo()
-                raise ProblemsFound(found)
+            desk.write(form.edits, form.seen)
         return RedirectResponse(form.back, 303)
 
     def try_(form: EditForm) -> Response:

@@ -6,12 +6,16 @@ function shown() {
   return Number(document.getElementById("content").dataset.number);
 }
 
+function isChanged(field) {
+  if (field.tagName === "SELECT") {
+    return field.selectedIndex !== Math.max(0, Array.from(field.options).findIndex((one) => one.defaultSelected));
+  }
+  if (field.type === "radio" || field.type === "checkbox") return field.checked !== field.defaultChecked;
+  return field.type !== "hidden" && field.value !== field.defaultValue;
+}
+
 function isBusy() {
-  return Array.from(document.querySelectorAll("main input, main select, main textarea")).some((field) =>
-    field.tagName === "SELECT"
-      ? field.selectedIndex !== Math.max(0, Array.from(field.options).findIndex((one) => one.defaultSelected))
-      : field.type !== "hidden" && field.value !== field.defaultValue,
-  );
+  return Array.from(document.querySelectorAll("main input, main select, main textarea")).some(isChanged);
 }
 
 function keepFocus(fill) {
