@@ -16,7 +16,7 @@ from compliance.record import record
 from compliance.refused import RefusedError
 from compliance.remedies.edited_project import holds_text
 
-_MOST_FIELDS = 200
+_MOST_FIELDS = 2_000
 _DEEPEST = 12
 
 

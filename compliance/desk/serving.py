@@ -16,6 +16,7 @@ from compliance.desk.routing.answer_routes import answer_routes
 from compliance.desk.routing.desk_context import DeskContext
 from compliance.desk.routing.earth_routes import earth_routes
 from compliance.desk.routing.edit_routes import edit_routes
+from compliance.desk.routing.lab_routes import lab_routes
 from compliance.desk.routing.plan_routes import plan_routes
 from compliance.desk.routing.session_routes import session_routes
 from compliance.desk.svg_views import Pictures
@@ -27,6 +28,7 @@ AREAS: tuple[Callable[[DeskContext], list[Route]], ...] = (
     edit_routes,
     plan_routes,
     earth_routes,
+    lab_routes,
 )
 _GRACE = 1  # second: a stream of events would keep the server open
 

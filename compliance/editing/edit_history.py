@@ -6,7 +6,6 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from compliance.editing.file_edits import (
-    NO_FILES,
     ChangedMeanwhileError,
     EditRefusedError,
     Step,
@@ -16,6 +15,7 @@ from compliance.editing.file_edits import (
     write_files,
 )
 from compliance.output.files.folder_lock import one_at_a_time
+from compliance.reading.plain_file import NO_FILES
 
 
 class EditHistory:

@@ -6,9 +6,10 @@ import contextlib
 import hashlib
 import os
 import stat
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from io import BufferedReader
 from pathlib import Path
+from types import MappingProxyType
 
 from compliance.problems import Place, Problem, ProblemsFound
 
@@ -21,6 +22,7 @@ _OTHER_MARKS = (
     (b"\xff\xfe", "UTF-16"),
     (b"\xfe\xff", "UTF-16"),
 )
+NO_FILES: Mapping[str, bytes] = MappingProxyType({})
 _OTHER_KINDS = (
     (stat.S_ISDIR, "a folder"),
     (stat.S_ISFIFO, "a pipe"),

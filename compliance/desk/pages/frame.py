@@ -26,6 +26,7 @@ PLACES = (
     ("/", "Answer"),
     ("/plan", "Plan"),
     ("/earth", "Earth"),
+    ("/tests", "Tests"),
     ("/cautions", "Cautions"),
 )
 

@@ -16,9 +16,10 @@ from compliance.desk.pages.edit_html import problems_words, refusal_page
 from compliance.desk.sent_forms import EditForm, FormError, local, read_form
 from compliance.desk.svg_views import Pictures
 from compliance.desk.tried_changes import Trials
-from compliance.editing.file_edits import NO_FILES, ChangedMeanwhileError, EditRefusedError, ValueEdit
+from compliance.editing.file_edits import ChangedMeanwhileError, EditRefusedError, ValueEdit
 from compliance.editing.yaml_splice import SpliceError
 from compliance.problems import ProblemsFound
+from compliance.reading.plain_file import NO_FILES
 from compliance.record import record
 
 

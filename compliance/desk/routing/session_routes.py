@@ -17,6 +17,7 @@ from compliance.output.checklist.html_tags import tag
 STATIC = Path(__file__).parents[1] / "static"
 STATIC_FILES = {
     "desk.css": "text/css",
+    "drop.js": "text/javascript",
     "earth.js": "text/javascript",
     "icon.svg": "image/svg+xml",
     "live.js": "text/javascript",
