@@ -6,9 +6,9 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from compliance.desk.pages.earth.described_forms import ADDED
 from compliance.desk.pages.earth.jar_forms import LAYERS, LEAVES
-from compliance.desk.pages.earth.record_forms import ADDED
-from compliance.desk.sent_forms import FormError, path_of_field, typed, written_value
+from compliance.desk.sent_forms import FormError, path_of_text, typed, written_value
 from compliance.editing.file_edits import EditRefusedError, ValueEdit
 from compliance.facts.common.fact import FieldPath
 from compliance.model.base import MARK_PATTERN
@@ -30,7 +30,7 @@ def added_record(fields: Fields, project: Project) -> ValueEdit:
         raise FormError("a field has no value, or a value no field")
     record: dict[str, Any] = {}
     for text, value in zip(paths, values, strict=True):
-        path = path_of_field(text)
+        path = path_of_text(text)
         if path[0] != section or len(path) < 3:
             raise FormError("a field has no place")
         if value.strip():

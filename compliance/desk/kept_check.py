@@ -12,6 +12,7 @@ from compliance.checking import check_folder
 from compliance.editing.edit_history import EditHistory
 from compliance.editing.file_edits import digests
 from compliance.files.file_states import Seen, looked_at
+from compliance.output.files.write_targets import PAPERS_FOLDER
 from compliance.problems import Problem, ProblemsFound
 from compliance.reading.rule_files.rule_library import RuleSetCache
 from compliance.record import record, replace
@@ -52,11 +53,18 @@ class KeptCheck:
     def look(self) -> Snapshot:
         """The check of the files as they stand, made anew where one of them changed since the last look."""
         with self.lock:
-            seen = looked_at(self.folder)
+            seen = self._looked_at()
             if seen != self._seen:
                 self._seen = seen
                 self.now = self._made(self.now)
             return replace(self.now, to_undo=self.history.to_undo, to_redo=self.history.to_redo)
+
+    def _looked_at(self) -> Seen:
+        """The state of the files; papers that were made say nothing new of the project."""
+        inputs = self.now.checked.inputs if self.now.checked else frozenset()
+        papers = self.folder / PAPERS_FOLDER
+        seen = looked_at(self.folder)
+        return {path: one for path, one in seen.items() if not path.is_relative_to(papers) or path.resolve() in inputs}
 
     def _made(self, last: Snapshot) -> Snapshot:
         read = digests(self.folder)  # before: of what changes in between, a form is refused
@@ -67,6 +75,11 @@ class KeptCheck:
         earth_only = checked.project.is_earth_only
         found_now = None if earth_only else answer(checked)
         return Snapshot(last.number + 1, checked, found=found_now, is_complete=earth_only, digests=read)
+
+    def tell(self) -> None:
+        """Let the pages look again, for something else than the check is new."""
+        with self.lock:
+            self.now = replace(self.now, number=self.now.number + 1)
 
     def complete(self) -> None:
         """Look for the nearest changes of the last check, one cause after the other; a new check ends that."""

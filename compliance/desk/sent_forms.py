@@ -35,17 +35,17 @@ class EditForm:
 
 def read_form(body: bytes) -> EditForm:
     """Raises FormError."""
-    fields = fields_of(body)
+    fields = read_fields(body)
     paths, values = fields.get("path", []), fields.get("value", [])
     before = fields.get("was", [""] * len(paths))
     if not len(paths) == len(values) == len(before):
         raise FormError("a field has no value, or a value no field")
-    found = (_edit(path_of_field(path), *texts) for path, *texts in zip(paths, before, values, strict=True))
+    found = (_edit(path_of_text(path), *texts) for path, *texts in zip(paths, before, values, strict=True))
     edits = tuple(one for one in found if one is not None)
     return EditForm(edits, seen_in(fields), back_in(fields))
 
 
-def fields_of(body: bytes) -> dict[str, list[str]]:
+def read_fields(body: bytes) -> dict[str, list[str]]:
     """The fields of a form with all that was sent for each. Raises FormError."""
     try:
         return parse_qs(body.decode("ascii"), keep_blank_values=True, strict_parsing=True, max_num_fields=_MOST_FIELDS)
@@ -72,7 +72,7 @@ def local(address: str) -> str:
     return address if is_own else "/"
 
 
-def path_of_field(text: str) -> FieldPath:
+def path_of_text(text: str) -> FieldPath:
     """The place that a field names. Raises FormError."""
     try:
         found = json.loads(text)
@@ -94,7 +94,11 @@ def back_in(fields: Mapping[str, Sequence[str]]) -> str:
 
 def seen_in(fields: Mapping[str, Sequence[str]]) -> dict[str, str]:
     """The digests of the files that a form was made from. Raises FormError."""
-    text = fields.get("seen", ["{}"])[0]
+    return read_seen(fields.get("seen", ["{}"])[0])
+
+
+def read_seen(text: str) -> dict[str, str]:
+    """The same of the text of its field. Raises FormError."""
     try:
         found = json.loads(text)
     except (ValueError, RecursionError) as error:

@@ -15,7 +15,7 @@ from typing import Any
 from compliance.editing.yaml_splice import SpliceError, removed, spliced
 from compliance.editing.yaml_values import flow_text
 from compliance.facts.common.fact import FieldPath
-from compliance.files.atomic_files import write_all, write_whole
+from compliance.files.atomic_files import AnotherWroteError, write_all, write_whole
 from compliance.files.safe_paths import inside
 from compliance.output.files.folder_lock import one_at_a_time
 from compliance.reading.plain_file import NO_FILES
@@ -47,14 +47,17 @@ class ValueEdit:
         return f"{name}: {flow_text(self.value)}" if self.value is not None else f"{name} taken away"
 
 
+Contents = Mapping[str, bytes | None]
+"""The bytes of files by their path in the folder; None for a file that is not there."""
+
+
 @record
 class Step:
-    """What was done once: the bytes of each file before and after, by its path in the folder; None where there was no
-    such file."""
+    """What was done once: each file as it was before and as it is after."""
 
     words: str
-    before: Mapping[str, bytes | None]
-    after: Mapping[str, bytes | None]
+    before: Contents
+    after: Contents
 
 
 def digests(folder: Path) -> dict[str, str]:
@@ -93,10 +96,7 @@ def write_edits(
         after = {name: text.encode() for name, text in texts.items()}
         words = "; ".join([*(f"new file {name}" for name in new_files), *(one.words for one in edits)])
         step = Step(words, {**dict.fromkeys(new_files), **before}, {**new_files, **after})
-        for name, data in before.items():
-            if path_of(folder, name).read_bytes() != data:
-                raise ChangedMeanwhileError(f"{name} was changed meanwhile; what you typed was not written")
-        write_files(folder, after)
+        replace_files(folder, before, after)
         taken_back.pop_all()
         return step
 
@@ -176,10 +176,18 @@ def _put(holder: PlacedDict | PlacedList, part: str | int, value: Any) -> None:
     holder.item_places[part : part + 1] = [(0, 0)]
 
 
-def write_files(folder: Path, files: Mapping[str, bytes | None]) -> None:
-    """Files by their path in the folder, all or none; one of None is taken away once the others are written."""
-    write_all({path_of(folder, name): data for name, data in files.items() if data is not None})
-    for name, data in files.items():
+def replace_files(folder: Path, before: Contents, after: Contents) -> None:
+    """Write files as they are after, all or none; one of None is taken away once the others are written. Raises
+    OSError, and ChangedMeanwhileError where one is not as it was before: what an editor saved meanwhile is not lost."""
+    for name, data in before.items():
+        if bytes_of(folder, name) != data:
+            raise ChangedMeanwhileError(f"{name} was changed meanwhile; nothing was written")
+    wanted = {path_of(folder, name): data for name, data in before.items() if data is not None}
+    try:
+        write_all({path_of(folder, name): data for name, data in after.items() if data is not None}, wanted)
+    except AnotherWroteError as error:
+        raise ChangedMeanwhileError(f"{Path(error.filename).name} was changed meanwhile; nothing was written") from None
+    for name, data in after.items():
         if data is None:
             path_of(folder, name).unlink(missing_ok=True)
 

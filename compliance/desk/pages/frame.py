@@ -27,6 +27,10 @@ PLACES = (
     ("/plan", "Plan"),
     ("/earth", "Earth"),
     ("/tests", "Tests"),
+    ("/questions", "Questions"),
+    ("/limits", "Limits"),
+    ("/inspections", "Inspections"),
+    ("/papers", "Papers"),
     ("/cautions", "Cautions"),
 )
 

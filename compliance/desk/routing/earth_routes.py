@@ -18,7 +18,7 @@ from compliance.desk.pages.earth.soil_html import EARTH, soil_page
 from compliance.desk.pages.edit_html import problems_words
 from compliance.desk.pages.frame import page
 from compliance.desk.routing.desk_context import DeskContext, html_of
-from compliance.desk.sent_forms import EditForm, FormError, back_in, fields_of, seen_in
+from compliance.desk.sent_forms import EditForm, FormError, back_in, read_fields, seen_in
 from compliance.editing.file_edits import ValueEdit, edit_tree
 from compliance.editing.yaml_splice import SpliceError
 from compliance.facts.soil.soil_record import soil_record
@@ -88,7 +88,7 @@ def writing(
     def answered(body: bytes) -> Response:
         with desk.kept.lock:
             try:
-                fields = fields_of(body)
+                fields = read_fields(body)
                 seen, back = seen_in(fields), back_in(fields)
                 checked = desk.kept.look().checked
                 if checked is None:

@@ -17,7 +17,7 @@ from compliance.desk.pages.lab.match_html import match_page
 from compliance.desk.pages.lab.result_html import refused_page, result_page
 from compliance.desk.pages.lab.tests_html import TESTS, tests_page
 from compliance.desk.routing.desk_context import DeskContext, html_of
-from compliance.desk.sent_forms import EditForm, FormError, fields_of, seen_in
+from compliance.desk.sent_forms import EditForm, FormError, read_fields, seen_in
 from compliance.desk.uploads.held_uploads import HeldUploads, free_name
 from compliance.desk.uploads.lab_uploads import LabUpload, pasted_table, refuse_size, suffix_of
 from compliance.desk.uploads.table_matches import KINDS, TableMatch, edits_of_match, every_in, match_of, proposed_match
@@ -39,7 +39,7 @@ def lab_routes(desk: DeskContext) -> list[Route]:
 
     def paste(body: bytes) -> Response:
         try:
-            fields = fields_of(body)
+            fields = read_fields(body)
             data = pasted_table(one_text(fields, "table"))
             kind, named = one_of(fields, "kind"), one_of(fields, "name") or "table"
             refuse_size(data)
@@ -69,7 +69,7 @@ def lab_routes(desk: DeskContext) -> list[Route]:
 
     def filled_in(number: str, body: bytes) -> Response:
         try:
-            return answered(number, fields_of(body))
+            return answered(number, read_fields(body))
         except FormError as error:
             return PlainTextResponse(f"{error}.", 400)
 

@@ -45,6 +45,10 @@ def session_routes(desk: DeskContext) -> list[Route]:
             return PlainTextResponse("There is no such file.", 404)
         return Response((STATIC / name).read_bytes(), media_type=STATIC_FILES[name])
 
+    def icon(request: Request) -> Response:
+        """A browser asks for it by this name beside a PDF."""
+        return Response((STATIC / "icon.svg").read_bytes(), media_type=STATIC_FILES["icon.svg"])
+
     async def events(request: Request) -> Response:
         """The number of the check each time there is a new one."""
 
@@ -68,6 +72,7 @@ def session_routes(desk: DeskContext) -> list[Route]:
     return [
         Route(ENTRANCE, open_),
         Route("/static/{name}", static),
+        Route("/favicon.ico", icon),
         Route("/events", events),
         Route("/end", end, methods=["POST"]),
     ]

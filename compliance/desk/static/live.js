@@ -6,16 +6,17 @@ function shown() {
   return Number(document.getElementById("content").dataset.number);
 }
 
-function isChanged(field) {
-  if (field.tagName === "SELECT") {
-    return field.selectedIndex !== Math.max(0, Array.from(field.options).findIndex((one) => one.defaultSelected));
-  }
-  if (field.type === "radio" || field.type === "checkbox") return field.checked !== field.defaultChecked;
-  return field.type !== "hidden" && field.value !== field.defaultValue;
-}
-
 function isBusy() {
-  return Array.from(document.querySelectorAll("main input, main select, main textarea")).some(isChanged);
+  if (document.querySelector("[data-typed]")) return true;
+  return Array.from(document.querySelectorAll("main input, main select, main textarea")).some((field) =>
+    field.type === "checkbox" || field.type === "radio"
+      ? field.checked !== field.defaultChecked
+      : field.tagName !== "SELECT"
+        ? field.type !== "hidden" && field.value !== field.defaultValue
+        : field.multiple
+          ? Array.from(field.options).some((one) => one.selected !== one.defaultSelected)
+          : field.selectedIndex !== Math.max(0, Array.from(field.options).findIndex((one) => one.defaultSelected)),
+  );
 }
 
 function keepFocus(fill) {

@@ -11,26 +11,16 @@ from compliance.documents.elements.section_titles import part
 from compliance.documents.page.line_breaking import Part, Words
 from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
-from compliance.facts.catalogue import FACTS
 from compliance.findings import LimitUsed
 from compliance.report.by_rule import RuleFindings
 from compliance.report.limits.limit_list import ListedLimit
+from compliance.report.limits.table_words import corner_words, entry_words, table_of
 from compliance.rules.limits.filled_limit import field_name
-from compliance.rules.tables import Axis, Entry, Table
-from compliance.units import KINDS, Writer
+from compliance.rules.tables import Table
+from compliance.units import Writer
 
 _LABELS = 84.0
 _LOW = 16.0
-
-
-def table_of(checked: Checked, limit: LimitUsed) -> Table | None:
-    """The table that the limit is; None where it is a single value."""
-    for rule_set in checked.rule_sets:
-        if rule_set.id == limit.rule_set:
-            for rule in rule_set.rules:
-                if rule.id == limit.rule:
-                    return rule.tables.get(limit.name)
-    return None
 
 
 def table_sheets(
@@ -39,7 +29,7 @@ def table_sheets(
     """The tables relied on, in the order of the list; nothing where there is none."""
     lead = part("tables", "Tables", "Rows and columns count from 1 in the command, the first row being the upper one.")
     for one in listed:
-        table = table_of(checked, one.limit)
+        table = table_of(checked.rule_sets, one.limit)
         if table is None:
             continue
         code = codes[one.limit.rule_set, one.limit.rule].code
@@ -52,17 +42,18 @@ def table_sheets(
 
 
 def _sheet(table: Table, lead: list[Row], limit: LimitUsed, writer: Writer) -> Sheet:
-    titles = [_entry(table.columns, entry, writer) for entry in table.columns.entries] if table.columns else ["value"]
+    titles = (
+        [entry_words(table.columns, entry, writer) for entry in table.columns.entries] if table.columns else ["value"]
+    )
     rows = []
     for i, (entry, values) in enumerate(zip(table.rows.entries, table.cells, strict=True), start=1):
         cells = [
             _cell(value, table=table, at=(i, j), limit=limit, writer=writer) for j, value in enumerate(values, start=1)
         ]
-        rows.append(Row((cell(f"{i}:  {_entry(table.rows, entry, writer)}", theme.CELL_BOLD), *cells)))
-    label = FACTS[table.rows.fact].label + (f", by {FACTS[table.columns.fact].label}" if table.columns else "")
+        rows.append(Row((cell(f"{i}:  {entry_words(table.rows, entry, writer)}", theme.CELL_BOLD), *cells)))
     numbered = [f"{j}:  {title}" for j, title in enumerate(titles, start=1)]
     columns = [Column(_LABELS), *(Column(share=1) for _ in titles)]
-    return Sheet(columns, rows, head=[head_row(label, *numbered)], lead=lead, grid=True, below=12)
+    return Sheet(columns, rows, head=[head_row(corner_words(table), *numbered)], lead=lead, grid=True, below=12)
 
 
 def _cell(value: float | None, table: Table, at: tuple[int, int], limit: LimitUsed, writer: Writer) -> Cell:
@@ -70,10 +61,3 @@ def _cell(value: float | None, table: Table, at: tuple[int, int], limit: LimitUs
     row, column = at
     name = field_name(limit.rule_set, limit.rule, limit.name, f"{row},{column}")
     return Cell((*phrases, Box(name, f"{table.name.replace('_', ' ')}: row {row}, column {column}", _LOW)))
-
-
-def _entry(axis: Axis, entry: Entry, writer: Writer) -> str:
-    kind = FACTS[axis.fact].kind
-    if isinstance(entry, bool):
-        return "yes" if entry else "no"
-    return entry if isinstance(entry, str) else writer.write(entry, kind) if kind in KINDS else f"{entry:g}"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from compliance.desk.kept_check import Snapshot
-from compliance.desk.pages.earth.record_forms import parts_rows, ready_form, record_form
+from compliance.desk.pages.earth.described_forms import parts_rows, ready_form, record_form
 from compliance.desk.pages.earth.soil_html import EARTH, earth_path
 from compliance.desk.pages.frame import listed, page, problems_box, section, subject_path
 from compliance.facts.common.fact import FieldPath

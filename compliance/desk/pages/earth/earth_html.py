@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from compliance.checked import Checked
 from compliance.desk.kept_check import Snapshot
+from compliance.desk.pages.earth.described_forms import add_form, ready_form
 from compliance.desk.pages.earth.jar_forms import triangle
-from compliance.desk.pages.earth.record_forms import add_form, ready_form
 from compliance.desk.pages.earth.soil_html import EARTH, earth_path
 from compliance.desk.pages.frame import listed, page, problems_box, section
 from compliance.documents.plots.texture_triangle import plotted

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from compliance.checked import Checked
 from compliance.desk.kept_check import Snapshot
-from compliance.desk.pages.earth.record_forms import control, words_of
+from compliance.desk.pages.earth.described_forms import control, words_of
 from compliance.desk.pages.field_forms import edit_form
 from compliance.documents.lone_drawings.lone_earth import jar_as_svg, triangle_as_svg
 from compliance.documents.plots.texture_triangle import Plotted, plotted

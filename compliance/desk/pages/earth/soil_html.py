@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from compliance.desk.kept_check import Snapshot
+from compliance.desk.pages.earth.described_forms import record_form
 from compliance.desk.pages.earth.hand_test_forms import hand_test_form
 from compliance.desk.pages.earth.jar_forms import jar_form, jar_now
-from compliance.desk.pages.earth.record_forms import record_form
 from compliance.desk.pages.frame import listed, page, problems_box, section
 from compliance.output.checklist.html_tags import Child, Markup, tag
 from compliance.output.terminal.problem_text import ReadLines

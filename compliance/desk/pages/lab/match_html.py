@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import get_args
 
 from compliance.desk.kept_check import Snapshot
-from compliance.desk.pages.earth.record_forms import marks_in
+from compliance.desk.pages.earth.described_forms import marks_in
 from compliance.desk.pages.field_forms import choice_field, edit_form
 from compliance.desk.pages.frame import page, section
 from compliance.desk.pages.lab.tests_html import TESTS, kind_choice

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from compliance.checked import Checked
 from compliance.desk.guard import PASTED
 from compliance.desk.kept_check import Snapshot
-from compliance.desk.pages.earth.record_forms import add_form, record_form
+from compliance.desk.pages.earth.described_forms import add_form, record_form
 from compliance.desk.pages.earth.soil_html import earth_path
 from compliance.desk.pages.field_forms import choice_field, edit_form
 from compliance.desk.pages.frame import listed, page, problems_box, section
