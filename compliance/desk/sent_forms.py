@@ -33,17 +33,20 @@ class EditForm:
 
 def read_form(body: bytes) -> EditForm:
     """Raises FormError."""
-    try:
-        fields = parse_qs(
-            body.decode("ascii"), keep_blank_values=True, strict_parsing=True, max_num_fields=_MOST_FIELDS
-        )
-    except ValueError as error:
-        raise FormError("this form cannot be read") from error
+    fields = read_fields(body)
     paths, values = fields.get("path", []), fields.get("value", [])
     if len(paths) != len(values):
         raise FormError("a field has no value, or a value no field")
     edits = tuple(ValueEdit(_path(path), typed(text)) for path, text in zip(paths, values, strict=True) if text.strip())
     return EditForm(edits, _seen(fields.get("seen", ["{}"])[0]), local(fields.get("back", ["/"])[0]))
+
+
+def read_fields(body: bytes) -> dict[str, list[str]]:
+    """The values of each field of a form, by name. Raises FormError."""
+    try:
+        return parse_qs(body.decode("ascii"), keep_blank_values=True, strict_parsing=True, max_num_fields=_MOST_FIELDS)
+    except ValueError as error:
+        raise FormError("this form cannot be read") from error
 
 
 def local(address: str) -> str:

@@ -7,7 +7,7 @@ from urllib.parse import urlsplit
 
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
-from starlette.responses import PlainTextResponse, Response
+from starlette.responses import PlainTextResponse, RedirectResponse, Response
 from starlette.routing import Match
 
 from compliance.desk.guard import Session
@@ -20,6 +20,7 @@ from compliance.editing.file_edits import ChangedMeanwhileError, EditRefusedErro
 from compliance.editing.yaml_splice import SpliceError
 from compliance.problems import ProblemsFound
 from compliance.record import record
+from compliance.start.project_files.created_folder import is_project
 
 
 @record
@@ -34,9 +35,11 @@ class DeskContext:
     is_ending: Callable[[], bool]
 
     def page(self, made: Callable[[Snapshot], bytes]) -> Callable[[Request], Response]:
-        """Answers with a page of the check as the files stand."""
+        """Answers with a page of the check as the files stand; where there is no project, with the way to begin one."""
 
         def answered(request: Request) -> Response:
+            if not is_project(self.kept.folder):
+                return RedirectResponse("/begin", 303)
             with self.kept.lock:
                 return html_of(made(self.kept.look()))
 
