@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping, Sequence
 from urllib.parse import parse_qs
 
 from compliance.editing.file_edits import ValueEdit
@@ -24,7 +25,8 @@ class FormError(ValueError):
 
 @record
 class EditForm:
-    """What was sent: the edits of fields that were filled in, the digests the form was made from, where to go on."""
+    """What was sent: the edits of fields that were filled in or altered, the digests the form was made from, where to
+    go on."""
 
     edits: tuple[ValueEdit, ...]
     seen: dict[str, str]
@@ -35,9 +37,19 @@ def read_form(body: bytes) -> EditForm:
     """Raises FormError."""
     fields = read_fields(body)
     paths, values = fields.get("path", []), fields.get("value", [])
-    if len(paths) != len(values):
+    was = fields.get("was", [""] * len(paths))
+    if not len(paths) == len(values) == len(was):
         raise FormError("a field has no value, or a value no field")
-    edits = tuple(ValueEdit(_path(path), typed(text)) for path, text in zip(paths, values, strict=True) if text.strip())
+    edits = tuple(
+        ValueEdit(path_of_text(path), typed(text) if text.strip() else None)
+        for path, text, before in zip(paths, values, was, strict=True)
+        if text.strip() != before.strip()
+    )
+    return form_of(fields, edits)
+
+
+def form_of(fields: Mapping[str, Sequence[str]], edits: tuple[ValueEdit, ...]) -> EditForm:
+    """Some edits with what every form says of itself. Raises FormError."""
     return EditForm(edits, _seen(fields.get("seen", ["{}"])[0]), local(fields.get("back", ["/"])[0]))
 
 
@@ -55,14 +67,15 @@ def local(address: str) -> str:
     return address if is_own else "/"
 
 
-def _path(text: str) -> FieldPath:
+def path_of_text(text: str, shortest: int = 2) -> FieldPath:
+    """Raises FormError."""
     try:
         found = json.loads(text)
     except (ValueError, RecursionError) as error:
         raise FormError("a field has no place") from error
     if (
         not isinstance(found, list)
-        or not 1 < len(found) <= _DEEPEST
+        or not shortest <= len(found) <= _DEEPEST
         or any(type(one) not in (str, int) for one in found)
     ):
         raise FormError("a field has no place")

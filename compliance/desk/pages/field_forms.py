@@ -73,24 +73,41 @@ def _row(path: FieldPath, checked: Checked) -> Markup:
     """One field: where it goes, and its value."""
     name = ".".join(map(str, path))
     key = f"field-{name}"
+    return tag("div", tag("label", name, for_=key), value_input(path, key), place_input(path, checked), class_="field")
+
+
+def place_input(path: FieldPath, checked: Checked) -> Markup:
+    """Where the value of a field goes: a choice where it may stand in a type of walls too."""
     places = _places(path, checked)
     if len(places) > 1:
         options = [tag("option", words, value=as_data(list(one))) for words, one in places]
-        where: Child = tag("select", *options, name="path", aria_label=f"Which {path[-1]}")
-    else:
-        where = tag("input", type="hidden", name="path", value=as_data(list(path)))
-    return tag("div", tag("label", name, for_=key), _value(path, key), where, class_="field")
+        return tag("select", *options, name="path", aria_label=f"Which {path[-1]}")
+    return tag("input", type="hidden", name="path", value=as_data(list(path)))
 
 
-def _value(path: FieldPath, key: str) -> Markup:
-    choices = choices_at(path)
+_MARKS_OF = {"mix": "mixes", "stem": "stems", "footing": "footings", "beam": "beams", "type": "wall_types",
+             "wall": "walls"}  # fmt: skip
+"""Fields that name something the project describes, with the section it stands in."""
+
+
+def value_input(
+    path: FieldPath, key: str, checked: Checked | None = None, now: str = "", hint: str = "", required: bool = False
+) -> Markup:
+    """A control for the value of a field: `now` stands in it, `hint` says what holds where it is empty. Marks of the
+    checked project are offered where the field names one."""
+    needed = {"required": ""} if required else {}
+    choices: Sequence[str] = choices_at(path)
+    if checked is not None and path[-1] in _MARKS_OF:
+        choices = list(getattr(checked.project, _MARKS_OF[str(path[-1])]))
     if choices:
-        options = [tag("option", "", value=""), *(tag("option", one, value=one) for one in choices)]
-        return tag("select", *options, name="value", id=key)
+        options = [tag("option", hint, value="")]
+        options += [tag("option", one, value=one, **({"selected": ""} if one == now else {})) for one in choices]
+        return tag("select", *options, name="value", id=key, **needed)
     kind = kind_at(path)
-    example = KINDS[kind].example if kind else ""
-    hint = {"placeholder": f"as {example}"} if example else {}
-    return tag("input", type="text", name="value", id=key, autocomplete="off", maxlength="400", **hint)
+    example = f"as {KINDS[kind].example}" if kind else ""
+    shown = {"placeholder": hint or example} if hint or example else {}
+    shared = {"name": "value", "id": key, "autocomplete": "off", "maxlength": "400", **shown, **needed}
+    return tag("input", type="text", **shared, **({"value": now} if now else {}))
 
 
 def _places(path: FieldPath, checked: Checked) -> list[tuple[str, FieldPath]]:

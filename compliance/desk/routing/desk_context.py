@@ -20,7 +20,9 @@ from compliance.editing.file_edits import ChangedMeanwhileError, EditRefusedErro
 from compliance.editing.yaml_splice import SpliceError
 from compliance.problems import ProblemsFound
 from compliance.record import record
+from compliance.refused import RefusedError
 from compliance.start.project_files.created_folder import is_project
+from compliance.units import MeasureError
 
 
 @record
@@ -60,6 +62,15 @@ class DeskContext:
 
         return read
 
+    def write(self, form: EditForm) -> Response:
+        """Make the edits and go back. Raises as `write_edits` does; the files are as they were then."""
+        if form.edits:
+            self.kept.history.make(form.edits, form.seen)
+            if found := self.kept.look().problems:  # read as planned, and yet the files do not: as they were, then
+                self.kept.history.undo()
+                raise ProblemsFound(found)
+        return RedirectResponse(form.back, 303)
+
     def refusing(self, write: Callable[[], Response], form: EditForm) -> Response:
         """What `write` answers; a page that says why nothing was written, where it raises."""
         with self.kept.lock:
@@ -70,6 +81,10 @@ class DeskContext:
                 why = problems_words(found)
             except ChangedMeanwhileError as error:
                 status, why = 409, str(error)
+            except (RefusedError, MeasureError) as refused:
+                why = f"{refused.wrong} ({refused.instead})"
+            except FormError as error:
+                status, why = 400, str(error)
             except (EditRefusedError, SpliceError, LookupError, TypeError) as error:
                 why = str(error)
             except OSError as error:
