@@ -26,7 +26,8 @@ class FormError(ValueError):
 
 @record
 class EditForm:
-    """What was sent: the edits of fields that were filled in, the digests the form was made from, where to go on."""
+    """What was sent: the edits of fields that were filled in or altered, the digests the form was made from, where to
+    go on."""
 
     edits: tuple[ValueEdit, ...]
     seen: dict[str, str]
@@ -41,12 +42,16 @@ def read_form(body: bytes) -> EditForm:
     if not len(paths) == len(values) == len(before):
         raise FormError("a field has no value, or a value no field")
     found = (_edit(path_of_text(path), *texts) for path, *texts in zip(paths, before, values, strict=True))
-    edits = tuple(one for one in found if one is not None)
+    return form_of(fields, tuple(one for one in found if one is not None))
+
+
+def form_of(fields: Mapping[str, Sequence[str]], edits: tuple[ValueEdit, ...]) -> EditForm:
+    """Some edits with what every form says of itself. Raises FormError."""
     return EditForm(edits, seen_in(fields), back_in(fields))
 
 
 def read_fields(body: bytes) -> dict[str, list[str]]:
-    """The fields of a form with all that was sent for each. Raises FormError."""
+    """The values of each field of a form, by name. Raises FormError."""
     try:
         return parse_qs(body.decode("ascii"), keep_blank_values=True, strict_parsing=True, max_num_fields=_MOST_FIELDS)
     except ValueError as error:
@@ -72,7 +77,7 @@ def local(address: str) -> str:
     return address if is_own else "/"
 
 
-def path_of_text(text: str) -> FieldPath:
+def path_of_text(text: str, shortest: int = 2) -> FieldPath:
     """The place that a field names. Raises FormError."""
     try:
         found = json.loads(text)
@@ -80,7 +85,7 @@ def path_of_text(text: str) -> FieldPath:
         raise FormError("a field has no place") from error
     if (
         not isinstance(found, list)
-        or not 1 < len(found) <= _DEEPEST
+        or not shortest <= len(found) <= _DEEPEST
         or any(type(one) not in (str, int) for one in found)
     ):
         raise FormError("a field has no place")

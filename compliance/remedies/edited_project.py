@@ -7,6 +7,7 @@ from enum import StrEnum
 from typing import Annotated, Any, Literal, TypeVar, Union, get_args, get_origin
 
 from pydantic import BaseModel
+from pydantic.fields import FieldInfo
 
 from compliance.facts.common.fact import FieldPath
 from compliance.model.base import MeasureOf, TextOf
@@ -37,14 +38,19 @@ def value_at(record: object, path: FieldPath) -> Any:
     """The value at `path`; None where something on the way is not described."""
     for name in path:
         if isinstance(record, BaseModel):
-            record = getattr(record, str(name), None)
+            record = getattr(record, _name_of(type(record), str(name)), None)
         elif isinstance(record, dict):
             record = record.get(name)
         elif isinstance(record, list) and isinstance(name, int):
-            record = record[name]
+            record = record[name] if name < len(record) else None
         else:
             return None
     return record
+
+
+def _name_of(model: type[BaseModel], word: str) -> str:
+    """The name of a field by the word that stands for it in files."""
+    return next((name for name, field in model.model_fields.items() if field.alias == word), word)
 
 
 def kind_at(path: FieldPath) -> str:
@@ -83,6 +89,36 @@ def holds_long_text(path: FieldPath) -> bool:
     return any(isinstance(one, TextOf) and one.most > _MOST_IN_A_LINE for one in _marked_at(path))
 
 
+def fields_below(path: FieldPath, record: object = None) -> list[FieldPath]:
+    """The paths of all fields below a path that hold one value each, those of the records in it and of the entries
+    that lists in `record`, which stands there, have already."""
+    model = _model_in(_annotation_at(path)[0])
+    found: list[FieldPath] = []
+    for name, field in (model.model_fields if model else {}).items():
+        own, held = (*path, field.alias or name), getattr(record, name, None)
+        if _model_in(field.annotation) is not None:
+            found += fields_below(own, held)
+        elif isinstance(held, list) and any(isinstance(one, BaseModel) for one in held):
+            found += [below for index, one in enumerate(held) for below in fields_below((*own, index), one)]
+        elif not any(get_origin(part) in (dict, list) for part in _parts(field.annotation)):
+            found.append(own)
+    return found
+
+
+def is_required(path: FieldPath) -> bool:
+    """Whether a record cannot be without the field at a path."""
+    *above, name = path
+    model = _model_in(_annotation_at(tuple(above))[0])
+    field = _field_of(model, str(name)) if model else None
+    return field is not None and field.is_required()
+
+
+def text_at(record: object, path: FieldPath) -> str:
+    """What is written at a path, as a person would type it; empty where nothing is."""
+    value = value_at(record, path)
+    return "" if value is None else written_plainly(value)
+
+
 def _marked_at(path: FieldPath) -> tuple[Any, ...]:
     """Everything by which the type of a field is marked."""
     found, metadata = _annotation_at(path)
@@ -94,12 +130,16 @@ def _annotation_at(path: FieldPath) -> tuple[Any, tuple[Any, ...]]:
     metadata: tuple[Any, ...] = ()
     for name in path:
         model = _model_in(found)
-        if model is not None and str(name) in model.model_fields:
-            field = model.model_fields[str(name)]
+        field = _field_of(model, str(name)) if model is not None else None
+        if field is not None:
             found, metadata = field.annotation, tuple(field.metadata)
         else:
             found, metadata = next((get_args(part)[-1] for part in _parts(found) if get_args(part)), None), ()
     return found, metadata
+
+
+def _field_of(model: type[BaseModel], word: str) -> FieldInfo | None:
+    return model.model_fields.get(_name_of(model, word))
 
 
 def _parts(annotation: Any) -> tuple[Any, ...]:

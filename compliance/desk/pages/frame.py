@@ -22,6 +22,7 @@ _SYMBOLS = Markup(
     )
     + "</svg>"
 )
+_NO_PROJECT = {True: "A new project", False: "A project that cannot be read yet"}
 PLACES = (
     ("/", "Answer"),
     ("/plan", "Plan"),
@@ -39,7 +40,7 @@ def page(title: str, snapshot: Snapshot, *children: Child, here: str = "", scrip
     """The whole page. It says which check it shows, so that its script knows when there is a newer one; `scripts` are
     those that it needs besides."""
     head = snapshot.checked.project.project if snapshot.checked else None
-    name = f"{head.name}, revision {head.revision}" if head else "A project that cannot be read yet"
+    name = f"{head.name}, revision {head.revision}" if head else _NO_PROJECT[here == "/begin"]
     parts = tag(
         "head",
         tag("meta", charset="utf-8"),

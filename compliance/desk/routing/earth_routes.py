@@ -98,7 +98,7 @@ def writing(
                 def write() -> Response:
                     edits = edits_of(fields, checked.project)
                     if edits:
-                        desk.write(edits, seen)
+                        desk.write_step(edits, seen)
                     return RedirectResponse(back, 303)
 
                 return desk.refusing(write, form)

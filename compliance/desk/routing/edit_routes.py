@@ -18,11 +18,6 @@ from compliance.remedies.comparing import compared
 def edit_routes(desk: DeskContext) -> list[Route]:
     """Those of this area."""
 
-    def edit(form: EditForm) -> Response:
-        if form.edits:
-            desk.write(form.edits, form.seen)
-        return RedirectResponse(form.back, 303)
-
     def try_(form: EditForm) -> Response:
         now = desk.kept.look()
         number, then = desk.trials.make(form.edits)
@@ -46,7 +41,7 @@ def edit_routes(desk: DeskContext) -> list[Route]:
         return answered
 
     return [
-        Route("/edit", desk.changes(edit), methods=["POST"]),
+        Route("/edit", desk.changes(desk.write), methods=["POST"]),
         Route("/try", desk.changes(try_), methods=["POST"]),
         Route("/undo", step("undo"), methods=["POST"]),
         Route("/redo", step("redo"), methods=["POST"]),

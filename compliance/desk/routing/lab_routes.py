@@ -119,7 +119,7 @@ def lab_routes(desk: DeskContext) -> list[Route]:
         if checked is None:
             raise EditRefusedError("there is no project that can be read yet")
         edits = edits_of_match(match, upload.file, rows, checked.project)
-        desk.write(edits, form.seen, {upload.file: upload.data})
+        desk.write_step(edits, form.seen, {upload.file: upload.data})
         return RedirectResponse(TESTS, 303)
 
     return [

@@ -21,6 +21,7 @@ STATIC_FILES = {
     "earth.js": "text/javascript",
     "icon.svg": "image/svg+xml",
     "live.js": "text/javascript",
+    "plan.js": "text/javascript",
 }
 _EVERY, _BEAT = 0.05, 15.0
 

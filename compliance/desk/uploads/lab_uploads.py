@@ -9,8 +9,7 @@ from pathlib import PurePath
 from compliance.model.materials import SpecimenKind
 from compliance.reading.tables.csv_table import MOST_BYTES
 from compliance.reading.tables.lab_tables import TABLES, WORKBOOKS
-from compliance.reading.tables.proposed_columns import Numbered
-from compliance.reading.tables.raw_rows import raw_rows
+from compliance.reading.tables.proposed_columns import Numbered, raw_rows
 from compliance.record import record
 from compliance.refused import RefusedError
 

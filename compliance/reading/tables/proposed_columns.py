@@ -1,16 +1,23 @@
-"""How a laboratory's table that nobody has described yet is probably to be read, for a person to correct."""
+"""A laboratory's table that nobody has described yet: its rows as they stand, and how they are probably to be read."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from difflib import SequenceMatcher
+from itertools import islice
+from pathlib import PurePath
 
 from compliance.model.lab import DateOrder
 from compliance.model.lab_columns import COLUMNS
 from compliance.model.materials import SpecimenKind
+from compliance.problems import ProblemsFound
+from compliance.reading.plain_file import decoded
 from compliance.reading.tables.cell_style import only_order
 from compliance.reading.tables.csv_heading import folded
+from compliance.reading.tables.csv_table import csv_cells
+from compliance.reading.tables.lab_tables import WORKBOOKS
+from compliance.reading.tables.table_rows import MOST_ROWS
 from compliance.reading.tables.units_in_headings import unit_in_heading
 from compliance.record import record
 
@@ -157,3 +164,33 @@ def _last_row(below: Sequence[Numbered], headings: Sequence[str], columns: Mappi
             is_ended = True
             has_more = has_more or any(cell.strip() for cell in cells)
     return last if has_more else None
+
+
+def raw_rows(
+    data: bytes, shown: str, kind: SpecimenKind, sheet: str | None = None, heading_row: int | None = None
+) -> list[Numbered]:
+    """Every row with its line. Raises ProblemsFound for a file that cannot be taken apart."""
+    if PurePath(shown).suffix.lower() in WORKBOOKS:
+        from compliance.reading.tables.xlsx_table import xlsx_cells
+
+        return list(xlsx_cells(data, shown=shown, sheet=sheet, first=1, last=None).rows)
+    text = decoded(data, shown, "csv")
+    if heading_row is not None:
+        return _parted(text, shown, heading_row)
+    lines = text.splitlines()[:_LOOKED_AT]
+    most = max(range(len(lines)), key=lambda at: lines[at].count(";"), default=0)
+    plain = _parted(text, shown, None)
+    other = _parted(text, shown, most + 1) if lines and ";" in lines[most] else plain
+    return max(plain, other, key=lambda rows: _most_known(kind, rows))
+
+
+def _most_known(kind: SpecimenKind, rows: Sequence[Numbered]) -> int:
+    return max((known_headings(kind, cells) for _, cells in rows[:_LOOKED_AT]), default=0)
+
+
+def _parted(text: str, shown: str, heading_row: int | None) -> list[Numbered]:
+    cells = csv_cells(text, shown, heading_row)
+    rows = list(islice(cells.rows, MOST_ROWS + 2))
+    if cells.found:
+        raise ProblemsFound(cells.found)
+    return rows

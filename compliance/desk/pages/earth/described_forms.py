@@ -7,16 +7,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from pydantic import BaseModel
 
 from compliance.desk.kept_check import Snapshot
-from compliance.desk.pages.field_forms import choice_field, edit_form, value_field
+from compliance.desk.pages.field_forms import edit_form, marks_in, value_input
 from compliance.desk.pages.frame import as_data
 from compliance.facts.common.fact import FieldPath
 from compliance.output.checklist.html_tags import Child, Markup, joined, tag
 from compliance.remedies.edited_project import is_plain, written_plainly
-
-_NAMED_IN = {
-    "mix": "mixes", "photo": "attachments", "replaces": "mixes", "report": "attachments", "trial": "trials",
-}  # fmt: skip
-"""The section of the project in which a mark is looked up, by the field that holds it."""
 
 
 def record_form(
@@ -53,23 +48,13 @@ def held_row(path: FieldPath, value: str, snapshot: Snapshot, label: str = "") -
 
 
 def control(path: FieldPath, key: str, snapshot: Snapshot, value: str = "", name: str = "value") -> Markup:
-    """What a field is filled in with: marks that are there to choose from, where it names one."""
-    section = _NAMED_IN.get(str(path[-1]))
-    if section is None:
-        return value_field(path, key, name, value)
-    return choice_field(marks_in(snapshot, section), key, name, value)
+    """What a field is filled in with."""
+    return value_input(path, key, checked=snapshot.checked, now=value, name=name)
 
 
-def marks_in(snapshot: Snapshot, section: str) -> list[tuple[str, str]]:
-    """The marks of a section, each with its name."""
-    if snapshot.checked is None:
-        return []
-    held = getattr(snapshot.checked.project, section)
-    return [(mark, f"{mark} {_name_of(one)}".rstrip()) for mark, one in held.items()]
-
-
-def _name_of(one: object) -> str:
-    return str(getattr(one, "name", None) or getattr(one, "title", None) or "")
+def marks_of(snapshot: Snapshot, section: str) -> list[tuple[str, str]]:
+    """The marks of a section of the last check, each with its name."""
+    return marks_in(snapshot.checked, section) if snapshot.checked else []
 
 
 def words_of(name: str | int) -> str:
@@ -79,7 +64,7 @@ def words_of(name: str | int) -> str:
 
 def parts_rows(path: FieldPath, parts: dict[str, float], snapshot: Snapshot) -> Iterator[Markup]:
     """A row for each soil of the project: its part by loose volume, in buckets or whatever is filled level."""
-    for mark, words in marks_in(snapshot, "soils"):
+    for mark, words in marks_of(snapshot, "soils"):
         value = written_plainly(parts[mark]) if mark in parts else ""
         yield held_row((*path, "parts", mark), value, snapshot, label=f"parts of {words}")
 
@@ -100,7 +85,7 @@ def add_form(
     ]
     paths: list[FieldPath] = [(section, mark, name) for name in names]
     if has_parts:
-        paths = [(section, mark, "parts", soil) for soil, _ in marks_in(snapshot, "soils")] + paths
+        paths = [(section, mark, "parts", soil) for soil, _ in marks_of(snapshot, "soils")] + paths
     rows += [_added_row(key, path, snapshot) for path in paths]
     return _adding(section, rows, label, snapshot=snapshot, back=back)
 

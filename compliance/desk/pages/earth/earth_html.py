@@ -43,7 +43,7 @@ def _soils(checked: Checked, snapshot: Snapshot) -> Markup:
     rows = [_linked("soils", one.mark, soil_line(one, checked)) for one in soil_uses(checked)]
     points = plotted(checked.evidence.soils, checked.evidence.mixes)
     drawing = (
-        tag("figure", triangle(checked, points), tag("figcaption", legend(points), class_="small"), class_="drawn")
+        tag("figure", triangle(checked, points), tag("figcaption", legend(points), class_="small"), class_="pictured")
         if points
         else None
     )

@@ -80,7 +80,7 @@ def jar_now(mark: str, checked: Checked, jar: JarRecord | None, record: SoilReco
     drawn = Markup(jar_as_svg(jar, Writer(checked.project.project.units))) if jar else None
     records = dict(checked.evidence.soils) | ({mark: record} if record else {})
     return tag(
-        "div", tag("div", drawn, _triangle(checked, plotted(records, {})), class_="drawn"), joined(_says(record))
+        "div", tag("div", drawn, _triangle(checked, plotted(records, {})), class_="pictured"), joined(_says(record))
     )
 
 

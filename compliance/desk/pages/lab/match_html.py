@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import get_args
 
 from compliance.desk.kept_check import Snapshot
-from compliance.desk.pages.earth.described_forms import marks_in
+from compliance.desk.pages.earth.described_forms import marks_of
 from compliance.desk.pages.field_forms import choice_field, edit_form
 from compliance.desk.pages.frame import page, section
 from compliance.desk.pages.lab.tests_html import TESTS, kind_choice
@@ -104,16 +104,16 @@ def _every(match: TableMatch, snapshot: Snapshot) -> Iterator[Child]:
         yield _row(f"{name}: {one.meaning}", key, _constant(one, key, match.every.get(name, ""), snapshot))
     if "set" not in matched:
         yield _row("or a new set, by its mark", "new-set", _text("new_set", "new-set", match.new_set))
-        mixes = marks_in(snapshot, "mixes")
+        mixes = marks_of(snapshot, "mixes")
         yield _row("of mix", "new-mix", choice_field(mixes, "new-mix", "new_mix", match.new_mix))
 
 
 def _constant(column: LabColumn, key: str, value: str, snapshot: Snapshot) -> Markup:
     name, named = column.name, f"every.{column.name}"
     if name == "set":
-        return choice_field(marks_in(snapshot, "test_sets"), key, named, value)
+        return choice_field(marks_of(snapshot, "test_sets"), key, named, value)
     if name == "mix":
-        return choice_field(marks_in(snapshot, "mixes"), key, named, value)
+        return choice_field(marks_of(snapshot, "mixes"), key, named, value)
     if column.choices:
         return choice_field(column.choices, key, named, value)
     hint = column.kind.example if column.kind else "2026-05-20" if column.what == "date" else ""
