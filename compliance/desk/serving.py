@@ -13,8 +13,11 @@ from starlette.routing import Route
 from compliance.desk.guard import HOST, Guard, Session
 from compliance.desk.kept_check import KeptCheck, Watcher
 from compliance.desk.routing.answer_routes import answer_routes
+from compliance.desk.routing.begin_routes import begin_routes
 from compliance.desk.routing.desk_context import DeskContext
+from compliance.desk.routing.earth_routes import earth_routes
 from compliance.desk.routing.edit_routes import edit_routes
+from compliance.desk.routing.lab_routes import lab_routes
 from compliance.desk.routing.paper_routes import paper_routes
 from compliance.desk.routing.plan_routes import plan_routes
 from compliance.desk.routing.record_routes import record_routes
@@ -24,9 +27,12 @@ from compliance.desk.tried_changes import Trials
 
 AREAS: tuple[Callable[[DeskContext], list[Route]], ...] = (
     session_routes,
+    begin_routes,
     answer_routes,
     edit_routes,
     plan_routes,
+    earth_routes,
+    lab_routes,
     record_routes,
     paper_routes,
 )

@@ -6,7 +6,6 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from compliance.editing.file_edits import (
-    NO_FILES,
     Contents,
     EditRefusedError,
     Step,
@@ -15,6 +14,7 @@ from compliance.editing.file_edits import (
     write_edits,
 )
 from compliance.output.files.folder_lock import one_at_a_time
+from compliance.reading.plain_file import NO_FILES
 
 
 class EditHistory:

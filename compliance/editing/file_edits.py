@@ -10,7 +10,6 @@ import hashlib
 import os
 from collections.abc import Mapping, Sequence
 from pathlib import Path
-from types import MappingProxyType
 from typing import Any
 
 from compliance.editing.yaml_splice import SpliceError, removed, spliced
@@ -19,13 +18,12 @@ from compliance.facts.common.fact import FieldPath
 from compliance.files.atomic_files import AnotherWroteError, write_all, write_whole
 from compliance.files.safe_paths import inside
 from compliance.output.files.folder_lock import one_at_a_time
+from compliance.reading.plain_file import NO_FILES
 from compliance.reading.project_folder import PROJECT_FILE, read_project, read_tree
 from compliance.reading.yaml.placed import PlacedDict, PlacedList
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.record import record
 from compliance.refused import RefusedError
-
-NO_FILES: Mapping[str, bytes] = MappingProxyType({})
 
 
 class EditRefusedError(ValueError):

@@ -7,9 +7,10 @@ import hashlib
 import os
 import stat
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from io import BufferedReader
 from pathlib import Path
+from types import MappingProxyType
 
 from compliance.problems import Place, Problem, ProblemsFound
 
@@ -22,6 +23,7 @@ _OTHER_MARKS = (
     (b"\xff\xfe", "UTF-16"),
     (b"\xfe\xff", "UTF-16"),
 )
+NO_FILES: Mapping[str, bytes] = MappingProxyType({})
 _OTHER_KINDS = (
     (stat.S_ISDIR, "a folder"),
     (stat.S_ISFIFO, "a pipe"),

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Mapping, Sequence
 from urllib.parse import urlsplit
 
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
-from starlette.responses import PlainTextResponse, Response
+from starlette.responses import PlainTextResponse, RedirectResponse, Response
 from starlette.routing import Match
 
 from compliance.desk.guard import Session
@@ -16,10 +16,14 @@ from compliance.desk.pages.edit_html import problems_words, refusal_page
 from compliance.desk.sent_forms import EditForm, FormError, local, read_form
 from compliance.desk.svg_views import Pictures
 from compliance.desk.tried_changes import Trials
-from compliance.editing.file_edits import ChangedMeanwhileError, EditRefusedError
+from compliance.editing.file_edits import ChangedMeanwhileError, EditRefusedError, ValueEdit
 from compliance.editing.yaml_splice import SpliceError
 from compliance.problems import ProblemsFound
+from compliance.reading.plain_file import NO_FILES
 from compliance.record import record
+from compliance.refused import RefusedError
+from compliance.start.project_files.created_folder import is_project
+from compliance.units import MeasureError
 
 
 @record
@@ -34,9 +38,11 @@ class DeskContext:
     is_ending: Callable[[], bool]
 
     def page(self, made: Callable[[Snapshot], bytes]) -> Callable[[Request], Response]:
-        """Answers with a page of the check as the files stand."""
+        """Answers with a page of the check as the files stand; where there is no project, with the way to begin one."""
 
         def answered(request: Request) -> Response:
+            if not is_project(self.kept.folder):
+                return RedirectResponse("/begin", 303)
             with self.kept.lock:
                 return html_of(made(self.kept.look()))
 
@@ -57,6 +63,21 @@ class DeskContext:
 
         return read
 
+    def write(self, form: EditForm) -> Response:
+        """Make the edits and go back. Raises as `write_edits` does; the files are as they were then."""
+        if form.edits:
+            self.write_step(form.edits, form.seen)
+        return RedirectResponse(form.back, 303)
+
+    def write_step(
+        self, edits: Sequence[ValueEdit], seen: Mapping[str, str], new_files: Mapping[str, bytes] = NO_FILES
+    ) -> None:
+        """Make the edits as one step. Raises as `EditHistory.make`; then everything is as it was."""
+        self.kept.history.make(edits, seen, new_files)
+        if found := self.kept.look().problems:  # read as planned, and yet the files do not: as they were, then
+            self.kept.history.undo()
+            raise ProblemsFound(found)
+
     def refusing(self, write: Callable[[], Response], form: EditForm) -> Response:
         """What `write` answers; a page that says why nothing was written, where it raises."""
         with self.kept.lock:
@@ -67,6 +88,10 @@ class DeskContext:
                 why = problems_words(found)
             except ChangedMeanwhileError as error:
                 status, why = 409, str(error)
+            except (RefusedError, MeasureError) as refused:
+                why = f"{refused.wrong} ({refused.instead})"
+            except FormError as error:
+                status, why = 400, str(error)
             except (EditRefusedError, SpliceError, LookupError, TypeError) as error:
                 why = str(error)
             except OSError as error:

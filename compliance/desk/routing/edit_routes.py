@@ -12,20 +12,11 @@ from compliance.desk.pages.edit_html import refusal_page, trial_page
 from compliance.desk.routing.desk_context import DeskContext, html_of
 from compliance.desk.sent_forms import EditForm
 from compliance.editing.file_edits import EditRefusedError
-from compliance.problems import ProblemsFound
 from compliance.remedies.comparing import compared
 
 
 def edit_routes(desk: DeskContext) -> list[Route]:
     """Those of this area."""
-
-    def edit(form: EditForm) -> Response:
-        if form.edits:
-            desk.kept.history.make(form.edits, form.seen)
-            if found := desk.kept.look().problems:  # read as planned, and yet the files do not: as they were, then
-                desk.kept.history.undo()
-                raise ProblemsFound(found)
-        return RedirectResponse(form.back, 303)
 
     def try_(form: EditForm) -> Response:
         now = desk.kept.look()
@@ -50,7 +41,7 @@ def edit_routes(desk: DeskContext) -> list[Route]:
         return answered
 
     return [
-        Route("/edit", desk.changes(edit), methods=["POST"]),
+        Route("/edit", desk.changes(desk.write), methods=["POST"]),
         Route("/try", desk.changes(try_), methods=["POST"]),
         Route("/undo", step("undo"), methods=["POST"]),
         Route("/redo", step("redo"), methods=["POST"]),

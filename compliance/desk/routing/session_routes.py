@@ -15,7 +15,14 @@ from compliance.desk.routing.desk_context import DeskContext
 from compliance.output.checklist.html_tags import tag
 
 STATIC = Path(__file__).parents[1] / "static"
-STATIC_FILES = {"desk.css": "text/css", "live.js": "text/javascript", "icon.svg": "image/svg+xml"}
+STATIC_FILES = {
+    "desk.css": "text/css",
+    "drop.js": "text/javascript",
+    "earth.js": "text/javascript",
+    "icon.svg": "image/svg+xml",
+    "live.js": "text/javascript",
+    "plan.js": "text/javascript",
+}
 _EVERY, _BEAT = 0.05, 15.0
 
 

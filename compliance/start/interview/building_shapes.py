@@ -63,7 +63,7 @@ def outline_walls(answers: Answers) -> dict[str, dict[str, Any]]:
     for key, *_ in SIZES[shape]:
         if sizes[key] <= 2 * thick:
             wrong = f"{answers[key]} leaves no room between walls {answers['thickness']} thick"
-            raise RefusedError("start-shape", wrong, "write the size from outside to outside; back goes back")
+            raise RefusedError("start-shape", wrong, "write the size from outside to outside")
     lines = _LINES[shape](sizes, thick)
     writer = Writer("si" if answers["units"] == "si" else "us")
     return {
@@ -89,7 +89,7 @@ def _circle(sizes: dict[str, float], thick: float) -> Iterator[tuple[_Point, ...
 def _ell(sizes: dict[str, float], thick: float) -> Iterator[tuple[_Point, ...]]:
     east, north, south, west = (sizes[key] - thick for key, *_ in SIZES[ELL])
     if south >= north or west >= east:
-        raise RefusedError("start-shape", "a wing is as wide as the whole", "make each wing narrower; back goes back")
+        raise RefusedError("start-shape", "a wing is as wide as the whole", "make each wing narrower")
     corners = [(0.0, 0.0), (east, 0.0), (east, south), (west, south), (west, north), (0.0, north)]
     yield from zip(corners, [*corners[1:], corners[0]], strict=True)
 
@@ -98,7 +98,7 @@ def _you(sizes: dict[str, float], thick: float) -> Iterator[tuple[_Point, ...]]:
     east, north, south, west, wing = (sizes[key] - thick for key, *_ in SIZES[YOU])
     if south >= north or west + wing + thick >= east:
         wrong = "the wings leave no court between them"
-        raise RefusedError("start-shape", wrong, "make each wing narrower; back goes back")
+        raise RefusedError("start-shape", wrong, "make each wing narrower")
     corners = [(0.0, 0.0), (east, 0.0), (east, north), (east - wing, north), (east - wing, south), (west, south),
                (west, north), (0.0, north)]  # fmt: skip
     yield from zip(corners, [*corners[1:], corners[0]], strict=True)
