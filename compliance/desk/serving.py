@@ -16,6 +16,7 @@ from compliance.desk.routing.answer_routes import answer_routes
 from compliance.desk.routing.begin_routes import begin_routes
 from compliance.desk.routing.desk_context import DeskContext
 from compliance.desk.routing.edit_routes import edit_routes
+from compliance.desk.routing.mend_routes import mend_routes
 from compliance.desk.routing.plan_routes import plan_routes
 from compliance.desk.routing.session_routes import session_routes
 from compliance.desk.svg_views import Pictures
@@ -27,6 +28,7 @@ AREAS: tuple[Callable[[DeskContext], list[Route]], ...] = (
     answer_routes,
     edit_routes,
     plan_routes,
+    mend_routes,
 )
 _GRACE = 1  # second: a stream of events would keep the server open
 

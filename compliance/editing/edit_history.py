@@ -36,7 +36,11 @@ class EditHistory:
 
     def make(self, edits: Sequence[ValueEdit], seen: Mapping[str, str]) -> None:
         """Raises as `write_edits` does."""
-        self._done.append(write_edits(self._folder, edits, seen))
+        self.keep(write_edits(self._folder, edits, seen))
+
+    def keep(self, step: Step) -> None:
+        """A step that was made already."""
+        self._done.append(step)
         self._undone.clear()
 
     def undo(self) -> None:
