@@ -18,6 +18,7 @@ from compliance.desk.routing.desk_context import DeskContext
 from compliance.desk.routing.earth_routes import earth_routes
 from compliance.desk.routing.edit_routes import edit_routes
 from compliance.desk.routing.lab_routes import lab_routes
+from compliance.desk.routing.mend_routes import mend_routes
 from compliance.desk.routing.paper_routes import paper_routes
 from compliance.desk.routing.plan_routes import plan_routes
 from compliance.desk.routing.record_routes import record_routes
@@ -35,6 +36,7 @@ AREAS: tuple[Callable[[DeskContext], list[Route]], ...] = (
     lab_routes,
     record_routes,
     paper_routes,
+    mend_routes,
 )
 _GRACE = 1  # second: a stream of events would keep the server open
 

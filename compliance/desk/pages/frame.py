@@ -115,6 +115,7 @@ def problems_box(snapshot: Snapshot, read_lines: ReadLines) -> Markup:
         tag("h2", "The files cannot be read as they stand"),
         tag("p", f"Nothing was checked anew. {old}"),
         tag("pre", text, tabindex="0"),
+        tag("p", tag("a", "Mend the lines here", href="/mend", class_="button")),
         class_="care",
         role="alert",
     )

@@ -39,7 +39,8 @@ OF_THE_BUILDING = (PartKind(("beams",), "bond beam", "B"), PartKind(("roofs",), 
 def change_fields(checked: Checked, snapshot: Snapshot, path: FieldPath, back: str) -> Markup:
     """Every field of a part that is there, with what stands in it; what is altered is written, what is emptied is
     taken away."""
-    rows = [_field(checked, path, one) for one in fields_below(path, value_at(checked.project, path))]
+    shown = fields_below(path, value_at(checked.project, path))
+    rows = [_field(checked, path, one) for one in shown if not (len(one) > 3 and _is_of_type(checked, one[:3]))]
     button = tag("button", "Write the changes", type="submit")
     return edit_form(*rows, button, snapshot=snapshot, back=back, class_="fields")
 
@@ -65,11 +66,17 @@ def _part(name: str | int) -> str:
 
 def _of_type(checked: Checked, path: FieldPath) -> str:
     """What a wall takes from its type, in words; empty where it says so itself."""
-    if len(path) != 3 or path[0] != "walls" or path[2] not in WallBuild.model_fields:
+    if not _is_of_type(checked, path):
         return ""
-    kind = checked.project.walls[str(path[1])].type
-    text = text_at(checked.project, ("wall_types", kind, path[2])) if kind else ""
-    return f"{text}, of type {kind}" if text and text == text_at(checked.project, path) else ""
+    return f"{text_at(checked.project, path)}, of type {checked.project.walls[str(path[1])].type}"
+
+
+def _is_of_type(checked: Checked, path: FieldPath) -> bool:
+    """Whether a field of a wall holds what its type says."""
+    if len(path) != 3 or path[0] != "walls" or path[2] not in WallBuild.model_fields:
+        return False
+    kind, own = checked.project.walls[str(path[1])].type, value_at(checked.project, path)
+    return bool(kind) and own is not None and own == value_at(checked.project, ("wall_types", str(kind), path[2]))
 
 
 def add_form(checked: Checked, snapshot: Snapshot, kind: PartKind, back: str) -> Markup:

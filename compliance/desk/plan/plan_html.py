@@ -33,6 +33,8 @@ _STEPS = {
     "si": (("0.01", "1 cm"), ("0.005", "5 mm"), ("0.05", "5 cm"), ("0.1", "10 cm")),
 }
 """What the pointer and the arrow keys move by, in m."""
+_WIDE = 720.0
+"""Points beyond which a drawing needs more room than a narrow page has."""
 _TOOLS = (("move", "Choose and move"), ("wall", "Draw walls"), ("arc", "Draw arcs"))
 
 
@@ -67,8 +69,9 @@ def _sheet(snapshot: Snapshot, checked: Checked, picture: PlanPicture | None, ma
         return tag("p", "No wall has a place in the plan yet: write where it begins and ends.")
     source = f"/picture/plan.svg?number={snapshot.number}"
     size = {"width": f"{picture.width:.0f}", "height": f"{picture.height:.0f}"}
+    wide = "drawn wide" if picture.width > _WIDE else "drawn"
     image = tag("img", src=source, alt="The plan, as the papers draw it", **size)
-    sheet = tag("div", tag("div", image, overlay(checked, picture, mark), class_="drawn"), class_="sheet")
+    sheet = tag("div", tag("div", image, overlay(checked, picture, mark), class_=wide), class_="sheet")
     shown = [tag("span", drawn(one), one.value.word, ": ", one.value.heading.lower()) for one in FAILS]
     legend = tag("p", "Marked on a wall: ", shown[0], ", ", shown[1], ".", class_="small")
     return joined([_tools(snapshot, checked), sheet, legend])
@@ -143,6 +146,9 @@ def _forms(checked: Checked, snapshot: Snapshot, mark: str, corner: str) -> Iter
     wall = checked.project.walls[mark]
     path: FieldPath = ("walls", mark)
     own: list[Child] = [_fold(f"Fields of {mark}", change_fields(checked, snapshot, path, back), "wall-fields")]
+    if wall.type:
+        fields = change_fields(checked, snapshot, ("wall_types", wall.type), back)
+        own.append(_fold(f"Fields of type {wall.type}, for all its walls", fields, "type-fields"))
     if wall.arc:
         own.append(_through(snapshot, checked, mark, back))
     for kind in parts_of_wall(mark):
