@@ -28,6 +28,7 @@ PLACES = (
     ("/plan", "Plan"),
     ("/earth", "Earth"),
     ("/tests", "Tests"),
+    ("/photos", "Photos and papers"),
     ("/questions", "Questions"),
     ("/limits", "Limits"),
     ("/inspections", "Inspections"),
