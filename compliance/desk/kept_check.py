@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import threading
+import time
 from collections.abc import Mapping
 from dataclasses import field
 from pathlib import Path
@@ -19,6 +20,9 @@ from compliance.record import record, replace
 from compliance.remedies.changes import Change
 from compliance.report.answer.answer import Answer, answer
 from compliance.report.answer.nearest_changes import look_for_each
+
+_QUIET = 0.3
+"""Seconds without a page asked for, after which changes are looked for."""
 
 
 @record
@@ -49,10 +53,13 @@ class KeptCheck:
         self.history = EditHistory(folder)
         self.now = Snapshot()
         self._seen: Seen | None = None
+        self._asked = 0.0
 
-    def look(self) -> Snapshot:
+    def look(self, for_page: bool = True) -> Snapshot:
         """The check of the files as they stand, made anew where one of them changed since the last look."""
         with self.lock:
+            if for_page:
+                self._asked = time.monotonic()
             seen = self._looked_at()
             if seen != self._seen:
                 self._seen = seen
@@ -90,7 +97,10 @@ class KeptCheck:
             looking = look_for_each(start.checked, start.found)
         nearest: dict[str, Change | None] = {}
         while True:
+            while (rest := self._asked + _QUIET - time.monotonic()) > 0:
+                time.sleep(rest)  # whoever is at work on the pages goes first
             with self.lock:
+                self.look(for_page=False)
                 if self.now is not start:
                     return
                 one = next(looking, None)
@@ -112,7 +122,7 @@ class Watcher(threading.Thread):
 
     def run(self) -> None:
         while not self._ended.wait(self._EVERY):
-            self._kept.look()
+            self._kept.look(for_page=False)
             self._kept.complete()
 
     def end(self) -> None:

@@ -19,7 +19,7 @@ from compliance.files.atomic_files import AnotherWroteError, write_all, write_wh
 from compliance.files.safe_paths import inside
 from compliance.output.files.folder_lock import one_at_a_time
 from compliance.reading.plain_file import NO_FILES
-from compliance.reading.project_folder import PROJECT_FILE, read_project
+from compliance.reading.project_folder import PROJECT_FILE, read_project, read_tree
 from compliance.reading.yaml.placed import PlacedDict, PlacedList
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.record import record
@@ -81,7 +81,7 @@ def write_edits(
     with one_at_a_time(folder), contextlib.ExitStack() as taken_back:
         before: dict[str, bytes] = {}
         texts: dict[str, str] = {}
-        tree = read_project(folder).tree
+        tree = read_tree(folder)
         for one in edits:
             name, path = place_in_files(tree, one.path, folder)
             if name not in texts:

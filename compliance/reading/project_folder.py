@@ -75,6 +75,19 @@ def read_project(folder: Path, edit: Edit | None = None, new_files: Mapping[str,
         raise ProblemsFound(_in_folder(folder, problem) for problem in found.problems) from None
 
 
+def read_tree(folder: Path) -> PlacedDict:
+    """What the files of a project hold, put together, with its places: looked at no further. Raises ProblemsFound for
+    files that are no YAML or cannot be put together."""
+    problems: list[Problem] = []
+    try:
+        tree, _ = _tree(folder, problems)
+    except ProblemsFound as found:
+        problems += found.problems
+    if problems:
+        raise ProblemsFound(_in_folder(folder, problem) for problem in problems)
+    return tree
+
+
 def _in_folder(folder: Path, problem: Problem) -> Problem:
     place = problem.place
     shown = (folder / place.file).as_posix()
@@ -92,12 +105,7 @@ def _read(folder: Path, edit: Edit | None, new_files: Mapping[str, bytes]) -> Re
         wrong = "this is not a folder" if os.path.exists(folder) else "there is no such folder"  # noqa: PTH110
         raise ProblemsFound([Problem(Place("."), "folder-missing", wrong, "name the folder that holds project.yaml")])
     problems: list[Problem] = []
-    try:
-        tree = read_yaml(inside(folder, PROJECT_FILE), PROJECT_FILE)
-    except RefusedError as refused:
-        raise ProblemsFound([refused.at(Place(PROJECT_FILE))]) from None
-    drop_blank_sections(tree)
-    names = [PROJECT_FILE, *_include(folder, tree, problems)]
+    tree, names = _tree(folder, problems)
     if edit:
         edit(tree)
     problems += whole_project_problems(tree)
@@ -119,6 +127,16 @@ def _read(folder: Path, edit: Edit | None, new_files: Mapping[str, bytes]) -> Re
         by_set.setdefault(specimen.set, []).append(specimen)
     files = {name: _digest(folder, name, new_files) for name in names}
     return ReadProject(project, specimens=by_set, tree=tree, files=files, warnings=warnings)
+
+
+def _tree(folder: Path, problems: list[Problem]) -> tuple[PlacedDict, list[str]]:
+    """All files put together, and their names."""
+    try:
+        tree = read_yaml(inside(folder, PROJECT_FILE), PROJECT_FILE)
+    except RefusedError as refused:
+        raise ProblemsFound([refused.at(Place(PROJECT_FILE))]) from None
+    drop_blank_sections(tree)
+    return tree, [PROJECT_FILE, *_include(folder, tree, problems)]
 
 
 def _digest(folder: Path, name: str, new_files: Mapping[str, bytes]) -> str:
