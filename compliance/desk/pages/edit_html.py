@@ -55,8 +55,8 @@ def trial_page(
     return page("What if", snapshot, tag("div", tag("div", *says), drawing, class_="beside"))
 
 
-def _text(value: object) -> str:
-    return value if isinstance(value, str) else flow_text(value)
+def _text(value: object) -> str | None:
+    return value if value is None or isinstance(value, str) else flow_text(value)
 
 
 def _differences(title: str, some: Iterable[Difference]) -> Markup:

@@ -23,7 +23,7 @@ _SYMBOLS = Markup(
     + "</svg>"
 )
 _NO_PROJECT = {True: "A new project", False: "A project that cannot be read yet"}
-PLACES = (("/", "Answer"), ("/plan", "Plan"), ("/cautions", "Cautions"))
+PLACES = (("/", "Answer"), ("/plan", "Plan"), ("/parts", "Parts"), ("/cautions", "Cautions"))
 
 
 def page(title: str, snapshot: Snapshot, *children: Child, here: str = "") -> bytes:
