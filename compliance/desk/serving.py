@@ -19,6 +19,7 @@ from compliance.desk.routing.desk_context import DeskContext
 from compliance.desk.routing.earth_routes import earth_routes
 from compliance.desk.routing.edit_routes import edit_routes
 from compliance.desk.routing.lab_routes import lab_routes
+from compliance.desk.routing.mend_routes import mend_routes
 from compliance.desk.routing.paper_routes import paper_routes
 from compliance.desk.routing.plan_routes import plan_routes
 from compliance.desk.routing.record_routes import record_routes
@@ -32,6 +33,7 @@ AREAS: tuple[Callable[[DeskContext], list[Route]], ...] = (
     answer_routes,
     edit_routes,
     plan_routes,
+    mend_routes,
     earth_routes,
     lab_routes,
     attached_routes,

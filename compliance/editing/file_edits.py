@@ -67,7 +67,7 @@ def digests(folder: Path) -> dict[str, str]:
         name = path.relative_to(folder).as_posix()
         if not name.startswith("."):
             with contextlib.suppress(OSError):
-                found[name] = _digest(path.read_bytes())
+                found[name] = digest_of(path.read_bytes())
     return found
 
 
@@ -86,7 +86,7 @@ def write_edits(
             name, path = place_in_files(tree, one.path, folder)
             if name not in texts:
                 before[name] = path_of(folder, name).read_bytes()
-                if seen.get(name, "") != _digest(before[name]):
+                if seen.get(name, "") != digest_of(before[name]):
                     raise ChangedMeanwhileError(f"{name} was changed meanwhile; what you typed was not written")
                 texts[name] = before[name].decode("utf-8")
             texts[name] = removed(texts[name], path) if one.value is None else spliced(texts[name], path, one.value)
@@ -205,5 +205,6 @@ def path_of(folder: Path, name: str) -> Path:
         raise EditRefusedError(f"{name}: {refused.wrong} ({refused.instead})") from None
 
 
-def _digest(data: bytes) -> str:
+def digest_of(data: bytes) -> str:
+    """The SHA-256 of a file's bytes."""
     return hashlib.sha256(data).hexdigest()

@@ -26,6 +26,7 @@ _NO_PROJECT = {True: "A new project", False: "A project that cannot be read yet"
 PLACES = (
     ("/", "Answer"),
     ("/plan", "Plan"),
+    ("/parts", "Parts"),
     ("/earth", "Earth"),
     ("/tests", "Tests"),
     ("/photos", "Photos and papers"),
@@ -116,6 +117,7 @@ def problems_box(snapshot: Snapshot, read_lines: ReadLines) -> Markup:
         tag("h2", "The files cannot be read as they stand"),
         tag("p", f"Nothing was checked anew. {old}"),
         tag("pre", text, tabindex="0"),
+        tag("p", tag("a", "Mend the lines here", href="/mend", class_="button")),
         class_="care",
         role="alert",
     )

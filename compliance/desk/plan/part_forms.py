@@ -33,15 +33,23 @@ def parts_of_wall(wall: str) -> tuple[PartKind, ...]:
     )
 
 
-OF_THE_BUILDING = (PartKind(("beams",), "bond beam", "B"), PartKind(("roofs",), "roof", "R"))
+OF_THE_BUILDING = (
+    PartKind(("wall_types",), "type of walls", "type"),
+    PartKind(("footings",), "footing", "F"),
+    PartKind(("stems",), "stem wall", "ST"),
+    PartKind(("beams",), "bond beam", "B"),
+    PartKind(("roofs",), "roof", "R"),
+)
 
 
 def change_fields(checked: Checked, snapshot: Snapshot, path: FieldPath, back: str) -> Markup:
     """Every field of a part that is there, with what stands in it; what is altered is written, what is emptied is
     taken away."""
-    rows = [_field(checked, path, one) for one in fields_below(path, value_at(checked.project, path))]
-    button = tag("button", "Write the changes", type="submit")
-    return edit_form(*rows, button, snapshot=snapshot, back=back, class_="fields")
+    shown = fields_below(path, value_at(checked.project, path))
+    rows = [_field(checked, path, one) for one in shown if not (len(one) > 3 and _is_of_type(checked, one[:3]))]
+    write = tag("button", "Write the changes", type="submit")
+    try_ = tag("button", "Try them", type="submit", formaction="/try")
+    return edit_form(*rows, tag("p", write, " ", try_), snapshot=snapshot, back=back, class_="fields")
 
 
 def _field(checked: Checked, part: FieldPath, path: FieldPath) -> Markup:
@@ -65,15 +73,25 @@ def _part(name: str | int) -> str:
 
 def _of_type(checked: Checked, path: FieldPath) -> str:
     """What a wall takes from its type, in words; empty where it says so itself."""
-    if len(path) != 3 or path[0] != "walls" or path[2] not in WallBuild.model_fields:
+    if not _is_of_type(checked, path):
         return ""
-    kind = checked.project.walls[str(path[1])].type
-    text = text_at(checked.project, ("wall_types", kind, path[2])) if kind else ""
-    return f"{text}, of type {kind}" if text and text == text_at(checked.project, path) else ""
+    return f"{text_at(checked.project, path)}, of type {checked.project.walls[str(path[1])].type}"
 
 
-def add_form(checked: Checked, snapshot: Snapshot, kind: PartKind, back: str) -> Markup:
-    """A new part with every field that its record has."""
+def _is_of_type(checked: Checked, path: FieldPath) -> bool:
+    """Whether a field of a wall holds what its type says."""
+    if len(path) != 3 or path[0] != "walls" or path[2] not in WallBuild.model_fields:
+        return False
+    kind, own = checked.project.walls[str(path[1])].type, value_at(checked.project, path)
+    return bool(kind) and own is not None and own == value_at(checked.project, ("wall_types", str(kind), path[2]))
+
+
+_PLACES = ("at", "start")
+"""Where a part stands along its wall: another one stands elsewhere."""
+
+
+def add_form(checked: Checked, snapshot: Snapshot, kind: PartKind, back: str, like: str = "") -> Markup:
+    """A new part with every field that its record has, filled in as those of the part `like` but for its place."""
     known = value_at(checked.project, kind.holder) or {}
     stem = "-".join(map(str, ("new", *kind.holder)))
     mark = tag("input", type="text", name="mark", id=f"{stem}-mark", value=free_mark(kind.stem, known), required="",
@@ -89,7 +107,8 @@ def add_form(checked: Checked, snapshot: Snapshot, kind: PartKind, back: str) ->
             continue
         key = "-".join(map(str, (stem, *own)))
         needed = len(own) == 1 and is_required(one)
-        control = value_input(one, key, checked, required=needed)
+        now = text_at(checked.project, (*kind.holder, like, *own)) if like in known and own[0] not in _PLACES else ""
+        control = value_input(one, key, checked, now=now, required=needed)
         label = ".".join(map(str, own)) + (" (needed)" if needed else "")
         rows.append(tag("div", tag("label", label, for_=key), control, _unseen("field", as_data(list(own))),
                         class_="field"))  # fmt: skip
