@@ -13,6 +13,7 @@ from starlette.routing import Route
 from compliance.desk.guard import HOST, Guard, Session
 from compliance.desk.kept_check import KeptCheck, Watcher
 from compliance.desk.routing.answer_routes import answer_routes
+from compliance.desk.routing.attached_routes import attached_routes
 from compliance.desk.routing.begin_routes import begin_routes
 from compliance.desk.routing.desk_context import DeskContext
 from compliance.desk.routing.earth_routes import earth_routes
@@ -32,11 +33,12 @@ AREAS: tuple[Callable[[DeskContext], list[Route]], ...] = (
     answer_routes,
     edit_routes,
     plan_routes,
+    mend_routes,
     earth_routes,
     lab_routes,
+    attached_routes,
     record_routes,
     paper_routes,
-    mend_routes,
 )
 _GRACE = 1  # second: a stream of events would keep the server open
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import types
 from enum import StrEnum
+from functools import lru_cache
 from typing import Annotated, Any, Literal, TypeVar, Union, get_args, get_origin
 
 from pydantic import BaseModel
@@ -18,6 +19,7 @@ from compliance.units import KINDS, Measure, Writer, parse_measure
 Record = TypeVar("Record")
 _MOST_IN_A_LINE = 400
 """Characters of a text that are written in one line."""
+_MOST_KEPT = 4096
 _TAPER = ("thickness_base", "thickness_top")
 
 
@@ -53,11 +55,13 @@ def _name_of(model: type[BaseModel], word: str) -> str:
     return next((name for name, field in model.model_fields.items() if field.alias == word), word)
 
 
+@lru_cache(_MOST_KEPT)
 def kind_at(path: FieldPath) -> str:
     """The kind of measure that the field at `path` of a project holds; empty for a plain number or anything else."""
     return next((one.kind.name for one in _marked_at(path) if isinstance(one, MeasureOf)), "")
 
 
+@lru_cache(_MOST_KEPT)
 def choices_at(path: FieldPath) -> tuple[str, ...]:
     """The words that the field at `path` takes, yes and no where it asks for one of them; empty where it takes others
     too."""
@@ -105,6 +109,7 @@ def fields_below(path: FieldPath, record: object = None) -> list[FieldPath]:
     return found
 
 
+@lru_cache(_MOST_KEPT)
 def is_required(path: FieldPath) -> bool:
     """Whether a record cannot be without the field at a path."""
     *above, name = path

@@ -13,7 +13,7 @@ import pytest
 
 from compliance.checking import check_folder
 from compliance.desk.kept_check import Watcher
-from compliance.desk.plan.plan_overlay import overlay
+from compliance.desk.plan.plan_overlay import failing, overlay
 from compliance.documents.lone_drawings.lone_drawing import plan_picture
 from compliance.editing.drawn_plan.corners import corner_moved, corners
 from compliance.model.lines import Circular, line_of
@@ -62,7 +62,8 @@ def test_a_plan_is_drawn_changed_and_taken_back(house: Path) -> None:
         ("/plan/part", part(["beams"], "B2", material="wood", anchors__spacing="4 ft")),
         ("/plan/part", part(["roofs"], "R2", kind="framed", slope="6:12")),
         ("/plan/part", part(["roofs", "R2", "beams"], "RB1", kind="ridge")),
-        ("/plan/corner", {"at": "24 ft, 0 ft", "to": "25 ft, -6 in"}),
+        ("/plan/corner", {"at": "24 ft, 0 ft", "to": "25 ft, -6 in", "only": ""}),
+        ("/plan/corner", {"at": "14 ft 6 in, 8 ft", "to": "14 ft 6 in, 7 ft", "only": "W6"}),
     ]  # fmt: skip
     with served(house) as desk:
         visitor = Visitor(desk).let_in()
@@ -83,7 +84,11 @@ def test_a_plan_is_drawn_changed_and_taken_back(house: Path) -> None:
         assert ends == {("W1", "to"), ("W2", "from"), ("W8", "from")}
         now = (house / "walls.yaml").read_text("utf-8")
         unchanged = [line for line in walls_before.splitlines() if line not in now.splitlines()]
-        assert len(unchanged) == 2, unchanged  # the lines of W1 and W2, and no other
+        assert len(unchanged) == 3, unchanged  # the lines of W1, W2 and W6, and no other
+        assert 'id="roofs-R2"' in visitor.get("/parts").text and 'id="beams-B2"' in visitor.get("/parts").text
+        like = visitor.get("/plan?wall=W8&like=openings-N7").text.partition("Add an opening like N7")[2]
+        assert re.search(r'id="new-walls-W8-openings-sill"[^>]*value="3 ft"', like)
+        assert not re.search(r'id="new-walls-W8-openings-start"[^>]*value=', like)
         page = html.unescape(visitor.get("/plan?wall=W8").text)
         assert 'aria-label="Wall W8, lean-to: east, #1' in page and 'id="openings-N7"' in page
         after = state(house)
@@ -117,10 +122,19 @@ def test_the_fields_of_a_wall_say_what_its_type_says_and_write_only_what_is_alte
         for path, was in pairs:
             value = {'["walls", "W6", "height"]': "11 ft", '["walls", "W6", "mix"]': ""}.get(path, was)
             fields += [("path", path), ("value", value), ("was", was)]
+        tried = visitor.post("/try", fields)
+        assert tried.status == 200 and state(house) == before
+        keep = re.search(r'<form method="post" action="/edit".*?</form>', tried.text)
+        assert keep
+        kept = [(name, html.unescape(value)) for name, value in re.findall(r'name="(\w+)" value="([^"]*)"', keep[0])]
+        assert visitor.post("/edit", kept).status == 303
+        written = state(house)
+        assert visitor.post("/undo").status == 303
         reply = visitor.post("/edit", fields)
         assert reply.status == 303, re.findall(r'role="alert">([^<]*)', reply.text)
         old, new = before["walls.yaml"].decode(), (house / "walls.yaml").read_text("utf-8")
         assert new == old.replace("    height: 11 ft 6 in\n    mix: M1\n", "    height: 11 ft\n")
+        assert state(house) == written
         assert visitor.post("/undo").status == 303 and state(house) == before
 
 
@@ -138,6 +152,8 @@ REFUSED: dict[str, tuple[str, Any, int, str]] = {
                  "is not a point"),
     "a corner that is none": ("/plan/corner", {"at": "1 ft, 1 ft", "to": "2 ft, 2 ft"}, 422, "no wall begins"),
     "a corner where it is": ("/plan/corner", {"at": "0 ft, 0 ft", "to": "0 ft, 0 in"}, 422, "already"),
+    "a wall that is not there": ("/plan/corner", {"at": "0 ft, 0 ft", "to": "1 ft, 0 ft", "only": "W5"}, 422,
+                                 "neither begins nor ends"),
     "an opening beyond the wall": ("/plan/part", part(["walls", "W1", "openings"], "N9", kind="door", start="23 ft",
                                                       width="3 ft", height="6 ft", sill="0 ft"), 422, ""),
     "an opening without a size": ("/plan/part", part(["walls", "W1", "openings"], "N9", kind="door"), 422, ""),
@@ -199,7 +215,7 @@ def test_shapes_lie_on_the_drawing_of_what_they_belong_to() -> None:
     assert 5 < picture.per_metre < 150 and f'viewBox="0 0 {picture.width:g} {picture.height:g}"' in picture.svg
     ratio = 72 / 0.0254 / picture.per_metre
     assert any(f"1:{ratio:g}" in text for text in re.findall(r"<text[^>]*>([^<]*)</text>", picture.svg))
-    drawn = overlay(checked, picture, "W3")
+    drawn = overlay(checked, picture, "W3", failing(checked.findings))
     paths = dict(re.findall(r'data-wall="(\w+)"[^>]*><title>[^<]*</title><path d="([^"]*)"', html.unescape(drawn)))
     assert set(paths) == set(checked.project.walls)
     xs, ys = zip(*[map(float, one.split()) for one in paths["W5"][1:-1].split("L")], strict=True)

@@ -60,8 +60,8 @@ def difference_lists(altered: Sequence[Difference]) -> list[Markup]:
     ]
 
 
-def _text(value: object) -> str:
-    return value if isinstance(value, str) else flow_text(value)
+def _text(value: object) -> str | None:
+    return value if value is None or isinstance(value, str) else flow_text(value)
 
 
 def _differences(title: str, some: Iterable[Difference]) -> Markup:

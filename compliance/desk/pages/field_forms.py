@@ -43,15 +43,16 @@ def fields_form(paths: Sequence[FieldPath], snapshot: Snapshot, back: str) -> Ma
 
 
 def change_form(
-    changes: Iterable[tuple[FieldPath, str]], label: str, snapshot: Snapshot, back: str, action: str = "/try"
+    changes: Iterable[tuple[FieldPath, str | None]], label: str, snapshot: Snapshot, back: str, action: str = "/try"
 ) -> Markup:
-    """A button that tries some changes, or keeps them."""
-    pairs = (
-        (tag("input", type="hidden", name="path", value=as_data(list(path))),
-         tag("input", type="hidden", name="value", value=text))
+    """A button that tries some changes, or keeps them; None takes what is there away."""
+    fields = (
+        tag("input", type="hidden", name=name, value=value)
         for path, text in changes
+        for name, value in (
+            ("path", as_data(list(path))), ("value", text or ""), ("was", "what is there" if text is None else "")
+        )
     )  # fmt: skip
-    fields = (one for pair in pairs for one in pair)
     button = tag("button", label, type="submit")
     return edit_form(*fields, button, snapshot=snapshot, back=back, class_="change", action=action)
 

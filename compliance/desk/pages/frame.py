@@ -26,8 +26,10 @@ _NO_PROJECT = {True: "A new project", False: "A project that cannot be read yet"
 PLACES = (
     ("/", "Answer"),
     ("/plan", "Plan"),
+    ("/parts", "Parts"),
     ("/earth", "Earth"),
     ("/tests", "Tests"),
+    ("/photos", "Photos and papers"),
     ("/questions", "Questions"),
     ("/limits", "Limits"),
     ("/inspections", "Inspections"),

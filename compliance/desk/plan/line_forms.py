@@ -5,6 +5,7 @@ from __future__ import annotations
 from compliance.checked import Checked
 from compliance.desk.kept_check import Snapshot
 from compliance.desk.pages.field_forms import edit_form
+from compliance.desk.pages.frame import as_data
 from compliance.editing.drawn_plan.corners import Corner, corners
 from compliance.editing.drawn_plan.parts_added import free_mark
 from compliance.model.project import Project
@@ -61,16 +62,36 @@ def corner_form(checked: Checked, snapshot: Snapshot, chosen: str, back: str) ->
         for one in found
     ]
     point = "as 12 ft, 8 ft 6 in" if checked.project.project.units == "us" else "as 3.6 m, 2.6 m"
+    with_it = [tag("option", "every wall that begins or ends there", value="")]
+    with_it += [tag("option", f"{mark} alone", value=mark) for mark in checked.project.walls]
     to = tag("input", type="text", name="to", id="corner-to", placeholder=point, list=_ENDS, autocomplete="off",
              required="")  # fmt: skip
     return edit_form(
         _row("at", "The corner", tag("select", *options, name="at", id="corner-at"), "corner-at"),
         _row("to", "goes to", to, "corner-to"),
+        _row("only", "with", tag("select", *with_it, name="only", id="corner-only"), "corner-only"),
         tag("button", "Move the corner", type="submit"),
         snapshot=snapshot,
         back=back,
         class_="fields",
         action="/plan/corner",
+    )
+
+
+def through_form(checked: Checked, snapshot: Snapshot, mark: str, back: str) -> Markup:
+    """The point between its ends that a curved wall passes through."""
+    arc = checked.project.walls[mark].arc
+    assert arc is not None
+    now, key = f"[{', '.join(one.text for one in arc.through)}]", f"through-{mark}"
+    control = tag("input", type="text", name="value", id=key, value=now, autocomplete="off")
+    return edit_form(
+        _row("value", "Passes through, in brackets: east, north", control, key),
+        tag("input", type="hidden", name="path", value=as_data(["walls", mark, "arc", "through"])),
+        tag("input", type="hidden", name="was", value=now),
+        tag("button", "Write the change", type="submit"),
+        snapshot=snapshot,
+        back=back,
+        class_="fields",
     )
 
 

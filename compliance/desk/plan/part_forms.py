@@ -33,7 +33,13 @@ def parts_of_wall(wall: str) -> tuple[PartKind, ...]:
     )
 
 
-OF_THE_BUILDING = (PartKind(("beams",), "bond beam", "B"), PartKind(("roofs",), "roof", "R"))
+OF_THE_BUILDING = (
+    PartKind(("wall_types",), "type of walls", "type"),
+    PartKind(("footings",), "footing", "F"),
+    PartKind(("stems",), "stem wall", "ST"),
+    PartKind(("beams",), "bond beam", "B"),
+    PartKind(("roofs",), "roof", "R"),
+)
 
 
 def change_fields(checked: Checked, snapshot: Snapshot, path: FieldPath, back: str) -> Markup:
@@ -41,8 +47,9 @@ def change_fields(checked: Checked, snapshot: Snapshot, path: FieldPath, back: s
     taken away."""
     shown = fields_below(path, value_at(checked.project, path))
     rows = [_field(checked, path, one) for one in shown if not (len(one) > 3 and _is_of_type(checked, one[:3]))]
-    button = tag("button", "Write the changes", type="submit")
-    return edit_form(*rows, button, snapshot=snapshot, back=back, class_="fields")
+    write = tag("button", "Write the changes", type="submit")
+    try_ = tag("button", "Try them", type="submit", formaction="/try")
+    return edit_form(*rows, tag("p", write, " ", try_), snapshot=snapshot, back=back, class_="fields")
 
 
 def _field(checked: Checked, part: FieldPath, path: FieldPath) -> Markup:
@@ -79,8 +86,12 @@ def _is_of_type(checked: Checked, path: FieldPath) -> bool:
     return bool(kind) and own is not None and own == value_at(checked.project, ("wall_types", str(kind), path[2]))
 
 
-def add_form(checked: Checked, snapshot: Snapshot, kind: PartKind, back: str) -> Markup:
-    """A new part with every field that its record has."""
+_PLACES = ("at", "start")
+"""Where a part stands along its wall: another one stands elsewhere."""
+
+
+def add_form(checked: Checked, snapshot: Snapshot, kind: PartKind, back: str, like: str = "") -> Markup:
+    """A new part with every field that its record has, filled in as those of the part `like` but for its place."""
     known = value_at(checked.project, kind.holder) or {}
     stem = "-".join(map(str, ("new", *kind.holder)))
     mark = tag("input", type="text", name="mark", id=f"{stem}-mark", value=free_mark(kind.stem, known), required="",
@@ -96,7 +107,8 @@ def add_form(checked: Checked, snapshot: Snapshot, kind: PartKind, back: str) ->
             continue
         key = "-".join(map(str, (stem, *own)))
         needed = len(own) == 1 and is_required(one)
-        control = value_input(one, key, checked, required=needed)
+        now = text_at(checked.project, (*kind.holder, like, *own)) if like in known and own[0] not in _PLACES else ""
+        control = value_input(one, key, checked, now=now, required=needed)
         label = ".".join(map(str, own)) + (" (needed)" if needed else "")
         rows.append(tag("div", tag("label", label, for_=key), control, _unseen("field", as_data(list(own))),
                         class_="field"))  # fmt: skip

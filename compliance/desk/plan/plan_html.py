@@ -2,30 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from urllib.parse import quote
 
 from compliance.checked import Checked
 from compliance.desk.kept_check import Snapshot
 from compliance.desk.pages.field_forms import edit_form
-from compliance.desk.pages.frame import as_data, drawn, listed, page, problems_box, section, subject_path
-from compliance.desk.plan.line_forms import corner_form, ends_list, wall_form
-from compliance.desk.plan.part_forms import (
-    OF_THE_BUILDING,
-    PartKind,
-    add_form,
-    change_fields,
-    parts_of_wall,
-    remove_form,
-)
-from compliance.desk.plan.plan_overlay import FAILS, failing, overlay, wall_path
+from compliance.desk.pages.frame import drawn, listed, page, problems_box, section, subject_path
+from compliance.desk.plan.line_forms import corner_form, ends_list, through_form, wall_form
+from compliance.desk.plan.part_folds import PARTS_PATH, fold, part_folds
+from compliance.desk.plan.part_forms import change_fields, parts_of_wall, remove_form
+from compliance.desk.plan.plan_overlay import FAILS, Failing, failing, overlay, wall_path
 from compliance.documents.lone_drawings.lone_drawing import PlanPicture
 from compliance.facts.common.fact import FieldPath
 from compliance.findings import Finding
 from compliance.output.checklist.html_tags import Child, Markup, joined, tag
 from compliance.output.terminal.problem_text import ReadLines
-from compliance.record import record
-from compliance.remedies.edited_project import value_at
+from compliance.record import record, replace
 from compliance.report.marks import mark_of
 
 _STEPS = {
@@ -40,10 +33,12 @@ _TOOLS = (("move", "Choose and move"), ("wall", "Draw walls"), ("arc", "Draw arc
 
 @record
 class Chosen:
-    """What the address of the page names: a wall, and a corner by its place as it is written."""
+    """What the address of the page names: a wall, a corner by its place as it is written, and the part after which a
+    new one is filled in, as "openings-N4"."""
 
     wall: str = ""
     corner: str = ""
+    like: str = ""
 
 
 def plan_page(snapshot: Snapshot, picture: PlanPicture | None, chosen: Chosen, read_lines: ReadLines) -> bytes:
@@ -56,22 +51,23 @@ def plan_page(snapshot: Snapshot, picture: PlanPicture | None, chosen: Chosen, r
         begin = tag("p", tag("a", "Describe the building", href="/begin", class_="button"))
         return page("Plan", snapshot, *children, tag("p", "The project describes no wall yet."), begin, here="/plan")
     mark = chosen.wall if chosen.wall in checked.project.walls else next(iter(checked.project.walls))
-    left = tag("div", _sheet(snapshot, checked, picture, mark), _walls(checked, mark))
-    children.append(tag("div", left, _beside(snapshot, checked, mark), class_="beside"))
+    fails = failing(checked.findings)
+    left = tag("div", _sheet(snapshot, checked, picture, mark=mark, fails=fails), _walls(checked, mark, fails))
+    children.append(tag("div", left, _beside(snapshot, checked, mark, fails.get(mark, [])), class_="beside"))
     if not snapshot.problems:
-        children += _forms(checked, snapshot, mark, chosen.corner)
+        children += _forms(checked, snapshot, replace(chosen, wall=mark))
         children.append(tag("script", type="module", src="/static/plan.js"))
     return page("Plan", snapshot, *children, here="/plan")
 
 
-def _sheet(snapshot: Snapshot, checked: Checked, picture: PlanPicture | None, mark: str) -> Markup:
+def _sheet(snapshot: Snapshot, checked: Checked, picture: PlanPicture | None, mark: str, fails: Failing) -> Markup:
     if picture is None:
         return tag("p", "No wall has a place in the plan yet: write where it begins and ends.")
     source = f"/picture/plan.svg?number={snapshot.number}"
     size = {"width": f"{picture.width:.0f}", "height": f"{picture.height:.0f}"}
     wide = "drawn wide" if picture.width > _WIDE else "drawn"
     image = tag("img", src=source, alt="The plan, as the papers draw it", **size)
-    sheet = tag("div", tag("div", image, overlay(checked, picture, mark), class_=wide), class_="sheet")
+    sheet = tag("div", tag("div", image, overlay(checked, picture, mark, fails), class_=wide), class_="sheet")
     shown = [tag("span", drawn(one), one.value.word, ": ", one.value.heading.lower()) for one in FAILS]
     legend = tag("p", "Marked on a wall: ", shown[0], ", ", shown[1], ".", class_="small")
     return joined([_tools(snapshot, checked), sheet, legend])
@@ -96,7 +92,7 @@ def _tool(value: str) -> Markup:
     return tag("input", type="radio", name="tool", value=value, **({"checked": ""} if value == _TOOLS[0][0] else {}))
 
 
-def _beside(snapshot: Snapshot, checked: Checked, mark: str) -> Markup:
+def _beside(snapshot: Snapshot, checked: Checked, mark: str, found: Sequence[Finding]) -> Markup:
     """The elevation and the section of the wall, and what fails there."""
     wall = checked.project.walls[mark]
     pictures = []
@@ -106,7 +102,6 @@ def _beside(snapshot: Snapshot, checked: Checked, mark: str) -> Markup:
                 alt=f"{view.capitalize()} of {mark}, as the papers draw it")
             for view in ("elevation", "section")
         ]  # fmt: skip
-    found = failing(checked.findings, mark)
     lines = listed(_line(one) for one in found) if found else tag("p", "No limit fails at this wall.")
     name = f"{mark}, {wall.name}" if wall.name else mark
     more = tag("p", tag("a", f"Everything about {mark}", href=subject_path(mark)))
@@ -119,11 +114,11 @@ def _line(one: Finding) -> Markup:
     return tag("p", drawn(mark_of(one)), tag("span", mark_of(one).value.word, class_="word"), where, link)
 
 
-def _walls(checked: Checked, chosen: str) -> Markup:
+def _walls(checked: Checked, chosen: str, fails: Failing) -> Markup:
     """The way to each wall for who cannot point, with the shape of what fails there."""
     rows = []
     for mark, wall in checked.project.walls.items():
-        found = failing(checked.findings, mark)
+        found = fails.get(mark, [])
         signs = [
             joined([drawn(one), f"{sum(mark_of(each) is one for each in found)} {one.value.word} "])
             for one in FAILS
@@ -135,86 +130,28 @@ def _walls(checked: Checked, chosen: str) -> Markup:
     return section("Walls", listed(rows, class_="walls"))
 
 
-def _forms(checked: Checked, snapshot: Snapshot, mark: str, corner: str) -> Iterator[Markup]:
-    back = wall_path(mark)
+def _forms(checked: Checked, snapshot: Snapshot, chosen: Chosen) -> Iterator[Markup]:
+    mark, back = chosen.wall, wall_path(chosen.wall)
     yield ends_list(checked.project)
     yield section(
         "Draw",
-        _fold("Add a wall", wall_form(checked, snapshot), "wall-form"),
-        _fold("Move a corner", corner_form(checked, snapshot, corner, back), "corner-form", is_open=bool(corner)),
-    )
+        fold("Add a wall", wall_form(checked, snapshot), "wall-form"),
+        fold(
+            "Move a corner", corner_form(checked, snapshot, chosen.corner, back), "corner-form",
+            is_open=bool(chosen.corner),
+        ),
+    )  # fmt: skip
     wall = checked.project.walls[mark]
     path: FieldPath = ("walls", mark)
-    own: list[Child] = [_fold(f"Fields of {mark}", change_fields(checked, snapshot, path, back), "wall-fields")]
+    own: list[Child] = [fold(f"Fields of {mark}", change_fields(checked, snapshot, path, back), "wall-fields")]
     if wall.type:
         fields = change_fields(checked, snapshot, ("wall_types", wall.type), back)
-        own.append(_fold(f"Fields of type {wall.type}, for all its walls", fields, "type-fields"))
+        own.append(fold(f"Fields of type {wall.type}, for all its walls", fields, "type-fields"))
     if wall.arc:
-        own.append(_through(snapshot, checked, mark, back))
+        own.append(fold(f"Curve of {mark}", through_form(checked, snapshot, mark, back), f"curve-{mark}"))
     for kind in parts_of_wall(mark):
-        own += _parts(checked, snapshot, kind, back)
-    own.append(
-        remove_form(snapshot, path, f"Take {mark} away, with what stands against it and bears on it", back="/plan")
-    )
+        own += part_folds(checked, snapshot, kind, back, like=chosen.like)
+    label = f"Take {mark} away, with what stands against it and bears on it"
+    own.append(remove_form(snapshot, path, label, back="/plan"))
     yield section(f"Wall {mark}", *own)
-    others: list[Child] = []
-    for kind in OF_THE_BUILDING:
-        others += _parts(checked, snapshot, kind, back)
-    for name in checked.project.roofs:
-        others.append(_bearing(checked, snapshot, name, back))
-        others += _parts(checked, snapshot, PartKind(("roofs", name, "beams"), f"beam of roof {name}", "RB"), back)
-    yield section("Bond beams and roofs", *others)
-
-
-def _parts(checked: Checked, snapshot: Snapshot, kind: PartKind, back: str) -> Iterator[Markup]:
-    """A form for each part that is there, and one for a new one."""
-    known = value_at(checked.project, kind.holder) or {}
-    for name, one in known.items():
-        path = (*kind.holder, name)
-        if any(getattr(one, field) != text for field, text in kind.fixed):
-            continue
-        yield _fold(
-            f"{kind.word[:1].upper()}{kind.word[1:]} {name}",
-            joined([
-                change_fields(checked, snapshot, path, back),
-                remove_form(snapshot, path, f"Take {name} away", back),
-            ]),
-            f"{kind.holder[-1]}-{name}",
-        )  # fmt: skip
-    stem = "-".join(map(str, kind.holder))
-    yield _fold(f"Add a {kind.word}" if kind.word[0] not in "aeiou" else f"Add an {kind.word}",
-                add_form(checked, snapshot, kind, back), f"add-{stem}")  # fmt: skip
-
-
-def _bearing(checked: Checked, snapshot: Snapshot, roof: str, back: str) -> Markup:
-    """One more wall that a roof bears on."""
-    count, key = len(checked.project.roofs[roof].bears_on), f"bearing-{roof}"
-    options = [tag("option", "", value=""), *(tag("option", mark, value=f"{{wall: {mark}}}") for mark in
-                                              checked.project.walls)]  # fmt: skip
-    form = edit_form(
-        tag("div", tag("label", f"Roof {roof} bears on one more wall", for_=key),
-            tag("select", *options, name="value", id=key, required=""),
-            tag("input", type="hidden", name="path", value=as_data(["roofs", roof, "bears_on", count])),
-            class_="field"),
-        tag("button", "Add the bearing", type="submit"), snapshot=snapshot, back=back, class_="fields",
-    )  # fmt: skip
-    return _fold(f"Bearings of roof {roof}", form, f"bearings-{roof}")
-
-
-def _through(snapshot: Snapshot, checked: Checked, mark: str, back: str) -> Markup:
-    """The point between its ends that a curved wall passes through."""
-    arc = checked.project.walls[mark].arc
-    assert arc is not None
-    now, key = f"[{', '.join(one.text for one in arc.through)}]", f"through-{mark}"
-    form = edit_form(
-        tag("div", tag("label", "Passes through, in brackets: east, north", for_=key),
-            tag("input", type="text", name="value", id=key, value=now, autocomplete="off"),
-            tag("input", type="hidden", name="path", value=as_data(["walls", mark, "arc", "through"])),
-            tag("input", type="hidden", name="was", value=now), class_="field"),
-        tag("button", "Write the change", type="submit"), snapshot=snapshot, back=back, class_="fields",
-    )  # fmt: skip
-    return _fold(f"Curve of {mark}", form, f"curve-{mark}")
-
-
-def _fold(title: str, content: Markup, key: str, is_open: bool = False) -> Markup:
-    return tag("details", tag("summary", title), content, id=key, **({"open": ""} if is_open else {}))
+    yield tag("p", tag("a", "Types of walls, footings, stem walls, beams, roofs", href=PARTS_PATH, class_="button"))

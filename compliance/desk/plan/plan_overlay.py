@@ -3,7 +3,8 @@ script that lets the pointer move it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from urllib.parse import quote
 
 from compliance.checked import Checked
@@ -51,25 +52,34 @@ def corner_path(corner: Corner) -> str:
     return f"/plan?wall={corner.ends[0][0]}&corner={quote(corner.named, safe='')}#corner-form"
 
 
-def failing(findings: Iterable[Finding], wall: str) -> list[Finding]:
-    """Those about a wall and its parts whose limit fails, worst first."""
-    found = [one for one in findings if one.wall == wall and mark_of(one) in FAILS and one.accepted is None]
-    return sorted(found, key=lambda one: mark_of(one).rank)
+Failing = Mapping[str, list[Finding]]
 
 
-def overlay(checked: Checked, picture: PlanPicture, chosen: str) -> Markup:
+def failing(findings: Iterable[Finding]) -> Failing:
+    """By wall those about it and its parts whose limit fails, worst first; none for a wall where none does."""
+    found: dict[str, list[Finding]] = defaultdict(list)
+    for one in findings:
+        if one.wall and mark_of(one) in FAILS and one.accepted is None:
+            found[one.wall].append(one)
+    for some in found.values():
+        some.sort(key=lambda one: mark_of(one).rank)
+    return found
+
+
+def overlay(checked: Checked, picture: PlanPicture, chosen: str, fails: Failing) -> Markup:
     """To be laid over the drawing, of the same size."""
     sheet = _Sheet(picture)
     lines = {mark: line for mark, wall in checked.project.walls.items() if (line := line_of(wall)) is not None}
     shapes: list[Child] = []
     for mark, line in lines.items():
-        shapes.append(_wall(checked, sheet, mark, line=line, is_chosen=mark == chosen))
+        shapes.append(_wall(checked, sheet, mark, line=line, is_chosen=mark == chosen, found=fails.get(mark, [])))
     for mark, line in lines.items():
         shapes += _openings(checked, sheet, mark, line)
         shapes += _loads(checked, sheet, mark, line)
     shapes += _buttresses(checked, sheet)
     shapes += [_corner(one, sheet, checked) for one in corners(checked.project)]
-    shapes += [_sign(checked, sheet, mark, line) for mark, line in lines.items()]
+    shapes += [_sign(checked, sheet, mark, line=line, worst=mark_of(fails[mark][0])) for mark, line in lines.items()
+               if fails.get(mark)]  # fmt: skip
     return tag(
         "svg", *shapes, class_="over", id="over", viewBox=f"0 0 {picture.width:g} {picture.height:g}", role="group",
         aria_label="Walls, openings and corners of the plan", data_east=f"{picture.east:.3f}",
@@ -77,10 +87,9 @@ def overlay(checked: Checked, picture: PlanPicture, chosen: str) -> Markup:
     )  # fmt: skip
 
 
-def _wall(checked: Checked, sheet: _Sheet, mark: str, line: Line, is_chosen: bool) -> Markup:
+def _wall(checked: Checked, sheet: _Sheet, mark: str, line: Line, is_chosen: bool, found: Sequence[Finding]) -> Markup:
     wall = checked.project.walls[mark]
     points = length_of_wall(line, 0.0, line.length, ends_of_section(wall)[0]).points()
-    found = failing(checked.findings, mark)
     name = f"Wall {mark}, {wall.name}" if wall.name else f"Wall {mark}"
     state = f"{counted(len(found), 'limit')} that fail" if found else "no limit fails"
     return tag(
@@ -130,7 +139,7 @@ def _loads(checked: Checked, sheet: _Sheet, mark: str, line: Line) -> Iterator[M
 
 def _buttresses(checked: Checked, sheet: _Sheet) -> Iterator[Markup]:
     views = checked.facts.views
-    outside = outside_faces(views)
+    outside = outside_faces(views) if checked.project.buttresses else {}
     for name, one in checked.project.buttresses.items():
         if one.wall in views:
             region = buttress_region(views[one.wall], one, outside.get(one.wall))
@@ -165,16 +174,11 @@ def _others(corner: Corner, checked: Checked) -> list[Point]:
     return found
 
 
-def _sign(checked: Checked, sheet: _Sheet, mark: str, line: Line) -> Markup | None:
+def _sign(checked: Checked, sheet: _Sheet, mark: str, line: Line, worst: Mark) -> Markup:
     """The shape of the worst mark of a wall, on solid wall away from its middle, where its name stands."""
-    found = failing(checked.findings, mark)
-    if not found:
-        return None
-    s = _solid(line.length, [(one.start.si, one.start.si + one.width.si) for one in
-                             checked.project.walls[mark].openings.values()])  # fmt: skip
-    (x, y), worst = sheet.at(line.point(s)), mark_of(found[0])
-    name = worst.name.lower()
-    half = _SIGN / 2
+    openings = checked.project.walls[mark].openings.values()
+    s = _solid(line.length, [(one.start.si, one.start.si + one.width.si) for one in openings])
+    (x, y), name, half = sheet.at(line.point(s)), worst.name.lower(), _SIGN / 2
     return tag(
         "g",
         tag("circle", cx=f"{x:.1f}", cy=f"{y:.1f}", r=f"{_SIGN * 0.8:.1f}", class_="plate"),

@@ -18,7 +18,7 @@ from compliance.units import Writer
 Fields = Mapping[str, Sequence[str]]
 _DIRECTIONS = {word: angle for angle, word in DIRECTIONS}
 _OF_WALL = ("name", "type", "height", "thickness")
-_HOLDERS = ("walls", "buttresses", "beams", "roofs")
+_HOLDERS = ("wall_types", "walls", "buttresses", "stems", "footings", "beams", "roofs")
 """Sections that forms of the plan write to."""
 
 
@@ -47,8 +47,9 @@ def _end(project: Project, fields: Fields, start: PointText) -> list[str]:
 
 
 def corner_edits(project: Project, fields: Fields) -> tuple[ValueEdit, ...]:
-    """Every end at one point moved to another. Raises as `corner_moved` does, and RefusedError."""
-    return corner_moved(project, _point(fields, "at"), _point(fields, "to"), Writer(project.project.units))
+    """The ends at one point moved to another. Raises as `corner_moved` does, and RefusedError."""
+    at, to, writer = _point(fields, "at"), _point(fields, "to"), Writer(project.project.units)
+    return corner_moved(project, at, to, writer, only=_text(fields, "only"))
 
 
 def part_edits(project: Project, fields: Fields) -> tuple[ValueEdit, ...]:

@@ -51,8 +51,9 @@ def lab_routes(desk: DeskContext) -> list[Route]:
         number = held.add(LabUpload(file, data))
         return RedirectResponse(f"/tests/table/{number}?kind={kind if kind in KINDS else KINDS[0]}", 303)
 
-    def drop(name: str, data: bytes) -> Response:
+    def drop(request: Request, data: bytes) -> Response:
         """Where the page goes on, or why the file is not taken, as a line of text for the script that sent it."""
+        name = request.path_params["name"]
         try:
             suffix = suffix_of(name)
             refuse_size(data)
@@ -124,20 +125,20 @@ def lab_routes(desk: DeskContext) -> list[Route]:
 
     return [
         Route(TESTS, desk.page(lambda now: tests_page(now, read_source_lines))),
-        Route(PASTED, _read(lambda request, body: paste(body)), methods=["POST"]),
-        Route(
-            "/tests/drop/{name}", _read(lambda request, body: drop(request.path_params["name"], body)), methods=["PUT"]
-        ),
+        Route(PASTED, read_whole(lambda request, body: paste(body)), methods=["POST"]),
+        Route("/tests/drop/{name}", read_whole(drop), methods=["PUT"]),
         Route("/tests/table/{number}", first),
         Route(
             "/tests/table/{number}",
-            _read(lambda request, body: filled_in(request.path_params["number"], body)),
+            read_whole(lambda request, body: filled_in(request.path_params["number"], body)),
             methods=["POST"],
         ),
     ]
 
 
-def _read(answer: Callable[[Request, bytes], Response]) -> Callable[[Request], Awaitable[Response]]:
+def read_whole(answer: Callable[[Request, bytes], Response]) -> Callable[[Request], Awaitable[Response]]:
+    """Gives the body of a request with it, and answers away from the loop of events."""
+
     async def read(request: Request) -> Response:
         body = await request.body()
         return await run_in_threadpool(answer, request, body)

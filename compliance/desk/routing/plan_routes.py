@@ -9,6 +9,7 @@ from starlette.requests import Request
 from starlette.responses import PlainTextResponse, RedirectResponse, Response
 from starlette.routing import Route
 
+from compliance.desk.plan.part_folds import PARTS_PATH, parts_page
 from compliance.desk.plan.plan_html import Chosen, plan_page
 from compliance.desk.plan.sent_parts import corner_edits, part_edits, removed_edits, wall_edits
 from compliance.desk.routing.desk_context import DeskContext, html_of
@@ -33,7 +34,7 @@ def plan_routes(desk: DeskContext) -> list[Route]:
         asked = request.query_params
         with desk.kept.lock:
             now = desk.kept.look()
-            chosen = Chosen(asked.get("wall", ""), asked.get("corner", ""))
+            chosen = Chosen(asked.get("wall", ""), asked.get("corner", ""), asked.get("like", ""))
             return html_of(plan_page(now, desk.pictures.plan(), chosen, read_source_lines))
 
     def picture(request: Request) -> Response:
@@ -71,6 +72,7 @@ def plan_routes(desk: DeskContext) -> list[Route]:
 
     return [
         Route("/plan", plan),
+        Route(PARTS_PATH, desk.page(lambda now: parts_page(now, read_source_lines))),
         Route("/picture/{view}.svg", picture),
         Route("/plan/wall", edits(wall_edits), methods=["POST"]),
         Route("/plan/corner", edits(corner_edits), methods=["POST"]),

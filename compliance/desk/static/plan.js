@@ -150,7 +150,7 @@ async function moveOpening(shape, start) {
 }
 
 async function moveCorner(corner, to) {
-  const form = fill(formIn("corner-form"), { at: corner.dataset.at, to: to.text.join(", ") });
+  const form = fill(formIn("corner-form"), { at: corner.dataset.at, to: to.text.join(", "), only: "" });
   fill(form, { back: location.pathname + location.search.replace(/[?&]corner=[^&]*/, "") });
   await send(form);
   focusOn((one) => one.dataset.at && nearly(JSON.parse(one.dataset.point), to.at));

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+from pathlib import Path, PurePath
 from typing import Generic, TypeVar
 
 from compliance.files.safe_paths import inside
@@ -35,10 +35,15 @@ class HeldUploads(Generic[T]):
         return self._held.get(number)
 
 
+def last_part(name: str) -> PurePath:
+    """Of a name that came with a file, whichever system it comes from."""
+    return PurePath(name.replace("\\", "/").rpartition("/")[2])
+
+
 def free_name(folder: Path, room: str, name: str, suffix: str) -> str:
-    """A path in a room of the folder where nothing lies yet, by the last part of a name that came with a file. Raises
-    RefusedError."""
-    stem = file_name(name.replace("\\", "/").rpartition("/")[2].removesuffix(suffix))
+    """A path in a room of the folder where nothing lies yet, by the last part of a name that came with a file, its
+    ending left out. Raises RefusedError."""
+    stem = file_name(last_part(name).stem if last_part(name).suffix else name)
     for number in range(1, 1000):
         found = f"{room}/{stem}{suffix}" if number == 1 else f"{room}/{stem}-{number}{suffix}"
         if found not in _OWN and not inside(folder, found).exists():

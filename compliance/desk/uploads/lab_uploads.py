@@ -6,6 +6,7 @@ import csv
 import io
 from pathlib import PurePath
 
+from compliance.desk.uploads.held_uploads import last_part
 from compliance.model.materials import SpecimenKind
 from compliance.reading.tables.csv_table import MOST_BYTES
 from compliance.reading.tables.lab_tables import TABLES, WORKBOOKS
@@ -39,7 +40,7 @@ class LabUpload:
 
 def suffix_of(name: str) -> str:
     """The ending of a table that is taken. Raises RefusedError."""
-    found = PurePath(name.replace("\\", "/")).suffix.lower()
+    found = last_part(name).suffix.lower()
     if found not in TAKEN:
         raise RefusedError(
             "lab-file-kind", f"{name!r} is no table that can be read", f"save it as one of {', '.join(TAKEN)}"

@@ -48,9 +48,12 @@ def corners(project: Project) -> list[Corner]:
     return found
 
 
-def corner_moved(project: Project, at: PointText, to: PointText, writer: Writer) -> tuple[ValueEdit, ...]:
-    """The edits that bring every end at one point to another. An arc keeps its form: its middle point is turned and
-    stretched with its ends. Raises EditRefusedError where no end stands there, and MeasureError."""
+def corner_moved(
+    project: Project, at: PointText, to: PointText, writer: Writer, only: str = ""
+) -> tuple[ValueEdit, ...]:
+    """The edits that bring every end at one point to another, or that of the wall `only`. An arc keeps its form: its
+    middle point is turned and stretched with its ends. Raises EditRefusedError where no end stands there, and
+    MeasureError."""
     where, target = point_of(at), point_of(to)
     corner = min(corners(project), key=lambda one: math.dist(one.at, where), default=None)
     if corner is None or math.dist(corner.at, where) > ONE_CORNER:
@@ -58,7 +61,10 @@ def corner_moved(project: Project, at: PointText, to: PointText, writer: Writer)
     if math.dist(corner.at, target) == 0:
         raise EditRefusedError(f"the corner stands at {', '.join(to)} already; write another place")
     edits = []
-    for mark, field in corner.ends:
+    ends = [end for end in corner.ends if only in ("", end[0])]
+    if not ends:
+        raise EditRefusedError(f"{only} neither begins nor ends at {', '.join(at)}; take a wall that does")
+    for mark, field in ends:
         wall = project.walls[mark]
         edits.append(ValueEdit((*_line_path(mark, wall), field), list(to)))
         if wall.arc:
