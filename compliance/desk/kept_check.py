@@ -90,7 +90,9 @@ class KeptCheck:
 class Watcher(threading.Thread):
     """Looks at the folder now and then until it is told to end."""
 
-    _EVERY = 0.25
+    _EVERY, _QUIET = 0.25, 0.5
+    """Seconds between looks, and after a change before the search for nearest changes begins: what is asked for right
+    after it comes first."""
 
     def __init__(self, kept: KeptCheck) -> None:
         super().__init__(name="watcher", daemon=True)
@@ -99,8 +101,11 @@ class Watcher(threading.Thread):
 
     def run(self) -> None:
         while not self._ended.wait(self._EVERY):
-            self._kept.look()
-            self._kept.complete()
+            now = self._kept.look()
+            if now.is_complete or self._ended.wait(self._QUIET):
+                continue
+            if self._kept.look().number == now.number:
+                self._kept.complete()
 
     def end(self) -> None:
         self._ended.set()
