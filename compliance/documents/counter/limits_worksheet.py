@@ -7,7 +7,7 @@ from pathlib import Path
 
 from compliance.checked import Checked
 from compliance.documents.counter.worksheet_boxes import Box, Lines
-from compliance.documents.counter.worksheet_tables import table_of, table_sheets
+from compliance.documents.counter.worksheet_tables import table_sheets
 from compliance.documents.elements import theme
 from compliance.documents.elements.section_titles import part, running_text, title
 from compliance.documents.elements.theme import PAPERS
@@ -22,6 +22,7 @@ from compliance.findings import LimitUsed, Standing
 from compliance.report.by_rule import RuleFindings, by_rule
 from compliance.report.limits.limit_history import history_lines
 from compliance.report.limits.limit_list import ListedLimit, limit_text, limits_of_codes
+from compliance.report.limits.table_words import table_of
 from compliance.report.mark_runs import in_runs
 from compliance.report.tally import STANDINGS
 from compliance.report.value_words import counted
@@ -108,7 +109,7 @@ def _limit(checked: Checked, one: ListedLimit, before: ListedLimit | None, group
     reads.append(Words(name if of_rule else what, theme.CELL))
     subjects = "" if of_rule and before is not None and before.subjects == one.subjects else _subjects(one)
     reads += [Words(text, theme.CELL_SMALL) for text in (limit.note, subjects) if text]
-    in_table = table_of(checked, limit) is not None
+    in_table = table_of(checked.rule_sets, limit) is not None
     names = {part: field_name(limit.rule_set, limit.rule, limit.name, part) for part in FIELD_PARTS}
     boxes = [Box(name, f"{what}: {part}") for part, name in names.items()]
     value = Cell((Words("in the table below", theme.CELL),)) if in_table else Cell((boxes[0],))

@@ -11,29 +11,19 @@ from compliance.documents.elements.section_titles import part
 from compliance.documents.page.line_breaking import Part, Words
 from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
-from compliance.facts.catalogue import FACTS
 from compliance.findings import Finding, LimitUsed, Outcome
 from compliance.record import record
 from compliance.report.by_rule import RuleFindings
 from compliance.report.limits.limit_list import ListedLimit
+from compliance.report.limits.table_words import corner_words, entry_words, table_of
 from compliance.rules.limits.filled_limit import field_name
-from compliance.rules.tables import Axis, Entry, Table
-from compliance.units import KINDS, Writer
+from compliance.rules.tables import Table
+from compliance.units import Writer
 
 _LABELS = 84.0
 _LOW = 16.0
 _SIDE_BY_SIDE = 7
 _APART = Outcome.NOT_APPLICABLE
-
-
-def table_of(checked: Checked, limit: LimitUsed) -> Table | None:
-    """The table that the limit is; None where it is a single value."""
-    for rule_set in checked.rule_sets:
-        if rule_set.id == limit.rule_set:
-            for rule in rule_set.rules:
-                if rule.id == limit.rule:
-                    return rule.tables.get(limit.name)
-    return None
 
 
 @record
@@ -68,7 +58,7 @@ def table_sheets(
     )  # fmt: skip
     groups: dict[tuple[str, ...], list[_Listed]] = {}
     for one in listed:
-        table = table_of(checked, one.limit)
+        table = table_of(checked.rule_sets, one.limit)
         if table is None:
             continue
         found = _Listed(
@@ -101,7 +91,7 @@ def _sheet(lead: list[Row], group: Sequence[_Listed], writer: Writer) -> Sheet:
     first = group[0].table
     heads = [f"{one.code}  {one.one.title}" for one in group]
     if first.columns:
-        titles = [_entry(first.columns, entry, writer) for entry in first.columns.entries]
+        titles = [entry_words(first.columns, entry, writer) for entry in first.columns.entries]
         heads = [f"{j}:  {title}" for j, title in enumerate(titles, start=1)]
     rows = []
     for i in group[0].rows:
@@ -109,11 +99,10 @@ def _sheet(lead: list[Row], group: Sequence[_Listed], writer: Writer) -> Sheet:
             _cell(value, table=one.table, at=(i + 1, j), limit=one.one.limit, writer=writer)
             for one in group for j, value in enumerate(one.table.cells[i], start=1)
         ]  # fmt: skip
-        name = f"{i + 1}:  {_entry(first.rows, first.rows.entries[i], writer)}"
+        name = f"{i + 1}:  {entry_words(first.rows, first.rows.entries[i], writer)}"
         rows.append(Row((cell(name, theme.CELL_BOLD), *cells)))
-    label = FACTS[first.rows.fact].label + (f", by {FACTS[first.columns.fact].label}" if first.columns else "")
     columns = [Column(_LABELS), *(Column(share=1) for _ in heads)]
-    return Sheet(columns, rows, head=[head_row(label, *heads)], lead=[*lead, *map(_named, group)], grid=True, below=12)
+    return Sheet(columns, rows, head=[head_row(corner_words(first), *heads)], lead=[*lead, *map(_named, group)], grid=True, below=12)
 
 
 def _named(one: _Listed) -> Row:
@@ -126,10 +115,3 @@ def _cell(value: float | None, table: Table, at: tuple[int, int], limit: LimitUs
     row, column = at
     name = field_name(limit.rule_set, limit.rule, limit.name, f"{row},{column}")
     return Cell((*phrases, Box(name, f"{table.name.replace('_', ' ')}: row {row}, column {column}", _LOW)))
-
-
-def _entry(axis: Axis, entry: Entry, writer: Writer) -> str:
-    kind = FACTS[axis.fact].kind
-    if isinstance(entry, bool):
-        return "yes" if entry else "no"
-    return entry if isinstance(entry, str) else writer.write(entry, kind) if kind in KINDS else f"{entry:g}"
