@@ -116,8 +116,8 @@ def thrust_left(building: Building, roof: Subject) -> Fact:
 
 
 def _must_push(building: Building, roof: Subject, need: Needs) -> bool:
-    """Whether a roof pushes its walls whatever is said of it: pitched rafters, without a beam of the roof, between walls
-    of one height. Those of a lean-to stand on a lower and a higher wall."""
+    """Whether a roof pushes its walls whatever is said of it: pitched rafters, without a beam of the roof, between
+    walls of one height. Those of a lean-to stand on a lower and a higher wall."""
     described = building.project.roofs[roof.mark]
     if described.kind not in ("framed", "living") or described.beams:
         return False
