@@ -12,7 +12,7 @@ from typing import Any
 
 from compliance.editing.file_entries import line_end_of
 from compliance.editing.yaml_nodes import Node, nodes_of
-from compliance.editing.yaml_values import alike, applied, block_lines, flow_text, nested, plain_copy
+from compliance.editing.yaml_values import alike, applied, block_lines, entry_lines, flow_text, nested, plain_copy
 from compliance.problems import ProblemsFound
 from compliance.reading.yaml.strict_yaml import parse_yaml
 
@@ -77,7 +77,7 @@ def _put(text: str, path: Path, value: Any) -> str:
                 return _filled(text, node, nested(path[depth:], value), depth)
             if node is root:
                 return _with_section(text, str(part), nested(path[1:], value), root)
-            return _with_entry(text, node, part, nested(path[depth + 1 :], value))
+            return _with_entry(text, node, part, nested(path[depth + 1 :], value), is_spread=depth == 1)
         node = node.values[at]
     if node.is_blank:
         return _filled(text, node, value, len(path))
@@ -91,12 +91,12 @@ def _filled(text: str, node: Node, value: Any, depth: int) -> str:
     if depth == 1 and isinstance(value, dict | list) and value:
         end = line_end_of(text)
         at = _line_end(text, node.start)
-        return _after_line(text, at, block_lines(value, 2), end)
+        return _after_line(text, at, block_lines(value, 2, is_spread=True), end)
     before = "" if text[node.start - 1 : node.start].isspace() else " "
     return text[: node.start] + before + flow_text(value) + text[node.start :]
 
 
-def _with_entry(text: str, holder: Node, part: str | int, value: Any) -> str:
+def _with_entry(text: str, holder: Node, part: str | int, value: Any, is_spread: bool = False) -> str:
     if holder.kind == "scalar":
         raise LookupError("a value stands where a mapping is wanted")
     is_item = holder.kind == "list"
@@ -111,8 +111,10 @@ def _with_entry(text: str, holder: Node, part: str | int, value: Any) -> str:
         if blank is not None:
             return _in_blank(text, blank, " " * holder.column + entry)
     at = _region_end(text, holder.end, holder.column)
-    line = " " * holder.column + ("- " if is_item else "") + entry
-    return _after_line(text, at, [line], line_end_of(text))
+    lines = [" " * holder.column + "- " + entry]
+    if not is_item:
+        lines = entry_lines(str(part), value, holder.column, is_spread)
+    return _after_line(text, at, lines, line_end_of(text))
 
 
 def _with_section(text: str, name: str, value: Any, root: Node | None = None) -> str:
@@ -141,7 +143,11 @@ def _with_section(text: str, name: str, value: Any, root: Node | None = None) ->
     line = re.search(rf"^# {re.escape(name)}:.*$", text, re.MULTILINE)
     if line is not None and not isinstance(value, dict | list):
         return _in_blank(text, line.span(), f"{flow_text(name)}: {flow_text(value)}")
-    lines = [f"{flow_text(name)}:", *block_lines(value, 2)] if isinstance(value, dict | list) and value else []
+    lines = (
+        [f"{flow_text(name)}:", *block_lines(value, 2, is_spread=True)]
+        if isinstance(value, dict | list) and value
+        else []
+    )
     return _after_line(text, len(text), lines or [f"{flow_text(name)}: {flow_text(value)}"], end)
 
 

@@ -155,11 +155,7 @@ def _day(text: str) -> str:
 
 
 def _asked_for(question: OpenQuestion) -> str:
-    kinds = [kind for kind in question.evidence if kind != "none"]
-    if not kinds:
-        return ""
-    needed = "" if "none" in question.evidence else " A yes needs it."
-    return f" Evidence asked for: {' or '.join(kinds)}.{needed}"
+    return f" {question.evidence_words}" if question.evidence_words else ""
 
 
 def ask_all(folder: Path, checked: Checked, questions: Sequence[OpenQuestion], today: date) -> None:

@@ -24,6 +24,7 @@ class Pen(Enum):
     FINE = "fine"
     HIDDEN = "hidden"
     BREAK = "break"
+    PROPERTY = "property"
     MEASURE = "measure"
     GRID = "grid"
     RASTER = "raster"
@@ -162,13 +163,29 @@ class Dimension:
     feet: tuple[Point, ...] = ()
 
 
-Item = Stroke | Bow | Filled | Lettering | Sign | Dimension
+@record
+class Bubble:
+    """A mark of a section: its number over the sheet it is on, which is known once the sheets are numbered. `key` is
+    the place of the section in the document."""
+
+    centre: Point
+    radius: float
+    number: str
+    key: str
+
+    @property
+    def box(self) -> Box:
+        return box_about(self.centre, 2 * self.radius, 2 * self.radius)
+
+
+Item = Stroke | Bow | Filled | Lettering | Sign | Dimension | Bubble
 
 
 @record
 class Drawing:
     """A finished drawing. `scale` is None for one that is not to scale. `notes` are sentences set under it; `unset` is
-    what found no room on it, in words, for the list after the drawings."""
+    what found no room on it, in words, for the list after the drawings. `origin` is where the coordinates 0, 0 of the
+    description lie, in a plan."""
 
     key: str
     name: str
@@ -178,6 +195,7 @@ class Drawing:
     items: tuple[Item, ...]
     notes: tuple[str, ...] = ()
     unset: tuple[str, ...] = ()
+    origin: Point | None = None
 
 
 def bounds(points: Sequence[Point]) -> Box:

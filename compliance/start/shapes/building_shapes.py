@@ -94,7 +94,7 @@ def _circle(sizes: dict[str, float], thick: float) -> Iterator[tuple[_Point, ...
 def _ell(sizes: dict[str, float], thick: float) -> Iterator[tuple[_Point, ...]]:
     east, north, south, west = (sizes[key] - thick for key, *_ in SIZES[ELL])
     if south >= north or west >= east:
-        raise RefusedError("start-shape", "a wing is as wide as the whole", "make each wing narrower; back goes back")
+        raise RefusedError("start-shape", "a wing is as wide as the whole", "make each wing narrower")
     corners = [(0.0, 0.0), (east, 0.0), (east, south), (west, south), (west, north), (0.0, north)]
     yield from zip(corners, [*corners[1:], corners[0]], strict=True)
 
@@ -103,7 +103,7 @@ def _you(sizes: dict[str, float], thick: float) -> Iterator[tuple[_Point, ...]]:
     east, north, south, west, wing = (sizes[key] - thick for key, *_ in SIZES[YOU])
     if south >= north or west + wing + thick >= east:
         wrong = "the wings leave no court between them"
-        raise RefusedError("start-shape", wrong, "make each wing narrower; back goes back")
+        raise RefusedError("start-shape", wrong, "make each wing narrower")
     corners = [(0.0, 0.0), (east, 0.0), (east, north), (east - wing, north), (east - wing, south), (west, south),
                (west, north), (0.0, north)]  # fmt: skip
     yield from zip(corners, [*corners[1:], corners[0]], strict=True)
