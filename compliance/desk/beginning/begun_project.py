@@ -8,15 +8,17 @@ from datetime import date
 from pathlib import Path
 
 from compliance.problems import ProblemsFound
+from compliance.reading.project_folder import read_project
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.record import record
-from compliance.start.interview.building_shapes import SHAPES, WALLS_WORD
 from compliance.start.interview.first_questions import BUILDING, script
 from compliance.start.interview.interview_question import NOTHING_THERE, Answers, Question, Standing
+from compliance.start.interview.trial_reading import new_project
 from compliance.start.interview.unattended import answers_of
-from compliance.start.project_files.added_building import add_building, earth_project, known_answers, standing
-from compliance.start.project_files.created_folder import write_project
+from compliance.start.project_files.added_building import add_building, known_answers, standing
+from compliance.start.project_files.created_folder import is_project, write_project
 from compliance.start.project_files.kept_answers import kept, kept_file
+from compliance.start.shapes.building_shapes import SHAPES, WALLS_WORD
 
 RECTANGLE = "rectangle"
 FORM_SHAPES = {
@@ -24,7 +26,8 @@ FORM_SHAPES = {
     **{word: says for word, says in SHAPES.items() if word != WALLS_WORD},
 }
 _FIXED = {"begin": BUILDING, "more": "no"}
-"""What the form does not ask: more is filled in on the pages of the desk."""
+_LATER = frozenset({"roof_walls", "point_loads", "outer.method"})
+"""What the form does not ask: more is filled in on the pages of the desk, where the walls are drawn."""
 
 
 @record
@@ -43,8 +46,8 @@ class Beginning:
 
 def beginning_of(folder: Path) -> Beginning:
     """Raises ProblemsFound where files that are there do not read."""
-    project = earth_project(folder)
-    if project is not None:
+    project = read_project(folder).project if is_project(folder) else None
+    if project is not None and project.is_earth_only:
         return Beginning(known_answers(project), standing(project), is_earth=True)
     return Beginning(kept(kept_file(folder)))
 
@@ -53,10 +56,10 @@ def questions(given: Mapping[str, str], shape: str, there: Standing) -> list[Que
     """Every question that the form asks for a shape, in order."""
     answers: Answers = {}
     found = []
-    for question in script(answers, {}, there):
-        text = _answer(question.key, given, shape) or question.default
+    for question in script(answers, there):
+        text = "" if question.key in _LATER else _answer(question.key, given, shape) or question.default
         answers[question.key] = text
-        if question.key not in _FIXED and not (question.key == "length" and shape != RECTANGLE):
+        if question.key not in _LATER.union(_FIXED) and not (question.key == "length" and shape != RECTANGLE):
             found.append(question)
     return found
 
@@ -74,7 +77,7 @@ def write_begun(folder: Path, given: Mapping[str, str], shape: str, today: date)
     texts = {key: _answer(key, given, shape) for key in keys_of(given, shape, start.there)}
     lines = [f"{json.dumps(key)}: {json.dumps(text, ensure_ascii=False)}\n" for key, text in texts.items()]
     known = start.given if start.is_earth else {}
-    answers = answers_of(parse_yaml("".join(lines), "answers"), {}, today, known=known, there=start.there)
+    answers = answers_of(parse_yaml("".join(lines), "answers"), new_project(today, start.there), known=known)
     if start.is_earth:
         add_building(folder, answers, start.there, today)
     else:
