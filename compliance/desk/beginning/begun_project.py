@@ -26,7 +26,7 @@ FORM_SHAPES = {
     **{word: says for word, says in SHAPES.items() if word != WALLS_WORD},
 }
 _FIXED = {"begin": BUILDING, "more": "no"}
-_LATER = frozenset({"roof_walls", "point_loads", "outer.method"})
+_LATER = frozenset({"roof_walls", "point_loads", "outer.method", "site.soil_group"})
 """What the form does not ask: more is filled in on the pages of the desk, where the walls are drawn."""
 
 
