@@ -34,6 +34,9 @@ def test_a_project_is_begun_by_a_form_and_only_whole(tmp_path: Path) -> None:
         first = visitor.get("/begin").text
         assert all(f'value="{word}"' in first for word in (*FORM_SHAPES, "us-cob", "germany"))
         assert 'name="wing_west"' in visitor.get("/begin?shape=L&units=us").text
+        assert not any(
+            f'name="{key}"' in first for key in ("site.soil_group", "outer.method", "roof_walls")
+        )  # no guess
         for wrong, says in (
             ({"wing_west": "14"}, "has no unit"), ({"wing_west": "30 ft"}, "as wide as the whole"),
             ({"name": ""}, "no answer to &#x27;name&#x27;"), ({"thickness": "9 ft"}, "leaves no room"),

@@ -11,7 +11,6 @@ from compliance.problems import ProblemsFound
 from compliance.reading.project_folder import read_project
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.record import record
-from compliance.refused import RefusedError
 from compliance.start.interview.first_questions import BUILDING, script
 from compliance.start.interview.interview_question import NOTHING_THERE, Answers, Question, Standing
 from compliance.start.interview.trial_reading import new_project
@@ -20,7 +19,6 @@ from compliance.start.project_files.added_building import add_building, known_an
 from compliance.start.project_files.created_folder import is_project, write_project
 from compliance.start.project_files.kept_answers import kept, kept_file
 from compliance.start.shapes.building_shapes import SHAPES, WALLS_WORD
-from compliance.units import MeasureError
 
 RECTANGLE = "rectangle"
 FORM_SHAPES = {
@@ -28,7 +26,8 @@ FORM_SHAPES = {
     **{word: says for word, says in SHAPES.items() if word != WALLS_WORD},
 }
 _FIXED = {"begin": BUILDING, "more": "no"}
-"""What the form does not ask: more is filled in on the pages of the desk."""
+_LATER = frozenset({"roof_walls", "point_loads", "outer.method", "site.soil_group"})
+"""What the form does not ask: more is filled in on the pages of the desk, where the walls are drawn."""
 
 
 @record
@@ -54,31 +53,15 @@ def beginning_of(folder: Path) -> Beginning:
 
 
 def questions(given: Mapping[str, str], shape: str, there: Standing) -> list[Question]:
-    """Every question that the form asks for a shape, in order. Later ones look to the walls: while a size is not given,
-    or not so that it reads, or sizes make no such shape, examples stand for them."""
-    try:
-        return _walked(given, shape, there)
-    except RefusedError:
-        return _walked({}, shape, there)
-
-
-def _walked(given: Mapping[str, str], shape: str, there: Standing) -> list[Question]:
+    """Every question that the form asks for a shape, in order."""
     answers: Answers = {}
     found = []
     for question in script(answers, there):
-        text = _answer(question.key, given, shape) or question.default
-        answers[question.key] = _as_read(question, text)
-        if question.key not in _FIXED and not (question.key == "length" and shape != RECTANGLE):
+        text = "" if question.key in _LATER else _answer(question.key, given, shape) or question.default
+        answers[question.key] = text
+        if question.key not in _LATER.union(_FIXED) and not (question.key == "length" and shape != RECTANGLE):
             found.append(question)
     return found
-
-
-def _as_read(question: Question, text: str) -> str:
-    instead = question.example if question.required else question.default
-    try:
-        return question.read(text) if text else instead
-    except (RefusedError, MeasureError):
-        return instead
 
 
 def _answer(key: str, given: Mapping[str, str], shape: str) -> str:

@@ -56,16 +56,20 @@ def _questions(project: Project, answers: Answers) -> Iterator[Question]:
     if new or any(project.trials[mark].drop_height is None for mark in whole):
         yield drop_question(units)
     for mark in whole:
-        parts = ", ".join(f"{part:g} {soil}" for soil, part in project.trials[mark].parts.items())
-        yield broke_question(f"trial.{mark}", mark, parts)
+        yield broke_question(f"trial.{mark}", mark, _parts(project, mark))
     for mark, text in new.items():
         yield broke_question(f"trial.{mark}", mark, text)
     chosen = {mix.trial for mix in project.mixes.values()}
     bricks = _broken(project, answers) - chosen
     if bricks:
         yield mix_question(
-            "mix", tuple((mark, new.get(mark, "")) for mark in _in_order(project, new) if mark in bricks)
+            "mix",
+            tuple((mark, new.get(mark) or _parts(project, mark)) for mark in _in_order(project, new) if mark in bricks),
         )
+
+
+def _parts(project: Project, mark: str) -> str:
+    return ", ".join(f"{part:g} {soil}" for soil, part in project.trials[mark].parts.items())
 
 
 def _of_a_soil(mark: str, soil: Soil, units: str) -> Iterator[Question]:

@@ -45,10 +45,10 @@ def _questions(project: Project, answers: Answers) -> Iterator[Question]:
 
 def _lintel(answers: Answers, path: str, opening: str, units: str) -> Iterator[Question]:
     key = f"{path}.material"
-    yield field_question(key, f"What carries the wall over {opening}", Lintel, "material", units)
+    yield field_question(key, f"What carries the wall over {opening}", Lintel, "material", units=units)
     if answers[key]:
         for name, asks in LINTEL:
-            yield field_question(f"{path}.{name}", asks, Lintel, name, units)
+            yield field_question(f"{path}.{name}", asks, Lintel, name, units=units)
 
 
 def _edits(project: Project, answers: Answers) -> list[ValueEdit]:

@@ -52,7 +52,7 @@ def lacking_fields(
     """A question for each of the fields that a record does not state; all of them where there is no record yet."""
     for name, asks in fields:
         if held is None or getattr(held, name) is None:
-            yield field_question(".".join((*path, name)), about + asks, model, name, units)
+            yield field_question(".".join((*path, name)), about + asks, model, name, units=units)
 
 
 def free_marks(letter: str, taken: Sequence[str]) -> Iterator[str]:

@@ -53,7 +53,7 @@ def _of_a_type(project: Project, answers: Answers, kind: str, marks: list[str]) 
         for name, asks in OUTER:
             if name in lacking and not (name == "bears_load" and carries - {""}):
                 asks_of = asks.replace("the outer walls", called)
-                yield field_question(f"{holder}.{name}", asks_of, WallBuild, name, project.project.units)
+                yield field_question(f"{holder}.{name}", asks_of, WallBuild, name, units=project.project.units)
 
 
 def _holders(project: Project, kind: str, marks: list[str]) -> Iterator[tuple[str, str, list[str]]]:

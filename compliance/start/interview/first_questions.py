@@ -26,6 +26,7 @@ from compliance.start.interview.mix_parts import read_parts
 from compliance.start.interview.optional_questions import more_questions
 from compliance.start.interview.place_questions import COB_IN_THE_US, place_questions
 from compliance.start.interview.structure_questions import (
+    Walls,
     ground_question,
     point_loads_question,
     roof_walls_question,
@@ -88,9 +89,10 @@ def script(answers: Answers, there: Standing = NOTHING_THERE) -> Iterator[Questi
         yield from _section(units)
     yield _mix(there)
     yield roof_question(units)
+    walls = _walls_that_read(answers)
     if answers["roof"]:
-        yield roof_walls_question("roof_walls", walls_of(answers))
-    yield point_loads_question("point_loads", units, walls_of(answers))
+        yield roof_walls_question("roof_walls", walls)
+    yield point_loads_question("point_loads", units, walls)
     rule_sets = (answers.get("rule_sets") or there.rule_sets).split(", ")
     yield from wall_type_questions("outer.method", rule_sets, which="the outer walls")
     yield ground_question()
@@ -122,6 +124,14 @@ def first_count(answers: Answers) -> int:
     except (RefusedError, MeasureError):  # sizes that go with none of the others
         return 0
     return len(tried)
+
+
+def _walls_that_read(answers: Answers) -> Walls:
+    """None while the sizes are blank or make no shape, as on a form that is being filled in."""
+    try:
+        return walls_of(answers)
+    except (RefusedError, MeasureError):
+        return {}
 
 
 def _first() -> Iterator[Question]:

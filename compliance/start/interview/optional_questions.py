@@ -141,7 +141,7 @@ def permit_question() -> Question:
 
 
 def permit_field(key: str, path: tuple[str, ...], model: type[Described], asks: str, units: str) -> Question:
-    return field_question(key, asks, model, path[-1], units, example=_PERMIT_EXAMPLES.get(path[-1], ""))
+    return field_question(key, asks, model, path[-1], units=units, example=_PERMIT_EXAMPLES.get(path[-1], ""))
 
 
 _PERMIT_EXAMPLES = {
@@ -182,7 +182,7 @@ def called(mark: str, wall: dict[str, Any]) -> str:
 
 def _fields(section: str, fields: FieldQuestions, model: type[Described], units: str) -> Iterator[Question]:
     for name, asks in fields:
-        yield field_question(f"{section}.{name}", asks, model, name, units)
+        yield field_question(f"{section}.{name}", asks, model, name, units=units)
 
 
 def _part(
@@ -190,6 +190,6 @@ def _part(
 ) -> Iterator[Question]:
     """Something that may not be there: its first question says whether it is."""
     for name, asks in fields:
-        yield field_question(f"{section}.{name}", asks, model, name, units)
+        yield field_question(f"{section}.{name}", asks, model, name, units=units)
         if not answers[f"{section}.{fields[0][0]}"]:
             return
