@@ -31,6 +31,7 @@ _WALL = (
     ("wall.use", "Place"), ("wall.bears_load", "Bears"), ("wall.length", "Length"), ("wall.height", "Height"),
 )  # fmt: skip
 _AIR = (1.2, 1.6)
+_RODS = "Where bars or rods stand is not described: sections show them by a sign, elevations do not."
 SCHEDULE = "drawn-schedule-"
 """What the places of the schedules begin with."""
 
@@ -59,12 +60,10 @@ def _walls(checked: Checked, writer: Writer) -> Sheet:
         right=(4, 5, 6, 7),
     )  # fmt: skip
     columns = (Column(46), Column(share=1), *(Column(natural=True) for _ in range(len(_WALL) + 6)), Column(share=2))
-    lead = part(
-        f"{SCHEDULE}walls",
-        "Walls",
-        "Height from the top of the stem wall; thickness without finishes. Where bars or rods stand in a wall is not "
-        "described, so that sections show them by a sign and elevations not at all.",
-    )
+    said = ["Height from the top of the stem wall; thickness without finishes."]
+    if any(wall.reinforcement for wall in checked.project.walls.values()):
+        said.append(_RODS)
+    lead = part(f"{SCHEDULE}walls", "Walls", " ".join(said))
     return Sheet(columns, rows, head=[head], lead=lead, below=14)
 
 
