@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping, Sequence
 from urllib.parse import parse_qs
 
 from compliance.editing.file_edits import ValueEdit
@@ -13,8 +14,9 @@ from compliance.reading.yaml.scalars import plain_scalar
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.record import record
 from compliance.refused import RefusedError
+from compliance.remedies.edited_project import holds_text
 
-_MOST_FIELDS = 200
+_MOST_FIELDS = 2_000
 _DEEPEST = 12
 
 
@@ -24,7 +26,8 @@ class FormError(ValueError):
 
 @record
 class EditForm:
-    """What was sent: the edits of fields that were filled in, the digests the form was made from, where to go on."""
+    """What was sent: the edits of fields that were filled in or altered, the digests the form was made from, where to
+    go on."""
 
     edits: tuple[ValueEdit, ...]
     seen: dict[str, str]
@@ -33,17 +36,39 @@ class EditForm:
 
 def read_form(body: bytes) -> EditForm:
     """Raises FormError."""
+    fields = read_fields(body)
+    paths, values = fields.get("path", []), fields.get("value", [])
+    before = fields.get("was", [""] * len(paths))
+    if not len(paths) == len(values) == len(before):
+        raise FormError("a field has no value, or a value no field")
+    found = (_edit(path_of_text(path), *texts) for path, *texts in zip(paths, before, values, strict=True))
+    return form_of(fields, tuple(one for one in found if one is not None))
+
+
+def form_of(fields: Mapping[str, Sequence[str]], edits: tuple[ValueEdit, ...]) -> EditForm:
+    """Some edits with what every form says of itself. Raises FormError."""
+    return EditForm(edits, seen_in(fields), back_in(fields))
+
+
+def read_fields(body: bytes) -> dict[str, list[str]]:
+    """The values of each field of a form, by name. Raises FormError."""
     try:
-        fields = parse_qs(
-            body.decode("ascii"), keep_blank_values=True, strict_parsing=True, max_num_fields=_MOST_FIELDS
-        )
+        return parse_qs(body.decode("ascii"), keep_blank_values=True, strict_parsing=True, max_num_fields=_MOST_FIELDS)
     except ValueError as error:
         raise FormError("this form cannot be read") from error
-    paths, values = fields.get("path", []), fields.get("value", [])
-    if len(paths) != len(values):
-        raise FormError("a field has no value, or a value no field")
-    edits = tuple(ValueEdit(_path(path), typed(text)) for path, text in zip(paths, values, strict=True) if text.strip())
-    return EditForm(edits, _seen(fields.get("seen", ["{}"])[0]), local(fields.get("back", ["/"])[0]))
+
+
+def _edit(path: FieldPath, before: str, text: str) -> ValueEdit | None:
+    """What a field asks for that held `before` when its form was made: nothing where it still does, to take the value
+    away where it was emptied."""
+    if text.split() == before.split():
+        return None
+    return ValueEdit(path, written_value(path, text) if text.strip() else None)
+
+
+def written_value(path: FieldPath, text: str) -> object:
+    """What was typed for a field, as its file holds it: words stay words, even if they look like a number or a yes."""
+    return text.replace("\r\n", "\n").strip() if holds_text(path) else typed(text)
 
 
 def local(address: str) -> str:
@@ -52,21 +77,33 @@ def local(address: str) -> str:
     return address if is_own else "/"
 
 
-def _path(text: str) -> FieldPath:
+def path_of_text(text: str, shortest: int = 2) -> FieldPath:
+    """The place that a field names. Raises FormError."""
     try:
         found = json.loads(text)
     except (ValueError, RecursionError) as error:
         raise FormError("a field has no place") from error
     if (
         not isinstance(found, list)
-        or not 1 < len(found) <= _DEEPEST
+        or not shortest <= len(found) <= _DEEPEST
         or any(type(one) not in (str, int) for one in found)
     ):
         raise FormError("a field has no place")
     return tuple(found)
 
 
-def _seen(text: str) -> dict[str, str]:
+def back_in(fields: Mapping[str, Sequence[str]]) -> str:
+    """Where a form leads back to."""
+    return local(fields.get("back", ["/"])[0])
+
+
+def seen_in(fields: Mapping[str, Sequence[str]]) -> dict[str, str]:
+    """The digests of the files that a form was made from. Raises FormError."""
+    return read_seen(fields.get("seen", ["{}"])[0])
+
+
+def read_seen(text: str) -> dict[str, str]:
+    """The same of the text of its field. Raises FormError."""
     try:
         found = json.loads(text)
     except (ValueError, RecursionError) as error:

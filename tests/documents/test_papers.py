@@ -142,6 +142,13 @@ def test_nothing_of_the_inside_of_the_tool_stands_in_what_officials_read(case: C
         assert "earthwall" not in text and "attestations" not in text
 
 
+def test_no_file_or_field_to_write_in_stands_in_the_calculations(case: Case) -> None:
+    """What lacks is named in the trade's words, for an engineer has no project folder."""
+    text = case[2]["calculations"][1].text
+    assert not re.findall(r" in \w+\.yaml\b", text) and "To add" not in text and "under attestations" not in text
+    assert not re.findall(r"\b(?:walls|roofs|mixes|test_sets|footings|stems|beams|soils)\.\w+", text)
+
+
 def test_no_ellipsis_stands_in_the_papers(case: Case) -> None:
     assert "…" not in case[2]["papers"][1].text
 

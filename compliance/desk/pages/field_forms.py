@@ -11,7 +11,7 @@ from compliance.facts.common.fact import FieldPath
 from compliance.findings import Finding, Lack
 from compliance.model.walls import WallBuild
 from compliance.output.checklist.html_tags import Child, Markup, joined, tag
-from compliance.remedies.edited_project import choices_at, kind_at
+from compliance.remedies.edited_project import choices_at, holds_long_text, kind_at
 from compliance.report.answer.to_decide import Item
 from compliance.units import KINDS
 
@@ -43,15 +43,16 @@ def fields_form(paths: Sequence[FieldPath], snapshot: Snapshot, back: str) -> Ma
 
 
 def change_form(
-    changes: Iterable[tuple[FieldPath, str]], label: str, snapshot: Snapshot, back: str, action: str = "/try"
+    changes: Iterable[tuple[FieldPath, str | None]], label: str, snapshot: Snapshot, back: str, action: str = "/try"
 ) -> Markup:
-    """A button that tries some changes, or keeps them."""
-    pairs = (
-        (tag("input", type="hidden", name="path", value=as_data(list(path))),
-         tag("input", type="hidden", name="value", value=text))
+    """A button that tries some changes, or keeps them; None takes what is there away."""
+    fields = (
+        tag("input", type="hidden", name=name, value=value)
         for path, text in changes
+        for name, value in (
+            ("path", as_data(list(path))), ("value", text or ""), ("was", "what is there" if text is None else "")
+        )
     )  # fmt: skip
-    fields = (one for pair in pairs for one in pair)
     button = tag("button", label, type="submit")
     return edit_form(*fields, button, snapshot=snapshot, back=back, class_="change", action=action)
 
@@ -73,24 +74,67 @@ def _row(path: FieldPath, checked: Checked) -> Markup:
     """One field: where it goes, and its value."""
     name = ".".join(map(str, path))
     key = f"field-{name}"
+    return tag("div", tag("label", name, for_=key), value_input(path, key), place_input(path, checked), class_="field")
+
+
+def place_input(path: FieldPath, checked: Checked) -> Markup:
+    """Where the value of a field goes: a choice where it may stand in a type of walls too."""
     places = _places(path, checked)
     if len(places) > 1:
         options = [tag("option", words, value=as_data(list(one))) for words, one in places]
-        where: Child = tag("select", *options, name="path", aria_label=f"Which {path[-1]}")
-    else:
-        where = tag("input", type="hidden", name="path", value=as_data(list(path)))
-    return tag("div", tag("label", name, for_=key), _value(path, key), where, class_="field")
+        return tag("select", *options, name="path", aria_label=f"Which {path[-1]}")
+    return tag("input", type="hidden", name="path", value=as_data(list(path)))
 
 
-def _value(path: FieldPath, key: str) -> Markup:
-    choices = choices_at(path)
+_MARKS_OF = {
+    "beam": "beams", "footing": "footings", "mix": "mixes", "photo": "attachments", "replaces": "mixes",
+    "report": "attachments", "stem": "stems", "trial": "trials", "type": "wall_types", "wall": "walls",
+}  # fmt: skip
+"""Fields that name something the project describes, with the section it stands in."""
+
+
+def value_input(
+    path: FieldPath, key: str, checked: Checked | None = None, now: str = "", hint: str = "", required: bool = False,
+    name: str = "value",
+) -> Markup:  # fmt: skip
+    """A control for the value of a field: `now` stands in it, `hint` says what holds where it is empty. Marks of the
+    checked project are offered where the field names one."""
+    needed = {"required": ""} if required else {}
+    choices: Sequence[str | tuple[str, str]] = choices_at(path)
+    if checked is not None and path[-1] in _MARKS_OF:
+        choices = marks_in(checked, _MARKS_OF[str(path[-1])])
     if choices:
-        options = [tag("option", "", value=""), *(tag("option", one, value=one) for one in choices)]
-        return tag("select", *options, name="value", id=key)
+        return choice_field(choices, key, name=name, value=now, hint=hint, **needed)
     kind = kind_at(path)
-    example = KINDS[kind].example if kind else ""
-    hint = {"placeholder": f"as {example}"} if example else {}
-    return tag("input", type="text", name="value", id=key, autocomplete="off", maxlength="400", **hint)
+    example = f"as {KINDS[kind].example}" if kind else ""
+    shown = {"placeholder": hint or example} if hint or example else {}
+    if holds_long_text(path):
+        return tag("textarea", now, name=name, id=key, rows="2", maxlength="4000", **shown, **needed)
+    shared = {"name": name, "id": key, "autocomplete": "off", "maxlength": "400", **shown, **needed}
+    return tag("input", type="text", **shared, **({"value": now} if now else {}))
+
+
+def choice_field(
+    choices: Iterable[str | tuple[str, str]],
+    key: str,
+    name: str = "value",
+    value: str = "",
+    hint: str = "",
+    **more: str,
+) -> Markup:
+    """One of some words, or of pairs of a value and its words; none of them at first where `value` is empty."""
+    options = [tag("option", hint, value="")]
+    for one in choices:
+        held, words = one if isinstance(one, tuple) else (one, one)
+        options.append(tag("option", words, value=held, **({"selected": ""} if held == value else {})))
+    return tag("select", *options, name=name, id=key, **more)
+
+
+def marks_in(checked: Checked, section: str) -> list[tuple[str, str]]:
+    """The marks of a section, each with its name."""
+    held = getattr(checked.project, section)
+    named = ((mark, getattr(one, "name", None) or getattr(one, "title", None) or "") for mark, one in held.items())
+    return [(mark, f"{mark} {name}".rstrip()) for mark, name in named]
 
 
 def _places(path: FieldPath, checked: Checked) -> list[tuple[str, FieldPath]]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from urllib.parse import quote
 
 from compliance.desk.kept_check import Snapshot
@@ -22,13 +22,27 @@ _SYMBOLS = Markup(
     )
     + "</svg>"
 )
-PLACES = (("/", "Answer"), ("/plan", "Plan"), ("/cautions", "Cautions"))
+_NO_PROJECT = {True: "A new project", False: "A project that cannot be read yet"}
+PLACES = (
+    ("/", "Answer"),
+    ("/plan", "Plan"),
+    ("/parts", "Parts"),
+    ("/earth", "Earth"),
+    ("/tests", "Tests"),
+    ("/photos", "Photos and papers"),
+    ("/questions", "Questions"),
+    ("/limits", "Limits"),
+    ("/inspections", "Inspections"),
+    ("/papers", "Papers"),
+    ("/cautions", "Cautions"),
+)
 
 
-def page(title: str, snapshot: Snapshot, *children: Child, here: str = "") -> bytes:
-    """The whole page. It says which check it shows, so that its script knows when there is a newer one."""
+def page(title: str, snapshot: Snapshot, *children: Child, here: str = "", scripts: Sequence[str] = ()) -> bytes:
+    """The whole page. It says which check it shows, so that its script knows when there is a newer one; `scripts` are
+    those that it needs besides."""
     head = snapshot.checked.project.project if snapshot.checked else None
-    name = f"{head.name}, revision {head.revision}" if head else "A project that cannot be read yet"
+    name = f"{head.name}, revision {head.revision}" if head else _NO_PROJECT[here == "/begin"]
     parts = tag(
         "head",
         tag("meta", charset="utf-8"),
@@ -36,7 +50,7 @@ def page(title: str, snapshot: Snapshot, *children: Child, here: str = "") -> by
         tag("title", f"{title}: {name}"),
         tag("link", rel="stylesheet", href="/static/desk.css"),
         tag("link", rel="icon", href="/static/icon.svg"),
-        tag("script", type="module", src="/static/live.js"),
+        *(tag("script", type="module", src=f"/static/{name}") for name in ("live.js", *scripts)),
     )
     links = [
         tag("a", label, href=place, **({"aria_current": "page"} if place == here else {})) for place, label in PLACES
@@ -103,6 +117,7 @@ def problems_box(snapshot: Snapshot, read_lines: ReadLines) -> Markup:
         tag("h2", "The files cannot be read as they stand"),
         tag("p", f"Nothing was checked anew. {old}"),
         tag("pre", text, tabindex="0"),
+        tag("p", tag("a", "Mend the lines here", href="/mend", class_="button")),
         class_="care",
         role="alert",
     )

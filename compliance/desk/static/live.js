@@ -7,21 +7,25 @@ function shown() {
 }
 
 function isBusy() {
+  if (document.querySelector("[data-typed]")) return true;
   return Array.from(document.querySelectorAll("main input, main select, main textarea")).some((field) =>
-    field.tagName === "SELECT"
-      ? field.selectedIndex !== Math.max(0, Array.from(field.options).findIndex((one) => one.defaultSelected))
-      : field.type !== "hidden" && field.value !== field.defaultValue,
+    field.type === "checkbox" || field.type === "radio"
+      ? field.checked !== field.defaultChecked
+      : field.tagName !== "SELECT"
+        ? field.type !== "hidden" && field.value !== field.defaultValue
+        : field.multiple
+          ? Array.from(field.options).some((one) => one.selected !== one.defaultSelected)
+          : field.selectedIndex !== Math.max(0, Array.from(field.options).findIndex((one) => one.defaultSelected)),
   );
 }
 
 function keepFocus(fill) {
   const focused = document.activeElement;
   const at = focused?.id || focused?.getAttribute?.("href") || focused?.name;
-  const open = Array.from(document.querySelectorAll("main details")).map((one) => one.open);
+  const named = () => Array.from(document.querySelectorAll("main details")).map((one, index) => [one.id || index, one]);
+  const open = new Set(named().filter(([, one]) => one.open).map(([name]) => name));
   fill();
-  document.querySelectorAll("main details").forEach((one, index) => {
-    if (open[index]) one.open = true;
-  });
+  for (const [name, one] of named()) if (open.has(name)) one.open = true;
   if (!at || focused === document.body) return;
   const again = Array.from(document.querySelectorAll("main a, main button, main input, main select, main summary")).find(
     (one) => one.id === at || one.getAttribute("href") === at || one.name === at,
@@ -32,9 +36,21 @@ function keepFocus(fill) {
 async function takeUp() {
   const answer = await fetch(location.href, { headers: { Accept: "text/html" } });
   if (!answer.ok && answer.status !== 404) return;
-  const fresh = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById("content");
-  if (!fresh) return;
-  keepFocus(() => document.getElementById("content").replaceWith(document.adoptNode(fresh)));
+  show(await answer.text());
+}
+
+// Puts the content of a page in place of what is shown, with the steps that can be taken back. A new page begins at
+// its top; the same one keeps what is open and where the reader is.
+export function show(text, isSame = true) {
+  const fresh = new DOMParser().parseFromString(text, "text/html");
+  if (!fresh.getElementById("content")) return;
+  const put = () => {
+    for (const part of ["#content", "body > header"])
+      document.querySelector(part).replaceWith(document.adoptNode(fresh.querySelector(part)));
+  };
+  if (isSame) keepFocus(put);
+  else put();
+  if (!isSame) document.getElementById("content").focus();
   document.dispatchEvent(new CustomEvent("fresh"));
   say("");
 }
@@ -49,11 +65,15 @@ function say(text) {
 }
 
 const events = new EventSource("/events");
-events.addEventListener("message", (event) => {
-  if (Number(event.data) === shown()) return;
-  if (isBusy()) say("The files changed while this form was being filled in.");
+events.addEventListener("message", (event) => look(Number(event.data)));
+
+function look(number) {
+  if (number === shown()) return;
+  if (document.body.dataset.drawing) setTimeout(look, 300, number); // what is being dragged stays
+  else if (isBusy()) say("The files changed while this form was being filled in.");
   else takeUp().catch(() => {});
-});
+}
+
 events.addEventListener("error", () => {
   if (events.readyState === EventSource.CLOSED) news.textContent = "The desk has ended. Start it again to go on.";
 });

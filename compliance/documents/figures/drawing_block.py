@@ -91,6 +91,11 @@ class DrawingBlock(Flowable):  # type: ignore[misc]
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         return self.width, self.height
 
+    @property
+    def drawing_at(self) -> tuple[float, float]:
+        """Where the lower left corner of the drawing lies in the block."""
+        return PAD, self._block + _NOTE_PAD + len(self._notes) * _LEADING + PAD
+
     def draw(self) -> None:
         canvas = self.canv
         if getattr(canvas, "only_counts", False):
@@ -109,7 +114,8 @@ class DrawingBlock(Flowable):  # type: ignore[misc]
             canvas.begin(parts.heading)
             _put(canvas, text=self._heading.title, face=TEXT_BOLD, size=_HEADING_SIZE, x=PAD, y=top, room=room)
             canvas.end()
-        y = self._block + _NOTE_PAD + len(self._notes) * _LEADING
+        left, low = self.drawing_at
+        y = low - PAD
         if self._notes:
             canvas.begin(parts.notes)
             canvas.setFont(NARROW, Role.NOTE.size)
@@ -120,7 +126,7 @@ class DrawingBlock(Flowable):  # type: ignore[misc]
             canvas.end()
         canvas.begin(parts.figure)
         canvas.saveState()
-        canvas.translate(PAD, y + PAD)
+        canvas.translate(left, low)
         ink(canvas, self.drawing)
         canvas.restoreState()
         canvas.end()

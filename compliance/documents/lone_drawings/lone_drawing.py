@@ -23,12 +23,15 @@ from compliance.drawings.elevation.elevation_drawing import elevations
 from compliance.drawings.plan.plan_drawing import plans
 from compliance.drawings.section.section_drawing import section
 from compliance.files.atomic_files import write_whole
+from compliance.record import record
 from compliance.report.by_rule import by_rule
 from compliance.units import Writer
 
 View = Literal["plan", "elevation", "section"]
 _AROUND, _APART, _SECTION_WIDTH = 90.0, 12.0, 540.0
 """Points kept for notes and title line of a drawing, and between drawings; how wide a section is."""
+_SCREENS = (560.0, 640.0, 720.0, 820.0, 940.0)
+"""Widths of a plan on a screen, least first."""
 
 
 def write_lone_drawing(checked: Checked, view: View, wall: str, path: Path) -> None:
@@ -40,6 +43,43 @@ def write_lone_drawing(checked: Checked, view: View, wall: str, path: Path) -> N
     blocks = _all_blocks(checked, view, wall)
     book = Book(head_of(checked, one_line(blocks[0].drawing.name)), _paper(checked), covered=False)
     write_whole(path, book.made(list(blocks)))
+
+
+@record
+class PlanPicture:
+    """A plan as SVG, `width` by `height` points. `east` and `north` are where the coordinates 0, 0 of the description
+    lie, from its upper left corner, and `per_metre` how many points a metre of the building takes."""
+
+    svg: str
+    width: float
+    height: float
+    east: float
+    north: float
+    per_metre: float
+
+
+def plan_picture(checked: Checked) -> PlanPicture:
+    """The plan for a screen, no wider than its scale asks for, and where its coordinates lie in it. Raises
+    DocumentError."""
+    register_faces()
+    paper, metrics = _paper(checked), TextMetrics(letters, Writer(checked.project.project.units))
+    subject = plan_subject(checked, wall_subjects(checked, by_rule(checked)))
+    room = paper.body_height - _AROUND
+    found = plans(subject, metrics, paper.body_width - 2 * PAD, room)
+    width = paper.body_width
+    for narrower in _SCREENS:
+        drafts = plans(subject, metrics, narrower - 2 * PAD, room) if narrower < width else []
+        if drafts and drafts[0].least == found[0].least:  # as tall: to the same scale
+            found, width = drafts, narrower
+            break
+    blocks = _blocks(checked, found, width)
+    first = blocks[0]
+    assert first.drawing.origin is not None and first.drawing.scale is not None
+    (left, low), (x, y) = first.drawing_at, first.drawing.origin
+    return PlanPicture(
+        _svg(blocks), width=first.width, height=_height(blocks), east=left + x, north=first.height - low - y,
+        per_metre=first.drawing.scale.per_metre,
+    )  # fmt: skip
 
 
 def drawing_as_svg(checked: Checked, view: View, wall: str) -> str:
@@ -85,9 +125,13 @@ def _blocks(checked: Checked, drafts: Sequence[Draft], width: float) -> list[Dra
     ]  # fmt: skip
 
 
+def _height(blocks: Sequence[DrawingBlock]) -> float:
+    return sum(one.height + _APART for one in blocks) - _APART
+
+
 def _svg(blocks: Sequence[DrawingBlock]) -> str:
     """One under the other."""
-    width, height = blocks[0].width, sum(one.height + _APART for one in blocks) - _APART
+    width, height = blocks[0].width, _height(blocks)
     canvas = SvgCanvas(width, height, one_line(blocks[0].drawing.name))
     top = height
     alts = []

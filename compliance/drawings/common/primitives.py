@@ -184,7 +184,8 @@ Item = Stroke | Bow | Filled | Lettering | Sign | Dimension | Bubble
 @record
 class Drawing:
     """A finished drawing. `scale` is None for one that is not to scale. `notes` are sentences set under it; `unset` is
-    what found no room on it, in words, for the list after the drawings."""
+    what found no room on it, in words, for the list after the drawings. `origin` is where the coordinates 0, 0 of the
+    description lie, in a plan."""
 
     key: str
     name: str
@@ -194,6 +195,7 @@ class Drawing:
     items: tuple[Item, ...]
     notes: tuple[str, ...] = ()
     unset: tuple[str, ...] = ()
+    origin: Point | None = None
 
 
 def bounds(points: Sequence[Point]) -> Box:

@@ -149,4 +149,5 @@ class _Plan:
             items=board.finished(),
             notes=self._notes(scale),
             unset=tuple(board.unset),
+            origin=face.at((0.0, 0.0)),
         )

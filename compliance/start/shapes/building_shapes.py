@@ -61,15 +61,20 @@ def outline_walls(answers: Answers) -> dict[str, dict[str, Any]]:
     shape, thick = answers["length"], measure(answers["thickness"], "thickness").si
     sizes = {key: measure(answers[key], "length").si for key, *_ in SIZES[shape]}
     for key, *_ in SIZES[shape]:
-        if sizes[key] <= 2 * thick:
-            wrong = f"{answers[key]} leaves no room between walls {answers['thickness']} thick"
-            raise RefusedError("start-shape", wrong, "write the size from outside to outside; back goes back")
+        refuse_no_room(answers[key], answers["thickness"])
     lines = _LINES[shape](sizes, thick)
     writer = Writer("si" if answers["units"] == "si" else "us")
     return {
         f"W{number}": {"name": name, "type": "outer", **_line(points, writer)}
         for number, (name, points) in enumerate(zip(NAMES[shape], lines, strict=True), 1)
     }
+
+
+def refuse_no_room(size: str, thickness: str) -> None:
+    """Raises RefusedError, `start-shape`, for an outside size that two walls fill."""
+    if measure(size, "length").si <= 2 * measure(thickness, "thickness").si:
+        wrong = f"{size} leaves no room between walls {thickness} thick"
+        raise RefusedError("start-shape", wrong, "write the size from outside to outside; back goes back")
 
 
 def _line(points: tuple[_Point, ...], writer: Writer) -> dict[str, Any]:
@@ -89,7 +94,7 @@ def _circle(sizes: dict[str, float], thick: float) -> Iterator[tuple[_Point, ...
 def _ell(sizes: dict[str, float], thick: float) -> Iterator[tuple[_Point, ...]]:
     east, north, south, west = (sizes[key] - thick for key, *_ in SIZES[ELL])
     if south >= north or west >= east:
-        raise RefusedError("start-shape", "a wing is as wide as the whole", "make each wing narrower; back goes back")
+        raise RefusedError("start-shape", "a wing is as wide as the whole", "make each wing narrower")
     corners = [(0.0, 0.0), (east, 0.0), (east, south), (west, south), (west, north), (0.0, north)]
     yield from zip(corners, [*corners[1:], corners[0]], strict=True)
 
@@ -98,7 +103,7 @@ def _you(sizes: dict[str, float], thick: float) -> Iterator[tuple[_Point, ...]]:
     east, north, south, west, wing = (sizes[key] - thick for key, *_ in SIZES[YOU])
     if south >= north or west + wing + thick >= east:
         wrong = "the wings leave no court between them"
-        raise RefusedError("start-shape", wrong, "make each wing narrower; back goes back")
+        raise RefusedError("start-shape", wrong, "make each wing narrower")
     corners = [(0.0, 0.0), (east, 0.0), (east, north), (east - wing, north), (east - wing, south), (west, south),
                (west, north), (0.0, north)]  # fmt: skip
     yield from zip(corners, [*corners[1:], corners[0]], strict=True)

@@ -1,0 +1,102 @@
+"""The page that begins a project: what it is and where, then the sizes of its shape."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from compliance.desk.beginning.begun_project import FORM_SHAPES, RECTANGLE
+from compliance.desk.kept_check import Snapshot
+from compliance.desk.pages.frame import page
+from compliance.output.checklist.html_tags import Child, Markup, joined, tag
+from compliance.reading.reference_files.packs_reference import read_packs
+from compliance.start.interview.interview_question import Question
+
+_FIRST = ("name", "place", "rule_sets", "units")
+"""Asked before the shape; all else is asked with its sizes."""
+SHAPE = "shape"
+_LABELS = {
+    "rule_sets": "What the walls are built of, and where: the rule sets that go together",
+    "length": "Length of the building, outside to outside",
+    "mix": "The earth of the walls, in parts by loose volume, where it is known",
+    "roof": "The roof: its kind and its clear span, where it is known",
+}
+
+
+def first_page(snapshot: Snapshot, questions: Sequence[Question], given: Mapping[str, str], shape: str) -> bytes:
+    """What it is called, where it stands, what it is built of, its shape."""
+    rows = [_row(one, given, ()) for one in questions if one.key in _FIRST]
+    options = [tag("option", f"{word}: {says}", value=word, **_chosen(word == shape)) for word, says in
+               FORM_SHAPES.items()]  # fmt: skip
+    rows.append(_field(SHAPE, "Shape of the building", tag("select", *options, name=SHAPE, id=SHAPE), ()))
+    form = tag("form", *rows, tag("button", "Go on to its sizes", type="submit"), method="get", action="/begin")
+    return _page(snapshot, tag("h1", "Begin a project"), form)
+
+
+def sizes_page(
+    snapshot: Snapshot, questions: Sequence[Question], given: Mapping[str, str], shape: str,
+    wrong: Mapping[str, Sequence[str]],
+) -> bytes:  # fmt: skip
+    """The sizes of the shape, the section of the walls, what is known of earth and roof. What was answered before goes
+    along unseen, but for what is wrong there. `wrong` is by the key of a question."""
+    own: list[Child] = [_row(one, given, wrong.get(one.key, ())) for one in questions if _is_shown(one.key, wrong)]
+    unseen = [_unseen(one.key, given.get(one.key, "")) for one in questions if not _is_shown(one.key, wrong)]
+    general = [tag("p", words) for words in wrong.get("", ())]
+    box = tag("div", tag("h2", "Nothing was written yet"), *general, class_="care", role="alert") if wrong else None
+    form = tag(
+        "form",
+        _unseen(SHAPE, shape),
+        *unseen,
+        *own,
+        tag("button", "Begin the project", type="submit"),
+        method="post",
+        action="/begin",
+    )
+    says = "Sizes run from outside to outside, north is up. Everything can be changed afterwards, and taken back."
+    back = tag("p", tag("a", "Another shape", href="/begin", class_="button"))
+    title = "a rectangle" if shape == RECTANGLE else FORM_SHAPES[shape]
+    return _page(snapshot, tag("h1", f"Begin a project: {title}"), tag("p", says), box, form, back)
+
+
+def _page(snapshot: Snapshot, *children: Child) -> bytes:
+    return page("Begin a project", snapshot, *children, here="/begin")
+
+
+def _is_shown(key: str, wrong: Mapping[str, Sequence[str]]) -> bool:
+    return key not in _FIRST or key in wrong
+
+
+def _row(question: Question, given: Mapping[str, str], wrong: Sequence[str]) -> Markup:
+    key, text = question.key, given.get(question.key, "") or question.default
+    shared = {"name": key, "id": f"answer-{key}"}
+    if wrong:
+        shared |= {"aria_invalid": "true", "aria_describedby": f"wrong-{key}"}
+    choices = _packs() if key == "rule_sets" else question.choices
+    if choices:
+        options = [
+            tag("option", f"{word}: {says}" if says else word, value=word, **_chosen(word == text))
+            for word, says in choices
+        ]
+        control = tag("select", *options, **shared)
+    else:
+        hint = f"as {question.example}" if question.example else ""
+        needed = {"required": ""} if question.required else {}
+        control = tag("input", type="text", value=text, placeholder=hint, autocomplete="off", **shared, **needed)
+    return _field(key, _LABELS.get(key, question.asks), control, wrong)
+
+
+def _field(key: str, label: str, control: Markup, wrong: Sequence[str]) -> Markup:
+    at = key if key == SHAPE else f"answer-{key}"
+    says = tag("p", "; ".join(wrong), class_="what", id=f"wrong-{key}") if wrong else None
+    return tag("div", tag("label", label, for_=at), joined([control, says]), class_="field")
+
+
+def _packs() -> tuple[tuple[str, str], ...]:
+    return tuple((one.id, f"{one.material}, {one.place}") for one in read_packs())
+
+
+def _chosen(is_chosen: bool) -> dict[str, str]:
+    return {"selected": ""} if is_chosen else {}
+
+
+def _unseen(name: str, value: str) -> Markup:
+    return tag("input", type="hidden", name=name, value=value)

@@ -1,0 +1,97 @@
+"""Which questions of the interview the form asks, and the project that its answers make."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping
+from datetime import date
+from pathlib import Path
+
+from compliance.problems import ProblemsFound
+from compliance.reading.yaml.strict_yaml import parse_yaml
+from compliance.record import record
+from compliance.start.interview.building_shapes import SHAPES, WALLS_WORD
+from compliance.start.interview.first_questions import BUILDING, script
+from compliance.start.interview.interview_question import NOTHING_THERE, Answers, Question, Standing
+from compliance.start.interview.unattended import answers_of
+from compliance.start.project_files.added_building import add_building, earth_project, known_answers, standing
+from compliance.start.project_files.created_folder import write_project
+from compliance.start.project_files.kept_answers import kept, kept_file
+
+RECTANGLE = "rectangle"
+FORM_SHAPES = {
+    RECTANGLE: "a rectangle, by its length and width",
+    **{word: says for word, says in SHAPES.items() if word != WALLS_WORD},
+}
+_FIXED = {"begin": BUILDING, "more": "no"}
+"""What the form does not ask: more is filled in on the pages of the desk."""
+
+
+@record
+class Beginning:
+    """What is there already: answers that an interview kept, or the earth of a folder that has no walls yet."""
+
+    given: Mapping[str, str]
+    there: Standing = NOTHING_THERE
+    is_earth: bool = False
+
+    def asked(self, given: Mapping[str, str], shape: str) -> list[Question]:
+        """The questions of the form for a shape, without those whose answer stands in the folder."""
+        known = self.given if self.is_earth else {}
+        return [one for one in questions({**self.given, **given}, shape, self.there) if one.key not in known]
+
+
+def beginning_of(folder: Path) -> Beginning:
+    """Raises ProblemsFound where files that are there do not read."""
+    project = earth_project(folder)
+    if project is not None:
+        return Beginning(known_answers(project), standing(project), is_earth=True)
+    return Beginning(kept(kept_file(folder)))
+
+
+def questions(given: Mapping[str, str], shape: str, there: Standing) -> list[Question]:
+    """Every question that the form asks for a shape, in order."""
+    answers: Answers = {}
+    found = []
+    for question in script(answers, {}, there):
+        text = _answer(question.key, given, shape) or question.default
+        answers[question.key] = text
+        if question.key not in _FIXED and not (question.key == "length" and shape != RECTANGLE):
+            found.append(question)
+    return found
+
+
+def _answer(key: str, given: Mapping[str, str], shape: str) -> str:
+    if key == "length" and shape != RECTANGLE:
+        return shape
+    return _FIXED.get(key) or given.get(key, "").strip()
+
+
+def write_begun(folder: Path, given: Mapping[str, str], shape: str, today: date) -> None:
+    """Write the project, by the same way as the command that asks. Raises EntryError, OSError, and ProblemsFound, its
+    lines those of the answers in the order of `keys_of`; nothing is written then."""
+    start = beginning_of(folder)
+    texts = {key: _answer(key, given, shape) for key in keys_of(given, shape, start.there)}
+    lines = [f"{json.dumps(key)}: {json.dumps(text, ensure_ascii=False)}\n" for key, text in texts.items()]
+    known = start.given if start.is_earth else {}
+    answers = answers_of(parse_yaml("".join(lines), "answers"), {}, today, known=known, there=start.there)
+    if start.is_earth:
+        add_building(folder, answers, start.there, today)
+    else:
+        write_project(folder, answers, kept_file(folder), today)
+
+
+def keys_of(given: Mapping[str, str], shape: str, there: Standing) -> list[str]:
+    """The keys of all answers, those that the form does not ask among them."""
+    asked = [one.key for one in questions(given, shape, there)]
+    return [*_FIXED, *(key for key in ("length",) if key not in asked), *asked]
+
+
+def words_by_key(found: ProblemsFound, keys: Iterable[str]) -> dict[str, list[str]]:
+    """What is wrong and what to write instead, by the key of the answer; "" where it is no single one."""
+    order = list(keys)
+    words: dict[str, list[str]] = {}
+    for one in found.problems:
+        key = order[one.place.line - 1] if 0 < one.place.line <= len(order) and one.place.file == "answers" else ""
+        words.setdefault(key, []).append(f"{one.wrong} ({one.instead})" if one.instead else one.wrong)
+    return words

@@ -1,0 +1,1 @@
+"""Files that do not read mended line by line on a page."""

@@ -1,0 +1,101 @@
+"""The pointer and the arrow keys on the plan, in a real browser: what they do stands in the files."""
+
+from __future__ import annotations
+
+import time
+from pathlib import Path
+from typing import Any
+
+from compliance.model.walls import Wall
+from compliance.reading.project_folder import read_project
+from tests.desk.served import served
+
+_PLACE = """([x, y]) => {
+  const over = document.getElementById("over"), data = (name) => Number(over.dataset[name]);
+  const at = new DOMPoint(data("east") + x * data("perMetre"), data("north") - y * data("perMetre"));
+  const point = at.matrixTransform(over.getScreenCTM());
+  return [point.x, point.y];
+}"""
+FOOT = 0.3048
+
+
+def drag(page: Any, start: tuple[float, float], end: tuple[float, float]) -> None:
+    """From one place of the plan to another, in ft."""
+    points = [page.evaluate(_PLACE, [x * FOOT, y * FOOT]) for x, y in (start, end)]
+    page.mouse.move(*points[0])
+    page.mouse.down()
+    page.mouse.move(*points[0])
+    page.mouse.move(*points[1], steps=4)
+    page.mouse.up()
+
+
+def walls_when(folder: Path, holds: Any) -> dict[str, Wall]:
+    """The walls as soon as something holds of them; as they are after a while at the latest."""
+    until = time.monotonic() + 10
+    walls = read_project(folder).project.walls
+    while not holds(walls) and time.monotonic() < until:
+        time.sleep(0.05)
+        walls = read_project(folder).project.walls
+    return walls
+
+
+def test_the_pointer_and_the_keys_draw_and_move(browser: Any, house: Path) -> None:
+    complaints: list[str] = []
+    with served(house) as desk:
+        context = browser.new_context(viewport={"width": 1440, "height": 1000})
+        page = context.new_page()
+        page.on("console", lambda one: complaints.append(one.text) if one.type in ("error", "warning") else None)
+        page.on("pageerror", lambda error: complaints.append(str(error)))
+        page.on("response", lambda reply: complaints.append(reply.url) if reply.status >= 400 else None)
+        page.goto(desk.session.address)
+        page.wait_for_url(f"{desk.session.origin}/")
+        page.goto(f"{desk.session.origin}/plan?wall=W3")
+
+        page.get_by_label("Draw walls").check()
+        drag(page, (0.1, 25.1), (9.04, 25.02))
+        walls = walls_when(house, lambda walls: "W8" in walls)
+        assert walls["W8"].run and [str(one) for one in (*walls["W8"].run.start, *walls["W8"].run.end)] == [
+            "0 ft", "25 ft", "9 ft", "25 ft",
+        ]  # fmt: skip
+        page.wait_for_url("**/plan?wall=W8")
+
+        page.get_by_label("Draw arcs").check()
+        drag(page, (9, 25), (15, 25))
+        page.mouse.click(*page.evaluate(_PLACE, [12 * FOOT, 22 * FOOT]))
+        walls = walls_when(house, lambda walls: "W9" in walls)
+        assert walls["W9"].arc and [str(one) for one in walls["W9"].arc.through] == ["12 ft", "22 ft"]
+
+        page.wait_for_url("**/plan?wall=W9")
+        page.get_by_label("Choose and move").check()
+        drag(page, (9, 25), (9.5, 27))
+        walls = walls_when(house, lambda walls: walls["W8"].run and str(walls["W8"].run.end[1]) == "27 ft")
+        assert walls["W8"].run and walls["W9"].arc
+        assert walls["W8"].run.end == walls["W9"].arc.start and str(walls["W8"].run.end[0]) == "9 ft 6 in"
+
+        page.wait_for_selector("[data-at='9 ft 6 in, 27 ft']", state="attached")
+        drag(page, (5, 0), (6.3, 0.4))
+        walls = walls_when(house, lambda walls: str(walls["W1"].openings["N1"].start) != "4 ft")
+        assert str(walls["W1"].openings["N1"].start) == "5 ft 4 in"
+        place = page.evaluate("JSON.parse(document.querySelector('[data-path*=N3]').dataset.line).centre")
+        assert place[0] < 24 * FOOT  # the middle of the arc of W2
+
+        page.wait_for_function("() => document.querySelector('[data-path*=N1]').dataset.start > 1.6")
+        opening = page.get_by_role("link", name="Opening N4, window in W3")
+        opening.focus()
+        for _ in range(3):
+            page.keyboard.press("ArrowRight")
+        walls = walls_when(house, lambda walls: str(walls["W3"].openings["N4"].start) == "4 ft 3 in")
+        assert str(walls["W3"].openings["N4"].start) == "4 ft 3 in"
+        page.wait_for_function("() => document.activeElement.getAttribute('data-path')?.includes('N4')")
+        page.keyboard.press("ArrowLeft")
+        walls = walls_when(house, lambda walls: str(walls["W3"].openings["N4"].start) == "4 ft 2 in")
+        assert str(walls["W3"].openings["N4"].start) == "4 ft 2 in"
+
+        page.wait_for_function("() => document.activeElement.getAttribute('data-path')?.includes('N4')")
+        page.get_by_role("button", name="Undo").press("Enter")
+        walls = walls_when(house, lambda walls: str(walls["W3"].openings["N4"].start) == "4 ft 3 in")
+        assert str(walls["W3"].openings["N4"].start) == "4 ft 3 in" and "/plan" in page.url
+        page.set_viewport_size({"width": 390, "height": 844})
+        assert page.evaluate("document.documentElement.scrollWidth") <= 390
+        context.close()
+    assert complaints == []
