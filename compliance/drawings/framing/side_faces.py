@@ -173,7 +173,7 @@ def _faces(side: Side, subject: WallSubject, out: int) -> Iterator[Face]:
     least = _SEEN if isinstance(subject.view.place.line, Straight) else _SAME
     for low, high in _pieces(side, subject):
         middle = min(max((low + high) / 2, 0.0), length)
-        if _is_seen(side, subject, middle, out, least):
+        if _is_seen(side, subject, middle, out=out, least=least):
             ends = sorted(side.across(_at(subject, s, out)) for s in (low, high))
             yield Face(
                 subject.view.mark,
@@ -190,7 +190,7 @@ def _holes(side: Side, subject: WallSubject, out: int) -> Iterator[Hole]:
     ground = subject.parts.levels.grade or 0.0
     for hole in subject.view.opened.holes:
         middle = (hole.start + hole.end) / 2
-        if not _is_seen(side, subject, middle, out, _SEEN):
+        if not _is_seen(side, subject, middle, out=out, least=_SEEN):
             continue
         left, right = sorted(side.across(_at(subject, s, out)) for s in (hole.start, hole.end))
         low, high = hole.sill - ground, hole.sill + hole.height - ground
