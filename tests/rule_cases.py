@@ -24,8 +24,9 @@ from compliance.units import KINDS
 
 JUST = 0.01
 SAME = 1e-9
-US_UNITS = ("in", "ft", "ft2", "ft3", "psi", "psf", "pcf", "plf", "lbf", "mph", "perms", "psi/min", "lbf/min")
+US_UNITS = ("in", "ft", "ft2", "ft3", "psi", "psf", "pcf", "plf", "lbf", "lbf*ft", "mph", "perms", "psi/min", "lbf/min")
 SI_UNITS = (
+    "kN*m",
     "mm",
     "cm",
     "m",

@@ -40,10 +40,16 @@ TELL_EVERY = 100
 
 @dataclass
 class Outcomes:
-    """The outcomes of a rule about a subject, and the least margin."""
+    """The outcomes of a rule about a subject, or about all piers of a wall; what it leaves of its limit, of each; and
+    the rules that decide in its place."""
 
     outcomes: frozenset[str] = frozenset()
-    margin: float = math.inf
+    margins: tuple[float, ...] = ()
+    decided_by: frozenset[str] = frozenset()
+
+    def is_near(self, near: float) -> bool:
+        """Whether the least margin lies at the limit; of several piers any, for they are not matched one by one."""
+        return any(abs(one) <= near for one in self.margins)
 
 
 Found = dict[tuple[str, str], Outcomes]
@@ -61,10 +67,12 @@ def findings(checker: Checker, building: Building) -> Found:
         subject = original_mark(one.subject)
         wall, dot, rest = subject.partition(".")
         pier = dot and rest[:1] == "P" and rest[1:].isdigit()
-        of_rule = found[one.rule, f"{wall}.P" if pier else subject]
+        there = found[one.rule, f"{wall}.P" if pier else subject]
         if one.outcome != "not-applicable":  # a piece has nothing of what stands on another
-            of_rule.outcomes |= {one.outcome}
-        of_rule.margin = min(of_rule.margin, math.inf if one.margin is None else one.margin)
+            there.outcomes |= {one.outcome}
+        margins = there.margins if one.margin is None else (*there.margins, one.margin)
+        there.margins = margins if pier or not margins else (min(margins),)
+        there.decided_by |= {one.decided_by} - {""}
     return dict(found)
 
 
@@ -72,12 +80,19 @@ RING = ("engineers-list/closed-ring", "project")
 
 
 def differences(one: Found, other: Found, near: float) -> dict[tuple[str, str], tuple[Outcomes, Outcomes]]:
-    """What is said otherwise, but for what lies within `near` of its limit on both sides."""
+    """What is found otherwise, but for what lies within `near` of its limit on both sides, or is decided by a rule
+    that does."""
+    nothing = Outcomes()
+
+    def is_near(key: tuple[str, str]) -> bool:
+        return one.get(key, nothing).is_near(near) and other.get(key, nothing).is_near(near)
+
     return {
         key: (first, second)
         for key in one.keys() | other.keys()
-        if (first := one.get(key, Outcomes())).outcomes != (second := other.get(key, Outcomes())).outcomes
-        and not (abs(first.margin) <= near and abs(second.margin) <= near)
+        if (first := one.get(key, nothing)).outcomes != (second := other.get(key, nothing)).outcomes
+        and not is_near(key)
+        and not any(is_near((rule, key[1])) for rule in first.decided_by | second.decided_by)
     }
 
 

@@ -29,7 +29,7 @@ def lay_out(building: Building, folder: Path) -> Path:
     sections["test_sets"] = sets | sections.get("test_sets", {})
     folder.mkdir(parents=True, exist_ok=True)
     (folder / "lab").mkdir(exist_ok=True)
-    text = yaml.safe_dump(sections, sort_keys=False, allow_unicode=True, width=200)
+    text = yaml.dump(sections, Dumper=yaml.CSafeDumper, sort_keys=False, allow_unicode=True, width=200)
     (folder / "project.yaml").write_text(text, encoding="utf-8")
     for kind, rows in tables.items():
         (folder / "lab" / f"{kind}.csv").write_text("\n".join([_HEADINGS[kind], *rows, ""]), encoding="utf-8")

@@ -136,9 +136,9 @@ def _of_all_walls(found: Found) -> Found:
 
 
 def test_what_differs_is_seen() -> None:
-    meets, fails = Outcomes(frozenset({"meets"}), 0.2), Outcomes(frozenset({"engineer"}), -0.2)
-    near = Outcomes(frozenset({"engineer"}), -1e-9)
+    meets, fails = Outcomes(frozenset({"meets"}), (0.2,)), Outcomes(frozenset({"engineer"}), (-0.2,))
+    near = Outcomes(frozenset({"engineer"}), (-1e-9,))
     assert differences({("rule", "W"): meets}, {("rule", "W"): fails}, 1e-6)
     assert differences({("rule", "W"): meets}, {}, 1e-6)
     assert differences({("rule", "W"): meets}, {("rule", "W"): near}, 1e-6)
-    assert not differences({("rule", "W"): Outcomes(frozenset({"meets"}), 0.0)}, {("rule", "W"): near}, 1e-6)
+    assert not differences({("rule", "W"): Outcomes(frozenset({"meets"}), (0.0,))}, {("rule", "W"): near}, 1e-6)

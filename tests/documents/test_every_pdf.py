@@ -106,10 +106,11 @@ def test_no_text_runs_over_other_text(papers: Papers, command: str) -> None:
 
 
 def test_the_same_bytes_again(papers: Papers, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """From another folder and another zone of time."""
+    """From another folder and another zone of time; of those left out the bytes are held between processes by
+    tests/hostile/test_sameness.py."""
     elsewhere = Path(shutil.copytree(EXAMPLE, tmp_path / "another place" / EXAMPLE.name))
     monkeypatch.setitem(os.environ, "TZ", "Pacific/Auckland")
-    for command in COMMANDS:
+    for command in set(COMMANDS) - {"submittal", "inspection", "counter", "brief", "worksheet"}:
         again = write_paper(command, tmp_path / f"{command}.pdf", elsewhere)
         assert again.read_bytes() == papers[command][0].read_bytes(), command
 

@@ -81,7 +81,7 @@ def test_fields_for_value_edition_and_initials_of_each(
     made, path, _, listed = example
     fields = pypdf.PdfReader(path).get_fields()
     assert fields is not None
-    tables = [table for one in listed if (table := table_of(made, one.limit))]
+    tables = [table for one in listed if (table := table_of(made.rule_sets, one.limit))]
     cells = sum(len(table.cells[place]) for table in tables for place in rows_in_use(made, table))
     assert sum(re.search(r"/\d+,\d+$", name) is not None for name in fields) == cells > 0
     for kind, count in (("value", len(listed) - len(tables)), ("edition", len(listed)), ("initials", len(listed))):
@@ -108,7 +108,7 @@ def test_tables_are_printed_with_every_row_and_column_in_use(
 ) -> None:
     made, _, read, listed = example
     part = read.text[read.text.index("Tables Rows and columns count from 1") :]
-    tables = [(one, table) for one in listed if (table := table_of(made, one.limit))]
+    tables = [(one, table) for one in listed if (table := table_of(made.rule_sets, one.limit))]
     assert tables
     for one, table in tables:
         for place in rows_in_use(made, table):

@@ -1,9 +1,10 @@
 """Runs the tool many times over, each time in a process of its own with limits, without starting Python anew.
 
 Reads a line of JSON for each run from standard input and answers with one: {"args", "cwd", "environment",
-"break_before"} in, {"code", "out", "err", "peak", "used"} out; `peak` is the most memory the process had, in bytes,
-`used` its processor time in seconds. A run is ended before its n-th step that changes the disk where `break_before` is
-n, and not where it is 0 (`breaking.py`). Started by `running.Host`.
+"break_before", "barred"} in, {"code", "out", "err", "peak", "used"} out; `peak` is the most memory the process had, in
+bytes, `used` its processor time in seconds. A run is ended before its n-th step that changes the disk where
+`break_before` is n, and not where it is 0 (`breaking.py`); with `barred` it is ended where it reaches the network or
+starts a program (`barred/sitecustomize.py`). Started by `running.Host`.
 """
 
 from __future__ import annotations
@@ -25,7 +26,7 @@ MOST_CPU_SECONDS = 30
 LONGEST_ANSWER = 8_000_000
 
 
-def _load_all_modules() -> None:
+def load_all_modules() -> None:
     """Loads what any command will import, once for all runs, and keeps it out of the collector's sight."""
     import compliance
 
@@ -36,13 +37,16 @@ def _load_all_modules() -> None:
     gc.freeze()
 
 
-def run(args: list[str], cwd: str, environment: dict[str, str] | None, break_before: int) -> dict[str, object]:
+def run(
+    args: list[str], cwd: str, environment: dict[str, str] | None, break_before: int, barred: bool
+) -> dict[str, object]:
     with tempfile.TemporaryFile() as out, tempfile.TemporaryFile() as err:
         child = os.fork()
         if child == 0:
             _be_the_tool(
-                args, cwd=cwd, environment=environment, broken_at=break_before, out=out.fileno(), err=err.fileno()
-            )
+                args, cwd=cwd, environment=environment, broken_at=break_before, barred=barred, out=out.fileno(),
+                err=err.fileno(),
+            )  # fmt: skip
         _, status, used = os.wait4(child, 0)
         return {
             "code": os.waitstatus_to_exitcode(status),
@@ -54,14 +58,14 @@ def run(args: list[str], cwd: str, environment: dict[str, str] | None, break_bef
 
 
 def _be_the_tool(
-    args: list[str], cwd: str, environment: dict[str, str] | None, broken_at: int, out: int, err: int
+    args: list[str], cwd: str, environment: dict[str, str] | None, broken_at: int, barred: bool, out: int, err: int
 ) -> None:
     """Never returns."""
     code = 1
     try:
         resource.setrlimit(resource.RLIMIT_AS, (MOST_ADDRESSES, MOST_ADDRESSES))
         resource.setrlimit(resource.RLIMIT_CPU, (MOST_CPU_SECONDS, MOST_CPU_SECONDS))
-        os.chdir(cwd)
+        os.chdir(cwd.encode())  # also where the locale knows ASCII alone
         if environment is not None:
             os.environ.clear()
             os.environ.update(environment)
@@ -73,6 +77,8 @@ def _be_the_tool(
         if broken_at:
             sys.dont_write_bytecode = True  # a compiled module is no step of the tool's own
             break_before(broken_at)
+        if barred:
+            importlib.import_module("tests.hostile.barred.sitecustomize")
         main()
     except SystemExit as left:
         code = left.code if isinstance(left.code, int) else 0 if left.code is None else 1
@@ -92,7 +98,7 @@ def _read(handle: int) -> str:
 if __name__ == "__main__":
     from compliance.__main__ import main
 
-    _load_all_modules()
+    load_all_modules()
     answers = os.fdopen(os.dup(1), "w")
     for line in sys.stdin:
         request = json.loads(line)

@@ -49,20 +49,25 @@ class Ran:
 class Host:
     """Many runs at the price of one start; each is still a process of its own, with limits."""
 
-    def __init__(self) -> None:
+    def __init__(self, **started_with: str) -> None:
         self._process = subprocess.Popen(
             [sys.executable, "-m", "tests.hostile.host"],
-            cwd=ROOT, env=environment(), stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True,
+            cwd=ROOT, env=environment(**started_with), stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True,
         )  # fmt: skip
 
     def run(
-        self, args: Sequence[str], cwd: Path, break_before: int = 0, environment: Mapping[str, str] | None = None
+        self,
+        args: Sequence[str],
+        cwd: Path,
+        break_before: int = 0,
+        environment: Mapping[str, str] | None = None,
+        barred: bool = False,
     ) -> Ran:
         """One run, in the environment of the host unless another is given; with `break_before` = n it is killed before
-        its n-th step that changes the disk."""
+        its n-th step that changes the disk, with `barred` at its first try to reach the network or start a program."""
         assert self._process.stdin is not None and self._process.stdout is not None
         asked = {"args": list(args), "cwd": str(cwd), "environment": environment and dict(environment)}
-        self._process.stdin.write(json.dumps(asked | {"break_before": break_before}) + "\n")
+        self._process.stdin.write(json.dumps(asked | {"break_before": break_before, "barred": barred}) + "\n")
         self._process.stdin.flush()
         return Ran(**json.loads(self._process.stdout.readline()))
 

@@ -237,9 +237,9 @@ def test_a_full_device(what: str, tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("stamp", ["abc", "-1", "99999999999999999999", "1.5"])
-def test_a_stamp_from_outside_changes_nothing(stamp: str, tmp_path: Path) -> None:
+def test_a_stamp_from_outside_changes_nothing(stamp: str, host: Host, tmp_path: Path) -> None:
     write(tmp_path / "p", {"project.yaml": SOUND.encode()})
-    assert run(["submittal", "p", "--draft", "--output", "one.pdf"], tmp_path).code == 0
+    assert host.run(["submittal", "p", "--draft", "--output", "one.pdf"], tmp_path).code == 0
     env = environment(SOURCE_DATE_EPOCH=stamp)
     assert run(["submittal", "p", "--draft", "--output", "two.pdf"], tmp_path, env).code == 0
     assert (tmp_path / "one.pdf").read_bytes() == (tmp_path / "two.pdf").read_bytes()

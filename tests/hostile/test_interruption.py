@@ -24,6 +24,7 @@ from tests.conftest import EXAMPLE
 from tests.hostile.laying_out import SOUND, write
 from tests.hostile.rights import without_privilege
 from tests.hostile.running import HARD_TIMEOUT, Host, Ran, command, environment, listing, run
+from tests.running import shared_host
 
 KILLS = int(os.environ.get("EARTHWALL_KILLS", "5"))
 SUBMITTAL = ("submittal", "p", "--output", "out/p.pdf", "--reissue")
@@ -42,13 +43,13 @@ def before_and_after(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Li
     folder = tmp_path_factory.mktemp("state")
     write(folder / "p", {"project.yaml": SOUND.encode()})
     (folder / "out").mkdir()
-    assert run(SUBMITTAL, folder).code == 0
+    assert shared_host().run(SUBMITTAL, folder).code == 0
     text = (folder / "p" / "project.yaml").read_text("utf-8")
     (folder / "p" / "project.yaml").write_text(text.replace("name: Trial", "name: Trail"), "utf-8")
     before = listing(folder)
     done = tmp_path_factory.mktemp("done")
     shutil.copytree(folder, done, dirs_exist_ok=True)
-    assert run(SUBMITTAL, done).code == 0
+    assert shared_host().run(SUBMITTAL, done).code == 0
     after = listing(done)
     changed = sorted(name for name in after if after[name] != before.get(name))
     assert "out/p.pdf" in changed
@@ -135,7 +136,7 @@ def test_broken_off_before_each_step_of_a_submittal(
 def test_broken_off_before_each_step_of_an_example(host: Host, tmp_path: Path) -> None:
     """The copy is whole or not there; what a killed run left goes at the next run."""
     (tmp_path / "start").mkdir()
-    assert run(("example", "x"), tmp_path / "start").code == 0
+    assert shared_host().run(("example", "x"), tmp_path / "start").code == 0
     expected = listing(tmp_path / "start" / "x")
     shutil.rmtree(tmp_path / "start" / "x")
 
@@ -157,7 +158,7 @@ def test_what_a_killed_run_left_is_cleared(host: Host, tmp_path: Path) -> None:
     old = time.time() - 3600
     os.utime(left, (old, old))
     (tmp_path / ".earthwall-of-a-user").write_text("kept")
-    assert run(("example", "y"), tmp_path).code == 0
+    assert shared_host().run(("example", "y"), tmp_path).code == 0
     assert sorted(path.name for path in tmp_path.iterdir()) == [".earthwall-of-a-user", "y"]
 
 
@@ -179,12 +180,12 @@ def test_broken_off_before_each_step_of_a_confirmation(plain: Path, host: Host, 
     """Two files change: the amendments first, then the project that names them. Broken off between the two, the project
     still reads, and the next confirmation says what to do."""
     done = _copy(plain, tmp_path / "done")
-    assert run(CONFIRM, done).code == 0
+    assert shared_host().run(CONFIRM, done).code == 0
     before, after = listing(plain), listing(done)
 
     def check(place: Path) -> None:
         assert all(_PART.search(name) for name in whole(place, before, after))
-        assert run(("check", "p", "--quiet"), place).code == 1
+        assert shared_host().run(("check", "p", "--quiet"), place).code == 1
 
     assert _every_step(CONFIRM, folder=plain, host=host, tmp_path=tmp_path, check=check) >= 4
 
@@ -309,7 +310,7 @@ def test_confirmations_at_once(plain: Path) -> None:
     assert [process.wait(HARD_TIMEOUT) for process in runs] == [0, 0, 0]
     text = (plain / "p" / "amendments.yaml").read_text("utf-8")
     assert [rule for rule in rules if f"rule: {rule}" in text] == list(rules)
-    assert run(("check", "p", "--quiet"), plain).code == 1
+    assert shared_host().run(("check", "p", "--quiet"), plain).code == 1
 
 
 @pytest.mark.parametrize(
@@ -318,7 +319,7 @@ def test_confirmations_at_once(plain: Path) -> None:
 def test_an_input_is_never_written_over(name: str, tmp_path: Path) -> None:
     shutil.copytree(EXAMPLE, tmp_path / "p")
     before = listing(tmp_path)
-    ran = run(("submittal", "p", "--draft", "--output", name), tmp_path)
+    ran = shared_host().run(("submittal", "p", "--draft", "--output", name), tmp_path)
     assert (ran.code, ran.traced) == (2, False), ran.err
     assert listing(tmp_path) == before
 
@@ -327,14 +328,14 @@ def test_an_input_is_never_written_over(name: str, tmp_path: Path) -> None:
 def test_a_device_is_never_replaced(name: str, tmp_path: Path) -> None:
     shutil.copytree(EXAMPLE, tmp_path / "p")
     kind = Path(name).stat().st_mode
-    ran = run(("submittal", "p", "--draft", "--force", "--output", name), tmp_path)
+    ran = shared_host().run(("submittal", "p", "--draft", "--force", "--output", name), tmp_path)
     assert (ran.code, ran.traced) == (2, False), ran.err
     assert Path(name).stat().st_mode == kind
 
 
 def test_output_that_nobody_takes(tmp_path: Path) -> None:
     """A full standard output is told, a closed one is nobody's fault."""
-    shutil.copytree(EXAMPLE, tmp_path / "p")
+    write(tmp_path / "p", {"project.yaml": SOUND.encode()})
     with Path("/dev/full").open("wb") as full:
         done = subprocess.run(
             command("check", "p"), cwd=tmp_path, env=environment(), stdout=full, stderr=subprocess.PIPE,

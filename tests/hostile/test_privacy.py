@@ -11,7 +11,7 @@ import pytest
 
 from compliance import cli
 from tests.conftest import EXAMPLE
-from tests.hostile.running import environment, listing, run
+from tests.hostile.running import Host, environment, listing
 
 NAMED = {*cli.COMMANDS, "rules"}
 BARRED = Path(__file__).parent / "barred"
@@ -74,14 +74,12 @@ def test_every_command_is_looked_at() -> None:
 
 
 @pytest.mark.parametrize("name", COMMANDS)
-def test_reaches_nobody_and_writes_what_it_says(name: str, tmp_path: Path) -> None:
+def test_reaches_nobody_and_writes_what_it_says(name: str, host: Host, tmp_path: Path) -> None:
     args, code, may_change = COMMANDS[name]
     shutil.copytree(EXAMPLE, tmp_path / "p")
     (tmp_path / "answers.yaml").write_text(ANSWERS, "utf-8")
     before = listing(tmp_path)
-    env = environment(HOME=str(tmp_path / "home"))
-    env["PYTHONPATH"] = f"{BARRED}:{env['PYTHONPATH']}"
-    ran = run((name, *args), tmp_path, env)
+    ran = host.run((name, *args), tmp_path, environment=environment(HOME=str(tmp_path / "home")), barred=True)
     if name not in NAMED and "No such command" in ran.err:
         pytest.skip("not a command of this version")
     assert "barred" not in ran.err, ran.err
@@ -91,15 +89,27 @@ def test_reaches_nobody_and_writes_what_it_says(name: str, tmp_path: Path) -> No
     assert all(path.startswith(may_change) for path in changed) if may_change else not changed, changed
 
 
-def test_the_bar_holds(tmp_path: Path) -> None:
-    """A process that does reach out is ended: the tests above can fail."""
+def _barred(line: str) -> subprocess.CompletedProcess[bytes]:
     env = environment()
     env["PYTHONPATH"] = f"{BARRED}:{env['PYTHONPATH']}"
+    return subprocess.run([sys.executable, "-c", line], env=env, capture_output=True, check=False)
+
+
+def test_reaches_nobody_when_it_is_loaded() -> None:
+    """The runs above begin with every module of the tool at hand. Numpy, which pint takes where it is there and the
+    tool does not need, opens a library of the system."""
+    without = "import sys; sys.modules['numpy'] = None; "
+    done = _barred(f"{without}from tests.hostile.host import load_all_modules; load_all_modules()")
+    assert (done.returncode, done.stderr) == (0, b"")
+
+
+def test_the_bar_holds(tmp_path: Path) -> None:
+    """A process that does reach out is ended: the tests above can fail."""
     for line in (
         "import socket; socket.socket()",
         "import subprocess; subprocess.run(['true'])",
         "import os; os.system('true')",
     ):
-        done = subprocess.run([sys.executable, "-c", line], env=env, capture_output=True, check=False)
+        done = _barred(line)
         assert done.returncode == 97
         assert b"barred" in done.stderr

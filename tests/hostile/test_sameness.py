@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import hashlib
 import shutil
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
 from compliance.checking import check_folder
 from tests.conftest import EXAMPLE
-from tests.hostile.running import environment, run
+from tests.hostile.running import Host
 
 # What is written: the command, and the files it writes; none for standard output.
 WRITTEN: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
@@ -34,11 +35,20 @@ ELSEWHERE = (
 """Another order of sets, zone and language in another folder; then another home, whose fonts would be others."""
 
 
-def _made(args: tuple[str, ...], names: tuple[str, ...], place: Path, env: dict[str, str]) -> list[str]:
+@pytest.fixture(scope="module")
+def hosts() -> Iterator[tuple[Host, ...]]:
+    """One for each environment: some of it is read when Python starts."""
+    started = tuple(Host(COLUMNS="100", **env) for env in (HERE, *ELSEWHERE))
+    yield started
+    for host in started:
+        host.close()
+
+
+def _made(args: tuple[str, ...], names: tuple[str, ...], place: Path, host: Host) -> list[str]:
     """The hashes of what the command writes for a fresh copy of the example in `place`."""
     place.mkdir(parents=True)
     shutil.copytree(EXAMPLE, place / "p")
-    ran = run(args, place, environment(COLUMNS="100", **env))
+    ran = host.run(args, place)
     assert ran.code in (0, 1), ran.err
     written = [path.read_bytes() for name in names for path in sorted(place.glob(name))] or [ran.out.encode()]
     assert len(written) >= len(names)
@@ -47,12 +57,13 @@ def _made(args: tuple[str, ...], names: tuple[str, ...], place: Path, env: dict[
 
 
 @pytest.mark.parametrize("what", WRITTEN)
-def test_same_bytes(what: str, tmp_path: Path) -> None:
+def test_same_bytes(what: str, hosts: tuple[Host, ...], tmp_path: Path) -> None:
     args, names = WRITTEN[what]
-    here = _made(args, names, tmp_path / "here", HERE)
-    for number, env in enumerate(ELSEWHERE):
-        there = _made(args, names, tmp_path / f"in another folder {number} — ä", env)
-        assert there == here, f"{what} differs: {env}"
+    here, *elsewhere = hosts
+    written = _made(args, names=names, place=tmp_path / "here", host=here)
+    for number, (host, env) in enumerate(zip(elsewhere, ELSEWHERE, strict=True)):
+        there = _made(args, names=names, place=tmp_path / f"in another folder {number} — ä", host=host)
+        assert there == written, f"{what} differs: {env}"
 
 
 def test_fingerprint_goes_by_the_input_alone(tmp_path: Path) -> None:

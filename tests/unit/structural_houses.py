@@ -11,12 +11,13 @@ from compliance.facts.common.needs import Needs
 from compliance.facts.derive import derive
 from compliance.facts.geometry.columns import Columns, columns
 from compliance.facts.geometry.subjects import Facts
+from compliance.findings import Missing
 from compliance.model.project import Project
 from compliance.model.specimens import Specimen
 from compliance.problems import Place
 from compliance.reading.reference_files.load_tables import read_action_tables
 from compliance.reading.reference_files.support_rules import read_support_rules
-from compliance.report.words.missing_words import lacks_name
+from compliance.report.words.missing_words import missing_name
 from compliance.steps import Step
 from compliance.units import measure
 
@@ -136,7 +137,7 @@ def missing(found: Facts, name: str, mark: str = "W1") -> set[str]:
     about = name.partition(".")[0]
     fact = found.of(about)[about if about in ("site", "project") else mark].fact(name)
     assert fact.value is None
-    return {lacks_name(one) for one in fact.missing}
+    return {missing_name(one) if isinstance(one, Missing) else ".".join(map(str, one)) for one in fact.missing}
 
 
 def push(found: Facts) -> float:

@@ -119,14 +119,15 @@ def test_only_files_of_this_tool_are_replaced(tmp_path: Path) -> None:
             allow_target(path, force=True)
 
 
-def test_a_submittal_replaces_its_own_file_and_no_other(tmp_path: Path) -> None:
+def test_a_submittal_replaces_its_own_file_and_no_other(project: Write, tmp_path: Path) -> None:
+    folder = str(project())
     target = tmp_path / "x.pdf"
     target.write_bytes(b"mine")
-    refused = run("submittal", str(EXAMPLE), "--draft", "--output", str(target))
+    refused = run("submittal", folder, "--draft", "--output", str(target))
     assert refused.returncode == 2 and "was not written by earthwall" in refused.stderr
     assert target.read_bytes() == b"mine"
-    assert run("submittal", str(EXAMPLE), "--draft", "--output", str(target), "--force").returncode == 0
-    assert run("submittal", str(EXAMPLE), "--draft", "--output", str(target)).returncode == 0
+    assert run("submittal", folder, "--draft", "--output", str(target), "--force").returncode == 0
+    assert run("submittal", folder, "--draft", "--output", str(target)).returncode == 0
     assert target.read_bytes().startswith(b"%PDF-")
 
 

@@ -11,7 +11,7 @@ import pytest
 from compliance.facts.geometry.plan.chains import Link
 from compliance.facts.geometry.plan.chords import arc_of_chords, join_chords
 from compliance.facts.geometry.wall_plan import WallLine
-from compliance.model.lines import Straight
+from compliance.model.lines import Circular, Straight
 
 Point = tuple[float, float]
 
@@ -58,6 +58,19 @@ def test_chords_of_one_arc(turns: Sequence[float], expected: list[int]) -> None:
 def test_chords_off_the_circle_are_no_arc() -> None:
     points = corners((10, 10, 10))
     assert sizes([*points[:2], (points[2][0], points[2][1] + 0.6), *points[3:]]) == [1, 1, 1, 1]
+
+
+@pytest.mark.parametrize(("sense", "share", "expected"), [(1, 1.0, [4]), (-1, 1.0, [1, 3]), (1, 1.1, [1, 3])])
+def test_an_arc_that_goes_on_as_its_chords(sense: int, share: float, expected: list[int]) -> None:
+    """One wall drawn partly so and partly so; not an arc that bends the other way, nor one of a larger circle."""
+    x, y = share * 1.0, sense * share / math.tan(math.radians(5))
+    line = Circular((x, y), math.hypot(x, y), math.atan2(-y, -x) - sense * 0.6, sense * 0.6)
+    assert line.end == pytest.approx((0.0, 0.0))
+    links = [Link(WallLine("A", line, height=2.4, thickness=0.4), 0.0, False)]
+    for (link,) in groups(corners((10, 10))):
+        links.append(Link(link.wall, links[-1].end, False))
+    found = join_chords([(link,) for link in links], lambda one, other: True)
+    assert [len(group) for group in found] == expected
 
 
 def test_chords_built_otherwise_are_no_arc() -> None:

@@ -90,12 +90,13 @@ def test_the_example_shows_every_outcome() -> None:
     assert {finding["outcome"] for finding in json.loads(done.stdout)["findings"]} == OUTCOMES
 
 
-def test_submittal_goes_to_out_or_where_told(tmp_path: Path) -> None:
-    assert run("submittal", EXAMPLE, "--draft", cwd=tmp_path).returncode == 0
+def test_submittal_goes_to_out_or_where_told(project: Write, tmp_path: Path) -> None:
+    folder = project()
+    assert run("submittal", folder, "--draft", cwd=tmp_path).returncode == 0
     [made] = (tmp_path / "out").iterdir()
     assert sorted(path.name for path in made.iterdir()) == ["calculations.pdf", "drawings.pdf", "papers.pdf"]
     target = tmp_path / "a b" / "x.pdf"
-    assert run("submittal", EXAMPLE, "--draft", "--output", target, cwd=tmp_path).returncode == 0
+    assert run("submittal", folder, "--draft", "--output", target, cwd=tmp_path).returncode == 0
     assert target.read_bytes().startswith(b"%PDF-1.7")
 
 

@@ -49,7 +49,7 @@ def shape(region: Region) -> Shape:
     return Shape(outer + inner).buffer(0)
 
 
-@settings(deadline=None, max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+@settings(deadline=None, max_examples=30, suppress_health_check=[HealthCheck.too_slow])
 @given(buildings())
 def test_the_outline_of_any_building(made: Project) -> None:
     """The area of all walls, corners and buttresses, and of what the openings leave of it."""

@@ -155,6 +155,13 @@ def test_of_answers_that_do_not_bind_the_strictest_decides(project: Write) -> No
     assert found["trial/thick"].remark is Outcome.MEETS
 
 
+def test_what_rounding_makes_stricter_decides_nothing(project: Write) -> None:
+    """Of two guides as strict the one adopted first, whichever leaves less by the last digits of a float."""
+    for first, second in (("16.0000000001 in", "16 in"), ("16 in", "16.0000000001 in")):
+        found = beside(project, thick("1 in"), more=thick(first, rule="one") + thick(second, rule="two"))
+        assert found["trial/two"].outcome is Outcome.NOT_APPLICABLE, (first, second)
+
+
 def test_what_a_code_asks_for_is_not_asked_again(project: Write) -> None:
     lacks = thick("1 in").replace("wall.least_thickness >=", "beam.width >=")
     found = beside(project, lacks, lacks)

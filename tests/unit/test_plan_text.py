@@ -26,7 +26,7 @@ def project(sizes: str) -> Project:
     return found
 
 
-@settings(max_examples=20)
+@settings(max_examples=8)
 @given(st.integers(6, 60), st.integers(6, 60), st.integers(50, 120))
 def test_a_rectangle_is_to_scale(length: int, width: int, columns: int) -> None:
     """A character is taken to be twice as tall as wide; what is drawn is within a character of its size."""

@@ -49,6 +49,24 @@ def test_the_sides_of_a_box() -> None:
     assert found["W4, far"] == pytest.approx((16, 16, 0)) and found["W2, near"] == pytest.approx((16, 16, 0))
 
 
+def test_a_round_side_is_the_same_from_wherever_it_is_seen() -> None:
+    """Two half circles of 7 ft, one with a window of 6 ft, turned by degrees: where a chord of the arc begins is no
+    matter. By hand: the arc that runs within 60 degrees of the window spans 2 x 7 sin 60 = 12.12 ft."""
+    shares = []
+    for degrees in (0, 5, 7.5, 30, 52.5, 60, 82.5):
+        points = [(7 * math.cos(a), 7 * math.sin(a)) for a in (math.radians(degrees + 90 * part) for part in range(4))]
+        east, north, west, south = ([f"{x:.9f} ft", f"{y:.9f} ft"] for x, y in points)
+        half = {key: value for key, value in WALL.items() if key != "run"}
+        walls = {
+            "A": {**half, "arc": {"from": east, "through": north, "to": west}, "openings": {"N": opening(8, 6)}},
+            "B": {**half, "height": "9 ft", "arc": {"from": west, "through": south, "to": east}},
+        }
+        found = [side for side in sides(list(facts(walls).views.values()), frozenset(walls)) if not side.open]
+        assert max(side.length for side in found) / FOOT == pytest.approx(2 * 7 * math.sin(math.radians(60)), rel=1e-6)
+        shares.append(sorted(side.solid / side.length for side in found))
+    assert all(one == pytest.approx(shares[0], rel=1e-6) for one in shares)
+
+
 def test_a_side_without_a_wall_is_a_side() -> None:
     """The south wall left out, and all of it but two stubs of 2 ft."""
     walls = box(20, 16)

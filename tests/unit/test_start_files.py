@@ -164,14 +164,15 @@ def without_marks(text: str, chosen: list[int]) -> str:
 @pytest.mark.parametrize("units", ["us", "si"])
 @pytest.mark.parametrize("name", [*FOLDERS, "both"])
 def test_every_blank_reads_as_it_stands(tmp_path: Path, name: str, units: str) -> None:
-    """Each in turn, and all of a folder at once, which is checked to the end."""
+    """All of a folder at once, which is checked to the end; each in turn, in one system of units."""
     house = tmp_path / "house"
     both = name == "both"
     folder = begun_with_the_earth(house, units) if both else made(house, f"{FOLDERS[name]}units: {units}\n")
     texts = {path: path.read_text(encoding="utf-8") for path in sorted(folder.glob("*.yaml"))}
     tried, wrong = 0, []
+    in_turn = units == ("si" if name in ("full", "round") else "us")
     for path, text in texts.items():
-        for chosen in blanks(text):
+        for chosen in blanks(text) if in_turn else ():
             path.write_text(without_marks(text, chosen), encoding="utf-8")
             try:
                 read_project(folder)
@@ -180,7 +181,7 @@ def test_every_blank_reads_as_it_stands(tmp_path: Path, name: str, units: str) -
             tried += 1
         path.write_text(text, encoding="utf-8")
     assert wrong == [], "\n".join(wrong)
-    assert tried > (60 if name == "earth" else 150)
+    assert not in_turn or tried > (60 if name == "earth" else 150)
     for path, text in texts.items():
         every = sorted({number for chosen in blanks(text) for number in chosen})
         path.write_text(without_marks(text, every), encoding="utf-8")

@@ -8,12 +8,13 @@ counted on to brace; walls turned by more than 60 degrees from the direction mak
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
 from compliance.facts.bracing.solid_lengths import chord, lengths, points_along
 from compliance.facts.geometry.wall_facts import WallView
+from compliance.model.lines import Circular
 from compliance.record import record
 
 _TURNED = math.radians(60)
@@ -95,8 +96,8 @@ def _bits(view: WallView, braces: bool, option: float) -> list[_Bit]:
     """The solid and the open lengths of a wall, an arc in short chords, where they do not run into the view."""
     c, s = math.cos(option), math.sin(option)
     whole = view.place.line.length
-    marks = sorted({0.0, whole, *(edge for pair in lengths(view) for edge in pair)})
     solid = lengths(view)
+    marks = sorted({0.0, whole, *(edge for pair in solid for edge in pair), *_stations_turned(view, option)})
     found = []
     for start, end in pairwise(marks):
         parts = max(1, math.ceil(abs(getattr(view.place.line, "sweep", 0.0)) * (end - start) / whole / _STEP))
@@ -111,6 +112,17 @@ def _bits(view: WallView, braces: bool, option: float) -> list[_Bit]:
             place = ((a[1] + b[1]) * c - (a[0] + b[0]) * s) / 2
             found.append(_Bit(view.mark, low=along[0], high=along[1], place=place, solid=holds))
     return found
+
+
+def _stations_turned(view: WallView, option: float) -> Iterator[float]:
+    """Where an arc begins or ends to run into the view, so that it never depends on where its chords begin."""
+    line = view.place.line
+    if not isinstance(line, Circular):
+        return
+    for radial in (option + way * _TURNED + math.pi / 2 + half * math.pi for way in (-1, 1) for half in (0, 1)):
+        turn = (radial - line.first) * math.copysign(1.0, line.sweep) % math.tau
+        if turn < abs(line.sweep):
+            yield turn * line.radius
 
 
 def _of_direction(views: Sequence[WallView], braces: frozenset[str], option: float) -> tuple[Side, Side]:

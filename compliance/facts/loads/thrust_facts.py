@@ -24,6 +24,8 @@ from compliance.rules.formulas.symbols import Symbol
 from compliance.steps import Given, Step
 
 _TIES = ("ceiling-tie", "collar-tie")
+_LEAN_TO = 0.5
+"""Of the rise: by how much the walls of a lean-to differ at least; the rest may be ledger and plate (judgment)."""
 _UNKNOWN = "is not worked out here: its thrust is for an engineer"
 
 
@@ -88,6 +90,14 @@ def thrust_left(building: Building, roof: Subject) -> Fact:
     held = need.field(described.thrust_held_by, "roofs", roof.mark, "thrust_held_by")
     if need.lacks:
         return need.lacking
+    if held == "no-thrust" and _must_push(building, roof, need):
+        need.lack(
+            "rafters of a pitched roof between walls of one height push them apart: say what holds them, or describe "
+            "trusses or a ridge beam",
+            ("roofs", roof.mark, "thrust_held_by"),
+        )
+    if need.lacks:
+        return need.lacking
     if held in ("no-thrust", "ridge-beam", "ring", "bond-beam"):
         says = "No thrust, as described" if held == "no-thrust" else f"Thrust held by the {held.replace('-', ' ')}"
         step = Step(
@@ -103,6 +113,20 @@ def thrust_left(building: Building, roof: Subject) -> Fact:
         step = Step("Nothing holds the thrust", "", (), Given("H_w", push, "line_load"))
         return need.known(push, lambda: (step,))
     return _tied(building, roof, need, push)
+
+
+def _must_push(building: Building, roof: Subject, need: Needs) -> bool:
+    """Whether a roof pushes its walls whatever is said of it: pitched rafters, without a beam of the roof, between
+    walls of one height. Those of a lean-to stand on a lower and a higher wall."""
+    described = building.project.roofs[roof.mark]
+    if described.kind not in ("framed", "living") or described.beams:
+        return False
+    slope, level = need.number("roof.slope"), need.use(building.screening["level_roof"])
+    rise = rise_used(building, need, roof.mark)
+    if need.lacks or slope <= level:
+        return False
+    tops = [building.pieces[one.wall].place.height for one in described.bears_on]
+    return max(tops, default=0.0) - min(tops, default=0.0) < rise * _LEAN_TO
 
 
 def _tied(building: Building, roof: Subject, need: Needs, push: float) -> Fact:

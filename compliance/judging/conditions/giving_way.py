@@ -198,8 +198,9 @@ def _is_known(finding: Finding) -> bool:
 
 
 def _strictness(one: Finding) -> tuple[int, float, int]:
-    """The worse outcome first, then the one with less margin left, then a guide before practice."""
-    margin = math.inf if one.margin is None or math.isnan(one.margin) else one.margin
+    """The worse outcome first, then the one with less margin left, then a guide before practice. Margins that differ
+    by rounding alone are alike: else a building moved by a yard would be decided by another rule."""
+    margin = math.inf if one.margin is None or math.isnan(one.margin) else round(one.margin, 6)
     return one.outcome.rank, margin, STATUSES.index(one.status)
 
 

@@ -17,7 +17,7 @@ read when the equation is first used. Numbers without limit go through it; not-a
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from functools import lru_cache, partial
+from functools import cached_property, lru_cache, partial
 
 from compliance.record import record, replace
 from compliance.rules.formulas.dimensions import infer
@@ -124,17 +124,21 @@ class Equation:
             wrong = f"{self.expression!r} is {called(found)}, not {called(number_of_kind(self.result.kind))}"
             raise FormulaError("formula-dimension", wrong, "see what is missing, or too much", 0)
 
-    @property
+    @cached_property
     def _arguments(self) -> list[str]:
         return [name for name, symbol in self.symbols.items() if symbol.is_parameter]
+
+    @cached_property
+    def _names(self) -> frozenset[str]:
+        return frozenset(self._arguments)
 
     def _result(self, value: float) -> Given:
         return Given(self.result.symbol, value, self.result.kind, self.result.meaning)
 
     def _inputs(self, values: tuple[Input, ...], named: Mapping[str, Input]) -> Mapping[str, Input]:
         arguments = self._arguments
-        found = dict(zip(arguments, values, strict=False)) | dict(named)
-        if len(values) + len(named) != len(arguments) or set(found) != set(arguments):
+        found = {**dict(zip(arguments, values, strict=False)), **named}
+        if len(values) + len(named) != len(arguments) or found.keys() != self._names:
             raise TypeError(f"{self.title} takes {', '.join(arguments)}")
         return found
 

@@ -62,7 +62,7 @@ def number(node: Node, finite: bool = True) -> NumberEvaluator:
         case Number(value=value):
             return lambda values: value
         case Name(name=name):
-            return _named(name) if finite else lambda values: _limitless(name, values)
+            return _named(name) if finite else _limitless(name)
         case Negative(of=of):
             return _calculated(node, finite, operator.neg, of)
         case Arithmetic(sign=sign, left=left, right=right):
@@ -100,9 +100,12 @@ def _number(name: str, values: Values) -> float | None:
     raise TypeError(f"{name} is {value!r}, not a number")
 
 
-def _limitless(name: str, values: Values) -> float | None:
-    value = values.get(name)
-    return value if isinstance(value, float) and value == value else _number(name, values)
+def _limitless(name: str) -> NumberEvaluator:
+    def read(values: Values) -> float | None:
+        value = values.get(name)
+        return value if isinstance(value, float) and value == value else _number(name, values)
+
+    return read
 
 
 def _over_a_series(of: Node, calculate: Callable[[list[float]], float], finite: bool) -> NumberEvaluator:
@@ -120,10 +123,8 @@ def _over_a_series(of: Node, calculate: Callable[[list[float]], float], finite: 
 def _calculated(node: Node, finite: bool, calculate: Callable[..., float], *parts: Node) -> NumberEvaluator:
     operands = [number(part, finite) for part in parts]
 
-    def run(values: Values) -> float | None:
-        found = [operand(values) for operand in operands]
-        if None in found:
-            return None
+    def checked(*found: float) -> float:
+        """For what `calculate` refuses, or what comes out without limit."""
         try:
             result = calculate(*found)
         except ZeroDivisionError:
@@ -136,11 +137,36 @@ def _calculated(node: Node, finite: bool, calculate: Callable[..., float], *part
             raise FormulaUndefined("a result too large", written(node))
         return result
 
+    if len(operands) == 1:
+        return _of_one(operands[0], checked)
+    if len(operands) == 2:
+        return _of_two(operands[0], operands[1], checked)
+
+    def run(values: Values) -> float | None:
+        found = [operand(values) for operand in operands]
+        return None if None in found else checked(*found)  # type: ignore[arg-type]
+
     return run
 
 
-def _out_of_domain(found: list[float | None]) -> str:
-    return "division by zero" if found == [0.0] else "a root of a number below zero"
+def _of_one(operand: NumberEvaluator, calculate: Callable[..., float]) -> NumberEvaluator:
+    def run(values: Values) -> float | None:
+        found = operand(values)
+        return None if found is None else calculate(found)
+
+    return run
+
+
+def _of_two(left: NumberEvaluator, right: NumberEvaluator, calculate: Callable[..., float]) -> NumberEvaluator:
+    def run(values: Values) -> float | None:
+        one, other = left(values), right(values)
+        return None if one is None or other is None else calculate(one, other)
+
+    return run
+
+
+def _out_of_domain(found: tuple[float, ...]) -> str:
+    return "division by zero" if found == (0.0,) else "a root of a number below zero"
 
 
 def rounding_of(node: Compare) -> Callable[[Values], float]:

@@ -50,12 +50,15 @@ class Symbol:
         return {name: self._given(self.symbol, value)}
 
     def _number(self, name: str, value: Input) -> float:
-        found = _plain(value)
-        if self.sign == "above zero":
+        found = value if value.__class__ is float else _plain(value)
+        sign = self.sign
+        if sign == "any":
+            return found
+        if sign == "above zero":
             need_positive(**{name: found})
-        elif self.sign == "not below zero":
+        elif sign == "not below zero":
             need_not_negative(**{name: found})
-        return abs(found) if self.sign == "left out" else found
+        return abs(found) if sign == "left out" else found
 
     def _given(self, symbol: str, value: Input) -> Given:
         number = abs(_plain(value)) if self.sign == "left out" else _plain(value)

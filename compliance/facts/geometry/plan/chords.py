@@ -1,4 +1,5 @@
-"""Arcs drawn as chords: straight walls that turn a little, all the same way, with their corners on one circle."""
+"""Arcs drawn as chords: straight walls that turn a little, all the same way, with their corners on one circle; in part
+perhaps drawn as the arc that they are chords of."""
 
 from __future__ import annotations
 
@@ -7,7 +8,7 @@ from collections.abc import Callable, Iterator, Sequence
 from itertools import pairwise
 
 from compliance.facts.geometry.plan.chains import Link
-from compliance.model.lines import Circular, Point, Straight, arc_through
+from compliance.model.lines import Circular, Point, arc_through
 
 STRAIGHT_ON = math.radians(1)
 """Walls that turn by no more go straight on."""
@@ -27,7 +28,8 @@ Alike = Callable[[Link, Link], bool]
 
 
 def join_chords(groups: Sequence[Group], alike: Alike) -> Iterator[Group]:
-    """The groups of links of a chain, in order, those that are chords of one arc and built `alike` as one group."""
+    """The groups of links of a chain, in order, those that are chords of one arc, or parts of it, and built `alike` as
+    one group."""
     chords: list[Group] = []
     for group in groups:
         if chords and not _runs_on(chords, group, alike):
@@ -61,27 +63,31 @@ def _together(chords: Sequence[Group]) -> Group:
 
 
 def _on_arc(chords: Sequence[Group]) -> bool:
-    """Whether straight groups turn a little, all one way, with their corners on one circle and by less than a whole
-    one."""
+    """Whether straight groups, and arcs of that circle, turn a little into each other, all one way, with their corners
+    on one circle and by less than a whole one."""
     links = _together(chords)
-    if not all(isinstance(link.wall.line, Straight) for link in links):
-        return False
     turns = [_signed_turn(one[-1], other[0]) for one, other in pairwise(chords)]
     if not all(_SAME < abs(turn) <= MOST_CHORD_TURN and turn * turns[0] > 0 for turn in turns):
         return False
     arc = arc_of_chords(links)
     if arc is None or abs(arc.sweep) > MOST_TURN:
         return False
-    halves = [math.asin(min(_length(chord) / 2 / arc.radius, 1.0)) for chord in chords]
     within = SAME_CIRCLE * arc.radius
+    drawn = [link.wall.line for link in links if isinstance(link.wall.line, Circular)]
+    if any(max(math.dist(arc.centre, one.centre), abs(arc.radius - one.radius)) > within for one in drawn):
+        return False
+    halves = [_half_turn(chord, arc.radius) for chord in chords]
     return all(abs(math.dist(arc.centre, corner) - arc.radius) <= within for corner in _corners(links)) and all(
         abs(abs(turn) - one - other) <= _UNEVEN * abs(turn)
         for turn, (one, other) in zip(turns, pairwise(halves), strict=True)
     )
 
 
-def _length(chord: Group) -> float:
-    return chord[-1].end - chord[0].start
+def _half_turn(chord: Group, radius: float) -> float:
+    """By how much the circle turns from the end of a chord to its direction; an arc runs with it."""
+    if isinstance(chord[0].wall.line, Circular):
+        return 0.0
+    return math.asin(min((chord[-1].end - chord[0].start) / 2 / radius, 1.0))
 
 
 def _signed_turn(one: Link, other: Link) -> float:

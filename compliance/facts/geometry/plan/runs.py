@@ -196,8 +196,8 @@ def _line(pieces: tuple[Link, ...], lead: Link) -> Line:
 
     ends = [point(pieces[0], 0.0), point(pieces[-1], 1.0)]
     start, end = ends[::-1] if lead.turned else ends
-    if isinstance(lead.wall.line, Straight):
-        if turn_between(pieces[0], pieces[-1]) <= STRAIGHT_ON:
+    if any(isinstance(one.wall.line, Straight) for one in pieces):
+        if isinstance(lead.wall.line, Straight) and turn_between(pieces[0], pieces[-1]) <= STRAIGHT_ON:
             return Straight(start, end)
         drawn = arc_of_chords(pieces)
         assert drawn is not None
