@@ -12,7 +12,7 @@ from compliance.documents.figures.drawing_ink import letters
 from compliance.documents.figures.drawing_subjects import plan_subject, wall_subjects
 from compliance.documents.page.faces import register_faces
 from compliance.drawings.common.board import TextMetrics
-from compliance.drawings.common.primitives import Dimension, Lettering, Pen, Stroke
+from compliance.drawings.common.primitives import Dimension, Filled, Lettering, Pen, Stroke, Tone, bounds
 from compliance.drawings.framing.foundation_plan import foundation_plan
 from compliance.drawings.framing.lot_lines import lot_lines
 from compliance.drawings.framing.roof_outline import Gabled, roof_form
@@ -25,7 +25,7 @@ from compliance.drawings.plan.plan_face import PlanSubject
 from compliance.model.site import SitePlan
 from compliance.report.by_rule import by_rule
 from compliance.units import Writer
-from tests.conftest import EXAMPLE
+from tests.conftest import EXAMPLE, ROUND_EXAMPLE
 from tests.unit.drawn import project, room, views_of
 
 FOOT, INCH = 0.3048, 0.0254
@@ -121,6 +121,29 @@ def test_walls_are_measured_off_the_property_lines_by_hand(metrics: TextMetrics)
     setbacks = [one for one in drawing.items if isinstance(one, Stroke) and one.pen is Pen.HIDDEN]
     assert len(setbacks) == 3
     assert setbacks[0].points[0][0] > min(x for one in drawing.items if isinstance(one, Stroke) for x, _ in one.points)
+
+
+def test_each_side_is_as_wide_as_the_plan(made: Checked, metrics: TextMetrics) -> None:
+    """28 ft 6 in by 25 ft 9 in, as the plan measures them; a circle of 8 ft 4 in to the centerline, 20 in thick, is
+    18 ft 4 in wide from every side, and shows no line where its arcs go on without a joint."""
+    for folder, widths in ((EXAMPLE, {"28 ft 6 in", "25 ft 9 in"}), (ROUND_EXAMPLE, {"18 ft 4 in"})):
+        of = made if folder is EXAMPLE else check_folder(folder)
+        subjects = wall_subjects(of, by_rule(of))
+        outside = Outside(subjects, views=of.facts.views, roofs=of.project.roofs, north=0.0)
+        for draft in side_elevations(outside, metrics, 470.0, 250.0):
+            drawing = draft.draw(draft.least)
+            (across,) = [one for one in drawing.items if isinstance(one, Dimension) and "over all" in one.subject]
+            assert across.text in widths, draft.name
+            marks = [one.box for one in drawing.items if isinstance(one, Lettering) and one.text[:1] == "W"]
+            holes = [bounds(one.points) for one in drawing.items if isinstance(one, Filled) and one.tone is Tone.PAPER]
+            assert not any(mark.overlaps(hole) for mark in marks for hole in holes)
+            upright = {round(one.points[0][0], 1) for one in drawing.items if isinstance(one, Stroke)
+                       and one.pen is Pen.EDGE and len(one.points) == 2 and _is_upright(one)}  # fmt: skip
+            assert folder is EXAMPLE or upright == {round(across.start[0], 1), round(across.end[0], 1)}
+
+
+def _is_upright(one: Stroke) -> bool:
+    return abs(one.points[0][0] - one.points[1][0]) < 1e-6
 
 
 def test_each_side_shows_the_walls_that_face_it(made: Checked, metrics: TextMetrics) -> None:

@@ -134,7 +134,7 @@ def test_curves_are_arcs_with_radius_and_length() -> None:
     k = drawing.scale.per_metre
     cut = [item for item in drawing.items if isinstance(item, Bow) and item.pen is Pen.CUT]
     assert sorted(item.radius / k for item in cut) == pytest.approx([2.8, 3.2])
-    assert {"R 3 m", "length 9.425 m"} <= set(texts(drawing))
+    assert {"W1: R 3 m", "length 9.425 m"} <= set(texts(drawing))
 
 
 def test_marks_of_walls_lead_to_their_elevation_and_tell_the_thickness() -> None:

@@ -51,6 +51,7 @@ ALLOWED = {
     "report/mark_runs": "counts marks: W1 to W5",
     "report/revisions/findings_data": "what a spreadsheet would run as a formula",
     "report/value_words": "sets the stop that a text lacks",
+    "report/words/plain_missing": "the label of a fact, whose last words may be its subject",
     "commands/common/rule_source": "whether a name is that of a file",
     "commands/common/shell_completion": "what is typed, and files that may be half written",
     "commands/confirm": "a cell of a table as it is typed: ROW,COLUMN",

@@ -7,6 +7,7 @@ import pytest
 from compliance.checking import check_folder
 from compliance.findings import Outcome
 from compliance.report.words.missing_words import missing_texts
+from compliance.report.words.plain_missing import PlainLack, plain_list
 from tests.conftest import HEAD, RULES, WALLS, Write
 
 RULE = """\
@@ -33,3 +34,13 @@ def test_a_bar_without_its_form_is_asked_for_it(project: Write, forms: tuple[str
     assert one.outcome is outcome
     if outcome is Outcome.MISSING:
         assert missing_texts(one) == ("form_length of every specimen of B1 in lab/shrinkage.csv",)
+
+
+def test_what_lacks_names_its_subject_once() -> None:
+    lacks = [
+        PlainLack("organic matter in the soil", "soil", "S1"),
+        PlainLack("capping of the specimens", "test set", "T5"),
+    ]
+    assert plain_list(lacks) == "organic matter in soil S1; capping of the specimens of test set T5"
+    of_walls = [PlainLack("load on the top of the wall", "wall", f"W{number}") for number in (1, 2, 3, 4)]
+    assert plain_list(of_walls) == "load on the top of wall W1 to W4"

@@ -167,7 +167,7 @@ def _bubble(canvas: Any, item: Bubble) -> None:
     shape = circle(x, y, radius)
     canvas.addLiteral(f"{filling(_TONES[Tone.PAPER])} {shape} {FILL} {_PENS[Pen.EDGE]} {shape} {STROKE}")
     canvas.addLiteral(f"{segments([(x - radius, y, x + radius, y)])} {STROKE}")
-    sheet = canvas.label(item.key).split("sheet ")[-1]
+    sheet = canvas.sheets.get(item.key, "")
     canvas.setFillColor(theme.INK)
     for text, role, baseline in ((item.number, Role.MARK, 2.4), (sheet, Role.NOTE, -2.0 - _CAPITAL * size)):
         if text:

@@ -153,7 +153,7 @@ def _all_series(
         )
 
     if project.site_plan is not None:
-        site = site_plan(project.site_plan, plan, metrics, across, _room(whole) - _AROUND_PLAN)
+        site = site_plan(project.site_plan, plan, metrics=metrics, width=across, tallest=_room(whole) - _AROUND_PLAN)
         yield _Series("C-1", "Site plan", DRAWN_WHOLE, (_Group(Anchor("drawings-site", "Site plan", 1), (site,)),))
     drafts = _fitting(planned, None, room, whole)
     yield _Series("A-1", "Floor plan", DRAWN_WHOLE, (_Group(None, drafts),))

@@ -14,7 +14,7 @@ from compliance.documents.elements import theme
 from compliance.documents.elements.section_titles import part, title
 from compliance.documents.elements.theme import Style
 from compliance.documents.figures.drawing_block import DrawingBlock
-from compliance.documents.figures.schedule_sheets import SCHEDULE
+from compliance.documents.figures.schedule_sheets import SCHEDULES
 from compliance.documents.page.book import SheetSeries
 from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.page_refs import PageOf
@@ -48,7 +48,7 @@ def general_sheet(checked: Checked, drawn: Sequence[Any]) -> list[Any]:
     if blocks:
         tables = [row.anchor for one in drawn if isinstance(one, Sheet) for row in one.lead if row.anchor]
         rows = [_row(one.drawing.key, one.drawing.name) for one in blocks]
-        rows += [_row(one.key, f"Schedule: {one.title}") for one in tables if one.key.startswith(SCHEDULE)]
+        rows += [_row(one.key, f"Schedule: {one.title}") for one in tables if one.key in SCHEDULES]
         head = head_row("Drawing", "Sheet", right=(1,))
         story.append(Sheet((Column(share=1), Column(90)), rows, head=[head], lead=lead, below=8))
     else:

@@ -31,8 +31,11 @@ _WALL = (
     ("wall.use", "Place"), ("wall.bears_load", "Bears"), ("wall.length", "Length"), ("wall.height", "Height"),
 )  # fmt: skip
 _AIR = (1.2, 1.6)
-SCHEDULE = "drawn-schedule-"
-"""What the places of the schedules begin with."""
+_RODS = "Where bars or rods stand is not described: sections show them by a sign, elevations do not."
+_WALLS, _OPENINGS, _MIXES = SCHEDULES = (
+    "drawn-schedule-walls", "drawn-schedule-openings", "drawn-schedule-mixes",
+)  # fmt: skip
+"""The places of the schedules."""
 
 
 def schedule_sheets(checked: Checked) -> list[Any]:
@@ -59,12 +62,10 @@ def _walls(checked: Checked, writer: Writer) -> Sheet:
         right=(4, 5, 6, 7),
     )  # fmt: skip
     columns = (Column(46), Column(share=1), *(Column(natural=True) for _ in range(len(_WALL) + 6)), Column(share=2))
-    lead = part(
-        f"{SCHEDULE}walls",
-        "Walls",
-        "Height from the top of the stem wall; thickness without finishes. Where bars or rods stand in a wall is not "
-        "described, so that sections show them by a sign and elevations not at all.",
-    )
+    said = ["Height from the top of the stem wall; thickness without finishes."]
+    if any(wall.reinforcement for wall in checked.project.walls.values()):
+        said.append(_RODS)
+    lead = part(_WALLS, "Walls", " ".join(said))
     return Sheet(columns, rows, head=[head], lead=lead, below=14)
 
 
@@ -94,7 +95,7 @@ def _openings(checked: Checked, writer: Writer) -> list[Sheet]:
     )  # fmt: skip
     columns = (*(Column(share=1) for _ in range(7)), *(Column(share=0.8) for _ in range(2)), Column(share=1.2),
                Column(share=2))  # fmt: skip
-    lead = part(f"{SCHEDULE}openings", "Openings and lintels", "Sill above the top of the stem wall.")
+    lead = part(_OPENINGS, "Openings and lintels", "Sill above the top of the stem wall.")
     return [Sheet(columns, rows, head=[head], lead=lead, below=14)]
 
 
@@ -125,7 +126,7 @@ def _mixes(checked: Checked, writer: Writer) -> list[Sheet]:
         return []
     head = head_row("Mix", "Name", "Parts by loose volume", "Walls", "Tests: results that count")
     columns = (Column(46), Column(share=2), Column(share=2), Column(share=1), Column(share=4))
-    return [Sheet(columns, rows, head=[head], lead=part(f"{SCHEDULE}mixes", "Mixes"), below=14)]
+    return [Sheet(columns, rows, head=[head], lead=part(_MIXES, "Mixes"), below=14)]
 
 
 def _set(checked: Checked, mark: str, writer: Writer) -> str:

@@ -205,9 +205,11 @@ class Book(BaseDocTemplate):  # type: ignore[misc]
 
     def _canvas(self, *args: Any, **options: Any) -> TaggedCanvas:
         places, sheets = self._pages.places, self._pages.sheets
-        on_sheets = {key: f"sheet {sheets[page]}" for key, page in places.items() if page in sheets}
+        numbers = {key: sheets[page] for key, page in places.items() if page in sheets}
+        on_sheets = {key: f"sheet {number}" for key, number in numbers.items()}
         labels = {key: text for key, text in self.elsewhere.items() if key not in places} | on_sheets
         canvas = TaggedCanvas(*args, places=places, only_counts=self.total == 0, labels=labels, **options)
+        canvas.sheets = numbers
         canvas._doc._timeStamp = _stamp(self.head.dated)
         canvas.showOutline()
         return canvas

@@ -68,6 +68,7 @@ def _apart(one: SetFindings, judged: Sequence[RuleFindings]) -> list[Row]:
     left = [group.code for group in one.rules if group.code not in shown] + list(one.silent)
     if not left:
         return []
+    left.sort(key=lambda code: (len(code), code))
     text = f"Do not apply to anything described here (reasons in the calculations): {', '.join(left)}."
     return [Row((Cell((Words(text, theme.CELL_SMALL),), span=6),), air=_AIR)]
 

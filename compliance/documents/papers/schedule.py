@@ -137,7 +137,7 @@ def _table(
             (
                 cell(one.mark, theme.CELL_BOLD, link=elevation_key(one.wall)),
                 *(
-                    cell(_text(one, name, kind, writer, lengths), style)
+                    cell(_text(one, name=name, kind=kind, writer=writer, lengths=lengths), style)
                     for (name, _), kind, style in zip(fields, kinds, styles, strict=True)
                 ),
             )

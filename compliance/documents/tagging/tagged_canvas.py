@@ -42,6 +42,8 @@ class TaggedCanvas(Canvas):  # type: ignore[misc]
     ) -> None:
         super().__init__(*args, pdfVersion=(1, 7), **options)
         self.places, self.only_counts, self._labels = places, only_counts, labels
+        self.sheets: Mapping[str, str] = NO_LABELS
+        """The number of the sheet that a place is on."""
         self.structure = Structure()
         self.is_accessible = True
         """Until a page of others is drawn whose letters cannot be read out."""

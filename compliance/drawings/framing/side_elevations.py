@@ -15,6 +15,7 @@ from compliance.drawings.common.primitives import Box, Drawing, Pen, Point, Tone
 from compliance.drawings.common.scales import Scale, largest
 from compliance.drawings.elevation.wall_face import WallSubject
 from compliance.drawings.framing.side_faces import Corners, Face, Hole, Side, faces_seen, roofs_seen, slices
+from compliance.drawings.plan.plan_shape import plan_shape
 from compliance.facts.geometry.wall_facts import WallView
 from compliance.model.structure import Roof
 from compliance.record import record
@@ -43,6 +44,11 @@ class Outside:
     roofs: Mapping[str, Roof]
     north: float | None
 
+    @property
+    def box(self) -> tuple[float, float, float, float]:
+        """Of the walls on plan: left, bottom, right, top, in m."""
+        return plan_shape(self.views, {}, {}).box
+
 
 def side_elevations(of: Outside, metrics: TextMetrics, width: float, tallest: float) -> list[Draft]:
     """One for each side from which a wall is seen, all to one scale."""
@@ -61,7 +67,7 @@ def side_elevations(of: Outside, metrics: TextMetrics, width: float, tallest: fl
 class _Elevation:
     def __init__(self, of: Outside, key: str, side: Side, metrics: TextMetrics, width: float) -> None:
         self._key, self._side, self._metrics, self._width = f"side-{key}", side, metrics, width
-        self.faces, self._holes = faces_seen(side, of.subjects)
+        self.faces, self._holes = faces_seen(side, of.subjects, of.box)
         self._roofs = roofs_seen(side, of.subjects, of.roofs, of.views) if self.faces else {}
         self._name = _name(key, side, of.north)
 
@@ -141,16 +147,29 @@ class _Elevation:
         for hole in self._hidden_last():
             (x0, y0), (x1, y1) = hole.corners[0], hole.corners[2]
             self._label(board, hole.mark, at(((x0 + x1) / 2, (y0 + y1) / 2)))
+        for hole in self._hidden_last():  # a mark of a wall stands on the wall
+            (x0, y0), (x1, y1) = (at(hole.corners[index]) for index in (0, 2))
+            board.placer.take(Box(x0, y0, x1, y1))
         for mark in dict.fromkeys(one.wall for one in self.faces):
             parts = [one for one in self.faces if one.wall == mark]
             one = max(parts, key=lambda part: part.high - part.low)
-            self._label(board, mark, at(((one.low + one.high) / 2, one.stem + 0.85 * (one.top - one.stem))))
+            low, high = min(part.low for part in parts), max(part.high for part in parts)
+            places = [
+                at((low + across * (high - low), one.stem + up * (one.top - one.stem)))
+                for up in (0.85, 0.6, 0.35)
+                for across in (0.5, 0.3, 0.7, 0.15, 0.85)
+            ]
+            self._label(board, mark, *places)
 
-    def _label(self, board: Board, mark: str, place: Point) -> None:
+    def _label(self, board: Board, mark: str, *places: Point) -> None:
+        """At the first place with room, else led to the first of them."""
         label = (LabelLine(mark, Role.MARK),)
         wide, high = board.size(label)
-        spots = [box_about(place, wide, high), *around(place, wide, high, 0.0)]
-        board.label(label, spots, f"{self._name}: {mark}", place, plate=True)
+        box = board.placer.first([box_about(place, wide, high) for place in places])
+        if box is not None:
+            board.write(label, box, plate=True)
+            return
+        board.label(label, around(places[0], wide, high, 0.0), f"{self._name}: {mark}", places[0], plate=True)
 
 
 def _face(board: Board, face: Face, faces: Sequence[Face], at: _At) -> None:

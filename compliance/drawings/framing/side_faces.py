@@ -81,16 +81,26 @@ class Side:
         return point[0] * self.toward[0] + point[1] * self.toward[1]
 
 
-def faces_seen(side: Side, subjects: Sequence[WallSubject]) -> tuple[list[Face], list[Hole]]:
+def faces_seen(
+    side: Side, subjects: Sequence[WallSubject], box: tuple[float, float, float, float]
+) -> tuple[list[Face], list[Hole]]:
     """Of every wall that faces the open and who looks, the farthest first. Of a wall both of whose faces stand in the
-    open, both are tried."""
+    open, both are tried. `box` bounds the building on plan: no face reaches past it."""
     faces: list[Face] = []
+    left, bottom, right, top = box
+    reach = [side.across(one) for one in ((left, bottom), (right, bottom), (right, top), (left, top))]
+    lowest, highest = min(reach), max(reach)
     holes: list[Hole] = []
     for subject in subjects:
         sides = (subject.outside,) if subject.outside is not None else (1, -1) if _stands_free(subject) else ()
         for out in sides:
-            parts = list(_faces(side, subject, out))
+            parts = [
+                replace(one, low=max(one.low, lowest), high=min(one.high, highest))
+                for one in _faces(side, subject, out)
+            ]
             ends = {min(one.low for one in parts), max(one.high for one in parts)} if parts else set()
+            on = {side.across(_at(subject, s, out)) for s in _runs_on(subject)}
+            ends -= {end for end in on if lowest + _SAME < end < highest - _SAME}
             faces += [replace(one, ends=tuple(end for end in (one.low, one.high) if end in ends)) for one in parts]
             holes += _holes(side, subject, out)
     return sorted(faces, key=lambda one: one.depth), sorted(holes, key=lambda one: one.depth)
@@ -115,12 +125,31 @@ def _stands_free(subject: WallSubject) -> bool:
     return subject.parts.wall.use == "garden"
 
 
-def _pieces(subject: WallSubject, first: float, last: float) -> list[tuple[float, float]]:
-    """Stations between which the wall is as good as straight."""
-    if isinstance(subject.view.place.line, Straight):
+def _runs_on(subject: WallSubject) -> list[float]:
+    """The ends at which another wall as tall goes on without a joint: nothing is seen there."""
+    view, found = subject.view, []
+    for end in (0.0, view.place.line.length):
+        at_end = [one.by for one in view.supports if abs(one.s - end) <= _SAME]
+        as_tall = [one for one in at_end if subject.heights.get(one) == view.place.height]
+        if any(one in view.placed.stretch.marks for one in as_tall):
+            found.append(end)
+    return found
+
+
+def _pieces(side: Side, subject: WallSubject) -> list[tuple[float, float]]:
+    """Stations between which the wall is as good as straight; of a curve also where it turns out of sight."""
+    line, on = subject.view.place.line, _runs_on(subject)
+    first = 0.0 if 0.0 in on else -subject.beyond(at_start=True)
+    last = line.length + (0.0 if line.length in on else subject.beyond(at_start=False))
+    if isinstance(line, Straight):
         return [(first, last)]
     step = (last - first) / _CHORDS
-    return [(first + index * step, first + (index + 1) * step) for index in range(_CHORDS)]
+    stations = {first, last, *(first + index * step for index in range(1, _CHORDS))}
+    turn, toward = math.copysign(1.0, line.sweep), math.atan2(side.toward[1], side.toward[0])
+    for angle in (toward - math.pi / 2, toward + math.pi / 2):
+        s = (angle - line.first) * turn % (2 * math.pi) * line.radius
+        stations |= {s} if first < s < last else set()
+    return list(pairwise(sorted(stations)))
 
 
 def _at(subject: WallSubject, s: float, out: int) -> Point:
@@ -132,18 +161,19 @@ def _at(subject: WallSubject, s: float, out: int) -> Point:
     return x + (s - within) * dx, y + (s - within) * dy
 
 
-def _is_seen(side: Side, subject: WallSubject, s: float, out: int) -> bool:
+def _is_seen(side: Side, subject: WallSubject, s: float, out: int, least: float) -> bool:
+    """Whether the face turns to who looks by more than `least`, the cosine of the angle between."""
     nx, ny = left_of(subject.view.place.line, s)
-    return out * (nx * side.toward[0] + ny * side.toward[1]) > _SEEN
+    return out * (nx * side.toward[0] + ny * side.toward[1]) > least
 
 
 def _faces(side: Side, subject: WallSubject, out: int) -> Iterator[Face]:
     length, levels = subject.view.place.line.length, subject.parts.levels
     ground = levels.grade if levels.grade is not None else 0.0
-    first, last = -subject.beyond(at_start=True), length + subject.beyond(at_start=False)
-    for low, high in _pieces(subject, first, last):
+    least = _SEEN if isinstance(subject.view.place.line, Straight) else _SAME
+    for low, high in _pieces(side, subject):
         middle = min(max((low + high) / 2, 0.0), length)
-        if _is_seen(side, subject, middle, out):
+        if _is_seen(side, subject, middle, out=out, least=least):
             ends = sorted(side.across(_at(subject, s, out)) for s in (low, high))
             yield Face(
                 subject.view.mark,
@@ -160,7 +190,7 @@ def _holes(side: Side, subject: WallSubject, out: int) -> Iterator[Hole]:
     ground = subject.parts.levels.grade or 0.0
     for hole in subject.view.opened.holes:
         middle = (hole.start + hole.end) / 2
-        if not _is_seen(side, subject, middle, out):
+        if not _is_seen(side, subject, middle, out=out, least=_SEEN):
             continue
         left, right = sorted(side.across(_at(subject, s, out)) for s in (hole.start, hole.end))
         low, high = hole.sill - ground, hole.sill + hole.height - ground

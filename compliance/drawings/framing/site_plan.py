@@ -30,7 +30,7 @@ def site_plan(of: SitePlan, plan: PlanSubject, metrics: TextMetrics, width: floa
     """The lines of the lot with the walls, without openings, in their place."""
     closed = {mark: replace(view, opened=Opened((), ())) for mark, view in plan.views.items()}
     subject = replace(plan, views=closed)
-    return _SitePlan(of, subject, tuple(lot_lines(of, subject)), metrics, width).draft(tallest)
+    return _SitePlan(of, subject, lines=tuple(lot_lines(of, subject)), metrics=metrics, width=width).draft(tallest)
 
 
 @record
@@ -118,7 +118,7 @@ class _SitePlan:
         lines = tuple(LabelLine(one, Role.NOTE) for one in texts)
         wide, high = face.board.size(lines)
         for share in (0.5, 0.3, 0.7, 0.15, 0.85):
-            if self._set(face, line, lines, share, wide, high):
+            if self._set(face, line, lines, share=share, wide=wide, high=high):
                 return
         face.board.unset.append(f"{_NAME}: {', '.join(texts)}")
 

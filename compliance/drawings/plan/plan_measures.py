@@ -37,7 +37,7 @@ def draw_chains(face: PlanFace, in_detail: bool) -> None:
         if isinstance(view.place.line, Straight):
             _along(face, view, in_detail)
         else:
-            _curve(face, view, view.place.line)
+            _curve(face, view, view.place.line, in_detail)
 
 
 def _stations(view: WallView, in_detail: bool) -> tuple[list[float], list[str]]:
@@ -170,12 +170,12 @@ def _off_line(middle: Point, out: Point, width: float, height: float) -> Iterato
             yield box_about((middle[0] + off * out[0], middle[1] + off * out[1]), width, height)
 
 
-def _curve(face: PlanFace, view: WallView, line: Circular) -> None:
+def _curve(face: PlanFace, view: WallView, line: Circular, in_detail: bool) -> None:
     """Radius and length of a curve, both of its centerline, and where its openings are, led from its middle."""
     writer = face.board.metrics.writer
     radius, length = writer.write(line.radius, "length"), writer.write(line.length, "length")
-    openings = list(_on_curve(view, writer))
-    lines = tuple(LabelLine(one, Role.DIMENSION) for one in (f"R {radius}", f"length {length}", *openings))
+    openings = list(_on_curve(view, writer)) if in_detail else []
+    lines = tuple(LabelLine(one, Role.DIMENSION) for one in (f"{view.mark}: R {radius}", f"length {length}", *openings))
     outside = face.subject.outside.get(view.mark)
     side = outside if outside is not None else -1
     clear = view.place.thickness / 2 * face.scale.per_metre

@@ -158,7 +158,7 @@ class _Detail:
                 y + rim + _BEAM / 2 + dy * (_LEG - rim - _BEAM / 2),
             )
             _dot(board, spot)
-        board.line_at(self._plan, Role.NOTE, x, y - 13.0)
+        board.line_at(self._plan, Role.NOTE, x + 46.0, y - 14.0)
 
     def _corner_notes(self, at: Point) -> list[Note]:
         x, y = at
@@ -167,7 +167,7 @@ class _Detail:
         says = runs.get(beam.continuous, "whether it is continuous is not described")  # type: ignore[arg-type]
         bars = "; ".join(one for one in (beam.bars, self._bars()) if one)
         notes = [
-            Note((x + rim + _BEAM / 2, y + 0.86 * _LEG) if self.has_corner else (x + 6.0, y + rim + 0.8 * _BEAM),
+            Note((x + rim + _BEAM / 2, y + 0.86 * _LEG) if self.has_corner else (x + rim + 3.0, y + rim + 0.8 * _BEAM),
                  f"bond beam {self.mark}", f"{beam.material}; {says}"),
             Note((x + 4.0, y + 0.42 * _LEG if self.has_corner else y + _WALL - 4.0), "wall below",
                  "dashed: its faces at the top"),

@@ -125,7 +125,7 @@ class _Sheet:
         yield _absent("Flood elevation, lowest floor, datum")
         yield _word("Rain intensity", self._site.rain_intensity)
         plan = self._checked.project.site_plan
-        lines = f"{counted(len(plan.lines), 'property line')}, {' '.join(plan.source.split())}" if plan else None
+        lines = f"{counted(len(plan.lines), 'property line')}, {plan.source}" if plan else None
         label = "Site plan (IBC 107.2.6, IRC R106.2)"
         yield DesignItem(label, lines or "not given: to be drawn", known=lines is not None)
 

@@ -104,6 +104,8 @@ def plain_list(lacks: Iterable[PlainLack]) -> str:
 
 def _of(what: str, kind: str, marks: list[str]) -> str:
     named = f"{kind} {', '.join(in_runs([one for one in marks if one]))}".strip()
+    if kind and what.endswith(f" the {kind}"):  # "organic matter in the soil" of soil S1
+        return f"{what.removesuffix(f'the {kind}')}{named}"
     return f"{what} of {named}" if named else what
 
 
