@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from compliance.desk.beginning.begun_project import FORM_SHAPES, RECTANGLE
+from compliance.desk.beginning.begun_project import FORM_SHAPES
 from compliance.desk.kept_check import Snapshot
 from compliance.desk.pages.frame import page
 from compliance.output.checklist.html_tags import Child, Markup, joined, tag
@@ -51,10 +51,9 @@ def sizes_page(
         method="post",
         action="/begin",
     )
-    says = "Sizes run from outside to outside, north is up. Everything can be changed afterwards, and taken back."
+    says = f"It is {FORM_SHAPES[shape]}. Sizes run from outside to outside, north is up. All can be changed afterwards."
     back = tag("p", tag("a", "Another shape", href="/begin", class_="button"))
-    title = "a rectangle" if shape == RECTANGLE else FORM_SHAPES[shape]
-    return _page(snapshot, tag("h1", f"Begin a project: {title}"), tag("p", says), box, form, back)
+    return _page(snapshot, tag("h1", f"Begin a project: {shape}"), tag("p", says), box, form, back)
 
 
 def _page(snapshot: Snapshot, *children: Child) -> bytes:

@@ -107,10 +107,14 @@ function slide(shape, by) {
   path.setAttribute("transform", `translate(${dx * scale} ${-dy * scale})`);
 }
 
-function lean(corner, at) {
+function putCircle(corner, at) {
   const [x, y] = toSheet(at);
   corner.querySelector("circle").setAttribute("cx", x);
   corner.querySelector("circle").setAttribute("cy", y);
+}
+
+function lean(corner, at) {
+  putCircle(corner, at);
   const others = JSON.parse(corner.dataset.others);
   draft(others.flatMap((other) => [at, other]));
 }
@@ -240,6 +244,7 @@ function leave() {
   delete document.body.dataset.drawing;
   over()?.querySelector(".draft")?.remove();
   over()?.querySelectorAll("[transform]").forEach((one) => one.removeAttribute("transform"));
+  over()?.querySelectorAll(".corner").forEach((one) => putCircle(one, JSON.parse(one.dataset.point)));
   say("");
 }
 
