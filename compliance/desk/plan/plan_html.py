@@ -28,7 +28,7 @@ _STEPS = {
 """What the pointer and the arrow keys move by, in m."""
 _WIDE = 720.0
 """Points beyond which a drawing needs more room than a narrow page has."""
-_TOOLS = (("move", "Choose and move"), ("wall", "Draw walls"), ("arc", "Draw arcs"))
+_TOOLS = (("move", "Choose and move"), ("wall", "Draw walls"), ("arc", "Draw arcs"), ("opening", "Place an opening"))
 
 
 @record
