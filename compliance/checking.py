@@ -32,6 +32,7 @@ from compliance.reading.cross_checks.joint_checks import walls_that_nearly_meet
 from compliance.reading.cross_checks.printable_texts import unprintable_rules, unprintable_texts
 from compliance.reading.cross_checks.structure_checks import walls_on_nothing
 from compliance.reading.issued_heads import read_issued_heads
+from compliance.reading.plain_file import NO_FILES
 from compliance.reading.project_folder import Edit, ReadProject, read_project
 from compliance.reading.reference_files.all_references import read_references
 from compliance.reading.reference_files.load_tables import read_action_tables
@@ -52,12 +53,14 @@ def check_folder(
     drafts: Mapping[str, str] = NO_DRAFTS,
     stage: Stage | None = None,
     at_least: Stage = Stage.EARTH,
+    new_files: Mapping[str, bytes] = NO_FILES,
 ) -> Checked:
-    """The folder as it stands, or as `edit` and the `drafts` of amendment files would have it; `progress` hears how far
-    the judging is, and a `cache` keeps shipped rule sets for the next project. It is asked for what is due at `stage`,
-    without one where the project says it stands, and not before `at_least`. Raises ProblemsFound with every problem of
-    the folder and of the rule sets it names."""
-    read = read_project(folder, edit)
+    """The folder as it stands, or as `edit`, the `drafts` of amendment files and `new_files` (lab tables that do not
+    lie in it yet, by their path) would have it; `progress` hears how far the judging is, and a `cache` keeps shipped
+    rule sets for the next project. It is asked for what is due at `stage`, without one where the project says it
+    stands, and not before `at_least`. Raises ProblemsFound with every problem of the folder and of the rule sets it
+    names."""
+    read = read_project(folder, edit, new_files)
     project = read.project
     adopted = read_adopted(
         folder,

@@ -33,7 +33,8 @@ def accept(
 
     Example: earthwall accept my_house W3 wall-thickness-least --by "R. Pell" --on 2026-05-14 --document "Letter 12"
     """
-    from compliance.editing.accepted_deviations import Acceptance, AcceptError, accept_deviation
+    from compliance.editing.accepted_deviations import Acceptance, accept_deviation
+    from compliance.editing.file_edits import EditRefusedError
     from compliance.problems import ProblemsFound
 
     try:
@@ -49,6 +50,6 @@ def accept(
         )
     except ProblemsFound as found:
         raise stop_with(found) from None
-    except (AcceptError, OSError) as error:
+    except (EditRefusedError, OSError) as error:
         raise stop(f"{error}; nothing was written") from None
-    put(done)
+    put(f"{folder / next(iter(done.after))}: {done.words}\n")

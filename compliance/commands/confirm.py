@@ -38,9 +38,10 @@ def confirm(
 ) -> None:
     """Writes limits that you read in the adopted copy into the project's amendment file.
 
-    Example: earthwall confirm my_house wall-height most --value "8 ft" --by "R. Pell" --where "Table AU105.3"
+    Example: earthwall confirm my_house wall-height maximum --value "8 ft" --by "R. Pell" --where "Table AU105.3"
     """
-    from compliance.editing.limit_confirmation import Confirmation, ConfirmError, confirm_limits
+    from compliance.editing.file_edits import EditRefusedError
+    from compliance.editing.limit_confirmation import Confirmation, confirm_limits
     from compliance.problems import ProblemsFound
 
     try:
@@ -76,9 +77,9 @@ def confirm(
         done = confirm_limits(folder, confirmations)
     except ProblemsFound as found:
         raise stop_with(found) from None
-    except (ConfirmError, OSError) as error:
+    except (EditRefusedError, OSError) as error:
         raise stop(f"{error}; nothing was written") from None
-    put(done)
+    put(done.words + "\n")
 
 
 def _row_and_column(cell: str) -> tuple[int, int]:

@@ -24,17 +24,18 @@ def stage(
     Example: earthwall stage example_project
     """
     if stage is not None:
-        from compliance.editing.stage_change import StageError, write_stage
+        from compliance.editing.file_edits import EditRefusedError
+        from compliance.editing.stage_change import write_stage
         from compliance.problems import ProblemsFound
 
         checked_folder(folder, stage)  # a folder with problems is left as it is
         try:
-            path = write_stage(folder, stage)
+            step = write_stage(folder, stage)
         except ProblemsFound as found:
             raise stop_with(found) from None
-        except (StageError, OSError) as error:
+        except (EditRefusedError, OSError) as error:
             raise stop(f"{error}; nothing was written") from None
-        typer.echo(f"{path}: stage {stage.words}", err=True)
+        typer.echo(f"{folder / next(iter(step.after))}: {step.words}", err=True)
     checked = checked_folder(folder)
     from compliance.output.terminal.stage_table import stage_table
 

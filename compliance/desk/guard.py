@@ -22,10 +22,11 @@ App = Callable[[Message, Receive, Send], Awaitable[None]]
 
 HOST = "127.0.0.1"
 ENTRANCE = "/open"
-_MOST_BODY = 256_000
-"""Bytes of a form."""
+PASTED = "/tests/paste"
+_MOST_BODY, _MOST_PASTED, _MOST_DROPPED = 256_000, 8_000_000, 40_000_000
+"""Bytes of a form, of a form with a table pasted into it, of a file."""
 _MOST_ADDRESS = 8_000
-_READS, _CHANGES = ("GET", "HEAD"), ("POST",)
+_READS, _CHANGES = ("GET", "HEAD"), ("POST", "PUT")
 
 NOT_IN = "Open the address that was printed in the terminal. It is good once; start the desk again for a new one."
 
@@ -104,7 +105,7 @@ class Guard:
         if refused is not None:
             await _answer(guarded, *refused)
             return
-        await self._app(scope, _bounded(receive), guarded)
+        await self._app(scope, _bounded(receive, _most_body(scope)), guarded)
 
     def _refusal(self, scope: Message) -> tuple[int, str] | None:
         """The status and the words of a refusal; None for what may pass."""
@@ -124,7 +125,7 @@ class Guard:
         if any(one != self._session.origin for one in origins) or (method in _CHANGES and not origins):
             return 403, "Only the desk's own pages may change anything."
         lengths = headers.get("content-length", ["0"])
-        if not lengths[0].isdecimal() or int(lengths[0]) > _MOST_BODY:
+        if not lengths[0].isdecimal() or int(lengths[0]) > _most_body(scope):
             return 413, _TOO_LONG
         entering = method == "GET" and scope["path"] == ENTRANCE
         if not entering and not self._session.knows("; ".join(headers.get("cookie", []))):
@@ -132,7 +133,14 @@ class Guard:
         return None
 
 
-def _bounded(receive: Receive) -> Receive:
+def _most_body(scope: Message) -> int:
+    """Bytes that a request may bring along."""
+    if scope["method"] == "PUT":
+        return _MOST_DROPPED
+    return _MOST_PASTED if scope["path"] == PASTED else _MOST_BODY
+
+
+def _bounded(receive: Receive, most: int) -> Receive:
     """Counts what comes, for a body that is sent in pieces does not say how long it is."""
     taken = 0
 
@@ -140,7 +148,7 @@ def _bounded(receive: Receive) -> Receive:
         nonlocal taken
         message = await receive()
         taken += len(message.get("body", b""))
-        if taken > _MOST_BODY:
+        if taken > most:
             raise HTTPException(413, _TOO_LONG)
         return message
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import threading
+import time
 from collections.abc import Mapping
 from dataclasses import field
 from pathlib import Path
@@ -12,12 +13,16 @@ from compliance.checking import check_folder
 from compliance.editing.edit_history import EditHistory
 from compliance.editing.file_edits import digests
 from compliance.files.file_states import Seen, looked_at
+from compliance.output.files.write_targets import PAPERS_FOLDER
 from compliance.problems import Problem, ProblemsFound
 from compliance.reading.rule_files.rule_library import RuleSetCache
 from compliance.record import record, replace
 from compliance.remedies.changes import Change
 from compliance.report.answer.answer import Answer, answer
 from compliance.report.answer.nearest_changes import look_for_each
+
+_QUIET = 0.3
+"""Seconds without a page asked for or a new check, after which changes are looked for: who is at work goes first."""
 
 
 @record
@@ -48,15 +53,25 @@ class KeptCheck:
         self.history = EditHistory(folder)
         self.now = Snapshot()
         self._seen: Seen | None = None
+        self._asked = 0.0
 
-    def look(self) -> Snapshot:
+    def look(self, for_page: bool = True) -> Snapshot:
         """The check of the files as they stand, made anew where one of them changed since the last look."""
         with self.lock:
-            seen = looked_at(self.folder)
+            seen = self._looked_at()
+            if for_page or seen != self._seen:
+                self._asked = time.monotonic()
             if seen != self._seen:
                 self._seen = seen
                 self.now = self._made(self.now)
             return replace(self.now, to_undo=self.history.to_undo, to_redo=self.history.to_redo)
+
+    def _looked_at(self) -> Seen:
+        """The state of the files; papers that were made say nothing new of the project."""
+        inputs = self.now.checked.inputs if self.now.checked else frozenset()
+        papers = self.folder / PAPERS_FOLDER
+        seen = looked_at(self.folder)
+        return {path: one for path, one in seen.items() if not path.is_relative_to(papers) or path.resolve() in inputs}
 
     def _made(self, last: Snapshot) -> Snapshot:
         read = digests(self.folder)  # before: of what changes in between, a form is refused
@@ -68,6 +83,11 @@ class KeptCheck:
         found_now = None if earth_only else answer(checked)
         return Snapshot(last.number + 1, checked, found=found_now, is_complete=earth_only, digests=read)
 
+    def tell(self) -> None:
+        """Let the pages look again, for something else than the check is new."""
+        with self.lock:
+            self.now = replace(self.now, number=self.now.number + 1)
+
     def complete(self) -> None:
         """Look for the nearest changes of the last check, one cause after the other; a new check ends that."""
         with self.lock:
@@ -77,7 +97,10 @@ class KeptCheck:
             looking = look_for_each(start.checked, start.found)
         nearest: dict[str, Change | None] = {}
         while True:
+            while (rest := self._asked + _QUIET - time.monotonic()) > 0:
+                time.sleep(rest)
             with self.lock:
+                self.look(for_page=False)
                 if self.now is not start:
                     return
                 one = next(looking, None)
@@ -90,9 +113,7 @@ class KeptCheck:
 class Watcher(threading.Thread):
     """Looks at the folder now and then until it is told to end."""
 
-    _EVERY, _QUIET = 0.25, 0.5
-    """Seconds between looks, and after a change before the search for nearest changes begins: what is asked for right
-    after it comes first."""
+    _EVERY = 0.25
 
     def __init__(self, kept: KeptCheck) -> None:
         super().__init__(name="watcher", daemon=True)
@@ -101,11 +122,8 @@ class Watcher(threading.Thread):
 
     def run(self) -> None:
         while not self._ended.wait(self._EVERY):
-            now = self._kept.look()
-            if now.is_complete or self._ended.wait(self._QUIET):
-                continue
-            if self._kept.look().number == now.number:
-                self._kept.complete()
+            self._kept.look(for_page=False)
+            self._kept.complete()
 
     def end(self) -> None:
         self._ended.set()

@@ -14,8 +14,9 @@ from compliance.reading.yaml.scalars import plain_scalar
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.record import record
 from compliance.refused import RefusedError
+from compliance.remedies.edited_project import holds_text
 
-_MOST_FIELDS = 200
+_MOST_FIELDS = 2_000
 _DEEPEST = 12
 
 
@@ -37,20 +38,16 @@ def read_form(body: bytes) -> EditForm:
     """Raises FormError."""
     fields = read_fields(body)
     paths, values = fields.get("path", []), fields.get("value", [])
-    was = fields.get("was", [""] * len(paths))
-    if not len(paths) == len(values) == len(was):
+    before = fields.get("was", [""] * len(paths))
+    if not len(paths) == len(values) == len(before):
         raise FormError("a field has no value, or a value no field")
-    edits = tuple(
-        ValueEdit(path_of_text(path), typed(text) if text.strip() else None)
-        for path, text, before in zip(paths, values, was, strict=True)
-        if text.strip() != before.strip()
-    )
-    return form_of(fields, edits)
+    found = (_edit(path_of_text(path), *texts) for path, *texts in zip(paths, before, values, strict=True))
+    return form_of(fields, tuple(one for one in found if one is not None))
 
 
 def form_of(fields: Mapping[str, Sequence[str]], edits: tuple[ValueEdit, ...]) -> EditForm:
     """Some edits with what every form says of itself. Raises FormError."""
-    return EditForm(edits, _seen(fields.get("seen", ["{}"])[0]), local(fields.get("back", ["/"])[0]))
+    return EditForm(edits, seen_in(fields), back_in(fields))
 
 
 def read_fields(body: bytes) -> dict[str, list[str]]:
@@ -61,6 +58,19 @@ def read_fields(body: bytes) -> dict[str, list[str]]:
         raise FormError("this form cannot be read") from error
 
 
+def _edit(path: FieldPath, before: str, text: str) -> ValueEdit | None:
+    """What a field asks for that held `before` when its form was made: nothing where it still does, to take the value
+    away where it was emptied."""
+    if text.split() == before.split():
+        return None
+    return ValueEdit(path, written_value(path, text) if text.strip() else None)
+
+
+def written_value(path: FieldPath, text: str) -> object:
+    """What was typed for a field, as its file holds it: words stay words, even if they look like a number or a yes."""
+    return text.replace("\r\n", "\n").strip() if holds_text(path) else typed(text)
+
+
 def local(address: str) -> str:
     """The address where it is one of the desk's own pages; the first page elsewhere."""
     is_own = address.startswith("/") and not address.startswith(("//", "/\\")) and address.isprintable()
@@ -68,7 +78,7 @@ def local(address: str) -> str:
 
 
 def path_of_text(text: str, shortest: int = 2) -> FieldPath:
-    """Raises FormError."""
+    """The place that a field names. Raises FormError."""
     try:
         found = json.loads(text)
     except (ValueError, RecursionError) as error:
@@ -82,7 +92,18 @@ def path_of_text(text: str, shortest: int = 2) -> FieldPath:
     return tuple(found)
 
 
-def _seen(text: str) -> dict[str, str]:
+def back_in(fields: Mapping[str, Sequence[str]]) -> str:
+    """Where a form leads back to."""
+    return local(fields.get("back", ["/"])[0])
+
+
+def seen_in(fields: Mapping[str, Sequence[str]]) -> dict[str, str]:
+    """The digests of the files that a form was made from. Raises FormError."""
+    return read_seen(fields.get("seen", ["{}"])[0])
+
+
+def read_seen(text: str) -> dict[str, str]:
+    """The same of the text of its field. Raises FormError."""
     try:
         found = json.loads(text)
     except (ValueError, RecursionError) as error:

@@ -13,11 +13,16 @@ from starlette.routing import Route
 from compliance.desk.guard import HOST, Guard, Session
 from compliance.desk.kept_check import KeptCheck, Watcher
 from compliance.desk.routing.answer_routes import answer_routes
+from compliance.desk.routing.attached_routes import attached_routes
 from compliance.desk.routing.begin_routes import begin_routes
 from compliance.desk.routing.desk_context import DeskContext
+from compliance.desk.routing.earth_routes import earth_routes
 from compliance.desk.routing.edit_routes import edit_routes
+from compliance.desk.routing.lab_routes import lab_routes
 from compliance.desk.routing.mend_routes import mend_routes
+from compliance.desk.routing.paper_routes import paper_routes
 from compliance.desk.routing.plan_routes import plan_routes
+from compliance.desk.routing.record_routes import record_routes
 from compliance.desk.routing.session_routes import session_routes
 from compliance.desk.svg_views import Pictures
 from compliance.desk.tried_changes import Trials
@@ -29,6 +34,11 @@ AREAS: tuple[Callable[[DeskContext], list[Route]], ...] = (
     edit_routes,
     plan_routes,
     mend_routes,
+    earth_routes,
+    lab_routes,
+    attached_routes,
+    record_routes,
+    paper_routes,
 )
 _GRACE = 1  # second: a stream of events would keep the server open
 

@@ -8,8 +8,8 @@ from pathlib import Path
 from pydantic import ValidationError
 
 from compliance.checking import check_folder
+from compliance.editing.file_edits import EditRefusedError, Step, replace_files
 from compliance.editing.file_entries import EntryError, quoted, with_entries
-from compliance.files.atomic_files import write_whole
 from compliance.files.safe_paths import inside
 from compliance.findings import Finding
 from compliance.judging.conditions.acceptances import ACCEPTABLE, digest_of_finding, lapsed_because, rule_of, text_of
@@ -26,7 +26,7 @@ from compliance.refused import RefusedError
 _SECTION = "accepted"
 
 
-class AcceptError(ValueError):
+class AcceptError(EditRefusedError):
     """Why nothing is entered; the message says what to do instead."""
 
 
@@ -43,13 +43,13 @@ class Acceptance:
     until: date | None = None
 
 
-def accept_deviation(folder: Path, acceptance: Acceptance) -> str:
-    """Writes the entry and says what it did. Raises AcceptError, ProblemsFound or OSError; then nothing is written."""
+def accept_deviation(folder: Path, acceptance: Acceptance) -> Step:
+    """Writes the entry. Raises EditRefusedError, ProblemsFound or OSError; then nothing is written."""
     with one_at_a_time(folder):
         return _accept(folder, acceptance)
 
 
-def _accept(folder: Path, acceptance: Acceptance) -> str:
+def _accept(folder: Path, acceptance: Acceptance) -> Step:
     checked = check_folder(folder)
     finding = _find(checked.findings, acceptance)
     if finding.outcome not in ACCEPTABLE:
@@ -70,11 +70,13 @@ def _accept(folder: Path, acceptance: Acceptance) -> str:
     read = _as_read(entry)
     if why := lapsed_because(checked.project, read, finding, checked.rule_sets):
         raise AcceptError(f"the acceptance would not hold: {why}")
-    path = _file_of_section(folder)
-    _write(path, entry)
-    return (
-        f"{path}: {finding.rule} for {finding.subject} is {finding.verdict}; accepted by {read.official}, not meets\n"
-    )
+    name = _file_of_section(folder)
+    before = (folder / name).read_bytes()
+    after = _with_entry(before.decode("utf-8-sig"), entry, folder / name).encode("utf-8")
+    words = f"{finding.rule} for {finding.subject} is {finding.verdict}; accepted by {read.official}, not meets"
+    step = Step(words, {name: before}, {name: after})
+    replace_files(folder, step.before, step.after)
+    return step
 
 
 def _find(findings: tuple[Finding, ...], acceptance: Acceptance) -> Finding:
@@ -100,7 +102,7 @@ def _as_read(entry: list[str]) -> AcceptedDeviation:
         raise ProblemsFound(problems_of(error, tree, AcceptedDeviation)) from None
 
 
-def _file_of_section(folder: Path) -> Path:
+def _file_of_section(folder: Path) -> str:
     """The file that holds `accepted:` already, else project.yaml. Raises AcceptError where a link leads out."""
     held = read_project(folder).tree.get(_SECTION)
     name = held.file if isinstance(held, PlacedList) else PROJECT_FILE
@@ -108,12 +110,11 @@ def _file_of_section(folder: Path) -> Path:
         inside(folder, name)
     except RefusedError as refused:
         raise AcceptError(f"{(folder / name).as_posix()}: {refused.wrong} ({refused.instead})") from None
-    return folder / name
+    return name
 
 
-def _write(path: Path, entry: list[str]) -> None:
-    """Raises AcceptError where the file would read as anything else than before and the entry."""
-    old = path.read_bytes().decode("utf-8-sig")
+def _with_entry(old: str, entry: list[str], path: Path) -> str:
+    """The text with the entry. Raises AcceptError where it would read as anything else than before and the entry."""
     try:
         new = with_entries(old, [entry], path.as_posix(), _SECTION)
     except EntryError as error:
@@ -121,7 +122,7 @@ def _write(path: Path, entry: list[str]) -> None:
     before, after = (parse_yaml(text, path.as_posix()) for text in (old, new))
     if _without(before) != _without(after) or len(after[_SECTION]) != len(before.get(_SECTION, [])) + 1:
         raise AcceptError(f"{path}: write accepted: at the end of the file yourself, with a list below it")
-    write_whole(path, new.encode("utf-8"))
+    return new
 
 
 def _without(tree: PlacedDict) -> dict[str, object]:

@@ -6,15 +6,15 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from compliance.editing.file_edits import (
-    ChangedMeanwhileError,
+    Contents,
     EditRefusedError,
     Step,
     ValueEdit,
-    path_of,
+    replace_files,
     write_edits,
-    write_files,
 )
 from compliance.output.files.folder_lock import one_at_a_time
+from compliance.reading.plain_file import NO_FILES
 
 
 class EditHistory:
@@ -34,14 +34,20 @@ class EditHistory:
     def to_redo(self) -> str:
         return self._undone[-1].words if self._undone else ""
 
-    def make(self, edits: Sequence[ValueEdit], seen: Mapping[str, str]) -> None:
+    def make(
+        self, edits: Sequence[ValueEdit], seen: Mapping[str, str], new_files: Mapping[str, bytes] = NO_FILES
+    ) -> None:
         """Raises as `write_edits` does."""
-        self.keep(write_edits(self._folder, edits, seen))
+        self.add(write_edits(self._folder, edits, seen, new_files))
 
-    def keep(self, step: Step) -> None:
-        """A step that was made already."""
+    def add(self, step: Step) -> None:
+        """A step that was made elsewhere."""
         self._done.append(step)
         self._undone.clear()
+
+    def is_last(self, step: Step) -> bool:
+        """Whether it is the step that would be taken back next."""
+        return bool(self._done) and self._done[-1] is step
 
     def undo(self) -> None:
         """Raises ChangedMeanwhileError, EditRefusedError or OSError with nothing written."""
@@ -61,9 +67,6 @@ class EditHistory:
             raise EditRefusedError("there is no step left")
         return steps[-1]
 
-    def _exchange(self, old: Mapping[str, bytes], new: Mapping[str, bytes]) -> None:
+    def _exchange(self, old: Contents, new: Contents) -> None:
         with one_at_a_time(self._folder):
-            for name, data in old.items():
-                if path_of(self._folder, name).read_bytes() != data:
-                    raise ChangedMeanwhileError(f"{name} was changed since; this step is left as it is")
-            write_files(self._folder, new)
+            replace_files(self._folder, old, new)

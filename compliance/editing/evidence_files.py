@@ -96,10 +96,20 @@ def day_taken(path: Path) -> date | None:
     """The day a picture says it was taken; None for one that says nothing, and for any other file."""
     if path.suffix.lower() not in PICTURES or not path.is_file() or path.stat().st_size > MOST_BYTES:
         return None
+    try:
+        return day_in_picture(path.read_bytes())
+    except OSError:
+        return None
+
+
+def day_in_picture(data: bytes) -> date | None:
+    """The day a picture says it was taken; None for one that says nothing."""
+    from io import BytesIO
+
     from PIL import Image
 
     try:
-        with Image.open(path) as picture:
+        with Image.open(BytesIO(data)) as picture:
             text = str(picture.getexif().get_ifd(_EXIF).get(_TAKEN, ""))
         return date.fromisoformat(text[:10].replace(":", "-"))
     except Exception:  # a damaged picture makes its reader fail in any way it likes; it is refused when it is filed

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import contextlib
 import hashlib
+import os
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
@@ -14,10 +15,11 @@ from typing import Any
 from compliance.editing.yaml_splice import SpliceError, removed, spliced
 from compliance.editing.yaml_values import flow_text
 from compliance.facts.common.fact import FieldPath
-from compliance.files.atomic_files import write_all
+from compliance.files.atomic_files import AnotherWroteError, write_all, write_whole
 from compliance.files.safe_paths import inside
 from compliance.output.files.folder_lock import one_at_a_time
-from compliance.reading.project_folder import PROJECT_FILE, read_project
+from compliance.reading.plain_file import NO_FILES
+from compliance.reading.project_folder import PROJECT_FILE, read_project, read_tree
 from compliance.reading.yaml.placed import PlacedDict, PlacedList
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.record import record
@@ -45,13 +47,17 @@ class ValueEdit:
         return f"{name}: {flow_text(self.value)}" if self.value is not None else f"{name} taken away"
 
 
+Contents = Mapping[str, bytes | None]
+"""The bytes of files by their path in the folder; None for a file that is not there."""
+
+
 @record
 class Step:
-    """What was done once: the bytes of each file before and after, by its path in the folder."""
+    """What was done once: each file as it was before and as it is after."""
 
     words: str
-    before: Mapping[str, bytes]
-    after: Mapping[str, bytes]
+    before: Contents
+    after: Contents
 
 
 def digests(folder: Path) -> dict[str, str]:
@@ -65,14 +71,17 @@ def digests(folder: Path) -> dict[str, str]:
     return found
 
 
-def write_edits(folder: Path, edits: Sequence[ValueEdit], seen: Mapping[str, str]) -> Step:
-    """Make the edits in the files where their values stand. `seen` are the digests of the files that the edits were
-    made from. Raises ChangedMeanwhileError, EditRefusedError, SpliceError, OSError, and ProblemsFound where the
-    project would not read afterwards: nothing is written then."""
-    with one_at_a_time(folder):
+def write_edits(
+    folder: Path, edits: Sequence[ValueEdit], seen: Mapping[str, str], new_files: Mapping[str, bytes] = NO_FILES
+) -> Step:
+    """Make the edits in the files where their values stand, after `new_files` by their path in the folder, none of
+    which may be there. `seen` are the digests of the files that the edits were made from. Raises ChangedMeanwhileError,
+    EditRefusedError, SpliceError, OSError, and ProblemsFound where the project would not read afterwards: nothing is
+    written then."""
+    with one_at_a_time(folder), contextlib.ExitStack() as taken_back:
         before: dict[str, bytes] = {}
         texts: dict[str, str] = {}
-        tree = read_project(folder).tree
+        tree = read_tree(folder)
         for one in edits:
             name, path = place_in_files(tree, one.path, folder)
             if name not in texts:
@@ -81,15 +90,25 @@ def write_edits(folder: Path, edits: Sequence[ValueEdit], seen: Mapping[str, str
                     raise ChangedMeanwhileError(f"{name} was changed meanwhile; what you typed was not written")
                 texts[name] = before[name].decode("utf-8")
             texts[name] = removed(texts[name], path) if one.value is None else spliced(texts[name], path, one.value)
+        for name, data in new_files.items():
+            taken_back.callback(_add_file(folder, name, data).unlink, missing_ok=True)
         read_project(folder, lambda tree: edit_tree(tree, edits))
-        step = Step(
-            "; ".join(one.words for one in edits), before, {name: text.encode() for name, text in texts.items()}
-        )
-        for name, data in before.items():
-            if path_of(folder, name).read_bytes() != data:
-                raise ChangedMeanwhileError(f"{name} was changed meanwhile; what you typed was not written")
-        write_files(folder, step.after)
+        after = {name: text.encode() for name, text in texts.items()}
+        words = "; ".join([*(f"new file {name}" for name in new_files), *(one.words for one in edits)])
+        step = Step(words, {**dict.fromkeys(new_files), **before}, {**new_files, **after})
+        replace_files(folder, before, after)
+        taken_back.pop_all()
         return step
+
+
+def _add_file(folder: Path, name: str, data: bytes) -> Path:
+    """The path of a new file; never in place of another."""
+    path = path_of(folder, name)
+    if os.path.lexists(path):
+        raise EditRefusedError(f"{name} is there already; nothing is replaced")
+    path.parent.mkdir(parents=True, exist_ok=True)
+    write_whole(path, data)
+    return path
 
 
 def place_in_files(tree: PlacedDict, path: FieldPath, folder: Path) -> tuple[str, FieldPath]:
@@ -158,9 +177,26 @@ def _put(holder: PlacedDict | PlacedList, part: str | int, value: Any) -> None:
     holder.item_places[part : part + 1] = [(0, 0)]
 
 
-def write_files(folder: Path, files: Mapping[str, bytes]) -> None:
-    """Files by their path in the folder, all or none."""
-    write_all({path_of(folder, name): data for name, data in files.items()})
+def replace_files(folder: Path, before: Contents, after: Contents) -> None:
+    """Write files as they are after, all or none; one of None is taken away once the others are written. Raises
+    OSError, and ChangedMeanwhileError where one is not as it was before: what an editor saved meanwhile is not lost."""
+    for name, data in before.items():
+        if bytes_of(folder, name) != data:
+            raise ChangedMeanwhileError(f"{name} was changed meanwhile; nothing was written")
+    wanted = {path_of(folder, name): data for name, data in before.items() if data is not None}
+    try:
+        write_all({path_of(folder, name): data for name, data in after.items() if data is not None}, wanted)
+    except AnotherWroteError as error:
+        raise ChangedMeanwhileError(f"{Path(error.filename).name} was changed meanwhile; nothing was written") from None
+    for name, data in after.items():
+        if data is None:
+            path_of(folder, name).unlink(missing_ok=True)
+
+
+def bytes_of(folder: Path, name: str) -> bytes | None:
+    """What a file holds; None where there is none. Raises EditRefusedError or OSError."""
+    path = path_of(folder, name)
+    return path.read_bytes() if path.exists() else None
 
 
 def path_of(folder: Path, name: str) -> Path:

@@ -12,8 +12,8 @@ from pathlib import Path
 from pydantic import ValidationError
 
 from compliance.checking import check_folder
+from compliance.editing.file_edits import EditRefusedError, Step, replace_files
 from compliance.editing.file_entries import EntryError, quoted, value_in_yaml, with_entries, with_section
-from compliance.files.atomic_files import write_all
 from compliance.files.safe_paths import inside
 from compliance.output.files.folder_lock import one_at_a_time
 from compliance.problems import Place, Problem, ProblemsFound
@@ -32,7 +32,7 @@ AMENDMENT_FILE = "amendments.yaml"
 _HEAD = "# Changes to the limits of the adopted rule sets, each with who read it, when and where.\n\n"
 
 
-class ConfirmError(ValueError):
+class ConfirmError(EditRefusedError):
     """A confirmation that cannot be written; the message says what to do instead."""
 
 
@@ -55,9 +55,9 @@ class Confirmation:
     place: Place | None = None
 
 
-def confirm_limits(folder: Path, confirmations: Sequence[Confirmation]) -> str:
-    """Writes an entry for each and says what they did, a line for each. Raises ConfirmError, ProblemsFound or OSError;
-    then nothing is written.
+def confirm_limits(folder: Path, confirmations: Sequence[Confirmation]) -> Step:
+    """Writes an entry for each; the words of the step have a line for each. Raises EditRefusedError, ProblemsFound or
+    OSError; then nothing is written.
 
     The entries go into the last amendment file the project names; where there is none, `amendments.yaml` is
     made and named in `project.yaml`. Two runs at once wait for each other, so that no entry is lost.
@@ -66,7 +66,7 @@ def confirm_limits(folder: Path, confirmations: Sequence[Confirmation]) -> str:
         return _confirm(folder, confirmations)
 
 
-def _confirm(folder: Path, confirmations: Sequence[Confirmation]) -> str:
+def _confirm(folder: Path, confirmations: Sequence[Confirmation]) -> Step:
     read = read_project(folder)
     project = read.project
     adopted = read_adopted(folder, project.jurisdiction.rule_sets, project.amendments, read.tree)
@@ -76,18 +76,20 @@ def _confirm(folder: Path, confirmations: Sequence[Confirmation]) -> str:
         raise ConfirmError(f"{path} is there but project.yaml does not name it: add it under amendments: first")
     entries = [_entry(adopted.rule_sets, one) for one in confirmations]
     done = _amended(adopted.rule_sets, entries, confirmations)
-    old = path.read_bytes().decode("utf-8-sig") if path.exists() else _HEAD
+    before: dict[str, bytes | None] = {name: path.read_bytes() if path.exists() else None}
+    old = (before[name] or _HEAD.encode()).decode("utf-8-sig")
     try:
         text = with_entries(old, entries, path.as_posix())
     except EntryError as error:
         raise ConfirmError(str(error)) from None
     check_folder(folder, drafts={name: text})
-    named = None if project.amendments else _named_in_project(folder, name)
-    files, project_file = {path: text.encode("utf-8")}, _inside(folder, PROJECT_FILE)
-    if named is not None:
-        files[project_file] = named.encode("utf-8")
-    write_all(files)
-    return "".join(_line(path, one, confirmation) for one, confirmation in zip(done, confirmations, strict=True))
+    after: dict[str, bytes | None] = {name: text.encode("utf-8")}
+    if not project.amendments:
+        before[PROJECT_FILE] = _inside(folder, PROJECT_FILE).read_bytes()
+        after[PROJECT_FILE] = _named_in_project(folder, before[PROJECT_FILE] or b"", name).encode("utf-8")
+    replace_files(folder, before, after)
+    lines = (_line(path, one, confirmation) for one, confirmation in zip(done, confirmations, strict=True))
+    return Step("\n".join(lines), before, after)
 
 
 def _inside(folder: Path, name: str) -> Path:
@@ -101,7 +103,7 @@ def _inside(folder: Path, name: str) -> Path:
 
 def _line(path: Path, one: AmendmentRecord, confirmation: Confirmation) -> str:
     how = "confirmed unchanged" if one.what == "confirm" else "confirmed"
-    return f"{path}: {one.rule} {one.limit} is {confirmation.value}, {how} by {confirmation.by}\n"
+    return f"{path}: {one.rule} {one.limit} is {confirmation.value}, {how} by {confirmation.by}"
 
 
 def _find(rule_sets: tuple[RuleSet, ...], wanted: str) -> tuple[RuleSet, Rule]:
@@ -161,13 +163,13 @@ def _amended(
     return records
 
 
-def _named_in_project(folder: Path, name: str) -> str:
+def _named_in_project(folder: Path, old: bytes, name: str) -> str:
     """The text of the project file with the amendment file named in it.
 
     Raises ConfirmError where a section at its end would not do that; the file is left as it is then.
     """
     path = folder / PROJECT_FILE
-    text, tree = with_section(path.read_bytes().decode("utf-8-sig"), "amendments", [name])
+    text, tree = with_section(old.decode("utf-8-sig"), "amendments", [name])
     if tree is None or tree.get("amendments") != [name]:
         raise ConfirmError(f"{path}: add the line `amendments: [{name}]` to it yourself, then confirm again")
     return text

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from compliance.files.atomic_files import write_whole
+from compliance.editing.file_edits import EditRefusedError, Step, replace_files
 from compliance.files.safe_paths import inside
 from compliance.output.files.folder_lock import one_at_a_time
 from compliance.reading.project_folder import read_project
@@ -17,13 +17,12 @@ from compliance.stages import Stage
 _HEAD = "project"
 
 
-class StageError(ValueError):
+class StageError(EditRefusedError):
     """Why nothing is written; the message says what to do instead."""
 
 
-def write_stage(folder: Path, stage: Stage) -> Path:
-    """Writes `stage:` under `project:` and gives the file. Raises StageError, ProblemsFound or OSError; then nothing is
-    written."""
+def write_stage(folder: Path, stage: Stage) -> Step:
+    """Writes `stage:` under `project:`. Raises EditRefusedError, ProblemsFound or OSError; then nothing is written."""
     with one_at_a_time(folder):
         tree = read_project(folder).tree
         head = tree[_HEAD]
@@ -33,12 +32,14 @@ def write_stage(folder: Path, stage: Stage) -> Path:
             inside(folder, head.file)
         except RefusedError as refused:
             raise StageError(f"{path.as_posix()}: {refused.wrong} ({refused.instead})") from None
-        old = path.read_bytes().decode("utf-8-sig")
+        before = path.read_bytes()
+        old = before.decode("utf-8-sig")
         new = _with_stage(old, stage)
         if new is None or not _only_stage_differs(old, new, stage, path):
             raise StageError(f"{path}: write stage: {stage.value} under project: yourself")
-        write_whole(path, new.encode("utf-8"))
-        return path
+        step = Step(f"stage {stage.words}", {head.file: before}, {head.file: new.encode("utf-8")})
+        replace_files(folder, step.before, step.after)
+        return step
 
 
 def _with_stage(text: str, stage: Stage) -> str | None:

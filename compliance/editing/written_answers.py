@@ -13,6 +13,7 @@ from pathlib import Path
 from compliance.checked import Checked
 from compliance.checking import check_folder
 from compliance.editing.evidence_files import Evidence, FiledEvidence, file_evidence
+from compliance.editing.file_edits import Contents, EditRefusedError, Step, replace_files
 from compliance.editing.file_entries import EntryError, quoted, with_entries, with_records
 from compliance.files.atomic_files import write_whole
 from compliance.files.safe_paths import inside
@@ -27,7 +28,7 @@ from compliance.refused import RefusedError
 _ATTACHMENTS = "attachments"
 
 
-class AnswerError(ValueError):
+class AnswerError(EditRefusedError):
     """Why no answer is entered; the message says what to do instead."""
 
 
@@ -53,11 +54,12 @@ class Entered:
     checked: Checked
     findings: tuple[Finding, ...]
     copied: tuple[str, ...]
+    step: Step
 
 
 def enter_answers(folder: Path, answers: Sequence[GivenAnswer]) -> Entered:
-    """Writes an entry for each mark of each answer. Raises AnswerError, ProblemsFound or OSError; then nothing is
-    written."""
+    """Writes an entry for each mark of each answer. Raises EditRefusedError, ProblemsFound or OSError; then nothing
+    is written."""
     with one_at_a_time(folder):
         try:
             return _enter(folder, answers)
@@ -75,7 +77,7 @@ def _enter(folder: Path, answers: Sequence[GivenAnswer]) -> Entered:
     entries: dict[str, list[str]] = {}
     for answer in answers:
         entries.setdefault(answer.section, []).extend(_entries(answer, marks))
-    new = _texts(folder, read.tree, entries, filed)
+    before, after = _contents(folder, read.tree, entries, filed)
     with contextlib.ExitStack() as undo:
         for name, data in filed.copies.items():
             path = inside(folder, name)
@@ -83,16 +85,16 @@ def _enter(folder: Path, answers: Sequence[GivenAnswer]) -> Entered:
             undo.callback(path.unlink, missing_ok=True)
             write_whole(path, data)
         checked = check_folder(folder, lambda tree: _lay_over(tree, entries, filed))
-        for name, text in new.items():
-            undo.callback(write_whole, folder / name, (folder / name).read_bytes())
-            write_whole(folder / name, text.encode("utf-8"))
+        replace_files(folder, before, after)
         undo.pop_all()
     asked = {(answer.rule, mark) for answer in answers for mark in answer.about}
     found = tuple(
         one for one in checked.findings
         if {(one.rule, one.subject), (f"{one.rule_set}/{one.rule}", one.subject)} & asked
     )  # fmt: skip
-    return Entered(checked, found, copied=tuple(filed.copies))
+    words = "; ".join(f"answer of {one.rule} for {', '.join(one.about)}" for one in answers)
+    step = Step(words, {**dict.fromkeys(filed.copies), **before}, {**filed.copies, **after})
+    return Entered(checked, found, copied=tuple(filed.copies), step=step)
 
 
 def _marks_of_files(wanted: Sequence[Evidence], filed: FiledEvidence) -> Mapping[str, str]:
@@ -115,11 +117,12 @@ def _entries(answer: GivenAnswer, marks: Mapping[str, str]) -> list[str]:
     return lines
 
 
-def _texts(
+def _contents(
     folder: Path, tree: PlacedDict, entries: Mapping[str, Sequence[str]], filed: FiledEvidence
-) -> dict[str, str]:
-    """Texts of the files that change, as they are to be. Raises AnswerError where a file would read as anything else
-    than before and what is added."""
+) -> tuple[Contents, Contents]:
+    """The files that change, as they are and as they are to be. Raises AnswerError where a file would read as anything
+    else than before and what is added."""
+    old: dict[str, bytes | None] = {}
     new: dict[str, str] = {}
     sections: dict[str, int] = {section: len(lines) for section, lines in entries.items()}
     if filed.entries:
@@ -129,13 +132,16 @@ def _texts(
         name = held.file if isinstance(held, PlacedDict | PlacedList) else PROJECT_FILE
         path = inside(folder, name)
         shown = (folder / name).as_posix()
-        before = new.get(name) or path.read_bytes().decode("utf-8-sig")
+        if name not in new:
+            data = path.read_bytes()
+            old[name], new[name] = data, data.decode("utf-8-sig")
+        before = new[name]
         if section == _ATTACHMENTS:
             new[name] = with_records(before, filed.entries, shown, section)
         else:
             new[name] = with_entries(before, [[line] for line in entries[section]], shown, section)
         _refuse_other_changes(before, new[name], section=section, count=count, shown=shown)
-    return new
+    return old, {name: text.encode("utf-8") for name, text in new.items()}
 
 
 def _refuse_other_changes(before: str, after: str, section: str, count: int, shown: str) -> None:

@@ -12,13 +12,15 @@ from typing import Any
 
 from compliance.editing.file_entries import line_end_of
 from compliance.editing.yaml_nodes import Node, nodes_of
-from compliance.editing.yaml_values import alike, applied, block_lines, flow_text, nested, plain_copy
+from compliance.editing.yaml_values import alike, applied, block_lines, entry_lines, flow_text, nested, plain_copy
 from compliance.problems import ProblemsFound
 from compliance.reading.yaml.strict_yaml import parse_yaml
 
 Path = Sequence[str | int]
 Change = Callable[[str, Path, Any], str]
 _MARK = "\ufeff"
+_BLANKS = r"(?:\r?\n##?(?: .*)?)+"
+"""Lines that are blanks or notes of a form."""
 
 
 class SpliceError(ValueError):
@@ -75,7 +77,7 @@ def _put(text: str, path: Path, value: Any) -> str:
                 return _filled(text, node, nested(path[depth:], value), depth)
             if node is root:
                 return _with_section(text, str(part), nested(path[1:], value), root)
-            return _with_entry(text, node, part, nested(path[depth + 1 :], value))
+            return _with_entry(text, node, part, nested(path[depth + 1 :], value), is_spread=depth == 1)
         node = node.values[at]
     if node.is_blank:
         return _filled(text, node, value, len(path))
@@ -89,12 +91,12 @@ def _filled(text: str, node: Node, value: Any, depth: int) -> str:
     if depth == 1 and isinstance(value, dict | list) and value:
         end = line_end_of(text)
         at = _line_end(text, node.start)
-        return _after_line(text, at, block_lines(value, 2), end)
+        return _after_line(text, at, block_lines(value, 2, is_spread=True), end)
     before = "" if text[node.start - 1 : node.start].isspace() else " "
     return text[: node.start] + before + flow_text(value) + text[node.start :]
 
 
-def _with_entry(text: str, holder: Node, part: str | int, value: Any) -> str:
+def _with_entry(text: str, holder: Node, part: str | int, value: Any, is_spread: bool = False) -> str:
     if holder.kind == "scalar":
         raise LookupError("a value stands where a mapping is wanted")
     is_item = holder.kind == "list"
@@ -109,8 +111,10 @@ def _with_entry(text: str, holder: Node, part: str | int, value: Any) -> str:
         if blank is not None:
             return _in_blank(text, blank, " " * holder.column + entry)
     at = _region_end(text, holder.end, holder.column)
-    line = " " * holder.column + ("- " if is_item else "") + entry
-    return _after_line(text, at, [line], line_end_of(text))
+    lines = [" " * holder.column + "- " + entry]
+    if not is_item:
+        lines = entry_lines(str(part), value, holder.column, is_spread)
+    return _after_line(text, at, lines, line_end_of(text))
 
 
 def _with_section(text: str, name: str, value: Any, root: Node | None = None) -> str:
@@ -124,15 +128,26 @@ def _with_section(text: str, name: str, value: Any, root: Node | None = None) ->
         head = text[: found.start()] + text[found.start() + 2 : after]
         (key, inner), rest = next(iter(value.items())), text[after:]
         entry = f"  {flow_text(key)}: {flow_text(inner)}"
-        blanks = re.match(r"(?:\r?\n#(?: .*)?)+", rest)
-        asked = re.search(rf"^#   {re.escape(key)}:.*$", blanks[0], re.MULTILINE) if blanks else None
-        if asked is not None:
+        blanks = re.match(_BLANKS, rest)
+        asked = re.search(rf"^##?   {re.escape(key)}:.*$", blanks[0], re.MULTILINE) if blanks else None
+        if asked is None:
+            return head + end + entry + rest
+        if not isinstance(inner, dict) or not inner or asked[0].rstrip() not in (f"#   {key}:", f"##   {key}:"):
             return head + _in_blank(rest, asked.span(), entry)
-        return head + end + entry + rest
+        body = rest[: asked.start()] + f"  {flow_text(key)}:" + rest[asked.start() + len(asked[0].rstrip("\r")) :]
+        for field, one in inner.items():
+            body = _in_sample(
+                body, asked.start(), name=field, entry=f"    {flow_text(field)}: {flow_text(one)}", end=end
+            )
+        return head + body
     line = re.search(rf"^# {re.escape(name)}:.*$", text, re.MULTILINE)
     if line is not None and not isinstance(value, dict | list):
         return _in_blank(text, line.span(), f"{flow_text(name)}: {flow_text(value)}")
-    lines = [f"{flow_text(name)}:", *block_lines(value, 2)] if isinstance(value, dict | list) and value else []
+    lines = (
+        [f"{flow_text(name)}:", *block_lines(value, 2, is_spread=True)]
+        if isinstance(value, dict | list) and value
+        else []
+    )
     return _after_line(text, len(text), lines or [f"{flow_text(name)}: {flow_text(value)}"], end)
 
 
@@ -140,7 +155,24 @@ def _blank_line(text: str, holder: Node, name: str) -> tuple[int, int] | None:
     """The span of the comment among a block's lines that asks for a field: `# name: value  # hint`."""
     end = _region_end(text, holder.end, holder.column - 1)
     found = re.compile(rf"^ {{{holder.column}}}# {re.escape(name)}:.*$", re.MULTILINE).search(text, holder.start, end)
+    return found.span() if found else _sample_line(text, holder.start, holder.column, name)
+
+
+def _sample_line(text: str, at: int, column: int, name: str) -> tuple[int, int] | None:
+    """The same in a sample of a whole record below `at`, whose lines begin with their #: `#     name: value`."""
+    below = re.compile(rf"(?:\r?\n(?:##?(?: .*)?| {{{column},}}\S.*))+")  # blanks, notes, and fields filled in already
+    blanks = below.match(text, _line_end(text, at))
+    if blanks is None:
+        return None
+    asked = re.compile(rf"^##? {{{column + 1}}}{re.escape(name)}:.*$", re.MULTILINE)
+    found = asked.search(text, blanks.start(), blanks.end())
     return found.span() if found else None
+
+
+def _in_sample(text: str, at: int, name: str, entry: str, end: str) -> str:
+    """The entry in place of its blank among those below the line at `at`, or right below that line."""
+    blank = _sample_line(text, at, 4, name)
+    return _in_blank(text, blank, entry) if blank else _after_line(text, _line_end(text, at), [entry], end)
 
 
 def _in_blank(text: str, span: tuple[int, int], entry: str) -> str:

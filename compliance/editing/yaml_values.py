@@ -9,6 +9,8 @@ from typing import Any
 from compliance.problems import ProblemsFound
 from compliance.reading.yaml.strict_yaml import parse_yaml
 
+_MOST_IN_A_LINE = 100
+
 
 def flow_text(value: Any) -> str:
     """A value in one line that may stand in braces: plain where that reads the same, quoted elsewhere."""
@@ -30,12 +32,23 @@ def _is_plain(text: str) -> bool:
         return False
 
 
-def block_lines(value: Any, indent: int) -> list[str]:
-    """The entries of a mapping or a list, one to a line."""
-    blank = " " * indent
+def block_lines(value: Any, indent: int, is_spread: bool = False) -> list[str]:
+    """The entries of a mapping or a list one below the other. `is_spread`: entries that are mappings are spread too."""
     if isinstance(value, dict):
-        return [f"{blank}{flow_text(str(key))}: {flow_text(one)}" for key, one in value.items()]
-    return [f"{blank}- {flow_text(one)}" for one in value]
+        return [line for key, one in value.items() for line in entry_lines(str(key), one, indent, is_spread)]
+    return [f"{' ' * indent}- {flow_text(one)}" for one in value]
+
+
+def entry_lines(key: str, value: Any, indent: int, is_spread: bool = False) -> list[str]:
+    """An entry of a mapping in a block: in one line, or below its key where it is long, a list of mappings, or, if
+    `is_spread`, a mapping of several."""
+    head = f"{' ' * indent}{flow_text(key)}:"
+    line = f"{head} {flow_text(value)}"
+    has_records = isinstance(value, list) and any(isinstance(one, dict) for one in value)
+    is_long = len(line) > _MOST_IN_A_LINE or has_records or (is_spread and isinstance(value, dict) and len(value) > 1)
+    if not is_long or not isinstance(value, dict | list) or not value:
+        return [line]
+    return [head, *block_lines(value, indent + 2)]
 
 
 def nested(path: Sequence[str | int], value: Any) -> Any:

@@ -8,14 +8,22 @@ import os
 import stat
 from collections.abc import Mapping
 from pathlib import Path
+from types import MappingProxyType
 
+NOTHING: Mapping[Path, bytes] = MappingProxyType({})
 _LONGEST_STEM = 100  # of a name for the part, so that no name is too long once it is lengthened
 # Linux can hold a file without a name until it is finished, so that a process killed while writing leaves nothing.
 _NAMELESS: int = getattr(os, "O_TMPFILE", 0)
 
 
-def write_whole(path: Path, data: bytes) -> None:
-    """Replaces `path`, or what it links to, in one step. Raises OSError; what was there is then untouched.
+class AnotherWroteError(OSError):
+    """A file is not the one that was to be replaced."""
+
+
+def write_whole(path: Path, data: bytes, wanted: bytes | None = None) -> None:
+    """Replaces `path`, or what it links to, in one step. Raises OSError; what was there is then untouched. Where
+    `wanted` is given, what is replaced must hold just that: it is looked at once all else is ready, so that what
+    another program saved meanwhile stays.
 
     Refuses what is no regular file (a device, a folder) and a file that is protected against writing.
     """
@@ -28,6 +36,8 @@ def write_whole(path: Path, data: bytes) -> None:
                 _fill(file.fileno(), data)
         if mode is not None:
             part.chmod(mode)
+        if wanted is not None and target.read_bytes() != wanted:
+            raise AnotherWroteError(errno.EBUSY, "another program wrote it meanwhile", str(target))
         part.replace(target)
     finally:
         # After success there is no part any more; on failure its folder may be out of reach as well.
@@ -36,18 +46,19 @@ def write_whole(path: Path, data: bytes) -> None:
     _settle(target.parent)
 
 
-def write_all(files: Mapping[Path, bytes]) -> None:
-    """Each file whole, in order; where one cannot be written, those before it are as they were. Raises OSError."""
+def write_all(files: Mapping[Path, bytes], wanted: Mapping[Path, bytes] = NOTHING) -> None:
+    """Each file whole, in order, in place of just what is `wanted` there; where one cannot be written, those before it
+    are as they were. Raises OSError."""
     before: dict[Path, bytes | None] = {}
     try:
         for path, data in files.items():
             old = path.read_bytes() if path.exists() else None
-            write_whole(path, data)
+            write_whole(path, data, wanted.get(path))
             before[path] = old
     except OSError:
         for path, old in before.items():
             with contextlib.suppress(OSError):
-                path.unlink() if old is None else write_whole(path, old)
+                path.unlink() if old is None else write_whole(path, old, files[path])
         raise
 
 

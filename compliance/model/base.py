@@ -122,7 +122,7 @@ class _IsoDate:
         return {"type": "string", "format": "date", "examples": ["2026-05-14"]}
 
 
-class _Text:
+class TextOf:
     """Text for people: at most `most` characters, no control characters but line breaks."""
 
     def __init__(self, most: int, least_letters: int = 0) -> None:
@@ -150,14 +150,14 @@ class _Text:
 
 YesNo = Annotated[bool, _YesNo()]
 IsoDate = Annotated[date, _IsoDate()]
-Text = Annotated[str, _Text(400)]
-LongText = Annotated[str, _Text(4000)]
-Telling = Annotated[str, _Text(400, least_letters=1)]
+Text = Annotated[str, TextOf(400)]
+LongText = Annotated[str, TextOf(4000)]
+Telling = Annotated[str, TextOf(400, least_letters=1)]
 """Who, where, by what authority: text that must hold more than a mark or a dot."""
-LongTelling = Annotated[str, _Text(4000, least_letters=1)]
+LongTelling = Annotated[str, TextOf(4000, least_letters=1)]
 """A reason."""
 Mark = Annotated[str, StringConstraints(pattern=MARK_PATTERN)]
-FilePath = Annotated[str, _Text(240)]
+FilePath = Annotated[str, TextOf(240)]
 
 Length = Annotated[Measure, MeasureOf("length")]
 LengthAboveZero = Annotated[Measure, MeasureOf("length", above_zero=True)]

@@ -6,9 +6,11 @@ import contextlib
 import hashlib
 import os
 import stat
-from collections.abc import Iterator
+import time
+from collections.abc import Iterator, Mapping
 from io import BufferedReader
 from pathlib import Path
+from types import MappingProxyType
 
 from compliance.problems import Place, Problem, ProblemsFound
 
@@ -21,6 +23,7 @@ _OTHER_MARKS = (
     (b"\xff\xfe", "UTF-16"),
     (b"\xfe\xff", "UTF-16"),
 )
+NO_FILES: Mapping[str, bytes] = MappingProxyType({})
 _OTHER_KINDS = (
     (stat.S_ISDIR, "a folder"),
     (stat.S_ISFIFO, "a pipe"),
@@ -53,10 +56,25 @@ def read_bytes(path: Path, shown: str, prefix: str, most_bytes: int) -> bytes:
     return data
 
 
+_LARGE, _SETTLED, _MOST_KEPT = 100_000, 3_000_000_000, 2_000
+_DIGESTS: dict[tuple[int, ...], str] = {}
+"""Those of large files, by what tells that a file is the same: a program that stays does not read photos again at each
+check. The time of the last change of a file cannot be set back by a program; of a file that changed within the last
+seconds, a coarse clock could hide another change."""
+
+
 def digest_of(path: Path, shown: str) -> str:
     """The SHA-256 of a regular file of any size, in hexadecimal. Raises ProblemsFound as `read_text` does."""
     with _opened(path, shown) as file:
-        return hashlib.file_digest(file, "sha256").hexdigest()
+        state = os.fstat(file.fileno())
+        key = state.st_dev, state.st_ino, state.st_size, state.st_mtime_ns, state.st_ctime_ns
+        if key in _DIGESTS:
+            return _DIGESTS[key]
+        found = hashlib.file_digest(file, "sha256").hexdigest()
+        is_settled = time.time_ns() - max(state.st_mtime_ns, state.st_ctime_ns) > _SETTLED
+        if state.st_size >= _LARGE and is_settled and len(_DIGESTS) < _MOST_KEPT:
+            _DIGESTS[key] = found
+        return found
 
 
 @contextlib.contextmanager

@@ -18,7 +18,7 @@ from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.cross_checks.marks_and_shapes import cross_checks
 from compliance.reading.cross_checks.material_checks import material_problems
 from compliance.reading.cross_checks.whole_projects import drop_blank_sections, whole_project_problems
-from compliance.reading.plain_file import digest_of
+from compliance.reading.plain_file import NO_FILES, digest_of
 from compliance.reading.reference_files.material_practice import read_material_practice
 from compliance.reading.tables.lab_tables import read_lab_tables
 from compliance.reading.validation import problems_of
@@ -65,13 +65,27 @@ class ReadProject:
         return whole.hexdigest()
 
 
-def read_project(folder: Path, edit: Edit | None = None) -> ReadProject:
-    """Everything of a project folder, as `edit` changes it. Raises ProblemsFound with all problems of all files,
+def read_project(folder: Path, edit: Edit | None = None, new_files: Mapping[str, bytes] = NO_FILES) -> ReadProject:
+    """Everything of a project folder, as `edit` changes it; lab tables among `new_files`, by their path in the folder,
+    are read as if they lay there. Raises ProblemsFound with all problems of all files,
     their files named by the path of the folder as given."""
     try:
-        return _read(folder, edit)
+        return _read(folder, edit, new_files)
     except ProblemsFound as found:
         raise ProblemsFound(_in_folder(folder, problem) for problem in found.problems) from None
+
+
+def read_tree(folder: Path) -> PlacedDict:
+    """What the files of a project hold, put together, with its places: looked at no further. Raises ProblemsFound for
+    files that are no YAML or cannot be put together."""
+    problems: list[Problem] = []
+    try:
+        tree, _ = _tree(folder, problems)
+    except ProblemsFound as found:
+        problems += found.problems
+    if problems:
+        raise ProblemsFound(_in_folder(folder, problem) for problem in problems)
+    return tree
 
 
 def _in_folder(folder: Path, problem: Problem) -> Problem:
@@ -86,24 +100,19 @@ def _in_folder(folder: Path, problem: Problem) -> Problem:
     )
 
 
-def _read(folder: Path, edit: Edit | None) -> ReadProject:
+def _read(folder: Path, edit: Edit | None, new_files: Mapping[str, bytes]) -> ReadProject:
     if not os.path.isdir(folder):  # noqa: PTH112 - which, unlike pathlib, takes a name too long as not there
         wrong = "this is not a folder" if os.path.exists(folder) else "there is no such folder"  # noqa: PTH110
         raise ProblemsFound([Problem(Place("."), "folder-missing", wrong, "name the folder that holds project.yaml")])
     problems: list[Problem] = []
-    try:
-        tree = read_yaml(inside(folder, PROJECT_FILE), PROJECT_FILE)
-    except RefusedError as refused:
-        raise ProblemsFound([refused.at(Place(PROJECT_FILE))]) from None
-    drop_blank_sections(tree)
-    names = [PROJECT_FILE, *_include(folder, tree, problems)]
+    tree, names = _tree(folder, problems)
     if edit:
         edit(tree)
     problems += whole_project_problems(tree)
     _fill_from_types(tree)
     project = _validate(tree, problems)
     practice = read_material_practice()
-    specimens, lab_names, lab_problems = read_lab_tables(folder, project, tree)
+    specimens, lab_names, lab_problems = read_lab_tables(folder, project, tree, new_files)
     problems += lab_problems
     if project:
         problems += cross_checks(project, specimens, tree, folder)
@@ -116,8 +125,24 @@ def _read(folder: Path, edit: Edit | None) -> ReadProject:
     by_set: dict[str, list[Specimen]] = {}
     for specimen in specimens:
         by_set.setdefault(specimen.set, []).append(specimen)
-    files = {name: digest_of(folder / name, name) for name in names}
+    files = {name: _digest(folder, name, new_files) for name in names}
     return ReadProject(project, specimens=by_set, tree=tree, files=files, warnings=warnings)
+
+
+def _tree(folder: Path, problems: list[Problem]) -> tuple[PlacedDict, list[str]]:
+    """All files put together, and their names."""
+    try:
+        tree = read_yaml(inside(folder, PROJECT_FILE), PROJECT_FILE)
+    except RefusedError as refused:
+        raise ProblemsFound([refused.at(Place(PROJECT_FILE))]) from None
+    drop_blank_sections(tree)
+    return tree, [PROJECT_FILE, *_include(folder, tree, problems)]
+
+
+def _digest(folder: Path, name: str, new_files: Mapping[str, bytes]) -> str:
+    if name in new_files:
+        return hashlib.sha256(new_files[name]).hexdigest()
+    return digest_of(folder / name, name)
 
 
 def _validate(tree: PlacedDict, problems: list[Problem]) -> Project | None:

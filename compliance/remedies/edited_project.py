@@ -11,12 +11,14 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from compliance.facts.common.fact import FieldPath
-from compliance.model.base import MeasureOf
+from compliance.model.base import MeasureOf, TextOf
 from compliance.model.project import Project
 from compliance.model.walls import WallBuild
 from compliance.units import KINDS, Measure, Writer, parse_measure
 
 Record = TypeVar("Record")
+_MOST_IN_A_LINE = 400
+"""Characters of a text that are written in one line."""
 _MOST_KEPT = 4096
 _TAPER = ("thickness_base", "thickness_top")
 
@@ -73,6 +75,24 @@ def choices_at(path: FieldPath) -> tuple[str, ...]:
     return ()
 
 
+def is_plain(path: FieldPath) -> bool:
+    """Whether the field at `path` of a project holds one value, and neither a record nor a list or a mapping."""
+    parts = _parts(_annotation_at(path)[0])
+    return not any(get_origin(one) in (dict, list) or _model_in(one) is not None for one in parts)
+
+
+def holds_text(path: FieldPath) -> bool:
+    """Whether the field at `path` holds words, so that what looks like a number or a yes is words too."""
+    return any(isinstance(one, TextOf) for one in _marked_at(path)) or any(
+        get_origin(part) is Literal for part in _parts(_annotation_at(path)[0])
+    )
+
+
+def holds_long_text(path: FieldPath) -> bool:
+    """Whether the words of the field at `path` may have several lines."""
+    return any(isinstance(one, TextOf) and one.most > _MOST_IN_A_LINE for one in _marked_at(path))
+
+
 def fields_below(path: FieldPath, record: object = None) -> list[FieldPath]:
     """The paths of all fields below a path that hold one value each, those of the records in it and of the entries
     that lists in `record`, which stands there, have already."""
@@ -101,7 +121,7 @@ def is_required(path: FieldPath) -> bool:
 def text_at(record: object, path: FieldPath) -> str:
     """What is written at a path, as a person would type it; empty where nothing is."""
     value = value_at(record, path)
-    return "" if value is None else _plain(value)
+    return "" if value is None else written_plainly(value)
 
 
 def _marked_at(path: FieldPath) -> tuple[Any, ...]:
@@ -154,25 +174,28 @@ def edits(before: object, after: object, path: FieldPath = ()) -> list[tuple[Fie
         known = before if isinstance(before, dict) else {}
         return [one for name, value in after.items() for one in edits(known.get(name), value, (*path, name))]
     if isinstance(after, list):
-        return [(path, f"[{', '.join(map(_plain, after))}]")]
-    return [(path, _plain(after))]
+        return [(path, f"[{', '.join(map(written_plainly, after))}]")]
+    return [(path, written_plainly(after))]
 
 
 def _both_ends(found: list[tuple[FieldPath, str]], after: BaseModel, path: FieldPath) -> list[tuple[FieldPath, str]]:
     """A wall that states one end of its taper itself takes neither from its type, so it must state both."""
     if isinstance(after, WallBuild) and any(one[-1] in _TAPER for one, _ in found):
         kept = [(one, text) for one, text in found if one[-1] not in _TAPER]
-        return kept + [((*path, name), _plain(getattr(after, name))) for name in _TAPER]
+        return kept + [((*path, name), written_plainly(getattr(after, name))) for name in _TAPER]
     return found
 
 
-def _plain(value: object) -> str:
+def written_plainly(value: object) -> str:
+    """A value as the text that stands for it in a file."""
     if isinstance(value, BaseModel):
         stated = [(name, field.alias or name) for name, field in type(value).model_fields.items()]
         given = [
-            f"{wording}: {_plain(getattr(value, name))}" for name, wording in stated if name in value.model_fields_set
+            f"{wording}: {written_plainly(getattr(value, name))}"
+            for name, wording in stated
+            if name in value.model_fields_set
         ]
         return "{" + ", ".join(given) + "}"
     if isinstance(value, bool):
         return "yes" if value else "no"
-    return f"{value:g}" if isinstance(value, float) else str(value)
+    return f"{value:.12g}" if isinstance(value, float) else str(value)

@@ -34,9 +34,9 @@ class Visitor:
 
     def ask(
         self, method: str, path: str, body: bytes | Iterator[bytes] | None = None,
-        headers: Mapping[str, str | None] | None = None,
+        headers: Mapping[str, str | None] | None = None, raw: bool = False,
     ) -> Reply:  # fmt: skip
-        """`headers` replace those of a browser; None leaves one out."""
+        """`headers` replace those of a browser; None leaves one out. `raw`: what comes is no text and is left out."""
         session = self.desk.session
         all_headers: dict[str, str | None] = {"Host": session.host}
         if self.cookie:
@@ -61,7 +61,7 @@ class Visitor:
             found, text = connection.getresponse(), b""
             with cut_off:
                 text = found.read()
-            return Reply(found.status, {k.lower(): v for k, v in found.getheaders()}, text.decode())
+            return Reply(found.status, {k.lower(): v for k, v in found.getheaders()}, "" if raw else text.decode())
 
     def get(self, path: str) -> Reply:
         return self.ask("GET", path)

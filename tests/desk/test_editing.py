@@ -157,3 +157,14 @@ def test_a_wall_or_all_of_its_type(house: Path) -> None:
         assert edit(visitor, [(one_wall, "no"), (of_type, "no")], seen_of(page)).status == 303
     read = read_project(house).project.walls
     assert [mark for mark, wall in read.items() if wall.retains_soil is False] == ["W2", "W5", "W6"]
+
+
+def test_an_edit_mends_what_does_not_read(house: Path) -> None:
+    project = house / "project.yaml"
+    project.write_text(project.read_text("utf-8").replace("  units: us\n", "  units: bananas\n"), "utf-8")
+    with served(house) as desk:
+        visitor = Visitor(desk).let_in()
+        assert desk.kept.look().problems
+        seen = json.dumps(dict(desk.kept.look().digests))
+        assert edit(visitor, [(["project", "units"], "us")], seen).status == 303
+        assert not desk.kept.look().problems

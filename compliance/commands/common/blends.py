@@ -7,7 +7,7 @@ from pathlib import Path
 from compliance.facts.derive import derive
 from compliance.facts.earth.trial_advice import trial_advice
 from compliance.facts.evidence.gathered import Evidence, gathered
-from compliance.facts.mixes.mix_blend import MixBlend, mix_blend
+from compliance.facts.mixes.mix_blend import mix_blend
 from compliance.facts.soil.soil_practice import MaterialPractice
 from compliance.model.materials import Mix
 from compliance.model.project import Project
@@ -16,8 +16,8 @@ from compliance.output.terminal.blend_text import blend_text
 from compliance.reading.project_folder import read_project
 from compliance.reading.reference_files.material_practice import read_material_practice
 from compliance.reading.reference_files.support_rules import read_support_rules
-from compliance.record import replace
 from compliance.refused import nearest
+from compliance.report.earth.mix_blends import first_that_fits
 from compliance.units import Writer
 
 
@@ -53,7 +53,7 @@ def blend_pages(folder: Path, mix: str | None, target: str | None, width: int) -
             volume=volume if isinstance(volume, float) else 0.0,
             targets=targets,
         )
-        pages.append(blend_text(blend if target else _first_that_fits(blend), project, writer, width))
+        pages.append(blend_text(blend if target else first_that_fits(blend), project, writer, width))
     return "\n".join(pages)
 
 
@@ -68,11 +68,6 @@ def _as_mix(mark: str, trial: Trial) -> Mix:
     return Mix.model_construct(
         name=f"Trial brick {mark}", parts=trial.parts, straw=trial.straw, straw_parts=trial.straw_parts, trial=mark
     )
-
-
-def _first_that_fits(blend: MixBlend) -> MixBlend:
-    """Targets are listed in the order of preference; those that do not fit are named where none before them does."""
-    return replace(blend, aims=blend.aims[:1], unfit=blend.unfit_before)
 
 
 def _unknown(what: str, name: str, known: list[str]) -> str:

@@ -19,10 +19,10 @@ Force = Annotated[bool, typer.Option("--force", help="Replace a file that this t
 
 
 def default_path(folder: Path, what: str) -> Path:
-    """In `out/`, whatever stands in `what`: it may hold words of the project, such as its revision."""
-    from compliance.output.files.write_targets import file_name
+    """In `out/`, whatever stands in `what`."""
+    from compliance.output.files.write_targets import PAPERS_FOLDER, paper_name
 
-    return Path("out") / f"{file_name(f'{folder.resolve().name}-{what}')}.pdf"
+    return Path(PAPERS_FOLDER) / f"{paper_name(folder, what)}.pdf"
 
 
 def write_paper(checked: Checked, target: Path, write: Callable[[Checked, Path], None], force: bool = False) -> None:

@@ -11,7 +11,7 @@ from compliance.editing.file_edits import (
     Step,
     digest_of,
     path_of,
-    write_files,
+    replace_files,
 )
 from compliance.editing.file_entries import line_end_of
 from compliance.output.files.folder_lock import one_at_a_time
@@ -73,7 +73,7 @@ def replace_line(folder: Path, name: str, line: int, text: str, digest: str) -> 
         if after == before:
             raise EditRefusedError(f"line {line} of {name} stands so already; write another")
         step = Step(f"{name}, line {line}", {name: before}, {name: after})
-        write_files(folder, step.after)
+        replace_files(folder, step.before, step.after)
         return step
 
 

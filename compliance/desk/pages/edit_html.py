@@ -26,11 +26,7 @@ def trial_page(
     """What would change, the answer and the plan as they would be, and the two ways on. No file is touched yet."""
     altered = [one for one in differences if one.altered or one.worse]
     same = len(differences) - len(altered)
-    parts = [
-        _differences("Gets worse", [one for one in altered if one.worse]),
-        _differences("Gets better", [one for one in altered if one.better]),
-        _differences("Changes otherwise", [one for one in altered if not one.worse and not one.better]),
-    ]
+    parts = difference_lists(altered)
     ways = tag(
         "div",
         change_form(
@@ -53,6 +49,15 @@ def trial_page(
     ]
     drawing = tag("aside", tag("img", src=picture, alt="The plan as it would be"), aria_label="Plan")
     return page("What if", snapshot, tag("div", tag("div", *says), drawing, class_="beside"))
+
+
+def difference_lists(altered: Sequence[Difference]) -> list[Markup]:
+    """What gets worse, what gets better, and what changes otherwise; nothing for a list that is empty."""
+    return [
+        _differences("Gets worse", [one for one in altered if one.worse]),
+        _differences("Gets better", [one for one in altered if one.better]),
+        _differences("Changes otherwise", [one for one in altered if not one.worse and not one.better]),
+    ]
 
 
 def _text(value: object) -> str | None:

@@ -11,7 +11,7 @@ from compliance.facts.common.fact import FieldPath
 from compliance.findings import Finding, Lack
 from compliance.model.walls import WallBuild
 from compliance.output.checklist.html_tags import Child, Markup, joined, tag
-from compliance.remedies.edited_project import choices_at, kind_at
+from compliance.remedies.edited_project import choices_at, holds_long_text, kind_at
 from compliance.report.answer.to_decide import Item
 from compliance.units import KINDS
 
@@ -86,29 +86,55 @@ def place_input(path: FieldPath, checked: Checked) -> Markup:
     return tag("input", type="hidden", name="path", value=as_data(list(path)))
 
 
-_MARKS_OF = {"mix": "mixes", "stem": "stems", "footing": "footings", "beam": "beams", "type": "wall_types",
-             "wall": "walls"}  # fmt: skip
+_MARKS_OF = {
+    "beam": "beams", "footing": "footings", "mix": "mixes", "photo": "attachments", "replaces": "mixes",
+    "report": "attachments", "stem": "stems", "trial": "trials", "type": "wall_types", "wall": "walls",
+}  # fmt: skip
 """Fields that name something the project describes, with the section it stands in."""
 
 
 def value_input(
-    path: FieldPath, key: str, checked: Checked | None = None, now: str = "", hint: str = "", required: bool = False
-) -> Markup:
+    path: FieldPath, key: str, checked: Checked | None = None, now: str = "", hint: str = "", required: bool = False,
+    name: str = "value",
+) -> Markup:  # fmt: skip
     """A control for the value of a field: `now` stands in it, `hint` says what holds where it is empty. Marks of the
     checked project are offered where the field names one."""
     needed = {"required": ""} if required else {}
-    choices: Sequence[str] = choices_at(path)
+    choices: Sequence[str | tuple[str, str]] = choices_at(path)
     if checked is not None and path[-1] in _MARKS_OF:
-        choices = list(getattr(checked.project, _MARKS_OF[str(path[-1])]))
+        choices = marks_in(checked, _MARKS_OF[str(path[-1])])
     if choices:
-        options = [tag("option", hint, value="")]
-        options += [tag("option", one, value=one, **({"selected": ""} if one == now else {})) for one in choices]
-        return tag("select", *options, name="value", id=key, **needed)
+        return choice_field(choices, key, name=name, value=now, hint=hint, **needed)
     kind = kind_at(path)
     example = f"as {KINDS[kind].example}" if kind else ""
     shown = {"placeholder": hint or example} if hint or example else {}
-    shared = {"name": "value", "id": key, "autocomplete": "off", "maxlength": "400", **shown, **needed}
+    if holds_long_text(path):
+        return tag("textarea", now, name=name, id=key, rows="2", maxlength="4000", **shown, **needed)
+    shared = {"name": name, "id": key, "autocomplete": "off", "maxlength": "400", **shown, **needed}
     return tag("input", type="text", **shared, **({"value": now} if now else {}))
+
+
+def choice_field(
+    choices: Iterable[str | tuple[str, str]],
+    key: str,
+    name: str = "value",
+    value: str = "",
+    hint: str = "",
+    **more: str,
+) -> Markup:
+    """One of some words, or of pairs of a value and its words; none of them at first where `value` is empty."""
+    options = [tag("option", hint, value="")]
+    for one in choices:
+        held, words = one if isinstance(one, tuple) else (one, one)
+        options.append(tag("option", words, value=held, **({"selected": ""} if held == value else {})))
+    return tag("select", *options, name=name, id=key, **more)
+
+
+def marks_in(checked: Checked, section: str) -> list[tuple[str, str]]:
+    """The marks of a section, each with its name."""
+    held = getattr(checked.project, section)
+    named = ((mark, getattr(one, "name", None) or getattr(one, "title", None) or "") for mark, one in held.items())
+    return [(mark, f"{mark} {name}".rstrip()) for mark, name in named]
 
 
 def _places(path: FieldPath, checked: Checked) -> list[tuple[str, FieldPath]]:

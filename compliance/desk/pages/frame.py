@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from urllib.parse import quote
 
 from compliance.desk.kept_check import Snapshot
@@ -23,11 +23,24 @@ _SYMBOLS = Markup(
     + "</svg>"
 )
 _NO_PROJECT = {True: "A new project", False: "A project that cannot be read yet"}
-PLACES = (("/", "Answer"), ("/plan", "Plan"), ("/parts", "Parts"), ("/cautions", "Cautions"))
+PLACES = (
+    ("/", "Answer"),
+    ("/plan", "Plan"),
+    ("/parts", "Parts"),
+    ("/earth", "Earth"),
+    ("/tests", "Tests"),
+    ("/photos", "Photos and papers"),
+    ("/questions", "Questions"),
+    ("/limits", "Limits"),
+    ("/inspections", "Inspections"),
+    ("/papers", "Papers"),
+    ("/cautions", "Cautions"),
+)
 
 
-def page(title: str, snapshot: Snapshot, *children: Child, here: str = "") -> bytes:
-    """The whole page. It says which check it shows, so that its script knows when there is a newer one."""
+def page(title: str, snapshot: Snapshot, *children: Child, here: str = "", scripts: Sequence[str] = ()) -> bytes:
+    """The whole page. It says which check it shows, so that its script knows when there is a newer one; `scripts` are
+    those that it needs besides."""
     head = snapshot.checked.project.project if snapshot.checked else None
     name = f"{head.name}, revision {head.revision}" if head else _NO_PROJECT[here == "/begin"]
     parts = tag(
@@ -37,7 +50,7 @@ def page(title: str, snapshot: Snapshot, *children: Child, here: str = "") -> by
         tag("title", f"{title}: {name}"),
         tag("link", rel="stylesheet", href="/static/desk.css"),
         tag("link", rel="icon", href="/static/icon.svg"),
-        tag("script", type="module", src="/static/live.js"),
+        *(tag("script", type="module", src=f"/static/{name}") for name in ("live.js", *scripts)),
     )
     links = [
         tag("a", label, href=place, **({"aria_current": "page"} if place == here else {})) for place, label in PLACES

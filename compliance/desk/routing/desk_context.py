@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Mapping, Sequence
 from urllib.parse import urlsplit
 
 from starlette.concurrency import run_in_threadpool
@@ -16,9 +16,10 @@ from compliance.desk.pages.edit_html import problems_words, refusal_page
 from compliance.desk.sent_forms import EditForm, FormError, local, read_form
 from compliance.desk.svg_views import Pictures
 from compliance.desk.tried_changes import Trials
-from compliance.editing.file_edits import ChangedMeanwhileError, EditRefusedError
+from compliance.editing.file_edits import ChangedMeanwhileError, EditRefusedError, ValueEdit
 from compliance.editing.yaml_splice import SpliceError
 from compliance.problems import ProblemsFound
+from compliance.reading.plain_file import NO_FILES
 from compliance.record import record
 from compliance.refused import RefusedError
 from compliance.start.project_files.created_folder import is_project
@@ -65,11 +66,17 @@ class DeskContext:
     def write(self, form: EditForm) -> Response:
         """Make the edits and go back. Raises as `write_edits` does; the files are as they were then."""
         if form.edits:
-            self.kept.history.make(form.edits, form.seen)
-            if found := self.kept.look().problems:  # read as planned, and yet the files do not: as they were, then
-                self.kept.history.undo()
-                raise ProblemsFound(found)
+            self.write_step(form.edits, form.seen)
         return RedirectResponse(form.back, 303)
+
+    def write_step(
+        self, edits: Sequence[ValueEdit], seen: Mapping[str, str], new_files: Mapping[str, bytes] = NO_FILES
+    ) -> None:
+        """Make the edits as one step. Raises as `EditHistory.make`; then everything is as it was."""
+        self.kept.history.make(edits, seen, new_files)
+        if found := self.kept.look().problems:  # read as planned, and yet the files do not: as they were, then
+            self.kept.history.undo()
+            raise ProblemsFound(found)
 
     def refusing(self, write: Callable[[], Response], form: EditForm) -> Response:
         """What `write` answers; a page that says why nothing was written, where it raises."""

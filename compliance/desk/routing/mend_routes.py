@@ -39,7 +39,7 @@ def mend_routes(desk: DeskContext) -> list[Route]:
             except OSError as error:
                 why, status = f"the file cannot be written: {error.strerror or error}", 500
             else:
-                desk.kept.history.keep(step)
+                desk.kept.history.add(step)
                 return RedirectResponse("/mend" if desk.kept.look().problems else "/", 303)
             return html_of(
                 mend_page(desk.kept.look(), desk.kept.folder, file=file, line=line, why=why, typed=text), status

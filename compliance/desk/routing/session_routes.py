@@ -17,9 +17,11 @@ from compliance.output.checklist.html_tags import tag
 STATIC = Path(__file__).parents[1] / "static"
 STATIC_FILES = {
     "desk.css": "text/css",
+    "drop.js": "text/javascript",
+    "earth.js": "text/javascript",
+    "icon.svg": "image/svg+xml",
     "live.js": "text/javascript",
     "plan.js": "text/javascript",
-    "icon.svg": "image/svg+xml",
 }
 _EVERY, _BEAT = 0.05, 15.0
 
@@ -44,6 +46,10 @@ def session_routes(desk: DeskContext) -> list[Route]:
             return PlainTextResponse("There is no such file.", 404)
         return Response((STATIC / name).read_bytes(), media_type=STATIC_FILES[name])
 
+    def icon(request: Request) -> Response:
+        """A browser asks for it by this name beside a PDF."""
+        return Response((STATIC / "icon.svg").read_bytes(), media_type=STATIC_FILES["icon.svg"])
+
     async def events(request: Request) -> Response:
         """The number of the check each time there is a new one."""
 
@@ -67,6 +73,7 @@ def session_routes(desk: DeskContext) -> list[Route]:
     return [
         Route(ENTRANCE, open_),
         Route("/static/{name}", static),
+        Route("/favicon.ico", icon),
         Route("/events", events),
         Route("/end", end, methods=["POST"]),
     ]

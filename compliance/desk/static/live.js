@@ -7,10 +7,15 @@ function shown() {
 }
 
 function isBusy() {
+  if (document.querySelector("[data-typed]")) return true;
   return Array.from(document.querySelectorAll("main input, main select, main textarea")).some((field) =>
-    field.tagName === "SELECT"
-      ? field.selectedIndex !== Math.max(0, Array.from(field.options).findIndex((one) => one.defaultSelected))
-      : field.type !== "hidden" && field.value !== field.defaultValue,
+    field.type === "checkbox" || field.type === "radio"
+      ? field.checked !== field.defaultChecked
+      : field.tagName !== "SELECT"
+        ? field.type !== "hidden" && field.value !== field.defaultValue
+        : field.multiple
+          ? Array.from(field.options).some((one) => one.selected !== one.defaultSelected)
+          : field.selectedIndex !== Math.max(0, Array.from(field.options).findIndex((one) => one.defaultSelected)),
   );
 }
 

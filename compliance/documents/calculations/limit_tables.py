@@ -9,11 +9,11 @@ from compliance.documents.elements.section_titles import part
 from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.rows import Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
-from compliance.facts.catalogue import FACTS
 from compliance.report.by_rule import SetFindings
+from compliance.report.limits.table_words import corner_words, entry_words
 from compliance.rules.rule_set import Rule
-from compliance.rules.tables import Axis, Entry, Table
-from compliance.units import KINDS, Writer
+from compliance.rules.tables import Table
+from compliance.units import Writer
 
 _MOST_ACROSS = 9
 _BETWEEN = {"next-worse": "between two entries the worse one stands", "linear": "between two entries a straight line"}
@@ -38,7 +38,7 @@ def _title(code: str, rule: Rule, table: Table) -> Row:
     read_in = f"to be read in {table.read_in}" if table.read_in else ""
     phrases = [table.standing.value, table.source or rule.source, read_in, _BETWEEN[table.between], table.note]
     if table.wholly_open:
-        phrases = [f"by {_corner(table)}: every entry is open", read_in, table.note]
+        phrases = [f"by {corner_words(table)}: every entry is open", read_in, table.note]
     below = Words("; ".join(text for text in phrases if text), theme.SOURCE)
     return full_row(Words(name, theme.BODY_BOLD), below, air=(4.0, 3.0))
 
@@ -47,10 +47,10 @@ def _sheet(lead: list[Row], table: Table, writer: Writer) -> Sheet:
     """Cells as in the code; a table of one short column lies on its side; of a wholly open one only the title."""
     if table.wholly_open:
         return Sheet((Column(share=1),), (), lead=lead, below=4)
-    rows = [_entry(table.rows, entry, writer) for entry in table.rows.entries]
+    rows = [entry_words(table.rows, entry, writer, both=True) for entry in table.rows.entries]
     cells = [[_value(one, table, writer) for one in line] for line in table.cells]
     if table.columns:
-        titles = [_entry(table.columns, entry, writer) for entry in table.columns.entries]
+        titles = [entry_words(table.columns, entry, writer, both=True) for entry in table.columns.entries]
     elif len(rows) <= _MOST_ACROSS:
         titles, rows, cells = rows, ["Value"], [[line[0] for line in cells]]
     else:
@@ -60,23 +60,7 @@ def _sheet(lead: list[Row], table: Table, writer: Writer) -> Sheet:
         for name, line in zip(rows, cells, strict=True)
     ]
     widths = [Column(natural=True)] * (1 + len(titles))
-    return Sheet(widths, body, head=[head_row(_corner(table), *titles)], lead=lead, grid=True)
-
-
-def _corner(table: Table) -> str:
-    rows = _label(table.rows.fact)
-    return f"{rows}, by {_label(table.columns.fact)}" if table.columns else rows
-
-
-def _label(fact: str) -> str:
-    return FACTS[fact].label
-
-
-def _entry(axis: Axis, entry: Entry, writer: Writer) -> str:
-    kind = FACTS[axis.fact].kind
-    if isinstance(entry, bool):
-        return "yes" if entry else "no"
-    return entry if isinstance(entry, str) else writer.both(entry, kind) if kind in KINDS else f"{entry:g}"
+    return Sheet(widths, body, head=[head_row(corner_words(table), *titles)], lead=lead, grid=True)
 
 
 def _value(value: float | None, table: Table, writer: Writer) -> str:

@@ -11,12 +11,12 @@ from compliance.documents.page.line_breaking import Words, Worked
 from compliance.documents.page.rows import Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
 from compliance.facts.mixes.blending import Blend
-from compliance.facts.mixes.mix_blend import Aim, MixBlend, mix_blend
+from compliance.facts.mixes.mix_blend import Aim, MixBlend
 from compliance.facts.mixes.mix_composition import MixRecord
 from compliance.facts.mixes.quantities import Quantities
 from compliance.facts.soil.fractions import percent
-from compliance.facts.soil.soil_practice import MaterialPractice
 from compliance.model.materials import Ordering
+from compliance.report.earth.mix_blends import blend_of_mix
 from compliance.report.value_words import NOTHING, ordering_words, usual_figures
 from compliance.steps import Step
 from compliance.units import Writer
@@ -29,20 +29,11 @@ _CAUTION = (
 )
 
 
-def blend_sheets(checked: Checked, practice: MaterialPractice, writer: Writer) -> Iterator[Sheet]:
+def blend_sheets(checked: Checked, writer: Writer) -> Iterator[Sheet]:
     """For each mix with a record: shares, target, quantities, each worked out."""
     lead = part("blends", "Blends and quantities", _CAUTION)
     for mark, record in checked.evidence.mixes.items():
-        volume = checked.facts.of("mix")[mark].facts["mix.volume"].value
-        found = float(volume) if isinstance(volume, float) else 0.0
-        blend = mix_blend(
-            mark,
-            project=checked.project,
-            soils=checked.evidence.soils,
-            practice=practice,
-            volume=found,
-            targets=practice.targets,
-        )
+        blend = blend_of_mix(checked, mark)
         yield from _mix(blend, record=record, ordering=checked.project.ordering, writer=writer, lead=lead)
         lead = []
 

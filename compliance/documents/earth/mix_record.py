@@ -41,7 +41,7 @@ def mix_record(
     if checked.project.mixes:
         story.append(_mixes(checked.project.mixes, writer, lead))
         story += _since(checked.project.mixes, since)
-        story += blend_sheets(checked, practice, writer)
+        story += blend_sheets(checked, writer)
     if checked.project.batches:
         story.append(_batches(checked.project.batches, writer))
     return [*story, *_chains(checked)]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from html import escape
 from types import SimpleNamespace
 from typing import Any
@@ -13,9 +13,28 @@ _FAMILIES = {"Text": "'IBM Plex Sans', sans-serif", "Narrow": "'IBM Plex Sans Co
 _WEIGHTS = {"Medium": "500", "Bold": "600"}
 
 
+class Outline:
+    """Lines one after the other, as SVG has them."""
+
+    def __init__(self) -> None:
+        self.parts: list[str] = []
+
+    def moveTo(self, x: float, y: float) -> None:  # noqa: N802
+        self.parts.append(f"M{x:.2f} {y:.2f}")
+
+    def lineTo(self, x: float, y: float) -> None:  # noqa: N802
+        self.parts.append(f"L{x:.2f} {y:.2f}")
+
+    def rect(self, x: float, y: float, width: float, height: float) -> None:
+        self.parts.append(f"M{x:.2f} {y:.2f}h{width:.2f}v{height:.2f}h{-width:.2f}Z")
+
+    def close(self) -> None:
+        self.parts.append("Z")
+
+
 class SvgCanvas:
-    """Knows the operators of `documents.elements.strokes` and the few calls that a drawing makes of a page. Heights run
-    up the page as on paper; the whole is turned over once, at the root."""
+    """Knows the operators of `documents.elements.strokes` and the few calls that a drawing or a plot makes of a page.
+    Heights run up the page as on paper; the whole is turned over once, at the root."""
 
     def __init__(self, width: float, height: float, title: str) -> None:
         self.width, self.height, self.title = width, height, title
@@ -86,6 +105,33 @@ class SvgCanvas:
 
     def line(self, x0: float, y0: float, x1: float, y1: float) -> None:
         self.addLiteral(f"{x0:.2f} {y0:.2f} m {x1:.2f} {y1:.2f} l S")
+
+    def lines(self, ends: Sequence[tuple[float, float, float, float]]) -> None:
+        """Each from a first point to a second."""
+        self.addLiteral("".join(f"{x0:.2f} {y0:.2f} m {x1:.2f} {y1:.2f} l " for x0, y0, x1, y1 in ends) + "S")
+
+    def circle(self, x: float, y: float, radius: float, stroke: int = 1, fill: int = 0) -> None:
+        around = f"a{radius:g} {radius:g} 0 1 0"
+        path = f"M{x - radius:.2f} {y:.2f}{around} {2 * radius:.2f} 0{around} {-2 * radius:.2f} 0Z"
+        self.painted(path, bool(stroke), bool(fill))
+
+    def drawRightString(self, x: float, y: float, text: str) -> None:  # noqa: N802
+        self.drawString(x - em_width(text, self._face) * self._size, y, text)
+
+    def drawCentredString(self, x: float, y: float, text: str) -> None:  # noqa: N802
+        self.drawString(x - em_width(text, self._face) * self._size / 2, y, text)
+
+    def setDash(self, on: float = 0, off: float = 0) -> None:  # noqa: N802
+        self._ink["dash"] = f"{on:g} {off:g}" if on else ""
+
+    def beginPath(self) -> Outline:  # noqa: N802
+        return Outline()
+
+    def drawPath(self, path: Outline, stroke: int = 1, fill: int = 0) -> None:  # noqa: N802
+        self.painted("".join(path.parts), bool(stroke), bool(fill))
+
+    def clipPath(self, path: Outline, stroke: int = 0, fill: int = 0) -> None:  # noqa: N802
+        self.clip("".join(path.parts))
 
     # Where it inks.
 

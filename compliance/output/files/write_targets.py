@@ -11,6 +11,7 @@ from pathlib import Path
 
 from compliance.files.safe_paths import names_device
 
+PAPERS_FOLDER = "out"
 _CREATOR = "earthwall"
 _MOST_BYTES = 400_000_000
 _MOST_PARTICULARS = 100_000
@@ -35,6 +36,12 @@ def file_name(text: str) -> str:
     never that of a device."""
     name = _NO_NAME.sub("-", text)[:_LONGEST_NAME].strip(" .") or "unnamed"
     return f"_{name}" if names_device(name) else name
+
+
+def paper_name(folder: Path, what: str) -> str:
+    """How a paper of a project is called, without its ending; `what` may hold words of the project, such as its
+    revision."""
+    return file_name(f"{folder.resolve().name}-{what}")
 
 
 def allow_target(path: Path, force: bool = False, inputs: Collection[Path] = ()) -> None:

@@ -30,7 +30,7 @@ def blend_text(blend: MixBlend, project: Project, writer: Writer, width: int) ->
     for aim in blend.aims:
         lines += ["", *_aim(aim)]
     lines += [f"  not compared with {reason}" for reason in blend.unfit]
-    lines += ["", _batch(blend, project), _straw(blend), *_needs(blend, project, writer), "", CAUTION]
+    lines += ["", batch_line(blend, project), _straw(blend), *_needs(blend, project, writer), "", CAUTION]
     return "".join(f"{part}\n" for line in lines for part in _wrapped(line, width))
 
 
@@ -62,7 +62,7 @@ def _aim(aim: Aim) -> Iterator[str]:
         yield f"    to mind: {remark.says}"
 
 
-def _batch(blend: MixBlend, project: Project) -> str:
+def batch_line(blend: MixBlend, project: Project) -> str:
     """The recipe: one batch in buckets."""
     batch = blend.batch
     parts = [f"{_buckets(count)} of {mark} {project.soils[mark].name}" for mark, count in batch.buckets.items()]

@@ -56,7 +56,7 @@ def area_of(cells: str | None) -> Area:
 
 
 @record
-class Mapping:
+class TableMapping:
     """One table's `lab:` entry, found sound: `columns` as `read_rows` takes them, `constants` with their texts."""
 
     kind: SpecimenKind
@@ -183,7 +183,7 @@ def _unit(cell: str) -> str | None:
 
 def mapping(
     kind: SpecimenKind, table: LabTable, tree: PlacedDict, problems: list[Problem], path: tuple[str | int, ...]
-) -> Mapping:
+) -> TableMapping:
     """What `table`, at `path` below `lab`, says, its slips added to `problems`. A laboratory's table needs only set and
     specimen."""
     columns = {
@@ -192,7 +192,7 @@ def mapping(
         if key not in table.every_row
     }
     style = style_of(table.dates, table.decimal, table.thousands)
-    made = Mapping(
+    made = TableMapping(
         kind=kind,
         table=table,
         columns=columns,
@@ -214,7 +214,7 @@ def mapping(
     return replace(made, constants=constants)
 
 
-def _layout_problems(made: Mapping) -> Iterator[Problem]:
+def _layout_problems(made: TableMapping) -> Iterator[Problem]:
     """What the entry says of rows and numbers that cannot be."""
     table = made.table
     if table.cells and (table.heading_row or table.last_row):
@@ -229,7 +229,7 @@ def _layout_problems(made: Mapping) -> Iterator[Problem]:
         yield made.problem(("thousands",), "lab-decimal", wrong, "correct decimal: or thousands:")
 
 
-def _key_problems(made: Mapping) -> Iterator[Problem]:
+def _key_problems(made: TableMapping) -> Iterator[Problem]:
     """Columns that are none of ours, and what cannot be the same for every row."""
     own, table = COLUMNS[made.kind], made.table
     for section in ("columns", "units", "every_row"):
@@ -243,7 +243,7 @@ def _key_problems(made: Mapping) -> Iterator[Problem]:
                 yield made.problem((section, key), "lab-column", wrong, "keep it under columns:")
 
 
-def _heading_problems(made: Mapping) -> Iterator[Problem]:
+def _heading_problems(made: TableMapping) -> Iterator[Problem]:
     """One heading of theirs for two columns of ours."""
     seen: dict[str, str] = {}
     for key, theirs in made.table.columns.items():
@@ -253,7 +253,7 @@ def _heading_problems(made: Mapping) -> Iterator[Problem]:
             yield made.problem(("columns", key), "lab-heading", wrong, "give each its own heading")
 
 
-def _unit_problems(made: Mapping) -> Iterator[Problem]:
+def _unit_problems(made: TableMapping) -> Iterator[Problem]:
     """Units that are unknown, do not fit their column, or belong to none."""
     own = COLUMNS[made.kind]
     for key, unit in made.table.units.items():

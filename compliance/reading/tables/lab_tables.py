@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Mapping
 from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -14,11 +15,11 @@ from compliance.model.materials import SpecimenKind
 from compliance.model.project import Project
 from compliance.model.specimens import FIELDS, Entry, Specimen
 from compliance.problems import Place, Problem, ProblemsFound
-from compliance.reading.plain_file import read_bytes, read_text
+from compliance.reading.plain_file import NO_FILES, decoded, read_bytes, read_text
 from compliance.reading.tables.csv_cells import Value
 from compliance.reading.tables.csv_heading import folded
 from compliance.reading.tables.csv_table import MOST_BYTES, CsvCells, Row, csv_cells, read_csv_table
-from compliance.reading.tables.lab_mapping import Mapping, mapping
+from compliance.reading.tables.lab_mapping import TableMapping, mapping
 from compliance.reading.tables.table_ends import KnownTable, with_table_ends
 from compliance.reading.tables.table_rows import MOST_ROWS, read_rows
 from compliance.reading.yaml.placed import PlacedDict, place_of
@@ -28,17 +29,17 @@ from compliance.units import Measure, unit
 if TYPE_CHECKING:
     from compliance.reading.tables.xlsx_table import XlsxCells
 
-_WORKBOOKS = (".xlsx", ".xlsm")
-_TABLES = (".csv", ".txt")
+WORKBOOKS = (".xlsx", ".xlsm")
+TABLES = (".csv", ".txt")
 _ALWAYS_TEXT = ("set", "mix", "batch", "note")
 """Fields of a specimen that are never None."""
 
 
 def read_lab_tables(
-    folder: Path, project: Project | None, tree: PlacedDict
+    folder: Path, project: Project | None, tree: PlacedDict, new_files: Mapping[str, bytes] = NO_FILES
 ) -> tuple[list[Specimen], list[str], list[Problem]]:
     """All specimens, the names of the files read, and the problems and warnings found. A table of ours may be absent;
-    without a sound `project` only those are read."""
+    without a sound `project` only those are read. `new_files` are read as if they lay in the folder."""
     specimens: list[Specimen] = []
     names: list[str] = []
     problems: list[Problem] = []
@@ -47,9 +48,8 @@ def read_lab_tables(
         for path, table in theirs:
             assert project is not None
             made = mapping(kind, table=table, tree=tree, problems=problems, path=path)
-            specimens += _specimens(
-                kind, _mapped_rows(folder, made=made, project=project, names=names, problems=problems), problems
-            )
+            rows = _mapped_rows(folder, made=made, project=project, names=names, problems=problems, new_files=new_files)
+            specimens += _specimens(kind, rows, problems)
         name = own_table(kind)
         if os.path.lexists(folder / name) and all(table.file != name for _, table in theirs):
             names.append(name)
@@ -65,16 +65,19 @@ def read_lab_tables(
     return specimens, list(dict.fromkeys(names)), problems
 
 
-def _mapped_rows(folder: Path, made: Mapping, project: Project, names: list[str], problems: list[Problem]) -> list[Row]:
+def _mapped_rows(
+    folder: Path, made: TableMapping, project: Project, names: list[str], problems: list[Problem],
+    new_files: Mapping[str, bytes],
+) -> list[Row]:  # fmt: skip
     """The rows of a laboratory's own table, under our column names; none where a problem stops it."""
     name, place = made.table.file, place_of(made.tree, ("lab", *made.path, "file"))
     found: list[Problem] = []
     numbered: list[tuple[int, list[str]]] = []
     try:
         path = inside(folder, name)
-        if not path.is_file():
+        if name not in new_files and not path.is_file():
             raise RefusedError("file-missing", f"there is no file {name!r} in the folder", "add it or correct the name")
-        cells = _cells(path, made, place)
+        cells = _cells(path, made, new_files.get(name))
         names.append(name)
         problems += cells.comments
         numbered = [*islice(cells.rows, MOST_ROWS + 2), *cells.below]
@@ -100,7 +103,7 @@ def _mapped_rows(folder: Path, made: Mapping, project: Project, names: list[str]
     return [] if found else [row for row in rows if _complete(row, made, project, problems)]
 
 
-def _known(made: Mapping, project: Project, rows: list[tuple[int, list[str]]]) -> KnownTable:
+def _known(made: TableMapping, project: Project, rows: list[tuple[int, list[str]]]) -> KnownTable:
     headings = {folded(spec.name) for spec in made.columns.values()} | {
         folded(one) for one in made.table.columns.values()
     }
@@ -128,23 +131,25 @@ def _known_own(kind: SpecimenKind, name: str, folder: Path, project: Project) ->
     )
 
 
-def _cells(path: Path, made: Mapping, place: Place) -> CsvCells | XlsxCells:
-    """Raises RefusedError for a kind of file that is not read, ProblemsFound for one that cannot be."""
+def _cells(path: Path, made: TableMapping, data: bytes | None) -> CsvCells | XlsxCells:
+    """Those of the file at `path`, or of `data` in its place. Raises RefusedError for a kind of file that is not read,
+    ProblemsFound for one that cannot be."""
     name, table = made.table.file, made.table
     suffix = path.suffix.lower()
-    if suffix in _WORKBOOKS:
+    if suffix in WORKBOOKS:
         from compliance.reading.tables.xlsx_table import xlsx_cells  # with zip and XML, which most checks need not load
 
-        data = read_bytes(path, name, "xlsx", MOST_BYTES)
+        data = read_bytes(path, name, "xlsx", MOST_BYTES) if data is None else data
         return xlsx_cells(
             data, shown=name, sheet=table.sheet, first=made.heading_row, last=made.last_row, decimal=made.style.decimal
         )
-    if suffix not in _TABLES:
-        known = ", ".join((*_WORKBOOKS, *_TABLES))
+    if suffix not in TABLES:
+        known = ", ".join((*WORKBOOKS, *TABLES))
         raise RefusedError("lab-file-kind", f"{name!r} is no table that can be read", f"save it as one of {known}")
     if table.sheet is not None:
         raise RefusedError("lab-sheet", f"{name!r} has no sheets", "remove sheet:")
-    return csv_cells(read_text(path, name, "csv", MOST_BYTES), name, made.heading_row)
+    text = read_text(path, name, "csv", MOST_BYTES) if data is None else decoded(data, name, "csv")
+    return csv_cells(text, name, made.heading_row)
 
 
 def _distinct(problems: list[Problem]) -> list[Problem]:
@@ -153,7 +158,7 @@ def _distinct(problems: list[Problem]) -> list[Problem]:
     return [one for one in problems if one.place not in own or one.code.startswith("xlsx-")]
 
 
-def _complete(row: Row, made: Mapping, project: Project, problems: list[Problem]) -> bool:
+def _complete(row: Row, made: TableMapping, project: Project, problems: list[Problem]) -> bool:
     """Puts into a row what is the same for all, and the mix of its set where the table does not name it."""
     for key, (value, text) in made.constants.items():
         clash = next((name for name in row.extra if folded(name.partition("[")[0]) == folded(key)), None)

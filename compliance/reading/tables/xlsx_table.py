@@ -95,6 +95,25 @@ def _read(data: bytes, sheet: str | None) -> tuple[list[list[Value]], Merged, Be
         raise RefusedError("xlsx-format", f"the workbook cannot be read: {error_words(error)}", advice) from error
 
 
+def sheet_names(data: bytes, shown: str) -> list[str]:
+    """The sheets of a workbook that can be read, in order. Raises ProblemsFound: `xlsx-format`, `xlsx-size`."""
+    from io import BytesIO
+
+    from python_calamine import CalamineError, CalamineWorkbook, SheetTypeEnum, SheetVisibleEnum
+
+    try:
+        refuse_large(data)
+        book = CalamineWorkbook.from_filelike(BytesIO(data))
+    except RefusedError as refused:
+        raise ProblemsFound([refused.at(Place(shown))]) from None
+    except CalamineError as error:
+        advice = "save it again as .xlsx without a password, or as .csv"
+        wrong = f"the workbook cannot be read: {error_words(error)}"
+        raise ProblemsFound([Problem(Place(shown), "xlsx-format", wrong, advice)]) from error
+    wanted = (SheetTypeEnum.WorkSheet, SheetVisibleEnum.Visible)
+    return [one.name for one in book.sheets_metadata if (one.typ, one.visible) == wanted]
+
+
 def _sheet_name(book: CalamineWorkbook, sheet: str | None) -> str:
     """The sheet asked for, or the first. Raises RefusedError."""
     from python_calamine import SheetTypeEnum, SheetVisibleEnum

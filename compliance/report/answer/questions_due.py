@@ -29,6 +29,15 @@ class OpenQuestion:
     evidence: tuple[str, ...]
     subjects: tuple[str, ...]
 
+    @property
+    def evidence_words(self) -> str:
+        """Which evidence the rule asks for, in a sentence or two; empty where it asks for none."""
+        kinds = [kind for kind in self.evidence if kind != "none"]
+        if not kinds:
+            return ""
+        needed = "" if "none" in self.evidence else " A yes needs it."
+        return f"Evidence asked for: {' or '.join(kinds)}.{needed}"
+
 
 def questions_due(checked: Checked, later: bool = False) -> tuple[OpenQuestion, ...]:
     """What has no answer and is due; with `later` also what a later stage asks for."""
@@ -48,6 +57,11 @@ def question_names(checked: Checked) -> tuple[str, ...]:
     return tuple(
         _name(rule, _shared(checked)) for one in checked.rule_sets for rule in one.rules if rule.kind in _KINDS
     )
+
+
+def entry_name(checked: Checked, rule: Rule) -> str:
+    """How an entry names a rule that asks a person."""
+    return _name(rule, _shared(checked))
 
 
 def _askable(findings: Sequence[Finding]) -> Iterator[Finding]:

@@ -44,12 +44,13 @@ def mix_section(checked: Checked) -> EarthSection:
     for mark, mix in project.mixes.items():
         chosen = f", from trial {mix.trial}" if mix.trial else ""
         straw = f", {mix.straw_parts:g} straw" if mix.straw_parts else ""
-        sets = [_set(checked, name) for name, test in project.test_sets.items() if test.mix == mark]
+        sets = [set_line(checked, name) for name, test in project.test_sets.items() if test.mix == mark]
         lines.append(EarthLine(f"{mark} {mix.name}: {in_parts(mix.parts)}{straw}{chosen}", tuple(sets)))
     return EarthSection("Mixes and tests", tuple(lines), (_LIMITS,) if project.test_sets else ())
 
 
-def _set(checked: Checked, mark: str) -> str:
+def set_line(checked: Checked, mark: str) -> str:
+    """A set with the number of its specimens and the range of its results."""
     test, writer = checked.project.test_sets[mark], Writer(checked.project.project.units)
     found = checked.evidence.sets[mark]
     results = found.results

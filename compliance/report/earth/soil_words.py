@@ -49,15 +49,17 @@ def soil_uses(checked: Checked) -> tuple[SoilUse, ...]:
 
 
 def soil_section(checked: Checked) -> EarthSection:
-    practice = checked.needed_references.practice.earth
-    lines = tuple(
-        EarthLine(
-            f"{one.mark} {checked.project.soils[one.mark].name}: {_VERDICTS[one.verdict]}",
-            (*_says(one, practice), *_doubts(one, checked)),
-        )
-        for one in soil_uses(checked)
-    )
+    lines = tuple(soil_line(one, checked) for one in soil_uses(checked))
     return EarthSection("Soils", lines, (REMARK,) if lines else ())
+
+
+def soil_line(one: SoilUse, checked: Checked) -> EarthLine:
+    """Whether a soil can be used, and what it lacks."""
+    practice = checked.needed_references.practice.earth
+    return EarthLine(
+        f"{one.mark} {checked.project.soils[one.mark].name}: {_VERDICTS[one.verdict]}",
+        (*_says(one, practice), *_doubts(one, checked)),
+    )
 
 
 def _says(one: SoilUse, practice: EarthPractice) -> Iterator[str]:
@@ -86,9 +88,14 @@ def _doubts(one: SoilUse, checked: Checked) -> Iterator[str]:
 def soil_steps(checked: Checked) -> Iterator[NextStep]:
     """What is still to be done in the field, soil by soil."""
     for one in soil_uses(checked):
-        if one.verdict == "unusable":
-            continue
-        soil = f"{one.mark} {checked.project.soils[one.mark].name}"
-        for what in one.unknown:
-            says, write = _TO_WRITE[what]
-            yield NextStep(says.format(soil=soil), write.format(mark=one.mark))
+        yield from steps_of(one, checked)
+
+
+def steps_of(one: SoilUse, checked: Checked) -> Iterator[NextStep]:
+    """What is still to be done of one soil."""
+    if one.verdict == "unusable":
+        return
+    soil = f"{one.mark} {checked.project.soils[one.mark].name}"
+    for what in one.unknown:
+        says, write = _TO_WRITE[what]
+        yield NextStep(says.format(soil=soil), write.format(mark=one.mark))

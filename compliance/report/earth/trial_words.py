@@ -20,17 +20,23 @@ def advice_of(checked: Checked) -> TrialAdvice:
 
 def trial_section(checked: Checked) -> EarthSection:
     """Every brick by its rank; those not broken yet last."""
+    lines = tuple(trial_lines(checked).values())
+    return EarthSection("Trial bricks, best first", lines, checked.evidence.ranking.remarks)
+
+
+def trial_lines(checked: Checked) -> dict[str, EarthLine]:
+    """How each brick broke, by its mark, best first."""
     trials, ranking, writer = checked.project.trials, checked.evidence.ranking, Writer(checked.project.project.units)
     advice = advice_of(checked)
-    lines = []
+    lines = {}
     for one in ranking.trials:
         trial = trials[one.mark]
         if is_broken(trial):
             best = ", the best" if one.mark in advice.best else ""
-            lines.append(EarthLine(f"{one.rank}. {one.mark} ({_of(trial)}): {_how_it_broke(trial, writer)}{best}"))
+            lines[one.mark] = EarthLine(f"{one.rank}. {one.mark} ({_of(trial)}): {_how_it_broke(trial, writer)}{best}")
         else:
-            lines.append(EarthLine(f"{one.mark} ({_of(trial)}): not broken yet"))
-    return EarthSection("Trial bricks, best first", tuple(lines), ranking.remarks)
+            lines[one.mark] = EarthLine(f"{one.mark} ({_of(trial)}): not broken yet")
+    return lines
 
 
 def _of(trial: Trial) -> str:

@@ -11,6 +11,7 @@ from compliance.findings import LimitUsed
 from compliance.record import replace
 from compliance.report.limits.limit_history import history_lines
 from compliance.report.limits.limit_list import ListedLimit, limit_text, limits_relied_on
+from compliance.report.limits.table_words import table_of
 from compliance.report.revisions.findings_data import harmless
 from compliance.rules.amended_limits import cell_name
 from compliance.rules.limits.filled_limit import COLUMNS, KEYS, KNOWN, TO_FILL
@@ -40,7 +41,7 @@ def _rows(one: ListedLimit, rule_set: RuleSet, writer: Writer) -> Iterator[tuple
     limit = one.limit
     key = (limit.rule_set, limit.rule, limit.name)
     known = (one.title, limit.clause, limit.read_in, rule_set.edition)
-    table = next((rule.tables.get(limit.name) for rule in rule_set.rules if rule.id == limit.rule), None)
+    table = table_of([rule_set], limit)
     if table is None:
         yield (*key, "", "", *known, limit_text(limit, writer), limit.standing.value, _history(limit, "", writer))
         return

@@ -1,0 +1,1 @@
+"""Pages of soils with their tests, trial bricks and mixes."""

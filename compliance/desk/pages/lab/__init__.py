@@ -1,0 +1,1 @@
+"""Pages of the sets of specimens, and of the tables of a laboratory that are taken in."""

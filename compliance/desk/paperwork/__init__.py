@@ -1,0 +1,1 @@
+"""Pages where what was said, read and seen is recorded, and where papers are made."""
