@@ -102,7 +102,14 @@ def _sheet(lead: list[Row], group: Sequence[_Listed], writer: Writer) -> Sheet:
         name = f"{i + 1}:  {entry_words(first.rows, first.rows.entries[i], writer)}"
         rows.append(Row((cell(name, theme.CELL_BOLD), *cells)))
     columns = [Column(_LABELS), *(Column(share=1) for _ in heads)]
-    return Sheet(columns, rows, head=[head_row(corner_words(first), *heads)], lead=[*lead, *map(_named, group)], grid=True, below=12)
+    return Sheet(
+        columns,
+        rows,
+        head=[head_row(corner_words(first), *heads)],
+        lead=[*lead, *map(_named, group)],
+        grid=True,
+        below=12,
+    )
 
 
 def _named(one: _Listed) -> Row:
