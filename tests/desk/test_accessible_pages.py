@@ -18,6 +18,13 @@ from tests.desk.served import Visitor, served
 PAGES = (
     "/",
     "/plan",
+    "/parts",
+    "/earth",
+    "/earth/soils/S1",
+    "/earth/trials/TR2",
+    "/earth/mixes/M1",
+    "/tests",
+    "/photos",
     "/questions?later=1",
     "/limits",
     "/inspections",
