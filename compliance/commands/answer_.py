@@ -8,15 +8,11 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from compliance.commands.common.shared import Folder, ask_line, checked_folder, put, stop, terminal_width
+from compliance.commands.common.shared import Folder, checked_folder, put, stop
 from compliance.commands.common.shell_completion import complete_rule, complete_subject
-from compliance.exit_codes import ExitCode
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from compliance.checked import Checked
-    from compliance.report.answer.questions_due import OpenQuestion
+    pass
 
 
 def answer_(
@@ -83,7 +79,9 @@ def answer_(
     if yes is None:
         if evidence or title or note or dated or (about and not rule):
             raise stop("an answer from the command line needs RULE and --yes or --no; without these it is asked")
-        _ask_all(folder, checked, questions, days[0])
+        from compliance.commands.common.answer_talk import ask_all
+
+        ask_all(folder, checked, questions, days[0])
         return
     if not rule or not by:
         raise stop("--yes and --no need RULE and --by")
@@ -100,32 +98,3 @@ def _days(on: str | None, dated: str | None) -> tuple[date, date | None]:
         return date.fromisoformat(on) if on else date.today(), date.fromisoformat(dated) if dated else None
     except ValueError:
         raise stop("write --on and --dated as 2026-05-14") from None
-
-
-def _ask_all(folder: Path, checked: Checked, questions: Sequence[OpenQuestion], today: date) -> None:
-    """Asks one after the other and writes each answer before the next question."""
-    from compliance.commands.common.answer_talk import GREETING, AnswerTalk, StoppedError
-    from compliance.commands.common.answering import enter
-
-    if not questions:
-        put("No question is due. earthwall answer FOLDER --later asks those of later stages too.\n")
-        return
-
-    put(f"{len(questions)} {'question' if len(questions) == 1 else 'questions'}. {GREETING}\n")
-    attached = dict(checked.project.attachments)
-    talk = AnswerTalk(
-        attached,
-        today=today,
-        width=terminal_width(),
-        say=lambda text: put(text + "\n"),
-        ask=ask_line,
-        write=lambda given: enter(folder, [given]),
-    )
-    try:
-        for number, question in enumerate(questions, 1):
-            talk.hold(question, f"{number} of {len(questions)}")
-    except (StoppedError, EOFError):
-        put(f"\nStopped. To go on: earthwall answer {folder}\n")
-    except KeyboardInterrupt:
-        put("\n")
-        raise typer.Exit(ExitCode.INTERRUPTED) from None

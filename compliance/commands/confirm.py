@@ -38,7 +38,7 @@ def confirm(
 ) -> None:
     """Writes limits that you read in the adopted copy into the project's amendment file.
 
-    Example: earthwall confirm my_house wall-height most --value "8 ft" --by "R. Pell" --where "Table AU105.3"
+    Example: earthwall confirm my_house wall-height maximum --value "8 ft" --by "R. Pell" --where "Table AU105.3"
     """
     from compliance.editing.file_edits import EditRefusedError
     from compliance.editing.limit_confirmation import Confirmation, confirm_limits

@@ -22,7 +22,7 @@ from compliance.report.answer.answer import Answer, answer
 from compliance.report.answer.nearest_changes import look_for_each
 
 _QUIET = 0.3
-"""Seconds without a page asked for, after which changes are looked for."""
+"""Seconds without a page asked for or a new check, after which changes are looked for: who is at work goes first."""
 
 
 @record
@@ -58,9 +58,9 @@ class KeptCheck:
     def look(self, for_page: bool = True) -> Snapshot:
         """The check of the files as they stand, made anew where one of them changed since the last look."""
         with self.lock:
-            if for_page:
-                self._asked = time.monotonic()
             seen = self._looked_at()
+            if for_page or seen != self._seen:
+                self._asked = time.monotonic()
             if seen != self._seen:
                 self._seen = seen
                 self.now = self._made(self.now)
@@ -98,7 +98,7 @@ class KeptCheck:
         nearest: dict[str, Change | None] = {}
         while True:
             while (rest := self._asked + _QUIET - time.monotonic()) > 0:
-                time.sleep(rest)  # whoever is at work on the pages goes first
+                time.sleep(rest)
             with self.lock:
                 self.look(for_page=False)
                 if self.now is not start:

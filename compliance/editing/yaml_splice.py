@@ -19,6 +19,8 @@ from compliance.reading.yaml.strict_yaml import parse_yaml
 Path = Sequence[str | int]
 Change = Callable[[str, Path, Any], str]
 _MARK = "\ufeff"
+_BLANKS = r"(?:\r?\n##?(?: .*)?)+"
+"""Lines that are blanks or notes of a form."""
 
 
 class SpliceError(ValueError):
@@ -126,11 +128,18 @@ def _with_section(text: str, name: str, value: Any, root: Node | None = None) ->
         head = text[: found.start()] + text[found.start() + 2 : after]
         (key, inner), rest = next(iter(value.items())), text[after:]
         entry = f"  {flow_text(key)}: {flow_text(inner)}"
-        blanks = re.match(r"(?:\r?\n#(?: .*)?)+", rest)
-        asked = re.search(rf"^#   {re.escape(key)}:.*$", blanks[0], re.MULTILINE) if blanks else None
-        if asked is not None:
+        blanks = re.match(_BLANKS, rest)
+        asked = re.search(rf"^##?   {re.escape(key)}:.*$", blanks[0], re.MULTILINE) if blanks else None
+        if asked is None:
+            return head + end + entry + rest
+        if not isinstance(inner, dict) or not inner or asked[0].rstrip() not in (f"#   {key}:", f"##   {key}:"):
             return head + _in_blank(rest, asked.span(), entry)
-        return head + end + entry + rest
+        body = rest[: asked.start()] + f"  {flow_text(key)}:" + rest[asked.start() + len(asked[0].rstrip("\r")) :]
+        for field, one in inner.items():
+            body = _in_sample(
+                body, asked.start(), name=field, entry=f"    {flow_text(field)}: {flow_text(one)}", end=end
+            )
+        return head + body
     line = re.search(rf"^# {re.escape(name)}:.*$", text, re.MULTILINE)
     if line is not None and not isinstance(value, dict | list):
         return _in_blank(text, line.span(), f"{flow_text(name)}: {flow_text(value)}")
@@ -146,7 +155,24 @@ def _blank_line(text: str, holder: Node, name: str) -> tuple[int, int] | None:
     """The span of the comment among a block's lines that asks for a field: `# name: value  # hint`."""
     end = _region_end(text, holder.end, holder.column - 1)
     found = re.compile(rf"^ {{{holder.column}}}# {re.escape(name)}:.*$", re.MULTILINE).search(text, holder.start, end)
+    return found.span() if found else _sample_line(text, holder.start, holder.column, name)
+
+
+def _sample_line(text: str, at: int, column: int, name: str) -> tuple[int, int] | None:
+    """The same in a sample of a whole record below `at`, whose lines begin with their #: `#     name: value`."""
+    below = re.compile(rf"(?:\r?\n(?:##?(?: .*)?| {{{column},}}\S.*))+")  # blanks, notes, and fields filled in already
+    blanks = below.match(text, _line_end(text, at))
+    if blanks is None:
+        return None
+    asked = re.compile(rf"^##? {{{column + 1}}}{re.escape(name)}:.*$", re.MULTILINE)
+    found = asked.search(text, blanks.start(), blanks.end())
     return found.span() if found else None
+
+
+def _in_sample(text: str, at: int, name: str, entry: str, end: str) -> str:
+    """The entry in place of its blank among those below the line at `at`, or right below that line."""
+    blank = _sample_line(text, at, 4, name)
+    return _in_blank(text, blank, entry) if blank else _after_line(text, _line_end(text, at), [entry], end)
 
 
 def _in_blank(text: str, span: tuple[int, int], entry: str) -> str:

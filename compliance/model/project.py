@@ -16,7 +16,7 @@ from compliance.model.people import (
     ProjectHead,
     no_jurisdiction,
 )
-from compliance.model.site import Site
+from compliance.model.site import Room, Site, SitePlan
 from compliance.model.structure import BondBeam, Footing, Roof, Stem
 from compliance.model.trials import Batch, Trial
 from compliance.model.walls import Buttress, Wall, WallBuild
@@ -33,6 +33,7 @@ class Project(Described):
     people: People = Field(default_factory=People)
     jurisdiction: Jurisdiction = Field(default_factory=no_jurisdiction)
     site: Site = Field(default_factory=Site)
+    site_plan: SitePlan | None = None
     soils: dict[Mark, Soil] = Field(default_factory=dict, max_length=200)
     trials: dict[Mark, Trial] = Field(default_factory=dict, max_length=500)
     mixes: dict[Mark, Mix] = Field(default_factory=dict, max_length=200)
@@ -46,6 +47,7 @@ class Project(Described):
     roofs: dict[Mark, Roof] = Field(default_factory=dict, max_length=100)
     wall_types: dict[Mark, WallBuild] = Field(default_factory=dict, max_length=200)
     walls: dict[Mark, Wall] = Field(default_factory=dict, max_length=20_000)
+    rooms: dict[Mark, Room] = Field(default_factory=dict, max_length=200)
     buttresses: dict[Mark, Buttress] = Field(default_factory=dict, max_length=20_000)
     attachments: dict[Mark, Attachment] = Field(default_factory=dict, max_length=500)
     attestations: list[Attestation] = Field(default_factory=no_items, max_length=2_000)

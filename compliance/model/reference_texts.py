@@ -40,6 +40,15 @@ class Pack(Described):
     note: LongText | None = None
 
 
+class WallSketch(Described):
+    """What wall types of a rule set have, in words and in a drawing of a few lines of text."""
+
+    rule_set: Text
+    types: list[Text] = Field(min_length=1, max_length=20)
+    says: Text
+    drawing: str = Field(max_length=2000)
+
+
 class StateAdoption(Described):
     """What one state's code says of the appendix. `base` is the model code it is made from; `standing` tells how well
     this is known."""

@@ -1,10 +1,12 @@
 """The site: ground, earthquake, wind, snow, water. Values as the jurisdiction gives them."""
 
-from typing import Annotated, Literal
+import math
+from typing import Annotated, Literal, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
-from compliance.model.base import Angle, Described, Length, Pressure, Share, Speed, Text, YesNo
+from compliance.model.base import Angle, Described, Length, Pressure, Share, Speed, Telling, Text, YesNo, refuse
+from compliance.model.walls import Point
 
 Acceleration = Annotated[float, Field(ge=0, le=10)]
 SeismicCategory = Literal["A", "B", "C", "D", "D0", "D1", "D2", "E", "F"]
@@ -60,3 +62,35 @@ class Site(Described):
     flood_zone: YesNo | None = None
     weathering: Literal["negligible", "moderate", "severe"] | None = None
     rain_intensity: Text | None = None
+
+
+class Room(Described):
+    """A room by its name, which the floor plan shows at a point of the plan."""
+
+    name: Telling
+    at: Point
+
+
+class PropertyLine(Described):
+    """One side of the lot, straight, in the coordinates of the plan. `setback` is how far the office asks a building to
+    stand off it, `along` what lies along it, such as a street."""
+
+    start: Point = Field(alias="from")
+    end: Point = Field(alias="to")
+    setback: Length | None = None
+    along: Telling | None = None
+
+    @model_validator(mode="after")
+    def _has_length(self) -> Self:
+        if math.dist(*([one.si for one in point] for point in (self.start, self.end))) < 0.01:
+            raise refuse(
+                "property-line", "the property line begins and ends at one point", "give it two corners of the lot"
+            )
+        return self
+
+
+class SitePlan(Described):
+    """What a site plan is drawn from; `source` says where the lines come from, such as a survey."""
+
+    source: Telling
+    lines: list[PropertyLine] = Field(min_length=1, max_length=60)

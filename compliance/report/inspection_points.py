@@ -66,6 +66,11 @@ class SitePoint:
         return self.inspect.point == "hold"
 
     @property
+    def kind_word(self) -> str:
+        """The word that stands beside the point."""
+        return "HOLD" if self.is_hold else "WITNESS"
+
+    @property
     def stage(self) -> str:
         return STAGE_NAMES[self.inspect.stage]
 

@@ -39,14 +39,14 @@ TELL_EVERY = 100
 
 
 @dataclass
-class Said:
+class Outcomes:
     """The outcomes of a rule about a subject, and the least margin."""
 
     outcomes: frozenset[str] = frozenset()
     margin: float = math.inf
 
 
-Found = dict[tuple[str, str], Said]
+Found = dict[tuple[str, str], Outcomes]
 
 
 def findings(checker: Checker, building: Building) -> Found:
@@ -54,29 +54,29 @@ def findings(checker: Checker, building: Building) -> Found:
     together, for they are numbered from its start. Problems of the building are among it."""
     result = checker.check(building)
     assert not result.crash, result.crash
-    found: Found = defaultdict(Said)
+    found: Found = defaultdict(Outcomes)
     for code in result.problems:
-        found["problem", code] = Said(frozenset({"problem"}))
+        found["problem", code] = Outcomes(frozenset({"problem"}))
     for one in result.findings:
         subject = original_mark(one.subject)
         wall, dot, rest = subject.partition(".")
         pier = dot and rest[:1] == "P" and rest[1:].isdigit()
-        said = found[one.rule, f"{wall}.P" if pier else subject]
+        of_rule = found[one.rule, f"{wall}.P" if pier else subject]
         if one.outcome != "not-applicable":  # a piece has nothing of what stands on another
-            said.outcomes |= {one.outcome}
-        said.margin = min(said.margin, math.inf if one.margin is None else one.margin)
+            of_rule.outcomes |= {one.outcome}
+        of_rule.margin = min(of_rule.margin, math.inf if one.margin is None else one.margin)
     return dict(found)
 
 
 RING = ("engineers-list/closed-ring", "project")
 
 
-def differences(one: Found, other: Found, near: float) -> dict[tuple[str, str], tuple[Said, Said]]:
+def differences(one: Found, other: Found, near: float) -> dict[tuple[str, str], tuple[Outcomes, Outcomes]]:
     """What is said otherwise, but for what lies within `near` of its limit on both sides."""
     return {
         key: (first, second)
         for key in one.keys() | other.keys()
-        if (first := one.get(key, Said())).outcomes != (second := other.get(key, Said())).outcomes
+        if (first := one.get(key, Outcomes())).outcomes != (second := other.get(key, Outcomes())).outcomes
         and not (abs(first.margin) <= near and abs(second.margin) <= near)
     }
 
@@ -94,7 +94,7 @@ def turn_round(sections: Sections, chance: Random) -> Sections:
     return reverse(sections, {wall for wall in sections["walls"] if chance.random() < 0.5})
 
 
-WAYS: Mapping[str, Callable[[Sections, Random], Sections]] = {
+DESCRIPTIONS: Mapping[str, Callable[[Sections, Random], Sections]] = {
     "in pieces": split, "moved": move, "from the other end": turn_round,
 }  # fmt: skip
 
@@ -105,15 +105,15 @@ def differing(checker: Checker, number: int) -> list[str]:
     whole = random_plan(number)
     chance = Random(number)
     together: Sections = whole.sections
-    for way in WAYS.values():
-        together = way(together, chance)
+    for redescribe in DESCRIPTIONS.values():
+        together = redescribe(together, chance)
     plain = findings(checker, whole)
     other = findings(checker, replace(whole, sections=together))
     lines = []
     if differences(plain, other, NEAR_EXACT):
         lines += [f"plan {number} together: {differences(plain, other, NEAR_EXACT)}"]
-        for name, way in WAYS.items():
-            alone = findings(checker, replace(whole, sections=way(whole.sections, Random(number))))
+        for name, redescribe in DESCRIPTIONS.items():
+            alone = findings(checker, replace(whole, sections=redescribe(whole.sections, Random(number))))
             if found := differences(plain, alone, NEAR_EXACT):
                 lines.append(f"plan {number} {name}: {found}")
     if _nearly_a_corner(whole.sections):

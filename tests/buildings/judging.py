@@ -17,7 +17,7 @@ from tests.sentences import sentence
 
 
 @dataclass(frozen=True)
-class Said:
+class FoundFinding:
     """A finding, as far as the corpus needs it: SET/RULE, subject, outcome and the share of the limit that is left;
     `decided_by` is the SET/RULE that decides the same question in its place."""
 
@@ -34,7 +34,7 @@ class Result:
     """What a check says of a building: findings and warnings, or the problems that keep it from being judged."""
 
     building: Building
-    findings: tuple[Said, ...] = ()
+    findings: tuple[FoundFinding, ...] = ()
     warnings: tuple[str, ...] = ()
     problems: Mapping[str, str] = field(default_factory=dict)
     crash: str = ""
@@ -49,12 +49,12 @@ class Result:
             for one in self.findings
         )
 
-    def _names(self, said: Said, outcomes: Collection[str]) -> bool:
+    def _names(self, found: FoundFinding, outcomes: Collection[str]) -> bool:
         """Whether a finding names a danger itself, or the one that decides the same question about the same subject."""
-        if said.outcome in outcomes:
+        if found.outcome in outcomes:
             return True
         return any(
-            (one.rule, one.subject) == (said.decided_by, said.subject) and self._names(one, outcomes)
+            (one.rule, one.subject) == (found.decided_by, found.subject) and self._names(one, outcomes)
             for one in self.findings
         )
 
@@ -113,28 +113,30 @@ class Checker:
     """Checks buildings in a temporary folder; rule sets are read once."""
 
     def __init__(self) -> None:
-        self._shelf = RuleSetCache()
+        self._cache = RuleSetCache()
 
     def check(self, building: Building) -> Result:
         with tempfile.TemporaryDirectory() as folder:
             try:
-                checked = check_folder(lay_out(building, Path(folder) / "building"), cache=self._shelf)
+                checked = check_folder(lay_out(building, Path(folder) / "building"), cache=self._cache)
             except ProblemsFound as found:
                 return Result(building, problems={one.code: str(one) for one in found.problems})
             except (ArithmeticError, AssertionError, LookupError, TypeError, ValueError) as error:
                 return Result(building, crash=f"{type(error).__name__}: {error}")
-        said = tuple(
-            Said(
+        findings = tuple(
+            FoundFinding(
                 f"{one.rule_set}/{one.rule}",
                 subject=one.subject,
                 outcome=one.outcome.value,
                 margin=one.margin,
                 reason=sentence(one),
-                decided_by=f"{way.rule_set}/{way.rule}" if isinstance(way := one.reason, GivesWay) else "",
+                decided_by=f"{decisive.rule_set}/{decisive.rule}"
+                if isinstance(decisive := one.reason, GivesWay)
+                else "",
             )
             for one in checked.findings
         )
-        return Result(building, said, tuple(one.code for one in checked.warnings))
+        return Result(building, findings, tuple(one.code for one in checked.warnings))
 
 
 def check_corpus() -> tuple[Result, ...]:

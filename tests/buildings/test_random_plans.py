@@ -15,7 +15,7 @@ from tests.buildings.described_otherwise import (
     NEAR_EXACT,
     RING,
     Found,
-    Said,
+    Outcomes,
     differences,
     differing,
     findings,
@@ -53,7 +53,7 @@ def test_plans_show_what_they_are_for(checker: Checker) -> None:
     some = [findings(checker, one) for one in plans[:12]]
     assert sum(any(rule == "problem" for rule, _ in found) for found in some) <= 2
     assert any(RING in found for found in some)
-    outcomes = {outcome for found in some for said in found.values() for outcome in said.outcomes}
+    outcomes = {outcome for found in some for of_rule in found.values() for outcome in of_rule.outcomes}
     assert outcomes >= {"meets", "revise", "engineer", "missing"}
 
 
@@ -116,25 +116,29 @@ def test_a_round_wall_in_any_pieces(checker: Checker, edges: Sequence[Sequence[f
     assert not differences(found[-1], _of_all_walls(findings(checker, drawn)), near=2 * NEAR_CHORDS)
     for arcs in found[1:]:
         assert not differences(found[0], arcs, near=NEAR_EXACT)
-    assert any("engineer" in said.outcomes for said in found[0].values())
+    assert any("engineer" in of_rule.outcomes for of_rule in found[0].values())
 
 
 def _of_all_walls(found: Found) -> Found:
     """What is found of each piece, under one mark."""
     together: Found = {}
-    for (rule, subject), said in found.items():
+    for (rule, subject), of_rule in found.items():
         wall, dot, rest = subject.partition(".")
         key = rule, ("A" if wall.startswith("A") else wall) + dot + rest
-        if said.outcomes:
-            assert key not in together or together[key].outcomes == said.outcomes or rest, (key, said, together[key])
-            together[key] = said
+        if of_rule.outcomes:
+            assert key not in together or together[key].outcomes == of_rule.outcomes or rest, (
+                key,
+                of_rule,
+                together[key],
+            )
+            together[key] = of_rule
     return together
 
 
 def test_what_differs_is_seen() -> None:
-    meets, fails = Said(frozenset({"meets"}), 0.2), Said(frozenset({"engineer"}), -0.2)
-    near = Said(frozenset({"engineer"}), -1e-9)
+    meets, fails = Outcomes(frozenset({"meets"}), 0.2), Outcomes(frozenset({"engineer"}), -0.2)
+    near = Outcomes(frozenset({"engineer"}), -1e-9)
     assert differences({("rule", "W"): meets}, {("rule", "W"): fails}, 1e-6)
     assert differences({("rule", "W"): meets}, {}, 1e-6)
     assert differences({("rule", "W"): meets}, {("rule", "W"): near}, 1e-6)
-    assert not differences({("rule", "W"): Said(frozenset({"meets"}), 0.0)}, {("rule", "W"): near}, 1e-6)
+    assert not differences({("rule", "W"): Outcomes(frozenset({"meets"}), 0.0)}, {("rule", "W"): near}, 1e-6)

@@ -94,3 +94,12 @@ def test_it_is_copied_with_the_schemas_that_its_first_line_names(tmp_path: Path)
     own = {path.relative_to(ROUND_EXAMPLE).as_posix() for path in ROUND_EXAMPLE.rglob("*") if path.is_file()}
     assert copied == own | {f"schemas/{path.name}" for path in (EXAMPLE / "schemas").iterdir()}
     assert "schemas/project.schema.json" in (target / "project.yaml").read_text(encoding="utf-8").partition("\n")[0]
+
+
+def test_an_arc_has_its_own_length_in_every_part(printed_round: PrintedExample) -> None:
+    """The circle is 2 π × 8 ft 4 in = 52 ft 4 5/16 in long; the arc with the door as long on paper as on its sheet."""
+    text = printed_round.read.text
+    assert "W1, W2, W3 are taken as one wall, 52 ft 4 5/16 in long" in text
+    assert "W1 exterior yes yes 15 ft 5 7/16 in 7 ft 6 in" in text
+    assert "one wall with W2, W3; 1 opening" in text
+    assert text.count("52 ft 4 5/16 in long") == 1

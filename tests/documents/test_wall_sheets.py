@@ -95,7 +95,7 @@ def test_each_line_has_its_numbers_put_in_and_its_source(example: Checked, sheet
 
 def test_what_lacks_for_a_wall_is_said(example: Checked, sheets: dict[str, str]) -> None:
     said = sheets["W5"].partition("Not worked out:")[2]
-    assert "Axial stress, masonry method" in said and "rows of set T5" in said
+    assert "Axial stress, masonry method" in said and "results of test set T5" in said
     assert "Not worked out:" not in sheets["W3"]
 
 

@@ -134,3 +134,12 @@ def test_a_house_in_si(project: Write) -> None:
     assert outcomes["slenderness-held", "W1"] == outcomes["slenderness-free-top", "W2"] == "not-applicable"
     assert outcomes["compressive-strength", "C1"] == "confirm"
     assert outcomes["rest-of-the-handbook", "project"] == "missing"
+
+
+def test_footings_go_by_those_of_masonry() -> None:
+    """ABCB Housing Provisions 2022, 4.2.17 and its Table 4.2.17c, read in a public copy: load-bearing earth walls take
+    footings sized as for articulated full masonry. No size of its own, so a person says so."""
+    found = rule(NAME, "footing-as-masonry")
+    assert found.standing is Standing.READ and "4.2.17" in found.source
+    outcomes = [verdict("footing-as-masonry", {"answer": answer}) for answer in ("yes", "no")]
+    assert outcomes == ["meets", "engineer"]

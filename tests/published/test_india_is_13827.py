@@ -19,6 +19,8 @@ from tests.published.international import verdict as verdict_of
 
 NAME = "india-is-13827-1993"
 LIMITS: Known = {
+    ("stories", "maximum"): (None, "open"),
+    ("lintel-bearing", "minimum"): (None, "open"),
     ("height-to-thickness", "maximum"): (8, "recalled"),
     ("length-between-cross-walls", "maximum"): (10, "recalled"),
     ("length-of-a-high-wall", "factor"): (64, "recalled"),

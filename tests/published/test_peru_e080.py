@@ -55,6 +55,9 @@ LIMITS: Known = {
     ("wallette-shear", "minimum"): (0.025 * MPA, "reported"),
     ("bearing-stress", "allowed"): (0.40, "reported"),
     ("bearing-stress", "gravity"): (GRAVITY, "recalled"),
+    ("bearing-stress-untested", "strength"): (0.6 * MPA, "reported"),
+    ("bearing-stress-untested", "factor"): (3.0, "reported"),
+    ("bearing-stress-untested", "gravity"): (GRAVITY, "recalled"),
     ("ribbon", "little_clay"): (10 * CM, "recalled"),
     ("ribbon", "much_clay"): (20 * CM, "recalled"),
 }
@@ -222,3 +225,32 @@ def test_a_wall_standing_by_itself_has_no_brace_for_its_window(project: Write) -
     found = findings(project(alone, head=HEAD_HERE))
     assert found["opening-near-a-brace", "W1.D"].outcome.value == "revise"
     assert found["opening-clear-of-a-brace", "W1.D"].outcome.value == "revise"
+
+
+def test_before_tests_a_third_of_the_least_strength_counts() -> None:
+    """Article 9, second-hand: a factor of 3.0 where no laboratory found the strength; 0.6 MPa by 8.4 makes 0.2 MPa."""
+    given: Facts = {
+        "wall.bears_load": "yes", "wall.least_thickness": "0.40 m", "mix.dry_density": "1600 kg/m3",
+        "wall.height": "2.5 m", "wall.opening_share": "0 %",
+    }  # fmt: skip
+    own = 1600 * GRAVITY * 2.5
+    at = (0.2 * MPA - own) * 0.40 / 1000
+    outcomes = [
+        verdict("bearing-stress-untested", {**given, "mix.compression_sets": 0, "wall.line_load": f"{load!r} kN/m"})
+        for load in (at * 0.999, at * 1.001)
+    ]
+    assert outcomes == ["meets", "engineer"]
+    tested: Facts = {**given, "mix.compression_sets": 1, "wall.line_load": "500 kN/m"}
+    assert verdict("bearing-stress-untested", tested) == "not-applicable"
+
+
+@pytest.mark.parametrize(("use", "share"), [("dwelling", 8), ("two-family", 8), ("townhouse", 8), ("other", 15)])
+def test_wall_density(use: str, share: float) -> None:
+    """6.3 and Table 2, second-hand: 8 % for dwellings, 12 % for shops and offices, 15 % for schools and health; what is
+    no dwelling is held to the largest. Of accessory buildings nothing was seen."""
+    table = rule(NAME, "wall-density").tables["minimum"]
+    assert table.standing is Standing.REPORTED
+    outcomes = [verdict("wall-density", {"project.use": use, "project.wall_density": f"{share + off} %"})
+                for off in (0, -0.1)]  # fmt: skip
+    assert outcomes == ["meets", "revise"]
+    assert verdict("wall-density", {"project.use": "accessory", "project.wall_density": "30 %"}) == "confirm"

@@ -211,7 +211,7 @@ def every_draft(made: Project) -> list[Draft]:
         drafts += elevations(wall_subject(made, mark), pen, width, (250.0, 560.0))
     drafts += [section(one, mix="the mix", metrics=pen, width=width, tallest=560.0) for one in wall_types(made, views)]
     return drafts + [
-        bond_beam_detail(mark, beam=beam, walls=["W1"], metrics=pen, width=width) for mark, beam in made.beams.items()
+        bond_beam_detail(mark, beam=beam, views=views, metrics=pen, width=width) for mark, beam in made.beams.items()
     ]
 
 

@@ -24,7 +24,7 @@ from compliance.report.answer.folding import STOPS, folded, key_of
 from compliance.report.revisions.findings_data import as_data
 from compliance.report.words.answer_words import answer_sentence, item_words
 from compliance.stages import Stage
-from compliance.start.interview.trial_reading import write_files
+from compliance.start.interview.trial_reading import new_project, write_files
 from compliance.start.interview.unattended import answers_of
 from compliance.units import Writer
 from tests.conftest import EXAMPLE, HEAD, RULE_SET, WALLS, Write
@@ -50,7 +50,7 @@ def cottage(tmp_path: Path) -> Path:
     """What the README's ten questions make."""
     folder = tmp_path / "cottage"
     folder.mkdir()
-    write_files(folder, answers_of(parse_yaml(TEN, "answers.yaml"), {}, DAY), DAY)
+    write_files(folder, answers_of(parse_yaml(TEN, "answers.yaml"), new_project(DAY)), DAY)
     return folder
 
 

@@ -14,15 +14,24 @@ from compliance.documents.page.faces import register_faces
 from compliance.drawings.common.board import TextMetrics
 from compliance.drawings.common.primitives import Dimension, Lettering, Pen, Stroke
 from compliance.drawings.framing.foundation_plan import foundation_plan
+from compliance.drawings.framing.lot_lines import lot_lines
 from compliance.drawings.framing.roof_outline import Gabled, roof_form
 from compliance.drawings.framing.roof_plan import roof_plan
 from compliance.drawings.framing.side_elevations import Outside, side_elevations
 from compliance.drawings.framing.side_faces import Face, Side, slices
+from compliance.drawings.framing.site_plan import site_plan
+from compliance.drawings.plan.outer_faces import outside_faces
+from compliance.drawings.plan.plan_face import PlanSubject
+from compliance.model.site import SitePlan
 from compliance.report.by_rule import by_rule
 from compliance.units import Writer
 from tests.conftest import EXAMPLE
+from tests.unit.drawn import project, room, views_of
 
 FOOT, INCH = 0.3048, 0.0254
+LINES = (
+    (-3, -5, -3, 12, 3.0), (9, 10, -3, 10, 4.0), (12, 0, 6, 12, None), (3, -5, 3, 9, None), (40, -9, 50, -9, 2.0),
+)  # fmt: skip
 
 
 @pytest.fixture(scope="module")
@@ -76,6 +85,42 @@ def test_the_foundation_is_as_wide_as_described(made: Checked, metrics: TextMetr
     ]
     assert overall.text == "29 ft"
     assert texts(drawing.items).count("F1, ST1") == len(plan.views)
+
+
+def lot(*lines: tuple[float, float, float, float, float | None]) -> SitePlan:
+    given = [
+        {"from": [f"{x0} m", f"{y0} m"], "to": [f"{x1} m", f"{y1} m"]} | ({"setback": f"{off} m"} if off else {})
+        for x0, y0, x1, y1, off in lines
+    ]
+    return SitePlan.model_validate({"source": "a survey", "lines": given})
+
+
+def test_walls_are_measured_off_the_property_lines_by_hand(metrics: TextMetrics) -> None:
+    """A room of 6 by 4 m on centerlines, walls 0.4 m thick: its faces lie at -0.2 and 6.2, -0.2 and 4.2 m. Lines at
+    x = -3 and y = 10 lie 2.8 and 5.8 m off; one from (12, 0) to (6, 12), direction (-1, 2) / √5, is nearest the corner
+    (6.2, 4.2): |2 × (6.2 - 12) + 4.2| / √5 = 7.4 / √5 m; one that runs at x = 3 crosses; one far below is beside
+    no wall. Which end a line is given from does not matter."""
+    made = project(room(6, 4))
+    views = views_of(made)
+    plan = PlanSubject(views, walls=made.walls, buttresses={}, outside=outside_faces(views))
+    of = lot(*LINES)
+    for turned in (of, lot(*[(x1, y1, x0, y0, off) for x0, y0, x1, y1, off in LINES])):
+        found = list(lot_lines(turned, plan))
+        assert [one.off for one in found[:3]] == pytest.approx([2.8, 5.8, 7.4 / math.sqrt(5)])
+        assert [one.crosses for one in found] == [False, False, False, True, False]
+        assert found[4].off is None
+    draft = site_plan(of, plan, metrics, 900.0, 600.0)
+    drawing = draft.draw(draft.least)
+    assert any("Nearer than the setback: walls 9 ft 2 1/4 in off the property line 1" in one for one in drawing.notes)
+    assert any("property line 4 runs through the walls" in one for one in drawing.notes) and len(drawing.notes) == 3
+    measured = {one.subject: one for one in drawing.items if isinstance(one, Dimension)}
+    assert set(measured) == {f"walls off the property line {number}" for number in (1, 2, 3)}
+    assert drawing.scale
+    for one in measured.values():
+        assert math.dist(one.start, one.end) / drawing.scale.per_metre == pytest.approx(one.value)
+    setbacks = [one for one in drawing.items if isinstance(one, Stroke) and one.pen is Pen.HIDDEN]
+    assert len(setbacks) == 3
+    assert setbacks[0].points[0][0] > min(x for one in drawing.items if isinstance(one, Stroke) for x, _ in one.points)
 
 
 def test_each_side_shows_the_walls_that_face_it(made: Checked, metrics: TextMetrics) -> None:

@@ -8,10 +8,11 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 
 from compliance.drawings.common.board import Board
-from compliance.drawings.common.draft import PLAN_KEY, elevation_key
+from compliance.drawings.common.draft import PLAN_KEY, Cut, elevation_key
 from compliance.drawings.common.primitives import (
     Bow,
     Box,
+    Bubble,
     Dimension,
     Drawing,
     Filled,
@@ -29,6 +30,7 @@ from compliance.drawings.plan.plan_face import PlanFace, PlanSubject
 from compliance.drawings.plan.plan_marks import draw_north
 from compliance.model.lines import Circular
 from compliance.model.project import Project
+from compliance.record import replace
 from tests.unit.drawn import arc, buildings, faults, hand, project, room, run, sound, views_of
 
 
@@ -80,6 +82,40 @@ def test_chains_stand_outside() -> None:
     for one in (item for item in drawing.items if isinstance(item, Dimension)):
         (x0, y0), (x1, y1) = one.start, one.end
         assert max(x0, x1) < left or min(x0, x1) > right or max(y0, y1) < low or min(y0, y1) > high
+
+
+def test_chains_of_inner_walls_run_through_no_opening() -> None:
+    """A wall between rooms ends beside a door of the wall across: to its right, then to its left."""
+    for start in (3.35, 1.75):
+        walls = room(6, 4) | {"W5": run(3, 0, 3, 4, use="interior")}
+        walls["W1"]["openings"] = {"D1": hole(start, 0.9, "door")}
+        walls["W5"]["openings"] = {"D2": hole(1.5, 0.9, "door")}
+        (drawing,) = drawn(project(walls))
+        chain = [one for one in drawing.items if isinstance(one, Dimension) and one.subject.startswith("W5")]
+        doors = [one for one in drawing.items if isinstance(one, Filled) and one.tone is Tone.PAPER]
+        of_w1 = min(doors, key=lambda one: min(y for _, y in one.points))
+        left, right = min(x for x, _ in of_w1.points), max(x for x, _ in of_w1.points)
+        assert len(chain) == 3 and all(not left < one.start[0] < right for one in chain)
+
+
+def test_openings_of_a_curve_are_located_from_the_wall_at_its_start() -> None:
+    walls = {"W1": run(0, 0, 4, 0), "W2": arc(4, 0, 6, 2, 4, 4), "W3": run(4, 4, 0, 4), "W4": run(0, 4, 0, 0)}
+    walls["W2"]["openings"] = {"N1": hole(2, 0.8)}
+    (drawing,) = drawn(project(walls))
+    assert "N1 2 m from W1, 0.8 m wide" in texts(drawing)
+
+
+def test_rooms_and_sections_are_marked_where_nothing_else_stands() -> None:
+    made = project(room(6, 4), rooms={"A": {"name": "Workroom", "at": ["2 m", "2 m"]}})
+    cuts = (Cut("W1", number="1", key="section-W1"), Cut("W2", number="2", key="section-W2"))
+    of = replace(subject(made), cuts=cuts, rooms=made.rooms)
+    (draft,) = plans(of, hand(), 470.0, 520.0)
+    drawing = draft.draw(draft.least)
+    marks = [one for one in drawing.items if isinstance(one, Bubble)]
+    assert [(one.number, one.key) for one in marks] == [("1", "section-W1"), ("2", "section-W2")]
+    assert "Workroom" in texts(drawing) and not drawing.unset and not list(faults(drawing))
+    taken = [one.box for one in drawing.items if isinstance(one, Lettering)]
+    assert not any(one.box.overlaps(other) for one in marks for other in taken)
 
 
 def test_slanted_walls_are_dimensioned_along_their_line() -> None:

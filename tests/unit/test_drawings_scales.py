@@ -63,11 +63,11 @@ def test_a_bar_is_to_scale_and_as_long_as_it_may_be(system: System, index: int, 
 @pytest.mark.parametrize("system", ["us", "si"])
 def test_the_bar_as_drawn(system: System) -> None:
     for scale in islice(usual_scales(system), 25):
-        board = Board(Box(0, 0, 152, BAR_HEIGHT), hand(system))
-        draw_scale_bar(board, scale=scale, left=6.0, bottom=2.0, longest=134.0)
+        board = Board(Box(0, 0, 168, BAR_HEIGHT), hand(system))
+        draw_scale_bar(board, scale=scale, left=6.0, bottom=2.0, longest=150.0)
         filled = [item for item in board.items if isinstance(item, Filled)]
         texts = [item for item in board.items if isinstance(item, Lettering)]
-        parts = bar_parts(scale, system, 134.0 - hand(system).letters("0000 ft", texts[0].role))
+        parts = bar_parts(scale, system, 150.0 - hand(system).letters("0000 ft", texts[0].role))
         widths = {round(one.points[1][0] - one.points[0][0], 6) for one in filled}
         assert widths == {round(parts.part * scale.per_metre, 6)}
         assert [one.tone for one in filled][:2] == [Tone.INK, Tone.PAPER]

@@ -26,7 +26,7 @@ from compliance.drawings.section.details import bond_beam_detail
 from compliance.drawings.section.section_drawing import section
 from compliance.drawings.section.section_face import faces_at
 from compliance.model.project import Project
-from tests.unit.drawn import buildings, faults, hand, project, run, sound, views_of
+from tests.unit.drawn import arc, buildings, faults, hand, project, run, sound, views_of
 from tests.unit.test_drawings_elevation import PARTS, STANDS
 
 
@@ -196,7 +196,7 @@ def test_every_size_equals_the_model_of_any_wall(made: Project) -> None:
                      "thickness of the footing": footing.thickness}  # fmt: skip
         if wall.beam:
             told["depth of the bond beam"] = beam.depth
-        if mark == "W1" and not any("overhang" in text for text in drawing.unset):
+        if mark == "W1" and not any("cut off" in text for text in drawing.unset):
             told["overhang of the roof"] = roof.overhang
         wanted = {says: measure.si for says, measure in told.items() if measure}
         found = {item.subject.partition(", ")[2]: item.value for item in drawing.items if isinstance(item, Dimension)}
@@ -212,9 +212,21 @@ def test_nothing_described_but_the_earth() -> None:
     assert not list(faults(drawing))
 
 
-def detail(**beam: Any) -> Drawing:
-    made = project({"W1": run(0, 0, 4, 0, beam="B1")}, beams={"B1": {"material": "wood", **beam}})
-    draft = bond_beam_detail("B1", beam=made.beams["B1"], walls=["W1"], metrics=hand(), width=470.0)
+def test_rods_that_are_described_stand_as_a_sign_that_says_so() -> None:
+    plain, rods = one_wall(), one_wall(reinforced="yes", reinforcement="12 mm rods at 0.6 m")
+    said = "12 mm rods at 0.6 m; dashed as a sign, its places not described"
+    assert said in texts(rods) and "reinforcement" not in texts(plain)
+    dashed = [sum(isinstance(item, Stroke) and item.pen is Pen.HIDDEN for item in one.items) for one in (plain, rods)]
+    assert dashed[1] == dashed[0] + 1
+    assert "reinforcement" not in texts(one_wall(reinforced="no"))
+
+
+CORNER = {"W1": run(0, 0, 4, 0, beam="B1"), "W2": run(4, 0, 4, 3, beam="B1")}
+
+
+def detail(walls: dict[str, Any] = CORNER, **beam: Any) -> Drawing:
+    made = project(walls, beams={"B1": {"material": "wood", **beam}})
+    draft = bond_beam_detail("B1", beam=made.beams["B1"], views=views_of(made), metrics=hand(), width=470.0)
     return draft.draw(draft.least)
 
 
@@ -225,6 +237,20 @@ def test_details_are_schematic_and_say_what_is_not_described() -> None:
     assert "whether it is continuous is not described" in said and "anchors not described" in said
     assert "lap not given; clear of openings not given" in said and "its make is not described" in said
     assert not [item for item in drawing.items if isinstance(item, Dimension)]
+
+
+def test_a_beam_that_turns_no_corner_is_drawn_without_one() -> None:
+    """Of a circle in three arcs, of one wall, of two in line; a corner is drawn of those that meet at 30 degrees."""
+    turns = [(3.5 * math.cos(math.radians(60 * n)), 3.5 * math.sin(math.radians(60 * n))) for n in range(7)]
+    ring = {f"W{n + 1}": arc(*turns[2 * n], *turns[2 * n + 1], *turns[2 * n + 2], beam="B1") for n in range(3)}
+    in_line = {"W1": run(0, 0, 4, 0, beam="B1"), "W2": run(4, 0, 8, 0, beam="B1")}
+    for walls in (ring, {"W1": in_line["W1"]}, in_line):
+        drawing = detail(walls)
+        said = texts(drawing)
+        assert "a length from above" in said and "corner" not in said
+        assert not list(faults(drawing))
+    blunt = {"W1": in_line["W1"], "W2": run(4, 0, 7.5, 2, beam="B1")}
+    assert "corner from above" in texts(detail(blunt)) and "corner joint" in texts(detail(blunt))
 
 
 def test_details_carry_the_sizes_of_the_model() -> None:

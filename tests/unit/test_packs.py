@@ -38,7 +38,7 @@ def test_the_command_lists_them() -> None:
 
 def test_start_takes_a_pack_by_its_name() -> None:
     answers = Answers({"name": "House", "begin": "building", "place": "Hill County"})
-    asked = next(one for one in script(answers, {}) if one.key == "rule_sets")
+    asked = next(one for one in script(answers) if one.key == "rule_sets")
     assert asked.read("US-Cob ") == ", ".join(read_packs()[0].rule_sets)
     assert asked.read("cob-practice") == "cob-practice"
-    assert "us-adobe (adobe, United States)" in asked.help
+    assert ("us-adobe", "adobe, United States") in asked.choices and "cob-practice: Cob by common" in asked.help

@@ -12,7 +12,7 @@ from compliance.model.project import Project
 from compliance.output.terminal.plan_text import plan_text
 from compliance.reading.project_folder import read_project
 from compliance.reading.yaml.strict_yaml import parse_yaml
-from compliance.start.interview.trial_reading import trial_reading
+from compliance.start.interview.trial_reading import new_project, trial_reading
 from compliance.start.interview.unattended import answers_of
 from tests.conftest import EXAMPLE
 
@@ -21,7 +21,7 @@ BASE = "name: House\nplace: Quillmoor County\nrule_sets: cob-practice\nheight: 8
 
 
 def project(sizes: str) -> Project:
-    found = trial_reading(answers_of(parse_yaml(BASE + sizes, "answers"), {}, DAY), DAY).project
+    found = trial_reading(answers_of(parse_yaml(BASE + sizes, "answers"), new_project(DAY)), DAY).project
     assert found is not None
     return found
 
@@ -60,5 +60,5 @@ def test_every_wall_of_the_example_is_drawn() -> None:
 
 def test_a_project_without_walls_has_no_plan() -> None:
     text = "name: Day\nbegin: earth\nsoils: clay\n"
-    found = trial_reading(answers_of(parse_yaml(text, "answers"), {}, DAY), DAY).project
+    found = trial_reading(answers_of(parse_yaml(text, "answers"), new_project(DAY)), DAY).project
     assert found is not None and plan_text(found, 100) == ""

@@ -31,8 +31,9 @@ from compliance.rules.formulas.formula import parse
 from compliance.rules.formulas.nodes import FormulaError
 from compliance.rules.formulas.types import YesNoType, number_of_kind
 from compliance.rules.vocabulary import facts_for
+from compliance.start.interview.trial_reading import new_project
 from compliance.start.interview.unattended import answers_of
-from compliance.start.interview.wall_table import read_wall_table
+from compliance.start.shapes.wall_table import read_wall_table
 from compliance.units import MeasureError, measure
 from tests.conftest import ROOT, RULE_SET
 from tests.running import run_tool
@@ -147,7 +148,7 @@ def _answers(folder: Path, text: str, what: str) -> None:
     named = re.findall(r"^(\w+):", text, re.MULTILINE)
     named += [key for words, keys in _UNASKED.items() if words in text for key in keys]
     base = "".join(line for line in ANSWERS.splitlines(True) if line.partition(":")[0] not in named)
-    answers_of(parse_yaml(base + text, "answers"), {}, date(2026, 1, 2))
+    answers_of(parse_yaml(base + text, "answers"), new_project(date(2026, 1, 2)))
 
 
 READ: dict[str, Callable[[Path, str, str], None]] = {

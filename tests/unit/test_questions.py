@@ -9,7 +9,7 @@ import pytest
 from typer.testing import CliRunner
 
 from compliance.cli import app
-from compliance.facts.catalogue import ABOUT_LABELS, ABOUTS
+from compliance.facts.catalogue import ABOUT_LABELS, ABOUTS, FACTS
 from compliance.linting.lint_rule_set import lint_file
 from compliance.reading.reference_files.support_rules import read_reference
 from compliance.reading.rule_files.question_list import read_questions
@@ -83,3 +83,31 @@ def test_linting_names_a_question_that_no_other_rule_would_answer(
     found = lint_file(path)
     assert [problem.code for problem in found] == codes
     assert all(problem.place.line == RULES.count("\n") + 1 for problem in found)
+
+
+COB_SETS = (
+    "cob-irc-2021-au", "irc-2021-soil-and-footings", "earth-evidence", "cob-practice", "engineers-list",
+    "structural-screening",
+)  # fmt: skip
+OTHER_QUESTIONS = {
+    ("wall", "wall.height"): "for its wall type, for the ground of the height table, and with no support at the top",
+    ("wall", "wall.height_to_thickness"): "with and without support at the top",
+    ("site", "site.soil_bearing"): "what is presumed without a test, and the least that needs no engineer",
+    ("opening", "opening.width"): "any opening, and those spanned by an arch of earth",
+}
+"""Facts that rules of several sets compare for different questions, and what sets the questions apart."""
+
+
+def test_rules_that_compare_the_same_facts_answer_the_same_question() -> None:
+    rules = [rule for name in COB_SETS for rule in read_shipped(name).rules if rule.check]
+    found: dict[tuple[str, ...], list[Rule]] = {}
+    for rule in rules:
+        facts = sorted(rule.check.names & FACTS.keys()) if rule.check else []
+        if facts:
+            found.setdefault((rule.about, *facts), []).append(rule)
+    several = {key: group for key, group in found.items() if len({rule.rule_set for rule in group}) > 1}
+    parted = {
+        key for key, group in several.items()
+        if len({rule.question for rule in group}) > 1 or not group[0].question
+    }  # fmt: skip
+    assert parted == set(OTHER_QUESTIONS)

@@ -19,6 +19,8 @@ RENAMED = {
     "nm-14-7-4-ceb/wall-height": "wall-height-by-thickness",
     "nm-14-7-4-rammed-earth/wall-height": "wall-height-by-thickness",
     "cob-practice/free-standing-height": "freestanding-height-to-thickness",
+    "cob-irc-2021-au/braced-panel-width": "braced-panel-width",
+    "cob-irc-2024-bk/braced-panel-width": "braced-panel-width",
 }
 """Rules whose question was parted from one that asks something else."""
 

@@ -128,7 +128,7 @@ def test_a_new_user_comes_from_nothing_to_a_submittal_by_the_readme_alone(tmp_pa
     walk = section("Your own building in ten minutes")
     rows = table(walk, "| it asks for | such as")
     answers = [found[1] if (found := re.fullmatch(r"`(.*)`", row[-1])) else "" for row in rows]
-    assert len(answers) == 12 and answers.count("") == 3
+    assert len(answers) == 16 and answers.count("") == 7
     lines = [shlex.split(line)[1:] for block in re.findall(r"```sh\n(.*?)```", walk, re.DOTALL)
              for line in block.splitlines() if line.startswith("earthwall")]  # fmt: skip
     begin, *rest = lines

@@ -13,6 +13,7 @@ from functools import cache
 import pytest
 
 from compliance.files.shipped import shipped
+from compliance.findings import Standing
 from compliance.model.base import Described, Text
 from compliance.reading.reference_files.support_rules import read_reference
 from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
@@ -131,3 +132,27 @@ def test_no_addresses_and_threads_as_sources() -> None:
     for path in shipped("rulesets").rglob("*.yaml"):
         text = path.read_text(encoding="utf-8")
         assert not re.search(r"\.com\b|\bthread \d|one practitioner", text) or path.stem in CHECKED_ELSEWHERE, path.name
+
+
+UNKNOWN = re.compile(
+    r"not (found|seen|known|read|recalled)|none of its pages|only (its|their|that|the)|no (page|figure|number|title)"
+    r"|no conversion|Only a handful|was remembered",
+    re.IGNORECASE,
+)
+
+
+@pytest.mark.parametrize(
+    "rule",
+    [
+        pytest.param(rule, id=f"{rule.rule_set}/{rule.id}")
+        for name in shipped_rule_sets()
+        for rule in read_shipped(name).rules
+        if rule.standing is Standing.OPEN
+    ],
+)
+def test_a_rule_that_was_not_read_says_that_its_figures_are_not_here(rule: Rule) -> None:
+    """Its check compares no figure, and it says so in words, so that nobody takes a yes for a limit."""
+    compared = rule.check.names if rule.check else frozenset()
+    figures = [name for name, limit in rule.limits.items() if name in compared and isinstance(limit.value, float)]
+    assert not figures
+    assert UNKNOWN.search(" ".join((rule.say, rule.note, rule.source)))

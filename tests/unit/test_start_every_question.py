@@ -8,13 +8,15 @@ from pathlib import Path
 import pytest
 
 from compliance.reading.yaml.strict_yaml import parse_yaml
-from compliance.start.interview.interview import Talk
+from compliance.start.conversation import Conversation, StoppedError
+from compliance.start.interview.interview import Interview
 from compliance.start.interview.interview_question import Answers
+from compliance.start.interview.trial_reading import new_project
 from compliance.start.interview.unattended import answers_of
 from compliance.start.project_files.kept_answers import keep, kept
 from tests.unit.test_start_files import DAY, FULL
 
-WHOLE = answers_of(parse_yaml(FULL + "more: yes\n" if "more:" not in FULL else FULL, "answers.yaml"), {}, DAY)
+WHOLE = answers_of(parse_yaml(FULL + "more: yes\n" if "more:" not in FULL else FULL, "answers.yaml"), new_project(DAY))
 ONE_BY_ONE = answers_of(parse_yaml("""\
 name: Round House
 place: Quillmoor County
@@ -27,7 +29,7 @@ walls:
   - {from: [20 ft, 0 ft], to: [20 ft, 12 ft], use: interior, height: 7 ft, thickness: 12 in}
 openings: {W2: [{kind: door, start: 4 ft, width: 3 ft, sill: 0 ft, height: 6 ft 6 in}]}
 people: {owner: Ana Diaz}
-""", "answers.yaml"), {}, DAY)  # fmt: skip
+""", "answers.yaml"), new_project(DAY))  # fmt: skip
 EARTH = answers_of(parse_yaml("""\
 name: Field Day
 begin: earth
@@ -37,7 +39,7 @@ trials: "1:1, 1:2 + 0.5 rye straw"
 drop_height: 6 ft
 trial.1: 80 %, 3
 mix: P1
-""", "answers.yaml"), {}, DAY)  # fmt: skip
+""", "answers.yaml"), new_project(DAY))  # fmt: skip
 WRONG = "99 furlongs ;"
 
 
@@ -57,10 +59,11 @@ class Person:
 def talk(path: Path, person: Person) -> Answers:
     """One sitting: with what is kept, as far as the lines go."""
     answers = kept(path)
-    one = Talk(answers, titles={}, today=DAY, width=80, say=person.heard.append, ask=person,
-               keep=lambda so_far: keep(so_far, path, path.with_name("house")))  # fmt: skip
+    conversation = Conversation(80, say=person.heard.append, ask=person)
+    one = Interview(answers, new_project(DAY), conversation,
+                    keep=lambda so_far: keep(so_far, path, path.with_name("house")))  # fmt: skip
     try:
-        return one.hold({})
+        return one.run({})
     except KeyboardInterrupt:
         return answers
 
@@ -100,7 +103,17 @@ def test_a_wrong_answer_and_going_back_at_every_question_change_nothing(tmp_path
 
 @pytest.mark.parametrize("command", ["stop", "STOP", " stop "])
 def test_stop_is_understood_as_it_is_typed(tmp_path: Path, command: str) -> None:
-    from compliance.start.interview.interview import Stopped
-
-    with pytest.raises(Stopped):
+    with pytest.raises(StoppedError):
         talk(tmp_path / "house-answers.yaml", Person(command))
+
+
+def test_every_question_explains_itself_with_more_than_its_own_example() -> None:
+    bare = []
+    for whole in (WHOLE, ONE_BY_ONE, EARTH):
+        answers: Answers = {}
+        for question in new_project(DAY).questions(answers):
+            help = " ".join(question.help.split())
+            if len(help) < 40 or (question.example and help.endswith(question.example)):
+                bare.append(question.key)
+            answers[question.key] = whole[question.key]
+    assert bare == []

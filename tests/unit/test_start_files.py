@@ -23,14 +23,14 @@ from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.refused import RefusedError
 from compliance.start.interview.field_examples import EXAMPLES
 from compliance.start.interview.mix_parts import read_parts
-from compliance.start.interview.trial_reading import write_files
+from compliance.start.interview.trial_reading import new_project, write_files
 from compliance.start.interview.unattended import answers_of
-from compliance.start.interview.wall_table import read_wall_table
-from compliance.start.project_files.added_building import add_building, earth_project, known_answers, standing
+from compliance.start.project_files.added_building import add_building, known_answers, standing
 from compliance.start.project_files.created_folder import refusal, write_project
 from compliance.start.project_files.field_help import example_of, read_field
 from compliance.start.project_files.form_lines import flow, scalar
 from compliance.start.project_files.kept_answers import keep, kept
+from compliance.start.shapes.wall_table import read_wall_table
 from tests.conftest import ROOT
 
 DAY = date(2026, 5, 14)
@@ -54,7 +54,8 @@ openings:
     - {kind: window, start: 14 ft, width: 3 ft, sill: 2 ft 6 in, height: 3 ft 6 in}
 walls:
   - {from: [11 ft, 0 ft], to: [11 ft, 14 ft 8 in], use: interior, height: 8 ft, thickness: 12 in, name: wall between}
-outer: {bears_load: yes, braces: yes, method: A, top_restraint: bond-beam}
+outer: {braces: yes, method: A, top_restraint: bond-beam}
+point_loads: "W2 at 7 ft: 900 lb, 0 lb, 1300 lb"
 site: {seismic_category: B, wind_speed: 110 mph, soil_bearing: 2000 psf}
 stem: {material: stone, thickness: 20 in}
 footing: {kind: concrete, width: 24 in, bar_count: 2}
@@ -63,12 +64,12 @@ people: {owner: Ana Diaz}
 tests: [compression, shrinkage]
 """
 )
-FULL = FULL.replace("outer:", "roof.bears_on: [W1, W3]\nroof.overhang: 30 in\nouter:")
+FULL = FULL.replace("outer:", "roof_walls: [W1, W3]\nfloor_walls: W5\nroof.overhang: 30 in\nouter:")
 
 
 def made(folder: Path, text: str) -> Path:
     folder.mkdir()
-    write_files(folder, answers_of(parse_yaml(text, "answers.yaml"), {}, DAY), DAY)
+    write_files(folder, answers_of(parse_yaml(text, "answers.yaml"), new_project(DAY)), DAY)
     return folder
 
 
@@ -84,7 +85,9 @@ def test_every_answer_reaches_the_project(tmp_path: Path) -> None:
     project = read_project(made(tmp_path / "house", FULL)).project
     assert project.walls["W1"].openings["D1"].lintel is not None
     assert project.walls["W5"].use == "interior" and project.walls["W5"].mix == "M1"
-    assert project.walls["W2"].footing == "F1" and project.walls["W2"].bears_load is True
+    assert project.walls["W2"].footing == "F1" and project.walls["W2"].loads["L1"].dead.text == "900 lb"
+    bears = {mark: wall.bears_load for mark, wall in project.walls.items()}
+    assert bears == {"W1": True, "W2": True, "W3": True, "W4": False, "W5": True}
     assert project.mixes["M1"].straw == "wheat" and project.mixes["M1"].straw_parts == 0.6
     assert [one.wall for one in project.roofs["R1"].bears_on] == ["W1", "W3"]
     assert project.site.wind_speed is not None and project.site.wind_speed.text == "110 mph"
@@ -122,11 +125,10 @@ FOLDERS = {"first": FIRST, "full": FULL, "round": ROUND, "earth": EARTH}
 def begun_with_the_earth(folder: Path, units: str) -> Path:
     """A folder of the earth that went on with a round building."""
     made(folder, f"{EARTH}units: {units}\n")
-    project = earth_project(folder)
-    assert project is not None
+    project = read_project(folder).project
     known, there = known_answers(project), standing(project)
     given_answers = parse_yaml(f"{ROUND}roof: framed 15 ft\nmix: M1\n", "answers.yaml")
-    add_building(folder, answers_of(given_answers, {}, DAY, known=known, there=there), there, DAY)
+    add_building(folder, answers_of(given_answers, new_project(DAY, there), known=known), there, DAY)
     return folder
 
 
@@ -242,7 +244,7 @@ def test_kept_answers_read_back(tmp_path_factory: pytest.TempPathFactory, answer
 )  # fmt: skip
 def test_a_wrong_file_of_answers_is_told_where(text: str, code: str) -> None:
     with pytest.raises(ProblemsFound) as found:
-        answers_of(parse_yaml(text, "answers.yaml"), {}, DAY)
+        answers_of(parse_yaml(text, "answers.yaml"), new_project(DAY))
     assert code in {problem.code for problem in found.value.problems}
 
 
@@ -312,7 +314,7 @@ def test_a_folder_with_its_own_answers_becomes_the_project(tmp_path: Path) -> No
     folder, answers = tmp_path / "house", tmp_path / "house" / "house-answers.yaml"
     folder.mkdir()
     answers.write_text("a: b\n", encoding="utf-8")
-    write_project(folder, answers_of(parse_yaml(FIRST, "answers"), {}, DAY), answers, DAY)
+    write_project(folder, answers_of(parse_yaml(FIRST, "answers"), new_project(DAY)), answers, DAY)
     assert check_folder(folder).project.project.name == "Clay Cottage"
     assert [path.name for path in tmp_path.iterdir()] == ["house"] and not answers.exists()
 
@@ -322,7 +324,7 @@ def test_nothing_is_left_where_writing_fails(tmp_path: Path, monkeypatch: pytest
         raise OSError(28, "no space left")
 
     monkeypatch.setattr("compliance.start.project_files.created_folder.check_folder", fails)
-    answers = answers_of(parse_yaml(FIRST, "answers"), {}, DAY)
+    answers = answers_of(parse_yaml(FIRST, "answers"), new_project(DAY))
     with pytest.raises(OSError, match="no space"):
         write_project(tmp_path / "house", answers, tmp_path / "house-answers.yaml", DAY)
     assert list(tmp_path.iterdir()) == []
@@ -335,7 +337,7 @@ def test_the_command_with_a_file_of_answers(tmp_path: Path) -> None:
     done = subprocess.run(command, capture_output=True, text=True, cwd=tmp_path, env=environment, check=False)
     assert done.returncode == 0, done.stderr
     again = subprocess.run(command, capture_output=True, text=True, cwd=tmp_path, env=environment, check=False)
-    assert again.returncode == 2 and "project with walls" in again.stderr
+    assert again.returncode == 2 and "section: openings" in again.stderr
 
 
 @pytest.mark.parametrize("named", EXAMPLES, ids=".".join)

@@ -21,11 +21,13 @@ pexpect = pytest.importorskip("pexpect")
 
 PROMPT = r"> $"
 ENVIRONMENT = os.environ | {"PYTHONPATH": str(ROOT), "COLUMNS": "100", "PYTHONIOENCODING": "utf-8"}
-ELEVEN = (
+FIRST = (
     "Clay Cottage", "", "Quillmoor County", "cob-irc-2021-au, cob-practice", "", "24 ft", "16 ft", "8 ft", "16 in",
-    "1 clay soil, 2 sand", "framed 15 ft",
+    "1 clay soil, 2 sand", "framed 15 ft", "W1, W3", "", "A", "CL",
 )  # fmt: skip
-KEYS = ("name", "begin", "place", "rule_sets", "units", "length", "width", "height", "thickness", "mix", "roof")
+"""Fifteen answers; the last is what the ground is."""
+KEYS = ("name", "begin", "place", "rule_sets", "units", "length", "width", "height", "thickness", "mix", "roof",
+        "roof_walls", "point_loads", "outer.method", "site.soil_group")  # fmt: skip
 
 
 @contextmanager
@@ -40,7 +42,7 @@ def interview(folder: Path, *more: str) -> Iterator[Any]:
         talk.close(force=True)
 
 
-def said(talk: Any) -> str:
+def read_until_prompt(talk: Any) -> str:
     """What stands before the prompt that is now open."""
     talk.expect(PROMPT)
     return str(talk.before)
@@ -60,11 +62,11 @@ def kept(folder: Path) -> dict[str, Any]:
     return dict(read_yaml(folder.parent / f"{folder.name}-answers.yaml", "answers"))
 
 
-def test_eleven_answers_to_a_first_check(tmp_path: Path) -> None:
+def test_fifteen_answers_to_a_first_check(tmp_path: Path) -> None:
     folder = tmp_path / "house"
     with interview(folder) as talk:
-        for answer in (*ELEVEN, ""):
-            said(talk)
+        for answer in (*FIRST, ""):
+            read_until_prompt(talk)
             talk.sendline(answer)
         talk.expect("Wrote .*earthwall check")
         talk.expect(pexpect.EOF)
@@ -77,38 +79,40 @@ def test_eleven_answers_to_a_first_check(tmp_path: Path) -> None:
     length = checked.project.walls["W1"].run.end[0].si
     assert length == pytest.approx((24 - 16 / 12) * 0.3048)
     assert checked.facts.of("wall")["W1"].fact("wall.free_ends").value == 0.0
+    assert [wall.bears_load for wall in checked.project.walls.values()] == [True, False, True, False]
+    assert checked.project.site.soil_group == "CL" and checked.project.walls["W4"].method == "A"
 
 
 def test_back_asks_again_and_a_wrong_answer_is_told_what_to_write(tmp_path: Path) -> None:
     with interview(tmp_path / "house") as talk:
-        said(talk)
+        read_until_prompt(talk)
         talk.sendline("back")
-        assert "first question" in said(talk)
+        assert "first question" in read_until_prompt(talk)
         talk.sendline("")
-        assert "needs an answer" in said(talk)
-        for answer in ELEVEN[:5]:
+        assert "needs an answer" in read_until_prompt(talk)
+        for answer in FIRST[:5]:
             talk.sendline(answer)
-            said(talk)
+            read_until_prompt(talk)
         for wrong, code in (
             ("24", "measure-no-unit"), ("24 psi", "measure-dimension"), ("24,5 ft", "measure-comma"),
             ("0 ft", "measure-zero"), ("no-such.csv", "file-missing"),
         ):  # fmt: skip
             talk.sendline(wrong)
-            assert f"[{code}]" in said(talk)
+            assert f"[{code}]" in read_until_prompt(talk)
         talk.sendline("?")
-        assert "table" in said(talk)
+        assert "table" in read_until_prompt(talk) and "|________|" in str(talk.before)
         talk.sendline("24 ft")
-        said(talk)
+        read_until_prompt(talk)
         talk.sendline("back")
-        assert "6 of 11" in said(talk)
+        assert "6 of 15" in read_until_prompt(talk)
     assert list(kept(tmp_path / "house")) == list(KEYS[:5])
 
 
 def test_stop_keeps_the_answers_and_the_next_run_goes_on(tmp_path: Path) -> None:
     folder = tmp_path / "house"
     with interview(folder) as talk:
-        for answer in (*ELEVEN[:6], "stop"):
-            said(talk)
+        for answer in (*FIRST[:6], "stop"):
+            read_until_prompt(talk)
             talk.sendline(answer)
         talk.expect("6 answers are kept")
         talk.expect(pexpect.EOF)
@@ -116,11 +120,11 @@ def test_stop_keeps_the_answers_and_the_next_run_goes_on(tmp_path: Path) -> None
         assert talk.exitstatus == 0
     assert list(kept(folder)) == list(KEYS[:6]) and not folder.exists()
     with interview(folder) as talk:
-        assert "Going on after 6 answers" in said(talk)
-        for answer in (*ELEVEN[6:], ""):
+        assert "Going on after 6 answers" in read_until_prompt(talk)
+        for answer in (*FIRST[6:], ""):
             talk.sendline(answer)
             if answer != "":
-                said(talk)
+                read_until_prompt(talk)
         talk.expect("Wrote ")
     assert check_folder(folder).project.project.name == "Clay Cottage"
     assert not (tmp_path / "house-answers.yaml").exists()
@@ -128,23 +132,23 @@ def test_stop_keeps_the_answers_and_the_next_run_goes_on(tmp_path: Path) -> None
 
 def test_a_kept_answer_that_no_longer_holds_is_asked_again(tmp_path: Path) -> None:
     folder = tmp_path / "house"
-    given = dict(zip(KEYS, ELEVEN, strict=True)) | {"begin": "building", "units": "us"}
+    given = dict(zip(KEYS, FIRST, strict=True)) | {"begin": "building", "units": "us"}
     lines = [f"{key}: {json.dumps(text)}\n" for key, text in given.items()]
     text = "".join(lines).replace("24 ft", "24").replace("16 in", "thick") + "walls.1.from: nowhere\n"
     (tmp_path / "house-answers.yaml").write_text(text, encoding="utf-8")
     with interview(folder) as talk:
-        assert "Going on after 5 answers" in said(talk)
-        assert "6 of 11" in str(talk.before)
+        assert "Going on after 5 answers" in read_until_prompt(talk)
+        assert "6 of 15" in str(talk.before)
 
 
-@pytest.mark.parametrize("count", range(len(ELEVEN) + 1))
+@pytest.mark.parametrize("count", [0, 4, len(FIRST)])
 def test_ctrl_c_at_any_question_keeps_what_was_answered(tmp_path: Path, count: int) -> None:
     folder = tmp_path / "house"
     with interview(folder) as talk:
-        for answer in ELEVEN[:count]:
-            said(talk)
+        for answer in FIRST[:count]:
+            read_until_prompt(talk)
             talk.sendline(answer)
-        said(talk)
+        read_until_prompt(talk)
         interrupt(talk)
         talk.expect(pexpect.EOF)
         talk.wait()
@@ -158,20 +162,20 @@ def test_ctrl_c_at_any_question_keeps_what_was_answered(tmp_path: Path, count: i
 def test_an_opening_that_does_not_fit_is_refused_when_it_is_whole(tmp_path: Path) -> None:
     folder = tmp_path / "house"
     with interview(folder) as talk:
-        for answer in (*ELEVEN, "yes", "window", "21 ft", "3 ft", "3 ft", "3 ft"):
-            said(talk)
+        for answer in (*FIRST, "yes", "window", "21 ft", "3 ft", "3 ft", "3 ft"):
+            read_until_prompt(talk)
             talk.sendline(answer)
-        assert "[opening-outside]" in said(talk)
+        assert "[opening-outside]" in read_until_prompt(talk)
         for answer in ("back", "back", "back", "4 ft", "3 ft", "3 ft", "3 ft", "wood", "12 in", "", "", "", "stop"):
             talk.sendline(answer)
             if answer != "stop":
-                said(talk)
+                read_until_prompt(talk)
         talk.expect("Stopped")
     assert kept(folder)["openings.W1.1.start"] == "4 ft"
 
 
 def test_lines_from_a_pipe_are_answers_too(tmp_path: Path) -> None:
-    lines = "\n".join((*ELEVEN, "")) + "\n"
+    lines = "\n".join((*FIRST, "")) + "\n"
     done = subprocess.run(
         [sys.executable, "-m", "compliance", "start", str(tmp_path / "house")], input=lines, text=True,
         capture_output=True, env=ENVIRONMENT, encoding="utf-8", check=False,

@@ -12,12 +12,12 @@ import pytest
 from compliance.checking import check_folder
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.refused import RefusedError
-from compliance.start.interview.building_shapes import NAMES
 from compliance.start.interview.first_questions import script
 from compliance.start.interview.optional_questions import read_tests
-from compliance.start.interview.outline_path import path_walls, read_path
-from compliance.start.interview.trial_reading import write_files
+from compliance.start.interview.trial_reading import new_project, write_files
 from compliance.start.interview.unattended import answers_of
+from compliance.start.shapes.building_shapes import NAMES
+from compliance.start.shapes.outline_path import path_walls, read_path
 from tests.unit.test_start_earth import run, talk_through
 
 DAY = date(2026, 5, 14)
@@ -26,16 +26,16 @@ OUTLINE = "0 ft, 0 ft; 26 ft, 0 ft; through 33 ft, 7 ft; 26 ft, 14 ft; 14 ft, 14
 LINTEL = ("wood", "12 in", "8 in", "14 in")
 HOUSE = (
     "Round End", "", "Quillmoor County", "cob-irc-2021-au, cob-practice, earth-evidence", "", "lines", OUTLINE, "8 ft",
-    "18 in", "1 clay soil, 2 sand, 0.6 wheat straw", "framed 11 ft", "yes",
+    "18 in", "1 clay soil, 2 sand, 0.6 wheat straw", "framed 11 ft", "W1, W3, W6", "", "B", "", "yes",
     "door", "4 ft", "3 ft", "0 ft", "6 ft 8 in", *LINTEL,
     "window", "12 ft", "3 ft", "2 ft 6 in", "4 ft", *LINTEL, "same", "20 ft", "",
     "",  # nothing in the round end
     "same", "4 ft", "", "same", "5 ft", "", "same", "5 ft", "", "same", "12 ft", "",
     "",  # no more walls
-    "yes", "yes", "skip",
+    "", "yes", "skip",
     "B", "110 mph", "C", "25 psf", "skip",
     "skip", "skip", "skip",  # stem walls, footings and bond beam are still to be decided
-    "4:12", "skip", "skip",
+    "4:12", "skip", "",
     "2 compression", "1 clay soil, 1 sand, 1 wheat straw", "W2", "2 compression",
 )  # fmt: skip
 HEAD = (
@@ -93,7 +93,7 @@ def test_a_court_closes_with_the_length_that_geometry_gives(tmp_path: Path) -> N
         "name: House\nplace: Quillmoor County\nrule_sets: cob-practice\nheight: 8 ft\nthickness: 16 in\nlength: U\n"
         "size_east: 40 ft\nsize_north: 28 ft\nwing_south: 14 ft\nwing_west: 13 ft\nwing_east: 12 ft\n"
     )  # fmt: skip
-    write_files(tmp_path, answers_of(parse_yaml(text, "answers.yaml"), {}, DAY), DAY)
+    write_files(tmp_path, answers_of(parse_yaml(text, "answers.yaml"), new_project(DAY)), DAY)
     subjects = check_folder(tmp_path).facts.of("wall")
     total = 0.0
     for one in subjects.values():
@@ -106,8 +106,8 @@ def test_a_court_closes_with_the_length_that_geometry_gives(tmp_path: Path) -> N
 def test_same_waits_for_an_opening_and_sets_are_counted() -> None:
     first = {"name": "H", "begin": "building", "place": "Q", "rule_sets": "cob-practice", "units": "us",
              "length": "20 ft", "width": "16 ft", "height": "8 ft", "thickness": "16 in", "mix": "1 clay", "roof": "",
-             "more": "yes"}  # fmt: skip
-    asked = next(one for one in script(first, {}) if one.key not in first)
+             "point_loads": "", "site.soil_group": "", "more": "yes"}  # fmt: skip
+    asked = next(one for one in script(first) if one.key not in first)
     assert asked.key == "openings.W1.1.kind" and "same" not in [word for word, _ in asked.choices]
     assert read_tests("2 compression, shrinkage") == "compression, compression, shrinkage"
     assert read_tests("1, 1, 3") == "compression, compression, shrinkage" == read_tests(read_tests("1, 1, 3"))

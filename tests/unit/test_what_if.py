@@ -178,7 +178,7 @@ def test_mend_and_range_print_and_touch_nothing(project: Write, tmp_path: Path) 
     mended = run("mend", str(folder), "W1")
     assert mended.returncode == 0 and "make the thickness of W1 14 in (now 12 in)" in mended.stdout
     assert "make the height of W1 7 ft (now 8 ft)" in mended.stdout
-    assert "It is no design" in " ".join(mended.stdout.split())
+    assert "It is not a design" in " ".join(mended.stdout.split())
     commands = re.findall(r"try it: earthwall try (\S+) (\S+)=\"(.*)\"", mended.stdout)
     assert [name for _, name, _ in commands] == ["walls.W1.thickness", "walls.W1.height"]
     for _, name, text in commands:
@@ -206,7 +206,7 @@ walls:
     folder = project(text=text, rules=RULES + TALL)
     mended = run("mend", str(folder)).stdout
     assert max(len(line) for line in mended.splitlines() if "earthwall try" not in line) <= 100
-    offered = re.findall(r"with all that take it from outer:\n +earthwall try \S+ (\S+)=\"(.*)\"", mended)
+    offered = re.findall(r"for all walls of type outer:\n +earthwall try \S+ (\S+)=\"(.*)\"", mended)
     thicker, lower = ("wall_types.outer.thickness", "14 in"), ("wall_types.outer.height", "7 ft")
     own = ("wall_types.outer.height", "7 ft 7 in")  # W3 states its own thickness, not its own height
     assert offered == [thicker, lower, thicker, lower, own]

@@ -19,7 +19,7 @@ from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.source_lines import read_source_lines
 from compliance.refused import RefusedError
 from compliance.start.interview.first_questions import script
-from compliance.start.interview.wall_table import read_wall_table
+from compliance.start.shapes.wall_table import read_wall_table
 from tests.conftest import EXAMPLE, Write
 
 TEXTS = {".yaml", ".csv"}
@@ -114,5 +114,5 @@ def test_a_table_of_walls_may_be_named_by_a_path_of_windows(tmp_path: Path) -> N
     path.parent.mkdir()
     path.write_text("mark,from x [m],from y [m],to x [m],to y [m],height [m],thickness [m]\nA,0,0,6,0,2.4,0.4\n")
     answers = {"name": "x", "begin": "building", "place": "y", "rule_sets": "cob-practice", "units": "si"}
-    question = next(one for one in script(answers, {}) if one.key == "length")
+    question = next(one for one in script(answers) if one.key == "length")
     assert question.read(str(path)) == str(path)

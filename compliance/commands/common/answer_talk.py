@@ -3,16 +3,24 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from pathlib import Path
 
+import typer
+
+from compliance.checked import Checked
+from compliance.commands.common.answering import enter
+from compliance.commands.common.shared import ask_line, put, terminal_width
 from compliance.editing.evidence_files import Evidence, day_taken
 from compliance.editing.written_answers import GivenAnswer
+from compliance.exit_codes import ExitCode
 from compliance.files.file_kinds import refuse_wrong_kind
 from compliance.model.people import Attachment, Attestation
 from compliance.refused import RefusedError
 from compliance.report.answer.questions_due import OpenQuestion
+from compliance.report.value_words import counted
+from compliance.start.conversation import BackError, Conversation, StoppedError
 from compliance.start.project_files.field_help import read_field, read_word
 
 EACH = "each"
@@ -23,32 +31,24 @@ GREETING = (
 _BEGINNING = 64
 
 
-class StoppedError(Exception):
-    """The person stopped."""
-
-
-class BackError(Exception):
-    """The question is to be asked again."""
-
-
 class AnswerTalk:
-    """`say` prints a line, `ask` prints a prompt and gives what is typed. Who answered last is suggested next."""
+    """Who answered last is suggested next; `write` takes each answer as soon as it is whole."""
 
     def __init__(
-        self, attached: Mapping[str, Attachment], today: date, width: int,
-        say: Callable[[str], None], ask: Callable[[str], str], write: Callable[[GivenAnswer], None],
+        self, conversation: Conversation, attached: Mapping[str, Attachment], today: date,
+        write: Callable[[GivenAnswer], None],
     ) -> None:  # fmt: skip
-        self._attached, self._today, self._width = attached, today, width
-        self._say, self._ask, self._write = say, ask, write
+        self._conversation, self._attached, self._today, self._write = conversation, attached, today, write
         self._by = ""
 
-    def hold(self, question: OpenQuestion, count: str) -> None:
-        """Asks until every mark is answered or skipped; `write` takes each answer as soon as it is whole. Raises
-        StoppedError, and what `ask` raises."""
+    def run(self, question: OpenQuestion, count: str) -> None:
+        """Asks until every mark is answered or skipped. Raises StoppedError, and what `ask` raises."""
         left = list(question.subjects)
         while left:
-            self._say("\n" + self._wrapped(f"{count}. {question.rule.title} ({question.rule.clause}): {question.asks}"))
-            self._say(self._wrapped(f"   About {', '.join(left)}.{_asked_for(question)}"))
+            self._conversation.say(
+                "\n" + self._wrapped(f"{count}. {question.rule.title} ({question.rule.clause}): {question.asks}")
+            )
+            self._conversation.say(self._wrapped(f"   About {', '.join(left)}.{_asked_for(question)}"))
             try:
                 self._answer(question, left)
                 return
@@ -129,32 +129,25 @@ class AnswerTalk:
 
     def _needed(self, asks: str, default: str, read: Callable[[str], str]) -> str:
         while not (text := self._one("", asks, read, default=default)):
-            self._say(self._wrapped("   this needs an answer"))
+            self._conversation.note("this needs an answer")
         return text
 
     def _one(self, before: str, asks: str, read: Callable[[str], str], help: str = "", default: str = "") -> str:
         """What is typed, as `read` takes it; the default or nothing for Enter alone."""
-        while True:
-            shown = f"{before}{asks}" + (f" [{default}]" if default else "")
-            text = self._ask(self._wrapped(f"   {shown}") + "\n   > ").strip().strip("'\"")
-            match text.casefold():
-                case "stop":
-                    raise StoppedError
-                case "back":
-                    raise BackError
-                case "?":
-                    self._say(self._wrapped(f"   {help or 'Write what is asked for.'}"))
-                    continue
-                case "":
-                    return default
-            try:
-                return read(text)
-            except RefusedError as refused:
-                self._say(self._wrapped(f"   {refused.wrong} ({refused.instead}) [{refused.code}]"))
+
+        def take(text: str) -> str:
+            bare = text.strip("'\"")
+            return read(bare) if bare else default
+
+        shown = f"{before}{asks}" + (f" [{default}]" if default else "")
+        prompt = self._wrapped(f"   {shown}") + "\n   > "
+        return self._conversation.answer(prompt, take, help or "Write what is asked for.")
 
     def _wrapped(self, text: str) -> str:
         indent = " " * (len(text) - len(text.lstrip()))
-        return "\n".join(textwrap.wrap(text.strip(), self._width, initial_indent=indent, subsequent_indent="   "))
+        return "\n".join(
+            textwrap.wrap(text.strip(), self._conversation.width, initial_indent=indent, subsequent_indent="   ")
+        )
 
 
 def _day(text: str) -> str:
@@ -163,3 +156,23 @@ def _day(text: str) -> str:
 
 def _asked_for(question: OpenQuestion) -> str:
     return f" {question.evidence_words}" if question.evidence_words else ""
+
+
+def ask_all(folder: Path, checked: Checked, questions: Sequence[OpenQuestion], today: date) -> None:
+    """Asks one after the other and writes each answer before the next question."""
+    if not questions:
+        put("No question is due. earthwall answer FOLDER --later asks those of later stages too.\n")
+        return
+    put(f"{counted(len(questions), 'question')}. {GREETING}\n")
+    conversation = Conversation(terminal_width(), say=lambda text: put(text + "\n"), ask=ask_line)
+    talk = AnswerTalk(
+        conversation, dict(checked.project.attachments), today=today, write=lambda given: enter(folder, [given])
+    )  # fmt: skip
+    try:
+        for number, question in enumerate(questions, 1):
+            talk.run(question, f"{number} of {len(questions)}")
+    except (StoppedError, EOFError):
+        put(f"\nStopped. To go on: earthwall answer {folder}\n")
+    except KeyboardInterrupt:
+        put("\n")
+        raise typer.Exit(ExitCode.INTERRUPTED) from None

@@ -62,7 +62,7 @@ def _building(snapshot: Snapshot, checked: Checked, found: Answer) -> Iterator[C
     yield tag("p", stage_words(found), class_="small")
     folded = sum(cause.folded for cause in found.stops)
     if folded:
-        yield tag("p", f"{counted(folded, 'finding')} that say no more are folded in.", class_="small")
+        yield tag("p", f"{counted(folded, 'finding')} that follow from these are not listed.", class_="small")
     for title, outcome in zip((FOR_AN_ENGINEER, TO_CHANGE), STOPS, strict=True):
         some = [one for one in found.stops if one.outcome is outcome]
         if some:

@@ -24,8 +24,8 @@ from compliance.steps import Step
 from compliance.units import Writer
 
 REMEDY_CAUTION = (
-    "Each change is the nearest that meets one finding, by the rules and the description alone. It is no design; what "
-    "needs a licensed engineer is for the engineer to say."
+    "Each change is the smallest that meets that one finding, by the rules and the description alone. It is not a "
+    "design; what needs a licensed engineer, the engineer decides."
 )
 
 
@@ -104,7 +104,7 @@ def _remedy(remedy: Remedy, checked: Checked, snapshot: Snapshot, back: str) -> 
     yield tag("p", change_words(remedy.changes, Writer(checked.project.project.units)))
     effects = [f"Makes worse: {_named(remedy.makes_worse)}"] if remedy.makes_worse else ["Makes nothing else worse"]
     effects += [f"better: {_named(remedy.makes_better)}"] if remedy.makes_better else []
-    effects += [f"touches what cannot be judged yet: {_named(remedy.unjudged)}"] if remedy.unjudged else []
+    effects += [f"affects what cannot be judged yet: {_named(remedy.unjudged)}"] if remedy.unjudged else []
     yield tag("p", f"{'; '.join(effects)}.", class_="small")
     changes = edits(checked.project, remedy.project)
     yield change_form(changes, "Try", snapshot, back)

@@ -24,9 +24,10 @@ from compliance.findings import Finding, LimitUsed, Outcome, Standing
 from compliance.record import record
 from compliance.report.by_rule import RuleFindings, SetFindings
 from compliance.report.calculations.calculation_lines import EXPLAINED, Ledger, LedgerLine
-from compliance.report.grouping import Alike, alike, reason_of, remedy_of, subjects
+from compliance.report.grouping import Alike, alike, remedy_of, subjects
 from compliance.report.value_words import NOTHING, counted, quoted
-from compliance.report.words.missing_words import names_what_lacks, reason_text, to_add
+from compliance.report.words.missing_words import names_what_lacks
+from compliance.report.words.plain_missing import plain_lacks, plain_reasons
 from compliance.units import Writer
 
 _INTRODUCTION = (
@@ -157,7 +158,7 @@ def _reason(one: Alike, writer: Writer) -> str:
     """The reason in words; none where figures or worked lines tell why the limit is met."""
     first = one.first
     in_figures = first.outcome is Outcome.MEETS and (one.lines or (first.value is not None and first.limit is not None))
-    return "" if in_figures else reason_of(one.findings, writer)
+    return "" if in_figures else plain_reasons(one.findings, writer)
 
 
 def _set_lines(lines: Iterable[LedgerLine]) -> list[Part]:
@@ -171,7 +172,7 @@ def _below(one: Alike, ledger: Ledger | None, shared: str, writer: Writer) -> li
     parts: list[Part] = [Words(reason, theme.SMALL)] if reason else []
     parts += _set_lines(ledger.lines(one.lines)) if ledger else []
     if one.first.missing and not (reason and names_what_lacks(one.findings)):
-        parts.append(Words(f"To add: {to_add(one.findings)}", theme.SMALL_ITALIC))
+        parts.append(Words(f"Not given: {plain_lacks(one.findings)}", theme.SMALL_ITALIC))
     if remedy := remedy_of(one.first):
         parts.append(Words(remedy, theme.SMALL_ITALIC))
     return parts
@@ -193,7 +194,7 @@ def _not_applicable(one: SetFindings, writer: Writer, lead: list[Row]) -> list[A
     for group in one.rules:
         same: dict[str, list[Finding]] = {}
         for finding in group.set_aside:
-            same.setdefault(reason_text(finding, writer), []).append(finding)
+            same.setdefault(plain_reasons([finding], writer), []).append(finding)
         for index, (reason, findings) in enumerate(same.items()):
             anchor = None if group.judged or index else Anchor(group.key)
             code = cell(group.code, theme.CELL_BOLD)

@@ -24,7 +24,7 @@ from compliance.report.by_rule import RuleFindings, SetFindings
 from compliance.report.calculations.calculation_lines import worked_line
 from compliance.report.grouping import figures
 from compliance.report.value_words import NOTHING
-from compliance.report.words.missing_words import lacks_name, to_add
+from compliance.report.words.plain_missing import plain_lacking, plain_lacks
 from compliance.steps import Given, Step
 from compliance.units import Writer
 
@@ -129,8 +129,9 @@ def _path(wall: Subject, writer: Writer) -> Iterator[Part]:
     for name in _PATH:
         fact = wall.fact(f"wall.{name}")
         if fact.value is None:
-            lacks = ", ".join(lacks_name(one) for one in fact.missing)
-            last = f"{name.replace('_', ' ')}: not worked out, {lacks or fact.reason or NOTHING}"
+            lacks = plain_lacking(fact.missing)
+            why = f"not given: {lacks}" if lacks else fact.reason or NOTHING
+            last = f"{name.replace('_', ' ')}: not worked out, {why}"
             yield Words(last, theme.CELL_SMALL)
         elif fact.steps:
             text = worked_line(fact.steps[-1], writer).text
@@ -166,5 +167,5 @@ def _lacking(sets: Sequence[SetFindings], wall: str, rules: set[str]) -> Iterato
     ]  # fmt: skip
     if found:
         titles = "; ".join(dict.fromkeys(one.title for one in found))
-        wording = Words(f"Not worked out: {titles}. To add: {to_add(found)}.", theme.CELL_SMALL)
+        wording = Words(f"Not worked out: {titles}. Not given: {plain_lacks(found)}.", theme.CELL_SMALL)
         yield Row((Cell((wording,), span=len(_COLUMNS)),), air=(2.0, 2.0))

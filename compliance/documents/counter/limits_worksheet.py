@@ -82,29 +82,42 @@ def _sheets(
     """A part for each standing, least known first."""
     for standing in reversed(Standing):
         rows: list[Row] = []
+        before: ListedLimit | None = None
         for one in listed:
             if one.limit.standing is standing:
-                rows.append(_limit(checked, one, codes[one.limit.rule_set, one.limit.rule], writer))
+                group = codes[one.limit.rule_set, one.limit.rule]
+                rows.append(_limit(checked, one, before=before, group=group, writer=writer))
+                before = one
         if rows:
             lead = part(f"standing-{standing.value}", standing.value.capitalize(), STANDINGS[standing])
             head = head_row("Code", "Where to read, and what", "Known so far", "Value as read", "Edition", "Initials")
-            columns = (Column(32), Column(share=5), Column(104), Column(92), Column(58), Column(44))
+            columns = (Column(32), Column(share=5), Column(118), Column(88), Column(46), Column(40))
             yield Sheet(columns, rows, head=[head], lead=lead, below=12)
 
 
-def _limit(checked: Checked, one: ListedLimit, group: RuleFindings, writer: Writer) -> Row:
+def _limit(checked: Checked, one: ListedLimit, before: ListedLimit | None, group: RuleFindings, writer: Writer) -> Row:
+    """A line of the sheet; of what the line before it says already, the limits of one rule as one block, only what is
+    another."""
     limit = one.limit
-    what = f"{one.title}: {limit.name.replace('_', ' ')}"
-    reads: list[Part] = [Words(limit.read_in or limit.clause, theme.CELL_BOLD), Words(what, theme.CELL)]
-    reads += [Words(text, theme.CELL_SMALL) for text in (limit.note, _subjects(one)) if text]
+    of_rule = before is not None and (before.limit.rule_set, before.limit.rule) == (limit.rule_set, limit.rule)
+    name = limit.name.replace("_", " ")
+    what = f"{one.title}: {name}"
+    where = limit.read_in or limit.clause
+    reads: list[Part] = []
+    if not of_rule or before is None or where != (before.limit.read_in or before.limit.clause):
+        reads.append(Words(where, theme.CELL_BOLD))
+    reads.append(Words(name if of_rule else what, theme.CELL))
+    subjects = "" if of_rule and before is not None and before.subjects == one.subjects else _subjects(one)
+    reads += [Words(text, theme.CELL_SMALL) for text in (limit.note, subjects) if text]
     in_table = table_of(checked.rule_sets, limit) is not None
     names = {part: field_name(limit.rule_set, limit.rule, limit.name, part) for part in FIELD_PARTS}
     boxes = [Box(name, f"{what}: {part}") for part, name in names.items()]
     value = Cell((Words("in the table below", theme.CELL),)) if in_table else Cell((boxes[0],))
+    code = "" if of_rule else group.code
     return Row(
-        (cell(group.code, theme.CELL_BOLD), Cell(tuple(reads)), Cell(tuple(_known(limit, writer))), value,
+        (cell(code, theme.CELL_BOLD), Cell(tuple(reads)), Cell(tuple(_known(limit, before, writer))), value,
          Cell((boxes[1],)), Cell((boxes[2],))),
-        air=(2.0, 3.0),
+        air=(2.0, 2.0), named="" if not of_rule else f"{group.code}  {one.title}",
     )  # fmt: skip
 
 
@@ -118,8 +131,9 @@ def _subjects(one: ListedLimit) -> str:
     return f"for {', '.join(shown)}{more}"
 
 
-def _known(limit: LimitUsed, writer: Writer) -> Iterator[Part]:
+def _known(limit: LimitUsed, before: ListedLimit | None, writer: Writer) -> Iterator[Part]:
     yield Words(limit_text(limit, writer), theme.CELL_BOLD)
     if limit.source:
-        yield Words(limit.source, theme.CELL_SMALL)
+        same = before is not None and before.limit.source == limit.source
+        yield Words("source as above" if same else limit.source, theme.CELL_SMALL)
     yield from (Words(line, theme.CELL_SMALL) for line in history_lines(limit, writer))

@@ -12,6 +12,7 @@ from compliance.documents.elements.theme import Paper, Style
 from compliance.documents.page.faces import clean, face_for
 from compliance.documents.page.line_breaking import break_line
 from compliance.documents.tagging.tagged_canvas import RUNNING
+from compliance.drawings.common.lettering import LEAST
 
 if TYPE_CHECKING:
     from compliance.documents.page.book import Book
@@ -21,8 +22,10 @@ Area = tuple[float, float, float, float]
 _BLOCK, _GAP, _BETWEEN = 122.0, 12.0, 12.0
 _PAD = 6.0
 _SEAL = 112.0
-_SMALL = theme.CELL_SMALL
-_LABEL = Style(theme.HEADING.face, 8.0, 9.8, theme.UMBER)
+_SMALL = Style(theme.CELL_SMALL.face, LEAST, 11.6, theme.UMBER)
+_TEXT = Style(theme.CELL.face, LEAST, 11.6)
+_BOLD = Style(theme.CELL_BOLD.face, LEAST, 11.6)
+_LABEL = Style(theme.HEADING.face, LEAST, 11.6, theme.UMBER)
 _NUMBER = Style(theme.SECTION.face, 24.0, 28.0)
 _TITLE = Style(theme.BODY_BOLD.face, 10.0, 12.4)
 _CAUTION = (
@@ -31,7 +34,8 @@ _CAUTION = (
 )
 _REVISION_LINES = 3
 _MOST_LINES = 6
-"""Of one entry: a longer name stands in full in the papers."""
+"""Of one entry, half as many on a sheet that is not tall: a longer name stands in full in the papers."""
+_TALL = 900.0
 
 
 def area(paper: Paper) -> Area:
@@ -71,17 +75,17 @@ def draw(canvas: Any, book: Book, paper: Paper, number: str, title: str) -> None
     y = _room_for(canvas, label="Seal and signature", left=left, top=top, right=right)
     y = _room_for(canvas, label="Stamp of the office", left=left, top=y, right=right)
     head = book.head
-    y = _entry(canvas, label="Project", text=head.project, style=_TITLE, left=left, top=y)
-    y = _entry(canvas, label="Address", text=head.address or "not given", style=theme.CELL, left=left, top=y)
-    y = _entry(canvas, label="Drawn from the description by", text=head.author or "not given", style=theme.CELL,
-               left=left, top=y)  # fmt: skip
+    most = _MOST_LINES if paper.height > _TALL else _MOST_LINES // 2
+    y = _entry(canvas, label="Project", text=head.project, style=_TITLE, left=left, top=y, most=most)
+    y = _entry(canvas, label="Address", text=head.address or "not given", style=_TEXT, left=left, top=y, most=most)
+    y = _entry(canvas, label="Prepared by", text=head.author or "not given", style=_TEXT, left=left, top=y, most=most)
     issue = f"{head.revision}, {head.dated.isoformat()}"
-    y = _entry(canvas, label="Revision, date", text=issue, style=theme.CELL_BOLD, left=left, top=y)
+    y = _entry(canvas, label="Revision, date", text=issue, style=_BOLD, left=left, top=y, most=most)
     for _ in range(_REVISION_LINES):
         y -= 14.0
         _rule(canvas, left, y, right)
-    y = _entry(canvas, label="Input", text=head.fingerprint[:12], style=theme.CELL, left=left, top=y)
-    y = _entry(canvas, label="Scale", text="as noted under each drawing", style=theme.CELL, left=left, top=y)
+    y = _entry(canvas, label="Input", text=head.fingerprint[:12], style=_TEXT, left=left, top=y)
+    y = _entry(canvas, label="Scale", text="as noted under each drawing", style=_TEXT, left=left, top=y)
     _entry(canvas, label="Read with care", text=_CAUTION, style=_SMALL, left=left, top=y, ruled=False)
     _foot(canvas, book=book, number=number, title=title, left=left, bottom=bottom, right=right)
     canvas.end()
@@ -112,11 +116,20 @@ def _room_for(canvas: Any, label: str, left: float, top: float, right: float) ->
     return top - _SEAL
 
 
-def _entry(canvas: Any, label: str, text: str, style: Style, left: float, top: float, ruled: bool = True) -> float:
+def _entry(
+    canvas: Any,
+    label: str,
+    text: str,
+    style: Style,
+    left: float,
+    top: float,
+    ruled: bool = True,
+    most: int = _MOST_LINES,
+) -> float:
     """A label and its text under it; gives the lower edge."""
     _put(canvas, text=label, style=_LABEL, x=left + _PAD, y=top - 10.0)
-    y = top - 11.0
-    for line in break_line(clean(text), face_for(clean(text), style.face), style.size, _BLOCK - 2 * _PAD)[:_MOST_LINES]:
+    y = top - 12.6
+    for line in break_line(clean(text), face_for(clean(text), style.face), style.size, _BLOCK - 2 * _PAD)[:most]:
         _put(canvas, text=line, style=style, x=left + _PAD, y=y - style.baseline)
         y -= style.leading
     y -= 4.0

@@ -28,7 +28,7 @@ from compliance.facts.common.needs import Needs
 from compliance.facts.mechanics.lateral.torsion import Bracing
 from compliance.findings import Standing
 from compliance.report.value_words import counted
-from compliance.report.words.missing_words import lacks_name
+from compliance.report.words.plain_missing import plain_lacking
 from compliance.units import Writer
 
 _TITLE = "Plan with the bracing shares"
@@ -44,7 +44,6 @@ _SAYS = (
 )
 _TALLEST = 356.0
 _MOST_DRAWN = 6
-_MOST_NAMED = 12
 
 
 def bracing_shares(checked: Checked, paper: Paper) -> list[Any]:
@@ -87,12 +86,10 @@ def _further(count: int) -> str:
 
 
 def _lacks(need: Needs) -> str:
-    """The reasons, and the fields to add."""
+    """The reasons, and what is not given."""
     lacking = need.lacking
-    fields = [lacks_name(one) for one in lacking.missing]
-    more = f" and {len(fields) - _MOST_NAMED} more" if len(fields) > _MOST_NAMED else ""
     phrases = [lacking.reason] if lacking.reason else []
-    phrases += [f"to add: {', '.join(fields[:_MOST_NAMED])}{more}"] if fields else []
+    phrases += [f"not given: {plain_lacking(lacking.missing)}"] if lacking.missing else []
     return "; ".join(phrases)
 
 

@@ -7,6 +7,7 @@ from typing import Any
 from reportlab.platypus.flowables import Flowable
 
 from compliance.documents.elements import theme
+from compliance.documents.elements.strokes import STROKE, circle
 from compliance.documents.figures.drawing_ink import ink, ink_items, letters
 from compliance.documents.page.faces import NARROW, NARROW_BOLD, NARROW_MEDIUM, TEXT_BOLD, face_for
 from compliance.documents.page.line_breaking import shortened
@@ -14,7 +15,7 @@ from compliance.documents.page.rows import Anchor
 from compliance.documents.tagging.structure_tree import Element
 from compliance.drawings.common.board import Board, TextMetrics
 from compliance.drawings.common.draft import Draft
-from compliance.drawings.common.lettering import Role, one_line, wrapped
+from compliance.drawings.common.lettering import LEAST, Role, one_line, wrapped
 from compliance.drawings.common.primitives import Box
 from compliance.drawings.common.scale_bar import BAR_HEIGHT, draw_scale_bar
 from compliance.drawings.common.scales import Scale
@@ -26,22 +27,33 @@ from compliance.units.writing import System
 PAD = 6.0
 GAP = 12.0
 """Between one drawing and the next, in points."""
-_BLOCK = 39.0
-_SCALE_CELL = 152.0
-_LEADING = 9.8
+_BLOCK, _CAUTION_LINE = 36.0, 11.5
+_SCALE_CELL = 160.0
+_LEADING = 11.6
 _NOTE_PAD = 4.0
-_CAUTION = "From the description: no survey, no design. Field-verify dimensions. Code, official, engineer come first."
+_CAUTION = "From the description: no survey, no design. Code and official come first."
 _UNITS = {"us": "feet and inches", "si": "metres; thicknesses in millimetres"}
-_NAME, _SMALL = 9.4, 8.0
-_HEADING, _HEADING_SIZE = 12.0, 11.0
+_SMALL = LEAST
+_NUMBERED = 22.0
+"""Taken by the circle with the number of a section, before its name."""
+_LINE = 11.5
+"""Of the title line, from one baseline to the next."""
+_HEADING, _HEADING_SIZE = 13.0, 12.0
 
 
 @record
 class Issue:
-    """What the title line of every drawing repeats."""
+    """What the title line of every drawing repeats, and a caution where it `stands_alone`, on no sheet or page that
+    bears one."""
 
     system: System
     revision: str
+    stands_alone: bool = False
+
+    @property
+    def block(self) -> float:
+        """The height of the title line."""
+        return _BLOCK + (_CAUTION_LINE if self.stands_alone else 0.0)
 
     @property
     def units(self) -> str:
@@ -68,8 +80,10 @@ class DrawingBlock(Flowable):  # type: ignore[misc]
         super().__init__()
         self.width, self.height, self._issue, self._heading = width, height, issue, heading
         self.spaceAfter = GAP
-        self._notes = note_lines(draft, width)
-        self.drawing = draft.draw(height - around_it(draft, heading, width))
+        self._number = draft.number
+        self._notes, self._names = note_lines(draft, width), _name_lines(draft, width)
+        self._block = issue.block + _LINE * (len(self._names) - 1)
+        self.drawing = draft.draw(height - around_it(draft, heading, width, issue.block))
         self._alt = f"{one_line(draft.alt)} {_scale_of(self.drawing.scale)}."
         own = Anchor(self.drawing.key, one_line(self.drawing.name), level, listed=False)
         self.anchors = [heading, own] if heading else [own]
@@ -80,7 +94,7 @@ class DrawingBlock(Flowable):  # type: ignore[misc]
     @property
     def drawing_at(self) -> tuple[float, float]:
         """Where the lower left corner of the drawing lies in the block."""
-        return PAD, _BLOCK + _NOTE_PAD + len(self._notes) * _LEADING + PAD
+        return PAD, self._block + _NOTE_PAD + len(self._notes) * _LEADING + PAD
 
     def draw(self) -> None:
         canvas = self.canv
@@ -122,7 +136,7 @@ class DrawingBlock(Flowable):  # type: ignore[misc]
         structure = canvas.structure
         headings = [structure.heading(structure.document, one.title, one.level) for one in self.anchors]
         name = headings.pop() if headings else canvas.paragraph()
-        figure = canvas.figure(structure.document, self._alt, (0.0, _BLOCK, self.width, self.height))
+        figure = canvas.figure(structure.document, self._alt, (0.0, self._block, self.width, self.height))
         notes = canvas.paragraph() if self._notes else None
         return _Parts(headings[0] if headings else None, name, figure, notes)
 
@@ -130,37 +144,37 @@ class DrawingBlock(Flowable):  # type: ignore[misc]
         """Name; units and revision; the caution. In a cell of its own the scale with its bar."""
         canvas.begin_decoration()
         canvas.setFillColor(theme.CHALK)
-        canvas.rect(0, 0, self.width, _BLOCK, stroke=1, fill=1)
+        canvas.rect(0, 0, self.width, self._block, stroke=1, fill=1)
         cell = self.width - _SCALE_CELL
-        canvas.line(cell, 0, cell, _BLOCK)
+        canvas.line(cell, 0, cell, self._block)
         canvas.end()
+        aside = _NUMBERED if self._number else 0.0
         canvas.begin(parts.name)
-        _put(
-            canvas,
-            text=one_line(self.drawing.name),
-            face=NARROW_BOLD,
-            size=_NAME,
-            x=PAD,
-            y=_BLOCK - 11.5,
-            room=cell - 2 * PAD,
-        )
+        if self._number:
+            _numbered(canvas, self._number, self._block - 14.0)
+        for index, line in enumerate(self._names):
+            y = self._block - 11.5 - index * _LINE
+            after = " " if index < len(self._names) - 1 else ""
+            _put(canvas, text=line + after, face=NARROW_BOLD, size=_SMALL, x=PAD + aside, y=y, room=cell - 2 * PAD)
         canvas.end()
-        wording = f"Dimensions in {self._issue.units}   ·   revision {one_line(self._issue.revision)}"
+        wording = f"Dimensions in {self._issue.units}: field-verify   ·   revision {one_line(self._issue.revision)}"
         canvas.begin(canvas.paragraph())
-        _put(canvas, text=wording, face=NARROW_MEDIUM, size=_SMALL, x=PAD, y=_BLOCK - 22.5, room=cell - 2 * PAD)
+        y = self._block - 12.5 - len(self._names) * _LINE
+        _put(canvas, text=wording, face=NARROW_MEDIUM, size=_SMALL, x=PAD + aside, y=y, room=cell - 2 * PAD)
         canvas.end()
-        canvas.begin(canvas.paragraph())
-        _put(canvas, text=_CAUTION, face=NARROW, size=_SMALL, x=PAD, y=5.0, room=cell - 2 * PAD)
-        canvas.end()
+        if self._issue.stands_alone:
+            canvas.begin(canvas.paragraph())
+            _put(canvas, text=_CAUTION, face=NARROW, size=_SMALL, x=PAD, y=4.5, room=cell - 2 * PAD)
+            canvas.end()
         scale = self.drawing.scale
         canvas.begin(canvas.paragraph())
         _put(
             canvas,
             text=_scale_of(scale),
             face=NARROW_MEDIUM,
-            size=_SMALL + 0.4,
+            size=_SMALL,
             x=cell + PAD,
-            y=_BLOCK - 11.5,
+            y=self._block - 11.5,
             room=_SCALE_CELL - 2 * PAD,
         )
         canvas.end()
@@ -173,6 +187,13 @@ class DrawingBlock(Flowable):  # type: ignore[misc]
             ink_items(canvas, board.finished())
             canvas.restoreState()
             canvas.end()
+
+
+def _numbered(canvas: Any, number: str, y: float) -> None:
+    """The number of a section in its circle."""
+    canvas.addLiteral(f"{circle(PAD + 9.0, y, 9.0)} {STROKE}")
+    half = letters(number, Role.MARK) / 2
+    _put(canvas, text=f"{number} ", face=NARROW_BOLD, size=Role.MARK.size, x=PAD + 9.0 - half, y=y - 3.6, room=40.0)
 
 
 def _scale_of(scale: Scale | None) -> str:
@@ -192,11 +213,18 @@ def note_lines(draft: Draft, width: float) -> list[str]:
     return wrapped(" ".join(draft.notes), Role.NOTE, width - 2 * PAD, letters) if draft.notes else []
 
 
-def around_it(draft: Draft, heading: Anchor | None, width: float) -> float:
+def _name_lines(draft: Draft, width: float) -> list[str]:
+    room = width - _SCALE_CELL - 2 * PAD - (_NUMBERED if draft.number else 0.0)
+    return wrapped(draft.name, Role.HEADING, room, letters)
+
+
+def around_it(draft: Draft, heading: Anchor | None, width: float, block: float = _BLOCK) -> float:
     """What frame, heading, sentences and title line take of the height."""
     above = _HEADING if heading else 0.0
-    return above + 2 * PAD + _NOTE_PAD + len(note_lines(draft, width)) * _LEADING + _BLOCK
+    block += _LINE * (len(_name_lines(draft, width)) - 1)
+    return above + 2 * PAD + _NOTE_PAD + len(note_lines(draft, width)) * _LEADING + block
 
 
-def least_height(draft: Draft, heading: Anchor | None, width: float) -> float:
-    return draft.least + around_it(draft, heading, width)
+def least_height(draft: Draft, heading: Anchor | None, width: float, block: float = _BLOCK) -> float:
+    """`block` is the height of the title line."""
+    return draft.least + around_it(draft, heading, width, block)

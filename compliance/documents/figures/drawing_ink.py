@@ -11,13 +11,14 @@ from reportlab.lib.colors import HexColor
 
 from compliance.documents.elements import theme
 from compliance.documents.elements.outcome_marks import draw_mark
-from compliance.documents.elements.strokes import CLIP, FILL, STROKE, filling, outline, pen, segments
+from compliance.documents.elements.strokes import CLIP, FILL, STROKE, circle, filling, outline, pen, segments
 from compliance.documents.elements.strokes import box as rectangle
 from compliance.documents.figures.drawing_patterns import PATTERNS
 from compliance.documents.page.faces import NARROW, NARROW_BOLD, NARROW_MEDIUM, clean, em_width, face_for
 from compliance.drawings.common.lettering import Role
 from compliance.drawings.common.primitives import (
     Bow,
+    Bubble,
     Dimension,
     Drawing,
     Filled,
@@ -35,7 +36,7 @@ _FACES = {
     Role.DIMENSION: NARROW, Role.NOTE: NARROW, Role.MARK: NARROW_BOLD, Role.CODE: NARROW_MEDIUM,
     Role.HEADING: NARROW_BOLD,
 }  # fmt: skip
-_BASELINE = 0.26
+_BASELINE, _CAPITAL = 0.26, 0.698
 _TICK = 2.4
 _PAST_LINE = 2.0
 
@@ -45,6 +46,7 @@ _PENS = {
     Pen.EDGE: pen(0.65, theme.INK),
     Pen.FINE: pen(0.5, theme.UMBER),
     Pen.HIDDEN: pen(0.55, theme.INK, (3.0, 2.0)),
+    Pen.PROPERTY: pen(1.0, theme.INK, (14.0, 3.0, 2.0, 3.0, 2.0, 3.0)),
     Pen.BREAK: pen(0.5, theme.UMBER, (7.0, 2.0, 1.5, 2.0)),
     Pen.MEASURE: pen(0.45, theme.UMBER),
     Pen.GRID: pen(0.4, theme.SAND),
@@ -159,6 +161,23 @@ def _dimension(canvas: Any, item: Dimension) -> None:
     canvas.addLiteral(f"{_PENS[Pen.MEASURE]} {segments(lines)} {STROKE}")
 
 
+def _bubble(canvas: Any, item: Bubble) -> None:
+    """Number over sheet; the sheet is left out while it is not known."""
+    (x, y), radius, size = item.centre, item.radius, Role.NOTE.size
+    shape = circle(x, y, radius)
+    canvas.addLiteral(f"{filling(_TONES[Tone.PAPER])} {shape} {FILL} {_PENS[Pen.EDGE]} {shape} {STROKE}")
+    canvas.addLiteral(f"{segments([(x - radius, y, x + radius, y)])} {STROKE}")
+    sheet = canvas.label(item.key).split("sheet ")[-1]
+    canvas.setFillColor(theme.INK)
+    for text, role, baseline in ((item.number, Role.MARK, 2.4), (sheet, Role.NOTE, -2.0 - _CAPITAL * size)):
+        if text:
+            canvas.setFont(_FACES[role], role.size)
+            canvas.drawString(x - letters(text, role) / 2, y + baseline, f"{text} ")
+    if item.key in canvas.places:
+        canvas.link(item.key, (x - radius, y - radius, x + radius, y + radius))
+
+
 _INKED: dict[type[Item], Callable[[Any, Any], None]] = {
     Stroke: _stroke, Bow: _bow, Filled: _filled, Lettering: _lettering, Sign: _sign, Dimension: _dimension,
+    Bubble: _bubble,
 }  # fmt: skip

@@ -14,8 +14,8 @@ from compliance.drawings.elevation.elevation_labels import HELD, NOT_HELD
 from compliance.record import record
 from compliance.report.marks import Mark
 
-_SWATCH, _HIGH = 16.0, 9.0
-_BESIDE, _BETWEEN, _ROW = 3.5, 8.0, 13.0
+_SWATCH, _HIGH = 18.0, 10.0
+_BESIDE, _BETWEEN, _ROW = 3.5, 9.0, 14.5
 _ENTRIES: tuple[tuple[Tone | Pen | str, str], ...] = (
     (Tone.EARTH, "earth"),
     (Tone.BAND, "supporting wall"),

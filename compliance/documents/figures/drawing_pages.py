@@ -19,24 +19,27 @@ from compliance.documents.figures.drawing_block import GAP, PAD, DrawingBlock, I
 from compliance.documents.figures.drawing_ink import letters
 from compliance.documents.figures.drawing_legend import legend
 from compliance.documents.figures.drawing_subjects import earth_of, plan_subject, wall_subjects
+from compliance.documents.figures.schedule_sheets import schedule_sheets
 from compliance.documents.page.book import DRAWN_IN_TWO, DRAWN_WHOLE, SheetSeries
 from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.rows import Anchor, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
 from compliance.drawings.common.board import TextMetrics
-from compliance.drawings.common.draft import Draft
+from compliance.drawings.common.draft import Cut, Draft
+from compliance.drawings.common.lettering import LEAST
 from compliance.drawings.common.wall_types import WallType, wall_types
 from compliance.drawings.elevation.elevation_drawing import elevations
 from compliance.drawings.elevation.wall_face import WallSubject
 from compliance.drawings.framing.foundation_plan import foundation_plan
 from compliance.drawings.framing.roof_plan import roof_plan
 from compliance.drawings.framing.side_elevations import Outside, side_elevations
+from compliance.drawings.framing.site_plan import site_plan
 from compliance.drawings.plan.plan_drawing import plans
 from compliance.drawings.plan.plan_face import PlanSubject
 from compliance.drawings.section.details import bond_beam_detail
 from compliance.drawings.section.section_drawing import section
 from compliance.model.project import Project
-from compliance.record import record
+from compliance.record import record, replace
 from compliance.report.by_rule import SetFindings
 from compliance.units import Writer
 
@@ -46,9 +49,9 @@ _INTRODUCTION = (
     "a corner to the centerline of the other wall, and heights start at the top of the stem wall; a mark with the "
     "code of a rule stands where that rule finds a limit passed."
 )
-_AROUND, _AROUND_WALL = 76.0, 90.0
-"""Kept for frame, sentences and title line of a drawing, and of an elevation, in points."""
-_AROUND_PLAN = 120.0
+_AROUND, _AROUND_WALL = 66.0, 88.0
+"""Kept for frame, sentences and title line of a drawing, and of elevations, in points."""
+_AROUND_PLAN = 126.0
 _WITH_LEAD = "A-1"
 """The series that begins with the legend."""
 _SLACK = 2.0
@@ -107,14 +110,14 @@ def drawings(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper) -> l
                 )
                 story.append(block)
                 unset += [(block.drawing.name, text) for text in block.drawing.unset]
-    return [*story, *_left_over(unset)]
+    return [*story, *schedule_sheets(checked), *_left_over(unset)]
 
 
 def _lead(paper: Paper) -> Sheet:
     """What holds for all drawings, and the legend over the plan."""
     anchor = Anchor("drawings-plan", "Floor plan", 1)
     rows = [full_row(Words(_INTRODUCTION, theme.CELL, after=3.0), legend(paper.body_width), anchor=anchor)]
-    return Sheet((Column(share=1),), (), lead=rows, below=_UNDER_LEAD)
+    return Sheet((Column(share=1),), (), lead=rows, below=_UNDER_LEAD).lettered(LEAST)
 
 
 def _all_series(
@@ -123,8 +126,12 @@ def _all_series(
     project, views = checked.project, checked.facts.views
     metrics = TextMetrics(letters, Writer(project.project.units))
     width, across = column.body_width - 2 * PAD, whole.body_width - 2 * PAD
-    subjects, tall = wall_subjects(checked, sets), _room(column)
-    plan = plan_subject(checked, subjects)
+    subjects, tall = wall_subjects(checked, sets, is_scheduled=True), _room(column)
+    types = wall_types(project, views, {one.view.mark: one.flags for one in subjects})
+    cuts = [Cut(one.walls[0], number=str(number), key=one.key) for number, one in enumerate(types, start=1)]
+    cut_of = {mark: cut for one, cut in zip(types, cuts, strict=True) for mark in one.walls}
+    subjects = [replace(one, cut=cut_of[one.view.mark]) for one in subjects]
+    plan = replace(plan_subject(checked, subjects), cuts=tuple(cuts))
     room, half = _room(whole) - lead, (tall - GAP) / 2 - _AROUND_WALL
 
     def planned(less: float) -> Sequence[Draft]:
@@ -141,9 +148,13 @@ def _all_series(
                 metrics=metrics,
                 width=width,
                 tallest=tall - _AROUND - less,
+                number=cut_of[one.walls[0]].number,
             ),
         )
 
+    if project.site_plan is not None:
+        site = site_plan(project.site_plan, plan, metrics, across, _room(whole) - _AROUND_PLAN)
+        yield _Series("C-1", "Site plan", DRAWN_WHOLE, (_Group(Anchor("drawings-site", "Site plan", 1), (site,)),))
     drafts = _fitting(planned, None, room, whole)
     yield _Series("A-1", "Floor plan", DRAWN_WHOLE, (_Group(None, drafts),))
     outside = Outside(subjects, views=views, roofs=project.roofs, north=plan.north)
@@ -154,15 +165,16 @@ def _all_series(
     drafts = [draft for one in subjects for draft in _fitting(partial(elevated, one), heading, tall, column)]
     yield _Series("A-2", "Elevations", DRAWN_IN_TWO, (*groups, _Group(heading, drafts)))
     heading = Anchor("drawings-sections", "Sections", 1)
-    types = wall_types(project, views, {one.view.mark: one.flags for one in subjects})
-    cuts = [draft for one in types for draft in _fitting(partial(cut, one), heading, tall, column)]
-    users = {mark: [name for name in views if project.walls[name].beam == mark] for mark in project.beams}
+    sections = [draft for one in types for draft in _fitting(partial(cut, one), heading, tall, column)]
+    users = {
+        mark: {name: view for name, view in views.items() if project.walls[name].beam == mark} for mark in project.beams
+    }
     details = [
-        bond_beam_detail(mark, beam=beam, walls=users[mark], metrics=metrics, width=width)
+        bond_beam_detail(mark, beam=beam, views=users[mark], metrics=metrics, width=width)
         for mark, beam in project.beams.items()
         if users[mark]
     ]
-    groups = (_Group(heading, cuts), _Group(Anchor("drawings-details", "Details", 1), details))
+    groups = (_Group(heading, sections), _Group(Anchor("drawings-details", "Details", 1), details))
     yield _Series("A-3", "Sections and details", DRAWN_IN_TWO, groups)
     structural = tuple(_structural(project, plan, metrics, whole))
     yield _Series("S-1", "Foundation and roof framing plans", DRAWN_WHOLE, structural)

@@ -11,12 +11,8 @@ from compliance.drawings.elevation.wall_face import WallSubject
 from compliance.drawings.plan.outer_faces import outside_faces
 from compliance.drawings.plan.plan_face import PlanSubject
 from compliance.findings import Finding
-from compliance.model.walls import Wall
 from compliance.report.by_rule import RuleFindings, SetFindings
-from compliance.report.counting_results import counting_results
 from compliance.report.marks import Mark, mark_of
-from compliance.report.value_words import counted
-from compliance.units import Writer
 
 _MARKED = (Mark.ENGINEER, Mark.REVISE)
 """What breaks a limit is marked at its place; what is open or missing is counted under the drawing."""
@@ -28,19 +24,19 @@ def link_to_wall(checked: Checked, wall: str) -> str:
     return elevation_key(wall) if wall in checked.facts.views else ""
 
 
-def wall_subjects(checked: Checked, sets: tuple[SetFindings, ...]) -> list[WallSubject]:
-    """Every wall that stands in the plan, in the order of the project."""
+def wall_subjects(checked: Checked, sets: tuple[SetFindings, ...], is_scheduled: bool = False) -> list[WallSubject]:
+    """Every wall that stands in the plan, in the order of the project; `is_scheduled`: the schedules go with them."""
     views, project = checked.facts.views, checked.project
     sides = outside_faces(views)
     heights = {mark: view.place.height for mark, view in views.items()}
     buttresses = {mark: one.height.si for mark, one in project.buttresses.items()}
     found = _by_wall(checked, sets)
-    writer = Writer(project.project.units)
     return [
         WallSubject(
             view, parts=parts_of(mark, project), outside=sides[mark], heights=heights, buttresses=buttresses,
             flags=tuple(flag for group, one in found[mark] if (flag := _flag(checked, group, one)) is not None),
-            notes=(*_provenance(checked, project.walls[mark], writer), *_open(found[mark])),
+            notes=(f"Earth: {earth_of(checked, project.walls[mark].mix)}.", *_open(found[mark])),
+            is_scheduled=is_scheduled,
         )
         for mark, view in views.items()
     ]  # fmt: skip
@@ -52,7 +48,12 @@ def plan_subject(checked: Checked, walls: Sequence[WallSubject]) -> PlanSubject:
     outside = {one.view.mark: one.outside for one in walls}
     north = project.site.north.si if project.site.north else None
     return PlanSubject(
-        checked.facts.views, walls=project.walls, buttresses=project.buttresses, outside=outside, north=north
+        checked.facts.views,
+        walls=project.walls,
+        buttresses=project.buttresses,
+        outside=outside,
+        north=north,
+        rooms=project.rooms,
     )
 
 
@@ -103,36 +104,7 @@ def _open(found: list[tuple[RuleFindings, Finding]]) -> list[str]:
     marks = [mark_of(finding) for _, finding in found]
     marked = sum(mark in _MARKED for mark in marks)
     missing, confirm = marks.count(Mark.MISSING), marks.count(Mark.CONFIRM)
-    phrases = (
-        [f"{counted(marked, 'finding')} beyond a limit, marked at their place with the code of the rule"]
-        if marked
-        else []
-    )
-    phrases += [f"{counted(missing, 'finding')} not judged for want of a value"] if missing else []
-    phrases += [f"{counted(confirm, 'finding')} whose limit or rule is open"] if confirm else []
-    if not phrases:
-        return []
-    return [f"Checks of this wall and its parts: {'; '.join(phrases)}. See the calculations."]
-
-
-def _provenance(checked: Checked, wall: Wall, writer: Writer) -> list[str]:
-    """The mix of a wall, and of each set of specimens of it how many have a result, and which."""
-    sets = [mark for mark, test in checked.project.test_sets.items() if test.mix == wall.mix]
-    phrases = [_set(checked, mark, writer) for mark in sets] if wall.mix else []
-    tests = "; ".join(phrases) if phrases else "no set of specimens"
-    return [f"Earth: {earth_of(checked, wall.mix)}. Tests: {tests}."]
-
-
-def _set(checked: Checked, mark: str, writer: Writer) -> str:
-    kind = checked.project.test_sets[mark].kind
-    counting = counting_results(checked, mark)
-    values = list(counting.values.values())
-    named = {"compression": "compression", "rupture": "rupture", "shrinkage": "shrinkage"}[kind]
-    if not values:
-        return f"{mark} {named}, no result{' counts' if counting.aside else ''}"
-    of = "share" if kind == "shrinkage" else "stress"
-    worst = writer.write(max(values) if kind == "shrinkage" else min(values), of)
-    mean = writer.write(sum(values) / len(values), of)
-    which = "greatest" if kind == "shrinkage" else "lowest"
-    beside = f" ({counting.beside})" if counting.beside else ""
-    return f"{mark} {named}, {counted(len(values), 'result')}, {which} {worst}, mean {mean}{beside}"
+    phrases = [f"{marked} beyond a limit, marked with the code of the rule"] if marked else []
+    phrases += [f"{missing} not judged for want of a value"] if missing else []
+    phrases += [f"{confirm} with an open limit or rule"] if confirm else []
+    return [f"Findings: {'; '.join(phrases)}."] if phrases else []

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
+from itertools import zip_longest
 from typing import Any
 
 from reportlab.platypus.doctemplate import FrameBreak
@@ -10,7 +12,9 @@ from reportlab.platypus.doctemplate import FrameBreak
 from compliance.checked import Checked
 from compliance.documents.elements import theme
 from compliance.documents.elements.section_titles import part, title
+from compliance.documents.elements.theme import Style
 from compliance.documents.figures.drawing_block import DrawingBlock
+from compliance.documents.figures.schedule_sheets import SCHEDULE
 from compliance.documents.page.book import SheetSeries
 from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.page_refs import PageOf
@@ -19,7 +23,7 @@ from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, he
 from compliance.documents.page.sheet import Sheet
 from compliance.documents.papers.cover import part_index
 from compliance.documents.papers.design_data_sheet import COLUMNS, design_rows
-from compliance.drawings.common.lettering import one_line
+from compliance.drawings.common.lettering import LEAST, one_line
 
 _INTRODUCTION = (
     "Drawn from the description of the building, to the scale named under each drawing; the bar stays right at any "
@@ -31,6 +35,9 @@ _ABBREVIATIONS = (
     ("N.T.S.", "not to scale"), ("O.C.", "on center"), ("T.O.", "top of"), ("TYP", "typical"),
     ("U.N.O.", "unless noted otherwise"),
 )  # fmt: skip
+_BESIDE = 3
+_STYLES = (theme.CELL_BOLD, theme.CELL)
+_CAUTION = Style(theme.SMALL.face, LEAST, 11.8)
 
 
 def general_sheet(checked: Checked, drawn: Sequence[Any]) -> list[Any]:
@@ -39,24 +46,33 @@ def general_sheet(checked: Checked, drawn: Sequence[Any]) -> list[Any]:
     lead = title("drawings", "Drawings", _INTRODUCTION)
     story: list[Any] = [SheetSeries("G-0", "General: index and design data")]
     if blocks:
-        rows = [_row(one) for one in blocks]
+        tables = [row.anchor for one in drawn if isinstance(one, Sheet) for row in one.lead if row.anchor]
+        rows = [_row(one.drawing.key, one.drawing.name) for one in blocks]
+        rows += [_row(one.key, f"Schedule: {one.title}") for one in tables if one.key.startswith(SCHEDULE)]
         head = head_row("Drawing", "Sheet", right=(1,))
         story.append(Sheet((Column(share=1), Column(90)), rows, head=[head], lead=lead, below=8))
     else:
         story.append(Sheet((Column(share=1),), (), lead=[*lead, full_row(Words(_NOTHING, theme.BODY_BOLD))], below=8))
-    story += [part_index("drawings"), _abbreviations(), *caution_paragraphs(), FrameBreak()]
-    return [*story, Sheet(COLUMNS, design_rows(checked), lead=part("drawings-data", "Design data"), below=10)]
+    story += [part_index("drawings"), *caution_paragraphs(_CAUTION), FrameBreak()]
+    return [
+        *story,
+        Sheet(COLUMNS, design_rows(checked), lead=part("drawings-data", "Design data"), below=10),
+        _abbreviations(),
+    ]
 
 
-def _row(block: DrawingBlock) -> Row:
-    key = block.drawing.key
-    name = cell(one_line(block.drawing.name), link=key)
+def _row(key: str, title: str) -> Row:
+    name = cell(one_line(title), link=key)
     return Row((name, Cell((PageOf(key, theme.NUMBER),), link=key)), air=(1.2, 1.4))
 
 
 def _abbreviations() -> Sheet:
+    deep = math.ceil(len(_ABBREVIATIONS) / _BESIDE)
+    groups = [_ABBREVIATIONS[start : start + deep] for start in range(0, len(_ABBREVIATIONS), deep)]
+    across = zip_longest(*groups, fillvalue=("", ""))
     rows = [
-        Row((*(cell(text, style) for text, style in ((short, theme.CELL_BOLD), (long, theme.CELL))),), air=(1.0, 1.2))
-        for short, long in _ABBREVIATIONS
+        Row(tuple(cell(text, style) for one in pair for text, style in zip(one, _STYLES, strict=True)), air=(1.0, 1.2))
+        for pair in across
     ]
-    return Sheet((Column(70), Column(share=1)), rows, lead=part("drawings-abbreviations", "Abbreviations"), below=8)
+    lead = part("drawings-abbreviations", "Abbreviations")
+    return Sheet((Column(62), Column(share=1)) * _BESIDE, rows, lead=lead, below=8)

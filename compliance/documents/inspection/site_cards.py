@@ -13,7 +13,6 @@ from compliance.documents.elements import theme
 from compliance.documents.elements.section_titles import running_text, title
 from compliance.documents.elements.sign_lines import SignLines, WriteLines, draw_tag, in_turn
 from compliance.documents.elements.theme import PAPERS, Paper, Style
-from compliance.documents.inspection.inspection_plan import HOLD, MEANING, WITNESS
 from compliance.documents.page.book import Book
 from compliance.documents.page.document_head import head_of
 from compliance.documents.page.faces import NARROW, NARROW_BOLD, TEXT, TEXT_BOLD, face_for, register_faces, text_width
@@ -40,6 +39,10 @@ _RULED = 23.0
 _CAUTION = Style(NARROW, 8.0, 9.8, theme.UMBER)
 _BY_NAME = Style(NARROW_BOLD, 12.0, 15.0)
 _CORRECTION, _AGAIN = "Correction to make:", "Inspected again"
+MEANING = (
+    "At a hold point nobody goes on before it has been passed. At a witness point those named are invited in time, and "
+    "the work may go on without them."
+)
 _NO_POINTS = "The rule sets of this project name no point of inspection that waits. Ask the official what is inspected."
 
 
@@ -160,7 +163,7 @@ class CardFlow(Flowable):  # type: ignore[misc]
         """The stage, hold or witness, and the code."""
         point, y = self._card.point, self.height - _PAD - 18
         big = Style(TEXT_BOLD, 15.0, 18.0)
-        wide = draw_tag(canvas, word=HOLD if point.is_hold else WITNESS, filled=point.is_hold, style=big, x=_PAD, y=y)
+        wide = draw_tag(canvas, word=point.kind_word, filled=point.is_hold, style=big, x=_PAD, y=y)
         canvas.setFillColor(theme.INK)
         canvas.setFont(TEXT_BOLD, 15.0)
         canvas.drawString(_PAD + wide + 10, y + big.leading - big.baseline, f"{point.stage} ")

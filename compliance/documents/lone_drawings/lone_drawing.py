@@ -116,10 +116,10 @@ def _drafts(checked: Checked, view: View, wall: str, width: float, tallest: floa
 
 
 def _blocks(checked: Checked, drafts: Sequence[Draft], width: float) -> list[DrawingBlock]:
-    issue = Issue(checked.project.project.units, checked.project.project.revision)
+    issue = Issue(checked.project.project.units, checked.project.project.revision, stands_alone=True)
     return [
         DrawingBlock(
-            one, heading=None, width=width, height=least_height(one, None, width), issue=issue, level=0,
+            one, heading=None, width=width, height=least_height(one, None, width, issue.block), issue=issue, level=0,
         )
         for one in drafts
     ]  # fmt: skip

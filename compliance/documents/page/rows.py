@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from compliance.documents.elements import theme
 from compliance.documents.elements.theme import Style
 from compliance.documents.page.line_breaking import Part, Words
-from compliance.record import record
+from compliance.record import record, replace
 
 GAP = 4.0
 """Between the edge of a column and its text, in points."""
@@ -64,6 +64,20 @@ def head_row(*titles: str, right: Sequence[int] = ()) -> Row:
     """A row of column titles; `right` are the indexes of those set flush right."""
     styles = (theme.HEADING.aligned("right") if index in right else theme.HEADING for index in range(len(titles)))
     return Row(tuple(cell(title, style) for title, style in zip(titles, styles, strict=True)), ruled=False)
+
+
+def lettered_row(row: Row, least: float) -> Row:
+    """The row with no text set smaller than `least` points."""
+    return replace(
+        row, cells=tuple(replace(one, parts=tuple(_lettered(p, least) for p in one.parts)) for one in row.cells)
+    )
+
+
+def _lettered(part: Part, least: float) -> Part:
+    style = getattr(part, "style", None)
+    if style is None or style.size >= least:
+        return part
+    return replace(part, style=replace(style, size=least, leading=max(style.leading, 1.2 * least)))
 
 
 def full_row(*parts: Part, anchor: Anchor | None = None, air: tuple[float, float] = (0.0, 0.0)) -> Row:

@@ -19,7 +19,7 @@ from compliance.documents.elements.theme import Colour
 from compliance.documents.page.column_widths import columns_fitted
 from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.placed_rows import Group, PlacedRow, TextRun, groups_of, place_row, torn
-from compliance.documents.page.rows import Anchor, Column, Row, full_row
+from compliance.documents.page.rows import Anchor, Column, Row, full_row, lettered_row
 from compliance.documents.tagging.slots import slots
 
 _FEWEST_FOR_TEARING = 90.0
@@ -82,6 +82,18 @@ class Sheet(Flowable):  # type: ignore[misc]
         self._grid, self._whole = grid, self
         self.spaceAfter = below
         self._layout: _Layout | None = None
+
+    def lettered(self, least: float) -> Sheet:
+        """The same with no text set smaller than `least` points."""
+        rows, head, lead, carried = (
+            [lettered_row(one, least) for one in group] for group in (self._rows, self._head, self.lead, self._carried)
+        )
+        return Sheet(self._columns, rows, head=head, lead=lead, carried=carried, grid=self._grid, below=self.spaceAfter)
+
+    @property
+    def described(self) -> list[Row]:
+        """Its lead and its rows, as they were given."""
+        return [*self.lead, *self._rows]
 
     @property
     def anchors(self) -> list[Anchor]:

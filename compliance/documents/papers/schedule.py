@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 from typing import Any
 
 from compliance.checked import Checked
@@ -21,6 +22,7 @@ from compliance.report.value_words import NOTHING
 from compliance.units import KINDS, Writer
 
 NOT_GIVEN = "not given"
+NO_LENGTHS: Mapping[str, str] = MappingProxyType({})
 _INTRODUCTION = (
     "Geometry follows from the plan as described. Unsupported length is the largest length along the centerline "
     "without a lateral support."
@@ -62,10 +64,11 @@ def schedule(checked: Checked) -> list[Any]:
     if stands_alone(checked):  # its page says how long, high and thick each wall is
         lead = title("schedule", "What the walls stand on", *([described] if described else []))
         return [*story, _described(checked, writer, lead), *_mixes(checked)]
-    lead = title("schedule", "Building and walls", *([described] if described else []), _INTRODUCTION) + part(
-        "schedule-walls", "Walls"
-    )
-    story.append(_table(list(walls.values()), fields=_WALL, first="Wall", writer=writer, lead=lead))
+    lead = title(
+        "schedule", "Building and walls", *([described] if described else []), _INTRODUCTION, *_run_on(checked)
+    ) + part("schedule-walls", "Walls")
+    lengths = {mark: own_length(checked, one, writer) for mark, one in walls.items()}
+    story.append(_table(list(walls.values()), fields=_WALL, first="Wall", writer=writer, lead=lead, lengths=lengths))
     story.append(_ties(checked))
     openings = list(checked.facts.of("opening").values())
     if openings:
@@ -76,6 +79,34 @@ def schedule(checked: Checked) -> list[Any]:
         )
     lead = part("schedule-parts", "Stem walls, footings, beams and roofs")
     return [*story, _described(checked, writer, lead), *_mixes(checked)]
+
+
+def own_length(checked: Checked, wall: Subject, writer: Writer) -> str:
+    """Of the wall along its own line; of one that has none in the plan as the facts have it."""
+    view = checked.facts.views.get(wall.mark)
+    if view is not None:
+        return writer.write(view.place.line.length, "length")
+    return shown(wall.fact("wall.length"), "length", writer)
+
+
+def run_on(checked: Checked, mark: str) -> tuple[str, ...]:
+    """The walls that one is taken together with as one wall; empty where it stands for itself."""
+    view = checked.facts.views.get(mark)
+    marks = view.placed.stretch.marks if view else ()
+    return marks if len(marks) > 1 else ()
+
+
+def _run_on(checked: Checked) -> list[str]:
+    """Walls that are taken as one, and what is counted along them together."""
+    writer = Writer(checked.project.project.units)
+    said = {}
+    for mark, view in checked.facts.views.items():
+        if marks := run_on(checked, mark):
+            whole = writer.write(view.placed.stretch.length, "length")
+            said[marks] = f"{', '.join(marks)} are taken as one wall, {whole} long"
+    if not said:
+        return []
+    return [f"{'; '.join(said.values())}: their unsupported length, openings and open share are counted together."]
 
 
 def shown(fact: Fact, kind: str, writer: Writer) -> str:
@@ -92,7 +123,12 @@ def shown(fact: Fact, kind: str, writer: Writer) -> str:
 
 
 def _table(
-    subjects: Sequence[Subject], fields: Sequence[tuple[str, str]], first: str, writer: Writer, lead: list[Row]
+    subjects: Sequence[Subject],
+    fields: Sequence[tuple[str, str]],
+    first: str,
+    writer: Writer,
+    lead: list[Row],
+    lengths: Mapping[str, str] = NO_LENGTHS,
 ) -> Sheet:
     kinds = [FACTS[name].kind for name, _ in fields]
     styles = [theme.NUMBER if kind in KINDS else theme.CELL for kind in kinds]
@@ -101,7 +137,7 @@ def _table(
             (
                 cell(one.mark, theme.CELL_BOLD, link=elevation_key(one.wall)),
                 *(
-                    cell(shown(one.fact(name), kind, writer), style)
+                    cell(_text(one, name, kind, writer, lengths), style)
                     for (name, _), kind, style in zip(fields, kinds, styles, strict=True)
                 ),
             )
@@ -111,6 +147,12 @@ def _table(
     right = [index for index, kind in enumerate(kinds, start=1) if kind in KINDS]
     head = head_row(first, *(label for _, label in fields), right=right)
     return Sheet([Column(natural=True)] * (1 + len(fields)), rows, head=[head], lead=lead, below=12)
+
+
+def _text(subject: Subject, name: str, kind: str, writer: Writer, lengths: Mapping[str, str]) -> str:
+    if name == "wall.length" and subject.mark in lengths:
+        return lengths[subject.mark]
+    return shown(subject.fact(name), kind, writer)
 
 
 def _ties(checked: Checked) -> Sheet:

@@ -22,7 +22,6 @@ from compliance.report.inspection_points import SitePoint, site_points
 from compliance.report.summaries.inspection_values import required_values
 from compliance.report.summaries.place_cautions import place_cautions
 
-HOLD, WITNESS = "HOLD", "WITNESS"
 _INTRODUCTION = (
     "In the order of the work. At a hold point nobody goes on before it has been passed; at a witness point those "
     "named are invited in time, and the work may go on without them. The official may require special inspection of an "
@@ -82,7 +81,7 @@ def _point(checked: Checked, point: SitePoint, joined: bool) -> Row:
     named = (
         Words(point.code, theme.CELL_BOLD),
         Words(first.clause, theme.CELL_SMALL),
-        Tag(HOLD if point.is_hold else WITNESS, point.is_hold, _TAG),
+        Tag(point.kind_word, point.is_hold, _TAG),
     )
     looked = (
         Words(first.title, theme.CELL_BOLD),

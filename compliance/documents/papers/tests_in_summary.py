@@ -68,7 +68,7 @@ def _judged(sets: tuple[SetFindings, ...]) -> dict[str, list[tuple[str, Finding]
 def _row(checked: Checked, mark: str, test: TestSet, judged: Sequence[tuple[str, Finding]], writer: Writer) -> Row:
     report = checked.project.attachments.get(test.report or "")
     laboratory = checked.project.people.lab
-    tested_by = test.tested_by or (laboratory.name if laboratory and test.report else _NOT_GIVEN)
+    tested_by = test.tested_by or (laboratory.name if laboratory and test.report else None)
     is_of_laboratory = laboratory is not None and tested_by == laboratory.name
     accreditation = laboratory.accreditation if laboratory and is_of_laboratory else None
     shown = f"shown to the official {test.shown_to_official}" if test.shown_to_official else "not shown to the official"
@@ -76,7 +76,9 @@ def _row(checked: Checked, mark: str, test: TestSet, judged: Sequence[tuple[str,
         Words(f"{_KINDS[test.kind]}, mix {test.mix}", theme.CELL),
         Reference("in full", f"set-{mark}", theme.CELL_SMALL, far=True),
     )
-    by = (Words(f"made by {test.made_by or _NOT_GIVEN}", theme.CELL), Words(f"tested by {tested_by}", theme.CELL))
+    made_by = f"made by {test.made_by}" if test.made_by else "maker not given"
+    tester = f"tested by {tested_by}" if tested_by else "tester not given"
+    by = (Words(made_by, theme.CELL), Words(tester, theme.CELL))
     paper = (
         Words(f"report: {report.title if report else _NOT_GIVEN}", theme.CELL),
         Words(f"report no. {test.report_number or _NOT_GIVEN}", theme.CELL_SMALL),
@@ -99,7 +101,8 @@ def _results(checked: Checked, mark: str, test: TestSet, writer: Writer) -> list
     kind = _MEASURED[test.kind]
     mean, low, high = (writer.write(value, kind) for value in (found.mean, found.lowest, found.highest))
     aside = f"; {counted(len(counting.aside), 'specimen')} set aside" if counting.aside else ""
-    return [Words(f"{found.count}: mean {mean}, {low} to {high}{aside}", theme.CELL)]
+    said = f"mean {mean}, {low} to {high}" if found.count > 1 else mean
+    return [Words(f"{found.count}: {said}{aside}", theme.CELL)]
 
 
 def _outcomes(judged: Sequence[tuple[str, Finding]]) -> list[Part]:

@@ -16,6 +16,7 @@ from compliance.documents.page.line_breaking import Part, Words
 from compliance.documents.page.page_refs import Finder, Reference
 from compliance.documents.page.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
+from compliance.documents.papers.schedule import own_length, run_on
 from compliance.drawings.common.draft import elevation_key
 from compliance.findings import Finding, Outcome
 from compliance.model.walls import Wall
@@ -86,15 +87,17 @@ def _name(checked: Checked, one: WallEvidence, writer: Writer) -> Row:
 
 def _described(checked: Checked, mark: str, wall: Wall, writer: Writer) -> str:
     subject = checked.facts.of("wall")[mark]
-    phrases = []
+    phrases = [f"{own_length(checked, subject, writer)} long"]
     for name, label, kind in (
-        ("wall.length", "long", "length"), ("wall.height", "high", "length"),
+        ("wall.height", "high", "length"),
         ("wall.base_thickness", "thick at the base", "thickness"),
         ("wall.least_thickness", "at the thinnest", "thickness"),
     ):  # fmt: skip
         value = subject.fact(name).value
         phrases.append(f"{writer.write(value, kind)} {label}" if isinstance(value, float) else f"not known how {label}")
     parts = [f"{label} {part}" for label, part in _parts_of(wall) if part]
+    if others := [one for one in run_on(checked, mark) if one != mark]:
+        phrases.append(f"one wall with {', '.join(others)}")
     openings = counted(len(wall.openings), "opening") if wall.openings else "no opening"
     return f"{', '.join(phrases)}; {openings}; {', '.join(parts) or 'no parts named'}."
 
@@ -152,13 +155,16 @@ def _below(one: WallEvidence, numbers: Mapping[str, tuple[int, ...]]) -> Iterato
         joined=True,
         air=_AIR,
     )
-    points = [_point(point, found) for point, found in one.points]
-    if points:
-        link = Reference("; ".join(points), "inspections", theme.CELL)
+    stages: dict[str, dict[str, None]] = {}
+    for point, at_point in one.points:
+        stages.setdefault(point.stage.lower(), {})[_point(point, at_point)] = None
+    if stages:
+        points = "; ".join(f"{stage} ({'; '.join(states)})" for stage, states in stages.items())
+        link = Reference(points, "inspections", theme.CELL)
         yield Row((cell("Site", theme.LABEL), Cell((link,), span=3)), joined=True, air=_AIR)
 
 
 def _point(point: SitePoint, found: Sequence[Finding]) -> str:
     done = {id(one) for one in point.passed}
     state = "passed" if all(id(one) in done for one in found) else "waits"
-    return f"{point.stage.lower()} ({'hold' if point.is_hold else 'witness'}, {state})"
+    return f"{'hold' if point.is_hold else 'witness'}, {state}"

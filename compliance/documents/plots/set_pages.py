@@ -17,7 +17,7 @@ from compliance.findings import Finding
 from compliance.record import replace
 from compliance.report.grouping import figures
 from compliance.report.value_words import NOTHING
-from compliance.report.words.missing_words import reason_text
+from compliance.report.words.plain_missing import plain_reasons
 from compliance.units import Writer
 
 
@@ -49,7 +49,7 @@ def _verdict(code: str, one: Finding, writer: Writer) -> Row:
     shown = figures(one, writer)
     phrases: list[Part] = [Words(one.title, theme.CELL)]
     if one.kind == "test" or not one.limit:
-        phrases.append(Words(reason_text(one, writer), theme.CELL_SMALL))
+        phrases.append(Words(plain_reasons([one], writer), theme.CELL_SMALL))
     aside = aside_of(one)
     if aside:
         phrases.append(Words(f"set aside: {', '.join(aside)}", theme.CELL_SMALL))

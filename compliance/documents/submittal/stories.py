@@ -41,6 +41,7 @@ from compliance.documents.papers.sign_off import sign_off
 from compliance.documents.papers.special_inspections import special_inspections
 from compliance.documents.papers.tests_in_summary import tests_in_summary
 from compliance.documents.papers.wall_summaries import wall_finder, wall_pages
+from compliance.drawings.common.lettering import LEAST
 from compliance.model.issued import IssuedRecord
 from compliance.record import record
 from compliance.report.by_rule import SetFindings
@@ -99,7 +100,8 @@ def drawings_story(of: Submitted, first: bool = True) -> list[Any]:
     head = checked.project.project
     drawn = drawings(checked, of.sets, drawn_on(head.paper, head.paper_of_drawings))
     before = [] if first else [NextPageTemplate(DRAWN_IN_TWO), PageBreak()]
-    return [*before, *general_sheet(checked, drawn), *drawn]
+    sheets = [*general_sheet(checked, drawn), *drawn]
+    return [*before, *(one.lettered(LEAST) if isinstance(one, Sheet) else one for one in sheets)]
 
 
 def calculations_story(of: Submitted, alone: bool = True) -> list[Any]:
@@ -129,6 +131,6 @@ def calculations_story(of: Submitted, alone: bool = True) -> list[Any]:
 
 def entries(story: Sequence[Any], deepest: int) -> int:
     """How many lines contents of a story will have."""
-    anchors = [row.anchor for one in story if isinstance(one, Sheet) for row in one.lead]
+    anchors = [row.anchor for one in story if isinstance(one, Sheet) for row in one.described]
     anchors += [anchor for one in story if isinstance(one, DrawingBlock) for anchor in one.anchors]
     return sum(in_contents(anchor, deepest) for anchor in anchors)

@@ -12,6 +12,7 @@ from compliance.drawings.common.placing import Placer
 from compliance.drawings.common.primitives import (
     Bow,
     Box,
+    Bubble,
     Dimension,
     Filled,
     Item,
@@ -31,7 +32,7 @@ _SIGN = 6.6
 _BESIDE_SIGN = 2.4
 _LED_FROM = 5.0
 """A label further than this from what it names gets a line that leads to it, in points."""
-_LAYERS = (Filled, Stroke, Bow, Dimension, Lettering, Sign)
+_LAYERS = (Filled, Stroke, Bow, Dimension, Lettering, Sign, Bubble)
 _SHORT_OF = 1.6
 _CHORD = math.radians(4)
 

@@ -30,6 +30,17 @@ class Draft:
     least: float
     draw: Callable[[float], Drawing]
     notes: tuple[str, ...] = ()
+    number: str = ""
+    """Of a section, as the marks on plan and elevations bear it."""
+
+
+@record
+class Cut:
+    """Where a section is taken: through a wall, under the number and the place of its drawing."""
+
+    wall: str
+    number: str
+    key: str
 
 
 @record

@@ -5,15 +5,19 @@ from __future__ import annotations
 from collections.abc import Callable
 from enum import Enum
 
+LEAST = 9.7
+"""Points: capitals 3/32 in tall in a face whose capitals are 0.698 of its size. Offices commonly ask for that height
+on sheets of drawings (common practice, no source)."""
+
 
 class Role(Enum):
-    """What a text is for, with its size in points. None is so small that a print at 70 % loses it."""
+    """What a text is for, with its size in points, none of them below `LEAST`."""
 
-    DIMENSION = ("dimension", 8.0)
-    NOTE = ("note", 8.0)
-    MARK = ("mark", 9.0)
-    CODE = ("code", 8.0)
-    HEADING = ("heading", 9.0)
+    DIMENSION = ("dimension", LEAST)
+    NOTE = ("note", LEAST)
+    MARK = ("mark", 10.4)
+    CODE = ("code", LEAST)
+    HEADING = ("heading", LEAST)
 
     @property
     def size(self) -> float:

@@ -24,6 +24,7 @@ class Pen(Enum):
     FINE = "fine"
     HIDDEN = "hidden"
     BREAK = "break"
+    PROPERTY = "property"
     MEASURE = "measure"
     GRID = "grid"
     RASTER = "raster"
@@ -162,7 +163,22 @@ class Dimension:
     feet: tuple[Point, ...] = ()
 
 
-Item = Stroke | Bow | Filled | Lettering | Sign | Dimension
+@record
+class Bubble:
+    """A mark of a section: its number over the sheet it is on, which is known once the sheets are numbered. `key` is
+    the place of the section in the document."""
+
+    centre: Point
+    radius: float
+    number: str
+    key: str
+
+    @property
+    def box(self) -> Box:
+        return box_about(self.centre, 2 * self.radius, 2 * self.radius)
+
+
+Item = Stroke | Bow | Filled | Lettering | Sign | Dimension | Bubble
 
 
 @record

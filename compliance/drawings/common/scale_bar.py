@@ -7,7 +7,7 @@ from compliance.drawings.common.lettering import Role
 from compliance.drawings.common.primitives import Box, Lettering, Pen, Tone
 from compliance.drawings.common.scales import Scale, bar_parts
 
-BAR_HEIGHT = 19.5
+BAR_HEIGHT = 21.5
 _BAR = 3.6
 
 
@@ -23,7 +23,10 @@ def draw_scale_bar(board: Board, scale: Scale, left: float, bottom: float, longe
     for index in range(last):
         box = Box(left + index * part, y, left + (index + 1) * part, y + _BAR)
         board.block(box, Tone.INK if index % 2 == 0 else Tone.PAPER, Pen.FINE)
+    crowded = max(letters(one, role) for one in found.numbers) + 2.0 > part
     for index, number in enumerate(found.numbers):
+        if crowded and index not in (0, last):
+            continue
         text = f"{number} {found.unit}" if index == last else number
         wide = letters(text, role)
         x = left + index * part - letters(number, role) / 2

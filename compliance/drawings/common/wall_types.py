@@ -55,7 +55,7 @@ def _alike(mark: str, project: Project) -> tuple[object, ...]:
     return (
         *(size.si if size else None for size in sizes), wall.tapered_face, wall.mix, wall.stem, wall.footing, wall.beam,
         _layers(wall.outside), _layers(wall.inside), roofs, wall.use if wall.use in _OTHER_GROUND else "",
-        None if wall.beam else wall.top_restraint,
+        None if wall.beam else wall.top_restraint, wall.reinforced, wall.reinforcement,
     )  # fmt: skip
 
 

@@ -19,9 +19,9 @@ from compliance.drawings.elevation.elevation_notes import elevation_notes
 from compliance.drawings.elevation.wall_face import Face, WallSubject
 from compliance.record import record
 
-_LEFT, _RIGHT = 60.0, 82.0
+_LEFT, _RIGHT = 58.0, 84.0
 """What heights and levels take beside the wall, in points."""
-_ABOVE, _FOOT = 27.0, 3.0
+_ABOVE, _FOOT = 30.0, 3.0
 _LARGEST = 16.0
 _SMALLEST_WHOLE = 100.0
 """Below this scale a wall is drawn in parts rather than smaller."""

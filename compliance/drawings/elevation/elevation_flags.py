@@ -41,7 +41,7 @@ def draw_flags(face: Face) -> None:
 
 
 def _flag_label(face: Face, point: Point, flags: Sequence[Flag]) -> None:
-    """At the place itself, else over or under it, else led to it."""
+    """At the place itself, else over or under it, or beside it if it is about no opening or pier; else led to it."""
     lines = [LabelLine(one.code, Role.CODE, one.mark, one.link) for one in flags]
     named = f"{face.subject.view.mark}: " + ", ".join(
         f"{one.code} ({one.mark.lower()}) at {one.about} {one.subject}".rstrip() for one in flags
@@ -50,8 +50,9 @@ def _flag_label(face: Face, point: Point, flags: Sequence[Flag]) -> None:
     x, y = point
     shifts = (0.0, *(sign * step for step in range(3, 36, 3) for sign in (-1, 1)))
     floor = min(y, face.foot) - high / 2 if y < face.foot else face.foot
-    upright = (box_about((x, y + shift), wide, high) for shift in shifts)
-    box = face.board.placer.first(spot for spot in upright if spot.bottom >= floor)
+    aside = shifts if flags[0].about not in ("opening", "pier") else (0.0,)
+    near = (box_about((x + across, y + shift), wide, high) for across in aside for shift in shifts)
+    box = face.board.placer.first(spot for spot in near if spot.bottom >= floor)
     if box is not None:
         face.board.write(lines, box, plate=True)
         return

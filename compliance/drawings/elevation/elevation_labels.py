@@ -8,15 +8,17 @@ from compliance.drawings.common.board import LabelLine
 from compliance.drawings.common.inches import written
 from compliance.drawings.common.lettering import Role
 from compliance.drawings.common.placing import around
-from compliance.drawings.common.primitives import Box, Pen, box_about
+from compliance.drawings.common.primitives import Box, Bubble, Pen, box_about
 from compliance.drawings.elevation.elevation_flags import draw_flags
 from compliance.drawings.elevation.wall_face import Face
+from compliance.drawings.plan.plan_cuts import RADIUS, off_supports
 from compliance.facts.geometry.openings import Hole
 from compliance.facts.geometry.wall_facts import ends_of_section
 
 HELD, NOT_HELD = "held", "not-held"
 """Names of the signs for what counts as a lateral support and what does not."""
 _ARROW = 11.0
+_PAST = 7.0
 
 
 def draw_labels(face: Face) -> None:
@@ -29,6 +31,7 @@ def draw_labels(face: Face) -> None:
     draw_levels(face)
     draw_flags(face)
     _piers(face)
+    _cut(face)
 
 
 def _opening_mark(face: Face, hole: Hole) -> None:
@@ -113,7 +116,7 @@ def level_texts(face: Face) -> list[tuple[float, tuple[str, ...]]]:
 
 def draw_levels(face: Face) -> None:
     """From the highest down, each label below the one before, so that they never change places."""
-    x, under = face.right_edge + 20.0, face.board.frame.top
+    x, under = face.right_edge + 14.0, face.board.frame.top
     for height, texts in level_texts(face):
         y = face.y(height)
         lines = [LabelLine(text) for text in texts]
@@ -121,7 +124,7 @@ def draw_levels(face: Face) -> None:
         wish = min(y + high / 2, under)
         tops = [wish - step for step in range(0, 60, 2)]
         tops += [wish + step for step in range(2, 60, 2) if wish + step <= under]
-        spots = [Box(x + 6, top - high, x + 6 + wide, top) for top in sorted(tops, key=lambda top: abs(top - wish))]
+        spots = [Box(x + 5, top - high, x + 5 + wide, top) for top in sorted(tops, key=lambda top: abs(top - wish))]
         named = f"{face.subject.view.mark}: {' '.join(texts)}"
         face.board.stroke((face.right_edge, y), (x, y), pen=Pen.MEASURE, avoid=False)
         box = face.board.label(lines, spots, named, (x, y), align="left")
@@ -138,3 +141,23 @@ def _piers(face: Face) -> None:
             levels = [face.y(0.0) + 3 + high / 2 + step for step in range(0, 60, 4)]
             spots = [box_about((x, y), wide, high) for y in levels]
             face.board.label(line, spots, f"{face.subject.view.mark}: the mark of pier {pier.mark}", plate=True)
+
+
+def _cut(face: Face) -> None:
+    """The mark of the section through the wall: short lines over and under it, and number over sheet between them,
+    where nothing else stands."""
+    cut, levels = face.subject.cut, face.subject.parts.levels
+    if cut is None:
+        return
+    piers = [(one.start, one.end) for one in face.subject.view.opened.piers] or [(0.0, face.subject.length)]
+    longest = sorted(piers, key=lambda one: one[0] - one[1])
+    stations = [a + share * (b - a) for a, b in longest for share in (0.5, 0.4, 0.6, 0.3, 0.7)]
+    for s in off_supports(face.subject.view, [one for one in stations if face.shows(one)]):
+        for share in (0.5, 0.35, 0.65, 0.8, 0.2):
+            box = box_about(face.at(s, share * levels.top), 2 * RADIUS, 2 * RADIUS)
+            if face.board.placer.free(box, off_lines=False):
+                face.board.placer.take(box)
+                for y, past in ((face.y(levels.highest), _PAST), (face.y(levels.lowest), -_PAST)):
+                    face.board.stroke((face.x(s), y), (face.x(s), y + past), pen=Pen.CUT)
+                face.board.items.append(Bubble(box.centre, RADIUS, cut.number, cut.key))
+                return

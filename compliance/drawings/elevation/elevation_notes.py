@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from compliance.drawings.common.inches import written
+from compliance.drawings.common.lettering import one_line
 from compliance.drawings.elevation.elevation_body import lifts_too_close
 from compliance.drawings.elevation.elevation_measures import bays
 from compliance.drawings.elevation.wall_face import Face
@@ -47,6 +48,8 @@ def _of_geometry(face: Face) -> Iterator[str]:
         says += _cut_off(face)
     if says:
         yield _sentence("; ".join(says))
+    if wall.reinforcement and not face.subject.is_scheduled:
+        yield f"Reinforcement as described, its places not drawn: {one_line(wall.reinforcement)}."
 
 
 def _cut_off(face: Face) -> Iterator[str]:
@@ -65,11 +68,13 @@ def _sentence(text: str) -> str:
 
 
 def _lintels(face: Face) -> Iterator[str]:
-    """Lintels alike are told together."""
+    """Lintels alike are told together; those of a schedule only where it cannot say all."""
     alike: dict[str, list[str]] = {}
     for hole in face.subject.view.opened.holes:
         if face.shows((hole.start + hole.end) / 2):
             lintel = face.subject.parts.wall.openings[hole.mark].lintel
+            if face.subject.is_scheduled and lintel is not None and lintel.material != "arch":
+                continue
             alike.setdefault(_lintel(lintel, face.board.metrics.writer), []).append(hole.mark)
     for says, marks in alike.items():
         yield f"Over {', '.join(marks)}: {says}."

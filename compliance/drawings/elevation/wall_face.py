@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from compliance.drawings.common.board import Board
-from compliance.drawings.common.draft import Flag
+from compliance.drawings.common.draft import Cut, Flag
 from compliance.drawings.common.primitives import Box, Point
 from compliance.drawings.common.scales import Scale
 from compliance.drawings.elevation.levels import Parts
@@ -17,7 +17,9 @@ from compliance.record import record
 @record
 class WallSubject:
     """A wall to draw. `outside` is the side of its line that faces the open (1 left, -1 right), None where the plan
-    does not tell. `heights` are those of the walls that can meet it, by mark, `buttresses` those of buttresses."""
+    does not tell. `heights` are those of the walls that can meet it, by mark, `buttresses` those of buttresses.
+    `is_scheduled`: schedules of walls and openings go with the drawing. `cut` is the section
+    marked on it."""
 
     view: WallView
     parts: Parts
@@ -26,6 +28,8 @@ class WallSubject:
     buttresses: Mapping[str, float]
     flags: tuple[Flag, ...] = ()
     notes: tuple[str, ...] = ()
+    is_scheduled: bool = False
+    cut: Cut | None = None
 
     @property
     def mirrored(self) -> bool:

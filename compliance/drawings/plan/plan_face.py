@@ -4,27 +4,34 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from functools import cached_property
+from types import MappingProxyType
 
 from compliance.drawings.common.board import Board
+from compliance.drawings.common.draft import Cut
 from compliance.drawings.common.primitives import Bow, Pen, Point
 from compliance.drawings.common.scales import Scale
 from compliance.drawings.plan.plan_shape import PlanShape, plan_shape
 from compliance.facts.geometry.wall_facts import WallView
 from compliance.model.lines import Line, Straight
+from compliance.model.site import Room
 from compliance.model.walls import Buttress, Wall
 from compliance.record import record
+
+NO_ROOMS: Mapping[str, Room] = MappingProxyType({})
 
 
 @record
 class PlanSubject:
     """What a plan shows. `outside` is the open side of each wall's line, `north` an angle clockwise from up, in
-    radians, None where the project does not state it."""
+    radians, None where the project does not state it. `cuts` are the sections marked on it."""
 
     views: Mapping[str, WallView]
     walls: Mapping[str, Wall]
     buttresses: Mapping[str, Buttress]
     outside: Mapping[str, int | None]
     north: float | None = None
+    cuts: tuple[Cut, ...] = ()
+    rooms: Mapping[str, Room] = NO_ROOMS
 
     @cached_property
     def shape(self) -> PlanShape:
@@ -34,7 +41,10 @@ class PlanSubject:
         """The plan of some of the walls."""
         kept = {mark: self.views[mark] for mark in marks}
         beside = {mark: one for mark, one in self.buttresses.items() if one.wall in kept}
-        return PlanSubject(kept, walls=self.walls, buttresses=beside, outside=self.outside, north=self.north)
+        return PlanSubject(
+            kept, walls=self.walls, buttresses=beside, outside=self.outside, north=self.north,
+            cuts=tuple(one for one in self.cuts if one.wall in kept), rooms=self.rooms,
+        )  # fmt: skip
 
 
 @record

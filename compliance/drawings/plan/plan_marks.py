@@ -8,11 +8,12 @@ from collections.abc import Iterator
 from compliance.drawings.common.board import LabelLine
 from compliance.drawings.common.draft import elevation_key
 from compliance.drawings.common.inches import written
-from compliance.drawings.common.lettering import Role
+from compliance.drawings.common.lettering import Role, one_line
 from compliance.drawings.common.placing import around
 from compliance.drawings.common.primitives import Box, Pen, Point, Sign, Tone, box_about
 from compliance.drawings.common.regions import left_of, shifted
 from compliance.drawings.elevation.elevation_labels import HELD, NOT_HELD
+from compliance.drawings.plan.plan_cuts import draw_cuts
 from compliance.drawings.plan.plan_face import PlanFace
 from compliance.drawings.plan.plan_shape import buttress_side
 from compliance.facts.geometry.wall_facts import WallView
@@ -45,6 +46,13 @@ def draw_marks(face: PlanFace, again: frozenset[str] = frozenset()) -> None:
     for view in views:
         for support in view.supports:
             _support(face, view, support)
+    for room, of in face.subject.rooms.items():
+        at = face.at((of.at[0].si, of.at[1].si))
+        name = (LabelLine(one_line(of.name), Role.HEADING),)
+        wide, high = face.board.size(name)
+        places = [box_about(at, wide, high), *around(at, wide, high)]
+        face.board.label(name, places, f"Plan: the name of room {room}, {one_line(of.name)}", at)
+    draw_cuts(face, [one for one in face.subject.cuts if one.wall not in again])
 
 
 def _sides(face: PlanFace, view: WallView) -> tuple[int, int]:

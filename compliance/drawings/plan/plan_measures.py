@@ -15,14 +15,17 @@ from compliance.drawings.common.regions import left_of, shifted
 from compliance.drawings.plan.plan_face import PlanFace
 from compliance.facts.geometry.wall_facts import WallView
 from compliance.model.lines import Circular, Straight
+from compliance.units import Writer
 
-LEFT, BELOW, RIGHT, ABOVE = 66.0, 66.0, 40.0, 42.0
+LEFT, BELOW, RIGHT, ABOVE = 74.0, 70.0, 44.0, 46.0
 """What dimensions and coordinates take on each side of the plan, in points."""
 _OFF_FACE = 17.0
 _INNER_OFF = 11.0
-_OVERALL = 52.0
+_OVERALL = 56.0
 _ALONG = math.sin(math.radians(0.5))
 _LEVELS = 5
+_STEP = 0.05
+"""Between the points at which a line is looked at for openings, in m."""
 _GAP = 1.4
 
 
@@ -90,14 +93,26 @@ def _along(face: PlanFace, view: WallView, in_detail: bool) -> None:
 
 
 def _emptier(face: PlanFace, view: WallView, off: float) -> int:
-    """The side of the wall on which a line at that distance meets less that is drawn: 1 left, -1 right."""
+    """The side of the wall on which a line at that distance runs through fewer openings, then meets less that is drawn:
+    1 left, -1 right."""
     line = view.place.line
     (nx, ny), start, end = left_of(line, 0.0), face.at(line.point(0.0)), face.at(line.point(line.length))
     met = {
-        side: face.board.placer.met(shifted(start, nx, ny, side * off), shifted(end, nx, ny, side * off))
+        side: (
+            _openings_crossed(face, view, side * off / face.scale.per_metre),
+            face.board.placer.met(shifted(start, nx, ny, side * off), shifted(end, nx, ny, side * off)),
+        )
         for side in (-1, 1)
     }
     return 1 if met[1] < met[-1] else -1
+
+
+def _openings_crossed(face: PlanFace, view: WallView, off: float) -> int:
+    """How many openings a line runs through that is shifted `off` to the left of a wall, in m."""
+    line = view.place.line
+    (nx, ny), count = left_of(line, 0.0), max(2, math.ceil(line.length / _STEP))
+    points = [shifted(line.point(line.length * index / count), nx, ny, off) for index in range(count + 1)]
+    return sum(any(region.holds(point) for point in points) for region in face.subject.shape.cuts.values())
 
 
 def _straight_chain(
@@ -156,10 +171,11 @@ def _off_line(middle: Point, out: Point, width: float, height: float) -> Iterato
 
 
 def _curve(face: PlanFace, view: WallView, line: Circular) -> None:
-    """Radius and length of a curve, both of its centerline, led from its middle."""
+    """Radius and length of a curve, both of its centerline, and where its openings are, led from its middle."""
     writer = face.board.metrics.writer
     radius, length = writer.write(line.radius, "length"), writer.write(line.length, "length")
-    lines = (LabelLine(f"R {radius}", Role.DIMENSION), LabelLine(f"length {length}", Role.DIMENSION))
+    openings = list(_on_curve(view, writer))
+    lines = tuple(LabelLine(one, Role.DIMENSION) for one in (f"R {radius}", f"length {length}", *openings))
     outside = face.subject.outside.get(view.mark)
     side = outside if outside is not None else -1
     clear = view.place.thickness / 2 * face.scale.per_metre
@@ -172,8 +188,17 @@ def _curve(face: PlanFace, view: WallView, line: Circular) -> None:
     middle = line.length / 2
     at = face.at(shifted(line.point(middle), *left_of(line, middle), side * view.place.thickness / 2))
     spots += list(around(face.at(line.point(middle)), wide, high, clear))
-    named = f"{view.mark}: radius {radius} and length {length} of the centerline"
+    named = "; ".join((f"{view.mark}: radius {radius} and length {length} of the centerline", *openings))
     face.board.label(lines, spots, named, at)
+
+
+def _on_curve(view: WallView, writer: Writer) -> Iterator[str]:
+    """Of each opening how far along the centerline it is from the wall that meets this one at its start."""
+    at_start = [one.by for one in view.supports if abs(one.s) <= 1e-6]
+    measured = at_start[0] if at_start else f"the start of {view.mark}"
+    for hole in view.opened.holes:
+        along, wide = writer.write(hole.start, "length"), writer.write(hole.end - hole.start, "length")
+        yield f"{hole.mark} {along} from {measured}, {wide} wide"
 
 
 def draw_overall(face: PlanFace) -> None:

@@ -1,8 +1,11 @@
-"""The bond beam at a corner and its anchor: which parts meet, as a schematic, for the model has no sizes of joints."""
+"""The bond beam at a corner, or along a length without one, and its anchor: which parts meet, as a schematic, for the
+model has no sizes of joints."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+from collections.abc import Mapping
+from itertools import combinations
 
 from compliance.drawings.alt_texts import beam_alt
 from compliance.drawings.common import inches
@@ -12,6 +15,8 @@ from compliance.drawings.common.label_columns import Note, notes_height, set_col
 from compliance.drawings.common.lettering import Role
 from compliance.drawings.common.primitives import Box, Drawing, Pen, Point, Tone
 from compliance.drawings.section.section_notes import anchor_text
+from compliance.facts.geometry.wall_facts import WallView
+from compliance.model.lines import Line
 from compliance.model.structure import BondBeam
 from compliance.record import record
 from compliance.report.mark_runs import in_runs
@@ -25,9 +30,28 @@ _LEG = 104.0
 _WALL, _BEAM = 40.0, 22.0
 
 
-def bond_beam_detail(mark: str, beam: BondBeam, walls: Sequence[str], metrics: TextMetrics, width: float) -> Draft:
-    """`walls` are those the beam lies on."""
-    return _Detail(mark, beam=beam, walls=tuple(walls), metrics=metrics, width=width).draft()
+_SAME_PLACE, _BENT = 0.05, math.sin(math.radians(10))
+"""How far ends of walls at one corner may lie apart, in m; from which turn on it is a corner."""
+
+
+def bond_beam_detail(
+    mark: str, beam: BondBeam, views: Mapping[str, WallView], metrics: TextMetrics, width: float
+) -> Draft:
+    """`views` are of the walls the beam lies on."""
+    lines = [view.place.line for view in views.values()]
+    has_corner = any(_bent(one, other) for one, other in combinations(lines, 2))
+    return _Detail(mark, beam=beam, walls=tuple(views), has_corner=has_corner, metrics=metrics, width=width).draft()
+
+
+def _bent(one: Line, other: Line) -> bool:
+    """Whether two walls meet at their ends and turn there."""
+    for s in (0.0, one.length):
+        for t in (0.0, other.length):
+            if math.dist(one.point(s), other.point(t)) <= _SAME_PLACE:
+                (ax, ay), (bx, by) = one.direction(s), other.direction(t)
+                if abs(ax * by - ay * bx) > _BENT:
+                    return True
+    return False
 
 
 @record
@@ -35,6 +59,7 @@ class _Detail:
     mark: str
     beam: BondBeam
     walls: tuple[str, ...]
+    has_corner: bool
     metrics: TextMetrics
     width: float
 
@@ -50,7 +75,7 @@ class _Detail:
             alt=beam_alt(self._name, self.beam, self.metrics.writer),
             least=least,
             draw=self._drawn,
-            notes=_NOTES,
+            notes=self._notes,
         )
 
     @property
@@ -59,7 +84,19 @@ class _Detail:
 
     @property
     def _name(self) -> str:
-        return f"Bond beam {self.mark} on {', '.join(in_runs(self.walls))}: corner from above, and anchor"
+        return f"Bond beam {self.mark} on {', '.join(in_runs(self.walls))}: {self._plan}, and anchor"
+
+    @property
+    def _plan(self) -> str:
+        return "corner from above" if self.has_corner else "a length from above"
+
+    @property
+    def _notes(self) -> tuple[str, ...]:
+        joint = "How the corner is joined, washers" if self.has_corner else "Drawn straight, curved or not. Washers"
+        return (
+            "Shows which parts meet and what the project says of them, nothing more. "
+            f"{joint}, hooks and nails follow the adopted code or the engineer's detail.",
+        )
 
     def _written(self, measure: Measure | None, kind: str = "thickness") -> str:
         return written(measure, self.metrics.writer, kind)
@@ -87,18 +124,22 @@ class _Detail:
             width=self.width,
             height=height,
             items=board.finished(),
-            notes=_NOTES,
+            notes=self._notes,
             unset=tuple(board.unset),
         )
 
     def _corner(self, board: Board, at: Point) -> None:
-        """Two walls from above, dashed, the beam on them, a splice in one leg, anchors along both."""
+        """Walls from above, dashed, the beam on them, a splice and anchors; one wall where there is no corner."""
         x, y = at
         rim = (_WALL - _BEAM) / 2
-        board.stroke((x + _LEG, y), (x, y), (x, y + _LEG), pen=Pen.HIDDEN)
-        board.stroke((x + _LEG, y + _WALL), (x + _WALL, y + _WALL), (x + _WALL, y + _LEG), pen=Pen.HIDDEN)
         tone = Tone.WOOD if self.beam.material == "wood" else Tone.CONCRETE
-        board.block(Box(x + rim, y + rim + _BEAM, x + rim + _BEAM, y + _LEG), tone, Pen.EDGE)
+        if self.has_corner:
+            board.stroke((x + _LEG, y), (x, y), (x, y + _LEG), pen=Pen.HIDDEN)
+            board.stroke((x + _LEG, y + _WALL), (x + _WALL, y + _WALL), (x + _WALL, y + _LEG), pen=Pen.HIDDEN)
+            board.block(Box(x + rim, y + rim + _BEAM, x + rim + _BEAM, y + _LEG), tone, Pen.EDGE)
+        else:
+            for side in (0.0, _WALL):
+                board.stroke((x, y + side), (x + _LEG, y + side), pen=Pen.HIDDEN)
         board.block(Box(x + rim, y + rim, x + _LEG, y + rim + _BEAM), tone, Pen.EDGE)
         half = y + rim + _BEAM / 2
         for first, second, level in ((0.56, 0.56, 1.0), (0.86, 0.86, 0.0)):
@@ -108,14 +149,16 @@ class _Detail:
                 pen=Pen.EDGE,
             )
         board.stroke((x + 0.56 * _LEG, half), (x + 0.86 * _LEG, half), pen=Pen.EDGE)
-        anchors = ((0.4, 0.0), (0.95, 0.0), (0.0, 0.55), (0.0, 0.9)) if self.beam.anchors else ()
+        along = ((0.4, 0.0), (0.95, 0.0))
+        across = ((0.0, 0.55), (0.0, 0.9)) if self.has_corner else ((0.0, 0.0),)
+        anchors = (*along, *across) if self.beam.anchors else ()
         for dx, dy in anchors:
             spot = (
                 x + rim + _BEAM / 2 + dx * (_LEG - rim - _BEAM / 2),
                 y + rim + _BEAM / 2 + dy * (_LEG - rim - _BEAM / 2),
             )
             _dot(board, spot)
-        board.line_at("corner from above", Role.NOTE, x, y - 13.0)
+        board.line_at(self._plan, Role.NOTE, x, y - 13.0)
 
     def _corner_notes(self, at: Point) -> list[Note]:
         x, y = at
@@ -124,10 +167,13 @@ class _Detail:
         says = runs.get(beam.continuous, "whether it is continuous is not described")  # type: ignore[arg-type]
         bars = "; ".join(one for one in (beam.bars, self._bars()) if one)
         notes = [
-            Note((x + rim + _BEAM / 2, y + 0.86 * _LEG), f"bond beam {self.mark}", f"{beam.material}; {says}"),
-            Note((x + 4.0, y + 0.42 * _LEG), "wall below", "dashed: its faces at the top"),
-            Note((x + rim + 2.0, y + rim + 3.0), "corner joint", "its make is not described"),
-        ]
+            Note((x + rim + _BEAM / 2, y + 0.86 * _LEG) if self.has_corner else (x + 6.0, y + rim + 0.8 * _BEAM),
+                 f"bond beam {self.mark}", f"{beam.material}; {says}"),
+            Note((x + 4.0, y + 0.42 * _LEG if self.has_corner else y + _WALL - 4.0), "wall below",
+                 "dashed: its faces at the top"),
+        ]  # fmt: skip
+        if self.has_corner:
+            notes.append(Note((x + rim + 2.0, y + rim + 3.0), "corner joint", "its make is not described"))
         if beam.material == "wood":
             clear = self._written(beam.splice_clear, "length")
             text = f"lap {self._written(beam.splice_lap)}; clear of openings {clear}"
@@ -181,12 +227,6 @@ class _Detail:
             says = f"{self.metrics.writer.write(anchors.capacity.si, 'force')} sideways"
             notes.append(Note((x, y + 20.0), "capacity", f"{says}, {anchors.capacity_source or 'nobody named for it'}"))
         return notes
-
-
-_NOTES = (
-    "Shows which parts meet and what the project says of them, nothing more. How the corner is joined, washers, hooks "
-    "and nails follow the adopted code or the engineer's detail.",
-)
 
 
 def written(measure: Measure | None, writer: Writer, kind: str) -> str:

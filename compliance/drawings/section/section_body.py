@@ -21,6 +21,8 @@ ROOF_RISE = 240.0
 """How far the line of a roof runs on beyond the wall, and how far it may rise over its seat, in points."""
 """How far the roof is drawn past the inner face, in points."""
 _LEAST_EAVE = 16.0
+ROD = 0.22
+"""Where the sign for bars or rods stands: this share of the thickness inside of the middle."""
 _FOOTINGS = {
     "concrete": Tone.CONCRETE, "rubble-trench": Tone.RUBBLE, "rubble-trench-grade-beam": Tone.RUBBLE,
     "stone": Tone.MASONRY,
@@ -34,6 +36,7 @@ def draw_section_body(face: SectionFace) -> None:
     outer, inner = half_widths(face.parts)
     for layers, side in ((face.parts.wall.outside, -1), (face.parts.wall.inside, 1)):
         _finishes(face, layers or [], side)
+    _rods(face)
     _beam(face)
     _gable(face)
     _ground(face, outer, inner)
@@ -135,6 +138,20 @@ def _beam(face: SectionFace) -> None:
         for height in (high, down):
             x, y = face.at(middle, height)
             face.board.stroke((x - 3.0, y), (x + 3.0, y), pen=Pen.CUT)
+
+
+def _rods(face: SectionFace) -> None:
+    """A dashed sign of the bars or rods that are described: where they stand is not."""
+    if face.parts.wall.reinforced is False or not face.parts.wall.reinforcement:
+        return
+    top = face.parts.levels.top
+    face.board.stroke(face.at(rod_at(face, 0.0), 0.0), face.at(rod_at(face, top), top), pen=Pen.HIDDEN)
+
+
+def rod_at(face: SectionFace, height: float) -> float:
+    """How far from the centerline of the foot the sign stands at a height."""
+    outer, inner = faces_at(face.parts, height)
+    return (outer + inner) / 2 + ROD * (inner - outer)
 
 
 def _gable(face: SectionFace) -> None:

@@ -16,10 +16,10 @@ from compliance.drawings.section.section_face import SectionFace, faces_at, half
 from compliance.drawings.section.section_measures import PAST_EAVE, draw_heights, draw_widths
 from compliance.drawings.section.section_notes import inside_notes, outside_notes
 from compliance.facts.geometry.wall_facts import ends_of_section
-from compliance.record import record
+from compliance.record import record, replace
 from compliance.report.mark_runs import in_runs
 
-_LEFT, _RIGHT = 104.0, 140.0
+_LEFT, _RIGHT = 108.0, 148.0
 """Widths of the columns of labels, in points."""
 _HEIGHTS = 60.0
 _BESIDE = 54.0
@@ -32,9 +32,11 @@ _TEXT = 16.0
 """What a text takes beside the line of heights."""
 
 
-def section(wall_type: WallType, mix: str, metrics: TextMetrics, width: float, tallest: float) -> Draft:
-    """`mix` names the earth in words."""
-    return _Section(wall_type, mix, metrics, width).draft(tallest)
+def section(
+    wall_type: WallType, mix: str, metrics: TextMetrics, width: float, tallest: float, number: str = ""
+) -> Draft:
+    """`mix` names the earth in words; `number` is the one that marks of the section bear."""
+    return replace(_Section(wall_type, mix, metrics, width).draft(tallest), number=number)
 
 
 @record

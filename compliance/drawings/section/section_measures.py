@@ -58,7 +58,8 @@ def draw_widths(face: SectionFace) -> None:
     """Thicknesses across the wall at its top and foot, of the stem wall and the footing, and the overhang."""
     parts, levels, mark = face.parts, face.parts.levels, face.wall_type.walls[0]
     base, top = ends_of_section(parts.wall)
-    rows = [(faces_at(parts, levels.top), top, face.y(levels.top) - 26.0, "thickness of the earth at the top"),
+    high = max(face.y(levels.top) - 26.0, face.y(0.0) + 30.0)  # of a low wall over that of the foot
+    rows = [(faces_at(parts, levels.top), top, high, "thickness of the earth at the top"),
             (faces_at(parts, 0.0), base, face.y(0.0) + 16.0, "thickness of the earth at the foot")]  # fmt: skip
     if parts.stem and parts.stem.thickness and levels.grade is not None and levels.grade < 0:
         half = parts.stem.thickness.si / 2

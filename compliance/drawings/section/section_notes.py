@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from compliance.drawings.common.inches import written
 from compliance.drawings.common.label_columns import Note
-from compliance.drawings.section.section_body import DRAIN, UNSIZED_STEM, roof_ends
+from compliance.drawings.common.lettering import one_line
+from compliance.drawings.section.section_body import DRAIN, UNSIZED_STEM, rod_at, roof_ends
 from compliance.drawings.section.section_face import SectionFace, faces_at, roof_drawn
 from compliance.model.structure import Anchor
 from compliance.model.walls import Finish
@@ -118,6 +119,9 @@ def _earth(face: SectionFace) -> Iterator[Note]:
     lifts = f"; lifts of at most {_written(face, wall.lift_height, 'length')}" if wall.lift_height else ""
     at = face.at(faces_at(face.parts, 0.55 * top)[1] * 0.5, 0.55 * top)
     yield Note(at, "earth", f"{face.mix}{lifts}", face.wall_type.flagged("earth"))
+    if wall.reinforcement and wall.reinforced is not False:
+        at = face.at(rod_at(face, 0.3 * top), 0.3 * top)
+        yield Note(at, "reinforcement", f"{one_line(wall.reinforcement)}; dashed as a sign, its places not described")
 
 
 def _stem(face: SectionFace) -> Iterator[Note]:

@@ -14,6 +14,7 @@ SITE_FACTS = (
     FactSpec("project.base_shear", "force", "seismic force at the tops of the walls", "allowable-stress level (ASD)", compute="loads.seismic_weight.base_shear"),
     FactSpec("project.braced_both_ways", YES_NO, "bracing in both directions", compute="bracing.solid_shares.braced_both_ways"),
     FactSpec("project.least_side_solid", "share", "solid fraction of the least solid side", compute="bracing.solid_shares.least_side_solid"),
+    FactSpec("project.wall_density", "share", "wall density of the plan", "plan area of the bracing walls along a direction over that of the building, the least of all directions", "1 %", "60 %", compute="bracing.wall_density.wall_density"),
     FactSpec("project.open_share", "share", "part of a side of the building without a wall", "the greatest of all sides", compute="bracing.inner_corners.open_share"),
     FactSpec("project.re_entrant_share", "share", "part of the plan beyond a re-entrant corner", "the lesser of both directions, of the greatest corner", compute="bracing.inner_corners.re_entrant_share"),
     FactSpec("project.re_entrant_unbraced", "share", "the same, of corners without a bracing wall that runs on through them", compute="bracing.inner_corners.re_entrant_unbraced"),

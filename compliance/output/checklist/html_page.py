@@ -172,8 +172,7 @@ def _of_wall(point: SitePoint, found: Sequence[Finding]) -> Markup:
 
 
 def _kind(point: SitePoint) -> tuple[Child, ...]:
-    word = "HOLD" if point.is_hold else "WITNESS"
-    return (tag("span", word, class_="kind hold" if point.is_hold else "kind"),)
+    return (tag("span", point.kind_word, class_="kind hold" if point.is_hold else "kind"),)
 
 
 def _points(points: Sequence[SitePoint], writer: Writer) -> Markup:

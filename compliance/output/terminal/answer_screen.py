@@ -76,7 +76,7 @@ def _stops(causes: Iterable[Cause], changes: NearestByCause, writer: Writer, wid
 
 def _folded(found: Answer) -> str:
     count = sum(cause.folded for cause in found.stops)
-    return f" ({counted(count, 'finding')} that {'says' if count == 1 else 'say'} no more folded in)" if count else ""
+    return f" ({counted(count, 'finding')} that {'follows' if count == 1 else 'follow'} not listed)" if count else ""
 
 
 def _listed(text: str, width: int) -> list[str]:

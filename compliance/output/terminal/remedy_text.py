@@ -17,13 +17,13 @@ from compliance.report.words.remedy_words import change_words
 from compliance.units import Writer
 
 _CAUTION = (
-    "Each change is the nearest that meets one finding in steps, by the rules and the description alone. It is no "
-    "design: what it does to loads, joints, drawings and work already done, and what needs a licensed engineer, is "
-    "for those to say who are responsible for the walls."
+    "Each change is the smallest, in steps, that meets that one finding, by the rules and the description alone. It is "
+    "not a design: those responsible for the walls decide what it does to loads, joints, drawings and finished work, "
+    "and what needs a licensed engineer."
 )
 RANGE_CAUTION = (
     "Every step within a range was judged, nothing between two steps. A range is that of one dimension with all else "
-    "as it is, by the rules and the description alone; it is no permission to build anything in it."
+    "as it is, by the rules and the description alone; it is not a permit to build anything in it."
 )
 _MOST_NAMED = 4
 Changed = Sequence[tuple[FieldPath, str]]
@@ -52,7 +52,7 @@ def remedy_lines(tester: ChangeTester, finding: Finding, found: Sequence[Remedy]
         if kind := type_with_all(tester.checked.project, changes):
             shared = [(("wall_types", kind, *path[2:]), text) for path, text in changes]
             lines += [
-                f"       with all that take it from {kind}:",
+                f"       for all walls of type {kind}:",
                 f"       earthwall try {folder} {_arguments(shared)}",
             ]
     for one in (one for one in found if one.makes_worse):
@@ -65,7 +65,7 @@ def _no_change(tester: ChangeTester, finding: Finding, found: Sequence[Remedy]) 
     if found:
         return "no change was found that makes no other finding worse"
     if not options_for(tester, finding):
-        return "nothing that is changed in steps bears on this"
+        return "no dimension that can be changed in steps affects this"
     return "no one change of the plan, and no two together, was found within the steps tried"
 
 
@@ -74,7 +74,7 @@ def _effects(one: Remedy, writer: Writer) -> str:
     if one.makes_better:
         parts.append(f"better: {_named(one.makes_better)}")
     if one.unjudged:
-        parts.append(f"touches what cannot be judged yet: {_named(one.unjudged)}")
+        parts.append(f"affects what cannot be judged yet: {_named(one.unjudged)}")
     if abs(one.volume_change) > 1e-6:
         sign = "+" if one.volume_change > 0 else ""
         parts.append(f"earth {sign}{writer.write(one.volume_change, 'volume')}")

@@ -13,6 +13,7 @@ from compliance.checked import Checked
 from compliance.facts.catalogue import FACTS
 from compliance.facts.common.fact import Fact
 from compliance.record import record
+from compliance.report.value_words import counted
 from compliance.steps import Given, Step
 from compliance.units import KINDS, Writer
 
@@ -123,6 +124,10 @@ class _Sheet:
         yield self._fact("Flood hazard area", "site.flood_zone")
         yield _absent("Flood elevation, lowest floor, datum")
         yield _word("Rain intensity", self._site.rain_intensity)
+        plan = self._checked.project.site_plan
+        lines = f"{counted(len(plan.lines), 'property line')}, {' '.join(plan.source.split())}" if plan else None
+        label = "Site plan (IBC 107.2.6, IRC R106.2)"
+        yield DesignItem(label, lines or "not given: to be drawn", known=lines is not None)
 
     def climate(self) -> Iterator[DesignItem]:
         yield self._fact("Frost depth", "site.frost_depth")

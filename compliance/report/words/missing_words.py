@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 
-from compliance.facts.common.fact import Lacks as Lacking
 from compliance.findings import Finding, Lack, Missing
 from compliance.judging.reasons import Lacks, NotDue
 from compliance.record import record, replace
@@ -43,11 +42,6 @@ def missing_name(missing: Missing, more_follow: bool = False) -> str:
     """Without its file: "walls.W3.mix"; `more_follow` in a list."""
     colon = ":" if missing.kind in _UNDER and not more_follow else ""
     return f"{_NAMES[missing.kind](*missing.parts)}{colon}"
-
-
-def lacks_name(lacks: Lacking) -> str:
-    """The same of what a fact lacks."""
-    return missing_name(lacks) if isinstance(lacks, Missing) else ".".join(map(str, lacks))
 
 
 def missing_text(missing: Missing) -> str:

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from compliance.facts.catalogue import FACTS
+from compliance.facts.common.fact import Lacks as Lacking
 from compliance.findings import Finding, Lack, Missing
-from compliance.judging.reasons import Lacks
+from compliance.judging.reasons import Lacks, NotDue
 from compliance.record import record
 from compliance.report.mark_runs import in_runs
-from compliance.report.words.reason_words import in_brackets
+from compliance.report.words.missing_words import reason_text
+from compliance.report.words.reason_words import in_brackets, reason_words
+from compliance.units import Writer
 
 _SECTIONS = {
     "walls": "wall", "roofs": "roof", "footings": "footing", "stems": "stem wall", "beams": "bond beam", "mixes": "mix",
@@ -110,3 +113,26 @@ def plain_reason(finding: Finding) -> str:
         lacks = plain_list(map(plain_missing, finding.missing))
         return f"not given: {lacks}{in_brackets(finding.reason.because)}"
     return ""
+
+
+def plain_lacking(lacks: Iterable[Lacking]) -> str:
+    """The same of what a fact lacks."""
+    return plain_list(plain_missing(one) if isinstance(one, Missing) else _field(*one) for one in lacks)
+
+
+def plain_lacks(findings: Iterable[Finding]) -> str:
+    """Everything that findings lack, for paper."""
+    return plain_list(plain_missing(one) for finding in findings for one in finding.missing)
+
+
+def plain_reasons(findings: Sequence[Finding], writer: Writer) -> str:
+    """Why, as a sentence, for findings whose reason is one: without a field's name or a file."""
+    first = findings[0]
+    held = first.reason.held if isinstance(first.reason, NotDue) else first.reason
+    if not isinstance(held, Lacks) or not first.missing:
+        text = reason_text(first, writer)
+    else:
+        due = f"due at stage {first.stage.words}: " if isinstance(first.reason, NotDue) else ""
+        beside = "".join(f"; {reason_words(one, writer)}" for one in first.beside)
+        text = f"{due}not given: {plain_lacks(findings)}{in_brackets(held.because)}{beside}"
+    return text[:1].upper() + text[1:]

@@ -23,53 +23,104 @@ _BROKE = "write how much the largest piece kept and how many pieces there were, 
 def earth_questions(answers: Answers, units: str) -> Iterator[Question]:
     """Five questions for two soils and a sand, two for a row of bricks, one for each brick, one for the mix."""
     yield Question(
-        "soils", "Which soils and sands are there? Names, separated by commas", _read_names,
+        "soils", "Which soils and sands are there? Names, separated by commas", read_names,
         "pit clay, bank clay, river sand", required=True,
-        help="A name that ends in sand or gravel is taken for an aggregate, any other for a soil dug for its clay.",
+        help="A name that ends in sand or gravel is taken for an aggregate, any other for a soil dug for its clay. "
+        "Call them what you call them on site: roof-terrace clay, Miller's pit, masonry sand.",
     )  # fmt: skip
-    for number, name in enumerate(answers["soils"].split(", "), 1):
-        if not material_of(name):
-            yield Question(
-                f"soil.{number}.dug", f"{name}: how deep was it dug, and is there organic matter in it (roots, a smell "
-                "of mold): yes or no? Enter where neither is known", _read_dug, _size(units, "3 ft, no", "900 mm, no"),
-            )  # fmt: skip
-        yield Question(
-            f"soil.{number}.jar", f"{name} in a jar: the tops of sand, silt and clay above the bottom. Enter where no "
-            "jar was shaken", _read_jar, _size(units, "3 in, 3 5/8 in, 4 1/8 in", "75 mm, 92 mm, 105 mm"),
-            help=_JAR_PICTURE,
-        )  # fmt: skip
-    yield Question(
-        "trials", f"Trial bricks, their parts of {' : '.join(answers['soils'].split(', '))} by loose volume, one brick "
-        "after the other, separated by commas. Enter where none was made", lambda text: _read_row(text, answers),
-        ", ".join(_example_row(answers)),
-        help="Each brick has as many numbers as there are soils, 0 where one is left out. Straw stands behind a plus: "
-        "1:2 + 0.5 straw, or 0.5 rye straw; + no straw says that there is none.",
-    )  # fmt: skip
+    names = answers["soils"].split(", ")
+    for number, name in enumerate(names, 1):
+        yield from soil_questions(f"soil.{number}", name, units)
+    yield row_question("trials", "Trial bricks", names)
     if answers["trials"]:
-        yield Question(
-            "drop_height", "How high were the bricks dropped from? Enter where it is not known",
-            lambda text: read_field(TrialRecord, "drop_height", text), _size(units, "6 ft", "1.8 m"),
-        )  # fmt: skip
+        yield drop_question(units)
     for number, brick in enumerate(filter(None, answers["trials"].split(", ")), 1):
-        yield Question(
-            f"trial.{number}", f"Brick P{number}, {brick}: how much of it the largest piece kept, and how many pieces. "
-            "Enter where it is not broken yet", _read_broke, "80 %, 3",
-            help="80 %, 3 says that the largest of three pieces is four fifths of the brick. Either may stand alone; "
-            "whole says that it did not break.",
-        )  # fmt: skip
+        yield broke_question(f"trial.{number}", f"P{number}", brick)
     marks = [f"P{number}" for number, _ in broken_bricks(answers)]
     if marks:
-        yield Question(
-            "mix", "Which brick is the mix to go on with? Enter where that is not decided",
-            lambda text: read_word(text, tuple(marks)), choices=tuple((mark, row_of(answers, mark)) for mark in marks),
-            closes=True,
-        )  # fmt: skip
+        yield mix_question("mix", tuple((mark, row_of(answers, mark)) for mark in marks))
+
+
+def soil_questions(stem: str, name: str, units: str) -> Iterator[Question]:
+    """How a soil was dug, and its jar."""
+    if not material_of(name):
+        yield dug_question(f"{stem}.dug", name, units)
+    yield jar_question(f"{stem}.jar", name, units)
+
+
+def dug_question(key: str, name: str, units: str) -> Question:
+    return Question(
+        key, f"{name}: how deep was it dug, and is there organic matter in it (roots, a smell "
+        "of mold): yes or no? Enter where neither is known", _read_dug, _size(units, "3 ft, no", "900 mm, no"),
+        help=_DUG_PICTURE,
+    )  # fmt: skip
+
+
+def jar_question(key: str, name: str, units: str) -> Question:
+    return Question(
+        key, f"{name} in a jar: the tops of sand, silt and clay above the bottom. Enter where no "
+        "jar was shaken", _read_jar, _size(units, "3 in, 3 5/8 in, 4 1/8 in", "75 mm, 92 mm, 105 mm"),
+        help=_JAR_PICTURE,
+    )  # fmt: skip
+
+
+def row_question(key: str, what: str, names: list[str]) -> Question:
+    """Bricks by their parts of the soils `names`, in that order."""
+    return Question(
+        key, f"{what}, their parts of {' : '.join(names)} by loose volume, one brick "
+        "after the other, separated by commas. Enter where none was made", lambda text: _read_row(text, len(names)),
+        ", ".join(_example_row(len(names))),
+        help="Each brick has as many numbers as there are soils, 0 where one is left out. Straw stands behind a plus: "
+        "1:2 + 0.5 straw, or 0.5 rye straw; + no straw says that there is none.\n"
+        "   one bucket of clay, two of sand, half a bucket of straw:  [c] [s][s] [/   = 1:2 + 0.5 straw",
+    )  # fmt: skip
+
+
+def drop_question(units: str) -> Question:
+    return Question(
+        "drop_height", "How high were the bricks dropped from? Enter where it is not known",
+        lambda text: read_field(TrialRecord, "drop_height", text), _size(units, "6 ft", "1.8 m"),
+        help="From the underside of the brick to the ground it fell on. Bricks are compared only when all fell from "
+        "the same height.\n   [brick]  <\n      |      measure this\n   ______  <  hard ground",
+    )  # fmt: skip
+
+
+def broke_question(key: str, mark: str, brick: str) -> Question:
+    return Question(
+        key, f"Brick {mark}, {brick}: how much of it the largest piece kept, and how many pieces. "
+        "Enter where it is not broken yet", _read_broke, "80 %, 3",
+        help="Weigh the largest piece, or judge it by eye. Either number may stand alone; whole means that it did not "
+        "break.\n   [=====]           whole\n   [====|:]          95 %, 2: a corner came off\n"
+        "   [==|==]           50 %, 2: broke in half\n   [=|:|.|..|=]      20 %, 8: went to pieces",
+    )  # fmt: skip
+
+
+def mix_question(key: str, bricks: tuple[tuple[str, str], ...]) -> Question:
+    marks = tuple(mark for mark, _ in bricks)
+    return Question(
+        key, "Which brick is the mix to go on with? Enter where that is not decided",
+        lambda text: read_word(text, marks), choices=bricks, closes=True,
+        help="Usually the brick that kept most in one piece. Its proportions become a mix, which is then tested; "
+        "the other bricks stay on record.",
+    )  # fmt: skip
+
+
+_DUG_PICTURE = """\
+Measure from the grass down to where this soil was taken. Topsoil is dark, full of roots, and smells of a garden or of
+mold when wet: that is yes. Subsoil smells of nothing: that is no.
+   ~~~~~~~~ grass          >
+   ######## dark topsoil   |  depth
+   ........ subsoil    <---+  taken here"""
 
 
 _JAR_PICTURE = """\
-Measure all three from the bottom of the jar: |~~~~~| water; |.....| < top of the clay, all that settled: 4 1/8 in;
-|-----| < top of the silt: 3 5/8 in; |:::::| < top of the sand: 3 in; |_____| the bottom. Where times were written down,
-put them behind at: 3 in at 40 s, 3 5/8 in at 2 h, 4 1/8 in at 2 days."""
+Measure all three from the bottom of the jar, not each layer by itself.
+   |~~~~~~|  water
+   |......|  < top of the clay, all that settled: 4 1/8 in
+   |------|  < top of the silt: 3 5/8 in
+   |::::::|  < top of the sand: 3 in
+   |______|  < the bottom
+Where times were written down, put them behind at: 3 in at 40 s, 3 5/8 in at 2 h, 4 1/8 in at 2 days."""
 
 
 def broken_bricks(answers: Answers) -> list[tuple[int, str]]:
@@ -87,14 +138,14 @@ def _size(units: str, us: str, si: str) -> str:
     return si if units == "si" else us
 
 
-def _example_row(answers: Answers) -> list[str]:
-    more = ":0" * (len(answers["soils"].split(", ")) - 2)
-    if len(answers["soils"].split(", ")) < 2:
+def _example_row(soils: int) -> list[str]:
+    more = ":0" * (soils - 2)
+    if soils < 2:
         return ["1", "1 + 0.2 straw"]
     return [f"1:1{more}", f"1:2{more}", f"1:3{more}", f"1:2{more} + 0.5 straw"]
 
 
-def _read_names(text: str) -> str:
+def read_names(text: str) -> str:
     names = [name.strip() for name in text.split(",") if name.strip()]
     if not names or len(names) > 20 or len({name.casefold() for name in names}) != len(names):
         raise RefusedError(
@@ -140,10 +191,10 @@ def _read_jar(text: str) -> str:
     return text
 
 
-def _read_row(text: str, answers: Answers) -> str:
+def _read_row(text: str, soils: int) -> str:
     bricks = [part.strip() for part in text.split(",") if part.strip()]
     for brick in bricks:
-        brick_of(brick, len(answers["soils"].split(", ")))
+        brick_of(brick, soils)
     return ", ".join(bricks)
 
 

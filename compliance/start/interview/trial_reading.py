@@ -6,12 +6,13 @@ import tempfile
 from datetime import date
 from pathlib import Path
 
-from compliance.model.project import Project
-from compliance.problems import Place, Problem, ProblemsFound
+from compliance.checked import Checked
+from compliance.checking import check_folder
+from compliance.problems import Place, ProblemsFound
 from compliance.reading.project_folder import read_project
-from compliance.record import record
 from compliance.refused import RefusedError
-from compliance.start.interview.interview_question import NOTHING_THERE, Answers, Standing
+from compliance.start.interview.first_questions import script
+from compliance.start.interview.interview_question import NOTHING_THERE, Answers, Script, Standing, TrialReading
 from compliance.start.project_files.form_texts import project_files
 from compliance.start.project_files.project_sections import project_tree
 
@@ -22,17 +23,14 @@ def write_files(folder: Path, answers: Answers, today: date) -> None:
         _write(folder / name, text)
 
 
-@record
-class TrialReading:
-    """What is wrong with the project as a whole, where each answer is right by itself, and the project where nothing
-    is; None where it has nothing to read yet."""
-
-    problems: tuple[Problem, ...] = ()
-    project: Project | None = None
-
-
-def trouble(answers: Answers, today: date, there: Standing = NOTHING_THERE) -> tuple[Problem, ...]:
-    return trial_reading(answers, today, there).problems
+def new_project(today: date, there: Standing = NOTHING_THERE) -> Script:
+    """The interview about a building or the earth. Where the folder holds something already, its answer is not checked
+    before it is written."""
+    return Script(
+        lambda answers: script(answers, there),
+        read=lambda answers: trial_reading(answers, today, there),
+        check=lambda answers: trial_check(answers, today) if there == NOTHING_THERE else None,
+    )
 
 
 def trial_reading(answers: Answers, today: date, there: Standing = NOTHING_THERE) -> TrialReading:
@@ -56,6 +54,18 @@ def trial_reading(answers: Answers, today: date, there: Standing = NOTHING_THERE
             return TrialReading(project=read_project(folder).project)
         except ProblemsFound as found:
             return TrialReading(tuple(found.problems))
+
+
+def trial_check(answers: Answers, today: date) -> Checked | None:
+    """The new project that the answers make so far, checked; None where they make none. Raises ProblemsFound."""
+    with tempfile.TemporaryDirectory(prefix="earthwall-") as scratch:
+        folder = Path(scratch) / "project"
+        folder.mkdir()
+        tree = project_tree(answers, today)
+        if not tree.get("walls") and not tree.get("soils"):
+            return None
+        write_files(folder, answers, today)
+        return check_folder(folder)
 
 
 def _write(path: Path, text: str) -> None:

@@ -3,24 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from datetime import date
 
 from compliance.problems import Place, Problem, ProblemsFound
 from compliance.reading.yaml.placed import PlacedDict
 from compliance.refused import RefusedError, nearest
-from compliance.start.interview.first_questions import script
-from compliance.start.interview.interview_question import NOTHING_THERE, Answers, Question, Standing
-from compliance.start.interview.trial_reading import trouble
+from compliance.start.interview.first_questions import MORE
+from compliance.start.interview.interview_question import Answers, Question, Script
 from compliance.start.project_files.kept_answers import flat
 from compliance.units import MeasureError
 
 NOTHING_KNOWN: Mapping[str, str] = {}
 
 
-def answers_of(
-    tree: PlacedDict, titles: dict[str, str], today: date, known: Mapping[str, str] = NOTHING_KNOWN,
-    there: Standing = NOTHING_THERE,
-) -> Answers:  # fmt: skip
+def answers_of(tree: PlacedDict, script: Script, known: Mapping[str, str] = NOTHING_KNOWN) -> Answers:
     """Every question of the script answered from `tree`, what it does not answer left open.
 
     What is `known` from the folder need not be said again. Raises ProblemsFound: `start-missing`, `start-unknown`, and
@@ -31,14 +26,14 @@ def answers_of(
     problems: list[Problem] = []
     known_keys: list[str] = []
     try:
-        for question in script(answers, titles, there):
+        for question in script.questions(answers):
             known_keys.append(question.key)
             text, place = _given(question, given, tree.file)
             problems += _take(question, known.get(question.key, text), answers, place)
             if question.key not in answers:
                 raise ProblemsFound(problems)
             if question.closes and not problems:
-                found = trouble(answers, today, there)
+                found = script.read(answers).problems
                 problems += [Problem(place, one.code, one.wrong, one.instead) for one in found]
     except RefusedError as refused:  # a shape that its sizes do not make: what else is asked follows from it
         if refused.code not in {one.code for one in problems}:
@@ -68,7 +63,7 @@ def _take(question: Question, text: str, answers: Answers, place: Place) -> Iter
 def _given(question: Question, given: Mapping[str, tuple[str, Place]], file: str) -> tuple[str, Place]:
     """The answer of the file, else the default. A file that is there means that all is asked."""
     text, place = given.get(question.key, ("", Place(file)))
-    if question.key == "more":
+    if question.key in (MORE, "permit"):
         return text or "yes", place
     return text.strip() or question.default, place
 

@@ -10,7 +10,7 @@ from compliance.editing.included_files import with_included
 from compliance.files.atomic_files import write_whole
 from compliance.model.project import Project
 from compliance.problems import Place, Problem, ProblemsFound
-from compliance.reading.project_folder import PROJECT_FILE, read_project
+from compliance.reading.project_folder import PROJECT_FILE
 from compliance.reading.yaml.placed import PlacedDict
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.start.interview.interview_question import Answers, Standing
@@ -22,14 +22,6 @@ _NEW = ("jurisdiction", "walls", "wall_types", "roofs", "stems", "footings", "be
 """Sections of the new file, which may not stand anywhere else."""
 
 
-def earth_project(folder: Path) -> Project | None:
-    """The project of a folder that describes the earth alone; None where there is none. Raises ProblemsFound."""
-    if not (folder / PROJECT_FILE).is_file():
-        return None
-    project = read_project(folder).project
-    return project if project.is_earth_only else None
-
-
 def known_answers(project: Project) -> dict[str, str]:
     """What need not be asked again."""
     head = project.project
@@ -38,7 +30,7 @@ def known_answers(project: Project) -> dict[str, str]:
 
 def standing(project: Project) -> Standing:
     mixes = tuple((mark, mix.name) for mark, mix in project.mixes.items())
-    return Standing(mixes, has_rules=bool(project.jurisdiction.rule_sets))
+    return Standing(mixes, rule_sets=", ".join(project.jurisdiction.rule_sets))
 
 
 def add_building(folder: Path, answers: Answers, there: Standing, today: date) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
+from compliance.checked import Checked
 from compliance.checking import check_folder
 from compliance.output.files.new_folder import scratch_in
 from compliance.reading.project_folder import PROJECT_FILE
@@ -18,8 +19,6 @@ def refusal(folder: Path, kept: Path) -> str:
         return "give the new folder a name of its own"
     if folder.is_symlink() or (folder.exists() and not folder.is_dir()):
         return "there is something of that name already; give a new name"
-    if is_project(folder):
-        return "it holds a project with walls; change its files, or give a new name"
     if folder.is_dir() and [one for one in folder.iterdir() if one != kept]:
         return "there is a folder of that name already, and it is not empty; give a new name"
     if not folder.absolute().parent.is_dir():
@@ -31,8 +30,9 @@ def is_project(folder: Path) -> bool:
     return (folder / PROJECT_FILE).is_file()
 
 
-def write_project(folder: Path, answers: Answers, kept: Path, today: date) -> None:
-    """Writes the project beside its place, checks it there, and gives it its name; then the kept answers go.
+def write_project(folder: Path, answers: Answers, kept: Path, today: date) -> Checked:
+    """Writes the project beside its place, checks it there, and gives it its name; then the kept answers go. Gives the
+    check.
 
     Raises OSError, and ProblemsFound where a check would find a problem: nothing is written then.
     """
@@ -40,7 +40,7 @@ def write_project(folder: Path, answers: Answers, kept: Path, today: date) -> No
         made = scratch / folder.name
         made.mkdir()
         write_files(made, answers, today)
-        check_folder(made)
+        checked = check_folder(made)
         beside = folder.absolute().parent / kept.name
         if folder.is_dir():
             if (folder / kept.name).exists():
@@ -48,3 +48,4 @@ def write_project(folder: Path, answers: Answers, kept: Path, today: date) -> No
             folder.rmdir()
         made.replace(folder)
     beside.unlink(missing_ok=True)
+    return checked

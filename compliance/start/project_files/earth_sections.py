@@ -19,10 +19,7 @@ def earth_tree(answers: Answers) -> Tree:
     soils: Tree = {}
     for number, name in enumerate(names, 1):
         kind = material_of(name)
-        soil: Tree = {"name": name} | ({"material": kind} if kind else {})
-        soil |= dug_of(answers.get(f"soil.{number}.dug", ""))
-        if jar := answers.get(f"soil.{number}.jar", ""):
-            soil["jar"] = jar_of(jar)
+        soil: Tree = {"name": name} | ({"material": kind} if kind else {}) | soil_tree(answers, f"soil.{number}")
         soils[f"S{number}"] = soil
     trials = _trials(answers, list(soils))
     tree: Tree = {"soils": soils} | ({"trials": trials} if trials else {})
@@ -32,14 +29,24 @@ def earth_tree(answers: Answers) -> Tree:
     return tree
 
 
+def soil_tree(answers: Answers, stem: str) -> Tree:
+    """How a soil was dug and what its jar showed, as far as that was answered."""
+    soil: Tree = dict(dug_of(answers.get(f"{stem}.dug", "")))
+    jar = answers.get(f"{stem}.jar", "")
+    return soil | ({"jar": jar_of(jar)} if jar else {})
+
+
+def brick_tree(text: str, soils: list[str], broke: str, height: str) -> Tree:
+    """A trial brick: its parts of the soils, its straw, and how it broke."""
+    numbers, straw = brick_of(text, len(soils))
+    parts = {mark: f"{part:g}" for mark, part in zip(soils, numbers, strict=True) if part}
+    result = broke_of(broke)
+    return {"parts": parts} | straw | ({"drop_height": height} if height and result else {}) | result
+
+
 def _trials(answers: Answers, soils: list[str]) -> Tree:
-    trials: Tree = {}
-    for number, text in enumerate(filter(None, answers.get("trials", "").split(", ")), 1):
-        numbers, straw = brick_of(text, len(soils))
-        parts = {mark: f"{part:g}" for mark, part in zip(soils, numbers, strict=True) if part}
-        broke = broke_of(answers.get(f"trial.{number}", ""))
-        height = answers.get("drop_height", "")
-        trials[f"P{number}"] = (
-            {"parts": parts} | straw | ({"drop_height": height} if height and broke else {}) | broke
-        )  # fmt: skip
-    return trials
+    bricks = filter(None, answers.get("trials", "").split(", "))
+    return {
+        f"P{number}": brick_tree(text, soils, answers.get(f"trial.{number}", ""), answers.get("drop_height", ""))
+        for number, text in enumerate(bricks, 1)
+    }

@@ -18,7 +18,7 @@ from compliance.model.people import (
     ProjectHead,
 )
 from compliance.model.project import Project
-from compliance.model.site import Site
+from compliance.model.site import Room, Site, SitePlan
 from compliance.model.structure import BondBeam, Footing, Roof, Stem
 from compliance.model.trials import Batch, Trial
 from compliance.model.walls import Buttress, Wall, WallBuild
@@ -74,7 +74,7 @@ _OWN_WALL_BLANKS = (*_WALL_BLANKS, "use", "bears_load", "braces", "top_restraint
 # a command writes.
 _PLACED = {
     "project", "people", "jurisdiction", "site", "roofs", "attachments", "attestations", "inspections", "comments",
-    "accepted", "amendments", "wall_types", "walls", "buttresses", "lab", "test_sets",
+    "accepted", "amendments", "wall_types", "walls", "buttresses", "rooms", "site_plan", "lab", "test_sets",
     *(section for section, *_ in (*_GROUND, *_STANDS_ON)),
 }  # fmt: skip
 
@@ -183,7 +183,9 @@ def _walls(form: Form, tree: Tree, head: bool = True) -> str:
     for mark, wall in tree["walls"].items():
         blanks = _WALL_BLANKS if wall.get("type") in types else _OWN_WALL_BLANKS
         lines += [f"  {mark}:", *form.record(Wall, wall, 4, "walls", blanks), ""]
-    return "\n".join([*lines, *form.named("buttresses", Buttress, {}, "BT1")]) + "\n"
+    lines += [*form.named("buttresses", Buttress, {}, "BT1"), "", *form.named("rooms", Room, {}, "A")]
+    lines += ["", *form.head("site_plan", SitePlan, {})]
+    return "\n".join(lines) + "\n"
 
 
 def _lab_heading(columns: dict[str, LabColumn], units: str) -> str:

@@ -7,8 +7,11 @@ from typing import Any
 
 from compliance.start.interview.interview_question import NOTHING_THERE, Answers, Standing
 from compliance.start.interview.mix_parts import material_of, read_parts
-from compliance.start.interview.walls_so_far import walls_of
+from compliance.start.interview.optional_questions import PERMIT
+from compliance.start.interview.place_questions import parted_place
+from compliance.start.interview.structure_questions import loads_of
 from compliance.start.project_files.earth_sections import earth_tree
+from compliance.start.shapes.walls_so_far import walls_of
 
 Tree = dict[str, Any]
 MIX, SECOND_MIX, STEM, FOOTING, BEAM, ROOF = "M1", "M2", "ST1", "F1", "B1", "R1"
@@ -26,16 +29,14 @@ def project_tree(answers: Answers, today: date, there: Standing = NOTHING_THERE)
             "date": today.isoformat(),
             "units": answers["units"],
             "paper": "a4" if answers["units"] == "si" else "letter",
+            **_under(answers, "project"),
         },
     }
     if "soils" in answers:
         return tree | earth_tree(answers)
     tree |= {
-        "people": {name: {"name": text} for name in ("owner", "builder", "designer")
-                   if (text := answers.get(f"people.{name}"))},
-        "jurisdiction": {} if there.has_rules else {
-            "name": answers["place"], "rule_sets": answers["rule_sets"].split(", "),
-        },
+        "people": _people(answers),
+        "jurisdiction": {} if there.has_rules else _jurisdiction(answers),
         "site": _under(answers, "site"),
     }  # fmt: skip
     chosen = answers.get("mix", "")
@@ -61,6 +62,20 @@ def _under(answers: Answers, section: str) -> Tree:
     return {key.removeprefix(stem): text for key, text in answers.items() if key.startswith(stem) and text}
 
 
+def _people(answers: Answers) -> Tree:
+    people: Tree = {}
+    for key, path, *_ in PERMIT:
+        if path[0] == "people" and answers.get(key):
+            people.setdefault(path[1], {})[path[2]] = answers[key]
+    return people
+
+
+def _jurisdiction(answers: Answers) -> Tree:
+    name, state = parted_place(answers["place"])
+    found: Tree = {"name": name} | ({"state": state} if state else {})
+    return found | {"rule_sets": answers["rule_sets"].split(", ")}
+
+
 def _mix(answers: Answers) -> Tree:
     marks: dict[str, str] = {}
     mixes: Tree = {}
@@ -81,11 +96,31 @@ def _mix(answers: Answers) -> Tree:
 
 
 def _roof(answers: Answers) -> Tree:
-    kind, _, span = answers["roof"].partition(" ")
-    roof: Tree = {"kind": kind} | ({"span": span} if span else {}) | _under(answers, "roof")
-    if "bears_on" in roof:
-        roof["bears_on"] = [{"wall": mark} for mark in roof["bears_on"].split(", ")]
-    return roof
+    own = {name: text for name, text in _under(answers, "roof").items() if name != "bears_on"}
+    roof: Tree = roof_of(answers["roof"]) | own
+    holding = under_the_roof(answers)
+    return roof | ({"bears_on": [{"wall": mark} for mark in holding]} if holding else {})
+
+
+def roof_of(text: str) -> Tree:
+    """`framed 15 ft` as kind and span."""
+    kind, _, span = text.partition(" ")
+    return {"kind": kind} | ({"span": span} if span else {})
+
+
+def under_the_roof(answers: Answers) -> list[str]:
+    """The walls that hold up the roof, as far as they were named."""
+    named = ", ".join(answers.get(key, "") for key in ("roof_walls", "roof.bears_on"))
+    return [mark for mark in named.split(", ") if mark]
+
+
+def carrying(answers: Answers) -> dict[str, str]:
+    """Whether each wall carries more than itself: `yes` for those that hold the roof, a floor or a single load, `no`
+    for all others, but only where it was said which hold the roof."""
+    holding = under_the_roof(answers)
+    loaded = {*holding, *answers.get("floor_walls", "").split(", "), *loads_of(answers.get("point_loads", ""))}
+    carries = {mark: "yes" if mark in loaded else "no" for mark in walls_of(answers)}
+    return carries if holding else {mark: text for mark, text in carries.items() if text == "yes"}
 
 
 def _walls(answers: Answers, tree: Tree, chosen: str) -> Tree:
@@ -96,14 +131,21 @@ def _walls(answers: Answers, tree: Tree, chosen: str) -> Tree:
     shared = {"use": "exterior"} | shared | _under(answers, "outer")
     mix = {"mix": chosen or MIX} if chosen or "mixes" in tree else {}
     shared |= mix | {section: mark for section, (name, mark) in _MARKS.items() if name in tree}
+    loads, carries = loads_of(answers.get("point_loads", "")), carrying(answers)
+    outer = [mark for mark, wall in walls.items() if wall.get("type") == "outer"]
+    if outer and len({carries.get(mark, "") for mark in outer}) == 1 and outer[0] in carries:
+        shared["bears_load"] = carries[outer[0]]
     standing = {section: mark for section, (name, mark) in _MARKS.items() if name in tree and section != "beam"}
-    for wall in walls.values():
+    for mark, wall in walls.items():
+        if mark in carries and (mark not in outer or "bears_load" not in shared):
+            wall.setdefault("bears_load", carries[mark])
+        if mark in loads:
+            wall["loads"] = {f"L{number}": one for number, one in enumerate(loads[mark], 1)}
         if wall.get("type") != "outer":
             wall |= mix
-        if "yes" in (wall.get("bears_load"), wall.get("braces")):
+        if mark not in outer and "yes" in (wall.get("bears_load"), wall.get("braces")):
             wall |= standing
     for mark in answers.get("mix_2_walls", "").split(", "):
         if mark in walls:
             walls[mark]["mix"] = SECOND_MIX
-    outer = any(wall.get("type") == "outer" for wall in walls.values())
     return ({"wall_types": {"outer": shared}} if outer else {}) | {"walls": walls}

@@ -61,15 +61,20 @@ def outline_walls(answers: Answers) -> dict[str, dict[str, Any]]:
     shape, thick = answers["length"], measure(answers["thickness"], "thickness").si
     sizes = {key: measure(answers[key], "length").si for key, *_ in SIZES[shape]}
     for key, *_ in SIZES[shape]:
-        if sizes[key] <= 2 * thick:
-            wrong = f"{answers[key]} leaves no room between walls {answers['thickness']} thick"
-            raise RefusedError("start-shape", wrong, "write the size from outside to outside")
+        refuse_no_room(answers[key], answers["thickness"])
     lines = _LINES[shape](sizes, thick)
     writer = Writer("si" if answers["units"] == "si" else "us")
     return {
         f"W{number}": {"name": name, "type": "outer", **_line(points, writer)}
         for number, (name, points) in enumerate(zip(NAMES[shape], lines, strict=True), 1)
     }
+
+
+def refuse_no_room(size: str, thickness: str) -> None:
+    """Raises RefusedError, `start-shape`, for an outside size that two walls fill."""
+    if measure(size, "length").si <= 2 * measure(thickness, "thickness").si:
+        wrong = f"{size} leaves no room between walls {thickness} thick"
+        raise RefusedError("start-shape", wrong, "write the size from outside to outside; back goes back")
 
 
 def _line(points: tuple[_Point, ...], writer: Writer) -> dict[str, Any]:

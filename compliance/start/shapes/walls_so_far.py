@@ -5,11 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from compliance.start.interview.building_shapes import LINES, SIZES, WALLS_WORD, outline_walls
 from compliance.start.interview.interview_question import Answers
-from compliance.start.interview.outline_path import path_walls
-from compliance.start.interview.wall_table import ENDINGS, read_wall_table
 from compliance.start.project_files.field_help import read_point
+from compliance.start.shapes.building_shapes import LINES, SIZES, WALLS_WORD, outline_walls, refuse_no_room
+from compliance.start.shapes.outline_path import path_walls
+from compliance.start.shapes.wall_table import ENDINGS, read_wall_table
 from compliance.units import Writer, measure
 
 SAME = "same"
@@ -45,7 +45,7 @@ def walls_of(answers: Answers) -> dict[str, dict[str, Any]]:
     number = 1
     while answers.get(f"walls.{number}.from"):
         mark = _free(walls)
-        walls[mark] = _one(answers, number)
+        walls[mark] = one_wall(answers, number)
         number += 1
     for mark, wall in walls.items():
         openings = openings_of(answers, mark)
@@ -59,9 +59,12 @@ def _free(walls: dict[str, dict[str, Any]]) -> str:
 
 
 def _rectangle(answers: Answers) -> dict[str, dict[str, Any]]:
-    """Four walls round the outside sizes, along their centre lines, corner to corner."""
+    """Four walls round the outside sizes, along their center lines, corner to corner. Raises RefusedError:
+    `start-shape`."""
     writer = Writer("si" if answers["units"] == "si" else "us")
     thick = measure(answers["thickness"], "thickness").si
+    for name in ("length", "width"):
+        refuse_no_room(answers[name], answers["thickness"])
     east, north = (measure(answers[name], "length").si - thick for name in ("length", "width"))
     x, y, zero = (writer.write(value, "coordinate") for value in (east, north, 0.0))
     corners = [[zero, zero], [x, zero], [x, y], [zero, y]]
@@ -71,7 +74,7 @@ def _rectangle(answers: Answers) -> dict[str, dict[str, Any]]:
     }
 
 
-def _one(answers: Answers, number: int) -> dict[str, Any]:
+def one_wall(answers: Answers, number: int) -> dict[str, Any]:
     def given(name: str) -> str:
         return answers.get(f"walls.{number}.{name}", "")
 
