@@ -9,7 +9,7 @@ import pytest
 from compliance.desk.beginning.begun_project import FORM_SHAPES
 from compliance.desk.kept_check import Watcher
 from compliance.reading.project_folder import read_project
-from compliance.start.interview.building_shapes import NAMES
+from compliance.start.shapes.building_shapes import NAMES
 from tests.conftest import EXAMPLE
 from tests.desk.served import Visitor, served
 

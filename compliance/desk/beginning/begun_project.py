@@ -8,15 +8,19 @@ from datetime import date
 from pathlib import Path
 
 from compliance.problems import ProblemsFound
+from compliance.reading.project_folder import read_project
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.record import record
-from compliance.start.interview.building_shapes import SHAPES, WALLS_WORD
+from compliance.refused import RefusedError
 from compliance.start.interview.first_questions import BUILDING, script
 from compliance.start.interview.interview_question import NOTHING_THERE, Answers, Question, Standing
+from compliance.start.interview.trial_reading import new_project
 from compliance.start.interview.unattended import answers_of
-from compliance.start.project_files.added_building import add_building, earth_project, known_answers, standing
-from compliance.start.project_files.created_folder import write_project
+from compliance.start.project_files.added_building import add_building, known_answers, standing
+from compliance.start.project_files.created_folder import is_project, write_project
 from compliance.start.project_files.kept_answers import kept, kept_file
+from compliance.start.shapes.building_shapes import SHAPES, WALLS_WORD
+from compliance.units import MeasureError
 
 RECTANGLE = "rectangle"
 FORM_SHAPES = {
@@ -43,22 +47,37 @@ class Beginning:
 
 def beginning_of(folder: Path) -> Beginning:
     """Raises ProblemsFound where files that are there do not read."""
-    project = earth_project(folder)
-    if project is not None:
+    project = read_project(folder).project if is_project(folder) else None
+    if project is not None and project.is_earth_only:
         return Beginning(known_answers(project), standing(project), is_earth=True)
     return Beginning(kept(kept_file(folder)))
 
 
 def questions(given: Mapping[str, str], shape: str, there: Standing) -> list[Question]:
     """Every question that the form asks for a shape, in order."""
+    try:
+        return _questions(given, shape, there)
+    except (RefusedError, MeasureError):  # sizes that do not go together; what is asked is the same
+        return _questions({}, shape, there)
+
+
+def _questions(given: Mapping[str, str], shape: str, there: Standing) -> list[Question]:
     answers: Answers = {}
     found = []
-    for question in script(answers, {}, there):
-        text = _answer(question.key, given, shape) or question.default
-        answers[question.key] = text
+    for question in script(answers, there):
+        answers[question.key] = _readable(question, _answer(question.key, given, shape))
         if question.key not in _FIXED and not (question.key == "length" and shape != RECTANGLE):
             found.append(question)
     return found
+
+
+def _readable(question: Question, text: str) -> str:
+    """The answer, or the example of one that is needed and is not there or does not read."""
+    instead = question.default or (question.example if question.required else "")
+    try:
+        return question.read(text) if text else instead
+    except (RefusedError, MeasureError):
+        return instead
 
 
 def _answer(key: str, given: Mapping[str, str], shape: str) -> str:
@@ -74,7 +93,7 @@ def write_begun(folder: Path, given: Mapping[str, str], shape: str, today: date)
     texts = {key: _answer(key, given, shape) for key in keys_of(given, shape, start.there)}
     lines = [f"{json.dumps(key)}: {json.dumps(text, ensure_ascii=False)}\n" for key, text in texts.items()]
     known = start.given if start.is_earth else {}
-    answers = answers_of(parse_yaml("".join(lines), "answers"), {}, today, known=known, there=start.there)
+    answers = answers_of(parse_yaml("".join(lines), "answers"), new_project(today, start.there), known=known)
     if start.is_earth:
         add_building(folder, answers, start.there, today)
     else:
