@@ -171,7 +171,8 @@ def _put(holder: PlacedDict | PlacedList, part: str | int, value: Any) -> None:
         holder[str(part)] = value
         holder.key_places[str(part)] = holder.value_places[str(part)] = (0, 0)
         return
-    assert isinstance(part, int)
+    if not isinstance(part, int):
+        raise SpliceError(f"{part} is no number of an entry of a list")
     holder[part : part + 1] = [value]
     holder.item_places[part : part + 1] = [(0, 0)]
 

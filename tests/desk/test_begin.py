@@ -22,6 +22,7 @@ def without_watching(monkeypatch: pytest.MonkeyPatch) -> None:
 ANSWERS = {
     "name": "<i>Clay & Co</i>", "place": "Quillmoor County", "rule_sets": "us-cob", "units": "us",
     "height": "8 ft", "thickness": "16 in", "mix": "", "roof": "framed 12 ft",
+    "roof_walls": "W1, W3", "site.soil_group": "SM",
 }  # fmt: skip
 ELL = {"shape": "L", "size_east": "30 ft", "size_north": "26 ft", "wing_south": "14 ft", "wing_west": "14 ft"}
 
@@ -36,6 +37,8 @@ def test_a_project_is_begun_by_a_form_and_only_whole(tmp_path: Path) -> None:
         assert 'name="wing_west"' in visitor.get("/begin?shape=L&units=us").text
         for wrong, says in (
             ({"wing_west": "14"}, "has no unit"), ({"wing_west": "30 ft"}, "as wide as the whole"),
+            ({"roof": "", "roof_walls": "W1, W3"}, "a roof that is not described"),
+            ({"roof_walls": "W1, W99"}, "W99"), ({"point_loads": "W1: 3 lb"}, "does not say a wall"),
             ({"name": ""}, "no answer to &#x27;name&#x27;"), ({"thickness": "9 ft"}, "leaves no room"),
         ):  # fmt: skip
             reply = visitor.post("/begin", {**ANSWERS, **ELL, **wrong})
@@ -51,6 +54,7 @@ def test_a_project_is_begun_by_a_form_and_only_whole(tmp_path: Path) -> None:
     project = read_project(folder).project
     assert project.project.name == "<i>Clay & Co</i>" and [one.name for one in project.walls.values()] == [*NAMES["L"]]
     assert (folder / "walls.yaml").read_bytes() == before
+    assert [one.wall for one in project.roofs["R1"].bears_on] == ["W1", "W3"] and project.site.soil_group == "SM"
 
 
 def test_the_building_of_a_folder_that_began_with_the_earth(tmp_path: Path) -> None:

@@ -18,6 +18,7 @@ from compliance.documents.lone_drawings.lone_drawing import plan_picture
 from compliance.editing.drawn_plan.corners import corner_moved, corners
 from compliance.model.lines import Circular, line_of
 from compliance.model.project import Project
+from compliance.model.walls import Arc, Run
 from compliance.reading.project_folder import read_project
 from compliance.units import Writer
 from tests.conftest import EXAMPLE
@@ -161,6 +162,10 @@ REFUSED: dict[str, tuple[str, Any, int, str]] = {
                                    "no form of the plan"),
     "another section to take away": ("/plan/remove", {"holder": '["people", "owner"]'}, 422, "no form of the plan"),
     "nothing to take away": ("/plan/remove", {"holder": '["walls", "W99"]'}, 422, "no walls.W99"),
+    "a field to take away that must be there": ("/plan/remove", {"holder": '["walls", "W6", "run"]'}, 422, "no line"),
+    "a mark in a list": ("/plan/part", part(["roofs", "R1", "bears_on"], "x", wall="W1"), 422, "bears_on.x"),
+    "a mark in a list that is tried": ("/try", [("path", '["roofs", "R1", "bears_on", "x"]'), ("value", "{wall: W1}")],
+                                       422, "no number of an entry"),
     "no holder": ("/plan/remove", {}, 400, ""),
 }  # fmt: skip
 
@@ -185,6 +190,18 @@ def example() -> Project:
     return read_project(EXAMPLE).project
 
 
+def test_ends_that_differ_by_a_rounding_are_one_corner_and_others_are_not(example: Project) -> None:
+    def near(millimetres: float) -> Project:
+        walls = dict(example.walls)
+        run = {"from": [f"{7315.2 + millimetres} mm", "-0.5 mm"], "to": ["20 m", "0 m"]}
+        walls["X1"] = walls["W7"].model_copy(update={"run": Run.model_validate(run)})
+        return example.model_copy(update={"walls": walls})
+
+    for millimetres, together in ((0.0, True), (4.9, True), (-4.9, True), (5.1, False)):
+        found = next(one for one in corners(near(millimetres)) if ("W1", "to") in one.ends)
+        assert (("X1", "from") in found.ends) is together, millimetres
+
+
 def test_an_arc_keeps_its_form_when_its_end_is_moved(example: Project) -> None:
     """The angle that it turns through stays: it follows from the three points by elementary geometry."""
 
@@ -201,7 +218,7 @@ def test_an_arc_keeps_its_form_when_its_end_is_moved(example: Project) -> None:
     }
     wall = example.walls["W2"]
     assert wall.arc
-    new = wall.model_copy(update={"arc": type(wall.arc).model_validate({
+    new = wall.model_copy(update={"arc": Arc.model_validate({
         "from": by_path["walls", "W2", "arc", "from"], "through": by_path["walls", "W2", "arc", "through"],
         "to": [one.text for one in wall.arc.end],
     })})  # fmt: skip

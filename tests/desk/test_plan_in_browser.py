@@ -95,6 +95,18 @@ def test_the_pointer_and_the_keys_draw_and_move(browser: Any, house: Path) -> No
         page.get_by_role("button", name="Undo").press("Enter")
         walls = walls_when(house, lambda walls: str(walls["W3"].openings["N4"].start) == "4 ft 3 in")
         assert str(walls["W3"].openings["N4"].start) == "4 ft 3 in" and "/plan" in page.url
+        page.goto(f"{desk.session.origin}/plan?wall=W4")
+        page.get_by_label("Place an opening").check()
+        drag(page, (0, 6), (0.1, 3))
+        assert page.evaluate("document.activeElement.id") == "new-walls-W4-openings-kind"
+        page.keyboard.type("window")
+        for name, text in (("height", "3 ft"), ("sill", "3 ft")):
+            page.locator(f"#new-walls-W4-openings-{name}").fill(text)
+        page.get_by_role("button", name="Add the opening").press("Enter")
+        walls = walls_when(house, lambda walls: walls["W4"].openings)
+        placed = walls["W4"].openings["N1"]
+        assert (str(placed.start), str(placed.width), placed.kind) == ("10 ft", "3 ft", "window")
+
         page.set_viewport_size({"width": 390, "height": 844})
         assert page.evaluate("document.documentElement.scrollWidth") <= 390
         context.close()

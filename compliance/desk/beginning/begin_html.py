@@ -4,21 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from compliance.desk.beginning.begun_project import FORM_SHAPES, RECTANGLE
+from compliance.desk.beginning.begun_project import FORM_SHAPES
 from compliance.desk.kept_check import Snapshot
 from compliance.desk.pages.frame import page
 from compliance.output.checklist.html_tags import Child, Markup, joined, tag
-from compliance.reading.reference_files.packs_reference import read_packs
 from compliance.start.interview.interview_question import Question
 
 _FIRST = ("name", "place", "rule_sets", "units")
 """Asked before the shape; all else is asked with its sizes."""
 SHAPE = "shape"
+_SEVERAL = ("roof_walls",)
+"""Answered by several words of a list."""
 _LABELS = {
     "rule_sets": "What the walls are built of, and where: the rule sets that go together",
     "length": "Length of the building, outside to outside",
     "mix": "The earth of the walls, in parts by loose volume, where it is known",
     "roof": "The roof: its kind and its clear span, where it is known",
+    "roof_walls": "Which walls hold up the roof, with commas between them, where it is known",
+    "point_loads": "Beams or posts that put a single load on a wall: the wall, where, and dead, live and snow load",
+    "outer.method": "The type of the outer walls in the code's table, where it is decided",
+    "site.soil_group": "The ground that the footings stand on, where it was dug",
 }
 
 
@@ -40,6 +45,7 @@ def sizes_page(
     along unseen, but for what is wrong there. `wrong` is by the key of a question."""
     own: list[Child] = [_row(one, given, wrong.get(one.key, ())) for one in questions if _is_shown(one.key, wrong)]
     unseen = [_unseen(one.key, given.get(one.key, "")) for one in questions if not _is_shown(one.key, wrong)]
+    law = [tag("p", one.note, class_="small") for one in questions if one.key == "rule_sets" and one.note]
     general = [tag("p", words) for words in wrong.get("", ())]
     box = tag("div", tag("h2", "Nothing was written yet"), *general, class_="care", role="alert") if wrong else None
     form = tag(
@@ -51,10 +57,9 @@ def sizes_page(
         method="post",
         action="/begin",
     )
-    says = "Sizes run from outside to outside, north is up. Everything can be changed afterwards, and taken back."
+    says = f"It is {FORM_SHAPES[shape]}. Sizes run from outside to outside, north is up. All can be changed afterwards."
     back = tag("p", tag("a", "Another shape", href="/begin", class_="button"))
-    title = "a rectangle" if shape == RECTANGLE else FORM_SHAPES[shape]
-    return _page(snapshot, tag("h1", f"Begin a project: {title}"), tag("p", says), box, form, back)
+    return _page(snapshot, tag("h1", f"Begin a project: {shape}"), tag("p", says), *law, box, form, back)
 
 
 def _page(snapshot: Snapshot, *children: Child) -> bytes:
@@ -70,15 +75,17 @@ def _row(question: Question, given: Mapping[str, str], wrong: Sequence[str]) -> 
     shared = {"name": key, "id": f"answer-{key}"}
     if wrong:
         shared |= {"aria_invalid": "true", "aria_describedby": f"wrong-{key}"}
-    choices = _packs() if key == "rule_sets" else question.choices
-    if choices:
-        options = [
+    if question.choices and key not in _SEVERAL:
+        blank = [] if question.default else [tag("option", "", value="")]
+        needed = {"required": ""} if question.required else {}
+        options = blank + [
             tag("option", f"{word}: {says}" if says else word, value=word, **_chosen(word == text))
-            for word, says in choices
+            for word, says in question.choices
         ]
-        control = tag("select", *options, **shared)
+        control = tag("select", *options, **shared, **needed)
     else:
-        hint = f"as {question.example}" if question.example else ""
+        words = ", ".join(word for word, _ in question.choices)
+        hint = f"some of {words}" if words else f"as {question.example}" if question.example else ""
         needed = {"required": ""} if question.required else {}
         control = tag("input", type="text", value=text, placeholder=hint, autocomplete="off", **shared, **needed)
     return _field(key, _LABELS.get(key, question.asks), control, wrong)
@@ -88,10 +95,6 @@ def _field(key: str, label: str, control: Markup, wrong: Sequence[str]) -> Marku
     at = key if key == SHAPE else f"answer-{key}"
     says = tag("p", "; ".join(wrong), class_="what", id=f"wrong-{key}") if wrong else None
     return tag("div", tag("label", label, for_=at), joined([control, says]), class_="field")
-
-
-def _packs() -> tuple[tuple[str, str], ...]:
-    return tuple((one.id, f"{one.material}, {one.place}") for one in read_packs())
 
 
 def _chosen(is_chosen: bool) -> dict[str, str]:

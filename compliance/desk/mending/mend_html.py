@@ -38,7 +38,7 @@ def _problems(problems: Sequence[Problem], folder: Path) -> Iterator[Child]:
         found = excerpt(folder, name, one.place.line) if name and one.place.line else None
         where = f"{name or Path(one.place.file).name}, line {one.place.line}" if one.place.line else name
         says: list[Child] = [tag("p", f"{one.wrong} [{one.code}]", class_="what")]
-        says += [tag("p", f"Write instead: {one.instead}")] if one.instead else []
+        says += [tag("p", f"{one.instead[:1].upper()}{one.instead[1:]}.")] if one.instead else []
         if found is None:
             says.append(tag("p", "This page cannot change it; change the folder or the file itself.", class_="small"))
         else:

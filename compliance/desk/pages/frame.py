@@ -52,8 +52,9 @@ def page(title: str, snapshot: Snapshot, *children: Child, here: str = "", scrip
         tag("link", rel="icon", href="/static/icon.svg"),
         *(tag("script", type="module", src=f"/static/{name}") for name in ("live.js", *scripts)),
     )
+    places = PLACES if here != "/begin" else ()  # there is no other page yet
     links = [
-        tag("a", label, href=place, **({"aria_current": "page"} if place == here else {})) for place, label in PLACES
+        tag("a", label, href=place, **({"aria_current": "page"} if place == here else {})) for place, label in places
     ]
     body = tag(
         "body",

@@ -28,7 +28,7 @@ _STEPS = {
 """What the pointer and the arrow keys move by, in m."""
 _WIDE = 720.0
 """Points beyond which a drawing needs more room than a narrow page has."""
-_TOOLS = (("move", "Choose and move"), ("wall", "Draw walls"), ("arc", "Draw arcs"))
+_TOOLS = (("move", "Choose and move"), ("wall", "Draw walls"), ("arc", "Draw arcs"), ("opening", "Place an opening"))
 
 
 @record
@@ -56,8 +56,7 @@ def plan_page(snapshot: Snapshot, picture: PlanPicture | None, chosen: Chosen, r
     children.append(tag("div", left, _beside(snapshot, checked, mark, fails.get(mark, [])), class_="beside"))
     if not snapshot.problems:
         children += _forms(checked, snapshot, replace(chosen, wall=mark))
-        children.append(tag("script", type="module", src="/static/plan.js"))
-    return page("Plan", snapshot, *children, here="/plan")
+    return page("Plan", snapshot, *children, here="/plan", scripts=() if snapshot.problems else ("plan.js",))
 
 
 def _sheet(snapshot: Snapshot, checked: Checked, picture: PlanPicture | None, mark: str, fails: Failing) -> Markup:

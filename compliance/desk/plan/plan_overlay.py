@@ -99,6 +99,8 @@ def _wall(checked: Checked, sheet: _Sheet, mark: str, line: Line, is_chosen: boo
         href=wall_path(mark),
         class_=f"wall{' chosen' if is_chosen else ''}",
         data_wall=mark,
+        data_line=as_data(_line_data(line)),
+        data_length=f"{line.length:.6f}",
         aria_label=f"{name}: {state}",
     )
 

@@ -50,7 +50,10 @@ export function show(text, isSame = true) {
   };
   if (isSame) keepFocus(put);
   else put();
-  if (!isSame) document.getElementById("content").focus();
+  if (!isSame) {
+    document.body.dataset.stays = "yes"; // why nothing was written is not taken away before it was read
+    document.getElementById("content").focus();
+  }
   document.dispatchEvent(new CustomEvent("fresh"));
   say("");
 }
@@ -68,7 +71,7 @@ const events = new EventSource("/events");
 events.addEventListener("message", (event) => look(Number(event.data)));
 
 function look(number) {
-  if (number === shown()) return;
+  if (number === shown() || document.body.dataset.stays) return;
   if (document.body.dataset.drawing) setTimeout(look, 300, number); // what is being dragged stays
   else if (isBusy()) say("The files changed while this form was being filled in.");
   else takeUp().catch(() => {});

@@ -92,6 +92,16 @@ function station(line, point) {
   return ((point[0] - line.from[0]) * dx + (point[1] - line.from[1]) * dy) / Math.hypot(dx, dy);
 }
 
+function placeAt(line, s) {
+  if (line.radius) {
+    const angle = line.first + (Math.sign(line.sweep) * s) / line.radius;
+    return [line.centre[0] + line.radius * Math.cos(angle), line.centre[1] + line.radius * Math.sin(angle)];
+  }
+  const [dx, dy] = [line.to[0] - line.from[0], line.to[1] - line.from[1]];
+  const share = s / Math.hypot(dx, dy);
+  return [line.from[0] + share * dx, line.from[1] + share * dy];
+}
+
 function slide(shape, by) {
   document.body.dataset.drawing = "yes";
   const line = JSON.parse(shape.dataset.line);
@@ -107,10 +117,14 @@ function slide(shape, by) {
   path.setAttribute("transform", `translate(${dx * scale} ${-dy * scale})`);
 }
 
-function lean(corner, at) {
+function putCircle(corner, at) {
   const [x, y] = toSheet(at);
   corner.querySelector("circle").setAttribute("cx", x);
   corner.querySelector("circle").setAttribute("cy", y);
+}
+
+function lean(corner, at) {
+  putCircle(corner, at);
   const others = JSON.parse(corner.dataset.others);
   draft(others.flatMap((other) => [at, other]));
 }
@@ -172,6 +186,23 @@ async function drawWall(from, to, through = null) {
   await send(fill(formIn("wall-form"), values));
 }
 
+const along = (wall, line, point) => Math.min(Math.max(stepped(station(line, point)), 0), Number(wall.dataset.length));
+
+// Where an opening is and how wide; the rest is typed in its form.
+function fillOpening(wall, [start, end]) {
+  const key = `walls-${wall.dataset.wall}-openings`;
+  const details = document.getElementById(`add-${key}`);
+  leave();
+  if (!details) {
+    say("Choose this wall first, then drag along it.");
+    return;
+  }
+  const values = { start, width: end - start };
+  for (const [name, value] of Object.entries(values)) document.getElementById(`new-${key}-${name}`).value = written(value);
+  details.open = true;
+  document.getElementById(`new-${key}-kind`).focus();
+}
+
 function begin(event) {
   if (event.button !== 0 || sending || !over()) return;
   const point = toPlan(place(event));
@@ -182,7 +213,12 @@ function begin(event) {
     drawWall(from, to, snapped(point));
     return;
   }
-  if (tool !== "move") {
+  if (tool === "opening") {
+    const wall = event.target.closest(".wall");
+    if (!wall) return;
+    const line = JSON.parse(wall.dataset.line);
+    drag = { wall, line, at: place(event), first: along(wall, line, point) };
+  } else if (tool !== "move") {
     drag = { from: snapped(point), at: place(event) };
   } else {
     const shape = event.target.closest(".opening, .corner");
@@ -201,7 +237,12 @@ function follow(event) {
   drag.moved ||= Math.hypot(now[0] - drag.at[0], now[1] - drag.at[1]) > SLACK;
   if (!drag.moved) return;
   const point = toPlan(now);
-  if (drag.from) {
+  if (drag.wall) {
+    drag.stations = [drag.first, along(drag.wall, drag.line, point)].sort((one, other) => one - other);
+    const [start, end] = drag.stations;
+    draft(Array.from({ length: 13 }, (_, index) => placeAt(drag.line, start + ((end - start) * index) / 12)));
+    say(`${written(start)} from the start of ${drag.wall.dataset.wall}, ${written(end - start)} wide`);
+  } else if (drag.from) {
     drag.to = snapped(point);
     draft([drag.from.at, drag.to.at]);
     say(`${drag.to.text.join(", ")}: ${between(drag.from.at, drag.to.at)} long`);
@@ -221,11 +262,13 @@ function finish(event) {
   drag = null;
   if (!done) return;
   if (!done.moved) {
-    if (done.shape) location.assign(done.shape.getAttribute("href"));
+    const link = done.shape ?? done.wall;
+    if (link) location.assign(link.getAttribute("href"));
     return;
   }
   event.preventDefault();
-  if (done.from && tool === "arc") {
+  if (done.wall) fillOpening(done.wall, done.stations);
+  else if (done.from && tool === "arc") {
     arc = [done.from, done.to];
     say("Press where the arc passes through.");
   } else if (done.from) drawWall(done.from, done.to);
@@ -240,6 +283,7 @@ function leave() {
   delete document.body.dataset.drawing;
   over()?.querySelector(".draft")?.remove();
   over()?.querySelectorAll("[transform]").forEach((one) => one.removeAttribute("transform"));
+  over()?.querySelectorAll(".corner").forEach((one) => putCircle(one, JSON.parse(one.dataset.point)));
   say("");
 }
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import defaultdict
 from collections.abc import Iterator
 
 from compliance.editing.file_edits import EditRefusedError, ValueEdit
@@ -36,15 +37,20 @@ class Corner:
 def corners(project: Project) -> list[Corner]:
     """Every point at which a wall begins or ends, in the order of the walls."""
     found: list[Corner] = []
+    by_cell: dict[tuple[int, int], list[int]] = defaultdict(list)
     for mark, wall in project.walls.items():
         for field, point in _ends(wall):
             at = _metres(point)
-            for index, one in enumerate(found):
-                if math.dist(one.at, at) <= ONE_CORNER:
-                    found[index] = Corner(one.text, one.at, (*one.ends, (mark, field)))
-                    break
-            else:
+            column, row = math.floor(at[0] / ONE_CORNER), math.floor(at[1] / ONE_CORNER)
+            cells = [(column + east, row + north) for east in (-1, 0, 1) for north in (-1, 0, 1)]
+            near = [index for cell in cells for index in by_cell.get(cell, ())]
+            index = next((one for one in sorted(near) if math.dist(found[one].at, at) <= ONE_CORNER), None)
+            if index is None:
+                by_cell[column, row].append(len(found))
                 found.append(Corner((point[0].text, point[1].text), at, ((mark, field),)))
+            else:
+                one = found[index]
+                found[index] = Corner(one.text, one.at, (*one.ends, (mark, field)))
     return found
 
 

@@ -37,7 +37,7 @@ def part_removed(project: Project, path: FieldPath) -> tuple[ValueEdit, ...]:
 def _without(project: Project, path: FieldPath) -> ValueEdit:
     """With its heading, where it is the only one below it."""
     holder = value_at(project, path[:-1])
-    return ValueEdit(path[:-1] if len(path) > 1 and len(holder) == 1 else path, None)
+    return ValueEdit(path[:-1] if isinstance(holder, dict) and len(holder) == 1 else path, None)
 
 
 def _wall_removed(project: Project, mark: str) -> tuple[ValueEdit, ...]:
