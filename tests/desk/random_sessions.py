@@ -338,6 +338,8 @@ def main() -> None:
             except FoundError as found:
                 failed += 1
                 print(f"seed {seed}:\n{found}\n", flush=True)
+        if (seed + 1 - first) % 10 == 0:
+            print(f"{seed + 1 - first} sessions, {steps} steps, {failed} failed", flush=True)
     print(f"{count} sessions, {steps} steps, {failed} failed")
     raise SystemExit(bool(failed))
 

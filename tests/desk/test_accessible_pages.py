@@ -18,10 +18,11 @@ from tests.desk.served import Visitor, served
 PAGES = (
     "/",
     "/plan",
+    "/plan?wall=W3",
     "/parts",
     "/earth",
     "/earth/soils/S1",
-    "/earth/trials/TR2",
+    "/earth/trials/TR1",
     "/earth/mixes/M1",
     "/tests",
     "/photos",

@@ -94,8 +94,7 @@ def _limit(checked: Checked, one: ListedLimit, entry: Entry, writer: Writer) -> 
     more = f" and {len(marks) - _MOST_SUBJECTS} more" if len(marks) > _MOST_SUBJECTS else ""
     known = [
         tag("p", "Read in: ", tag("b", limit.read_in or limit.clause)),
-        tag("p", "Known so far: ", tag("b", limit_text(limit, writer)), f" ({limit.standing.value}; {limit.source})"
-            if limit.source else f" ({limit.standing.value})") if table is None else None,
+        tag("p", "Known so far: ", tag("b", limit_text(limit, writer)), *_from(limit)) if table is None else None,
         *(tag("p", line, class_="small") for line in history_lines(limit, writer)),
         tag("p", limit.note, class_="small") if limit.note else None,
         tag("p", f"For {', '.join(marks[:_MOST_SUBJECTS])}{more}", class_="small"),
@@ -116,6 +115,12 @@ def _limit(checked: Checked, one: ListedLimit, entry: Entry, writer: Writer) -> 
         **({"open": "open"} if is_open else {}),
     )
     return tag("fieldset", tag("legend", what), *known, value, beside, class_="asked")
+
+
+def _from(limit: LimitUsed) -> Iterator[str]:
+    """How well a value is known, and from where."""
+    if limit.value is not None:
+        yield f" ({'; '.join(text for text in (limit.standing.value, limit.source) if text)})"
 
 
 def _table(table: Table, limit: LimitUsed, entry: Entry, writer: Writer) -> Markup:
