@@ -69,7 +69,7 @@ def test_nothing_that_is_not_there_has_a_page(reader: Visitor) -> None:
 
 
 def test_no_page_holds_a_script_or_a_style_of_its_own(reader: Visitor) -> None:
-    for path in ("/", "/plan", "/cautions", "/subject/W3"):
+    for path in ("/", "/plan", "/cautions", "/subject/W3", "/earth", "/earth/soils/S1", "/tests", "/photos"):
         page = reader.get(path).text
         assert not re.search(r"<style|style=|\son\w+=|<script(?! type=\"module\" src=\"/static/)|javascript:", page), (
             path

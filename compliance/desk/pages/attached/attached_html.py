@@ -76,8 +76,9 @@ def new_page(snapshot: Snapshot, number: str, upload: ProofUpload) -> bytes:
         path = ("attachments", mark, name)
         rows.append(_row(name, f"new-{name}", value_input(path, f"new-{name}", now=held.get(name, ""), name=name)))
     rows.append(_row("it proves", "new-tie", _targets(checked.project, "new-tie", "tie")))
+    leave = tag("a", "Leave", href=PHOTOS, class_="button")
     form = edit_form(
-        *rows, tag("button", "Keep it", type="submit"), tag("a", "Leave", href=PHOTOS, class_="button"),
+        *rows, tag("div", tag("button", "Keep it", type="submit"), leave, class_="ways"),
         snapshot=snapshot, back=PHOTOS, class_="fields", action=f"{PHOTOS}/new/{number}",
     )  # fmt: skip
     says = f"It would be kept as {upload.file}, {len(upload.data):,} bytes, as it came. Nothing is written yet."

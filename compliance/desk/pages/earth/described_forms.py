@@ -125,9 +125,10 @@ def _adding(
 
 
 def next_mark(snapshot: Snapshot, section: str) -> str:
-    """A mark that is free: the letters of the last one of the section, and the next number."""
+    """A mark that is free: the letters of the last one of the section that ends in a number, and the next number."""
     known = list(getattr(snapshot.checked.project, section)) if snapshot.checked else []
-    letters = known[-1].rstrip("0123456789") if known else _LETTERS[section]
+    numbered = [one.rstrip("0123456789") for one in known if one[-1].isdecimal()]
+    letters = numbered[-1] if numbered else _LETTERS[section]
     return next(f"{letters}{n}" for n in range(1, 100_000) if f"{letters}{n}" not in known)
 
 

@@ -57,8 +57,8 @@ def _set(checked: Checked, mark: str, snapshot: Snapshot) -> Iterator[Child]:
     test = checked.project.test_sets[mark]
     yield tag("p", set_line(checked, mark), class_="what")
     walls = [name for name, wall in checked.project.walls.items() if wall.mix == test.mix]
-    of_walls = f", of which {', '.join(walls)} are built" if walls else ", of which no wall is built yet"
-    yield tag("p", "Of mix ", tag("a", test.mix, href=earth_path("mixes", test.mix)), of_walls, class_="small")
+    of_walls = f"; walls of it: {', '.join(walls)}" if walls else "; no wall is of it yet"
+    yield tag("p", "Mix ", tag("a", test.mix, href=earth_path("mixes", test.mix)), of_walls, class_="small")
     if not snapshot.problems:
         form = record_form(("test_sets", mark), test, snapshot, TESTS)
         yield tag("details", tag("summary", f"What is recorded of {mark}"), form)
