@@ -44,15 +44,15 @@ def test_water_that_drains_weighs_with_what_lies_on_the_roof() -> None:
 
 
 @pytest.mark.parametrize(
-    ("held", "says"),
+    ("held", "slope", "says"),
     [
-        ("no-thrust", "No thrust, as described"),
-        ("ridge-beam", "Thrust held by the ridge beam"),
-        ("bond-beam", "Thrust held by the bond beam"),
+        ("no-thrust", "4 deg", "No thrust, as described"),
+        ("ridge-beam", "26.565 deg", "Thrust held by the ridge beam"),
+        ("bond-beam", "26.565 deg", "Thrust held by the bond beam"),
     ],
 )
-def test_what_holds_the_thrust_is_told_and_leaves_none(held: str, says: str) -> None:
-    (line,) = steps(under(thrust_held_by=held), "roof.thrust_left")
+def test_what_holds_the_thrust_is_told_and_leaves_none(held: str, slope: str, says: str) -> None:
+    (line,) = steps(under(thrust_held_by=held, slope=slope), "roof.thrust_left")
     assert (line.says, line.result.value) == (says, 0.0)
 
 

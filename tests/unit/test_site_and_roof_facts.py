@@ -173,7 +173,7 @@ def test_the_share_of_the_roof_that_is_carried() -> None:
         # w = 15 + 25 = 40 psf; 40 × 16² / (8 × 4) = 320 plf, statics of a three-hinged frame
         ({}, 0, 640), ({"thrust_held_by": "none"}, 320, None), ({"tie_height": "1 ft 4 in"}, 0, 960),
         ({"tie_height": "2 ft"}, 320, 1280), ({"thrust_held_by": "ridge-beam"}, 0, None),
-        ({"thrust_held_by": "no-thrust"}, 0, None), ({"kind": "trussed", "thrust_held_by": "none"}, 0, None),
+        ({"thrust_held_by": "no-thrust", "slope": "4 deg"}, 0, None), ({"kind": "trussed", "thrust_held_by": "none"}, 0, None),
         ({"thrust_held_by": "bond-beam"}, 0, None),
     ],
 )  # fmt: skip
@@ -186,6 +186,11 @@ def test_thrust_of_rafters_and_what_holds_it(changes: dict[str, Any], left: floa
     assert bool(tie.reason) == (pull is None)
     assert number(found, "wall.top_thrust") == pytest.approx(left * PLF)
     assert found.of("wall")["W1"].fact("wall.thrust_held").value is (left == 0)
+
+
+def test_pitched_rafters_push_whatever_is_said_of_them() -> None:
+    """By hand as above: 320 plf; a word does not hold them."""
+    assert missing(roof(thrust_held_by="no-thrust"), "roof.thrust_left", "R") == {"roofs.R.thrust_held_by"}
 
 
 def test_a_tie_is_said_to_be_low_enough_or_too_high() -> None:

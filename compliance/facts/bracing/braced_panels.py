@@ -54,8 +54,10 @@ def shortest_panel(building: Building, wall: Subject) -> Fact:
     if need.lacks:
         return need.lacking
     if len(found) < 2:
-        only = Step(shortest_solid.title, "", (), Given("b", found[0].length if found else 0.0, "length"), _PLAN)
-        return need.known(found[0].length if found else 0.0, lambda: (only,))
+        length = found[0].length if found else 0.0
+        result = Given("b", length, "length")
+        only = Step(shortest_solid.title, formula="", given=(), result=result, source=_PLAN)
+        return need.known(length, lambda: (only,))
     return need.solved(shortest_solid, [one.length for one in found])
 
 
