@@ -12,7 +12,7 @@ from typing import Annotated, Any, Union, get_args, get_origin
 
 from pydantic import BaseModel
 
-from compliance.model.base import _Text
+from compliance.model.base import TextOf
 from compliance.model.project import Project
 from compliance.reading.yaml.strict_yaml import read_yaml
 from tests.conftest import EXAMPLE
@@ -71,7 +71,7 @@ def _texts(model: type[BaseModel], data: dict[str, Any], path: str) -> Iterator[
 
 def _text_length(parts: list[Any]) -> int | None:
     for part in parts:
-        if isinstance(part, _Text):
+        if isinstance(part, TextOf):
             return part.most
         if get_origin(part) is Annotated:
             found = _text_length(list(get_args(part)[1:]))

@@ -17,7 +17,7 @@ from typing import Annotated, Any, Literal, Union, get_args, get_origin
 from pydantic import BaseModel, StringConstraints
 from pydantic.fields import FieldInfo
 
-from compliance.model.base import MeasureOf, _IsoDate, _Text, _YesNo
+from compliance.model.base import MeasureOf, TextOf, _IsoDate, _YesNo
 from compliance.model.project import Project
 from compliance.model.walls import Opening, Wall, WallBuild
 from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
@@ -138,7 +138,7 @@ class Making:
                 return chance.choice((True, False))
             if isinstance(mark, _IsoDate):
                 return f"2026-0{chance.randint(1, 9)}-1{chance.randint(0, 9)}"
-            if isinstance(mark, _Text):
+            if isinstance(mark, TextOf):
                 return chance.choice(("plain", "two words", "Zoë — 12 × 3 ≤ 40", "x" * 60, f"as in {path[-20:]}"))
             if isinstance(mark, StringConstraints):
                 return None
