@@ -173,7 +173,8 @@ def test_the_share_of_the_roof_that_is_carried() -> None:
         # w = 15 + 25 = 40 psf; 40 × 16² / (8 × 4) = 320 plf, statics of a three-hinged frame
         ({}, 0, 640), ({"thrust_held_by": "none"}, 320, None), ({"tie_height": "1 ft 4 in"}, 0, 960),
         ({"tie_height": "2 ft"}, 320, 1280), ({"thrust_held_by": "ridge-beam"}, 0, None),
-        ({"thrust_held_by": "no-thrust", "slope": "4 deg"}, 0, None), ({"kind": "trussed", "thrust_held_by": "none"}, 0, None),
+        ({"thrust_held_by": "no-thrust", "slope": "4 deg"}, 0, None),
+        ({"kind": "trussed", "thrust_held_by": "none"}, 0, None),
         ({"thrust_held_by": "bond-beam"}, 0, None),
     ],
 )  # fmt: skip
