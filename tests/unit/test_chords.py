@@ -8,8 +8,8 @@ from itertools import pairwise
 
 import pytest
 
-from compliance.facts.geometry.plan.chains import Link
-from compliance.facts.geometry.plan.chords import arc_of_chords, join_chords
+from compliance.facts.geometry.plan.chains import Chain, Link
+from compliance.facts.geometry.plan.chords import arc_of_chords, direction_at, join_chords
 from compliance.facts.geometry.wall_plan import WallLine
 from compliance.model.lines import Circular, Straight
 
@@ -95,3 +95,17 @@ def test_arc_is_as_long_as_its_chords() -> None:
     assert arc.length == pytest.approx(10.0, rel=1e-12)
     assert abs(arc.sweep) == pytest.approx(math.radians(75), rel=1e-9)
     assert arc.radius == pytest.approx(1 / math.sin(math.radians(7.5)), rel=0.0029)
+
+
+def test_chords_run_in_the_direction_of_their_arc() -> None:
+    """Five sides of 2 m that turn by 10 degrees are chords of a circle of 1 / sin 5 m: its tangent at the first corner
+    lies 5 degrees behind the first side, at the end of the third 25 before it. A side alone keeps its own."""
+    points = corners((10, 10, 10, 10))
+    chain = Chain(tuple(link for (link,) in groups(points)), closed=False)
+    for station, degrees in ((0.0, -5.0), (6.0, 25.0), (10.0, 45.0)):
+        x, y = direction_at(chain, station)
+        assert math.degrees(math.atan2(y, x)) == pytest.approx(degrees, abs=0.1)
+    alone = Chain(chain.links[:1], closed=False)
+    assert direction_at(alone, 0.0) == pytest.approx((1.0, 0.0))
+    bent = Chain(tuple(link for (link,) in groups(corners((40, 40)))), closed=False)
+    assert direction_at(bent, 0.0) == pytest.approx((1.0, 0.0))

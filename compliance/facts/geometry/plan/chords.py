@@ -7,7 +7,7 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from itertools import pairwise
 
-from compliance.facts.geometry.plan.chains import Link
+from compliance.facts.geometry.plan.chains import Chain, Link, turn_between
 from compliance.model.lines import Circular, Point, arc_through
 
 STRAIGHT_ON = math.radians(1)
@@ -52,6 +52,26 @@ def arc_of_chords(links: Sequence[Link]) -> Circular | None:
     arc = arc_through(corners[0], corners[len(corners) // 2], corners[-1])
     length = links[-1].end - links[0].start
     return arc and Circular(arc.centre, length / abs(arc.sweep), arc.first, arc.sweep)
+
+
+def direction_at(chain: Chain, s: float) -> Point:
+    """The direction of a chain at a station; where it is drawn as chords that of their arc, from which a chord turns by
+    half of 15 degrees."""
+    if len(chain.links) < _FEWEST_CHORDS or chain.closed:
+        return chain.direction(s)
+    straight_on = [[chain.links[0]]]
+    for before, link in pairwise(chain.links):
+        if turn_between(before, link) <= STRAIGHT_ON:
+            straight_on[-1].append(link)
+        else:
+            straight_on.append([link])
+    groups = [tuple(links) for links in straight_on]
+    for links in join_chords(groups, lambda one, other: True):
+        within = links[0].start <= s <= links[-1].end and links not in groups
+        arc = arc_of_chords(links) if within else None
+        if arc is not None:
+            return arc.direction(s - links[0].start)
+    return chain.direction(s)
 
 
 def _runs_on(chords: Sequence[Group], group: Group, alike: Alike) -> bool:

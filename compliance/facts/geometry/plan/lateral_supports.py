@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 
 from compliance.facts.geometry.plan.chains import Chain, Link, chains
+from compliance.facts.geometry.plan.chords import direction_at
 from compliance.facts.geometry.plan.joints import Meeting, joints, meetings_in
 from compliance.facts.geometry.plan.rounded_corners import Corner, rounded_corners
 from compliance.facts.geometry.plan.stretches import Stretch, find_ring
@@ -107,7 +108,7 @@ def _apart(chain: Chain, s: float, t: float) -> float:
 
 def _judge(held: Chain, s: float, by: Chain, t: float, mark: str, rules: SupportRules) -> Support:
     """A wall that meets a stretch, by the better of the two sides on which it stands out; each counts by itself."""
-    angle = angle_between(held.direction(s), by.direction(t))
+    angle = angle_between(direction_at(held, s), direction_at(by, t))
     sine = max(math.sin(angle), 0.1)
     sides = tuple(_sides(held, s=s, by=by, t=t, sine=sine, rules=rules))
     thick = max((link.wall.thickness for link, _ in by.at(t)), default=0.0)
