@@ -23,7 +23,7 @@ from compliance.report.marks import Mark, mark_of
 from compliance.report.summaries.action_items import ASKING, action_items
 from compliance.report.tally import counts, limit_counts
 from compliance.report.value_words import value_and_limit
-from compliance.start.interview.trial_reading import write_files
+from compliance.start.interview.trial_reading import new_project, write_files
 from compliance.start.interview.unattended import answers_of
 from compliance.units import Writer
 from tests.documents.pages_looked_at import filled
@@ -79,7 +79,7 @@ def garden_wall(tmp_path_factory: pytest.TempPathFactory) -> Case:
 def cottage(tmp_path_factory: pytest.TempPathFactory) -> Case:
     """The one of the README."""
     folder = tmp_path_factory.mktemp("cottage")
-    write_files(folder, answers_of(parse_yaml(TEN, "answers.yaml"), {}, DAY), DAY)
+    write_files(folder, answers_of(parse_yaml(TEN, "answers.yaml"), new_project(DAY)), DAY)
     return made("cottage", check_folder(folder), folder)
 
 

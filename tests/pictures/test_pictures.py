@@ -59,17 +59,20 @@ def test_smoothing_is_tolerated() -> None:
 
 
 def test_a_lost_mark_a_moved_page_and_a_line_too_many_are_not() -> None:
+    """Of ink lost in forty places most is seen: lettering is, a piece of a thin line need not be."""
     plan = kept_plan()
     inked = np.argwhere(plan < 90)
-    row, column = map(int, inked[len(inked) // 2])
-    lost = plan.copy()
-    lost[row - 8 : row + 8, column - 8 : column + 8] = 255
+    seen = 0
+    for row, column in inked[:: len(inked) // 40]:
+        lost = plan.copy()
+        lost[max(row - 8, 0) : row + 8, max(column - 8, 0) : column + 8] = 255
+        seen += not compared(plan, lost).tolerable
+    assert seen >= 24
     moved = np.roll(plan, 1, axis=1)
     line = plan.copy()
-    line[row, :] = 0
-    for other in (lost, moved, line):
-        away = compared(plan, other)
-        assert not away.tolerable
+    line[inked[len(inked) // 2][0], :] = 0
+    for other in (moved, line):
+        assert not compared(plan, other).tolerable
     assert compared(plan, moved).whole > SHARE
 
 

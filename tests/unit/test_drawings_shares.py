@@ -210,7 +210,7 @@ def test_what_lacks_is_named_and_garden_walls_bear_no_bar() -> None:
     words = " ".join(
         part.text for row in said[0]._rows for cell in row.cells for part in cell.parts if isinstance(part, Words)
     )
-    assert "could not be worked out: to add: site.sds" in words
+    assert "could not be worked out: not given: design acceleration S_DS" in words
     garden = building({**box(20, 20), "W5": {**WALL, "use": "garden", "run": run(0, 20, 0, 30)}})
     assert {one.wall for one in shares_subjects(garden, worked(garden))[0].taken} == {"W1", "W2", "W3", "W4"}
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import groupby
 from pathlib import Path
 from typing import Any
 
@@ -141,24 +142,26 @@ def _own(number: int, wording: str, why: tuple[str, ...], boxes: tuple[str, ...]
 
 
 def _to_read(limits: Sequence[LimitToRead], most: int) -> Sheet:
-    """A line to write on for each open limit."""
+    """A line to write on for the open limits of each rule that are read in one place; `most` lines."""
     if not limits:
         return Sheet((Column(share=1),), (), lead=[full_row(Words(_NO_OPEN, theme.BODY_BOLD), air=(4.0, 4.0))])
     lead = part("counter-limits", f"Limits to read: {len(limits)} open", _OPEN_SENTENCE)
-    rows = [_limit(one) for one in limits[:most]]
-    if most < len(limits):
-        left = f"{counted(len(limits) - most, 'more open limit')}: the worksheet of limits and the register list them."
+    lines = [tuple(found) for _, found in groupby(limits, key=lambda one: (one.group.code, one.where))]
+    rows = [_limits(found) for found in lines[:most]]
+    if left_out := sum(map(len, lines[most:])):
+        left = f"{counted(left_out, 'more open limit')}: the worksheet of limits and the register list them."
         rows.append(Row((Cell((Words(left, _BOLD),), span=5),)))
     head = head_row("Code", "Where", "Limit", "Waiting", "As read", right=(3,))
     return Sheet(_LIMIT_COLUMNS, rows, head=[head], lead=lead, below=12)
 
 
-def _limit(one: LimitToRead) -> Row:
+def _limits(found: tuple[LimitToRead, ...]) -> Row:
+    one = found[0]
     return Row(
         (
             cell(one.group.code, _BOLD, link=one.group.key),
             Cell((FewLines(one.where, _CELL, 2),)),
-            Cell((FewLines(one.what, _CELL, 2),)),
+            Cell((FewLines(f"{one.title}: {', '.join(each.name for each in found)}", _CELL, 2),)),
             cell(str(one.waiting), _CELL.aligned("right")),
             cell(""),
         ),

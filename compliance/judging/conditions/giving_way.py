@@ -197,11 +197,12 @@ def _is_known(finding: Finding) -> bool:
     return finding.outcome in _ANSWERS and all(limit.standing is not Standing.OPEN for limit in finding.limits)
 
 
-def _strictness(one: Finding) -> tuple[int, float, int]:
-    """The worse outcome first, then the one with less margin left, then a guide before practice. Margins that differ
-    by rounding alone are alike: else a building moved by a yard would be decided by another rule."""
+def _strictness(one: Finding) -> tuple[int, float, bool, int]:
+    """The worse outcome first, then the one with less margin left, then one that says what to change, then a guide
+    before practice. Margins that differ by rounding alone are alike: else a building moved by a yard would be decided
+    by another rule."""
     margin = math.inf if one.margin is None or math.isnan(one.margin) else round(one.margin, 6)
-    return one.outcome.rank, margin, STATUSES.index(one.status)
+    return one.outcome.rank, margin, not one.remedy, STATUSES.index(one.status)
 
 
 def _question(finding: Finding) -> QuestionKey:

@@ -21,9 +21,16 @@ class LimitToRead:
         return (self.limit.read_in or self.limit.clause) if self.limit else self.group.first.clause
 
     @property
+    def title(self) -> str:
+        return self.group.first.title
+
+    @property
+    def name(self) -> str:
+        return self.limit.name.replace("_", " ") if self.limit else "whether the rule stands"
+
+    @property
     def what(self) -> str:
-        name = self.limit.name.replace("_", " ") if self.limit else "whether the rule stands"
-        return f"{self.group.first.title}: {name}"
+        return f"{self.title}: {self.name}"
 
 
 def limits_to_read(sets: tuple[SetFindings, ...]) -> tuple[LimitToRead, ...]:
