@@ -14,13 +14,10 @@ from dataclasses import dataclass, replace
 from random import Random
 from typing import Any
 
-from compliance.model.lines import Circular
-from compliance.reading.reference_files.support_rules import read_support_rules
 from tests.buildings.judging import Checker
 from tests.buildings.random_plans import random_plan
 from tests.buildings.reading import Building
 from tests.buildings.transforming import (
-    line_of,
     mirror,
     original_mark,
     redraw_arcs,
@@ -28,7 +25,6 @@ from tests.buildings.transforming import (
     rotate,
     shift,
     split_walls,
-    thickness_of,
 )
 
 Sections = Mapping[str, Any]
@@ -132,24 +128,12 @@ def differing(checker: Checker, number: int) -> list[str]:
             alone = findings(checker, replace(whole, sections=redescribe(whole.sections, Random(number))))
             if found := differences(plain, alone, NEAR_EXACT):
                 lines.append(f"plan {number} {name}: {found}")
-    if _nearly_a_corner(whole.sections):
-        return lines
     chords = redraw_arcs(whole.sections)
     if chords["walls"].keys() != whole.sections["walls"].keys():
         drawn = findings(checker, replace(whole, sections=chords))
         if found := differences(plain, drawn, NEAR_CHORDS):
             lines.append(f"plan {number} as chords: {found}")
     return lines
-
-
-def _nearly_a_corner(sections: Sections) -> bool:
-    """Whether an arc turns, within the length of a rounded corner, by so nearly what makes one that a chord more or
-    less, 15 degrees, decides. That length is of the arc's own thickness, or of a thinner wall beside it."""
-    rules = read_support_rules()
-    lengths = {rules.corner_share * thickness_of(sections, wall) for wall in sections["walls"].values()}
-    arcs = [line for wall in sections["walls"].values() if isinstance(line := line_of(wall), Circular)]
-    turns = [min(abs(arc.sweep), within / arc.radius) for arc in arcs for within in lengths]
-    return any(abs(turn - rules.least_angle) <= math.radians(15) for turn in turns)
 
 
 def main(arguments: list[str]) -> int:

@@ -9,7 +9,7 @@ from itertools import pairwise
 import pytest
 
 from compliance.facts.geometry.plan.chains import Chain, Link
-from compliance.facts.geometry.plan.chords import arc_of_chords, direction_at, join_chords
+from compliance.facts.geometry.plan.chords import arc_of_chords, direction_at, join_chords, turns_of
 from compliance.facts.geometry.wall_plan import WallLine
 from compliance.model.lines import Circular, Straight
 
@@ -109,3 +109,16 @@ def test_chords_run_in_the_direction_of_their_arc() -> None:
     assert direction_at(alone, 0.0) == pytest.approx((1.0, 0.0))
     bent = Chain(tuple(link for (link,) in groups(corners((40, 40)))), closed=False)
     assert direction_at(bent, 0.0) == pytest.approx((1.0, 0.0))
+
+
+def test_chords_turn_all_along_as_their_arc_does() -> None:
+    """Six sides of 2 m that turn by 10 degrees after a straight wall that their arc leaves as its tangent: one turn of
+    60 degrees, and none where they meet the wall, though the first side turns by 5."""
+    points = corners((10, 10, 10, 10, 10))
+    straight = (-6 * math.cos(math.radians(5)), 6 * math.sin(math.radians(5)))
+    chain = Chain(tuple(link for (link,) in groups([straight, *points])), closed=False)
+    (turn,) = [one for one in turns_of(chain) if abs(one.angle) > math.radians(0.1)]
+    assert (turn.start, turn.end) == pytest.approx((6.0, 18.0))
+    assert math.degrees(turn.angle) == pytest.approx(60.0, abs=0.2)
+    bent = Chain(tuple(link for (link,) in groups(corners((40, 40)))), closed=False)
+    assert [round(math.degrees(one.angle)) for one in turns_of(bent)] == [40, 40]

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 
 from compliance.facts.geometry.plan.joints import End, turn
 from compliance.facts.geometry.wall_plan import WallLine
-from compliance.model.lines import Circular, Point
+from compliance.model.lines import Point
 from compliance.record import record
 
 _SAME = 1e-7
@@ -96,19 +96,6 @@ class Chain:
                 for a, b in one.wall.holes
             )
         )
-
-    def turns(self) -> Iterator[Turn]:
-        """Every joint that turns and every arc, in order; the joint that closes the chain last."""
-        for place, one in enumerate(self.links):
-            line = one.wall.line
-            if isinstance(line, Circular):
-                yield Turn(one.start, one.end, -line.sweep if one.turned else line.sweep)
-            after = self.links[(place + 1) % len(self.links)]
-            if place + 1 < len(self.links) or self.closed:
-                (ax, ay), (bx, by) = one.direction(one.end), after.direction(after.start)
-                angle = math.atan2(ax * by - ay * bx, ax * bx + ay * by)
-                if abs(angle) > _SAME:
-                    yield Turn(one.end, one.end, angle)
 
     def solid_reaches(self, station: float) -> tuple[float, float]:
         """The solid lengths that run from a station back and forth to an opening or the chain's end [m]; zero within

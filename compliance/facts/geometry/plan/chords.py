@@ -7,8 +7,9 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from itertools import pairwise
 
-from compliance.facts.geometry.plan.chains import Chain, Link, turn_between
+from compliance.facts.geometry.plan.chains import Chain, Link, Turn, turn_between
 from compliance.model.lines import Circular, Point, arc_through
+from compliance.record import record
 
 STRAIGHT_ON = math.radians(1)
 """Walls that turn by no more go straight on."""
@@ -57,8 +58,57 @@ def arc_of_chords(links: Sequence[Link]) -> Circular | None:
 def direction_at(chain: Chain, s: float) -> Point:
     """The direction of a chain at a station; where it is drawn as chords that of their arc, from which a chord turns by
     half of 15 degrees."""
+    for links, arc in _arcs_drawn(chain):
+        if links[0].start <= s <= links[-1].end:
+            return arc.direction(s - links[0].start)
+    return chain.direction(s)
+
+
+def turns_of(chain: Chain) -> Iterator[Turn]:
+    """Every joint that turns and every arc, also one that is drawn as chords, in order; the joint that closes the chain
+    last."""
+    parts = list(_parts(chain))
+    for place, one in enumerate(parts):
+        if one.angle:
+            yield Turn(one.start, one.end, one.angle)
+        if place + 1 < len(parts) or chain.closed:
+            (ax, ay), (bx, by) = one.last, parts[(place + 1) % len(parts)].first
+            angle = math.atan2(ax * by - ay * bx, ax * bx + ay * by)
+            if abs(angle) > _SAME:
+                yield Turn(one.end, one.end, angle)
+
+
+@record
+class _Part:
+    """A wall of a chain, or the arc that several are chords of: its stations [m], its directions at both ends, and the
+    signed angle by which it turns [rad]."""
+
+    start: float
+    end: float
+    first: Point
+    last: Point
+    angle: float
+
+
+def _parts(chain: Chain) -> Iterator[_Part]:
+    drawn = {links[0].start: (links, arc) for links, arc in _arcs_drawn(chain)}
+    of_arcs = {link.start for links, _ in drawn.values() for link in links}
+    for link in chain.links:
+        if link.start in drawn:
+            links, arc = drawn[link.start]
+            first, last = arc.direction(0.0), arc.direction(arc.length)
+            yield _Part(link.start, links[-1].end, first=first, last=last, angle=arc.sweep)
+        elif link.start not in of_arcs:
+            line = link.wall.line
+            sweep = line.sweep if isinstance(line, Circular) else 0.0
+            first, last = link.direction(link.start), link.direction(link.end)
+            yield _Part(link.start, link.end, first=first, last=last, angle=-sweep if link.turned else sweep)
+
+
+def _arcs_drawn(chain: Chain) -> list[tuple[Group, Circular]]:
+    """The walls of a chain that are chords, with the arcs that they are of."""
     if len(chain.links) < _FEWEST_CHORDS or chain.closed:
-        return chain.direction(s)
+        return []
     straight_on = [[chain.links[0]]]
     for before, link in pairwise(chain.links):
         if turn_between(before, link) <= STRAIGHT_ON:
@@ -66,12 +116,8 @@ def direction_at(chain: Chain, s: float) -> Point:
         else:
             straight_on.append([link])
     groups = [tuple(links) for links in straight_on]
-    for links in join_chords(groups, lambda one, other: True):
-        within = links[0].start <= s <= links[-1].end and links not in groups
-        arc = arc_of_chords(links) if within else None
-        if arc is not None:
-            return arc.direction(s - links[0].start)
-    return chain.direction(s)
+    joined = [links for links in join_chords(groups, lambda one, other: True) if links not in groups]
+    return [(links, arc) for links in joined if (arc := arc_of_chords(links))]
 
 
 def _runs_on(chords: Sequence[Group], group: Group, alike: Alike) -> bool:

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterable, Sequence
 from itertools import pairwise
 
 from compliance.facts.geometry.plan.chains import Chain, Link, turn_between
-from compliance.facts.geometry.plan.chords import MOST_CHORD_TURN
+from compliance.facts.geometry.plan.chords import MOST_CHORD_TURN, turns_of
 from compliance.model.lines import Circular, Point, Straight
 
 _SAME = 1e-6
@@ -42,7 +42,7 @@ def line_of_ring(chain: Chain, start: float, turned: bool) -> Circular:
     """The circle of a round closed chain, as long as it is, from a station on, against its sense where `turned`."""
     centre = _centroid(chain.links)
     x, y = chain.point(start)
-    sense = math.copysign(1.0, math.fsum(one.angle for one in chain.turns()))
+    sense = math.copysign(1.0, math.fsum(one.angle for one in turns_of(chain)))
     first = math.atan2(y - centre[1], x - centre[0])
     return Circular(centre, chain.length / math.tau, first, (-sense if turned else sense) * math.tau)
 

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from compliance.facts.geometry.plan.chains import Chain, Turn
+from compliance.facts.geometry.plan.chords import turns_of
 from compliance.facts.geometry.wall_plan import SupportRules
 from compliance.record import record
 
@@ -87,7 +88,7 @@ def _corners_within(
 def _around(chain: Chain) -> Iterator[Turn]:
     """Every turn; of a closed chain those of the rounds before and after as well."""
     for off in (-chain.length, 0.0, chain.length) if chain.closed else (0.0,):
-        for one in chain.turns():
+        for one in turns_of(chain):
             yield Turn(one.start + off, one.end + off, one.angle)
 
 
