@@ -7,10 +7,10 @@ from datetime import date
 
 from compliance.checked import Checked
 from compliance.desk.kept_check import Snapshot
-from compliance.desk.pages.frame import drawn, listed, page, problems_box, section, subject_path
+from compliance.desk.pages.frame import drawn, listed, section, subject_path
 from compliance.desk.paperwork.asked_people import Asked, asked_block
 from compliance.desk.paperwork.question_pages import answer_line
-from compliance.desk.paperwork.record_forms import Entry, boxes, entry_form, who_and_when
+from compliance.desk.paperwork.record_forms import Entry, entry_form, record_page, who_and_when
 from compliance.output.checklist.html_tags import Child, Markup, joined, tag
 from compliance.output.terminal.problem_text import ReadLines
 from compliance.report.answer.questions_due import entry_name
@@ -44,10 +44,10 @@ def _asked(checked: Checked, point: SitePoint) -> Asked:
 
 def inspection_page(snapshot: Snapshot, entry: Entry, read_lines: ReadLines, today: date) -> bytes:
     """The whole page."""
-    children: list[Child] = [problems_box(snapshot, read_lines), tag("h1", "Inspections"), boxes(entry)]
-    if snapshot.checked is not None and not snapshot.problems:
-        children += _parts(snapshot.checked, entry, today)
-    return page("Inspections", snapshot, *children, here=INSPECTIONS)
+    return record_page(
+        "Inspections", here=INSPECTIONS, snapshot=snapshot, entry=entry, read_lines=read_lines,
+        parts=lambda checked: _parts(checked, entry, today),
+    )  # fmt: skip
 
 
 def _parts(checked: Checked, entry: Entry, today: date) -> Iterator[Child]:

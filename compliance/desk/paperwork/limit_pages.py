@@ -7,13 +7,13 @@ from datetime import date
 
 from compliance.checked import Checked
 from compliance.desk.kept_check import Snapshot
-from compliance.desk.pages.frame import page, problems_box, section
+from compliance.desk.pages.frame import section
 from compliance.desk.paperwork.record_forms import (
     Entry,
     Fields,
-    boxes,
     day_of_field,
     entry_form,
+    record_page,
     text_field,
     text_of_field,
     who_and_when,
@@ -62,10 +62,10 @@ class LimitField:
 
 def limit_page(snapshot: Snapshot, entry: Entry, read_lines: ReadLines, today: date) -> bytes:
     """The whole page."""
-    children: list[Child] = [problems_box(snapshot, read_lines), tag("h1", "Limits"), boxes(entry)]
-    if snapshot.checked is not None and not snapshot.problems:
-        children += _parts(snapshot.checked, entry, today)
-    return page("Limits", snapshot, *children, here=LIMITS)
+    return record_page(
+        "Limits", here=LIMITS, snapshot=snapshot, entry=entry, read_lines=read_lines,
+        parts=lambda checked: _parts(checked, entry, today),
+    )  # fmt: skip
 
 
 def _parts(checked: Checked, entry: Entry, today: date) -> Iterator[Child]:

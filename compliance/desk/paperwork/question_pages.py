@@ -7,14 +7,14 @@ from datetime import date
 
 from compliance.checked import Checked
 from compliance.desk.kept_check import Snapshot
-from compliance.desk.pages.frame import listed, page, problems_box, section
+from compliance.desk.pages.frame import listed, section
 from compliance.desk.paperwork.asked_people import Asked, asked_block
 from compliance.desk.paperwork.record_forms import (
     Entry,
-    boxes,
     choice_field,
     entry_form,
     long_field,
+    record_page,
     text_field,
     who_and_when,
 )
@@ -54,10 +54,10 @@ def acceptable(checked: Checked) -> list[Finding]:
 
 def question_page(snapshot: Snapshot, entry: Entry, read_lines: ReadLines, today: date) -> bytes:
     """The whole page."""
-    children: list[Child] = [problems_box(snapshot, read_lines), tag("h1", "Questions"), boxes(entry)]
-    if snapshot.checked is not None and not snapshot.problems:
-        children += _parts(snapshot.checked, entry, today)
-    return page("Questions", snapshot, *children, here=QUESTIONS)
+    return record_page(
+        "Questions", here=QUESTIONS, snapshot=snapshot, entry=entry, read_lines=read_lines,
+        parts=lambda checked: _parts(checked, entry, today),
+    )  # fmt: skip
 
 
 def _parts(checked: Checked, entry: Entry, today: date) -> Iterator[Child]:

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import field
 from datetime import date
 from urllib.parse import parse_qs
 
 from compliance.checked import Checked
+from compliance.desk.kept_check import Snapshot
+from compliance.desk.pages.frame import page, problems_box
 from compliance.desk.sent_forms import FormError
 from compliance.editing.file_edits import EditRefusedError, Step
 from compliance.output.checklist.html_tags import Child, Markup, joined, tag
+from compliance.output.terminal.problem_text import ReadLines
 from compliance.record import record
 
 Fields = Mapping[str, Sequence[str]]
@@ -41,6 +44,21 @@ class Written:
     step: Step | None
     says: tuple[str, ...] = ()
     by: str = ""
+
+
+def record_page(
+    title: str,
+    here: str,
+    snapshot: Snapshot,
+    entry: Entry,
+    read_lines: ReadLines,
+    parts: Callable[[Checked], Iterable[Child]],
+) -> bytes:
+    """A page of forms that record something: its `parts` where the project reads, what keeps it from that otherwise."""
+    children: list[Child] = [problems_box(snapshot, read_lines), tag("h1", title), boxes(entry)]
+    if snapshot.checked is not None and not snapshot.problems:
+        children += parts(snapshot.checked)
+    return page(title, snapshot, *children, here=here)
 
 
 def read_fields(body: bytes) -> Fields:

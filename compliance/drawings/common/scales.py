@@ -72,6 +72,18 @@ def largest(system: System, fits: Callable[[Scale], bool], least_ratio: float = 
     return next(scale for scale in usual_scales(system) if scale.ratio >= least_ratio and fits(scale))
 
 
+def largest_within(
+    system: System, sizes: Callable[[Scale], tuple[float, float]], width: float, height: float, least_ratio: float
+) -> Scale:
+    """The largest usual scale at which what has these `sizes` across and up [pt] fits into a width and a height."""
+
+    def fits(scale: Scale) -> bool:
+        across, up = sizes(scale)
+        return across <= width and up <= height
+
+    return largest(system, fits, least_ratio)
+
+
 @record
 class BarParts:
     """A scale bar: the length of one part in m, the number at the start of each and at the end of the last, and their

@@ -10,7 +10,7 @@ from compliance.drawings.common.lettering import Role, one_line
 from compliance.drawings.common.placing import around
 from compliance.drawings.common.primitives import Box, Drawing, Pen, Tone
 from compliance.drawings.common.regions import shifted
-from compliance.drawings.common.scales import Scale, largest
+from compliance.drawings.common.scales import Scale, largest_within
 from compliance.drawings.framing.lot_lines import LotLine, lot_lines
 from compliance.drawings.plan.plan_face import PlanFace, PlanSubject
 from compliance.drawings.plan.plan_marks import draw_north
@@ -53,11 +53,7 @@ class _SitePlan:
         return (right - left) * scale.per_metre + 2 * _AROUND, (top - bottom) * scale.per_metre + 2 * _AROUND
 
     def draft(self, tallest: float) -> Draft:
-        def fits(one: Scale) -> bool:
-            across, up = self._sizes(one)
-            return across <= self.width and up <= tallest
-
-        scale = largest(self.metrics.writer.system, fits, _LARGEST)
+        scale = largest_within(self.metrics.writer.system, self._sizes, self.width, tallest, least_ratio=_LARGEST)
         notes = tuple(self._notes())
         alt = f"{_NAME}: the walls of the building and {len(self.lines)} property lines. {' '.join(notes)}"
         return Draft("site-plan", name=_NAME, alt=alt, least=self._sizes(scale)[1],

@@ -10,7 +10,7 @@ from compliance.drawings.common.lettering import Role
 from compliance.drawings.common.placing import around
 from compliance.drawings.common.primitives import Box, Drawing, Pen, Tone
 from compliance.drawings.common.regions import length_of_wall
-from compliance.drawings.common.scales import Scale, largest
+from compliance.drawings.common.scales import Scale, largest_within
 from compliance.drawings.plan.plan_face import PlanFace, PlanSubject
 from compliance.drawings.plan.plan_marks import draw_north
 from compliance.record import record
@@ -45,11 +45,7 @@ class _KeyPlan:
         return (right - left) * scale.per_metre + 2 * _AROUND, (top - bottom) * scale.per_metre + 2 * _AROUND
 
     def draft(self, tallest: float) -> Draft:
-        def fits(one: Scale) -> bool:
-            across, up = self._sizes(one)
-            return across <= self.width and up <= tallest
-
-        scale = largest(self.metrics.writer.system, fits, _LARGEST)
+        scale = largest_within(self.metrics.writer.system, self._sizes, self.width, tallest, least_ratio=_LARGEST)
         alt = f"{self._name}, among all walls: {', '.join(self.subject.views)}."
         return Draft(self._key, name=self._name, alt=alt, least=self._sizes(scale)[1],
                      draw=lambda height: self._drawn(scale, height))  # fmt: skip
