@@ -24,7 +24,9 @@ _FRACTION = re.compile(rf"([0-9]?) ?([{''.join(_FRACTIONS)}])")
 US_SYMBOLS = (
     "in", "ft", "yd", "in2", "in²", "ft2", "ft²", "in3", "in³", "ft3", "ft³", "yd3", "yd³", "in4", "in⁴", "lb", "lbf",
     "kip", "mph", "psi", "ksi", "psf", "plf", "lbf/ft", "pcf", "lb/ft3", "lb/ft³", "lbf·ft", "lbf*ft", "lbf·ft/ft",
-    "lbf*ft/ft", "psi/min", "lbf/min", "perm", "perms",
+    "lbf*ft/ft", "psi/min", "lbf/min", "perm", "perms", "ft2*h*F/Btu", "ft²·h·°F/Btu", "Btu/(ft2*F)", "Btu/(ft²·°F)",
+    "Btu/(lb*F)", "Btu/(lb·°F)", "Btu*in/(h*ft2*F)", "Btu·in/(h·ft²·°F)", "Btu/(h*ft*F)", "Btu/(h·ft·°F)",
+    "Btu/(h*ft2*F)", "Btu/(h·ft²·°F)",
 )  # fmt: skip
 """Those of which capitals do not matter and a comma parts thousands."""
 _SYMBOLS: dict[str, str] = {
@@ -38,6 +40,11 @@ _SYMBOLS: dict[str, str] = {
     "plf": "lb/ft|lb per ft|pounds per foot|pounds per linear foot",
     "pcf": "lb/cu ft|pounds per cubic foot|lb per cu ft",
     "lbf*ft": "ft-lb|ft-lbf|lb-ft|lbf-ft|lb*ft|lb·ft",
+    "ft2*h*F/Btu": "h*ft2*F/Btu|hr*ft2*F/Btu|h·ft²·°F/Btu|hr·ft²·°F/Btu|ft²·°F·h/Btu|ft2*F*h/Btu|°F·ft²·h/Btu",
+    "m2*K/W": "K*m2/W|m2K/W|m²K/W|K·m²/W",
+    "Btu/(ft2*F)": "Btu/ft2*F|Btu/ft²·°F|Btu/ft²-°F", "Btu/(lb*F)": "Btu/lb*F|Btu/lb·°F|Btu/lb-°F",
+    "W/(m*K)": "W/mK|W/m·K|W/m*K", "W/(m2*K)": "W/m2K|W/m²K|W/m²·K|W/m2*K",
+    "kJ/(kg*K)": "kJ/kgK|kJ/kg·K|kJ/kg*K", "kJ/(m2*K)": "kJ/m2K|kJ/m²K|kJ/m²·K",
     "lbf/min": "lb/min|pounds per minute", "mph": "mi/h|miles per hour",
     "mm": "millimeter millimeters millimetre millimetres", "cm": "centimeter centimeters centimetre centimetres",
     "m": "meter meters metre metres", "kg": "kilogram kilograms", "g": "gram grams",
@@ -48,7 +55,11 @@ _SYMBOLS: dict[str, str] = {
 WORDS: dict[str, str] = (
     {"'": "ft", '"': "in"}
     | {symbol.lower(): symbol for symbol in US_SYMBOLS}
-    | {word: symbol for symbol, words in _SYMBOLS.items() for word in words.split("|" if "|" in words else None)}
+    | {
+        word.lower(): symbol
+        for symbol, words in _SYMBOLS.items()
+        for word in words.split("|" if "|" in words else None)
+    }
 )
 _US_FACTORS = frozenset(SPELLINGS[symbol] for symbol in US_SYMBOLS) | {"pound_per_linear_foot"}
 _PER_POUND = re.compile(r"\blbs(?=/|-|\*|·| per)")
@@ -65,6 +76,7 @@ _FEET = re.compile(
 _ZERO = re.compile(r"-?0{1,6}(?:\.0{1,6})?")
 _PITCH = re.compile(r"(?P<rise>[0-9]{1,2}(?:\.[0-9]{1,3})?(?: 1/2)?)(?: ?[:/] ?| in )12")
 """A rise on a run of twelve, as roofs are pitched. Other runs are ratios that are written either way round."""
+_LABELED = re.compile(r"R ?-? ?(?P<number>[0-9]{1,3}(?:\.[0-9]{1,3})?)")
 
 
 def in_plain_characters(text: str) -> str:
@@ -141,3 +153,9 @@ def rise_on_twelve(text: str) -> float | None:
         return None
     whole, _, half = found["rise"].partition(" ")
     return float(whole) + (0.5 if half else 0.0)
+
+
+def labeled_resistance(text: str) -> str | None:
+    """`R-13` or `R 13`, as a label of insulation in US units says, in the strict grammar; None where a text is none."""
+    found = _LABELED.fullmatch(text.strip())
+    return f"{found['number']} ft2*h*F/Btu" if found else None
