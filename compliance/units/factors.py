@@ -37,6 +37,8 @@ FACTORS: dict[str, tuple[float, float, tuple[int, int, int, int]]] = {
     "kilonewton_per_meter": (1000.0, 0.0, (0, 1, -2, 0)),
     "kilopascal": (1000.0, 0.0, (-1, 1, -2, 0)),
     "kip": (4448.2216152605, 0.0, (1, 1, -2, 0)),
+    "kip_per_linear_foot": (14593.902937206363, 0.0, (0, 1, -2, 0)),
+    "kip_per_square_foot": (47880.25898033584, 0.0, (-1, 1, -2, 0)),
     "kip_per_square_inch": (6894757.293168361, 0.0, (-1, 1, -2, 0)),
     "lbf_per_minute": (0.07413702692100832, 0.0, (1, 1, -3, 0)),
     "liter": (0.001, 0.0, (3, 0, 0, 0)),
@@ -83,5 +85,6 @@ FACTORS: dict[str, tuple[float, float, tuple[int, int, int, int]]] = {
     "us_gallon": (0.0037854117839999997, 0.0, (3, 0, 0, 0)),
     "watt_per_meter_kelvin": (1.0, 0.0, (1, 1, -3, -1)),
     "watt_per_square_meter_kelvin": (1.0, 0.0, (0, 1, -3, -1)),
+    "week": (604800.0, 0.0, (0, 0, 1, 0)),
     "yard": (0.9144, 0.0, (1, 0, 0, 0)),
 }
