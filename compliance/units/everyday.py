@@ -25,7 +25,8 @@ _FRACTION = re.compile(rf"([0-9]?) ?([{''.join(_FRACTIONS)}])")
 US_SYMBOLS = (
     "in", "ft", "yd", "in2", "in²", "ft2", "ft²", "in3", "in³", "ft3", "ft³", "yd3", "yd³", "in4", "in⁴", "lb", "lbf",
     "kip", "mph", "psi", "ksi", "psf", "ksf", "plf", "klf", "lbf/ft", "pcf", "lb/ft3", "lb/ft³", "lbf·ft", "lbf*ft",
-    "lbf·ft/ft", "lbf*ft/ft", "psi/min", "lbf/min", "perm", "perms", "ft2*h*F/Btu", "ft²·h·°F/Btu", "Btu/(ft2*F)", "Btu/(ft²·°F)",
+    "lbf·ft/ft", "lbf*ft/ft", "psi/min", "lbf/min", "perm", "perms",
+    "ft2*h*F/Btu", "ft²·h·°F/Btu", "Btu/(ft2*F)", "Btu/(ft²·°F)",
     "Btu/(lb*F)", "Btu/(lb·°F)", "Btu*in/(h*ft2*F)", "Btu·in/(h·ft²·°F)", "Btu/(h*ft*F)", "Btu/(h·ft·°F)",
     "Btu/(h*ft2*F)", "Btu/(h·ft²·°F)",
 )  # fmt: skip
