@@ -92,6 +92,7 @@ class Insulation(Described):
     side: Literal["outside", "within", "inside"]
     resistance: Resistance
     material: Text | None = None
+    permeance: Permeance | None = None
 
     @model_validator(mode="after")
     def _resistance_of_a_layer(self) -> Self:

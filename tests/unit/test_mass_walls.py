@@ -131,3 +131,24 @@ def test_slips_are_refused(project: Write, old: str, new: str, code: str) -> Non
     with pytest.raises(ProblemsFound) as refused:
         check_folder(folder)
     assert code in {one.code for one in refused.value.problems}
+
+
+def test_vapor_passes_insulation_as_it_passes_a_finish(project: Write) -> None:
+    """Foam of 1 perm behind lime plaster of 20 perms is 20/21 perm: called insulation it hides from no rule."""
+    finish = "outside: [{material: lime, permeance: 20 perms}], inside: []"
+    text = walls(
+        W1=f"thickness: 16 in, {finish}",
+        W2=f"thickness: 16 in, {finish}, insulation: [{{side: outside, resistance: R-5, permeance: 1 perm}}]",
+        W3=f"thickness: 16 in, {finish}, {insulated(('outside', 'R-5'))}",
+        W4=f"thickness: 16 in, {finish}, {insulated(('within', 'R-5'))}",
+        W5="thickness: 16 in, outside: [], inside: [], insulation: [{side: inside, resistance: R-5, permeance: 3 perm}]",
+    )
+    facts = check_folder(project(text, head=HEAD)).facts.of("wall")
+    perm = 5.72135e-11
+    found = {mark: facts[mark].fact("wall.finish_permeance") for mark in facts}
+    values = {mark: one.value for mark, one in found.items()}
+    assert values == {
+        "W1": pytest.approx(20 * perm), "W2": pytest.approx(20 / 21 * perm), "W3": None, "W4": pytest.approx(20 * perm),
+        "W5": pytest.approx(3 * perm),
+    }  # fmt: skip
+    assert found["W3"].missing == (("walls", "W3", "insulation", 0, "permeance"),)
