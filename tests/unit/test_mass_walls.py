@@ -141,7 +141,7 @@ def test_vapor_passes_insulation_as_it_passes_a_finish(project: Write) -> None:
         W2=f"thickness: 16 in, {finish}, insulation: [{{side: outside, resistance: R-5, permeance: 1 perm}}]",
         W3=f"thickness: 16 in, {finish}, {insulated(('outside', 'R-5'))}",
         W4=f"thickness: 16 in, {finish}, {insulated(('within', 'R-5'))}",
-        W5="thickness: 16 in, outside: [], inside: [], insulation: [{side: inside, resistance: R-5, permeance: 3 perm}]",
+        W5="thickness: 1 ft, outside: [], inside: [], insulation: [{side: inside, resistance: R-5, permeance: 3 perm}]",
     )
     facts = check_folder(project(text, head=HEAD)).facts.of("wall")
     perm = 5.72135e-11
