@@ -44,6 +44,16 @@ WRITTEN = {
     "tonnage": (2716.3, "2.99 ton", "short_ton", "2.72 t", "tonne"),
     "permeance": (2.9284e-10, "5.1 perm", "", "293 ng/(Pa·s·m²)", "ng/(Pa*s*m**2)"),
     "thermal_resistance": (0.774567, "4.4 ft²·h·°F/Btu", "ft**2*hour*delta_degF/Btu", "0.775 m²·K/W", "m**2*K/W"),
+    "heat_capacity": (
+        122650.5, "6 Btu/(ft²·°F)", "british_thermal_unit/ft**2/delta_degF", "122.7 kJ/(m²·K)", "kJ/m**2/K",
+    ),
+    "specific_heat": (837.36, "0.2 Btu/(lb·°F)", "british_thermal_unit/lb/delta_degF", "0.837 kJ/(kg·K)", "kJ/kg/K"),
+    "conductivity": (
+        0.64903, "4.5 Btu·in/(h·ft²·°F)", "british_thermal_unit*inch/hour/ft**2/delta_degF", "0.649 W/(m·K)", "W/m/K",
+    ),
+    "thermal_transmittance": (
+        0.465432, "0.082 Btu/(h·ft²·°F)", "british_thermal_unit/hour/ft**2/delta_degF", "0.465 W/(m²·K)", "W/m**2/K",
+    ),
     "stress_rate": (57476.7, "500 psi/min", "psi/min", "3.45 MPa/min", "MPa/min"),
     "force_rate": (37.123, "501 lbf/min", "lbf/min", "2227 N/min", "N/min"),
     "angle": (0.7654, "43.9°", "degree", "43.9°", "degree"),
@@ -53,14 +63,15 @@ WRITTEN = {
     "specimen_length": (0.1021087, "4.02 in", "inch", "102.11 mm", "mm"),
     "specimen_mass": (3.6061234, "7.95 lb", "lb", "3.606 kg", "kg"),
     "test_load": (9519.2312, "2140 lbf", "lbf", "9.519 kN", "kN"),
-}
+}  # fmt: skip
 BASE = {
     "area": "m**2", "section_area": "m**2", "section_modulus": "m**3", "second_moment": "m**4", "volume": "m**3",
     "mass": "kg", "force": "N", "moment": "N*m", "line_moment": "N", "line_load": "N/m", "pressure": "Pa",
     "stress": "Pa", "density": "kg/m**3", "speed": "m/s", "wind_factor": "Pa/(m/s)**2", "time": "s", "age": "s",
     "seconds": "s", "minutes": "s", "temperature": "K", "viscosity": "Pa*s", "acceleration": "m/s**2",
     "grain_density": "kg/m**3", "vessel_volume": "m**3", "tonnage": "kg", "permeance": "kg/(Pa*s*m**2)",
-    "thermal_resistance": "m**2*K/W", "stress_rate": "Pa/s", "force_rate": "N/s", "angle": "radian",
+    "thermal_resistance": "m**2*K/W", "heat_capacity": "J/m**2/K", "specific_heat": "J/kg/K", "conductivity": "W/m/K",
+    "thermal_transmittance": "W/m**2/K", "stress_rate": "Pa/s", "force_rate": "N/s", "angle": "radian",
     "share": "dimensionless", "ratio": "dimensionless", "count": "dimensionless", "specimen_mass": "kg",
     "test_load": "N",
 }  # fmt: skip
