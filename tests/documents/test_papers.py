@@ -18,6 +18,7 @@ from compliance.checking import check_folder
 from compliance.documents.submittal.bundle import PART_NAMES, build_parts
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.report.by_rule import by_rule
+from compliance.report.earth.mix_blends import blend_of_mix
 from compliance.report.limits.open_limits import limits_to_read
 from compliance.report.marks import Mark, mark_of
 from compliance.report.summaries.action_items import ASKING, action_items
@@ -302,6 +303,42 @@ def test_numbers_agree_between_the_parts(example: Case) -> None:
     assert len(compared) >= 8
     for one in compared:
         assert one_line(value_and_limit(one, writer)[0]) in told, one.title
+
+
+UNITS = ("lbf·ft/ft|lbf·ft|lbf/min|lbf|plf|psf|psi/min|psi|pcf|lb|kN·m/m|kN·m|kN/m|kN|kPa|MPa/min|MPa|kg/m³|kg|"
+         "ft²|ft³|in²|in³|in⁴|mm²|mm³|mm⁴|m²|m³|mph|m/s|%|gal|L|ton|t|h")  # fmt: skip
+WITH_UNIT = re.compile(rf"(?<![\w.,/])(\d[\d,]*(?:\.\d+)?) (?:{UNITS})(?![\w·/²³⁴])")
+"""Feet, inches, meters and millimeters are left out: dimensions are printed as they are set."""
+
+
+def needs_its_figures(of: Checked) -> set[str]:
+    """Numbers put in, of which a worked line needs as many figures for its result, and loads as a laboratory read
+    them."""
+    writers = (Writer("us"), Writer("si"))
+    materials = (one for about in ("soil", "mix") for one in of.facts.of(about).values())
+    steps = {step for finding in of.findings for step in finding.steps if step.formula}
+    ordered = (blend_of_mix(of, mark).needs for mark in of.project.mixes)
+    steps |= {step for needs in ordered if needs for step in needs.steps if step.formula}
+    steps |= {step for one in materials for fact in one.facts.values() for step in fact.steps if step.formula}
+    found = {step.put_in(given, writer) for step in steps for given in step.given for writer in writers}
+    loads = [one.peak_load for rows in of.specimens.values() for one in rows if one.peak_load]
+    return found | {writer.write(load, "test_load") for load in loads for writer in writers}
+
+
+@pytest.mark.parametrize("name", ["example", "printed_round"])
+def test_no_result_is_printed_with_more_than_four_figures(name: str, request: pytest.FixtureRequest) -> None:
+    """In papers and drawings none at all; in calculations what is put into a line may have more."""
+    found = request.getfixturevalue(name)
+    of, parts = (found[1], {part: read.text for part, (_, read) in found[2].items()}) if name == "example" else (
+        found.made, {"calculations": found.read.text})  # fmt: skip
+    exempt, counted = needs_its_figures(of), 0
+    for part, text in parts.items():
+        for match in WITH_UNIT.finditer(" ".join(text.split())):
+            digits = match[1].replace(",", "")
+            figures = digits.replace(".", "").lstrip("0") if "." in digits else digits.strip("0")
+            counted += 1
+            assert len(figures) <= 4 or (part == "calculations" and match[0] in exempt), f"{part}: {match[0]}"
+    assert counted > 1000
 
 
 QUESTIONS = {
