@@ -144,8 +144,14 @@ def test_nothing_of_the_inside_of_the_tool_stands_in_what_officials_read(case: C
 
 
 def test_no_file_or_field_to_write_in_stands_in_the_calculations(case: Case) -> None:
-    """What lacks is named in the trade's words, for an engineer has no project folder."""
-    text = case[2]["calculations"][1].text
+    """What lacks is named in the trade's words, for an engineer has no project folder; a rule set by its title and
+    edition, with the fingerprint of its file. Attached files and the rows of a laboratory alone are named as files."""
+    _, of, parts = case
+    text = parts["calculations"][1].text
+    for one in of.rule_sets:
+        assert f"{one.id}.yaml" not in text and one.title in text and one.edition.split(",")[0] in one_line(text)
+        assert of.digests[f"{one.id}.yaml"][:12] in text
+    assert not re.findall(r"\b\w+\.yaml\b", text)
     assert not re.findall(r" in \w+\.yaml\b", text) and "To add" not in text and "under attestations" not in text
     assert not re.findall(r"\b(?:walls|roofs|mixes|test_sets|footings|stems|beams|soils)\.\w+", text)
 
