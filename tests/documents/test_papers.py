@@ -27,6 +27,7 @@ from compliance.report.value_words import value_and_limit
 from compliance.start.interview.trial_reading import new_project, write_files
 from compliance.start.interview.unattended import answers_of
 from compliance.units import Writer
+from tests.documents.conftest import PrintedExample
 from tests.documents.pages_looked_at import filled
 from tests.documents.reading_back import Read, one_line, read_back
 from tests.unit.test_answer_screen import DAY, TEN
@@ -183,11 +184,23 @@ def sections(path: Path) -> dict[str, str]:
         document.close()
 
 
-def test_no_finding_stands_in_more_than_three_places_of_the_papers(example: Case) -> None:
+@pytest.fixture(scope="module")
+def round_room(printed_round: PrintedExample, tmp_path_factory: pytest.TempPathFactory) -> Case:
+    """The papers of the round example alone."""
+    path = tmp_path_factory.mktemp("round-papers") / "papers.pdf"
+    path.write_bytes(build_parts(printed_round.made, ["papers"])["papers"])
+    return "round", printed_round.made, {"papers": (path, read_back(path))}
+
+
+@pytest.mark.parametrize("name", ["example", "cottage", "round_room"])
+def test_no_finding_stands_in_more_than_three_places_of_the_papers(name: str, request: pytest.FixtureRequest) -> None:
     """By the code of its rule: its item, the checklist, the wall or the test; the answer names what it is about."""
-    _, of, parts = example
+    _, of, parts = request.getfixturevalue(name)
     told = sections(parts["papers"][0])
-    marks = {*of.project.beams, *of.project.roofs, *of.project.mixes}
+    assert {"Items requiring action", "Wall by wall"} <= set(told)
+    project = of.project
+    marks = {*project.beams, *project.roofs, *project.mixes, *project.footings, *project.soils, *project.test_sets}
+    marks |= {*project.stems, *project.walls, *project.attachments}
     for one in by_rule(of):
         for group in (group for group in one.rules if group.code not in marks):
             places = [name for name, text in told.items() if re.search(rf"(?<![\w.]){group.code}(?![\w.])", text)]
