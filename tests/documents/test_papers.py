@@ -239,14 +239,28 @@ def test_counts_agree_on_the_cover_in_the_answer_and_in_the_list(case: Case) -> 
 
 
 def test_references_between_the_parts_lead_to_what_they_name(example: Case) -> None:
-    """40 at random: the page of the calculations that the papers name bears the code they name it for."""
+    """40 at random: the page of the calculations that the papers name bears the code, the wall or the set they name it
+    for. A page a few further on bears few of them, so that a wrong number would show."""
     parts = example[2]
-    papers, calculations = parts["papers"][1], parts["calculations"][1]
-    named = re.findall(r"(?<![\w.])([A-E]\d+) · [^·]{3,60}?,? calculations p\. (\d+)", " ".join(papers.pages))
-    assert len(named) >= 30
-    for code, page in random.Random(7).sample(named, min(40, len(named))):
-        assert re.search(rf"(?<![\w.]){code} (?:· )?", calculations.pages[int(page) - 1]), f"{code} on page {page}"
-    sheets = re.findall(r"Elevation, drawings, sheet (A-\d+)", papers.text)
+    papers, calculations = " ".join(parts["papers"][1].pages), parts["calculations"][1]
+    named = re.findall(r"(?<![\w.])([A-E]\d+) · [^·]{3,60}?,? calculations p\. (\d+)", papers)
+    named += [
+        (f"W{number}", page)
+        for number, page in enumerate(re.findall(r"Calculation sheet, calculations p\. (\d+)", papers), 1)
+    ]
+    named += [
+        (f"T{number}", page) for number, page in enumerate(re.findall(r"in full,? calculations p\. (\d+)", papers), 1)
+    ]
+    assert len(named) >= 40
+
+    def bears(code: str, page: int) -> bool:
+        pages = calculations.pages
+        return page <= len(pages) and bool(re.search(rf"(?<![\w.]){code} (?:· )?", pages[page - 1]))
+
+    drawn = [(code, int(page)) for code, page in random.Random(7).sample(named, 40)]
+    assert not (wrong := [(code, page) for code, page in drawn if not bears(code, page)]), wrong
+    assert sum(bears(code, page + 6) for code, page in drawn) < 20
+    sheets = re.findall(r"Elevation, drawings, sheet (A-\d+)", parts["papers"][1].text)
     assert len(sheets) == len(example[1].project.walls)
     assert all(any(one in page for page in parts["drawings"][1].pages) for one in sheets)
 
@@ -276,6 +290,10 @@ def test_sheets_are_numbered_at_bottom_right_and_indexed_on_the_first(example: C
     assert {(round(width), round(height)) for width, height in read.sizes} == {(1224, 792)}
     for number in numbers[1:]:
         assert f"sheet {number}" in read.pages[0]
+    schedules = next(page for page in read.pages if re.findall(r"\b[GACS]-\d{3}\b", page)[-1] == "A-601")
+    for text in ("ST1 stone 20 in 18 in 12 in bituminous W1 to W7", "F1 concrete 24 in 12 in 24 in 2 2500 psi yes",
+                 "B1 wood 12 in 6 in yes 24 in 48 in 1/2 in 24 in"):  # fmt: skip
+        assert text in schedules, text
     sections = {title: read.pages[page - 1] for _, title, page in read.outline if title.startswith("Section of")}
     plan = next(read.pages[page - 1] for _, title, page in read.outline if title == "Floor plan")
     for number, page in enumerate(sections.values(), start=1):
