@@ -32,6 +32,7 @@ PAGES = (
     "/papers",
     "/papers/changes?since=A",
     "/cautions",
+    "/phone",
     "/subject/W6",
     "/subject/none",
 )
