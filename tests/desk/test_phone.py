@@ -273,7 +273,8 @@ def test_pages_hold_no_way_to_what_is_refused(phone: Visitor) -> None:
     checked = check_folder(phone.desk.kept.folder)
     found = {address for path in PAGES for address in re.findall(r'(?:href|src)="(/[^"]*)"', phone.get(path).text)}
     assert len(found) > 30
-    for address in sorted(found, key=len)[:90]:
+    subjects = [one for one in found if one.startswith("/subject/")]
+    for address in sorted(found - set(subjects[4:])):
         reply = phone.ask("GET", unescape(address), raw=True)
         assert reply.status == 200 or address.startswith("/events"), address
     forms = {one for path in PAGES for one in re.findall(r'<form[^>]* action="([^"]*)"', phone.get(path).text)}

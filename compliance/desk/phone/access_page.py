@@ -12,7 +12,7 @@ from compliance.output.checklist.html_tags import Child, Markup, tag
 
 PHONE = "/phone"
 WARNING = (
-    "Anyone on this network who sees the code can read the project and add photos and hold points. Nothing is "
+    "Anyone on this network who sees the code can read the project, add photos and record hold points. Nothing is "
     "encrypted: others on the network can read what is sent, and use it to come in too. Use it on a network that you "
     "trust. It ends with the desk."
 )

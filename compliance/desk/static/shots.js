@@ -33,6 +33,9 @@ function add(place, number) {
     made("label", { textContent: "Title of the photo", htmlFor: id }),
     made("input", { type: "text", name: id, id, maxLength: 400, autocomplete: "off" }),
   );
+  const without = made("button", { type: "button", textContent: "Leave this photo out" });
+  without.addEventListener("click", () => shot.remove());
+  shot.append(without);
   place.append(shot);
   shot.querySelector("[type=text]").value = place.dataset.title; // as if typed: the page is not taken away
 }
