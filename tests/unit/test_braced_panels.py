@@ -48,6 +48,12 @@ def test_walls_in_one_line_count_together_and_others_do_not() -> None:
         assert number(facts(walls | {"X": extra}), "wall.line_panels") == pytest.approx(feet * FOOT)
 
 
+def test_a_garden_wall_without_a_house_has_no_panels_in_its_line() -> None:
+    """Nothing braces, and no wall of a house says how far a line reaches."""
+    found = facts({"G": {**WALL, **PLAIN, "run": run(0, 0, 10, 0), "use": "garden", "braces": "no"}})
+    assert number(found, "wall.line_panels", "G") == 0
+
+
 def test_the_pieces_of_one_wall_are_one_panel() -> None:
     walls = {mark: {**wall, **PLAIN} for mark, wall in box(20, 16).items()}
     walls["W1"] |= {"run": run(0, 0, 9, 0)}

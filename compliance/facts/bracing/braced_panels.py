@@ -7,8 +7,10 @@ have to be, and how long they are together, stands in the tables of a code.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from compliance.facts.bracing.solid_lengths import (
+    Line,
     Solid,
     bracing_lines,
     bracing_walls,
@@ -84,14 +86,28 @@ def line_panels(building: Building, wall: Subject) -> Fact:
         return need.lacking
     if not own:
         return need.solved(panels_together, [0.0])
-    bracing = [building.views[mark] for mark in marks]
-    around = [building.views[mark] for mark in house] or [view]  # garden walls stand without a house too
-    found = [one for other in bracing if not other.placed.stretch.ring for one in _panels(building, other, need)]
-    direction, thick = chord(view)[0], max(one.place.thickness for one in around)
-    lines = bracing_lines(found, extent(around, direction), within, thick)
+    direction = chord(view)[0]
+    lines = building.cached(
+        ("panel lines", direction.hex()), lambda: _lines_along(building, direction, house, marks, within)
+    )
     of_wall = [one.parts for one in lines if any(solid.wall == view.mark for solid, _ in one.parts)]
     lengths = [one.length * math.cos(turned(one.panel.direction, direction)) for parts in of_wall for one, _ in parts]
     return need.solved(panels_together, lengths or [0.0])
+
+
+def _lines_along(
+    building: Building, direction: float, house: Sequence[str], bracing: Sequence[str], within: float
+) -> tuple[Line, ...]:
+    """The lines of panels along a direction [rad]; none where no wall of the house braces."""
+    found = [
+        one for mark in bracing
+        if not building.views[mark].placed.stretch.ring for one in _solids(building, building.views[mark])
+    ]  # fmt: skip
+    if not found:
+        return ()
+    around = [building.views[mark] for mark in house]
+    thick = max(one.place.thickness for one in around)
+    return bracing_lines(found, extent(around, direction), within, thick)
 
 
 def _panels(building: Building, view: WallView, need: Needs) -> tuple[Solid, ...]:
@@ -99,4 +115,9 @@ def _panels(building: Building, view: WallView, need: Needs) -> tuple[Solid, ...
     if view.placed.stretch.ring:
         need.lack(IN_A_RING)
         return ()
-    return solids(view, building.screening["pier_bending"].value, building.screening["pier_shear"].value)
+    return _solids(building, view)
+
+
+def _solids(building: Building, view: WallView) -> tuple[Solid, ...]:
+    bending, shear = building.screening["pier_bending"].value, building.screening["pier_shear"].value
+    return building.cached(("panels", view.mark), lambda: solids(view, bending, shear))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 
 from compliance.facts.geometry.plan.meetings import body_gap, find_meetings
@@ -99,7 +100,10 @@ def near_misses(walls: Mapping[str, WallLine], rules: SupportRules) -> tuple[Nea
         for end in (*_ends_at(walls[meeting.one], meeting.s, walls[meeting.other]),
                     *_ends_at(walls[meeting.other], meeting.t, walls[meeting.one]))
     }  # fmt: skip
-    joined = [(one.one, one.s, one.other) for one in meetings] + [(one.other, one.t, one.one) for one in meetings]
+    joined: dict[tuple[str, str], list[float]] = defaultdict(list)
+    for meeting in meetings:
+        joined[meeting.one, meeting.other].append(meeting.s)
+        joined[meeting.other, meeting.one].append(meeting.t)
     nearest: dict[End, tuple[float, str]] = {}
     for pair in neighbours(walls.values()):
         for wall, other in (pair, pair[::-1]):
@@ -107,8 +111,7 @@ def near_misses(walls: Mapping[str, WallLine], rules: SupportRules) -> tuple[Nea
             for end in (End(wall.mark, False), End(wall.mark, True)):
                 station = end.station(wall)
                 _, gap = body_gap(wall.line.point(station), other)
-                if any(abs(station - s) <= most + other.thickness for one, s, met in joined
-                       if (one, met) == (wall.mark, other.mark)):  # fmt: skip
+                if any(abs(station - s) <= most + other.thickness for s in joined.get((wall.mark, other.mark), ())):
                     continue  # the far end of a wall so short that the one it stands on is near
                 if wall.story == other.story and end not in taken and gap <= most * (1 + 1e-9):
                     nearest[end] = min(nearest.get(end, (math.inf, "")), (gap, other.mark))
