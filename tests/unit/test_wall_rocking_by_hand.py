@@ -62,6 +62,7 @@ def test_coupled_piers_rock_over_the_height_of_the_window() -> None:
     [
         ({"B1": PARTS["beams"]["B1"]}, {}, "the bond beam is not said to be continuous"),
         ({"B1": {**TIED["B1"], "splice_lap": None}}, {}, "the splices of the bond beam are not described"),
+        ({"B1": {**TIED["B1"], "splice_lap": "0 in"}}, {}, "the pieces of the bond beam do not lap"),
         (TIED, {"top_restraint": "roof"}, "no bond beam over it"),
     ],
 )

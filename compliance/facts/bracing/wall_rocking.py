@@ -188,6 +188,8 @@ def why_no_beam(building: Building, wall: str) -> str:
         return "the bond beam is not said to be continuous"
     if beam.material == "wood" and beam.splice_lap is None:
         return "the splices of the bond beam are not described"
+    if beam.material == "wood" and beam.splice_lap is not None and beam.splice_lap.si == 0:
+        return "the pieces of the bond beam do not lap"
     return ""
 
 
