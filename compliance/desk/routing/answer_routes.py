@@ -6,7 +6,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
-from compliance.desk.pages.answer_html import answer_page
+from compliance.desk.pages.answer_html import FILL, answer_page, fill_page
 from compliance.desk.pages.frame import cautions_page, page
 from compliance.desk.pages.subject_html import chosen, findings_about, subject_page
 from compliance.desk.routing.desk_context import DeskContext, html_of
@@ -21,7 +21,7 @@ def answer_routes(desk: DeskContext) -> list[Route]:
     def subject_of(request: Request) -> Response:
         subject, rule = request.path_params["subject"], request.query_params.get("rule", "")
         with desk.kept.lock:
-            now = desk.kept.look()
+            now = desk.look()
             findings = findings_about(now.checked, subject) if now.checked else []
             if now.checked is None or not findings:
                 says = tag("p", f"Nothing is called {subject!r}, or no rule is about it.")
@@ -32,6 +32,7 @@ def answer_routes(desk: DeskContext) -> list[Route]:
 
     return [
         Route("/", desk.page(lambda now: answer_page(now, read_source_lines))),
+        Route(FILL, desk.page(lambda now: fill_page(now, read_source_lines))),
         Route("/cautions", desk.page(cautions_page)),
         Route("/subject/{subject:path}", subject_of),
     ]
