@@ -10,5 +10,5 @@ ENERGY_FACTS = (
     FactSpec("wall.heat_capacity", "heat_capacity", "heat capacity of the wall", "for each unit of area, at its least thickness", "0.5 Btu/(ft2*F)", "100 Btu/(ft2*F)", compute="energy.mass_walls.heat_capacity"),
     FactSpec("wall.insulation_resistance", "thermal_resistance", "thermal resistance of the insulation", "insulation alone, all layers; zero where there is none", "0 ft2*h*F/Btu", "60 ft2*h*F/Btu", compute="energy.mass_walls.insulation_resistance"),
     FactSpec("wall.insulation_side", WORD, "side of the insulation", "inside where more than half of its resistance is inside of the earth", choices=("outside", "inside"), compute="energy.mass_walls.insulation_side"),
-    FactSpec("wall.u_factor", "thermal_transmittance", "U-factor of the wall", "insulation and earth; finishes and films of air left out", "0.01 Btu/(h*ft2*F)", "1 Btu/(h*ft2*F)", compute="energy.mass_walls.u_factor"),
+    FactSpec("wall.u_factor", "thermal_transmittance", "U-factor of the wall", "continuous insulation and earth; finishes and films of air left out", "0.01 Btu/(h*ft2*F)", "1 Btu/(h*ft2*F)", compute="energy.mass_walls.u_factor"),
 )  # fmt: skip
