@@ -120,7 +120,8 @@ resistance_of_earth = equation(
 
 transmittance = equation(
     "U-factor of the wall", "1 / (earth + insulation)", Symbol("U", "thermal_transmittance"),
-    "layers in series; finishes, air films and insulation between studs left out, on the safe side", earth=_EARTH, insulation=_LAYERS,
+    "layers in series; finishes, air films and insulation between studs left out, on the safe side",
+    earth=_EARTH, insulation=_LAYERS,
 )  # fmt: skip
 
 EQUATIONS = (heat_stored, resistance_of_layers, resistance_of_earth, transmittance)
