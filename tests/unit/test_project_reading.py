@@ -235,4 +235,4 @@ def test_only_fields_that_mean_the_same_are_proposed(model: type[BaseModel], wri
         model.model_validate(tree)
     [one] = [one for one in problems_of(refused.value, tree, model) if one.code == "field-unknown"]
     found = re.fullmatch(r"did you mean (.*)\?|write (.*)", one.instead)
-    assert (found and (found[1] or found[2]) or "") == proposed
+    assert ((found and (found[1] or found[2])) or "") == proposed
