@@ -87,10 +87,11 @@ class Finish(Described):
 
 class Insulation(Described):
     """A layer of insulation on or in a wall, of its own thermal resistance alone; `within` is between two leaves of
-    earth."""
+    earth. `continuous` is one that studs, furring or the like do not interrupt."""
 
     side: Literal["outside", "within", "inside"]
     resistance: Resistance
+    continuous: YesNo | None = None
     material: Text | None = None
     permeance: Permeance | None = None
 

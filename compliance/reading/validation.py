@@ -90,13 +90,37 @@ def _as_read(value: object) -> str:
     return "nothing" if value is None else shortened(value if isinstance(value, str) else str(value))
 
 
+_FIELDS = {
+    "depth": "bottom thickness", "height": "depth above_grade", "thickness": "depth", "width": "thickness",
+    "kind": "material", "type": "kind material", "rebar": "bars bar_count", "steel": "bars bar_count",
+    "bolts": "anchors", "pitch": "slope", "eaves": "overhang", "eave": "overhang", "snow_load": "snow ground_snow",
+    "snow": "ground_snow", "sdc": "seismic_category", "seismic": "seismic_category", "frost": "frost_depth",
+    "soil": "soil_group soil_bearing", "from": "start", "at": "start", "position": "start", "length": "width",
+    "sill_height": "sill", "straw_share": "straw_parts", "load": "loads line_load", "base": "base_restraint",
+    "plaster": "outside inside", "finish": "outside inside", "restraint": "top_restraint base_restraint",
+}  # fmt: skip
+"""What people call a field, with those that mean it; which of them a record has, it says."""
+
+
+def _fields_instead(name: str, known: tuple[str, ...]) -> list[str]:
+    """The fields that `name` can mean: by another name, by a slip of typing, or three at most that hold its words. A
+    field that merely looks alike says something else."""
+    meant = [one for one in _FIELDS.get(name.casefold(), "").split() if one in known]
+    slip = nearest(name, known, 0.8)
+    words = set(name.casefold().split("_"))
+    holding = [one for one in known if words <= set(one.split("_"))]
+    return meant or ([slip] if slip else holding if len(holding) <= 3 else [])
+
+
 def _unknown_field(place: Place, name: str, value: object, known: tuple[str, ...]) -> Problem:
     """A name without a value is most likely the rest of a text that a comma cut in two."""
-    near = nearest(name, known)
+    near = _fields_instead(name, known)
     if value is None and not near:
         return Problem(place, "field-unknown", f"{name!r} is no field here",
                        'put a text that holds a comma in "double quotes"')  # fmt: skip
-    instead = f"did you mean {near}:?" if near else f"known here: {', '.join(known)}" if known else "remove it"
+    instead = f"known here: {', '.join(known)}" if known else "remove it"
+    if near:
+        instead = f"did you mean {near[0]}:?" if len(near) == 1 else f"write {' or '.join(f'{one}:' for one in near)}"
     return Problem(place, "field-unknown", f"{shortened(name)} is no field here", instead)
 
 

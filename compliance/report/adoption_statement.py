@@ -13,7 +13,7 @@ _STATUS = {
     "printed-only": "{appendix} is printed in the {code} for information only and not adopted, {clause}.",
     "not-adopted": "The {code} names the appendices it adopts, and {appendix} is none of them, {clause}.",
     "struck": "{appendix} was struck from the {code}, {clause}.",
-    "local-ordinance": "Under the {code} {appendix} binds only where a local ordinance adopts it, {clause}.",
+    "local-ordinance": "Under the {code}, {appendix} binds only where a local ordinance adopts it, {clause}.",
 }
 _NOT_LAW = ("printed-only", "not-adopted", "struck")
 _ALTERNATIVE = "Without a local ordinance the walls need the official's approval as an alternative."
@@ -46,7 +46,7 @@ def adoption_sentences(adoption: Adoption, state: str | None, rule_sets: Sequenc
         return ""
     found = adoption.of(state)
     if found is None:
-        return f"Whether {state} adopts the cob appendix is not known to this tool; ask the official."
+        return f"This tool has no record of whether {state} adopts the cob appendix; ask the building official."
     parts = [
         _STATUS[found.status].format(appendix=f"Appendix {found.appendix} (cob)", code=found.code, clause=found.clause),
         found.note,

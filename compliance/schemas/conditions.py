@@ -98,7 +98,7 @@ def measure_pattern() -> str:
     exact = "|".join(sorted({_plain(symbol) for symbol in SPELLINGS}, key=_longest_first))
     loose = "|".join(sorted({_any_case(word) for word in (*US_SYMBOLS, *WORDS)}, key=_longest_first))
     parts = "½¼¾⅛⅜⅝⅞⅓⅔⁄"
-    number = rf"[0-9{parts}][0-9 ,./{parts}-]*"
+    number = rf"[0-9{parts}][0-9 ,./{parts}–-]*"
     feet = rf"{number}(?:[Ff][Tt]|[Ff][Ee][Ee][Tt]|[Ff][Oo][Oo][Tt]|['’′])[^A-Za-z].*"
     return rf"^(?:[^0-9].*|{number}(?:{exact}|{loose}|[”″“])\.?|{feet}|[0-9. /]+(?:[:/]|in) ?12|[0-9. /-]+)$"
 
@@ -114,6 +114,8 @@ def _longest_first(text: str) -> tuple[int, str]:
 
 def _any_case(word: str) -> str:
     """`word` in whatever capitals, with the dots and the plural that abbreviations take, and ^ before an exponent."""
-    text = "".join(f"[{one.upper()}{one.lower()}]" if one.isascii() and one.isalpha() else _plain(one) for one in word)
-    text = re.sub(r"^\[Ll\]\[Bb\](?=[^\[]|$)", r"[Ll][Bb][Ss]?\\.?", text)
+    letters = [f"[{one.upper()}{one.lower()}]" if one.isascii() and one.isalpha() else _plain(one) for one in word]
+    text = (r"\.?" if word.isalpha() and len(word) == 3 else "").join(letters)
+    text = re.sub(r"^\[Ll\]\[Bb\](?=/)", r"(?:[Ll][Bb][Ss]?\\.?|[Pp]ounds)", text)
+    text = re.sub(r"^\[Ll\]\[Bb\](?=[^\[]|$)", r"[Ll][Bb][Ss]?\\.?", text).replace("/", " ?/ ?")
     return re.sub(r"(\[Ss\]\[Qq\]|\[Cc\]\[Uu\])(?= )", r"\1\\.?", text).replace("2", "\\^?2").replace("3", "\\^?3")

@@ -32,8 +32,9 @@ def walls(**more: str) -> str:
     return "".join(f"  {mark}: {{{WALL.format(at=20 * at)}, {text}}}\n" for at, (mark, text) in enumerate(more.items()))
 
 
-def insulated(*layers: tuple[str, str]) -> str:
-    return "insulation: [" + ", ".join(f"{{side: {side}, resistance: {r}}}" for side, r in layers) + "]"
+def insulated(*layers: tuple[str, str], continuous: str = "yes") -> str:
+    each = (f"{{side: {side}, resistance: {r}, continuous: {continuous}}}" for side, r in layers)
+    return "insulation: [" + ", ".join(each) + "]"
 
 
 WALLS = walls(
@@ -42,6 +43,8 @@ WALLS = walls(
     W3=f"thickness: 16 in, mix: M3, {insulated(('inside', '0.9 m2*K/W'), ('outside', 'R-5'))}",
     W4="thickness: 16 in, mix: M1, insulation: []",
     W5="thickness: 16 in",
+    W6=f"thickness: 16 in, mix: M2, {insulated(('inside', 'R-13'), continuous='no')}",
+    W7="thickness: 16 in, mix: M2, insulation: [{side: inside, resistance: R-13}]",
 )
 
 
@@ -67,6 +70,8 @@ def found(tmp_path_factory: pytest.TempPathFactory) -> dict[tuple[str, str], Fac
         ("W3", "insulation_side", "inside"),  # 0.9 against 0.88
         ("W4", "insulation_side", "outside"),
         ("W2", "u_factor", U / (16 / 4 + 10)),
+        ("W6", "u_factor", U / (16 / 4)),  # between studs
+        ("W6", "insulation_resistance", 13 * R),
     ],
 )
 def test_what_follows(found: dict[tuple[str, str], Fact], mark: str, name: str, value: float | str) -> None:
@@ -83,6 +88,7 @@ def test_what_follows(found: dict[tuple[str, str], Fact], mark: str, name: str, 
         ("W5", "heat_capacity", {("walls", "W5", "mix")}),
         ("W5", "u_factor", {("walls", "W5", "mix"), ("walls", "W5", "insulation")}),
         ("W5", "insulation_side", {("walls", "W5", "insulation")}),
+        ("W7", "u_factor", {("walls", "W7", "insulation", 0, "continuous")}),
     ],
 )
 def test_what_lacks(

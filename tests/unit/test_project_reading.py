@@ -3,12 +3,20 @@
 from __future__ import annotations
 
 import math
+import re
 
 import pytest
+from pydantic import BaseModel, ValidationError
 
 from compliance.checking import check_folder
+from compliance.model.materials import Mix
+from compliance.model.site import Site
+from compliance.model.structure import BondBeam, Footing, Roof, Stem
+from compliance.model.walls import Opening, Wall
 from compliance.problems import ProblemsFound
 from compliance.reading.project_folder import read_project
+from compliance.reading.validation import problems_of
+from compliance.reading.yaml.placed import PlacedDict
 from tests.conftest import HEAD, RULES, WALLS, Write
 
 LINES = HEAD.count("\n")
@@ -206,3 +214,25 @@ def test_a_comma_in_a_project_in_si_units_is_asked(project: Write) -> None:
     with pytest.raises(ProblemsFound) as found:
         read_project(folder)
     assert [one.code for one in found.value.problems] == ["measure-comma"]
+
+
+@pytest.mark.parametrize(
+    ("model", "written", "proposed"),
+    [
+        (Footing, "depth", "bottom: or thickness:"), (Stem, "height", "above_grade:"),
+        (BondBeam, "thickness", "depth:"),
+        (BondBeam, "bolts", "anchors:"), (Opening, "sill_height", "sill:"), (Opening, "from", "start:"),
+        (Site, "sdc", "seismic_category:"), (Site, "snow", "ground_snow:"), (Wall, "bases", ""),
+        (Wall, "thicknes", "thickness:"), (Footing, "size", ""), (Mix, "strength", ""), (Roof, "eaves", "overhang:"),
+        (Site, "wind", "wind_speed: or wind_exposure:"), (Mix, "density", "dry_density:"),
+    ],
+)  # fmt: skip
+def test_only_fields_that_mean_the_same_are_proposed(model: type[BaseModel], written: str, proposed: str) -> None:
+    """Letters alone would turn the height of a sill into that of the opening, and a category into an acceleration."""
+    tree = PlacedDict("project.yaml", (1, 1))
+    tree[written] = "1 ft"
+    with pytest.raises(ValidationError) as refused:
+        model.model_validate(tree)
+    [one] = [one for one in problems_of(refused.value, tree, model) if one.code == "field-unknown"]
+    found = re.fullmatch(r"did you mean (.*)\?|write (.*)", one.instead)
+    assert ((found and (found[1] or found[2])) or "") == proposed

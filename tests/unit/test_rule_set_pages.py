@@ -56,6 +56,15 @@ def test_tables_are_shown_with_the_numbers_of_rows_and_columns() -> None:
     assert re.findall(r"\d+ ft(?: \d+ in)?", row) == ["10 ft 8 in"] * 5 + ["9 ft 4 in"]
 
 
+def test_cells_with_long_units_stand_apart() -> None:
+    shown = CliRunner().invoke(app, ["rules", "show", "irc-2021-energy-mass-walls", "wall-insulation"]).stdout
+    rows = [line for line in shown.splitlines() if line.startswith("  5: 5 ")]
+    resistance, transmittance = "ft²·h·°F/Btu", "Btu/(h·ft²·°F)"
+    assert [re.split(" {2,}", row.strip())[1:] for row in rows] == [
+        [f"13 {resistance}", f"17 {resistance}"], [f"0.082 {transmittance}", f"0.065 {transmittance}"],
+    ]  # fmt: skip
+
+
 def section(page: str, title: str) -> str:
     text = (ROOT / page).read_text(encoding="utf-8")
     return text[text.index(f"## {title}") :].partition("\n## ")[0]

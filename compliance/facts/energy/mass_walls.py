@@ -64,9 +64,12 @@ def insulation_side(building: Building, wall: Subject) -> Fact:
 
 
 def u_factor(building: Building, wall: Subject) -> Fact:
-    """Thermal transmittance [W/(m² K)] of insulation and earth, at the least thickness of the wall. Finishes and films
-    of air are left out, on the safe side. The conductivity of the earth is never taken for granted."""
-    need, layers = _layers(building, wall)
+    """Thermal transmittance [W/(m² K)] of insulation and earth, at the least thickness of the wall. Finishes, films of
+    air and insulation between studs are left out, on the safe side. The conductivity of the earth is never taken for
+    granted."""
+    need, stated = _layers(building, wall)
+    path = ("walls", wall.mark, "insulation")
+    layers = [one for index, one in enumerate(stated) if need.field(one.continuous, *path, index, "continuous")]
     mixed = need.field(building.project.walls[wall.mark].mix, "walls", wall.mark, "mix")
     if mixed is None:
         return need.lacking
@@ -117,7 +120,8 @@ resistance_of_earth = equation(
 
 transmittance = equation(
     "U-factor of the wall", "1 / (earth + insulation)", Symbol("U", "thermal_transmittance"),
-    "layers in series; finishes and films of air left out, on the safe side", earth=_EARTH, insulation=_LAYERS,
+    "layers in series; finishes, air films and insulation between studs left out, on the safe side",
+    earth=_EARTH, insulation=_LAYERS,
 )  # fmt: skip
 
 EQUATIONS = (heat_stored, resistance_of_layers, resistance_of_earth, transmittance)

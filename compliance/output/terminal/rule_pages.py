@@ -132,12 +132,13 @@ def _table(table: Table) -> list[str]:
     """The cells under the numbers of their columns, each row after its own number, as amendments name them."""
     about = f"{table.standing.value}; {table.source or table.read_in}; between entries: {table.between}"
     lines = _wrapped(f"table {table.name}: {about}")
+    cells = [["open" if cell is None else _US.write(cell, table.kind) for cell in row] for row in table.cells]
+    wide = max(14, 2 + max(len(cell) for row in cells for cell in row))
     if table.columns:
         entries = [f"{place}: {_entry(table.columns, entry)}" for place, entry in enumerate(table.columns.entries, 1)]
-        lines.append("  " + " " * 18 + "".join(f"{entry:>14}" for entry in entries) + f"   ({table.columns.fact})")
-    for place, (entry, cells) in enumerate(zip(table.rows.entries, table.cells, strict=True), 1):
-        shown = ["open" if cell is None else _US.write(cell, table.kind) for cell in cells]
-        lines.append(f"  {f'{place}: {_entry(table.rows, entry)}':<18}" + "".join(f"{cell:>14}" for cell in shown))
+        lines.append("  " + " " * 18 + "".join(f"{entry:>{wide}}" for entry in entries) + f"   ({table.columns.fact})")
+    for place, (entry, row) in enumerate(zip(table.rows.entries, cells, strict=True), 1):
+        lines.append(f"  {f'{place}: {_entry(table.rows, entry)}':<18}" + "".join(f"{cell:>{wide}}" for cell in row))
     return [*lines, f"  rows by {table.rows.fact}"]
 
 
