@@ -27,7 +27,8 @@ from urllib.parse import urlencode
 from compliance.checking import check_folder
 from compliance.reading.project_folder import read_project
 from compliance.report.answer.answer import answer
-from compliance.report.words.answer_words import answer_sentence, cause_words, clause_words, item_words
+from compliance.report.words.answer_words import answer_sentence, cause_words, clause_words
+from compliance.report.words.page_words import item_on_page
 from compliance.units import Writer
 
 Stated = dict[tuple[str | int, ...], Any]
@@ -299,7 +300,8 @@ class Session:
         checked = check_folder(self.folder)
         found, writer = answer(checked), Writer(checked.project.project.units)
         wanted = [answer_sentence(found, len(checked.findings)), *(cause_words(one, writer) for one in found.stops),
-                  *(item_words(one, writer) for one in found.to_write), *map(clause_words, found.to_read)]  # fmt: skip
+                  *(item_on_page(one, writer) for one in found.to_write),
+                  *map(clause_words, found.to_read)]  # fmt: skip
         text = _plain(self._ask("GET", "/")[2])
         missing = [one for one in wanted if _plain(html.escape(one)) not in text]
         self._want(missing == [], f"the page does not say {missing}")

@@ -48,10 +48,10 @@ def test_a_field_is_filled_in_and_taken_back_by_the_keyboard_alone(browser: Any,
         page.goto(desk.session.address)
         page.wait_for_url(f"{desk.session.origin}/")
         page.wait_for_function("() => !document.body.innerText.includes('are being looked for')")
-        form = page.locator("details", has=page.get_by_label("project.diaphragm", exact=True)).first
+        form = page.locator("details", has=page.get_by_label("project: diaphragm", exact=True)).first
         form.locator("summary").focus()
         page.keyboard.press("Enter")
-        page.get_by_label("project.diaphragm", exact=True).focus()
+        page.get_by_label("project: diaphragm", exact=True).focus()
         page.keyboard.type("flexible")
         page.keyboard.press("Tab")
         page.keyboard.press("Enter")

@@ -14,7 +14,8 @@ import pytest
 from compliance.checking import check_folder
 from compliance.desk.serving import Desk
 from compliance.report.answer.answer import answer
-from compliance.report.words.answer_words import answer_sentence, cause_words, clause_words, item_words
+from compliance.report.words.answer_words import answer_sentence, cause_words, clause_words
+from compliance.report.words.page_words import item_on_page
 from compliance.units import Writer
 from tests.desk.served import Visitor, served
 
@@ -29,7 +30,7 @@ def test_the_first_page_says_all_that_the_check_says(reader: Visitor) -> None:
     text = words(reader.get("/").text)
     told = [answer_sentence(found, len(checked.findings))]
     told += [cause_words(one, writer) for one in found.stops]
-    told += [item_words(one, writer) for one in found.to_write]
+    told += [item_on_page(one, writer) for one in found.to_write]
     told += [clause_words(one) for one in found.to_read]
     assert len(told) > 30
     assert [one for one in told if re.sub(r"\s+", " ", one) not in text] == []

@@ -6,9 +6,12 @@ from collections.abc import Iterable, Iterator
 
 from compliance.checked import Checked
 from compliance.desk.kept_check import Snapshot
-from compliance.desk.pages.field_forms import fields_form, fields_of_item
+from compliance.desk.pages.field_forms import field_groups_form, fields_form, fields_of_item
 from compliance.desk.pages.frame import drawn, listed, page, problems_box, section, subject_path, warnings_box
-from compliance.findings import Finding, Outcome
+from compliance.desk.pages.lab.tests_html import TESTS
+from compliance.desk.paperwork.inspection_pages import INSPECTIONS
+from compliance.desk.paperwork.question_pages import QUESTIONS
+from compliance.findings import Finding, Lack, Outcome
 from compliance.output.checklist.html_tags import Child, Markup, joined, tag
 from compliance.output.terminal.problem_text import ReadLines
 from compliance.remedies.changes import Change
@@ -29,12 +32,16 @@ from compliance.report.words.answer_words import (
     cause_words,
     clause_words,
     do_words,
-    item_words,
     remedy_words,
     stage_words,
     tally_words,
 )
+from compliance.report.words.page_words import item_on_page
 from compliance.units import Writer
+
+FILL = "/fill"
+_FORMS = {"answer": QUESTIONS, "inspection": INSPECTIONS}
+_OF_TESTS = (Lack.TEST_SET, Lack.PASSING_SET, Lack.ROWS, Lack.CELLS, Lack.CELL)
 
 
 def answer_page(snapshot: Snapshot, read_lines: ReadLines) -> bytes:
@@ -71,7 +78,11 @@ def _building(snapshot: Snapshot, checked: Checked, found: Answer) -> Iterator[C
         accepted = listed(_cause(one, snapshot, writer) for one in found.accepted)
         yield section(ACCEPTED, accepted)
     if found.to_write:
-        yield section(DECIDE_NOW, listed(_item(one, snapshot, writer) for one in found.to_write))
+        count = sum(bool(fields_of_item(one)) for one in found.to_write)
+        whole = (
+            tag("p", tag("a", "Fill in all of these on one page", href=FILL, class_="button")) if count > 1 else None
+        )
+        yield section(DECIDE_NOW, whole, listed(_item(one, snapshot, writer) for one in found.to_write))
     if found.to_read:
         clauses = (joined([_links(one.findings), clause_words(one)]) for one in found.to_read)
         yield section(ASK, listed(_marked(Mark.CONFIRM, text) for text in clauses))
@@ -97,9 +108,31 @@ def _cause(cause: Cause, snapshot: Snapshot, writer: Writer) -> Markup:
 
 
 def _item(item: Item, snapshot: Snapshot, writer: Writer) -> Markup:
-    line = _marked(Mark.MISSING, tag("a", item_words(item, writer), href=_path(item.findings[0])))
+    line = _marked(Mark.MISSING, tag("a", item_on_page(item, writer), href=_place_of(item)))
     form = fields_form(fields_of_item(item), snapshot, "/")
     return joined([line, tag("details", tag("summary", "Fill in"), form) if form else None])
+
+
+def _place_of(item: Item) -> str:
+    """Where an item is decided: the page with its form, or what it is about."""
+    if item.kind in _FORMS:
+        return _FORMS[item.kind]
+    if item.kind == "record" and all(one.kind in _OF_TESTS for one in item.lacks):
+        return TESTS
+    return _path(item.findings[0])
+
+
+def fill_page(snapshot: Snapshot, read_lines: ReadLines) -> bytes:
+    """Every field that is to be decided now, in one form."""
+    parts: list[Child] = [problems_box(snapshot, read_lines), tag("h1", "Fill in what is missing")]
+    checked, found = snapshot.checked, snapshot.found
+    if checked is not None and found is not None and not snapshot.problems:
+        parts.append(tag("p", "What is left empty is left as it is."))
+        writer = Writer(checked.project.project.units)
+        asked = ((item_on_page(one, writer), fields_of_item(one)) for one in found.to_write)
+        form = field_groups_form([one for one in asked if one[1]], snapshot, "/")
+        parts.append(form or tag("p", "No field is missing now."))
+    return page("Fill in", snapshot, *parts, here="/")
 
 
 def _marked(mark: Mark, text: Child) -> Markup:

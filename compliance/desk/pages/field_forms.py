@@ -13,6 +13,8 @@ from compliance.model.walls import WallBuild
 from compliance.output.checklist.html_tags import Child, Markup, joined, tag
 from compliance.remedies.edited_project import choices_at, holds_long_text, kind_at
 from compliance.report.answer.to_decide import Item
+from compliance.report.words.page_words import field_words
+from compliance.start.project_files.field_hints import hint_of
 from compliance.units import KINDS
 
 _MOST_FIELDS = 24
@@ -40,6 +42,21 @@ def fields_form(paths: Sequence[FieldPath], snapshot: Snapshot, back: str) -> Ma
         return None
     rows = [_row(path, checked) for path in shown]
     return edit_form(joined(rows), tag("button", "Write", type="submit"), snapshot=snapshot, back=back, class_="fields")
+
+
+def field_groups_form(
+    groups: Sequence[tuple[str, Sequence[FieldPath]]], snapshot: Snapshot, back: str
+) -> Markup | None:  # fmt: skip
+    """One form for the fields of several things, each group under its words. None where there are none."""
+    checked = snapshot.checked
+    if checked is None or not groups:
+        return None
+    blocks = []
+    for words, paths in groups:
+        rows = [_row(path, checked) for path in paths[:_MOST_FIELDS] if len(path) > 1]
+        blocks.append(tag("fieldset", tag("legend", words), *rows))
+    button = tag("button", "Write what was filled in", type="submit")
+    return edit_form(joined(blocks), button, snapshot=snapshot, back=back, class_="fields")
 
 
 def change_form(
@@ -74,9 +91,16 @@ def edit_form(*children: Child, snapshot: Snapshot, back: str, class_: str, acti
 
 def _row(path: FieldPath, checked: Checked) -> Markup:
     """One field: where it goes, and its value."""
-    name = ".".join(map(str, path))
-    key = f"field-{name}"
-    return tag("div", tag("label", name, for_=key), value_input(path, key), place_input(path, checked), class_="field")
+    key = f"field-{'.'.join(map(str, path))}"
+    value = value_input(path, key, checked)
+    return tag("div", labeled(field_words(path), key, path), value, place_input(path, checked), class_="field")
+
+
+def labeled(words: str, key: str, path: FieldPath) -> Markup:
+    """The label of the control `key`, and below it what the field asks for, where its name does not say it."""
+    hint = hint_of(path)
+    says = tag("span", hint, class_="small", id=f"{key}-hint") if hint else None
+    return tag("div", tag("label", words, for_=key), says, class_="named")
 
 
 def place_input(path: FieldPath, checked: Checked) -> Markup:
@@ -102,6 +126,7 @@ def value_input(
     """A control for the value of a field: `now` stands in it, `hint` says what holds where it is empty. Marks of the
     checked project are offered where the field names one."""
     needed = {"required": ""} if required else {}
+    needed |= {"aria_describedby": f"{key}-hint"} if name == "value" and hint_of(path) else {}
     choices: Sequence[str | tuple[str, str]] = choices_at(path)
     if checked is not None and path[-1] in _MARKS_OF:
         choices = marks_in(checked, _MARKS_OF[str(path[-1])])

@@ -5,7 +5,6 @@ from __future__ import annotations
 from compliance.checked import Checked
 from compliance.desk.kept_check import Snapshot
 from compliance.desk.pages.field_forms import edit_form
-from compliance.desk.pages.frame import as_data
 from compliance.editing.drawn_plan.corners import Corner, corners
 from compliance.editing.drawn_plan.parts_added import free_mark
 from compliance.model.project import Project
@@ -78,20 +77,23 @@ def corner_form(checked: Checked, snapshot: Snapshot, chosen: str, back: str) ->
     )
 
 
-def through_form(checked: Checked, snapshot: Snapshot, mark: str, back: str) -> Markup:
-    """The point between its ends that a curved wall passes through."""
-    arc = checked.project.walls[mark].arc
-    assert arc is not None
-    now, key = f"[{', '.join(one.text for one in arc.through)}]", f"through-{mark}"
-    control = tag("input", type="text", name="value", id=key, value=now, autocomplete="off")
+def curve_form(checked: Checked, snapshot: Snapshot, mark: str, back: str) -> Markup:
+    """The point between its ends that a curved wall passes through; for a straight one, that makes it a curve."""
+    wall = checked.project.walls[mark]
+    now = ", ".join(one.text for one in wall.arc.through) if wall.arc else ""
+    key = f"through-{mark}"
+    point = "as 12 ft, 8 ft 6 in" if checked.project.project.units == "us" else "as 3.6 m, 2.6 m"
+    says = "Passes through, east and north of the corner of coordinates" + ("; empty: straight" if wall.arc else "")
+    control = tag("input", type="text", name="through", id=key, value=now, placeholder=point, autocomplete="off",
+                  **({} if wall.arc else {"required": ""}))  # fmt: skip
     return edit_form(
-        _row("value", "Passes through, in brackets: east, north", control, key),
-        tag("input", type="hidden", name="path", value=as_data(["walls", mark, "arc", "through"])),
-        tag("input", type="hidden", name="was", value=now),
-        tag("button", "Write the change", type="submit"),
+        _row("through", says, control, key),
+        tag("input", type="hidden", name="wall", value=mark),
+        tag("button", "Change the curve" if wall.arc else "Make it a curve", type="submit"),
         snapshot=snapshot,
         back=back,
         class_="fields",
+        action="/plan/curve",
     )
 
 

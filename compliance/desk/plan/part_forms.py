@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from compliance.checked import Checked
 from compliance.desk.kept_check import Snapshot
-from compliance.desk.pages.field_forms import edit_form, place_input, value_input
+from compliance.desk.pages.field_forms import edit_form, labeled, place_input, value_input
 from compliance.desk.pages.frame import as_data
 from compliance.editing.drawn_plan.parts_added import free_mark
 from compliance.facts.common.fact import FieldPath
@@ -59,7 +59,7 @@ def _field(checked: Checked, part: FieldPath, path: FieldPath) -> Markup:
     key = "-".join(map(str, ("field", *path)))
     return tag(
         "div",
-        tag("label", ".".join(map(_part, path[len(part) :])), for_=key),
+        labeled(_named(path[len(part) :]), key, path),
         value_input(path, key, checked, now=own, hint=inherited),
         place_input(path, checked),
         tag("input", type="hidden", name="was", value=own),
@@ -67,8 +67,9 @@ def _field(checked: Checked, part: FieldPath, path: FieldPath) -> Markup:
     )
 
 
-def _part(name: str | int) -> str:
-    return str(name + 1) if isinstance(name, int) else name
+def _named(below: FieldPath) -> str:
+    """A field by its names below a part: "lintel: bearing"."""
+    return ": ".join(str(one + 1) if isinstance(one, int) else one.replace("_", " ") for one in below)
 
 
 def _of_type(checked: Checked, path: FieldPath) -> str:
@@ -109,9 +110,8 @@ def add_form(checked: Checked, snapshot: Snapshot, kind: PartKind, back: str, li
         needed = len(own) == 1 and is_required(one)
         now = text_at(checked.project, (*kind.holder, like, *own)) if like in known and own[0] not in _PLACES else ""
         control = value_input(one, key, checked, now=now, required=needed)
-        label = ".".join(map(str, own)) + (" (needed)" if needed else "")
-        rows.append(tag("div", tag("label", label, for_=key), control, _unseen("field", as_data(list(own))),
-                        class_="field"))  # fmt: skip
+        label = labeled(_named(own) + (" (needed)" if needed else ""), key, one)
+        rows.append(tag("div", label, control, _unseen("field", as_data(list(own))), class_="field"))
     return edit_form(
         _unseen("holder", as_data(list(kind.holder))), *rows, tag("button", f"Add the {kind.word}", type="submit"),
         snapshot=snapshot, back=back, class_="fields", action="/plan/part",

@@ -9,7 +9,7 @@ from compliance.checked import Checked
 from compliance.desk.kept_check import Snapshot
 from compliance.desk.pages.field_forms import edit_form
 from compliance.desk.pages.frame import drawn, listed, page, problems_box, section, subject_path
-from compliance.desk.plan.line_forms import corner_form, ends_list, through_form, wall_form
+from compliance.desk.plan.line_forms import corner_form, curve_form, ends_list, wall_form
 from compliance.desk.plan.part_folds import PARTS_PATH, fold, part_folds
 from compliance.desk.plan.part_forms import change_fields, parts_of_wall, remove_form
 from compliance.desk.plan.plan_overlay import FAILS, Failing, failing, overlay, wall_path
@@ -150,8 +150,9 @@ def _forms(checked: Checked, snapshot: Snapshot, chosen: Chosen) -> Iterator[Mar
     if wall.type:
         fields = change_fields(checked, snapshot, ("wall_types", wall.type), back)
         own.append(fold(f"Fields of type {wall.type}, for all its walls", fields, "type-fields"))
-    if wall.arc:
-        own.append(fold(f"Curve of {mark}", through_form(checked, snapshot, mark, back), f"curve-{mark}"))
+    if wall.arc or wall.run:
+        title = f"Curve of {mark}" if wall.arc else f"Make {mark} a curve"
+        own.append(fold(title, curve_form(checked, snapshot, mark, back), f"curve-{mark}"))
     for kind in parts_of_wall(mark):
         own += part_folds(checked, snapshot, kind, back, like=chosen.like)
     label = f"Take {mark} away, with what stands against it and bears on it"

@@ -46,6 +46,26 @@ def _end(project: Project, fields: Fields, start: PointText) -> list[str]:
     return end_by_length(start, length, _DIRECTIONS.get(direction.casefold(), direction), writer)
 
 
+def curve_edits(project: Project, fields: Fields) -> tuple[ValueEdit, ...]:
+    """A wall between the same ends through another point, or straight where none is given. Raises EditRefusedError,
+    RefusedError, MeasureError."""
+    mark, through = _text(fields, "wall"), _text(fields, "through")
+    wall = project.walls.get(mark)
+    line = (wall.arc or wall.run) if wall else None
+    if wall is None or line is None:
+        raise EditRefusedError(f"there is no wall {mark} with a place in the plan")
+    ends = {"from": [one.text for one in line.start], "to": [one.text for one in line.end]}
+    if not through:
+        if wall.run:
+            raise EditRefusedError(f"{mark} is straight already; write a point that it passes through")
+        return ValueEdit(("walls", mark, "arc"), None), ValueEdit(("walls", mark, "run"), ends)
+    point = read_point(through)
+    if wall.arc:
+        return (ValueEdit(("walls", mark, "arc", "through"), point),)
+    arc = {"from": ends["from"], "through": point, "to": ends["to"]}
+    return ValueEdit(("walls", mark, "run"), None), ValueEdit(("walls", mark, "arc"), arc)
+
+
 def corner_edits(project: Project, fields: Fields) -> tuple[ValueEdit, ...]:
     """The ends at one point moved to another. Raises as `corner_moved` does, and RefusedError."""
     at, to, writer = _point(fields, "at"), _point(fields, "to"), Writer(project.project.units)

@@ -6,7 +6,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
-from compliance.desk.pages.answer_html import answer_page
+from compliance.desk.pages.answer_html import FILL, answer_page, fill_page
 from compliance.desk.pages.frame import cautions_page, page
 from compliance.desk.pages.subject_html import chosen, findings_about, subject_page
 from compliance.desk.routing.desk_context import DeskContext, html_of
@@ -32,6 +32,7 @@ def answer_routes(desk: DeskContext) -> list[Route]:
 
     return [
         Route("/", desk.page(lambda now: answer_page(now, read_source_lines))),
+        Route(FILL, desk.page(lambda now: fill_page(now, read_source_lines))),
         Route("/cautions", desk.page(cautions_page)),
         Route("/subject/{subject:path}", subject_of),
     ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Awaitable, Callable, Mapping, Sequence
+from types import MappingProxyType
 from urllib.parse import urlsplit
 
 from starlette.concurrency import run_in_threadpool
@@ -12,7 +13,7 @@ from starlette.routing import Match
 
 from compliance.desk.guard import Session
 from compliance.desk.kept_check import KeptCheck, Snapshot
-from compliance.desk.pages.edit_html import problems_words, refusal_page
+from compliance.desk.pages.edit_html import problems_words, refusal_page, sent_again
 from compliance.desk.sent_forms import EditForm, FormError, local, read_form
 from compliance.desk.svg_views import Pictures
 from compliance.desk.tried_changes import Trials
@@ -26,6 +27,8 @@ from compliance.record import record, replace
 from compliance.refused import RefusedError
 from compliance.start.project_files.created_folder import is_project
 from compliance.units import MeasureError
+
+_NO_FIELDS: Mapping[str, Sequence[str]] = MappingProxyType({})
 
 
 @record
@@ -89,8 +92,12 @@ class DeskContext:
             self.kept.history.undo()
             raise ProblemsFound(found)
 
-    def refusing(self, write: Callable[[], Response], form: EditForm) -> Response:
-        """What `write` answers; a page that says why nothing was written, where it raises."""
+    def refusing(
+        self, write: Callable[[], Response], form: EditForm, fields: Mapping[str, Sequence[str]] = _NO_FIELDS,
+        action: str = "",
+    ) -> Response:  # fmt: skip
+        """What `write` answers; a page that says why nothing was written, where it raises. `fields` are those of a form
+        sent to `action` that can be sent again."""
         with self.kept.lock:
             status, why = 422, ""
             try:
@@ -107,7 +114,9 @@ class DeskContext:
                 why = str(error)
             except OSError as error:
                 status, why = 500, f"the file cannot be written: {error.strerror or error}"
-            return html_of(refusal_page(self.look(), why, form.edits, form.back), status)
+            now = self.look()
+            again = sent_again(now, fields, action, form.back) if action else None
+            return html_of(refusal_page(now, why, form.edits, form.back, again=again), status)
 
     def page_before(self, request: Request) -> str:
         """The page of the desk that a form was sent from; the first page where it was none that can be opened again."""

@@ -73,15 +73,15 @@ def earth_routes(desk: DeskContext) -> list[Route]:
     return [
         Route(EARTH, desk.page(lambda now: earth_page(now, read_source_lines))),
         Route("/earth/jar/{mark}", jar),
-        Route("/earth/hand-tests", writing(desk, hand_tests), methods=["POST"]),
-        Route("/earth/jar", writing(desk, jar_of), methods=["POST"]),
-        Route("/add", writing(desk, add), methods=["POST"]),
+        Route("/earth/hand-tests", writing(desk, hand_tests, "/earth/hand-tests"), methods=["POST"]),
+        Route("/earth/jar", writing(desk, jar_of, "/earth/jar"), methods=["POST"]),
+        Route("/add", writing(desk, add, "/add"), methods=["POST"]),
         Route("/earth/{section}/{mark}", one),
     ]
 
 
 def writing(
-    desk: DeskContext, edits_of: Callable[[Fields, Project], Sequence[ValueEdit]]
+    desk: DeskContext, edits_of: Callable[[Fields, Project], Sequence[ValueEdit]], action: str
 ) -> Callable[[Request], Awaitable[Response]]:
     """Reads a form and writes the edits that it asks for, or answers with why nothing was written."""
 
@@ -101,7 +101,7 @@ def writing(
                         desk.write_step(edits, seen)
                     return RedirectResponse(back, 303)
 
-                return desk.refusing(write, form)
+                return desk.refusing(write, form, fields, action)
             except FormError as error:
                 return PlainTextResponse(f"{error}.", 400)
 

@@ -11,7 +11,7 @@ from starlette.routing import Route
 
 from compliance.desk.plan.part_folds import PARTS_PATH, parts_page
 from compliance.desk.plan.plan_html import Chosen, plan_page
-from compliance.desk.plan.sent_parts import corner_edits, part_edits, removed_edits, wall_edits
+from compliance.desk.plan.sent_parts import corner_edits, curve_edits, part_edits, removed_edits, wall_edits
 from compliance.desk.routing.desk_context import DeskContext, html_of
 from compliance.desk.sent_forms import EditForm, FormError, form_of, read_fields
 from compliance.desk.svg_views import VIEWS
@@ -46,7 +46,7 @@ def plan_routes(desk: DeskContext) -> list[Route]:
             return PlainTextResponse("There is no such drawing.", 404)
         return Response(made, media_type="image/svg+xml")
 
-    def edits(make: Made) -> Callable[[Request], Awaitable[Response]]:
+    def edits(make: Made, action: str) -> Callable[[Request], Awaitable[Response]]:
         """Reads a form of the plan, makes its edits, and comes back to the wall that they are about."""
 
         def answered(body: bytes) -> Response:
@@ -55,7 +55,7 @@ def plan_routes(desk: DeskContext) -> list[Route]:
                 form = form_of(fields, ())
             except FormError as error:
                 return PlainTextResponse(f"{error}.", 400)
-            return desk.refusing(lambda: write(fields, form), form)
+            return desk.refusing(lambda: write(fields, form), form, fields, action)
 
         def write(fields: Fields, form: EditForm) -> Response:
             now = desk.look()
@@ -74,8 +74,9 @@ def plan_routes(desk: DeskContext) -> list[Route]:
         Route("/plan", plan),
         Route(PARTS_PATH, desk.page(lambda now: parts_page(now, read_source_lines))),
         Route("/picture/{view}.svg", picture),
-        Route("/plan/wall", edits(wall_edits), methods=["POST"]),
-        Route("/plan/corner", edits(corner_edits), methods=["POST"]),
-        Route("/plan/part", edits(part_edits), methods=["POST"]),
-        Route("/plan/remove", edits(removed_edits), methods=["POST"]),
+        Route("/plan/wall", edits(wall_edits, "/plan/wall"), methods=["POST"]),
+        Route("/plan/curve", edits(curve_edits, "/plan/curve"), methods=["POST"]),
+        Route("/plan/corner", edits(corner_edits, "/plan/corner"), methods=["POST"]),
+        Route("/plan/part", edits(part_edits, "/plan/part"), methods=["POST"]),
+        Route("/plan/remove", edits(removed_edits, "/plan/remove"), methods=["POST"]),
     ]

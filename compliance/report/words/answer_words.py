@@ -123,9 +123,9 @@ def item_words(item: Item, writer: Writer) -> str:
             return _field(item)
         case "record":
             named = "; ".join(missing_name(one, more_follow=True) for one in item.lacks)
-            return f"add {named} in {item.file} {_needed(item)}"
+            return f"add {named} in {item.file} {needed_words(item)}"
         case "answer":
-            return f"answer in {item.file}, attestations: {', '.join(item.names)}"
+            return f"answer (earthwall answer, or attestations: in {item.file}): {', '.join(item.names)}"
         case "inspection":
             return f"record in {item.file}, inspections: {_each_rule(item)}"
     first = item.findings[0]
@@ -135,14 +135,14 @@ def item_words(item: Item, writer: Writer) -> str:
 
 def _field(item: Item) -> str:
     if not item.holders:
-        return f"write {', '.join(item.names)} in {item.file} {_needed(item)}"
+        return f"write {', '.join(item.names)} in {item.file} {needed_words(item)}"
     names = f"{', '.join(item.names)}:"
     first, *others = item.holders
     same = ", ".join([".".join(map(str, first)), *(".".join(map(str, one[1:])) for one in others)])
-    return f"write {names} under {same} in {item.file} {_needed(item)}"
+    return f"write {names} under {same} in {item.file} {needed_words(item)}"
 
 
-def _needed(item: Item) -> str:
+def needed_words(item: Item) -> str:
     """How many checks need it: "(16 checks each)"."""
     if not isinstance(item, JoinedItem) or len(item.names or item.lacks) < 2:
         return f"({counted(item.needed_by, 'check')})"

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 from compliance.model.base import Described
 from compliance.model.lab import own_table
 from compliance.model.lab_columns import COLUMNS, LabColumn
@@ -22,9 +20,9 @@ from compliance.model.site import Room, Site, SitePlan
 from compliance.model.structure import BondBeam, Footing, Roof, Stem
 from compliance.model.trials import Batch, Trial
 from compliance.model.walls import Buttress, Wall, WallBuild
-from compliance.reading.yaml.strict_yaml import read_yaml
 from compliance.schemas import schema_text
 from compliance.start.project_files.blank_values import BlankValues
+from compliance.start.project_files.field_hints import field_hints
 from compliance.start.project_files.form_lines import Form
 from compliance.start.project_files.project_sections import Tree
 
@@ -81,7 +79,7 @@ _PLACED = {
 
 def project_files(tree: Tree) -> dict[str, str]:
     """Texts by the path in the new folder."""
-    form = Form(BlankValues(tree), _hints())
+    form = Form(BlankValues(tree), field_hints())
     of_the_building = {} if "walls" not in tree else {"walls.yaml": _walls(form, tree)}
     for rule_set in tree["jurisdiction"]["rule_sets"][:1] if "jurisdiction" in tree else ():
         amendments = _AMENDMENTS.format(title=f"Amendments for {rule_set}", rule_set=rule_set)
@@ -103,7 +101,7 @@ def project_files(tree: Tree) -> dict[str, str]:
 def building_file(tree: Tree) -> str:
     """What a project that began with the earth gains when its building is described: whose rules, site, roofs, what
     the walls stand on, walls."""
-    form = Form(BlankValues(tree), _hints())
+    form = Form(BlankValues(tree), field_hints())
     lines = _SAY.format(what="The building, and by whose rules it is checked.").splitlines()
     lines.append("")
     if "jurisdiction" in tree:
@@ -117,10 +115,6 @@ def building_file(tree: Tree) -> str:
     if "people" in tree:
         lines += _head("people", People, form, tree)
     return "\n".join(lines) + "\n" + _walls(form, tree, head=False)
-
-
-def _hints() -> dict[str, str]:
-    return {name: str(text) for name, text in read_yaml(Path(__file__).with_name("hints.yaml"), "hints").items()}
 
 
 def _project(form: Form, tree: Tree) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from pydantic import BaseModel
 
 from compliance.desk.kept_check import Snapshot
-from compliance.desk.pages.field_forms import edit_form, marks_in, value_input
+from compliance.desk.pages.field_forms import edit_form, labeled, marks_in, value_input
 from compliance.desk.pages.frame import as_data
 from compliance.facts.common.fact import FieldPath
 from compliance.output.checklist.html_tags import Child, Markup, joined, tag
@@ -35,7 +35,7 @@ def held_row(path: FieldPath, value: str, snapshot: Snapshot, label: str = "") -
     key = f"field-{'.'.join(map(str, path))}"
     return tag(
         "div",
-        tag("label", label or words_of(path[-1]), for_=key),
+        labeled(label or words_of(path[-1]), key, path),
         joined(
             [
                 control(path, key, snapshot, value),
@@ -95,7 +95,7 @@ def _added_row(key: str, path: FieldPath, snapshot: Snapshot) -> Markup:
     key = f"{key}-{'.'.join(map(str, below))}"
     label = f"parts of {below[1]}" if len(below) > 1 else words_of(below[0])
     hidden = tag("input", type="hidden", name="path", value=as_data(list(path)))
-    return tag("div", tag("label", label, for_=key), joined([control(path, key, snapshot), hidden]), class_="field")
+    return tag("div", labeled(label, key, path), joined([control(path, key, snapshot), hidden]), class_="field")
 
 
 def ready_form(
