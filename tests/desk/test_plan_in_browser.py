@@ -10,7 +10,7 @@ from compliance.model.walls import Wall
 from compliance.reading.project_folder import read_project
 from tests.desk.served import served
 
-_PLACE = """([x, y]) => {
+PLACE = """([x, y]) => {
   const over = document.getElementById("over"), data = (name) => Number(over.dataset[name]);
   const at = new DOMPoint(data("east") + x * data("perMetre"), data("north") - y * data("perMetre"));
   const point = at.matrixTransform(over.getScreenCTM());
@@ -21,7 +21,7 @@ FOOT = 0.3048
 
 def drag(page: Any, start: tuple[float, float], end: tuple[float, float]) -> None:
     """From one place of the plan to another, in ft."""
-    points = [page.evaluate(_PLACE, [x * FOOT, y * FOOT]) for x, y in (start, end)]
+    points = [page.evaluate(PLACE, [x * FOOT, y * FOOT]) for x, y in (start, end)]
     page.mouse.move(*points[0])
     page.mouse.down()
     page.mouse.move(*points[0])
@@ -61,7 +61,7 @@ def test_the_pointer_and_the_keys_draw_and_move(browser: Any, house: Path) -> No
 
         page.get_by_label("Draw arcs").check()
         drag(page, (9, 25), (15, 25))
-        page.mouse.click(*page.evaluate(_PLACE, [12 * FOOT, 22 * FOOT]))
+        page.mouse.click(*page.evaluate(PLACE, [12 * FOOT, 22 * FOOT]))
         walls = walls_when(house, lambda walls: "W9" in walls)
         assert walls["W9"].arc and [str(one) for one in walls["W9"].arc.through] == ["12 ft", "22 ft"]
 

@@ -7,7 +7,16 @@ from collections.abc import Iterable, Iterator
 from compliance.checked import Checked
 from compliance.desk.kept_check import Snapshot
 from compliance.desk.pages.field_forms import field_groups_form, fields_form, fields_of_item
-from compliance.desk.pages.frame import drawn, listed, page, problems_box, section, subject_path, warnings_box
+from compliance.desk.pages.frame import (
+    PHONE_PLACES,
+    drawn,
+    listed,
+    page,
+    problems_box,
+    section,
+    subject_path,
+    warnings_box,
+)
 from compliance.desk.pages.lab.tests_html import TESTS
 from compliance.desk.paperwork.inspection_pages import INSPECTIONS
 from compliance.desk.paperwork.question_pages import QUESTIONS
@@ -79,9 +88,8 @@ def _building(snapshot: Snapshot, checked: Checked, found: Answer) -> Iterator[C
         yield section(ACCEPTED, accepted)
     if found.to_write:
         count = sum(bool(fields_of_item(one)) for one in found.to_write)
-        whole = (
-            tag("p", tag("a", "Fill in all of these on one page", href=FILL, class_="button")) if count > 1 else None
-        )
+        all_of_these = tag("p", tag("a", "Fill in all of these on one page", href=FILL, class_="button"))
+        whole = all_of_these if count > 1 and not snapshot.is_for_phone else None
         yield section(DECIDE_NOW, whole, listed(_item(one, snapshot, writer) for one in found.to_write))
     if found.to_read:
         clauses = (joined([_links(one.findings), clause_words(one)]) for one in found.to_read)
@@ -108,18 +116,17 @@ def _cause(cause: Cause, snapshot: Snapshot, writer: Writer) -> Markup:
 
 
 def _item(item: Item, snapshot: Snapshot, writer: Writer) -> Markup:
-    line = _marked(Mark.MISSING, tag("a", item_on_page(item, writer), href=_place_of(item)))
+    line = _marked(Mark.MISSING, tag("a", item_on_page(item, writer), href=_place_of(item, snapshot)))
     form = fields_form(fields_of_item(item), snapshot, "/")
     return joined([line, tag("details", tag("summary", "Fill in"), form) if form else None])
 
 
-def _place_of(item: Item) -> str:
-    """Where an item is decided: the page with its form, or what it is about."""
-    if item.kind in _FORMS:
-        return _FORMS[item.kind]
-    if item.kind == "record" and all(one.kind in _OF_TESTS for one in item.lacks):
-        return TESTS
-    return _path(item.findings[0])
+def _place_of(item: Item, snapshot: Snapshot) -> str:
+    """Where an item is decided: the page with its form, or what it is about where a phone may not open that."""
+    is_of_tests = item.kind == "record" and all(one.kind in _OF_TESTS for one in item.lacks)
+    place = _FORMS.get(item.kind, TESTS if is_of_tests else "")
+    may_open = place and (not snapshot.is_for_phone or place in dict(PHONE_PLACES))
+    return place if may_open else _path(item.findings[0])
 
 
 def fill_page(snapshot: Snapshot, read_lines: ReadLines) -> bytes:

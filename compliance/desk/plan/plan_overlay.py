@@ -25,6 +25,8 @@ from compliance.report.value_words import counted
 FAILS = (Mark.ENGINEER, Mark.REVISE)
 """What is marked at its place: a limit that fails."""
 _SIGN, _CORNER, _LOAD = 11.0, 7.0, 6.0
+_REACH = 18.0
+"""How far from a corner a finger takes hold of it, in points; a pointer has the corner as it is drawn."""
 _STATIONS = (0.25, 0.75, 0.125, 0.875, 0.5)
 
 
@@ -156,6 +158,7 @@ def _corner(corner: Corner, sheet: _Sheet, checked: Checked) -> Markup:
     return tag(
         "a",
         tag("title", f"Corner of {marks} at {corner.named}"),
+        tag("circle", cx=f"{x:.1f}", cy=f"{y:.1f}", r=f"{_REACH}", class_="reach"),
         tag("circle", cx=f"{x:.1f}", cy=f"{y:.1f}", r=f"{_CORNER}"),
         href=corner_path(corner),
         class_="corner",

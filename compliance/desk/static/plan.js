@@ -6,9 +6,11 @@ const NS = "http://www.w3.org/2000/svg";
 const NEAR = 9; // points of the drawing within which an end of a wall takes hold
 const SLACK = 4; // a press that moves less than this is a choice
 const WAIT = 350; // ms of quiet after the last arrow key
+const MIDDLE = "Press where the arc passes through.";
 const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
 
 let drag = null;
+const fingers = new Set(); // those on the screen: one draws, several zoom and scroll
 let arc = null; // the two ends of an arc that still lacks its middle
 let nudge = null;
 let sending = false;
@@ -119,8 +121,10 @@ function slide(shape, by) {
 
 function putCircle(corner, at) {
   const [x, y] = toSheet(at);
-  corner.querySelector("circle").setAttribute("cx", x);
-  corner.querySelector("circle").setAttribute("cy", y);
+  for (const circle of corner.querySelectorAll("circle")) {
+    circle.setAttribute("cx", x);
+    circle.setAttribute("cy", y);
+  }
 }
 
 function lean(corner, at) {
@@ -207,13 +211,8 @@ function begin(event) {
   if (event.button !== 0 || sending || !over()) return;
   const point = toPlan(place(event));
   if (tool === "arc" && arc) {
-    const [from, to] = arc;
-    arc = null;
-    event.preventDefault();
-    drawWall(from, to, snapped(point));
-    return;
-  }
-  if (tool === "opening") {
+    drag = { isMiddle: true, at: place(event) };
+  } else if (tool === "opening") {
     const wall = event.target.closest(".wall");
     if (!wall) return;
     const line = JSON.parse(wall.dataset.line);
@@ -226,13 +225,24 @@ function begin(event) {
     drag = { shape, at: place(event), line: shape.dataset.line && JSON.parse(shape.dataset.line) };
     if (drag.line) drag.first = station(drag.line, point);
   }
+  drag.pointer = event.pointerId;
   event.preventDefault();
   over().setPointerCapture(event.pointerId);
 }
 
+function pressedDown(event) {
+  if (event.pointerType === "touch") {
+    if (event.isPrimary) fingers.clear();
+    fingers.add(event.pointerId);
+    if (fingers.size > 1) return putBack();
+  }
+  if (event.target.closest?.("#over")) begin(event);
+}
+
 function follow(event) {
+  if (drag ? drag.pointer !== event.pointerId : fingers.size) return;
   if (tool === "arc" && arc && over()) draft([arc[0].at, toPlan(place(event)), arc[1].at]);
-  if (!drag) return;
+  if (!drag || drag.isMiddle) return;
   const now = place(event);
   drag.moved ||= Math.hypot(now[0] - drag.at[0], now[1] - drag.at[1]) > SLACK;
   if (!drag.moved) return;
@@ -257,10 +267,22 @@ function follow(event) {
   }
 }
 
+// Keeps the page from scrolling under a finger that moves something: not every browser heeds touch-action inside an SVG.
+function holdStill(event) {
+  if (drag && fingers.size === 1 && event.cancelable) event.preventDefault();
+}
+
 function finish(event) {
+  fingers.delete(event.pointerId);
+  if (drag?.pointer !== event.pointerId) return;
   const done = drag;
   drag = null;
-  if (!done) return;
+  if (done.isMiddle) {
+    const [from, to] = arc;
+    arc = null;
+    drawWall(from, to, snapped(toPlan(place(event))));
+    return;
+  }
   if (!done.moved) {
     const link = done.shape ?? done.wall;
     if (link) location.assign(link.getAttribute("href"));
@@ -270,7 +292,7 @@ function finish(event) {
   if (done.wall) fillOpening(done.wall, done.stations);
   else if (done.from && tool === "arc") {
     arc = [done.from, done.to];
-    say("Press where the arc passes through.");
+    say(MIDDLE);
   } else if (done.from) drawWall(done.from, done.to);
   else if (done.line) moveOpening(done.shape, done.start);
   else moveCorner(done.shape, done.to);
@@ -278,13 +300,20 @@ function finish(event) {
 
 function leave() {
   clearTimeout(nudge?.timer);
-  drag = arc = nudge = null;
+  arc = nudge = null;
   later = [];
+  putBack();
+}
+
+// Everything is drawn as it was before the last press; the ends of an arc stay.
+function putBack() {
+  drag = null;
   delete document.body.dataset.drawing;
   over()?.querySelector(".draft")?.remove();
   over()?.querySelectorAll("[transform]").forEach((one) => one.removeAttribute("transform"));
   over()?.querySelectorAll(".corner").forEach((one) => putCircle(one, JSON.parse(one.dataset.point)));
-  say("");
+  if (arc) draft(arc.map((end) => end.at));
+  say(arc ? MIDDLE : "");
 }
 
 // The chosen thing moves by one step a press; what was pressed in one go is sent as one change.
@@ -332,12 +361,17 @@ function ready() {
   tools.querySelectorAll("[name=tool]").forEach((one) => (one.checked = one.value === tool));
   if (step) document.getElementById("step").value = step;
   over()?.classList.toggle("drawing", tool !== "move");
+  over()?.addEventListener("touchmove", holdStill, { passive: false });
 }
 
-document.addEventListener("pointerdown", (event) => event.target.closest?.("#over") && begin(event));
+document.addEventListener("pointerdown", pressedDown);
 document.addEventListener("pointermove", follow);
 document.addEventListener("pointerup", finish);
-document.addEventListener("pointercancel", leave);
+document.addEventListener("pointercancel", (event) => {
+  fingers.delete(event.pointerId);
+  if (drag?.pointer === event.pointerId) putBack();
+});
+document.addEventListener("contextmenu", (event) => drag && event.target.closest?.("#over") && event.preventDefault());
 document.addEventListener("keydown", pressed);
 document.addEventListener("click", (event) => tool !== "move" && event.target.closest?.("#over") && event.preventDefault());
 document.addEventListener("dragstart", (event) => event.target.closest?.("#over") && event.preventDefault());
