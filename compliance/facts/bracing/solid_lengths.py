@@ -14,7 +14,7 @@ from compliance.facts.mechanics.lateral.torsion import Panel
 from compliance.model.lines import Circular, Point
 from compliance.record import record
 
-_DEGREE = math.radians(1)
+_PARALLEL = math.radians(0.001)
 _FINE = math.radians(5)
 
 
@@ -122,12 +122,12 @@ def points_along(view: WallView) -> list[Point]:
 
 
 def directions(solid: Sequence[Solid]) -> tuple[float, ...]:
-    """Directions to look along: those of the bracing walls, one for all within half a degree."""
-    found: dict[int, float] = {}
-    for one in solid:
-        key = round(one.panel.direction / _DEGREE) % 180
-        found[key] = min(found.get(key, one.panel.direction), one.panel.direction)
-    return tuple(found[key] for key in sorted(found))
+    """Directions to look along: that of every bracing wall, one for those that are parallel."""
+    found: list[float] = []
+    for direction in sorted(one.panel.direction for one in solid):
+        if not any(turned(direction, one) <= _PARALLEL for one in (*found[:1], *found[-1:])):
+            found.append(direction)
+    return tuple(found)
 
 
 @record
@@ -174,15 +174,15 @@ def lump_of(view: WallView, weight: float, direction: float) -> Lump:
 def bracing_lines(solid: Sequence[Solid], seen: Extent, within: float, same: float) -> tuple[Line, ...]:
     """The lines of bracing along a direction, for a roof that does not turn as one.
 
-    Walls within the angle `within` of the direction take part; those whose middles lie within `same` of each other
-    across it make one line. Each line braces half way to the next, the outermost to the building's edge.
+    Walls within the angle `within` of the direction take part; those whose middles lie within `same` of the next
+    across it make one line, from whichever side they are counted. Each line braces half way to the next, the outermost to the building's edge.
     """
     c, s = math.cos(seen.direction), math.sin(seen.direction)
     part = [one for one in solid if turned(one.panel.direction, seen.direction) <= within * (1 + 1e-9)]
     placed = sorted(((one.panel.y * c - one.panel.x * s, one) for one in part), key=lambda pair: pair[0])
     lines: list[list[tuple[float, Solid]]] = []
     for place, one in placed:
-        if lines and place - lines[-1][0][0] <= same:
+        if lines and place - lines[-1][-1][0] <= same:
             lines[-1].append((place, one))
         else:
             lines.append([(place, one)])
