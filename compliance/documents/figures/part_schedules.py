@@ -99,6 +99,4 @@ def _cell(subject: Subject, name: str, writer: Writer) -> Cell:
     if isinstance(fact.value, float) and kind == "thickness":
         return cell(written(writer, fact.value, kind), theme.NUMBER)
     text = shown(fact, kind, writer)
-    if kind not in KINDS:
-        text = text.replace("-", " ")
     return cell(NOT_GIVEN if text == NOTHING else text, theme.NUMBER if kind in KINDS else theme.CELL)
