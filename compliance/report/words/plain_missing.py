@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from compliance.facts.catalogue import FACTS
 from compliance.facts.common.fact import Lacks as Lacking
 from compliance.findings import Finding, Lack, Missing
-from compliance.judging.reasons import Among, Lacks, NotDue
+from compliance.judging.reasons import Among, Lacks, NotDue, OpenLimits
 from compliance.record import record
 from compliance.report.mark_runs import in_runs
 from compliance.report.value_words import as_words
@@ -135,13 +135,21 @@ def plain_lacks(findings: Iterable[Finding]) -> str:
 
 
 def plain_reasons(findings: Sequence[Finding], writer: Writer) -> str:
-    """Why, as a sentence, for findings whose reason is one: without a field's name or a file."""
+    """Why, as a sentence, for findings whose reason is one: without a field's name, a file, or the name that a rule set
+    has for a limit."""
     first = findings[0]
     held = first.reason.held if isinstance(first.reason, NotDue) else first.reason
-    if not isinstance(held, Lacks) or not first.missing:
-        text = as_words(reason_text(first, writer)) if isinstance(held, Among) else reason_text(first, writer)
+    if isinstance(held, Lacks) and first.missing:
+        plain = f"not given: {plain_lacks(findings)}{in_brackets(held.because)}"
+    elif isinstance(held, OpenLimits):
+        where = "; ".join(dict.fromkeys(limit.read_in for limit in held.limits if limit.read_in))
+        plain = f"the limit is not known here: to be read in the adopted copy{f' ({where})' if where else ''}"
     else:
+        plain = ""
+    if plain:
         due = f"due at stage {first.stage.words}: " if isinstance(first.reason, NotDue) else ""
-        beside = "".join(f"; {reason_words(one, writer)}" for one in first.beside)
-        text = f"{due}not given: {plain_lacks(findings)}{in_brackets(held.because)}{beside}"
+        text = f"{due}{plain}" + "".join(f"; {reason_words(one, writer)}" for one in first.beside)
+    else:
+        text = reason_text(first, writer)
+        text = as_words(text) if isinstance(held, Among) else text
     return text[:1].upper() + text[1:]
