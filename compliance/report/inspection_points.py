@@ -15,7 +15,7 @@ from compliance.rules.rule_set import Inspect, LookedAt, Rule
 from compliance.rules.schema import STAGES
 
 STAGE_NAMES = {
-    "trench": "Trench", "footing": "Footing", "stem": "Stem wall", "moisture-break": "Moisture break", "mix": "Mix",
+    "trench": "Trench", "footing": "Footing", "stem": "Stem wall", "moisture-break": "Capillary break", "mix": "Mix",
     "first-lift": "First lift", "lifts": "Lifts", "openings": "Openings",
     "anchors": "Anchors and reinforcement", "bond-beam": "Bond beam", "before-roof": "Before the roof",
     "finish": "Finish",

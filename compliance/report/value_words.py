@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 
 from compliance.facts.mixes.quantities import OrderingPractice
 from compliance.findings import Finding
@@ -70,6 +71,11 @@ def percent(share: float | None) -> str:
 def counted(count: int, one: str, many: str = "") -> str:
     """A number with its noun: "1 wall", "3 walls"."""
     return f"{count} {one if count == 1 else many or one + 's'}"
+
+
+def as_words(name: str) -> str:
+    """A word that a project file writes with hyphens as the trade writes it: "rubble-trench" as "rubble trench"."""
+    return re.sub(r"(?<=[a-z])-(?=[a-z])", " ", name)
 
 
 def closed(text: str) -> str:

@@ -1,8 +1,17 @@
-"""Names of units as people say them, and the spelling that is read: for the hint where a unit is not known."""
+"""Units among words: the names people say for them, with the spelling that is read, and which words belong together."""
 
 from __future__ import annotations
 
-from compliance.units.unit_table import Dimension, unit
+import re
+
+from compliance.units.unit_table import SPELLINGS, Dimension, unit
+
+_UNITS = "|".join(re.escape(symbol) for symbol in sorted(SPELLINGS, key=len, reverse=True))
+_TOGETHER = re.compile(
+    rf"(?<![^\s(−±])([0-9][0-9.]*|[0-9]+/[0-9]+|No\.) (?=(?:{_UNITS})(?![\w/²³])|[0-9]+/[0-9]|(?<=No\. )[0-9])"
+)
+_TIED = "\u00a0"
+_AND_TIED = rf"\1{_TIED}"
 
 # What is said of two kinds of measure stands with both, the commoner first.
 _SPOKEN: dict[str, str] = {
@@ -24,3 +33,9 @@ def spelling_of(word: str, dimension: Dimension) -> str | None:
     plain = word.lower()
     meant = (_SPOKEN.get(plain) or _SPOKEN.get(plain.removesuffix("s")) or "").split()
     return next((symbol for symbol in meant if unit(symbol).dimension == dimension), next(iter(meant), None))
+
+
+def words_of(text: str) -> tuple[str, ...]:
+    """What a line may be broken between: a number and its unit count as one word, and so does "No. 4"."""
+    words = _TOGETHER.sub(_AND_TIED, text).split(" ")
+    return tuple([word.replace(_TIED, " ") for word in words if word])

@@ -230,7 +230,7 @@ def test_an_untested_mix_is_said_to_be_untested(tmp_path: Path) -> None:
 
 def test_the_calculation_ends_with_the_result_it_is_about(example: tuple[Path, Read, Checked]) -> None:
     text = pages_of(example[1], "Wall W3")
-    assert "Resistance: N_Rd = Φ × t × f_d = 0.781 × (14 in) × (25.5 psi) = 3340 plf" in text
+    assert "Resistance: N_Rd = Φ × t × f_d = 0.781 × (14 in) × (25.46 psi) = 3340 plf" in text
 
 
 def test_every_line_of_what_calls_for_the_engineer_is_printed(example: tuple[Path, Read, Checked]) -> None:

@@ -8,6 +8,7 @@ import math
 import re
 import shutil
 import subprocess
+from collections import Counter
 from collections.abc import Iterator
 from html.parser import HTMLParser
 from io import BytesIO
@@ -28,10 +29,13 @@ from compliance.output.checklist.checklist_files import as_csv, as_page, as_work
 from compliance.record import replace
 from compliance.report.by_rule import by_rule
 from compliance.report.cautions import CAUTIONS, SHORT
+from compliance.report.marks import Mark
 from compliance.report.revisions.findings_data import as_data
+from compliance.report.tally import counts, tally_word
 from compliance.steps import Given
 from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked, finding, project
+from tests.documents.conftest import PrintedExample
 from tests.documents.reading_back import one_line
 
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
@@ -51,6 +55,20 @@ def test_a_row_for_each_finding_in_the_order_of_the_rules(example: Checked) -> N
     assert len(rows) == len(findings) == len(example.findings)
     for row, one in zip(rows, findings, strict=True):
         assert (row["Rule"], row["Subject"], row["Result"]) == (one.rule, one.subject, one.verdict)
+
+
+def test_page_workbook_and_cover_of_the_papers_count_alike(example: Checked, printed_example: PrintedExample) -> None:
+    """Each number as it is printed; those of the workbook are counted from its rows."""
+    sheet = openpyxl.load_workbook(BytesIO(as_workbook(example)))["Checklist"]
+    place = [str(cell.value) for cell in sheet[1]].index("Result")
+    results = Counter(str(row[place]) for row in sheet.iter_rows(min_row=2, values_only=True))
+    page, cover = Page(as_page(example).decode("utf-8")).text, printed_example.read.pages[0]
+    for mark, count in counts(example).items():
+        assert f"{count} {tally_word(mark)}" in page, mark
+        assert re.search(rf"(?<!\d){count}(?!\d)", cover), mark
+    for mark in (Mark.ENGINEER, Mark.REVISE, Mark.MISSING, Mark.CONFIRM):
+        assert results[mark.value.word] == counts(example)[mark], mark
+    assert sum(results.values()) == sum(counts(example).values())
 
 
 def test_numbers_are_numbers_with_their_unit_beside_or_in_the_title(example: Checked) -> None:

@@ -11,7 +11,8 @@ from compliance.documents.elements.theme import CALCULATION, CELL
 from compliance.documents.elements.tick_boxes import FewParts
 from compliance.documents.page import faces
 from compliance.documents.page.errors import DocumentError
-from compliance.documents.page.line_breaking import Words, Worked, break_line, shortened, words_of
+from compliance.documents.page.line_breaking import Words, Worked, break_line, shortened
+from compliance.units import words_of
 
 SYMBOLS = "≤≥≠√×·−–—…½¼¾²³⁴₀₁₂₃₉σφΔΣμπηαβγρ°′″±≈"
 
@@ -105,6 +106,7 @@ def test_a_number_stays_with_its_unit() -> None:
 def test_only_a_number_before_a_unit_is_tied() -> None:
     plain = "in 2021 the walls W1 W2 of 6 walls"
     assert words_of(plain) == tuple(plain.split())
+    assert words_of("two No. 4, at No. end") == ("two", "No. 4,", "at", "No.", "end")
     assert words_of("(16 in) 8 ft 6 1/2 in 4 in.") == ("(16 in)", "8 ft", "6 1/2 in", "4 in.")
 
 

@@ -153,6 +153,9 @@ def test_no_file_or_field_to_write_in_stands_in_the_calculations(case: Case) -> 
         assert f"{one.id}.yaml" not in text and one.title in text and one.edition.split(",")[0] in one_line(text)
         assert of.digests[f"{one.id}.yaml"][:12] in text
     assert not re.findall(r"\b\w+\.yaml\b", text)
+    named = {f"{one.rule_set}/{one.rule}" for one in of.findings}
+    assert not [one for one in named if one in text]
+    assert not re.findall(r'read "\w+"', text)
     assert not re.findall(r" in \w+\.yaml\b", text) and "To add" not in text and "under attestations" not in text
     assert not re.findall(r"\b(?:walls|roofs|mixes|test_sets|footings|stems|beams|soils)\.\w+", text)
 

@@ -8,14 +8,14 @@ from collections.abc import Iterable, Sequence
 
 from compliance.documents.elements import theme
 from compliance.documents.page.faces import clean, text_width
-from compliance.documents.page.line_breaking import Words, Worked, words_of
+from compliance.documents.page.line_breaking import Words, Worked
 from compliance.documents.page.rows import GAP, Cell, Column, Row
 from compliance.record import record
 from compliance.report.calculations.calculation_lines import Ledger, Measured, WorkedLine, measured
 from compliance.report.calculations.calculation_merge import Merged, merged, says_without, shared_words
 from compliance.report.value_words import NOTHING
 from compliance.steps import Given, Scalar, Step
-from compliance.units import Writer
+from compliance.units import Writer, words_of
 
 MOST_ABREAST = 7
 _ROOM_FOR_NUMBERS = 322.0

@@ -25,6 +25,7 @@ from compliance.record import record
 from compliance.report.by_rule import RuleFindings, SetFindings
 from compliance.report.calculations.calculation_lines import EXPLAINED, Ledger, LedgerLine
 from compliance.report.grouping import Alike, alike, remedy_of, subjects
+from compliance.report.revisions.older_words import RuleTitles, titles_of
 from compliance.report.value_words import NOTHING, counted, quoted
 from compliance.report.words.missing_words import names_what_lacks
 from compliance.report.words.plain_missing import plain_lacks, plain_reasons
@@ -45,16 +46,18 @@ _SHORT = 130  # characters of a reason that still stands well between subject an
 @record
 class _Judged:
     """What is printed of one rule. `tables` are the calculations laid side by side; without them each line stands
-    under its subject."""
+    under its subject. `limits` are those of the rule, their sources in words."""
 
     group: RuleFindings
+    limits: tuple[LimitUsed, ...]
     found: tuple[Alike, ...]
     tables: tuple[tuple[Beside, ...], ...]
 
 
 def checks(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
     writer = Writer(checked.project.project.units)
-    judged = {group.code: _judged(group, writer) for one in sets for group in one.rules if group.judged}
+    titles = titles_of(checked.rule_sets)
+    judged = {group.code: _judged(group, writer, titles) for one in sets for group in one.rules if group.judged}
     ledger = Ledger(_places(judged.values()))
     story = on_this_page()
     lead = title("checks", "Calculations", _INTRODUCTION, EXPLAINED)
@@ -66,14 +69,15 @@ def checks(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
     return story
 
 
-def _judged(group: RuleFindings, writer: Writer) -> _Judged:
+def _judged(group: RuleFindings, writer: Writer, titles: RuleTitles) -> _Judged:
+    limits = tuple(map(titles.of_limit, group.limits))
     found = tuple(alike(group.judged, writer))
     beside = [_beside(one) for one in found if one.lines]
     if len(beside) < 2 or not worth_a_table(beside):
-        return _Judged(group, found, ())
+        return _Judged(group, limits, found, ())
     tables = -(-len(beside) // MOST_ABREAST)
     each = -(-len(beside) // tables)
-    return _Judged(group, found, tuple(tuple(beside[at : at + each]) for at in range(0, len(beside), each)))
+    return _Judged(group, limits, found, tuple(tuple(beside[at : at + each]) for at in range(0, len(beside), each)))
 
 
 def _beside(one: Alike) -> Beside:
@@ -106,20 +110,20 @@ def _of_set(judged: Sequence[_Judged], ledger: Ledger, writer: Writer, lead: lis
 def _rows_of_rule(one: _Judged, ledger: Ledger, writer: Writer) -> Iterator[Row]:
     reasons = {_reason(same, writer) for same in one.found}
     shared = reasons.pop() if len(one.found) > 1 and len(reasons) == 1 and not one.found[0].first.missing else ""
-    yield _rule(one.group, shared, writer)
+    yield _rule(one, shared, writer)
     for index, same in enumerate(one.found):
         first, *rest = _rows(same, _below(same, None if one.tables else ledger, shared, writer), one.group.heading)
         yield Row(first.cells, joined=not index, ruled=first.ruled, named=one.group.heading)
         yield from rest
 
 
-def _rule(group: RuleFindings, shared: str, writer: Writer) -> Row:
-    first = group.first
+def _rule(one: _Judged, shared: str, writer: Writer) -> Row:
+    group, first = one.group, one.group.first
     parts: list[Part] = [Words(group.heading, theme.BODY_BOLD), Words(first.say, theme.SMALL)]
     if shared:
         parts.append(Words(shared, theme.SMALL))
-    parts += [Words(text, theme.SOURCE) for text in _limits(group.limits, writer)]
-    if not group.limits and first.source:
+    parts += [Words(text, theme.SOURCE) for text in _limits(one.limits, writer)]
+    if not one.limits and first.source:
         parts.append(Words(f"Source: {first.source}", theme.SOURCE))
     anchor = Anchor(group.key, f"{group.code} {first.title}", 2)
     return Row((Cell(tuple(parts), span=_ACROSS),), anchor=anchor, air=(7.0, 2.0))

@@ -17,6 +17,7 @@ from compliance.facts.specimens.statistics import STATISTICS
 from compliance.findings import BINDING, LimitUsed
 from compliance.report.by_rule import RuleFindings, SetFindings
 from compliance.report.limits.limit_history import history_lines
+from compliance.report.revisions.older_words import RuleTitles, titles_of
 from compliance.report.value_words import quoted
 from compliance.units import Writer
 
@@ -30,11 +31,11 @@ _BOX = (34.0, 15.0)
 
 def register(checked: Checked, sets: tuple[SetFindings, ...]) -> list[Any]:
     writer = Writer(checked.project.project.units)
-    story = on_this_page()
+    story, titles = on_this_page(), titles_of(checked.rule_sets)
     lead = title("limits", "Limits relied on", _INTRODUCTION)
     for one in sets:
         box = one.rule_set.status in BINDING
-        rows = [row for group in one.rules for row in _rows(group, writer, box)]
+        rows = [row for group in one.rules for row in _rows(group, writer, box, titles)]
         if rows:
             story.append(_sheet(rows, lead + part(f"limits-{one.letter}", one.heading)))
             lead = []
@@ -49,8 +50,8 @@ def _sheet(rows: list[Row], lead: list[Row]) -> Sheet:
     return Sheet(columns, rows, head=[head], lead=lead, below=12)
 
 
-def _rows(group: RuleFindings, writer: Writer, box: bool) -> list[Row]:
-    return [_row(group, limit, writer, box) for limit in group.limits]
+def _rows(group: RuleFindings, writer: Writer, box: bool, titles: RuleTitles) -> list[Row]:
+    return [_row(group, titles.of_limit(limit), writer, box) for limit in group.limits]
 
 
 def _row(group: RuleFindings, limit: LimitUsed, writer: Writer, box: bool) -> Row:

@@ -53,7 +53,7 @@ def table_sheets(
     words, those that no subject has are left out."""
     lead = part(
         "tables", "Tables",
-        "Rows and columns count from 1 in the command, the first row being the upper one. Rows that nothing in this "
+        "Rows and columns count from 1, the first row being the upper one. Rows that nothing in this "
         "project goes by are left out.",
     )  # fmt: skip
     groups: dict[tuple[str, ...], list[_Listed]] = {}

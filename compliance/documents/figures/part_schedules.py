@@ -31,19 +31,37 @@ class _Part:
 
 
 _PARTS = (
-    _Part("stem", "drawn-schedule-stems", "Stem walls", (("material", "Material"), ("thickness", "Thickness")), (
-        ("above_grade", "Above grade"), ("above_floor", "Above floor"), ("moisture_break", "Capillary break"),
-        ("concrete_strength", "Concrete"),
-    )),
-    _Part("footing", "drawn-schedule-footings", "Footings", (("kind", "Type"), ("width", "Width")), (
-        ("thickness", "Thickness"), ("bottom", "Underside below grade"), ("bar_count", "Bars along it"),
-        ("concrete_strength", "Concrete"), ("drain", "Drain"),
-    )),
-    _Part("beam", "drawn-schedule-beams", "Bond beams", (("material", "Material"), ("width", "Width")), (
-        ("depth", "Depth"), ("continuous", "Continuous"), ("bar_count", "Bars"), ("bar_diameter", "Bar diameter"),
-        ("concrete_strength", "Concrete"), ("splice_lap", "Lap splice"), ("anchor_spacing", "Anchors at"),
-        ("anchor_diameter", "Anchor diameter"), ("anchor_embedment", "Embedment in the earth"),
-    )),
+    _Part(
+        "stem",
+        key="drawn-schedule-stems",
+        title="Stem walls",
+        first=(("material", "Material"), ("thickness", "Thickness")),
+        others=(
+            ("above_grade", "Above grade"), ("above_floor", "Above floor"), ("moisture_break", "Capillary break"),
+            ("concrete_strength", "Concrete"),
+        ),
+    ),
+    _Part(
+        "footing",
+        key="drawn-schedule-footings",
+        title="Footings",
+        first=(("kind", "Type"), ("width", "Width")),
+        others=(
+            ("thickness", "Thickness"), ("bottom", "Underside below grade"), ("bar_count", "Bars along it"),
+            ("concrete_strength", "Concrete"), ("drain", "Drain"),
+        ),
+    ),
+    _Part(
+        "beam",
+        key="drawn-schedule-beams",
+        title="Bond beams",
+        first=(("material", "Material"), ("width", "Width")),
+        others=(
+            ("depth", "Depth"), ("continuous", "Continuous"), ("bar_count", "Bars"), ("bar_diameter", "Bar diameter"),
+            ("concrete_strength", "Concrete"), ("splice_lap", "Lap splice"), ("anchor_spacing", "Anchors at"),
+            ("anchor_diameter", "Anchor diameter"), ("anchor_embedment", "Embedment"),
+        ),
+    ),
 )  # fmt: skip
 PART_SCHEDULES = tuple(one.key for one in _PARTS)
 

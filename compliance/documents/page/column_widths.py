@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from compliance.documents.elements.theme import Style
 from compliance.documents.page.faces import clean, em_width, face_for
-from compliance.documents.page.line_breaking import words_of
 from compliance.documents.page.rows import GAP, Column, Row
+from compliance.units import words_of
 
 _ONE_LINE = 1e6
 

@@ -10,13 +10,9 @@ from compliance.documents.elements.theme import Style
 from compliance.documents.page.faces import clean, em_width, face_for
 from compliance.documents.page.inked import Ink
 from compliance.record import record
-from compliance.units import SPELLINGS
+from compliance.units import words_of
 
-_UNITS = "|".join(re.escape(symbol) for symbol in sorted(SPELLINGS, key=len, reverse=True))
-_NUMBER_AND_UNIT = re.compile(rf"(?<![^\s(−±])([0-9][0-9.]*|[0-9]+/[0-9]+) (?=(?:{_UNITS})(?![\w/²³])|[0-9]+/[0-9])")
 _EQUALS = re.compile(r" = (?![^\[\]]*\])")
-_TIED = "\u00a0"
-_AND_TIED = rf"\1{_TIED}"
 _STEP_INDENT = 12.0
 _SLACK = 1e-6  # a column made to the width of its text holds it, whatever the rounding
 
@@ -132,12 +128,6 @@ def _broken(text: str, face: str, size: float, width: float) -> list[tuple[str, 
 
 
 @lru_cache(maxsize=4096)
-def words_of(text: str) -> tuple[str, ...]:
-    """What a line may be broken between: a number and its unit count as one word."""
-    words = _NUMBER_AND_UNIT.sub(_AND_TIED, text).split(" ")
-    return tuple([word.replace(_TIED, " ") for word in words if word])
-
-
 def _head(word: str, face: str, room: float) -> str:
     """As many first characters as fit, at least one; up to a hyphen where there is one among them."""
     used = 0.0

@@ -97,6 +97,8 @@ def _limits(group: RuleFindings, writer: Writer) -> Iterator[Part]:
         yield Words(f"with {len(group.limits) - 1} conditions of the test", theme.CELL_SMALL)
     if not group.limits and group.first.standing:
         yield Words(f"rule {group.first.standing.value}", theme.CELL)
+    elif not group.limits:
+        yield Words("not judged yet", theme.CELL)
 
 
 def _limit(limit: LimitUsed, writer: Writer, named: bool) -> str:

@@ -51,7 +51,7 @@ def _asked(checked: Checked, items: Sequence[ActionItem]) -> Iterator[_Asked]:
     engineered = [one for one in items if one.mark is Mark.ENGINEER]
     if engineered:
         named = in_runs([str(one.number) for one in engineered])
-        text = f"What of the items for an engineer, {', '.join(named)} below, a licensed engineer designs, and how far."
+        text = f"Which of the items for an engineer ({', '.join(named)}) a licensed engineer designs, and how far."
         yield "Design", text, "items"
     yield "Inspections", "The points of inspection, and who makes them as special inspections.", "inspections"
 

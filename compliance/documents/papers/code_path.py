@@ -116,9 +116,11 @@ def _scope(items: Sequence[ActionItem]) -> Sheet:
 def _out_of_scope(items: Sequence[ActionItem]) -> Iterator[str]:
     engineered = [one for one in items if one.mark is Mark.ENGINEER]
     if engineered:
+        first, last = engineered[0].number, engineered[-1].number
+        numbers = f"numbers {first} to {last}" if last > first else f"number {first}"
         yield (
-            f"{counted(len(engineered), 'item')} for an engineer, numbers {engineered[0].number} to "
-            f"{engineered[-1].number} of the items requiring action, lie outside what the rules cover. IRC R301.1.3 "
+            f"{counted(len(engineered), 'item')} for an engineer, {numbers} of the items requiring action, "
+            f"{'lie' if last > first else 'lies'} outside what the rules cover. IRC R301.1.3 "
             "asks for engineered design of the elements that exceed its limits; how far it reaches is for the official."
         )
     else:

@@ -36,8 +36,11 @@ def design_rows(checked: Checked) -> list[Row]:
     groups = design_data(checked)
     right = [one for one in groups if one.title in _RIGHT]
     left = [one for one in groups if one.title not in _RIGHT]
-    pairs = zip_longest(_lines(left), _lines(right), fillvalue=(Cell((), span=2),))
-    return [Row((*one, *other), air=(1.2, 1.4)) for one, other in pairs]
+    pairs = list(zip_longest(_lines(left), _lines(right), fillvalue=(Cell((), span=2),)))
+    below_head = [False, *(any(half[0].span == 2 and half[0].parts for half in pair) for pair in pairs)]
+    return [
+        Row((*one, *other), air=(1.2, 1.4), joined=head) for (one, other), head in zip(pairs, below_head, strict=False)
+    ]
 
 
 def _lines(groups: Sequence[DesignGroup]) -> Iterator[tuple[Cell, ...]]:

@@ -18,7 +18,7 @@ from compliance.facts.common.fact import Fact
 from compliance.facts.geometry.subjects import Subject
 from compliance.report.mark_runs import in_runs
 from compliance.report.summaries.design_data import stands_alone
-from compliance.report.value_words import NOTHING
+from compliance.report.value_words import NOTHING, as_words
 from compliance.units import KINDS, Writer
 
 NOT_GIVEN = "not given"
@@ -118,8 +118,8 @@ def shown(fact: Fact, kind: str, writer: Writer) -> str:
     if isinstance(fact.value, float) and kind in KINDS:
         return writer.write(fact.value, kind)
     if isinstance(fact.value, frozenset):
-        return ", ".join(sorted(fact.value))
-    return str(fact.value)
+        return as_words(", ".join(sorted(fact.value)))
+    return as_words(str(fact.value))
 
 
 def _table(

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from enum import Enum
 
+from compliance.units import words_of
+
 LEAST = 9.7
 """Points: capitals 3/32 in tall in a face whose capitals are 0.698 of its size. Offices commonly ask for that height
 on sheets of drawings (common practice, no source)."""
@@ -53,9 +55,11 @@ def fitted(text: str, role: Role, width: float, letters: Letters) -> str:
 
 
 def wrapped(text: str, role: Role, width: float, letters: Letters) -> list[str]:
-    """Lines no wider than `width` points, broken at blanks; a single word that is wider is cut."""
+    """Lines no wider than `width` points, broken at blanks, not between a number and its unit where that fits; a single
+    word that is wider is cut."""
     lines: list[str] = []
-    for word in one_line(text).split(" "):
+    together = words_of(one_line(text)) or ("",)
+    for word in (one for each in together for one in ([each] if letters(each, role) <= width else each.split(" "))):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and letters(longer, role) <= width:
             lines[-1] = longer

@@ -135,7 +135,8 @@ def _described(mark: str, roof: Roof, metrics: TextMetrics) -> str:
 
 def _phrases(roof: Roof, metrics: TextMetrics) -> Iterator[str]:
     yield f"{roof.kind} roof on {_walls(roof)}"
-    yield f"rafters at {_sized(roof.rafter_spacing, metrics)} on center"
+    spacing = roof.rafter_spacing
+    yield f"rafters at {_sized(spacing, metrics)} on center" if spacing else "spacing of rafters not described"
     yield f"slope {metrics.writer.write(roof.slope.si, 'angle') if roof.slope else 'not described'}"
     yield f"overhang {_sized(roof.overhang, metrics)}"
     yield f"thrust held by: {(roof.thrust_held_by or 'not described').replace('-', ' ')}"

@@ -1,4 +1,5 @@
-"""The reasons of a record written by an older version, without the ids of rules and rule sets that it named them by."""
+"""Sentences that name rules and rule sets by their ids, with titles instead: reasons that older versions wrote into
+records, sources of limits that one rule set takes from another."""
 
 from __future__ import annotations
 
@@ -6,7 +7,9 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import TypeVar
 
+from compliance.findings import LimitUsed
 from compliance.model.issued import FindingsRecord
+from compliance.record import replace
 from compliance.rules.rule_set import RuleSet
 
 Kept = TypeVar("Kept", bound=FindingsRecord)
@@ -20,12 +23,17 @@ def without_ids(record: Kept, rule_sets: Sequence[RuleSet]) -> Kept:
     sets = {one.rule_set: one.title for one in record.rule_sets} | {one.id: one.title for one in rule_sets}
     titles = dict.fromkeys((one.rule for one in record.findings), NO_LONGER)
     titles |= {rule.id: rule.title for one in rule_sets for rule in one.rules}
-    named = _Named(sets, titles)
+    named = RuleTitles(sets, titles)
     findings = [one.model_copy(update={"reason": named.in_words(one.reason)}) for one in record.findings]
     return record.model_copy(update={"findings": findings})
 
 
-class _Named:
+def titles_of(rule_sets: Sequence[RuleSet]) -> RuleTitles:
+    titles = {rule.id: rule.title for one in rule_sets for rule in one.rules}
+    return RuleTitles({one.id: one.title for one in rule_sets}, titles)
+
+
+class RuleTitles:
     """Titles of rule sets and rules by their ids."""
 
     def __init__(self, sets: Mapping[str, str], titles: Mapping[str, str]) -> None:
@@ -36,10 +44,14 @@ class _Named:
         plain = {one for one, title in titles.items() if one.count("-") < 2 or title.lower().startswith(one)}
         self._alone = re.compile(rf"(?<![\w/-])({_any_of([*sets, *(titles.keys() - plain)])})(?![\w-])")
 
-    def in_words(self, reason: str) -> str:
-        found = self._rule_of_set.sub(lambda each: f"{self._title(each[2])} ({self._sets[each[1]]})", reason)
+    def in_words(self, sentence: str) -> str:
+        found = self._rule_of_set.sub(lambda each: f"{self._title(each[2])} ({self._sets[each[1]]})", sentence)
         found = self._rule_named.sub(lambda each: self._title(each[0]), found)
         return self._alone.sub(lambda each: self._sets.get(each[0]) or self._title(each[0]), found)
+
+    def of_limit(self, limit: LimitUsed) -> LimitUsed:
+        """The limit with a source that names no id."""
+        return replace(limit, source=self.in_words(limit.source))
 
     def _title(self, rule: str) -> str:
         return self._titles.get(rule, NO_LONGER)

@@ -80,8 +80,12 @@ class _Sheet:
         yield self._fact("Ground snow load p_g", "site.ground_snow")
         yield self._of_roofs("Roof snow load, as stated", "roof.snow", _PRESSURE)
         yield self._of_roofs("Roof snow load from p_g", "roof.derived_snow", _PRESSURE)
-        yield self._of_roofs("Drift surcharge p_d", "roof.drift_snow", _PRESSURE)
-        yield self._of_roofs("Sliding snow surcharge", "roof.sliding_snow", _PRESSURE)
+        for label, name in (
+            ("Drift surcharge p_d", "roof.drift_snow"),
+            ("Sliding snow surcharge", "roof.sliding_snow"),
+        ):
+            known = self._number("site.ground_snow") is not None  # none without snow would read as worked out
+            yield self._of_roofs(label, name, _PRESSURE) if known else _absent(label)
         yield self._of_roofs("Thermal condition, for C_t", lambda roof: roof.warmth)
         yield _word("Exposure of the roof, for C_e", self._site.snow_sheltering)
 

@@ -7,9 +7,10 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from compliance.facts.catalogue import FACTS
 from compliance.facts.common.fact import Lacks as Lacking
 from compliance.findings import Finding, Lack, Missing
-from compliance.judging.reasons import Lacks, NotDue
+from compliance.judging.reasons import Among, Lacks, NotDue, OpenLimits
 from compliance.record import record
 from compliance.report.mark_runs import in_runs
+from compliance.report.value_words import as_words
 from compliance.report.words.missing_words import reason_text
 from compliance.report.words.reason_words import in_brackets, reason_words
 from compliance.units import Writer
@@ -33,6 +34,11 @@ _FIELDS = {
     "stem": "stem wall",
     "beam": "bond beam",
     "parts": "parts of the mix",
+    "outside": "finish on the outside face",
+    "inside": "finish on the inside face",
+    "thrust_held_by": "what resists the thrust",
+    "bears_load": "use for bearing loads",
+    "braces": "use for bracing",
 }
 """Fields whose names are not their words."""
 
@@ -106,6 +112,7 @@ def _of(what: str, kind: str, marks: list[str]) -> str:
     named = f"{kind} {', '.join(in_runs([one for one in marks if one]))}".strip()
     if kind and what.endswith(f" the {kind}"):  # "organic matter in the soil" of soil S1
         return f"{what.removesuffix(f'the {kind}')}{named}"
+    what = what.replace(f" of the {kind} ", " ")  # "exposure of the wall to rain" of wall W1
     return f"{what} of {named}" if named else what
 
 
@@ -128,13 +135,21 @@ def plain_lacks(findings: Iterable[Finding]) -> str:
 
 
 def plain_reasons(findings: Sequence[Finding], writer: Writer) -> str:
-    """Why, as a sentence, for findings whose reason is one: without a field's name or a file."""
+    """Why, as a sentence, for findings whose reason is one: without a field's name, a file, or the name that a rule set
+    has for a limit."""
     first = findings[0]
     held = first.reason.held if isinstance(first.reason, NotDue) else first.reason
-    if not isinstance(held, Lacks) or not first.missing:
-        text = reason_text(first, writer)
+    if isinstance(held, Lacks) and first.missing:
+        plain = f"not given: {plain_lacks(findings)}{in_brackets(held.because)}"
+    elif isinstance(held, OpenLimits):
+        where = "; ".join(dict.fromkeys(limit.read_in for limit in held.limits if limit.read_in))
+        plain = f"the limit is not known here: to be read in the adopted copy{f' ({where})' if where else ''}"
     else:
+        plain = ""
+    if plain:
         due = f"due at stage {first.stage.words}: " if isinstance(first.reason, NotDue) else ""
-        beside = "".join(f"; {reason_words(one, writer)}" for one in first.beside)
-        text = f"{due}not given: {plain_lacks(findings)}{in_brackets(held.because)}{beside}"
+        text = f"{due}{plain}" + "".join(f"; {reason_words(one, writer)}" for one in first.beside)
+    else:
+        text = reason_text(first, writer)
+        text = as_words(text) if isinstance(held, Among) else text
     return text[:1].upper() + text[1:]
