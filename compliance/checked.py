@@ -26,9 +26,9 @@ class Checked:
     """`findings` in the order of judging; `questions` are those that several rule sets answer; `fingerprint` is a
     hash of all input files; `evidence` are the records of soils, trials, mixes and sets, and the chain of each
     wall; `references` is the shipped data it was checked with (None only where findings alone are looked at);
-    `inputs` are the files it was read from, which nothing may replace; `reached` is the stage it is judged at;
-    `type_files` the file of each wall type; `changed` are the things that are not as they were in a revision that was
-    issued."""
+    `inputs` are the files it was read from, which nothing may replace, `digests` their SHA-256 by name; `reached` is
+    the stage it is judged at; `type_files` the file of each wall type; `changed` are the things that are not as they
+    were in a revision that was issued."""
 
     project: Project
     rule_sets: tuple[RuleSet, ...]
@@ -42,6 +42,7 @@ class Checked:
     evidence: Evidence = NO_EVIDENCE
     references: References | None = None
     inputs: frozenset[Path] = frozenset()
+    digests: Mapping[str, str] = field(default_factory=dict)
     reached: ReachedStage = ReachedStage()
     type_files: Mapping[str, str] = field(default_factory=dict)
     changed: ChangedThings = field(default_factory=dict)

@@ -33,7 +33,7 @@ from compliance.reading.cross_checks.printable_texts import unprintable_rules, u
 from compliance.reading.cross_checks.structure_checks import walls_on_nothing
 from compliance.reading.issued_heads import read_issued_heads
 from compliance.reading.plain_file import NO_FILES
-from compliance.reading.project_folder import Edit, ReadProject, read_project
+from compliance.reading.project_folder import Edit, ReadProject, fingerprint_of, read_project
 from compliance.reading.reference_files.all_references import read_references
 from compliance.reading.reference_files.load_tables import read_action_tables
 from compliance.reading.rule_files.rule_library import NO_DRAFTS, Adopted, RuleSetCache, in_folder, read_adopted
@@ -115,6 +115,7 @@ def check_folder(
         *lapsed,
         *nothing_left(adopted, read.where(("amendments",))),
     )
+    digests = read.digests_with(adopted.files)
     return Checked(
         project,
         rule_sets=adopted.rule_sets,
@@ -122,7 +123,8 @@ def check_folder(
         findings=findings,
         specimens=read.specimens,
         warnings=warnings,
-        fingerprint=read.fingerprint_with(adopted.files),
+        fingerprint=fingerprint_of(digests),
+        digests=digests,
         amendments=adopted.amendments,
         questions=side_by_side(findings),
         evidence=evidence,

@@ -70,12 +70,12 @@ class Given:
     kind: str = "ratio"
     meaning: str = ""
 
-    def written(self, writer: Writer) -> str:
+    def written(self, writer: Writer, extra_figures: int = 0) -> str:
         if isinstance(self.value, bool):
             return "yes" if self.value else "no"
         if isinstance(self.value, str):
             return self.value
-        return writer.write(self.value, self.kind)
+        return writer.write(self.value, self.kind, extra_figures)
 
 
 @record
@@ -108,6 +108,10 @@ class Step:
             return f"({text})" if not alone and (" " in text or text.startswith("−")) else text
 
         return re.sub(rf"(?<![\w.])(?:{pattern})(?![A-Za-z0-9_])", put, self.formula)
+
+    def put_in(self, given: Given, writer: Writer) -> str:
+        """One of `given` as it stands among the numbers put in."""
+        return given.written(writer)
 
     def line(self, writer: Writer) -> str:
         """The whole step as one line of text."""

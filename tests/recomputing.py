@@ -29,7 +29,7 @@ def recomputed(step: Step) -> float:
 def recomputed_as_printed(step: Step, writer: Writer) -> float:
     """The line of numbers, each as it is printed."""
     text = step.numbers_put_in(writer).replace("standard gravity", f"{STANDARD_GRAVITY}")
-    numbers = {given.written(writer): given for given in step.given if isinstance(given.value, float)}
+    numbers = {step.put_in(given, writer): given for given in step.given if isinstance(given.value, float)}
     names: dict[str, object] = {}
     for index, written in enumerate(sorted(numbers, key=len, reverse=True)):
         kind = numbers[written].kind

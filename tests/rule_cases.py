@@ -24,13 +24,17 @@ from compliance.units import KINDS
 
 JUST = 0.01
 SAME = 1e-9
-US_UNITS = ("in", "ft", "ft2", "ft3", "psi", "psf", "pcf", "plf", "lbf", "lbf*ft", "mph", "perms", "psi/min", "lbf/min")
+US_UNITS = ("in", "ft", "ft2", "ft3", "psi", "psf", "pcf", "plf", "lbf", "lbf*ft", "mph", "perms", "psi/min", "lbf/min",
+            "Btu/(ft2*F)", "ft2*h*F/Btu", "Btu/(h*ft2*F)")  # fmt: skip
 SI_UNITS = (
     "kN*m",
     "mm",
     "cm",
     "m",
     "m2",
+    "m2*K/W",
+    "kJ/(m2*K)",
+    "W/(m2*K)",
     "m3",
     "MPa",
     "kPa",

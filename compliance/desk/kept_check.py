@@ -30,7 +30,8 @@ class Snapshot:
     """What the pages show. `number` counts up with every change of it; `checked` is the last check that could be made,
     None before there is one; `problems` stand in the way of reading the files as they are now. `nearest` is the
     nearest change by the key of a cause, for those looked for so far; `is_complete` where all were. `digests` are those
-    of the files it was made from, `to_undo` and `to_redo` the steps that can be taken back or made again."""
+    of the files it was made from, `to_undo` and `to_redo` the steps that can be taken back or made again. On pages that
+    go to a phone (`is_for_phone`) stand only the forms that a phone may send."""
 
     number: int = 0
     checked: Checked | None = None
@@ -41,6 +42,7 @@ class Snapshot:
     digests: Mapping[str, str] = field(default_factory=dict)
     to_undo: str = ""
     to_redo: str = ""
+    is_for_phone: bool = False
 
 
 class KeptCheck:

@@ -23,12 +23,14 @@ _EXIF, _TAKEN = 0x8769, 0x9003
 
 @record
 class Evidence:
-    """`file` is the mark of an attachment of the project, or the path of a file. Without a `title` it bears the name of
-    its file; `dated` is its day, None where it is not known."""
+    """`file` is the mark of an attachment of the project, or the path of a file, or with `data` the name of a picture
+    or paper that is in memory alone. Without a `title` it bears the name of its file; `dated` is its day, None where it
+    is not known."""
 
     file: str
     title: str = ""
     dated: date | None = None
+    data: bytes | None = None
 
 
 @record
@@ -48,10 +50,13 @@ def file_evidence(folder: Path, attached: Mapping[str, Attachment], evidence: Se
     entries: dict[str, Sequence[str]] = {}
     by_file = {one.file: mark for mark, one in attached.items()}
     for one in evidence:
-        if one.file in attached:
+        if one.data is not None:
+            name, data = _placed(folder, Path(one.file), one.data, copies)
+        elif one.file in attached:
             marks.append(one.file)
             continue
-        name, data = _filed(folder, Path(one.file).expanduser(), copies)
+        else:
+            name, data = _filed(folder, Path(one.file).expanduser(), copies)
         if name not in by_file:
             if data is not None:
                 copies[name] = data
@@ -77,6 +82,12 @@ def _filed(folder: Path, path: Path, copies: Mapping[str, bytes]) -> tuple[str, 
         name = found.relative_to(folder.resolve()).as_posix()
         inside(folder, name)
         return name, None
+    return _placed(folder, path, data, copies)
+
+
+def _placed(folder: Path, path: Path, data: bytes, copies: Mapping[str, bytes]) -> tuple[str, bytes | None]:
+    """The same of bytes that lie nowhere in the folder by that path; nothing to write where the same bytes do by the
+    name they would get."""
     suffix = path.suffix.lower()
     stem = f"{'photos' if suffix in PICTURES else 'papers'}/{file_name(path.stem)}"
     for number in range(1, 10_000):

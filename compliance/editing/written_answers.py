@@ -97,17 +97,17 @@ def _enter(folder: Path, answers: Sequence[GivenAnswer]) -> Entered:
     return Entered(checked, found, copied=tuple(filed.copies), step=step)
 
 
-def _marks_of_files(wanted: Sequence[Evidence], filed: FiledEvidence) -> Mapping[str, str]:
-    """The mark of each piece of evidence, by how it was named."""
-    return {one.file: mark for one, mark in zip(wanted, filed.marks, strict=True)}
+def _marks_of_files(wanted: Sequence[Evidence], filed: FiledEvidence) -> Mapping[Evidence, str]:
+    """The mark of each piece of evidence."""
+    return dict(zip(wanted, filed.marks, strict=True))
 
 
-def _entries(answer: GivenAnswer, marks: Mapping[str, str]) -> list[str]:
+def _entries(answer: GivenAnswer, marks: Mapping[Evidence, str]) -> list[str]:
     """A line for each mark, as YAML on one line."""
     said = "answer" if answer.section == "attestations" else "passed"
     fields = {said: "yes" if answer.answer else "no", "by": quoted(answer.by), "on": answer.on.isoformat()}
     if answer.evidence:
-        fields["evidence"] = f"[{', '.join(dict.fromkeys(marks[one.file] for one in answer.evidence))}]"
+        fields["evidence"] = f"[{', '.join(dict.fromkeys(marks[one] for one in answer.evidence))}]"
     if answer.note:
         fields["note"] = quoted(answer.note)
     lines = []

@@ -15,6 +15,7 @@ from pydantic import (
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from compliance.units import KINDS, Measure, MeasureError, parse_measure
+from compliance.units.everyday import labeled_resistance
 
 MARK_PATTERN = r"^[A-Za-z][A-Za-z0-9_-]{0,23}$"
 
@@ -34,7 +35,8 @@ class MeasureOf:
     """Field type: the text of a measure of one kind, read by the grammar of measures; `12` alone is refused.
 
     `pitch`: an angle may be written as a rise on a run of twelve. In a project in SI units, which the context of the
-    validation names under `units`, no comma parts thousands."""
+    validation names under `units`, no comma parts thousands; in one in US units `R-13` is what a label of insulation
+    says, which elsewhere could be of either system and is asked."""
 
     def __init__(self, kind: str, *, above_zero: bool = False, below_zero: bool = True, pitch: bool = False) -> None:
         self.kind = KINDS[kind]
@@ -46,8 +48,11 @@ class MeasureOf:
         if not isinstance(value, str):
             value = _as_written(value)
         try:
-            commas = (info.context or {}).get("units") != "si"
-            found = parse_measure(value, self.kind, pitch=self.pitch, commas=commas)
+            units = (info.context or {}).get("units")
+            commas = units != "si"
+            label = units == "us" and self.kind.name == "thermal_resistance" and labeled_resistance(value)
+            found = parse_measure(label or value, self.kind, pitch=self.pitch, commas=commas)
+            found = Measure(found.si, found.unit, value.strip()) if label else found
         except MeasureError as error:
             raise _custom(error.code, error.wrong, error.instead) from None
         if self.above_zero and found.si <= 0:
@@ -184,3 +189,6 @@ StressRate = Annotated[Measure, MeasureOf("stress_rate", above_zero=True)]
 ForceRate = Annotated[Measure, MeasureOf("force_rate", above_zero=True)]
 Temperature = Annotated[Measure, MeasureOf("temperature")]
 Permeance = Annotated[Measure, MeasureOf("permeance")]
+Resistance = Annotated[Measure, MeasureOf("thermal_resistance", above_zero=True)]
+SpecificHeat = Annotated[Measure, MeasureOf("specific_heat", above_zero=True)]
+Conductivity = Annotated[Measure, MeasureOf("conductivity", above_zero=True)]

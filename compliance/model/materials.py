@@ -6,6 +6,7 @@ from pydantic import Field, model_validator
 
 from compliance.model.base import (
     BucketVolume,
+    Conductivity,
     Density,
     Described,
     ForceRate,
@@ -15,8 +16,10 @@ from compliance.model.base import (
     Mark,
     MassAboveZero,
     Share,
+    SpecificHeat,
     Stress,
     StressRate,
+    Telling,
     Text,
     Time,
     YesNo,
@@ -70,7 +73,8 @@ class Mix(Described):
     of dry weight, as is `cement`. `spray_erosion` is the depth a pressure spray wears away in an hour, `drip_pit` that
     of the pit dug by drops. Strengths are governing values as a laboratory reports them: `splitting_strength` of the
     earth and of the mortar in indirect tension, `wallette_strength` of small walls pressed flat, `wallette_shear` of
-    small walls pressed along their diagonal. `strength_class` is the class the mix is declared in.
+    small walls pressed along their diagonal. `strength_class` is the class the mix is declared in. `specific_heat` and
+    `conductivity` are of the dry earth, and `thermal_source` says who measured or gives them.
     """
 
     name: Text
@@ -98,7 +102,21 @@ class Mix(Described):
     wallette_shear: Stress | None = None
     strength_class: Text | None = None
     dry_density: Density | None = None
+    specific_heat: SpecificHeat | None = None
+    conductivity: Conductivity | None = None
+    thermal_source: Telling | None = None
     note: LongText | None = None
+
+    @model_validator(mode="after")
+    def _heat_is_that_of_earth(self) -> Self:
+        for value, (least, most), called, example in (
+            (self.specific_heat, (400, 2600), "specific heat", "0.2 Btu/(lb*F), or 0.84 kJ/(kg*K)"),
+            (self.conductivity, (0.07, 3.0), "conductivity", "4.5 Btu*in/(h*ft2*F), or 0.65 W/(m*K)"),
+        ):
+            if value is not None and not least <= value.si <= most:
+                wrong = f"no earth has a {called} of {value}"
+                raise refuse("thermal-implausible", wrong, f"check the unit; write for example {example}")
+        return self
 
 
 class Ordering(Described):

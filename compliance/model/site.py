@@ -1,9 +1,9 @@
 """The site: ground, earthquake, wind, snow, water. Values as the jurisdiction gives them."""
 
 import math
-from typing import Annotated, Literal, Self
+from typing import Annotated, Literal, Self, get_args
 
-from pydantic import Field, model_validator
+from pydantic import BeforeValidator, Field, WithJsonSchema, model_validator
 
 from compliance.model.base import Angle, Described, Length, Pressure, Share, Speed, Telling, Text, YesNo, refuse
 from compliance.model.walls import Point
@@ -15,6 +15,17 @@ SoilGroup = Literal[
 ]  # fmt: skip
 
 
+def _zone_as_word(value: object) -> object:
+    """YAML reads 7 and 8, which have no letter, as numbers."""
+    return str(value) if type(value) is int else value
+
+
+_Zone = Literal[
+    "0A", "0B", "1A", "1B", "2A", "2B", "3A", "3B", "3C", "4A", "4B", "4C", "5A", "5B", "5C", "6A", "6B", "7", "8"
+]  # fmt: skip
+ClimateZone = Annotated[_Zone, BeforeValidator(_zone_as_word), WithJsonSchema({"enum": [*get_args(_Zone), 7, 8]})]
+
+
 class Site(Described):
     """Earthquake accelerations are shares of g. A value left out is missing, never assumed.
 
@@ -24,7 +35,8 @@ class Site(Described):
     `snow_sheltering` how far terrain and trees keep wind off the roofs. `north` is where true north lies on the plan,
     clockwise from the plan's second direction. `expansion_index`, `plasticity_index` and the shares that pass a No. 200
     sieve or are finer than 5 µm are a laboratory's, of the soil under the footings; `weathering` is how concrete
-    weathers there, as the code's map has it; `rain_intensity` is in the office's own words, such as 3 in per hour.
+    weathers there, as the code's map has it; `climate_zone` is that of the energy code with its letter for moisture, of
+    which C is marine; `rain_intensity` is in the office's own words, such as 3 in per hour.
     """
 
     north: Angle | None = None
@@ -61,6 +73,7 @@ class Site(Described):
     dry_climate: YesNo | None = None
     flood_zone: YesNo | None = None
     weathering: Literal["negligible", "moderate", "severe"] | None = None
+    climate_zone: ClimateZone | None = None
     rain_intensity: Text | None = None
 
 

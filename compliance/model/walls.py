@@ -16,6 +16,7 @@ from compliance.model.base import (
     LongText,
     Mark,
     Permeance,
+    Resistance,
     Share,
     Stress,
     Text,
@@ -84,6 +85,29 @@ class Finish(Described):
     note: Text | None = None
 
 
+class Insulation(Described):
+    """A layer of insulation on or in a wall, of its own thermal resistance alone; `within` is between two leaves of
+    earth."""
+
+    side: Literal["outside", "within", "inside"]
+    resistance: Resistance
+    material: Text | None = None
+    permeance: Permeance | None = None
+
+    @model_validator(mode="after")
+    def _resistance_of_a_layer(self) -> Self:
+        if self.resistance.si > _MOST_RESISTANCE:
+            raise refuse(
+                "thermal-implausible", f"no layer on a wall has a thermal resistance of {self.resistance}",
+                "check the unit: R-13 is 13 ft2*h*F/Btu, or 2.3 m2*K/W",
+            )  # fmt: skip
+        return self
+
+
+_MOST_RESISTANCE = 10.6
+"""[m²·K/W] R-60 of a US label, 17 in of common fiber: more than goes on a wall."""
+
+
 class PointLoad(Described):
     """A single load on top of a wall, such as a ridge beam's: its forces, where it stands along the centre line, and
     the plate it stands on, `length` along the wall and `width` across it. `eccentricity` is how far off the middle of
@@ -132,6 +156,7 @@ class WallBuild(Described):
     beam: Mark | None = None
     outside: list[Finish] | None = Field(default=None, max_length=20)
     inside: list[Finish] | None = Field(default=None, max_length=20)
+    insulation: list[Insulation] | None = Field(default=None, max_length=20)
     rain_exposed: YesNo | None = None
     top_cover: Literal["roof", "coping", "none"] | None = None
     reinforced: YesNo | None = None

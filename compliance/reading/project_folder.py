@@ -55,14 +55,18 @@ class ReadProject:
             place = self.places[path] = place_of(self.tree, path)
         return place
 
-    def fingerprint_with(self, more: Iterable[tuple[str, Path]]) -> str:
-        """A hash over the names and bytes of all input files and of `more`, the rule sets and amendments. Names
-        are those inside the project folder, so that the folder's own place does not matter."""
-        whole = hashlib.sha256()
-        rules = {Path(name).name: digest_of(path, name) for name, path in more}
-        for name, digest in sorted({**self.files, **rules}.items()):
-            whole.update(f"{name}\0{digest}\n".encode())
-        return whole.hexdigest()
+    def digests_with(self, more: Iterable[tuple[str, Path]]) -> dict[str, str]:
+        """The SHA-256 of all input files and of `more`, the rule sets and amendments, by name. Names are those inside
+        the project folder, so that the folder's own place does not matter."""
+        return {**self.files, **{Path(name).name: digest_of(path, name) for name, path in more}}
+
+
+def fingerprint_of(digests: Mapping[str, str]) -> str:
+    """A hash over the names and hashes of all files."""
+    whole = hashlib.sha256()
+    for name, digest in sorted(digests.items()):
+        whole.update(f"{name}\0{digest}\n".encode())
+    return whole.hexdigest()
 
 
 def read_project(folder: Path, edit: Edit | None = None, new_files: Mapping[str, bytes] = NO_FILES) -> ReadProject:

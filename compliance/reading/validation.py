@@ -29,8 +29,24 @@ _RENAMED_WORDS = {"apart": "not-applicable"}
 def problems_of(error: ValidationError, tree: PlacedDict, model: type[BaseModel]) -> list[Problem]:
     """The errors as problems at their places in `tree`, not many more than anyone reads. `model` is what was
     validated."""
-    first = error.errors(include_url=False)[: 5 * MOST_PROBLEMS]
+    first = _each_once(error.errors(include_url=False)[: 5 * MOST_PROBLEMS], tree)
     return at_most((_problem(details, tree, model) for details in first), "too-many-problems")
+
+
+def _each_once(errors: list[ErrorDetails], tree: PlacedDict) -> list[ErrorDetails]:
+    """The errors, a word that none of several lists has once with the words of all of them."""
+    found: list[ErrorDetails] = []
+    words: dict[Place, ErrorDetails] = {}
+    for one in errors:
+        place = place_of(tree, one["loc"])
+        before = words.get(place) if one["type"] == "literal_error" else None
+        if before is not None:
+            before["ctx"] = {"expected": f"{before['ctx']['expected']}, {one['ctx']['expected']}"}
+            continue
+        if one["type"] == "literal_error":
+            words[place] = one
+        found.append(one)
+    return found
 
 
 def _problem(details: ErrorDetails, tree: PlacedDict, model: type[BaseModel]) -> Problem:

@@ -22,6 +22,8 @@ Path = tuple[str | int, ...]
 ASPECT_FACT = "specimen.height_to_width"
 _OUTCOMES_OF_SETS = ("result", "specimens", *COVER_COUNTS)
 
+_FACT = "use a fact of the subject, or a limit or table of the rule; earthwall rules facts lists the facts"
+
 
 def compile_rule_set(text: RuleSetText, file: str, placed: Placed) -> RuleSet:
     """Raises ProblemsFound with every problem of the file. `placed` gives the place of a path in it."""
@@ -189,7 +191,7 @@ def _formula(
     except FormulaError as error:
         place = placed(path)
         at = Place(place.file, place.line, place.column + error.offset)
-        instead = (known_instead(error.name, types) if error.name else "") or error.instead
+        instead = known_instead(error.name, types) or _FACT if error.name else error.instead
         problems.append(Problem(at, error.code, error.wrong, instead))
         return None
     return formula

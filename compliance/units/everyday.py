@@ -14,17 +14,21 @@ from compliance.units.unit_table import NUMBER, SPELLINGS, unit
 
 _CHARACTERS = str.maketrans({
     "’": "'", "‘": "'", "′": "'", "“": '"', "”": '"', "″": '"', "⁄": "/",
-    "\u00a0": " ", "\u2009": " ", "\u202f": " ",
+    "\u00a0": " ", "\u2009": " ", "\u202f": " ", "\u2010": "-", "\u2011": "-", "\u2013": "-",
 })  # fmt: skip
 _FRACTIONS = {
     "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3",
 }  # fmt: skip
+_BARE_POINT = re.compile(r"^(-?)\.(?=[0-9])")
 _FRACTION = re.compile(rf"([0-9]?) ?([{''.join(_FRACTIONS)}])")
 
 US_SYMBOLS = (
     "in", "ft", "yd", "in2", "in²", "ft2", "ft²", "in3", "in³", "ft3", "ft³", "yd3", "yd³", "in4", "in⁴", "lb", "lbf",
-    "kip", "mph", "psi", "ksi", "psf", "plf", "lbf/ft", "pcf", "lb/ft3", "lb/ft³", "lbf·ft", "lbf*ft", "lbf·ft/ft",
-    "lbf*ft/ft", "psi/min", "lbf/min", "perm", "perms",
+    "kip", "mph", "psi", "ksi", "psf", "ksf", "plf", "klf", "lbf/ft", "pcf", "lb/ft3", "lb/ft³", "lbf·ft", "lbf*ft",
+    "lbf·ft/ft", "lbf*ft/ft", "psi/min", "lbf/min", "perm", "perms",
+    "ft2*h*F/Btu", "ft²·h·°F/Btu", "Btu/(ft2*F)", "Btu/(ft²·°F)",
+    "Btu/(lb*F)", "Btu/(lb·°F)", "Btu*in/(h*ft2*F)", "Btu·in/(h·ft²·°F)", "Btu/(h*ft*F)", "Btu/(h·ft·°F)",
+    "Btu/(h*ft2*F)", "Btu/(h·ft²·°F)",
 )  # fmt: skip
 """Those of which capitals do not matter and a comma parts thousands."""
 _SYMBOLS: dict[str, str] = {
@@ -33,25 +37,37 @@ _SYMBOLS: dict[str, str] = {
     "in2": "sq in|square inch|square inches", "ft2": "sq ft|square foot|square feet|sf",
     "in3": "cu in|cubic inch|cubic inches", "ft3": "cu ft|cubic foot|cubic feet",
     "yd3": "cu yd|cubic yard|cubic yards",
-    "psi": "lb/in2|lb/in²|lbf/in2|lbf/in²|lb/sq in|pounds per square inch|lb per sq in",
-    "psf": "lb/ft2|lb/ft²|lbf/ft2|lbf/ft²|lb/sq ft|pounds per square foot|lb per sq ft",
-    "plf": "lb/ft|lb per ft|pounds per foot|pounds per linear foot",
-    "pcf": "lb/cu ft|pounds per cubic foot|lb per cu ft",
+    "psi": "lb/in2|lb/in²|lbf/in2|lbf/in²|lb/sq in|pounds per square inch|lb per square inch|lb per sq in",
+    "psf": "lb/ft2|lb/ft²|lbf/ft2|lbf/ft²|lb/sq ft|lb/sf|pounds per square foot|lb per square foot|lb per sq ft",
+    "ksf": "kip/ft2|kip/ft²|kips/ft2|kips/ft²|kips per square foot", "klf": "kip/ft|kips/ft|kips per foot",
+    "plf": "lb/ft|lb/lf|lb per ft|lb per foot|pounds per foot|pounds per linear foot",
+    "pcf": "lb/cu ft|lb/cf|pounds per cubic foot|lb per cubic foot|lb per cu ft",
     "lbf*ft": "ft-lb|ft-lbf|lb-ft|lbf-ft|lb*ft|lb·ft",
-    "lbf/min": "lb/min|pounds per minute", "mph": "mi/h|miles per hour",
+    "ft2*h*F/Btu": "h*ft2*F/Btu|hr*ft2*F/Btu|h·ft²·°F/Btu|hr·ft²·°F/Btu|ft²·°F·h/Btu|ft2*F*h/Btu|°F·ft²·h/Btu",
+    "m2*K/W": "K*m2/W|m2K/W|m²K/W|K·m²/W",
+    "Btu/(ft2*F)": "Btu/ft2*F|Btu/ft²·°F|Btu/ft²-°F", "Btu/(lb*F)": "Btu/lb*F|Btu/lb·°F|Btu/lb-°F",
+    "W/(m*K)": "W/mK|W/m·K|W/m*K", "W/(m2*K)": "W/m2K|W/m²K|W/m²·K|W/m2*K",
+    "kJ/(kg*K)": "kJ/kgK|kJ/kg·K|kJ/kg*K", "kJ/(m2*K)": "kJ/m2K|kJ/m²K|kJ/m²·K",
+    "lbf/min": "lb/min|pounds per minute", "mph": "mi/h|mi/hr|miles per hour", "km/h": "kph kmh km/hr",
+    "day": "days d", "week": "weeks wk wks", "degF": "°f|f|deg f|degrees f|degrees fahrenheit",
+    "degC": "°c|c|deg c|degrees c|degrees celsius",
     "mm": "millimeter millimeters millimetre millimetres", "cm": "centimeter centimeters centimetre centimetres",
-    "m": "meter meters metre metres", "kg": "kilogram kilograms", "g": "gram grams",
+    "m": "meter meters metre metres", "kg": "kilogram kilograms kgs", "g": "gram grams", "t": "tonne tonnes",
     "N": "newton newtons", "kN": "kilonewton kilonewtons", "L": "liter liters litre litres",
     "h": "hr hrs hour hours", "min": "mins minute minutes", "s": "sec secs second seconds",
-    "deg": "degree degrees", "%": "percent",
+    "deg": "degree degrees", "%": "percent pct",
 }  # fmt: skip
 WORDS: dict[str, str] = (
     {"'": "ft", '"': "in"}
     | {symbol.lower(): symbol for symbol in US_SYMBOLS}
-    | {word: symbol for symbol, words in _SYMBOLS.items() for word in words.split("|" if "|" in words else None)}
+    | {
+        word.lower(): symbol
+        for symbol, words in _SYMBOLS.items()
+        for word in words.split("|" if "|" in words else None)
+    }
 )
 _US_FACTORS = frozenset(SPELLINGS[symbol] for symbol in US_SYMBOLS) | {"pound_per_linear_foot"}
-_PER_POUND = re.compile(r"\blbs(?=/|-|\*|·| per)")
+_PER_POUND = re.compile(r"\b(?:lbs(?=/|-|\*|·| per)|pounds(?=/))")
 
 _NUMBER = r"[0-9]{1,12}(?:\.[0-9]{1,12})?(?:[ -][0-9]{1,4}/[0-9]{1,4})?|[0-9]{1,4}/[0-9]{1,4}"
 _GROUPED = r"[1-9][0-9]{0,2}(?:,[0-9]{3})+(?:\.[0-9]{1,12})?"
@@ -65,12 +81,14 @@ _FEET = re.compile(
 _ZERO = re.compile(r"-?0{1,6}(?:\.0{1,6})?")
 _PITCH = re.compile(r"(?P<rise>[0-9]{1,2}(?:\.[0-9]{1,3})?(?: 1/2)?)(?: ?[:/] ?| in )12")
 """A rise on a run of twelve, as roofs are pitched. Other runs are ratios that are written either way round."""
+_LABELED = re.compile(r"R ?-? ?(?P<number>[0-9]{1,3}(?:\.[0-9]{1,3})?)")
 
 
 def in_plain_characters(text: str) -> str:
-    """`text` with plain quotes, spaces and fractions: `8’ 6”` as `8' 6"`, `9½ in` as `9 1/2 in`."""
+    """`text` with plain quotes, spaces and fractions, `8’ 6”` as `8' 6"`, `9½ in` as `9 1/2 in`, and with a zero
+    before a leading point."""
     plain = _FRACTION.sub(lambda found: f"{found[1]} {_FRACTIONS[found[2]]}".strip(), text.translate(_CHARACTERS))
-    return re.sub(" +", " ", plain)
+    return _BARE_POINT.sub(r"\g<1>0.", re.sub(" +", " ", plain))
 
 
 def in_strict_grammar(text: str, kind: Kind | None, *, commas: bool = True) -> str | None:
@@ -106,7 +124,7 @@ def symbol_of(written: str, kind: Kind | None) -> str | None:
 
     Pounds are pounds-force where only a force fits; degrees are of an angle, never of temperature.
     """
-    exact = written.replace("^", "")
+    exact = written.replace("^", "").removesuffix(".")
     found = exact if exact in SPELLINGS else WORDS.get(_folded(exact))
     if found is None or kind is None:
         return found
@@ -118,7 +136,7 @@ def symbol_of(written: str, kind: Kind | None) -> str | None:
 def _folded(written: str) -> str:
     """Without capitals, dots of abbreviation and the plural of pounds before a slash."""
     plain = re.sub(r"(?<=[a-z])\.", "", written.lower()).strip()
-    return _PER_POUND.sub("lb", re.sub(" +", " ", plain))
+    return _PER_POUND.sub("lb", re.sub(" ?/ ?", "/", re.sub(" +", " ", plain)))
 
 
 def _zero(text: str, kind: Kind | None) -> str | None:
@@ -141,3 +159,9 @@ def rise_on_twelve(text: str) -> float | None:
         return None
     whole, _, half = found["rise"].partition(" ")
     return float(whole) + (0.5 if half else 0.0)
+
+
+def labeled_resistance(text: str) -> str | None:
+    """`R-13` or `R 13`, as a label of insulation in US units says, in the strict grammar; None where a text is none."""
+    found = _LABELED.fullmatch(text.strip())
+    return f"{found['number']} ft2*h*F/Btu" if found else None

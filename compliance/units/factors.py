@@ -2,6 +2,11 @@
 `python -m compliance.units.registry`; do not edit. Exponents: metre, kilogram, second, kelvin."""
 
 FACTORS: dict[str, tuple[float, float, tuple[int, int, int, int]]] = {
+    "btu_inch_per_hour_square_foot_degree": (0.1442278888642826, 0.0, (1, 1, -3, -1)),
+    "btu_per_hour_foot_degree": (1.7307346663713912, 0.0, (1, 1, -3, -1)),
+    "btu_per_hour_square_foot_degree": (5.678263341113488, 0.0, (0, 1, -3, -1)),
+    "btu_per_pound_degree": (4186.799999999999, 0.0, (2, 0, -2, -1)),
+    "btu_per_square_foot_degree": (20441.748028008555, 0.0, (0, 1, -2, -1)),
     "centimeter": (0.01, 0.0, (1, 0, 0, 0)),
     "cubic_foot": (0.028316846591999997, 0.0, (3, 0, 0, 0)),
     "cubic_inch": (1.6387064e-05, 0.0, (3, 0, 0, 0)),
@@ -23,6 +28,8 @@ FACTORS: dict[str, tuple[float, float, tuple[int, int, int, int]]] = {
     "kilogram_force": (9.80665, 0.0, (1, 1, -2, 0)),
     "kilogram_force_per_square_centimeter": (98066.5, 0.0, (-1, 1, -2, 0)),
     "kilogram_per_cubic_meter": (1.0, 0.0, (-3, 1, 0, 0)),
+    "kilojoule_per_kilogram_kelvin": (1000.0, 0.0, (2, 0, -2, -1)),
+    "kilojoule_per_square_meter_kelvin": (1000.0, 0.0, (0, 1, -2, -1)),
     "kilometer_per_hour": (0.2777777777777778, 0.0, (1, 0, -1, 0)),
     "kilonewton": (1000.0, 0.0, (1, 1, -2, 0)),
     "kilonewton_meter": (1000.0, 0.0, (2, 1, -2, 0)),
@@ -30,6 +37,8 @@ FACTORS: dict[str, tuple[float, float, tuple[int, int, int, int]]] = {
     "kilonewton_per_meter": (1000.0, 0.0, (0, 1, -2, 0)),
     "kilopascal": (1000.0, 0.0, (-1, 1, -2, 0)),
     "kip": (4448.2216152605, 0.0, (1, 1, -2, 0)),
+    "kip_per_linear_foot": (14593.902937206363, 0.0, (0, 1, -2, 0)),
+    "kip_per_square_foot": (47880.25898033584, 0.0, (-1, 1, -2, 0)),
     "kip_per_square_inch": (6894757.293168361, 0.0, (-1, 1, -2, 0)),
     "lbf_per_minute": (0.07413702692100832, 0.0, (1, 1, -3, 0)),
     "liter": (0.001, 0.0, (3, 0, 0, 0)),
@@ -74,5 +83,8 @@ FACTORS: dict[str, tuple[float, float, tuple[int, int, int, int]]] = {
     "thermal_resistance_us": (0.1761102, 0.0, (0, -1, 3, 1)),
     "tonne": (1000.0, 0.0, (0, 1, 0, 0)),
     "us_gallon": (0.0037854117839999997, 0.0, (3, 0, 0, 0)),
+    "watt_per_meter_kelvin": (1.0, 0.0, (1, 1, -3, -1)),
+    "watt_per_square_meter_kelvin": (1.0, 0.0, (0, 1, -3, -1)),
+    "week": (604800.0, 0.0, (0, 0, 1, 0)),
     "yard": (0.9144, 0.0, (1, 0, 0, 0)),
 }

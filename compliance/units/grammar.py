@@ -126,7 +126,13 @@ def _angle_or_share(found: Unit, kind: Kind) -> bool:
 
 
 def _unknown_unit(symbol: str, text: str, kind: Kind) -> MeasureError:
-    alike = [known for known in SPELLINGS if known.lower() == symbol.lower()] or get_close_matches(symbol, SPELLINGS)
+    """Only units of the right dimension that begin alike are near, so that no hint proposes another measure or another
+    prefix; to a mass none is near where a force is wanted, nor to a letter."""
+    fitting = [one for one in SPELLINGS if unit(one).dimension == kind.dimension]
+    unclear = len(symbol) == 1 or symbol.startswith(("kg", "g/", "t/"))
+    begin_alike = [] if unclear else [one for one in fitting if one[0] == symbol[0]]
+    alike = [one for one in SPELLINGS if one.lower() == symbol.lower() and (len(one) > 1 or one in fitting)]
+    alike = alike or get_close_matches(symbol, begin_alike)
     near = spelling_of(symbol, kind.dimension) or next(iter(alike), None)
     hint = f"did you mean {near!r}? write for example {kind.example}" if near else f"write for example {kind.example}"
     return MeasureError("measure-unit", f"{text!r} has the unknown unit {symbol!r}", hint)

@@ -16,6 +16,8 @@ _REACH: dict[str, tuple[float, float]] = {
     "grain_density": (1.0, 3e4), "speed": (1e-3, 1e3), "wind_factor": (1e-6, 1e3), "acceleration": (1e-6, 1e3),
     "viscosity": (1e-9, 1e3), "time": (0.0, 1e10), "age": (0.0, 1e11), "seconds": (0.0, 1e10), "minutes": (0.0, 1e10),
     "stress_rate": (1e-3, 1e12), "force_rate": (1e-6, 1e10), "angle": (0.0, 10.0), "share": (0.0, 100.0),
+    "thermal_resistance": (1e-6, 1e3), "heat_capacity": (1.0, 1e9), "specific_heat": (1.0, 1e6),
+    "conductivity": (1e-4, 1e3), "thermal_transmittance": (1e-4, 1e3),
     "specimen_length": (1e-9, 1e4), "specimen_mass": (1e-6, 1e9), "test_load": (1e-3, 1e10),
 }  # fmt: skip
 _ALL = (0.0, float("inf"))

@@ -12,7 +12,7 @@ _SPOKEN: dict[str, str] = {
     "liter": "L", "litre": "L", "gallon": "gal",
     "hour": "h", "hr": "h", "minute": "min", "second": "s", "sec": "s",
     "newton": "N", "kilonewton": "kN", "pascal": "Pa", "kilopascal": "kPa", "megapascal": "MPa",
-    "degree": "deg degC", "percent": "%",
+    "degree": "deg degC", "percent": "%", "kg/cm2": "kgf/cm2", "kg/cm²": "kgf/cm2", "g/cc": "g/cm3",
 }  # fmt: skip
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Literal
 
 from compliance.record import record
-from compliance.units.kinds import KINDS, Kind
+from compliance.units.kinds import ALL_FIGURES, KINDS, Kind
 from compliance.units.unit_table import unit
 
 System = Literal["us", "si"]
@@ -28,14 +28,47 @@ class Writer:
         return Writer("si" if self.system == "us" else "us")
 
     def write(self, value: float, kind_name: str, extra_decimals: int = 0) -> str:
-        """`value` (SI) as text with its unit, rounded to the decimals of its kind."""
+        """`value` (SI) as text with its unit, rounded to the decimals of its kind and to the figures that it allows.
+        `extra_decimals` are as many figures more."""
         if not math.isfinite(value):
             return "without limit" if value == math.inf else "not finite"
         kind = KINDS[kind_name]
         symbol, decimals = (kind.us, kind.us_decimals) if self.system == "us" else (kind.si, kind.si_decimals)
         if symbol == "ft-in":
             return _feet_inches(value) if not extra_decimals else _decimal(value, "in", decimals + extra_decimals)
-        return _decimal(value, symbol, decimals + extra_decimals)
+        return _decimal(value, symbol, decimals + extra_decimals, kind.figures + extra_decimals)
+
+    def as_printed(self, value: float, kind_name: str, extra_decimals: int = 0) -> float:
+        """The SI value of what `write` prints for `value`."""
+        step = self.last_digit(value, kind_name, extra_decimals)
+        if not step or not math.isfinite(value):
+            return value
+        kind = KINDS[kind_name]
+        return _to_si(round(self._in_unit(value, kind) / step) * step, self._symbol(kind))
+
+    def last_digit(self, value: float, kind_name: str, extra_decimals: int = 0) -> float:
+        """What one unit of the last digit that `write` prints for `value` is worth, in the unit that it prints; a
+        sixteenth of an inch where it prints a fraction. 0 for a value without limit."""
+        if not math.isfinite(value):
+            return 0.0
+        kind = KINDS[kind_name]
+        us = self.system == "us"
+        if us and kind.us == "ft-in" and not extra_decimals:
+            return 1 / _SIXTEENTHS
+        decimals = (kind.us_decimals if us else kind.si_decimals) + extra_decimals
+        return 10.0 ** -_places(self._in_unit(value, kind), decimals, kind.figures + extra_decimals)
+
+    def written_number(self, value: float, kind_name: str) -> float:
+        """`value` in the unit that `write` prints, inches for feet and inches."""
+        return self._in_unit(value, KINDS[kind_name])
+
+    def _symbol(self, kind: Kind) -> str:
+        symbol = kind.us if self.system == "us" else kind.si
+        return "in" if symbol == "ft-in" else symbol
+
+    def _in_unit(self, value: float, kind: Kind) -> float:
+        symbol = self._symbol(kind)
+        return unit(symbol).from_si(value) if symbol else value
 
     def write_bare(self, value: float, kind_name: str) -> str:
         """The same without its unit, which `unit_symbol` names; feet in decimals."""
@@ -44,7 +77,7 @@ class Writer:
         if not math.isfinite(value):
             return self.write(value, kind_name)
         places = _FEET_DECIMALS if symbol == "ft-in" else decimals
-        return _rounded(self.number(value, kind_name), places)
+        return _rounded(self.number(value, kind_name), places, kind.figures)
 
     def both(self, value: float, kind_name: str) -> str:
         """In this system, with the other in brackets: `10 in (254 mm)`."""
@@ -93,21 +126,40 @@ def unit_value(value: float, kind: Kind, system: System) -> float:
     return unit("ft" if symbol == "ft-in" else symbol).from_si(value)
 
 
-def _decimal(value: float, symbol: str, decimals: int) -> str:
-    text = _rounded(unit(symbol).from_si(value) if symbol else value, decimals)
+def _decimal(value: float, symbol: str, decimals: int, figures: int = ALL_FIGURES) -> str:
+    text = _rounded(unit(symbol).from_si(value) if symbol else value, decimals, figures)
     if not symbol:
         return text
     return f"{text}{symbol}" if symbol == "°" else f"{text} {symbol}"
 
 
-def _rounded(number: float, decimals: int) -> str:
+def _rounded(number: float, decimals: int, figures: int) -> str:
     """Without zeros at the end; a number that is not zero never reads 0."""
-    text = f"{number:.{decimals}f}"
-    if "." in text:
-        text = text.rstrip("0").rstrip(".")
-    if text in ("-0", "0") and abs(number) > _ROUNDED:
+    places = _places(number, decimals, figures)
+    if places > decimals:
         text = f"{number:.2g}"
+    else:
+        text = f"{round(number, places) if places < 0 else number:.{max(places, 0)}f}"
+    if "." in text and "e" not in text:
+        text = text.rstrip("0").rstrip(".")
     return "0" if text == "-0" else text.replace("-", "−")
+
+
+def _places(number: float, decimals: int, figures: int) -> int:
+    """Decimals to print: no more than `figures` leave, and two figures of a number that would read 0."""
+    size = abs(number)
+    if size > _ROUNDED and round(size, decimals) == 0:
+        return 1 - math.floor(math.log10(size))
+    return min(decimals, figures - _whole_digits(size))
+
+
+def _to_si(number: float, symbol: str) -> float:
+    return unit(symbol).to_si(number) if symbol else number
+
+
+def _whole_digits(size: float) -> int:
+    """Digits before the decimal point; below 1 the zeros behind it, as a negative number."""
+    return math.floor(math.log10(size)) + 1 if size else 0
 
 
 def _feet_inches(value: float) -> str:

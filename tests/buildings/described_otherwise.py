@@ -136,6 +136,14 @@ def differing(checker: Checker, number: int) -> list[str]:
     return lines
 
 
+def differing_or_crash(checker: Checker, number: int) -> list[str]:
+    """As `differing`; a crash is a line of its own, so that the plans after it are still tried."""
+    try:
+        return differing(checker, number)
+    except AssertionError as error:
+        return [f"plan {number} crashes: {error}"]
+
+
 def main(arguments: list[str]) -> int:
     """Exit code 1 where any plan differs."""
     count, first, seconds = (*map(int, arguments), *(100, 0, 10**9)[len(arguments) :])
@@ -145,7 +153,7 @@ def main(arguments: list[str]) -> int:
         if time.monotonic() - start > seconds:
             print(f"ended after {number - first} plans")
             break
-        for line in differing(checker, number):
+        for line in differing_or_crash(checker, number):
             wrong += 1
             print(line, flush=True)
         if (number - first + 1) % TELL_EVERY == 0:

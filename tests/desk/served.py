@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from urllib.parse import urlencode
 
+from compliance.desk.guard import Session
 from compliance.desk.serving import Desk
 from compliance.record import record
 
@@ -21,14 +22,15 @@ class Reply:
 
 
 class Visitor:
-    """Asks as a browser that was let in would; every header can be another."""
+    """Asks as a browser that was let in would, at the desk or as a phone; every header can be another."""
 
-    def __init__(self, desk: Desk) -> None:
+    def __init__(self, desk: Desk, session: Session | None = None) -> None:
         self.desk = desk
+        self.session = session or desk.session
         self.cookie = ""
 
     def let_in(self) -> Visitor:
-        reply = self.ask("GET", self.desk.session.address.removeprefix(self.desk.session.origin))
+        reply = self.ask("GET", self.session.address.removeprefix(self.session.origin))
         self.cookie = reply.headers["set-cookie"].partition(";")[0]
         return self
 
@@ -37,14 +39,14 @@ class Visitor:
         headers: Mapping[str, str | None] | None = None, raw: bool = False,
     ) -> Reply:  # fmt: skip
         """`headers` replace those of a browser; None leaves one out. `raw`: what comes is no text and is left out."""
-        session = self.desk.session
+        session = self.session
         all_headers: dict[str, str | None] = {"Host": session.host}
         if self.cookie:
             all_headers["Cookie"] = self.cookie
         if method != "GET":
             all_headers |= {"Origin": session.origin, "Content-Type": "application/x-www-form-urlencoded"}
         all_headers |= headers or {}
-        connection = http.client.HTTPConnection("127.0.0.1", int(session.host.rpartition(":")[2]), timeout=30)
+        connection = http.client.HTTPConnection(session.host, timeout=30)
         with contextlib.closing(connection):
             given = {name: value for name, value in all_headers.items() if value is not None}
             connection.putrequest(method, path, skip_host=True, skip_accept_encoding=True)
@@ -71,9 +73,9 @@ class Visitor:
 
 
 @contextlib.contextmanager
-def served(folder: Path) -> Iterator[Desk]:
+def served(folder: Path, phone_address: str | None = None) -> Iterator[Desk]:
     """The desk of a folder, listening until the end of the block."""
-    desk = Desk(folder)
+    desk = Desk(folder, phone_address=phone_address)
     thread = threading.Thread(target=desk.serve, daemon=True)
     thread.start()
     try:

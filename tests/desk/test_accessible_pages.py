@@ -32,18 +32,19 @@ PAGES = (
     "/papers",
     "/papers/changes?since=A",
     "/cautions",
+    "/phone",
     "/subject/W6",
     "/subject/none",
 )
-_AXE = Path(os.environ.get("EARTHWALL_AXE", Path(__file__).parents[2] / "node_modules/axe-core/axe.min.js"))
-_MENTIONED = "found => found.violations.map(one => [one.id, one.impact, one.nodes[0].html.slice(0, 200)])"
+AXE = Path(os.environ.get("EARTHWALL_AXE", Path(__file__).parents[2] / "node_modules/axe-core/axe.min.js"))
+MENTIONED = "found => found.violations.map(one => [one.id, one.impact, one.nodes[0].html.slice(0, 200)])"
 
 
 @pytest.fixture(scope="module")
 def axe() -> str:
-    if not _AXE.is_file():
+    if not AXE.is_file():
         pytest.skip("axe-core is not installed: npm install --no-save axe-core")
-    return _AXE.read_text("utf-8")
+    return AXE.read_text("utf-8")
 
 
 @pytest.mark.parametrize(("width", "scheme"), [(1440, "light"), (390, "dark")])
@@ -58,7 +59,7 @@ def test_axe_finds_nothing_serious(browser: Any, house: Path, axe: str, width: i
             page.goto(f"{desk.session.origin}{path}")
             page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true; })")
             page.evaluate(axe)  # the policy of the pages lets no script of theirs in
-            some = page.evaluate("axe.run({resultTypes: ['violations']})" + f".then({_MENTIONED})")
+            some = page.evaluate("axe.run({resultTypes: ['violations']})" + f".then({MENTIONED})")
             found += [(path, *one) for one in some if one[1] in ("serious", "critical")]
         context.close()
     assert found == []
@@ -69,7 +70,7 @@ def test_the_check_can_fail(browser: Any, axe: str) -> None:
     page = context.new_page()
     page.set_content("<!doctype html><title>t</title><main><input><img src='x'></main>")
     page.evaluate(axe)
-    assert {one[0] for one in page.evaluate(f"axe.run().then({_MENTIONED})")} >= {"label", "image-alt"}
+    assert {one[0] for one in page.evaluate(f"axe.run().then({MENTIONED})")} >= {"label", "image-alt"}
     context.close()
 
 

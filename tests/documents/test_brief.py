@@ -22,6 +22,7 @@ from compliance.checking import check_folder
 from compliance.cli import app
 from compliance.documents.brief.brief_facts import assumed, coefficients, doubted, unknown
 from compliance.documents.brief.engineer_brief import CAUTION, reasons_of, write_brief
+from compliance.facts.catalogue import FACTS
 from compliance.facts.common.coefficients import is_taken
 from compliance.findings import Outcome
 from compliance.judging.engineers_list import engineers_list
@@ -173,6 +174,22 @@ def test_geometry_loads_material_site_and_what_is_taken_and_lacking(example: tup
         "Answer of the engineer",
     ):  # fmt: skip
         assert words in text, words
+
+
+def test_clear_and_gross_widths_of_piers_bear_their_names(example: tuple[Path, Read, Checked]) -> None:
+    """One name each, in every formula and table that prints them, and the numbers of the facts."""
+    _, read, made = example
+    assert FACTS["pier.width"].label == "clear width of the pier"
+    assert FACTS["pier.solid_width"].label == "gross width of the pier"
+    of_piers = [one.label for name, one in FACTS.items() if "pier" in name and "width" in one.label]
+    assert len(of_piers) >= 4 and all("clear width" in one or "gross width" in one for one in of_piers)
+    writer, text = Writer("us"), pages_of(read, "Wall W3")
+    piers = [one for one in made.facts.of("pier").values() if one.wall == "W3"]
+    assert "Clear width" in text and "Gross width" in text and len(piers) == 4
+    for pier in piers:
+        widths = (pier.fact(f"pier.{name}").value for name in ("width", "solid_width"))
+        both = " ".join(writer.write(float(one), "length") for one in widths if isinstance(one, float))
+        assert both in text, pier.own_mark
 
 
 def test_what_all_walls_share_stands_once(example: tuple[Path, Read, Checked]) -> None:

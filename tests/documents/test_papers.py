@@ -18,6 +18,7 @@ from compliance.checking import check_folder
 from compliance.documents.submittal.bundle import PART_NAMES, build_parts
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.report.by_rule import by_rule
+from compliance.report.earth.mix_blends import blend_of_mix
 from compliance.report.limits.open_limits import limits_to_read
 from compliance.report.marks import Mark, mark_of
 from compliance.report.summaries.action_items import ASKING, action_items
@@ -26,6 +27,7 @@ from compliance.report.value_words import value_and_limit
 from compliance.start.interview.trial_reading import new_project, write_files
 from compliance.start.interview.unattended import answers_of
 from compliance.units import Writer
+from tests.documents.conftest import PrintedExample
 from tests.documents.pages_looked_at import filled
 from tests.documents.reading_back import Read, one_line, read_back
 from tests.unit.test_answer_screen import DAY, TEN
@@ -143,8 +145,14 @@ def test_nothing_of_the_inside_of_the_tool_stands_in_what_officials_read(case: C
 
 
 def test_no_file_or_field_to_write_in_stands_in_the_calculations(case: Case) -> None:
-    """What lacks is named in the trade's words, for an engineer has no project folder."""
-    text = case[2]["calculations"][1].text
+    """What lacks is named in the trade's words, for an engineer has no project folder; a rule set by its title and
+    edition, with the fingerprint of its file. Attached files and the rows of a laboratory alone are named as files."""
+    _, of, parts = case
+    text = parts["calculations"][1].text
+    for one in of.rule_sets:
+        assert f"{one.id}.yaml" not in text and one.title in text and one.edition.split(",")[0] in one_line(text)
+        assert of.digests[f"{one.id}.yaml"][:12] in text
+    assert not re.findall(r"\b\w+\.yaml\b", text)
     assert not re.findall(r" in \w+\.yaml\b", text) and "To add" not in text and "under attestations" not in text
     assert not re.findall(r"\b(?:walls|roofs|mixes|test_sets|footings|stems|beams|soils)\.\w+", text)
 
@@ -176,11 +184,23 @@ def sections(path: Path) -> dict[str, str]:
         document.close()
 
 
-def test_no_finding_stands_in_more_than_three_places_of_the_papers(example: Case) -> None:
+@pytest.fixture(scope="module")
+def round_room(printed_round: PrintedExample, tmp_path_factory: pytest.TempPathFactory) -> Case:
+    """The papers of the round example alone."""
+    path = tmp_path_factory.mktemp("round-papers") / "papers.pdf"
+    path.write_bytes(build_parts(printed_round.made, ["papers"])["papers"])
+    return "round", printed_round.made, {"papers": (path, read_back(path))}
+
+
+@pytest.mark.parametrize("name", ["example", "cottage", "round_room"])
+def test_no_finding_stands_in_more_than_three_places_of_the_papers(name: str, request: pytest.FixtureRequest) -> None:
     """By the code of its rule: its item, the checklist, the wall or the test; the answer names what it is about."""
-    _, of, parts = example
+    _, of, parts = request.getfixturevalue(name)
     told = sections(parts["papers"][0])
-    marks = {*of.project.beams, *of.project.roofs, *of.project.mixes}
+    assert {"Items requiring action", "Wall by wall"} <= set(told)
+    project = of.project
+    marks = {*project.beams, *project.roofs, *project.mixes, *project.footings, *project.soils, *project.test_sets}
+    marks |= {*project.stems, *project.walls, *project.attachments}
     for one in by_rule(of):
         for group in (group for group in one.rules if group.code not in marks):
             places = [name for name, text in told.items() if re.search(rf"(?<![\w.]){group.code}(?![\w.])", text)]
@@ -219,14 +239,28 @@ def test_counts_agree_on_the_cover_in_the_answer_and_in_the_list(case: Case) -> 
 
 
 def test_references_between_the_parts_lead_to_what_they_name(example: Case) -> None:
-    """40 at random: the page of the calculations that the papers name bears the code they name it for."""
+    """40 at random: the page of the calculations that the papers name bears the code, the wall or the set they name it
+    for. A page a few further on bears few of them, so that a wrong number would show."""
     parts = example[2]
-    papers, calculations = parts["papers"][1], parts["calculations"][1]
-    named = re.findall(r"(?<![\w.])([A-E]\d+) · [^·]{3,60}?,? calculations p\. (\d+)", " ".join(papers.pages))
-    assert len(named) >= 30
-    for code, page in random.Random(7).sample(named, min(40, len(named))):
-        assert re.search(rf"(?<![\w.]){code} (?:· )?", calculations.pages[int(page) - 1]), f"{code} on page {page}"
-    sheets = re.findall(r"Elevation, drawings, sheet (A-\d+)", papers.text)
+    papers, calculations = " ".join(parts["papers"][1].pages), parts["calculations"][1]
+    named = re.findall(r"(?<![\w.])([A-E]\d+) · [^·]{3,60}?,? calculations p\. (\d+)", papers)
+    named += [
+        (f"W{number}", page)
+        for number, page in enumerate(re.findall(r"Calculation sheet, calculations p\. (\d+)", papers), 1)
+    ]
+    named += [
+        (f"T{number}", page) for number, page in enumerate(re.findall(r"in full,? calculations p\. (\d+)", papers), 1)
+    ]
+    assert len(named) >= 40
+
+    def bears(code: str, page: int) -> bool:
+        pages = calculations.pages
+        return page <= len(pages) and bool(re.search(rf"(?<![\w.]){code} (?:· )?", pages[page - 1]))
+
+    drawn = [(code, int(page)) for code, page in random.Random(7).sample(named, 40)]
+    assert not (wrong := [(code, page) for code, page in drawn if not bears(code, page)]), wrong
+    assert sum(bears(code, page + 6) for code, page in drawn) < 20
+    sheets = re.findall(r"Elevation, drawings, sheet (A-\d+)", parts["papers"][1].text)
     assert len(sheets) == len(example[1].project.walls)
     assert all(any(one in page for page in parts["drawings"][1].pages) for one in sheets)
 
@@ -256,6 +290,10 @@ def test_sheets_are_numbered_at_bottom_right_and_indexed_on_the_first(example: C
     assert {(round(width), round(height)) for width, height in read.sizes} == {(1224, 792)}
     for number in numbers[1:]:
         assert f"sheet {number}" in read.pages[0]
+    schedules = next(page for page in read.pages if re.findall(r"\b[GACS]-\d{3}\b", page)[-1] == "A-601")
+    for text in ("ST1 stone 20 in 18 in 12 in bituminous W1 to W7", "F1 concrete 24 in 12 in 24 in 2 2500 psi yes",
+                 "B1 wood 12 in 6 in yes 24 in 48 in 1/2 in 24 in"):  # fmt: skip
+        assert text in schedules, text
     sections = {title: read.pages[page - 1] for _, title, page in read.outline if title.startswith("Section of")}
     plan = next(read.pages[page - 1] for _, title, page in read.outline if title == "Floor plan")
     for number, page in enumerate(sections.values(), start=1):
@@ -302,6 +340,42 @@ def test_numbers_agree_between_the_parts(example: Case) -> None:
     assert len(compared) >= 8
     for one in compared:
         assert one_line(value_and_limit(one, writer)[0]) in told, one.title
+
+
+UNITS = ("lbf·ft/ft|lbf·ft|lbf/min|lbf|plf|psf|psi/min|psi|pcf|lb|kN·m/m|kN·m|kN/m|kN|kPa|MPa/min|MPa|kg/m³|kg|"
+         "ft²|ft³|in²|in³|in⁴|mm²|mm³|mm⁴|m²|m³|mph|m/s|%|gal|L|ton|t|h")  # fmt: skip
+WITH_UNIT = re.compile(rf"(?<![\w.,/])(\d[\d,]*(?:\.\d+)?) (?:{UNITS})(?![\w·/²³⁴])")
+"""Feet, inches, meters and millimeters are left out: dimensions are printed as they are set."""
+
+
+def needs_its_figures(of: Checked) -> set[str]:
+    """Numbers put in, of which a worked line needs as many figures for its result, and loads as a laboratory read
+    them."""
+    writers = (Writer("us"), Writer("si"))
+    materials = (one for about in ("soil", "mix") for one in of.facts.of(about).values())
+    steps = {step for finding in of.findings for step in finding.steps if step.formula}
+    ordered = (blend_of_mix(of, mark).needs for mark in of.project.mixes)
+    steps |= {step for needs in ordered if needs for step in needs.steps if step.formula}
+    steps |= {step for one in materials for fact in one.facts.values() for step in fact.steps if step.formula}
+    found = {step.put_in(given, writer) for step in steps for given in step.given for writer in writers}
+    loads = [one.peak_load for rows in of.specimens.values() for one in rows if one.peak_load]
+    return found | {writer.write(load, "test_load") for load in loads for writer in writers}
+
+
+@pytest.mark.parametrize("name", ["example", "printed_round"])
+def test_no_result_is_printed_with_more_than_four_figures(name: str, request: pytest.FixtureRequest) -> None:
+    """In papers and drawings none at all; in calculations what is put into a line may have more."""
+    found = request.getfixturevalue(name)
+    of, parts = (found[1], {part: read.text for part, (_, read) in found[2].items()}) if name == "example" else (
+        found.made, {"calculations": found.read.text})  # fmt: skip
+    exempt, counted = needs_its_figures(of), 0
+    for part, text in parts.items():
+        for match in WITH_UNIT.finditer(" ".join(text.split())):
+            digits = match[1].replace(",", "")
+            figures = digits.replace(".", "").lstrip("0") if "." in digits else digits.strip("0")
+            counted += 1
+            assert len(figures) <= 4 or (part == "calculations" and match[0] in exempt), f"{part}: {match[0]}"
+    assert counted > 1000
 
 
 QUESTIONS = {

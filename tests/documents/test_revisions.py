@@ -6,11 +6,13 @@ from pathlib import Path
 
 import pypdf
 
+from compliance.checked import Checked
 from compliance.checking import check_folder
 from compliance.documents.submittal.bundle import write_submittal
 from compliance.editing.issuing import keep, plan_issue
 from compliance.reading.issued_records import read_issued
 from compliance.report.revisions.findings_data import as_record
+from compliance.report.revisions.older_words import NO_LONGER, without_ids
 from compliance.report.revisions.revision_changes import changes
 from tests.conftest import EXAMPLE, HEAD, RULES, WALLS, Write
 from tests.documents.first_issue import issue_first
@@ -123,3 +125,29 @@ def test_a_failing_set_of_another_mix_is_printed_since_the_revision_and_beside_t
     assert any("Since revision A" in page and "Sets of specimens" in page for page in pages)
     beside = next(page for page in pages if f"M1: {says}" in page)
     assert "Tests of the mixes since revision A" in read_back(path).text and f"M9: {says}" in beside
+
+
+def test_reasons_of_older_records_name_no_ids(checked_example: Checked) -> None:
+    """Sentences of records that earlier versions wrote, and one of a rule that there is no longer."""
+    titles = {rule.id: rule.title for one in checked_example.rule_sets for rule in one.rules}
+    code = next(one.title for one in checked_example.rule_sets if one.id == "cob-irc-2021-au")
+    ratio, before_roof = titles["wall-height-to-thickness"], titles["inspect-before-roof"]
+    cases = {
+        "height to thickness 6.857 ≤ 7 maximum; the working answer while that of cob-irc-2021-au, "
+        "wall-height-to-thickness, is open":
+            f"height to thickness 6.857 ≤ 7 maximum; the working answer while that of {ratio} ({code}), is open",
+        "cob-irc-2021-au, which is adopted, answers this: wall-thickness-least; as a remark: 14 in ≥ 12 in minimum":
+            f"{code}, which is adopted, answers this: {titles['wall-thickness-least']}; as a remark: "
+            "14 in ≥ 12 in minimum",
+        "answers this: bond-beam; spacing of the bond-beam anchors":
+            f"answers this: {titles['bond-beam']}; spacing of the bond-beam anchors",
+        "yes; its inspection inspect-before-roof has no record": f"yes; its inspection {before_roof} has no record",
+        "that of cob-irc-2021-au, wall-of-old, is open": f"that of {NO_LONGER} ({code}), is open",
+        "see wall-of-old-rules": f"see {NO_LONGER}",
+        "safety factor against out-of-plane rocking 0.907 < 1": "safety factor against out-of-plane rocking 0.907 < 1",
+    }  # fmt: skip
+    record = as_record(checked_example)
+    first = record.findings[0]
+    then = [first.model_copy(update={"reason": text, "rule": "wall-of-old-rules"}) for text in cases]
+    plain = without_ids(record.model_copy(update={"findings": then}), checked_example.rule_sets)
+    assert [one.reason for one in plain.findings] == list(cases.values())

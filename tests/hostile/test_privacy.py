@@ -25,7 +25,7 @@ COMMANDS: dict[str, tuple[tuple[str, ...], int, tuple[str, ...]]] = {
     "example": (("new",), 0, ("new",)),
     "blend": (("p",), 0, ()),
     "plan": (("p", "--output", "o.svg"), 0, ("o.svg",)),
-    "desk": (("answers.yaml", "--no-open"), 2, ()),  # what it does when open: tests/desk
+    "desk": (("answers.yaml", "--no-open"), 2, ()),  # what it does when open, --phone too: tests/desk
     "stage": (("p", "completion"), 1, ("p/project.yaml",)),
     "counter": (("p", "--output", "o.pdf"), 0, ("o.pdf",)),
     "brief": (("p", "--output", "o.pdf"), 0, ("o.pdf",)),

@@ -124,6 +124,9 @@ MODULES: dict[str, tuple[str, ...]] = {
     **{f"compliance.facts.{name}": _MECHANICS for name in MECHANICS_MODULES},
     **{f"compliance.facts.{name}": _SITE for name in SITE_MODULES},
     **{f"compliance.facts.{name}": _LOADS for name in LOAD_MODULES},
+    "compliance.facts.energy.mass_walls": (
+        "tests/unit/test_mass_walls.py", "tests/published/test_irc_energy_mass_walls.py",
+    ),
     "compliance.judging.aspect": _JUDGING,
     "compliance.judging.checks": _JUDGING,
     "compliance.judging.context": (*_JUDGING, "tests/unit/test_judging_context.py"),

@@ -29,6 +29,12 @@ SEVEN_DIGITS = {  # as the appendix prints them (recalled)
     "ft3": 2.831685e-2,
     "yd3": 7.645549e-1,
     "perm": 5.72135e-11,
+    "Btu/(lb*F)": 4.1868e3,
+    "Btu/(h*ft2*F)": 5.678263,
+    "Btu*in/(h*ft2*F)": 1.442279e-1,
+    "Btu/(h*ft*F)": 1.730735,
+    "Btu/(ft2*F)": 2.044175e4,
+    "ft2*h*F/Btu": 1.761102e-1,
 }
 
 

@@ -126,7 +126,7 @@ def test_a_comparison_worked_out() -> None:
         "check: height / thickness ≤ most slenderness; 6.375 ≤ 7: holds",
     ]
     assert lines("most >= wall.height / wall.thickness", values, SI) == [
-        "value: height / thickness = (2.591 m) / (406 mm) = 6.375",
+        "value: height / thickness = (2.591 m) / (406.4 mm) = 6.375",
         "check: height / thickness ≤ most slenderness; 6.375 ≤ 7: holds",
     ]
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
 
 from compliance.linting.lint_rule_set import lint_file
+from compliance.rules.vocabulary import facts_for, known_instead
 from tests.conftest import ROOT, RULES
 
 EXAMPLES = """\
@@ -92,6 +94,36 @@ def test_a_name_that_is_not_known_gets_no_unsafe_one(
     path.write_text((RULES + EXAMPLES).replace("check: wall.least_thickness", f"check: {name}"), encoding="utf-8")
     [instead] = [problem.instead for problem in lint_file(path) if problem.code == "formula-name"]
     assert all(one in instead for one in proposed) and not any(one in instead for one in never), instead
+
+
+@pytest.mark.parametrize(
+    ("about", "name", "proposed"),
+    [
+        ("wall", "footing.depth", "footing.bottom footing.thickness"), ("wall", "stem.width", "stem.thickness"),
+        ("wall", "stem.depth", ""), ("wall", "beam.height", "beam.depth"),
+        ("wall", "beam.thickness", "beam.depth"),
+        ("wall", "beam.bolt_diameter", "beam.anchor_diameter"), ("wall", "wall.free_length", "wall.unsupported_length"),
+        ("wall", "wall.strength", "mix.lowest_compression"),
+        ("wall", "wall.weight", "wall.own_weight wall.unit_weight"),
+        ("wall", "wall.footing_width", "footing.width"), ("wall", "wall.unsupported_height", "wall.height"),
+        ("wall", "wall.load", "wall.line_load wall.base_load"), ("wall", "wall.taper", ""),
+        ("wall", "wall.max_height", ""),
+        ("wall", "footing.frost_depth", "site.frost_depth"), ("wall", "mix.density", "mix.dry_density"),
+        ("pier", "pier.thickness", "wall.least_thickness"), ("pier", "pier.length", "pier.width"),
+        ("opening", "opening.distance", "opening.corner_distance opening.brace_distance"),
+        ("opening", "opening.sill_height", ""), ("opening", "opening.length", "opening.width"),
+        ("footing", "footing.size", ""), ("footing", "footing.projection", ""),
+        ("site", "site.snow", "site.ground_snow"), ("site", "site.category", "site.seismic_category"),
+        ("roof", "roof.height", ""), ("project", "project.area", ""), ("wall", "wall.hight", "wall.height"),
+    ],
+)  # fmt: skip
+def test_only_facts_that_mean_the_same_are_proposed(about: str, name: str, proposed: str) -> None:
+    hint = known_instead(name, facts_for(about))
+    assert re.findall(r"\b[a-z]+\.[a-z_]+", hint) == proposed.split()
+
+
+def test_a_word_of_two_lists_is_refused_once(tmp_path: Path) -> None:
+    assert codes(tmp_path, (RULES + EXAMPLES).replace("forms: [any]", "forms: [cobb]")) == [(6, "word-unknown")]
 
 
 @pytest.mark.parametrize(

@@ -219,6 +219,20 @@ EVERYDAY = (
     ("24 hours", "time", 86400.0), ("1 hour", "time", 3600.0), ("2 hrs", "time", 7200.0),
     ("40 seconds", "seconds", 40.0),
     ("30 minutes", "minutes", 1800.0), ("45 degrees", "angle", math.pi / 4), ("25 percent", "share", 0.25),
+    (".5 in", "thickness", INCH / 2), ("1–1/2 in", "thickness", 1.5 * INCH), ("0.4 m.", "thickness", 0.4),
+    ("35 lb/sf", "pressure", 35 * LB / FOOT**2), ("35 lbs per square foot", "pressure", 35 * LB / FOOT**2),
+    ("1.5 ksf", "pressure", 1500 * LB / FOOT**2), ("1.5 kips/ft2", "pressure", 1500 * LB / FOOT**2),
+    ("0.4 klf", "line_load", 400 * LB / FOOT), ("0.4 kip/ft", "line_load", 400 * LB / FOOT),
+    ("400 lbs per foot", "line_load", 400 * LB / FOOT), ("400 lb / ft", "line_load", 400 * LB / FOOT),
+    ("400 pounds/ft", "line_load", 400 * LB / FOOT), ("400 lb/lf", "line_load", 400 * LB / FOOT),
+    ("110 lbs per cubic foot", "density", 110 * 0.45359237 / FOOT**3),
+    ("60 lbs per square inch", "stress", 60 * LB / INCH**2), ("60 p.s.i.", "stress", 60 * LB / INCH**2),
+    ("115 mi/hr", "speed", 115 * 1609.344 / 3600), ("180 kph", "speed", 50.0), ("180 km/hr", "speed", 50.0),
+    ("28 d", "age", 2419200.0), ("4 weeks", "age", 2419200.0), ("28 Days", "age", 2419200.0),
+    ("25 pct", "share", 0.25), ("25 %.", "share", 0.25), ("5 kgs", "mass", 5.0), ("3 tonnes", "tonnage", 3000.0),
+    ("68 F", "temperature", 293.15), ("68 deg F", "temperature", 293.15), ("20 C", "temperature", 293.15),
+    ("2 hr*ft2*F/Btu", "thermal_resistance", 2 * 0.1761102), ("2.3 m2K/W", "thermal_resistance", 2.3),
+    ("0.65 W/mK", "conductivity", 0.65), ("0.84 kJ/kgK", "specific_heat", 840.0),
     ("0", "length", 0.0), ("0.0", "coordinate", 0.0), ("0", "pressure", 0.0), ("0", "share", 0.0), ("0", "angle", 0.0),
 )  # fmt: skip
 
@@ -255,6 +269,18 @@ def test_what_people_write_is_read(text: str, kind: str, si: float) -> None:
         ("20 degrees", "temperature", "measure-unit"),
         ("0", "temperature", "measure-no-unit"), ("9 pounds", "length", "measure-dimension"),
         ("900 lb", "stress", "measure-dimension"), ("900 kg", "force", "measure-dimension"),
+        # Ranges, sums and what is only said.
+        ("8–10 ft", "length", "measure-form"), ("8 ft +/- 1 in", "length", "measure-form"),
+        ("~8 ft", "length", "measure-form"), ("8' .5", "length", "measure-form"), ("1 .5 in", "length", "measure-form"),
+        ("16 in thick", "thickness", "measure-form"), ("2x4", "thickness", "measure-unit"),
+        ("#4", "thickness", "measure-form"), ("1 m 20", "length", "measure-form"),
+        ("1 500 psf", "pressure", "measure-form"), ("8-foot", "length", "measure-form"),
+        ("1 h 30 min", "time", "measure-form"), ("90 m", "time", "measure-dimension"),
+        # Mass for a force, thousands for kips, insulation without its system, tons and yards of two sorts.
+        ("72 kg/m2", "pressure", "measure-unit"), ("600 kg/m", "line_load", "measure-unit"),
+        ("1 k", "force", "measure-unit"), ("1 ton", "force", "measure-dimension"),
+        ("2 yards", "volume", "measure-dimension"), ("R-13", "thermal_resistance", "measure-form"),
+        ("5 gallons", "vessel_volume", "measure-unit"), ("68 F", "length", "measure-dimension"),
         # A pitch where no roof is asked for, and a run that is not twelve.
         ("6:12", "angle", "measure-form"), ("6/12", "angle", "measure-no-unit"), ("6/12", "length", "measure-no-unit"),
     ],
@@ -289,6 +315,17 @@ def test_no_two_readings_of_one_text() -> None:
         for symbol, name in SPELLINGS.items():
             if unit(symbol).dimension == kind.dimension and symbol not in ("%", "lb", "deg", "°", "rad"):
                 assert in_strict_grammar(f"3 {symbol}", kind) == f"3 {symbol}", (kind.name, name)
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [("72 kg/m2", "pressure"), ("600 kg/m", "line_load"), ("28 dd", "age"), ("25 pcx", "share"), ("2m40", "length"),
+     ("840 J/kgK", "specific_heat"), ("650 mW/(m·K)", "conductivity"), ("1.76 t/m3", "density"), ("1 k", "force")],
+)  # fmt: skip
+def test_no_hint_proposes_another_measure_or_prefix(text: str, kind: str) -> None:
+    with pytest.raises(MeasureError) as found:
+        measure(text, kind)
+    assert "did you mean" not in found.value.instead
 
 
 def test_of_a_word_for_two_units_the_one_that_fits_is_named() -> None:

@@ -59,7 +59,7 @@ def test_the_lines_of_a_pier() -> None:
     pier = piers[1]
     facts = pier_facts(pier, 0.4)
     (width,), (slender,) = facts["pier.width"].steps, facts["pier.width_to_thickness"].steps
-    assert width.says == "Solid length between A and B"
+    assert width.says == "Clear width between A and B"
     assert [(one.symbol, one.value) for one in (*width.given, width.result)] == [
         ("s₂", 2.6), ("s₁", 2.0), ("b", pytest.approx(0.6))
     ]  # fmt: skip

@@ -94,7 +94,7 @@ def test_no_standing_above_its_evidence(name: str, standing: str, source: str) -
 def covers(copy: Copy, source: str) -> bool:
     """Whether every clause that the source names lies within one that was read."""
     source = source.split(";")[0]
-    named = re.findall(r"\b(?:AU|R)?\d+(?:\.\d+)+\b|\b2109\b|14\.7\.4\.\d+ [A-Z]|\b150-\d+", source)
+    named = re.findall(r"\b(?:AU|R|N)?\d+(?:\.\d+)+\b|\b2109\b|14\.7\.4\.\d+ [A-Z]|\b150-\d+", source)
     if not named:
         return any(clause in source for clause in copy.clauses)
     return all(any(one == clause or one.startswith((clause + ".", clause + " ")) or clause.startswith(one + " ")

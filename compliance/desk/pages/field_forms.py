@@ -38,7 +38,7 @@ def fields_form(paths: Sequence[FieldPath], snapshot: Snapshot, back: str) -> Ma
     """A form for some fields; those left empty are not written. None where there are none."""
     checked = snapshot.checked
     shown = [path for path in paths if len(path) > 1][:_MOST_FIELDS]
-    if checked is None or not shown or snapshot.problems:
+    if checked is None or not shown or snapshot.problems or snapshot.is_for_phone:
         return None
     rows = [_row(path, checked) for path in shown]
     return edit_form(joined(rows), tag("button", "Write", type="submit"), snapshot=snapshot, back=back, class_="fields")
@@ -62,7 +62,9 @@ def field_groups_form(
 def change_form(
     changes: Iterable[tuple[FieldPath, str | None]], label: str, snapshot: Snapshot, back: str, action: str = "/try"
 ) -> Markup:
-    """A button that tries some changes, or keeps them; None takes what is there away."""
+    """A button that tries some changes, or keeps them; None takes what is there away. Nothing for a phone."""
+    if snapshot.is_for_phone:
+        return Markup("")
     fields = (
         tag("input", type="hidden", name=name, value=value)
         for path, text in changes

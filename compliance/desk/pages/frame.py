@@ -35,7 +35,19 @@ PLACES = (
     ("/inspections", "Inspections"),
     ("/papers", "Papers"),
     ("/cautions", "Cautions"),
+    ("/phone", "Phone"),
 )
+PHONE_PLACES = (
+    ("/", "Answer"),
+    ("/inspections", "Inspections"),
+    ("/photos", "Photos and papers"),
+    ("/plan", "Plan"),
+    ("/limits", "Limits"),
+    ("/papers", "Papers"),
+    ("/cautions", "Cautions"),
+)
+"""What a phone may open."""
+_ON_PHONE = "A phone reads the project, adds photos and records hold points. Nothing that is sent is encrypted."
 
 
 def page(title: str, snapshot: Snapshot, *children: Child, here: str = "", scripts: Sequence[str] = ()) -> bytes:
@@ -52,18 +64,21 @@ def page(title: str, snapshot: Snapshot, *children: Child, here: str = "", scrip
         tag("link", rel="icon", href="/static/icon.svg"),
         *(tag("script", type="module", src=f"/static/{name}") for name in ("live.js", *scripts)),
     )
-    places = PLACES if here != "/begin" else ()  # there is no other page yet
+    all_places = PHONE_PLACES if snapshot.is_for_phone else PLACES
+    places = all_places if here != "/begin" else ()  # there is no other page yet
     links = [
         tag("a", label, href=place, **({"aria_current": "page"} if place == here else {})) for place, label in places
     ]
+    steps = None if snapshot.is_for_phone else _steps(snapshot)
     body = tag(
         "body",
         _SYMBOLS,
         tag("a", "To the content", class_="skip", href="#content"),
-        tag("header", tag("p", name, class_="name"), tag("nav", *links, _steps(snapshot), aria_label="Pages")),
+        tag("header", tag("p", name, class_="name"), tag("nav", *links, steps, aria_label="Pages")),
         tag("div", class_="news", id="news", role="status", aria_live="polite"),
         tag("main", *children, id="content", tabindex="-1", data_number=str(snapshot.number)),
-        tag("footer", tag("p", SHORT), end_form()),
+        tag("footer", tag("p", SHORT), tag("p", _ON_PHONE) if snapshot.is_for_phone else end_form()),
+        **({"class_": "phone"} if snapshot.is_for_phone else {}),
     )
     return f"<!doctype html>\n{tag('html', parts, body, lang='en')}\n".encode()
 
@@ -113,12 +128,13 @@ def problems_box(snapshot: Snapshot, read_lines: ReadLines) -> Markup:
         return Markup("")
     old = "Below is the last check that could be made; it is out of date." if snapshot.checked else ""
     text = problems_text(snapshot.problems, _WIDE, read_lines)
+    mend = tag("a", "Mend the lines here", href="/mend", class_="button")
     return tag(
         "section",
         tag("h2", "The files cannot be read as they stand"),
         tag("p", f"Nothing was checked anew. {old}"),
         tag("pre", text, tabindex="0"),
-        tag("p", tag("a", "Mend the lines here", href="/mend", class_="button")),
+        tag("p", "The lines are mended at the desk." if snapshot.is_for_phone else mend),
         class_="care",
         role="alert",
     )

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
 from datetime import date
+from types import MappingProxyType
 
 from compliance.checked import Checked
 from compliance.desk.paperwork.record_forms import (
@@ -23,6 +24,8 @@ from compliance.record import record
 from compliance.report.answer.questions_due import Section
 from compliance.report.mark_runs import in_runs
 
+Photos = Mapping[str, Sequence[Evidence]]
+NO_PHOTOS: Photos = MappingProxyType({})
 _MOST_EACH = 60
 _WORDS: dict[Section, tuple[str, str, str]] = {
     "attestations": ("not answered", "yes", "no"),
@@ -44,8 +47,8 @@ class Asked:
     subjects: tuple[str, ...]
 
 
-def asked_block(one: Asked, checked: Checked, entry: Entry) -> Markup:
-    """The question, an answer for all subjects or for each, evidence and a note."""
+def asked_block(one: Asked, checked: Checked, entry: Entry, photos: Markup | None = None) -> Markup:
+    """The question, an answer for all subjects or for each, evidence, `photos` that are taken with it, and a note."""
     options = list(zip(("", "yes", "no"), _WORDS[one.section], strict=True))
     each = None
     if 1 < len(one.subjects) <= _MOST_EACH:
@@ -61,15 +64,18 @@ def asked_block(one: Asked, checked: Checked, entry: Entry) -> Markup:
         choice_field(_all(one), about, options, entry),
         each,
         evidence_field(_evidence(one), checked, entry),
+        photos,
         long_field(_note(one), "Note", entry),
         class_="asked",
     )
 
 
-def given_answers(fields: Fields, asked: Sequence[Asked], attached: Container[str]) -> list[GivenAnswer]:
+def given_answers(
+    fields: Fields, asked: Sequence[Asked], attached: Container[str], photos: Photos = NO_PHOTOS
+) -> list[GivenAnswer]:
     """The answers that were given, at least one. Raises EditRefusedError where who or when is not said, and
     ChangedMeanwhileError for an answer to what is not asked any more, or by evidence that is not `attached`: a file of
-    the machine is never taken in by its path."""
+    the machine is never taken in by its path. `photos` go with the answers by the key of what is asked."""
     known = {name for one in asked for name in (_all(one), *(_each(one, mark) for mark in one.subjects))}
     for name, values in fields.items():
         if name.startswith(("all:", "one:")) and values[0].strip() and name not in known:
@@ -78,18 +84,24 @@ def given_answers(fields: Fields, asked: Sequence[Asked], attached: Container[st
         if strange := [one for one in values if name.startswith("evidence:") and one and one not in attached]:
             raise ChangedMeanwhileError(f"{strange[0]} is no photo or paper of the project; nothing was written")
     answered = [(one, list(_by_answer(fields, one))) for one in asked]
+    if idle := [one for one, parts in answered if photos.get(one.key) and not parts]:
+        raise EditRefusedError(f"{idle[0].title}: a photo is there and no answer; choose one")
     if not any(parts for _, parts in answered):
         raise EditRefusedError("nothing is answered yet: choose an answer first")
     by = text_of_field(fields, "by", "write who says so")
     on = day_of_field(fields, "on", "write on which day, as 2026-05-14")
     assert on is not None
     return [
-        _given(fields, one, marks, answer=answer, by=by, on=on) for one, parts in answered for answer, marks in parts
+        _given(fields, one, marks, answer=answer, by=by, on=on, photos=photos.get(one.key, ()))
+        for one, parts in answered
+        for answer, marks in parts
     ]
 
 
-def _given(fields: Fields, one: Asked, marks: tuple[str, ...], answer: bool, by: str, on: date) -> GivenAnswer:
-    evidence = tuple(Evidence(mark) for mark in fields.get(_evidence(one), ()) if mark)
+def _given(
+    fields: Fields, one: Asked, marks: tuple[str, ...], answer: bool, by: str, on: date, photos: Sequence[Evidence]
+) -> GivenAnswer:
+    evidence = (*(Evidence(mark) for mark in fields.get(_evidence(one), ()) if mark), *photos)
     return GivenAnswer(
         one.section, rule=one.name, about=marks, answer=answer, by=by, on=on, evidence=evidence,
         note=text_of_field(fields, _note(one)),

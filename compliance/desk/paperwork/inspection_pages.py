@@ -9,8 +9,11 @@ from compliance.checked import Checked
 from compliance.desk.kept_check import Snapshot
 from compliance.desk.pages.frame import drawn, listed, section, subject_path
 from compliance.desk.paperwork.asked_people import Asked, asked_block
+from compliance.desk.paperwork.point_photos import photo_field
 from compliance.desk.paperwork.question_pages import answer_line
 from compliance.desk.paperwork.record_forms import Entry, entry_form, record_page, who_and_when
+from compliance.desk.uploads.held_uploads import HeldUploads
+from compliance.desk.uploads.proof_uploads import ProofUpload
 from compliance.output.checklist.html_tags import Child, Markup, joined, tag
 from compliance.output.terminal.problem_text import ReadLines
 from compliance.report.answer.questions_due import entry_name
@@ -42,19 +45,21 @@ def _asked(checked: Checked, point: SitePoint) -> Asked:
     )  # fmt: skip
 
 
-def inspection_page(snapshot: Snapshot, entry: Entry, read_lines: ReadLines, today: date) -> bytes:
-    """The whole page."""
+def inspection_page(
+    snapshot: Snapshot, entry: Entry, held: HeldUploads[ProofUpload], read_lines: ReadLines, today: date
+) -> bytes:
+    """The whole page; `held` are photos that are not kept yet."""
     return record_page(
         "Inspections", here=INSPECTIONS, snapshot=snapshot, entry=entry, read_lines=read_lines,
-        parts=lambda checked: _parts(checked, entry, today),
+        parts=lambda checked: _parts(checked, entry, held, today), scripts=("shots.js",),
     )  # fmt: skip
 
 
-def _parts(checked: Checked, entry: Entry, today: date) -> Iterator[Child]:
+def _parts(checked: Checked, entry: Entry, held: HeldUploads[ProofUpload], today: date) -> Iterator[Child]:
     asked = points_asked(checked)
     yield tag("p", f"{counted(len(asked), 'point')} to be looked at, in the order of the work.")
     if asked:
-        blocks = [asked_block(one, checked, entry) for one in asked]
+        blocks = [asked_block(one, checked, entry, photo_field(one, entry, held)) for one in asked]
         who = who_and_when(checked, entry, "Who looked at it", today)
         yield entry_form(INSPECTIONS, "inspect", who, *blocks, button="Write the records")
     writer = Writer(checked.project.project.units)

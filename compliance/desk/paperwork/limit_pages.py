@@ -64,29 +64,35 @@ def limit_page(snapshot: Snapshot, entry: Entry, read_lines: ReadLines, today: d
     """The whole page."""
     return record_page(
         "Limits", here=LIMITS, snapshot=snapshot, entry=entry, read_lines=read_lines,
-        parts=lambda checked: _parts(checked, entry, today),
+        parts=lambda checked: _parts(checked, entry, today, snapshot.is_for_phone),
     )  # fmt: skip
 
 
-def _parts(checked: Checked, entry: Entry, today: date) -> Iterator[Child]:
+def _parts(checked: Checked, entry: Entry, today: date, is_for_phone: bool) -> Iterator[Child]:
+    """The limits, each with room for what was read; to be read alone on a phone."""
     listed = limits_of_codes(checked)
     if not listed:
         yield tag("p", "No finding of this project rests on a limit of a code or standard.")
         return
     counts = {standing: sum(one.limit.standing is standing for one in listed) for standing in reversed(Standing)}
     says = ", ".join(f"{count} {standing.value}" for standing, count in counts.items() if count)
-    yield tag("p", f"{counted(len(listed), 'limit')} of codes that findings rest on: {says}. {_LEAD}")
+    lead = "They are entered at the desk." if is_for_phone else _LEAD
+    yield tag("p", f"{counted(len(listed), 'limit')} of codes that findings rest on: {says}. {lead}")
     writer = Writer(checked.project.project.units)
-    parts: list[Child] = [who_and_when(checked, entry, "Who read it", today)]
+    parts: list[Child] = [] if is_for_phone else [who_and_when(checked, entry, "Who read it", today)]
     for standing in reversed(Standing):
         some = [one for one in listed if one.limit.standing is standing]
         if some:
-            blocks = (_limit(checked, one, entry, writer) for one in some)
+            blocks = (_limit(checked, one, None if is_for_phone else entry, writer) for one in some)
             parts.append(section(standing.value.capitalize(), *blocks))
-    yield entry_form(LIMITS, "confirm", *parts, button="Write the limits that were read")
+    if is_for_phone:
+        yield from parts
+    else:
+        yield entry_form(LIMITS, "confirm", *parts, button="Write the limits that were read")
 
 
-def _limit(checked: Checked, one: ListedLimit, entry: Entry, writer: Writer) -> Markup:
+def _limit(checked: Checked, one: ListedLimit, entry: Entry | None, writer: Writer) -> Markup:
+    """What is known of a limit; with an entry, room for what was read."""
     limit = one.limit
     table = table_of(checked.rule_sets, limit)
     what = f"{one.title}: {limit.name.replace('_', ' ')}"
@@ -99,8 +105,11 @@ def _limit(checked: Checked, one: ListedLimit, entry: Entry, writer: Writer) -> 
         tag("p", limit.note, class_="small") if limit.note else None,
         tag("p", f"For {', '.join(marks[:_MOST_SUBJECTS])}{more}", class_="small"),
     ]  # fmt: skip
+    cells = None if table is None else _table(table, limit, entry, writer)
+    if entry is None:
+        return tag("div", tag("h3", what), *known, cells, class_="asked")
     field = LimitField(limit)
-    value = text_field(field.name, "Value as read", entry) if table is None else _table(table, limit, entry, writer)
+    value = cells or text_field(field.name, "Value as read", entry)
     extra = {
         "edition": "Edition of that copy",
         "where": "Where it stands in it",
@@ -123,8 +132,8 @@ def _from(limit: LimitUsed) -> Iterator[str]:
         yield f" ({'; '.join(text for text in (limit.standing.value, limit.source) if text)})"
 
 
-def _table(table: Table, limit: LimitUsed, entry: Entry, writer: Writer) -> Markup:
-    """The cells with what is known of each and room for what was read."""
+def _table(table: Table, limit: LimitUsed, entry: Entry | None, writer: Writer) -> Markup:
+    """The cells with what is known of each and, with an entry, room for what was read."""
     across = [entry_words(table.columns, one, writer) for one in table.columns.entries] if table.columns else ["value"]
     head = tag("tr", tag("th", corner_words(table), scope="col"), *(tag("th", one, scope="col") for one in across))
     rows = []
@@ -139,8 +148,12 @@ def _table(table: Table, limit: LimitUsed, entry: Entry, writer: Writer) -> Mark
                aria_label=f"Table {limit.name.replace('_', ' ')}")  # fmt: skip
 
 
-def _cell(field: LimitField, value: float | None, table: Table, label: str, entry: Entry, writer: Writer) -> Markup:
+def _cell(
+    field: LimitField, value: float | None, table: Table, label: str, entry: Entry | None, writer: Writer
+) -> Markup:
     known = "open" if value is None else writer.both(value, table.kind)
+    if entry is None:
+        return tag("td", known)
     box = tag("input", type="text", name=field.name, value=entry.value(field.name), autocomplete="off",
               aria_label=f"Value as read: {label}")  # fmt: skip
     return tag("td", joined([tag("span", known, class_="small"), tag("br"), box]))

@@ -39,6 +39,8 @@ class PaperDesk:
 def paper_page(snapshot: Snapshot, entry: Entry, there: PaperDesk, read_lines: ReadLines, today: date) -> bytes:
     """The whole page."""
     children: list[Child] = [problems_box(snapshot, read_lines), tag("h1", "Papers"), boxes(entry)]
+    if snapshot.is_for_phone:
+        return page("Papers", snapshot, *children, _there(there.files), here=PAPERS)
     children += [_jobs(there.jobs), _there(there.files), _to_make()]
     checked = snapshot.checked
     if checked is not None and not snapshot.problems:

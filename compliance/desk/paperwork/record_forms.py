@@ -53,12 +53,13 @@ def record_page(
     entry: Entry,
     read_lines: ReadLines,
     parts: Callable[[Checked], Iterable[Child]],
+    scripts: Sequence[str] = (),
 ) -> bytes:
     """A page of forms that record something: its `parts` where the project reads, what keeps it from that otherwise."""
     children: list[Child] = [problems_box(snapshot, read_lines), tag("h1", title), boxes(entry)]
     if snapshot.checked is not None and not snapshot.problems:
         children += parts(snapshot.checked)
-    return page(title, snapshot, *children, here=here)
+    return page(title, snapshot, *children, here=here, scripts=scripts)
 
 
 def read_fields(body: bytes) -> Fields:
@@ -116,9 +117,10 @@ def entry_form(action: str, do: str, *children: Child, button: str = "Write") ->
 def text_field(
     name: str, label: str, entry: Entry, default: str = "", kind: str = "text", hint: str = "", known: str = ""
 ) -> Markup:
-    """A line to type in. `known` is the id of a list of what was typed before."""
-    more = {"list": known} if known else {}
-    value = tag("input", type=kind, name=name, id=name, value=entry.value(name, default), autocomplete="off", **more)
+    """A line to type in. `known` is the id of a list of what was typed before; what a person calls oneself, the browser
+    may know too."""
+    more = {"list": known, "autocomplete": "name"} if known else {"autocomplete": "off"}
+    value = tag("input", type=kind, name=name, id=name, value=entry.value(name, default), **more)
     return _row(name, label, value, hint)
 
 

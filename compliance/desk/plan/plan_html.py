@@ -43,26 +43,30 @@ class Chosen:
 
 def plan_page(snapshot: Snapshot, picture: PlanPicture | None, chosen: Chosen, read_lines: ReadLines) -> bytes:
     """The drawing with its forms; where the project has no walls, the way to its building."""
-    children = [problems_box(snapshot, read_lines), tag("h1", "Plan")]
+    children: list[Child] = [problems_box(snapshot, read_lines), tag("h1", "Plan")]
     checked = snapshot.checked
     if checked is None:
         return page("Plan", snapshot, *children, here="/plan")
     if checked.project.is_earth_only:
         begin = tag("p", tag("a", "Describe the building", href="/begin", class_="button"))
-        return page("Plan", snapshot, *children, tag("p", "The project describes no wall yet."), begin, here="/plan")
+        children += [tag("p", "The project describes no wall yet."), None if snapshot.is_for_phone else begin]
+        return page("Plan", snapshot, *children, here="/plan")
     mark = chosen.wall if chosen.wall in checked.project.walls else next(iter(checked.project.walls))
     fails = failing(checked.findings)
     left = tag("div", _sheet(snapshot, checked, picture, mark=mark, fails=fails), _walls(checked, mark, fails))
     children.append(tag("div", left, _beside(snapshot, checked, mark, fails.get(mark, [])), class_="beside"))
-    if not snapshot.problems:
+    can_change = not snapshot.problems and not snapshot.is_for_phone
+    if can_change:
         children += _forms(checked, snapshot, replace(chosen, wall=mark))
-    return page("Plan", snapshot, *children, here="/plan", scripts=() if snapshot.problems else ("plan.js",))
+    return page("Plan", snapshot, *children, here="/plan", scripts=("plan.js",) if can_change else ())
 
 
 def _sheet(snapshot: Snapshot, checked: Checked, picture: PlanPicture | None, mark: str, fails: Failing) -> Markup:
     if picture is None:
         return tag("p", "No wall has a place in the plan yet: write where it begins and ends.")
     source = f"/picture/plan.svg?number={snapshot.number}"
+    if snapshot.is_for_phone:
+        return tag("a", tag("img", src=source, alt="The plan, as the papers draw it"), href=source)
     size = {"width": f"{picture.width:.0f}", "height": f"{picture.height:.0f}"}
     wide = "drawn wide" if picture.width > _WIDE else "drawn"
     image = tag("img", src=source, alt="The plan, as the papers draw it", **size)

@@ -21,7 +21,7 @@ def answer_routes(desk: DeskContext) -> list[Route]:
     def subject_of(request: Request) -> Response:
         subject, rule = request.path_params["subject"], request.query_params.get("rule", "")
         with desk.kept.lock:
-            now = desk.kept.look()
+            now = desk.look()
             findings = findings_about(now.checked, subject) if now.checked else []
             if now.checked is None or not findings:
                 says = tag("p", f"Nothing is called {subject!r}, or no rule is about it.")

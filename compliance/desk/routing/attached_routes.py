@@ -16,7 +16,6 @@ from compliance.desk.pages.edit_html import refusal_page
 from compliance.desk.routing.desk_context import DeskContext, html_of
 from compliance.desk.routing.lab_routes import read_whole
 from compliance.desk.sent_forms import EditForm, FormError, path_of_text, read_fields, seen_in, written_value
-from compliance.desk.uploads.held_uploads import HeldUploads
 from compliance.desk.uploads.proof_ties import ties
 from compliance.desk.uploads.proof_uploads import ProofUpload, proof_upload
 from compliance.documents.attachments.pictures import Picture, read_picture
@@ -37,7 +36,7 @@ _WRITTEN = ("title", "date", "kind")
 
 def attached_routes(desk: DeskContext) -> list[Route]:
     """Those of this area."""
-    held: HeldUploads[ProofUpload] = HeldUploads()
+    held, is_phone = desk.proofs, desk.session.is_phone
 
     def drop(request: Request, data: bytes) -> Response:
         """Where the page goes on, or why the file is not taken, as a line of text for the script that sent it."""
@@ -45,13 +44,15 @@ def attached_routes(desk: DeskContext) -> list[Route]:
             upload = proof_upload(desk.kept.folder, request.path_params["name"], data)
         except RefusedError as refused:
             return PlainTextResponse(f"{refused.wrong} ({refused.instead})", 415)
+        if is_phone and upload.picture is None:
+            return PlainTextResponse("A phone adds photos alone; papers are dropped in at the desk.", 415)
         return PlainTextResponse(f"{PHOTOS}/new/{held.add(upload)}")
 
     def new(request: Request) -> Response:
         number = request.path_params["number"]
         upload = held.of(number)
         with desk.kept.lock:
-            now = desk.kept.look()
+            now = desk.look()
             if upload is None or now.checked is None:
                 return html_of(refusal_page(now, GONE, (), PHOTOS), 404)
             return html_of(new_page(now, number, upload))
@@ -63,7 +64,7 @@ def attached_routes(desk: DeskContext) -> list[Route]:
     def keep(request: Request, body: bytes) -> Response:
         upload = held.of(request.path_params["number"])
         with desk.kept.lock:
-            now = desk.kept.look()
+            now = desk.look()
             if upload is None or now.checked is None:
                 return html_of(refusal_page(now, GONE, (), PHOTOS), 404)
             project = now.checked.project
@@ -72,7 +73,7 @@ def attached_routes(desk: DeskContext) -> list[Route]:
                 form = EditForm((), seen_in(fields), PHOTOS)
 
                 def write() -> Response:
-                    desk.write_step(_edits(fields, upload, project), form.seen, {upload.file: upload.data})
+                    desk.write_step(_edits(fields, upload, project, is_phone), form.seen, {upload.file: upload.data})
                     return RedirectResponse(PHOTOS, 303)
 
                 return desk.refusing(write, form)
@@ -100,8 +101,9 @@ def attached_routes(desk: DeskContext) -> list[Route]:
     ]
 
 
-def _edits(fields: Fields, upload: ProofUpload, project: Project) -> list[ValueEdit]:
-    """Its entry, and its mark where it is proof of something. Raises EditRefusedError or FormError."""
+def _edits(fields: Fields, upload: ProofUpload, project: Project, is_phone: bool) -> list[ValueEdit]:
+    """Its entry, and its mark where it is proof of something, from a phone of an inspection alone. Raises
+    EditRefusedError or FormError."""
     mark = one_of(fields, "mark")
     refuse_mark("attachments", mark, project)
     entry: dict[str, Any] = {"file": upload.file}
@@ -111,7 +113,7 @@ def _edits(fields: Fields, upload: ProofUpload, project: Project) -> list[ValueE
     edits = [ValueEdit(("attachments", mark), entry)]
     if tie := one_of(fields, "tie"):
         path = path_of_text(tie)
-        if path not in ties(project):
+        if path not in ties(project, on_site_alone=is_phone):
             raise EditRefusedError("what it proves is not there any more, or names another attachment by now")
         edits.append(ValueEdit(path, mark))
     return edits

@@ -17,11 +17,13 @@ from compliance.desk.pages.edit_html import problems_words, refusal_page, sent_a
 from compliance.desk.sent_forms import EditForm, FormError, local, read_form
 from compliance.desk.svg_views import Pictures
 from compliance.desk.tried_changes import Trials
+from compliance.desk.uploads.held_uploads import HeldUploads
+from compliance.desk.uploads.proof_uploads import ProofUpload
 from compliance.editing.file_edits import ChangedMeanwhileError, EditRefusedError, ValueEdit
 from compliance.editing.yaml_splice import SpliceError
 from compliance.problems import ProblemsFound
 from compliance.reading.plain_file import NO_FILES
-from compliance.record import record
+from compliance.record import record, replace
 from compliance.refused import RefusedError
 from compliance.start.project_files.created_folder import is_project
 from compliance.units import MeasureError
@@ -31,23 +33,32 @@ _NO_FIELDS: Mapping[str, Sequence[str]] = MappingProxyType({})
 
 @record
 class DeskContext:
-    """One run of the desk. `end` makes the server come back, `is_ending` says whether it was called."""
+    """One run of the desk. `end` makes the server come back, `is_ending` says whether it was called. `phone` is who may
+    come in by a phone, None where none may; the context of what a phone asks for has the same one as its `session`.
+    `proofs` are photos and papers that are not kept yet."""
 
     kept: KeptCheck
     session: Session
     pictures: Pictures
     trials: Trials
+    proofs: HeldUploads[ProofUpload]
     end: Callable[[], None]
     is_ending: Callable[[], bool]
+    phone: Session | None = None
+    end_phone: Callable[[], None] = lambda: None
+
+    def look(self) -> Snapshot:
+        """The check of the files as they stand, for who asks here."""
+        return replace(self.kept.look(), is_for_phone=self.session.is_phone)
 
     def page(self, made: Callable[[Snapshot], bytes]) -> Callable[[Request], Response]:
         """Answers with a page of the check as the files stand; where there is no project, with the way to begin one."""
 
         def answered(request: Request) -> Response:
-            if not is_project(self.kept.folder):
+            if not is_project(self.kept.folder) and not self.session.is_phone:
                 return RedirectResponse("/begin", 303)
             with self.kept.lock:
-                return html_of(made(self.kept.look()))
+                return html_of(made(self.look()))
 
         return answered
 
@@ -103,7 +114,7 @@ class DeskContext:
                 why = str(error)
             except OSError as error:
                 status, why = 500, f"the file cannot be written: {error.strerror or error}"
-            now = self.kept.look()
+            now = self.look()
             again = sent_again(now, fields, action, form.back) if action else None
             return html_of(refusal_page(now, why, form.edits, form.back, again=again), status)
 

@@ -29,11 +29,11 @@ def plan_routes(desk: DeskContext) -> list[Route]:
     """Those of this area."""
 
     def plan(request: Request) -> Response:
-        if not is_project(desk.kept.folder):
+        if not is_project(desk.kept.folder) and not desk.session.is_phone:
             return RedirectResponse("/begin", 303)
         asked = request.query_params
         with desk.kept.lock:
-            now = desk.kept.look()
+            now = desk.look()
             chosen = Chosen(asked.get("wall", ""), asked.get("corner", ""), asked.get("like", ""))
             return html_of(plan_page(now, desk.pictures.plan(), chosen, read_source_lines))
 
@@ -58,7 +58,7 @@ def plan_routes(desk: DeskContext) -> list[Route]:
             return desk.refusing(lambda: write(fields, form), form, fields, action)
 
         def write(fields: Fields, form: EditForm) -> Response:
-            now = desk.kept.look()
+            now = desk.look()
             if now.checked is None or now.problems:
                 raise EditRefusedError("the files cannot be read as they stand; mend them first")
             made = make(now.checked.project, fields)

@@ -36,10 +36,10 @@ class RecordPage:
 
     def _show(self, request: Request) -> Response:
         with self._desk.kept.lock:
-            now, last = self._desk.kept.look(), self._last
+            now, last = self._desk.look(), self._last
             is_last = last is not None and (last.step is None or self._desk.kept.history.is_last(last.step))
             says = last.says if last is not None and is_last else ()
-            entry = Entry(says=says, by=self._by, asked=dict(request.query_params))
+            entry = Entry(says=says, by=self._known, asked=dict(request.query_params))
             return html_of(self._page_of(now, entry))
 
     async def _take(self, request: Request) -> Response:
@@ -69,8 +69,13 @@ class RecordPage:
                 self._last, self._by = written, written.by or self._by
                 return RedirectResponse(self._path + ("?later=1" if "later" in fields else ""), 303)
             asked = {"later": "1"} if "later" in fields else {}
-            entry = Entry(fields, why=tuple(dict.fromkeys(why)), by=self._by, asked=asked)
-            return html_of(self._page_of(self._desk.kept.look(), entry), status)
+            entry = Entry(fields, why=tuple(dict.fromkeys(why)), by=self._known, asked=asked)
+            return html_of(self._page_of(self._desk.look(), entry), status)
+
+    @property
+    def _known(self) -> str:
+        """Who entered something last at the desk; several people may come in by phones."""
+        return "" if self._desk.session.is_phone else self._by
 
     def _written(self, write: Write, fields: Fields) -> Written:
         """Raises as the writers do, with nothing written."""

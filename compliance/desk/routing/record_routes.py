@@ -11,6 +11,7 @@ from compliance.checked import Checked
 from compliance.desk.paperwork.asked_people import Asked, given_answers
 from compliance.desk.paperwork.inspection_pages import INSPECTIONS, inspection_page, points_asked
 from compliance.desk.paperwork.limit_pages import LIMITS, limit_page, limits_read
+from compliance.desk.paperwork.point_photos import point_photos
 from compliance.desk.paperwork.question_pages import QUESTIONS, acceptable, question_page, questions_asked
 from compliance.desk.paperwork.record_forms import Fields, Written, day_of_field, text_of_field
 from compliance.desk.routing.desk_context import DeskContext
@@ -29,9 +30,11 @@ def record_routes(desk: DeskContext) -> list[Route]:
     """Those of this area."""
     folder = desk.kept.folder
 
-    def answers(asked: Callable[[Checked, Fields], list[Asked]]) -> Write:
+    def answers(asked_of: Callable[[Checked, Fields], list[Asked]]) -> Write:
         def write(checked: Checked, fields: Fields) -> Written:
-            given = given_answers(fields, asked(checked, fields), checked.project.attachments)
+            asked = asked_of(checked, fields)
+            photos = point_photos(fields, asked, desk.proofs)
+            given = given_answers(fields, asked, checked.project.attachments, photos)
             entered = enter_answers(folder, given)
             return Written(entered.step, tuple(entered_lines(entered.checked, entered.findings)), by=given[0].by)
 
@@ -80,7 +83,10 @@ def record_routes(desk: DeskContext) -> list[Route]:
             {"confirm": confirm},
         ).routes(),
         *RecordPage(
-            desk, INSPECTIONS, lambda now, entry: inspection_page(now, entry, read_source_lines, date.today()),
+            desk, INSPECTIONS,
+            lambda now, entry: inspection_page(
+                now, entry, held=desk.proofs, read_lines=read_source_lines, today=date.today()
+            ),
             {"inspect": answers(lambda checked, _: points_asked(checked))},
         ).routes(),
     ]  # fmt: skip

@@ -10,7 +10,7 @@ from starlette.requests import Request
 from starlette.responses import PlainTextResponse, Response, StreamingResponse
 from starlette.routing import Route
 
-from compliance.desk.guard import ENTRANCE, NOT_IN
+from compliance.desk.guard import ENTRANCE
 from compliance.desk.routing.desk_context import DeskContext
 from compliance.output.checklist.html_tags import tag
 
@@ -22,6 +22,7 @@ STATIC_FILES = {
     "icon.svg": "image/svg+xml",
     "live.js": "text/javascript",
     "plan.js": "text/javascript",
+    "shots.js": "text/javascript",
 }
 _EVERY, _BEAT = 0.05, 15.0
 
@@ -33,7 +34,9 @@ def session_routes(desk: DeskContext) -> list[Route]:
         """Gives the cookie out. The page then goes on by itself: a redirect that began in another program would come
         without the cookie."""
         if not desk.session.admit(request.query_params.get("token", "")):
-            return PlainTextResponse(NOT_IN, 403)
+            return PlainTextResponse(desk.session.not_in, 403)
+        if desk.session.is_phone:
+            desk.kept.tell()  # the page of the desk with the code in it
         on = tag("meta", http_equiv="refresh", content="0; url=/")
         icon = tag("link", rel="icon", href="/static/icon.svg")  # without it the browser asks for one of its own
         head = tag("head", on, tag("title", "Opening the desk"), icon)
@@ -55,7 +58,7 @@ def session_routes(desk: DeskContext) -> list[Route]:
 
         async def numbers() -> AsyncIterator[str]:
             told, quiet = -1, 0.0
-            while not desk.is_ending() and not await request.is_disconnected():
+            while not desk.is_ending() and not desk.session.is_ended and not await request.is_disconnected():
                 number = desk.kept.now.number
                 if number != told or quiet >= _BEAT:
                     yield f"data: {number}\n\n"

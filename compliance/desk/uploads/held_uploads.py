@@ -12,7 +12,7 @@ from compliance.output.files.write_targets import file_name
 from compliance.refused import RefusedError
 
 T = TypeVar("T")
-_MOST_HELD = 6
+_MOST_HELD = 12
 _OWN = frozenset(own_table(kind) for kind in COLUMNS)
 
 

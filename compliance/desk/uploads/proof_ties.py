@@ -8,10 +8,13 @@ from compliance.facts.common.fact import FieldPath
 from compliance.model.project import Project
 
 
-def ties(project: Project) -> dict[FieldPath, str]:
+def ties(project: Project, on_site_alone: bool = False) -> dict[FieldPath, str]:
     """The path that the mark of an attachment is written to, with words for it. A field that names one already is left
-    out, a list has room for one more."""
-    return {path: words for path, words, held in _all(project) if held is None}
+    out, a list has room for one more. `on_site_alone`: records of inspections and nothing else, as a phone may."""
+    return {
+        path: words for path, words, held in _all(project)
+        if held is None and (path[0] == "inspections" or not on_site_alone)
+    }  # fmt: skip
 
 
 def _all(project: Project) -> Iterator[tuple[FieldPath, str, str | None]]:

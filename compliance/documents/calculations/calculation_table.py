@@ -88,7 +88,9 @@ class CalculationTable:
         behind = f"  ({_and(before.values())})"
         if first.step is None or all(line.short == first.short for _, line in rest):
             return self._across(f"{self._who(taken)}From before: {first.short}{behind}")
-        return self._under(f"From before: {_head(first.step, self._marks(taken))}{behind}", self._results(taken))
+        return self._under(
+            f"From before: {_head(first.step, self._marks(taken))}{behind}", self._written(self._results(taken))
+        )
 
     def _line(self, taken: list[tuple[int, WorkedLine]], behind: str) -> Row:
         """A line that is the same for all who take it."""
@@ -117,11 +119,12 @@ class CalculationTable:
                 continue
             number = self._origin(put_in)
             if all(one.value == given.value for one in put_in.values()):
-                same.append(f"{given.symbol} = {given.written(self._writer)}{number}")
+                same.append(f"{given.symbol} = {first.put_in(given, self._writer)}{number}")
             else:
                 shared = shared_words([one.meaning for one in put_in.values()])
                 meaning = f"{shared}: " if shared else ""
-                rows.append(self._under(f"{meaning}{given.symbol}{number}", put_in))
+                texts = {index: steps[index].put_in(one, self._writer) for index, one in put_in.items()}
+                rows.append(self._under(f"{meaning}{given.symbol}{number}", texts))
             self._shown |= {(index, one.symbol): one.value for index, one in put_in.items()}
         results = {index: step.result for index, step in steps.items()}
         self._shown |= {(index, one.symbol): one.value for index, one in results.items()}
@@ -129,7 +132,8 @@ class CalculationTable:
         formula = f" = {first.formula}" if first.formula else ""
         with_same = f"; {', '.join(same)}" if same else ""
         source = f"  [{first.source}]" if first.source else ""
-        return [*rows, self._under(f"{head}{formula}{with_same}{source}{behind}", results, bold=True)]
+        text = f"{head}{formula}{with_same}{source}{behind}"
+        return [*rows, self._under(text, self._written(results), bold=True)]
 
     def _origin(self, put_in: dict[int, Given]) -> str:
         """The numbers of the lines that all of these come from; nothing where one of them comes from none."""
@@ -140,12 +144,14 @@ class CalculationTable:
     def _results(self, taken: list[tuple[int, WorkedLine]]) -> dict[int, Given]:
         return {index: line.step.result for index, line in taken if line.step}
 
-    def _under(self, text: str, values: dict[int, Given], bold: bool = False) -> Row:
+    def _written(self, values: dict[int, Given]) -> dict[int, str]:
+        return {index: one.written(self._writer) for index, one in values.items()}
+
+    def _under(self, text: str, values: dict[int, str], bold: bool = False) -> Row:
         style = theme.WORKED_RESULT if bold else theme.WORKED_NUMBER
         cells = [Cell((Words(text, theme.WORKED_LINE),))]
         for index in range(len(self._subjects)):
-            written = values[index].written(self._writer) if index in values else NOTHING
-            cells.append(Cell((Words(self._fitted(written), style),)))
+            cells.append(Cell((Words(self._fitted(values.get(index, NOTHING)), style),)))
         return Row(tuple(cells), ruled=bold, air=_AIR)
 
     def _fitted(self, written: str) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from pathlib import PurePath
 from typing import Any
 
 from compliance.documents.elements import theme
@@ -11,12 +13,16 @@ from compliance.documents.page.rows import Cell, Column, Row, cell
 from compliance.documents.page.sheet import Sheet
 from compliance.report.by_rule import SetFindings
 
+_FINGERPRINT = "{} (SHA-256, its first figures): tells whether a copy of the rule set is the one used here"
 
-def statements(sets: tuple[SetFindings, ...]) -> list[Any]:
+
+def statements(sets: tuple[SetFindings, ...], digests: Mapping[str, str]) -> list[Any]:
+    """`digests` are those of the input files by name; a rule set is told by its title and edition, not by its file."""
     story = on_this_page()
     lead = title("rule-sets", "The rule sets in their own words")
     for one in sets:
         rules = one.rule_set
+        digest = digests.get(PurePath(rules.file).name, digests.get(rules.file, ""))
         phrases = [
             ("Edition", rules.edition),
             ("Status", rules.status),
@@ -27,7 +33,7 @@ def statements(sets: tuple[SetFindings, ...]) -> list[Any]:
             ("Scope", rules.scope),
             ("To verify", rules.verify),
             *(("Note", note) for note in rules.notes),
-            ("File", rules.file),
+            ("Fingerprint", _FINGERPRINT.format(digest[:12]) if digest else ""),
             ("Without a subject here", ", ".join(one.silent)),
         ]
         rows = [

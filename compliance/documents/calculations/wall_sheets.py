@@ -62,6 +62,11 @@ def sheet_key(wall: str) -> str:
     return f"sheet-{wall}"
 
 
+def are_there_wall_sheets(checked: Checked, sets: Sequence[SetFindings]) -> bool:
+    """Whether any wall takes a calculation; then each has a sheet."""
+    return any(any(calculated(sets, mark)) for mark in checked.project.walls)
+
+
 def wall_sheets(checked: Checked, sets: Sequence[SetFindings]) -> list[Any]:
     """Nothing where no wall of the project takes a calculation."""
     found = {mark: list(calculated(sets, mark)) for mark in checked.project.walls}

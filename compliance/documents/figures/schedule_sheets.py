@@ -1,4 +1,5 @@
-"""The schedules among the drawings: walls, openings with their lintels, mixes with their tests."""
+"""The schedules among the drawings: walls, openings with their lintels, what walls stand on and end in, mixes with
+their tests."""
 
 from __future__ import annotations
 
@@ -12,6 +13,7 @@ from compliance.checked import Checked
 from compliance.documents.earth.trial_table import parts_of, straw_of
 from compliance.documents.elements import theme
 from compliance.documents.elements.section_titles import part
+from compliance.documents.figures.part_schedules import PART_SCHEDULES, part_schedules
 from compliance.documents.page.book import DRAWN_WHOLE, SheetSeries
 from compliance.documents.page.rows import Cell, Column, Row, cell, head_row
 from compliance.documents.page.sheet import Sheet
@@ -32,16 +34,16 @@ _WALL = (
 )  # fmt: skip
 _AIR = (1.2, 1.6)
 _RODS = "Where bars or rods stand is not described: sections show them by a sign, elevations do not."
-_WALLS, _OPENINGS, _MIXES = SCHEDULES = (
-    "drawn-schedule-walls", "drawn-schedule-openings", "drawn-schedule-mixes",
-)  # fmt: skip
+_WALLS, _OPENINGS, _MIXES = "drawn-schedule-walls", "drawn-schedule-openings", "drawn-schedule-mixes"
+SCHEDULES = (_WALLS, _OPENINGS, *PART_SCHEDULES, _MIXES)
 """The places of the schedules."""
 
 
 def schedule_sheets(checked: Checked) -> list[Any]:
     """One series of sheets, as wide as a sheet."""
     writer = Writer(checked.project.project.units)
-    tables = [_walls(checked, writer), *_openings(checked, writer), *_mixes(checked, writer)]
+    tables = [_walls(checked, writer), *_openings(checked, writer)]
+    tables += [*part_schedules(checked, writer), *_mixes(checked, writer)]
     return [NextPageTemplate(DRAWN_WHOLE), PageBreak(), SheetSeries("A-6", "Schedules"), *tables]
 
 

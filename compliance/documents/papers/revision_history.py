@@ -13,10 +13,11 @@ from compliance.documents.page.line_breaking import Part, Words
 from compliance.documents.page.rows import Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
 from compliance.findings import Outcome, Standing
-from compliance.model.issued import FindingRecord, IssuedRecord
+from compliance.model.issued import FindingRecord, IssuedRecord, RuleSetRecord
 from compliance.model.people import OfficialComment
 from compliance.report.marks import mark_for
 from compliance.report.revisions.findings_data import as_record
+from compliance.report.revisions.older_words import without_ids
 from compliance.report.revisions.revision_changes import Changes, FindingChange, LimitChange, changes
 from compliance.report.revisions.revision_words import (
     NONE,
@@ -48,7 +49,7 @@ def revisions(checked: Checked, previous: IssuedRecord | None) -> list[Any]:
     heading = f"Since revision {name}" if name else "Comments of the official"
     lead = title("revisions", heading)
     if previous is not None:
-        found = changes(previous, as_record(checked))
+        found = changes(without_ids(previous, checked.rule_sets), as_record(checked))
         lead += _change_rows(found)
         story += _changed(found, lead)
         lead = []
@@ -71,9 +72,15 @@ def _change_rows(found: Changes) -> list[Row]:
     sentences = [first[:1].upper() + first[1:]]
     sentences += [f"{wording[:1].upper()}{wording[1:]}." for wording in wall_texts(found) if wording]
     sentences += [
-        f"{wording[:1].upper()}{wording[1:]}." for wording in (edition_text(old, new) for old, new in found.editions)
+        f"{wording[:1].upper()}{wording[1:]}."
+        for wording in (edition_text(_titled(old), _titled(new)) for old, new in found.editions)
     ]
     return [_sentence(sentence) for sentence in sentences]
+
+
+def _titled(rule_set: RuleSetRecord | None) -> RuleSetRecord | None:
+    """Named by its title, for readers who have no rule sets."""
+    return rule_set.model_copy(update={"rule_set": rule_set.title}) if rule_set else None
 
 
 def _changed(found: Changes, lead: list[Row]) -> list[Any]:

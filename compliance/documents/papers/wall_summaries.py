@@ -8,7 +8,7 @@ from typing import Any
 from reportlab.platypus.flowables import CondPageBreak
 
 from compliance.checked import Checked
-from compliance.documents.calculations.wall_sheets import sheet_key
+from compliance.documents.calculations.wall_sheets import are_there_wall_sheets, sheet_key
 from compliance.documents.elements import theme
 from compliance.documents.elements.outcome_marks import Marked
 from compliance.documents.elements.section_titles import on_this_page, title
@@ -53,10 +53,13 @@ def wall_pages(checked: Checked, sets: tuple[SetFindings, ...], items: Sequence[
     writer, numbers = Writer(checked.project.project.units), items_of_walls(items)
     lead = title("walls-each", "Wall by wall", _INTRODUCTION)
     story: list[Any] = on_this_page()
+    has_sheets = are_there_wall_sheets(checked, sets)
     for one in wall_evidence(checked, sets, site_points(sets)):
         story.append(CondPageBreak(_ROOM))
         rows = [*_checks(checked, sets, one, writer), *_below(one, numbers)]
-        story.append(Sheet(_COLUMNS, rows, head=[_HEAD], lead=[*lead, _name(checked, one, writer)], below=8))
+        story.append(
+            Sheet(_COLUMNS, rows, head=[_HEAD], lead=[*lead, _name(checked, one, writer, has_sheets)], below=8)
+        )
         lead = []
     return story
 
@@ -72,16 +75,17 @@ def wall_finder(checked: Checked) -> Sheet:
     return Sheet((Column(share=1),), [Row((Cell(tuple(parts)),))], lead=[full_row(heading, air=(0.0, 1.0))], below=10)
 
 
-def _name(checked: Checked, one: WallEvidence, writer: Writer) -> Row:
-    """Mark and name, what the wall is, and the way to its drawing."""
+def _name(checked: Checked, one: WallEvidence, writer: Writer, has_sheet: bool) -> Row:
+    """Mark and name, what the wall is, and the way to its drawing and its calculation."""
     wall = checked.project.walls[one.mark]
     heading = f"{one.mark}  ·  {wall.name}" if wall.name else one.mark
     parts: list[Part] = [
         Words(heading, theme.SUBSECTION, after=1.0),
         Words(_described(checked, one.mark, wall, writer), theme.CELL),
         Reference("Elevation", elevation_key(one.mark), theme.CELL_SMALL, leads=True, far=True),
-        Reference("Calculation sheet", sheet_key(one.mark), theme.CELL_SMALL, leads=True, far=True),
     ]
+    if has_sheet:
+        parts.append(Reference("Calculation sheet", sheet_key(one.mark), theme.CELL_SMALL, leads=True, far=True))
     return full_row(*parts, anchor=Anchor(wall_key(one.mark), heading, 1, listed=False), air=(4.0, 2.0))
 
 

@@ -120,7 +120,7 @@ def calculations_story(of: Submitted, alone: bool = True) -> list[Any]:
         *specimens_to_cast(checked, sets),
         *register(checked, sets),
         standings(),
-        *statements(sets),
+        *statements(sets, checked.digests),
         *attachments(checked, sets, of.bound, paper),
     ]
     front = calculations_front(checked, alone)

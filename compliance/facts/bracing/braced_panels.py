@@ -78,13 +78,14 @@ def line_panels(building: Building, wall: Subject) -> Fact:
     need = Needs(wall)
     view, marks = building.views[wall.mark], bracing_walls(building, need)
     within = need.use(building.screening["parallel_within"])
-    around = [building.views[mark] for mark in house_walls(building, need)]
+    house = house_walls(building, need)
     own = _panels(building, view, need)
     if need.lacks:
         return need.lacking
     if not own:
         return need.solved(panels_together, [0.0])
     bracing = [building.views[mark] for mark in marks]
+    around = [building.views[mark] for mark in house] or [view]  # garden walls stand without a house too
     found = [one for other in bracing if not other.placed.stretch.ring for one in _panels(building, other, need)]
     direction, thick = chord(view)[0], max(one.place.thickness for one in around)
     lines = bracing_lines(found, extent(around, direction), within, thick)

@@ -12,7 +12,7 @@ from compliance.rules.formulas.symbols import Symbol
 _SAME = 1e-6
 
 solid_width = equation(
-    "Width of the pier with the walls that run on from it", "before + after", Symbol("b", "length"), "from the plan",
+    "Gross width of the pier, past its joints", "before + after", Symbol("b", "length"), "from the plan",
     before=Symbol("b₁", "length", "solid on one side of its middle"),
     after=Symbol("b₂", "length", "on the other"),
 )  # fmt: skip

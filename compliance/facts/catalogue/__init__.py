@@ -6,6 +6,7 @@ A value outside its plausible range is reported as a warning and used all the sa
 
 from __future__ import annotations
 
+from compliance.facts.catalogue.energy_catalogue import ENERGY_FACTS
 from compliance.facts.catalogue.material_catalogue import MATERIAL_FACTS
 from compliance.facts.catalogue.opening_catalogue import OPENING_FACTS
 from compliance.facts.catalogue.roof_catalogue import ROOF_FACTS
@@ -41,7 +42,8 @@ ABOUT_LABELS = {
 FACTS: dict[str, FactSpec] = {
     spec.name: spec
     for spec in (
-        *SITE_FACTS, *MATERIAL_FACTS, *SUPPORT_FACTS, *ROOF_FACTS, *WALL_FACTS, *WALL_LOAD_FACTS, *OPENING_FACTS
+        *SITE_FACTS, *MATERIAL_FACTS, *SUPPORT_FACTS, *ROOF_FACTS, *WALL_FACTS, *WALL_LOAD_FACTS, *OPENING_FACTS,
+        *ENERGY_FACTS,
     )
 }  # fmt: skip
 """What is known of every fact, by its full name."""

@@ -30,10 +30,10 @@ OPENING_FACTS = (
     FactSpec("opening.lintel_slenderness", "ratio", "span of the lintel over its depth", "", "1", "40", compute="strength.lintel_deflection.stoutness"),
     FactSpec("opening.lintel_sag", "thickness", "deflection of the lintel", "immediate, dead load with live load or snow", "0 in", "6 in", compute="strength.lintel_deflection.sag"),
     # pier
-    FactSpec("pier.width", "length", "width of the pier", "along the centerline", "0 ft", "200 ft"),
-    FactSpec("pier.solid_width", "length", "width of the pier around joints", "with the solid wall that runs on past a joint", "0 ft", "200 ft", compute="bracing.pier_widths.pier_solid_width"),
+    FactSpec("pier.width", "length", "clear width of the pier", "along the centerline, from opening to opening or to the end of the wall", "0 ft", "200 ft"),
+    FactSpec("pier.solid_width", "length", "gross width of the pier", "clear width with the solid wall that runs on past a joint", "0 ft", "200 ft", compute="bracing.pier_widths.pier_solid_width"),
     FactSpec("pier.height", "length", "height of the pier", "of the taller opening beside it", "0 ft", "20 ft"),
-    FactSpec("pier.width_to_thickness", "ratio", "width of the pier over the wall's thickness", "", "0", "500"),
+    FactSpec("pier.width_to_thickness", "ratio", "clear width of the pier over the wall's thickness", "", "0", "500"),
     FactSpec("pier.at_end", YES_NO, "pier at an end of the wall"),
     FactSpec("pier.base_load", "force", "load at the base of the pier", "", "50 lbf", "200000 lbf", compute="strength.wall_stress.pier_load"),
     FactSpec("pier.shear_stress", "stress", "in-plane shear stress of the pier", "", "0 psi", "200 psi", compute="bracing.bracing_facts.pier_shear_stress"),

@@ -21,7 +21,7 @@ WALL_FACTS = (
     FactSpec("wall.opening_count", "count", "number of openings"),
     FactSpec("wall.opening_share", "share", "share of openings in the length", "widths of openings over the length of the wall"),
     FactSpec("wall.widest_opening", "length", "width of the widest opening", "", "0 ft", "30 ft"),
-    FactSpec("wall.narrowest_pier", "length", "width of the narrowest pier", "", "0 ft", "200 ft"),
+    FactSpec("wall.narrowest_pier", "length", "clear width of the narrowest pier", "", "0 ft", "200 ft"),
     FactSpec("wall.face_area", "area", "area of one face", "openings not taken off"),
     FactSpec("wall.net_area", "area", "area of one face without openings"),
     FactSpec("wall.volume", "volume", "volume of the wall", "openings taken off", "1 ft3", "10000 ft3"),

@@ -130,7 +130,7 @@ def _stretches(holes: tuple[Hole, ...]) -> list[tuple[float, float, str]]:
 
 def pier_facts(pier: Pier, thickness: float) -> dict[str, Fact]:
     """`thickness` is the wall's least."""
-    width = length_between.titled(f"Solid length between {pier.between[0]} and {pier.between[1]}").giving("b")
+    width = length_between.titled(f"Clear width between {pier.between[0]} and {pier.between[1]}").giving("b")
     return {
         "pier.width": solved(width(pier.start, pier.end)),
         "pier.height": known(pier.height),
@@ -145,7 +145,7 @@ length_between = equation(
 )  # fmt: skip
 
 width_over_thickness = equation(
-    "Width of the pier over thickness", "width / thickness", Symbol(""), "by definition",
+    "Clear width of the pier over thickness", "width / thickness", Symbol(""), "by definition",
     width=Symbol("b", "length"), thickness=Symbol("t", "thickness"),
 )  # fmt: skip
 

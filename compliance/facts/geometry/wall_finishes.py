@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping, Sequence
 
-from compliance.facts.common.fact import Fact, known, lacking, solved, without_meaning
-from compliance.model.walls import Finish, Wall
+from compliance.facts.common.fact import Fact, FieldPath, known, lacking, solved, without_meaning
+from compliance.model.walls import Finish, Insulation, Wall
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Series, Symbol
 from compliance.steps import Given
@@ -29,12 +29,11 @@ def finishes(wall: Wall, mark: str) -> dict[str, Fact]:
             "wall.thickest_finish": lacking(*undescribed),
         }
     layers = {face: found for face, found in faces.items() if found}
-    if not layers:
-        bare = without_meaning("the wall has no finish")
-        return facts | {"wall.finish_permeance": bare, "wall.thickest_finish": bare}
+    bare = without_meaning("the wall has no finish")
+    covers = {face: found for face in faces if (found := _covers(wall, mark, face))}
     return facts | {
-        "wall.finish_permeance": _least_permeance(layers, mark),
-        "wall.thickest_finish": _thickest(layers, mark),
+        "wall.finish_permeance": _least_permeance(covers) if covers else bare,
+        "wall.thickest_finish": _thickest(layers, mark) if layers else bare,
     }
 
 
@@ -96,22 +95,37 @@ def _sealing(faces: Mapping[str, list[Finish] | None], mark: str) -> Fact:
     return lacking(*undescribed) if undescribed else known("none")
 
 
-def _least_permeance(layers: Mapping[str, list[Finish]], mark: str) -> Fact:
+_Cover = tuple[FieldPath, Finish | Insulation]
+
+
+def _covers(wall: Wall, mark: str, face: str) -> list[_Cover]:
+    """The layers that vapor passes on a face, each with its path: insulation, which stands on the earth, and
+    finishes."""
+    insulation = [
+        (("walls", mark, "insulation", index), one)
+        for index, one in enumerate(wall.insulation or ())
+        if one.side == face
+    ]
+    finish = [(("walls", mark, face, index), one) for index, one in enumerate(getattr(wall, face) or ())]
+    return [*insulation, *finish]
+
+
+def _least_permeance(covers: Mapping[str, list[_Cover]]) -> Fact:
     lack = [
-        ("walls", mark, face, index, "permeance")
-        for face, found in layers.items()
-        for index, layer in enumerate(found)
+        (*path, "permeance")
+        for found in covers.values()
+        for path, layer in found
         if layer.permeance is None or layer.permeance.si <= 0
     ]
     if lack:
         return lacking(*lack)
     resistance = {
-        face: sum(1 / layer.permeance.si for layer in found if layer.permeance) for face, found in layers.items()
+        face: sum(1 / layer.permeance.si for _, layer in found if layer.permeance) for face, found in covers.items()
     }
     face = max(resistance, key=lambda name: resistance[name])
     given = [
-        Given(f"p{index}", layer.permeance.si, "permeance", layer.material)
-        for index, layer in enumerate(layers[face], 1)
+        Given(f"p{index}", layer.permeance.si, "permeance", layer.material or "insulation")
+        for index, (_, layer) in enumerate(covers[face], 1)
         if layer.permeance
     ]
     return solved(permeance_in_series.titled(f"Permeance of the {face} finishes in series")(given))

@@ -131,6 +131,10 @@ def _lintels(mark: str, wall: Wall, line: WallLine, lines: list[WallLine], tree:
             instead = "write lintel: {material: bond-beam}, or leave the lintel out"
             yield Problem(place_of(tree, path), "lintel-over-nothing", wrong, instead)
             continue
+        if lintel.depth and not wall.gable and head + lintel.depth.si > line.height + _INCH:
+            wrong = f"the lintel of {name} is {lintel.depth} deep, more than stands over its head to the top of {mark}"
+            instead = "lower the head, or write lintel: {material: bond-beam} where the beam spans the opening"
+            yield Problem(place_of(tree, path), "lintel-through-the-top", wrong, instead)
         if lintel.bearing is None or lintel.material == "arch":
             continue
         for end, room in ((0.0, hole.start.si), (line.line.length, line.line.length - hole.start.si - hole.width.si)):

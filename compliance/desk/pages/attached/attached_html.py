@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import PurePath
 from urllib.parse import quote
 
@@ -14,8 +14,8 @@ from compliance.desk.pages.frame import as_data, listed, page, problems_box, sec
 from compliance.desk.pages.lab.tests_html import drop_field
 from compliance.desk.uploads.proof_ties import ties
 from compliance.desk.uploads.proof_uploads import TAKEN, TEXTS, ProofUpload
+from compliance.facts.common.fact import FieldPath
 from compliance.files.file_kinds import PICTURES
-from compliance.model.project import Project
 from compliance.output.checklist.html_tags import Child, Markup, joined, tag
 from compliance.output.terminal.problem_text import ReadLines
 from compliance.report.attachment_uses import used_for
@@ -24,6 +24,9 @@ from compliance.report.value_words import counted
 
 PHOTOS = "/photos"
 _DROP = f"Choose a photo or a paper, or drop it here: {', '.join(TAKEN)}. Nothing is written before its title is given."
+_TAKE = "Take a photo, or choose one. Nothing is written before its title is given."
+PHONE_PHOTO = {"accept": "image/*", "capture": "environment"}
+"""What a phone offers its camera for."""
 _MOST_SHOWN = 4_000
 _FIELDS = ("title", "date", "kind")
 
@@ -33,7 +36,9 @@ def photos_page(snapshot: Snapshot, read_lines: ReadLines) -> bytes:
     checked = snapshot.checked
     children: list[Child] = [problems_box(snapshot, read_lines), tag("h1", "Photos and papers")]
     if checked is not None:
-        if not snapshot.problems:
+        if snapshot.is_for_phone and not snapshot.problems:
+            children.append(drop_field(f"{PHOTOS}/drop/", PHONE_PHOTO["accept"], _TAKE, capture=PHONE_PHOTO["capture"]))
+        elif not snapshot.problems:
             children.append(drop_field(f"{PHOTOS}/drop/", ",".join(TAKEN), _DROP))
         rows = [joined(_one(checked, mark, snapshot)) for mark in checked.project.attachments]
         children.append(listed(rows) if rows else tag("p", "Nothing is attached yet."))
@@ -50,9 +55,10 @@ def _one(checked: Checked, mark: str, snapshot: Snapshot) -> Iterator[Child]:
     yield tag("p", f"Named for {', '.join(uses)}." if uses else "Nothing names it yet.", class_="small")
     if PurePath(attachment.file).suffix.lower() in PICTURES:
         yield tag("img", src=source, alt=attachment.title, loading="lazy", class_="photo")
-    if not snapshot.problems:
+    if not snapshot.problems and not snapshot.is_for_phone:
+        offered = ties(checked.project)
         tie = edit_form(
-            tag("label", "It proves", for_=f"tie-{mark}"), _targets(checked.project, f"tie-{mark}", "path"),
+            tag("label", "It proves", for_=f"tie-{mark}"), _targets(offered, f"tie-{mark}", "path", required=""),
             tag("input", type="hidden", name="value", value=mark), tag("button", "Tie", type="submit"),
             snapshot=snapshot, back=PHOTOS, class_="fields",
         )  # fmt: skip
@@ -60,9 +66,9 @@ def _one(checked: Checked, mark: str, snapshot: Snapshot) -> Iterator[Child]:
         yield tag("details", tag("summary", f"Tie {mark} to something, or correct it"), tie, form)
 
 
-def _targets(project: Project, key: str, name: str, chosen: str = "") -> Markup:
-    options = [(as_data(list(path)), words) for path, words in ties(project).items()]
-    return choice_field(options, key, name=name, value=chosen, **({"required": ""} if name == "path" else {}))
+def _targets(offered: Mapping[FieldPath, str], key: str, name: str, **more: str) -> Markup:
+    options = [(as_data(list(path)), words) for path, words in offered.items()]
+    return choice_field(options, key, name=name, **more)
 
 
 def new_page(snapshot: Snapshot, number: str, upload: ProofUpload) -> bytes:
@@ -71,11 +77,12 @@ def new_page(snapshot: Snapshot, number: str, upload: ProofUpload) -> bytes:
     assert checked is not None
     mark = next_mark(snapshot, "attachments")
     rows: list[Child] = [_row("mark", "new-mark", _text("mark", "new-mark", mark, "24"))]
+    offered = ties(checked.project, on_site_alone=snapshot.is_for_phone)
     held = {"title": upload.title, "date": upload.dated}
     for name in _FIELDS:
         path = ("attachments", mark, name)
         rows.append(_row(name, f"new-{name}", value_input(path, f"new-{name}", now=held.get(name, ""), name=name)))
-    rows.append(_row("it proves", "new-tie", _targets(checked.project, "new-tie", "tie")))
+    rows.append(_row("it proves", "new-tie", _targets(offered, "new-tie", "tie")))
     leave = tag("a", "Leave", href=PHOTOS, class_="button")
     form = edit_form(
         *rows, tag("div", tag("button", "Keep it", type="submit"), leave, class_="ways"),

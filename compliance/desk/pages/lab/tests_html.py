@@ -97,12 +97,12 @@ def _taking_in(snapshot: Snapshot) -> Markup:
     return section("Take in a table", form, drop_field("/tests/drop/", ",".join(TAKEN), _DROP))
 
 
-def drop_field(address: str, kinds: str, says: str) -> Markup:
+def drop_field(address: str, kinds: str, says: str, **more: str) -> Markup:
     """A field for files that are sent to `address` with their name at its end, which the script of the page does."""
     return tag(
         "div",
         tag("label", says, for_="drop-file"),
-        tag("input", type="file", id="drop-file", accept=kinds),
+        tag("input", type="file", id="drop-file", accept=kinds, **more),
         tag("p", "", class_="care", id="drop-said", role="alert", hidden=""),
         class_="drop",
         data_address=address,
