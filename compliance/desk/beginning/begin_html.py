@@ -30,8 +30,7 @@ _LABELS = {
 def first_page(snapshot: Snapshot, questions: Sequence[Question], given: Mapping[str, str], shape: str) -> bytes:
     """What it is called, where it stands, what it is built of, its shape."""
     rows = [_row(one, given, ()) for one in questions if one.key in _FIRST]
-    options = [tag("option", f"{word}: {says}", value=word, **_chosen(word == shape)) for word, says in
-               FORM_SHAPES.items()]  # fmt: skip
+    options = [tag("option", says, value=word, **_chosen(word == shape)) for word, says in FORM_SHAPES.items()]
     rows.append(_field(SHAPE, "Shape of the building", tag("select", *options, name=SHAPE, id=SHAPE), ()))
     form = tag("form", *rows, tag("button", "Go on to its sizes", type="submit"), method="get", action="/begin")
     return _page(snapshot, tag("h1", "Begin a project"), form)
@@ -79,16 +78,25 @@ def _row(question: Question, given: Mapping[str, str], wrong: Sequence[str]) -> 
         blank = [] if question.default else [tag("option", "", value="")]
         needed = {"required": ""} if question.required else {}
         options = blank + [
-            tag("option", f"{word}: {says}" if says else word, value=word, **_chosen(word == text))
+            tag("option", _choice(key, word, says), value=word, **_chosen(word == text))
             for word, says in question.choices
         ]
         control = tag("select", *options, **shared, **needed)
     else:
-        words = ", ".join(word for word, _ in question.choices)
-        hint = f"some of {words}" if words else f"as {question.example}" if question.example else ""
+        marks = ", ".join(word for word, _ in question.choices)
+        hint = f"some of {marks}" if marks else f"as {question.example}" if question.example else ""
         needed = {"required": ""} if question.required else {}
         control = tag("input", type="text", value=text, placeholder=hint, autocomplete="off", **shared, **needed)
+        named = ", ".join(f"{word} {says}" for word, says in question.choices if says)
+        control = joined([control, tag("span", named, class_="small") if named else None])
     return _field(key, _LABELS.get(key, question.asks), control, wrong)
+
+
+def _choice(key: str, word: str, says: str) -> str:
+    """A choice in words; with its symbol where that is one of the code or of the trade."""
+    if not says:
+        return word
+    return says if key in _FIRST else f"{word}: {says}"
 
 
 def _field(key: str, label: str, control: Markup, wrong: Sequence[str]) -> Markup:
