@@ -109,7 +109,7 @@ def begin(walker: Walker) -> None:
     walker.write("#answer-place", PLACE)
     walker.choose("#answer-rule_sets", "us-cob")
     walker.choose("#shape", "L")
-    walker.button("Go on to its sizes")
+    walker.button("Continue to its sizes")
     for key, text in SIZES.items():
         walker.write(f"#answer-{key}", text)
     walker.choose("#answer-site.soil_group", "SM")
@@ -154,7 +154,7 @@ def describe_earth(walker: Walker, house: House) -> None:
     walker.go(walker.page.locator("main a[href='/earth/soils/S1']"))
     for name, text in JAR.items():
         walker.write(f"#jar-{name}", text)
-    walker.button("Write the jar")
+    walker.button("Save the jar")
     for mark in house.soils:
         if mark != "S1":
             walker.link("All of the earth")
@@ -165,7 +165,7 @@ def describe_earth(walker: Walker, house: House) -> None:
             else:
                 walker.tick(f"#{kind}-{reading}")
         walker.write("#hand-by", "Ana Diaz")
-        walker.button("Write the hand tests")
+        walker.button("Save the hand tests")
     walker.link("All of the earth")
     walker.open("details:has-text('Add a mix')")
     for mark in house.soils:
@@ -193,7 +193,7 @@ def describe_parts(walker: Walker, house: House) -> None:
         target = walker.find(f"#field-{path}")
         is_list = target.evaluate("one => one.tagName") == "SELECT"
         (walker.choose if is_list else walker.write)(f"#field-{path}", text)
-    walker.button("Write what was filled in")
+    walker.button("Save what was filled in")
 
 
 def take_in_tests(walker: Walker) -> None:
@@ -225,7 +225,7 @@ def answer_questions(walker: Walker, house: House) -> None:
     walker.write("#by", WHO)
     for name in house.answered:
         walker.choose(f"#all:{name}", "no")
-    walker.button("Write the answers")
+    walker.button("Save the answers")
 
 
 def read_limits(walker: Walker, house: House) -> None:
@@ -233,7 +233,7 @@ def read_limits(walker: Walker, house: House) -> None:
     walker.write("#by", WHO)
     for name, text in house.limits.items():
         walker.write(f"#{name}/value", text)
-    walker.button("Write the limits that were read")
+    walker.button("Save the limits that were read")
 
 
 def make_the_draft(walker: Walker) -> str:

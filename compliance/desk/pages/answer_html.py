@@ -93,7 +93,7 @@ def _building(snapshot: Snapshot, checked: Checked, found: Answer) -> Iterator[C
         yield section("Later", fold)
     yield tag("p", tally_words(checked), class_="small")
     if not snapshot.is_complete:
-        yield tag("p", "The nearest changes are being looked for.", class_="small")
+        yield tag("p", "Looking for the nearest changes.", class_="small")
 
 
 def _cause(cause: Cause, snapshot: Snapshot, writer: Writer) -> Markup:
@@ -130,7 +130,7 @@ def fill_page(snapshot: Snapshot, read_lines: ReadLines) -> bytes:
     parts: list[Child] = [problems_box(snapshot, read_lines), tag("h1", "Fill in what is missing")]
     checked, found = snapshot.checked, snapshot.found
     if checked is not None and found is not None and not snapshot.problems:
-        parts.append(tag("p", "What is left empty is left as it is."))
+        parts.append(tag("p", "Fields left empty stay as they are."))
         writer = Writer(checked.project.project.units)
         asked = ((item_on_page(one, writer), one.paths) for one in found.to_write)
         form = field_groups_form([one for one in asked if one[1]], snapshot, "/")

@@ -32,7 +32,7 @@ def fields_form(paths: Sequence[FieldPath], snapshot: Snapshot, back: str) -> Ma
     if checked is None or not shown or snapshot.problems or snapshot.is_for_phone:
         return None
     rows = [_row(path, checked) for path in shown]
-    return edit_form(joined(rows), tag("button", "Write", type="submit"), snapshot=snapshot, back=back, class_="fields")
+    return edit_form(joined(rows), tag("button", "Save", type="submit"), snapshot=snapshot, back=back, class_="fields")
 
 
 def field_groups_form(
@@ -46,7 +46,7 @@ def field_groups_form(
     for words, paths in groups:
         rows = [_row(path, checked) for path in paths[:_MOST_FIELDS] if len(path) > 1]
         blocks.append(tag("fieldset", tag("legend", words), *rows))
-    button = tag("button", "Write what was filled in", type="submit")
+    button = tag("button", "Save what was filled in", type="submit")
     return edit_form(joined(blocks), button, snapshot=snapshot, back=back, class_="fields")
 
 

@@ -38,8 +38,8 @@ from compliance.units import Writer
 LIMITS = "/limits"
 _MOST_SUBJECTS = 8
 _LEAD = (
-    "With the adopted copy of the code open: find the clause, write what stands there with its unit, and by whom it "
-    "was read. What is left empty stays as it is: nothing is confirmed by leaving it out."
+    "Open the adopted code at the clause and enter the value printed there with its unit, and who read it. Fields left "
+    "empty stay as they are: nothing is confirmed by leaving it out."
 )
 
 
@@ -81,7 +81,7 @@ def _parts(checked: Checked, entry: Entry, today: date, is_for_phone: bool) -> I
     yield tag("p", f"{counted(len(listed), 'limit')} of codes that findings rest on: {says}. {lead}")
     writer = Writer(checked.project.project.units)
     yield tag("details", tag("summary", "Find a limit"), rows_of(map(_way, listed)))
-    parts: list[Child] = [] if is_for_phone else [who_and_when(checked, entry, "Who read it", today)]
+    parts: list[Child] = [] if is_for_phone else [who_and_when(checked, entry, "Read by", today)]
     for standing in reversed(Standing):
         some = [one for one in listed if one.limit.standing is standing]
         if some:
@@ -90,7 +90,7 @@ def _parts(checked: Checked, entry: Entry, today: date, is_for_phone: bool) -> I
     if is_for_phone:
         yield from parts
     else:
-        yield entry_form(LIMITS, "confirm", *parts, button="Write the limits that were read")
+        yield entry_form(LIMITS, "confirm", *parts, button="Save the limits that were read")
 
 
 def _limit(checked: Checked, one: ListedLimit, entry: Entry | None, writer: Writer) -> Markup:
@@ -113,10 +113,10 @@ def _limit(checked: Checked, one: ListedLimit, entry: Entry | None, writer: Writ
     field = LimitField(limit)
     value = cells or text_field(field.name, "Value as read", entry)
     extra = {
-        "edition": "Edition of that copy",
-        "where": "Where it stands in it",
-        "reason": "Why it differs, where it may be looser or is unusual",
-        "authority": "Whose decision that is, such as an ordinance",
+        "edition": "Edition",
+        "where": "Clause or table",
+        "reason": "Reason, if it is less strict than known or unusual",
+        "authority": "Authority, such as an ordinance",
     }
     is_open = any(entry.value(field.beside(name)) for name in extra)
     beside = tag(
