@@ -50,6 +50,7 @@ def test_from_nothing_to_a_draft_by_the_keyboard_alone(browser: Any, tmp_path: P
         assert story.NAME in text and "draft" in text.casefold()
         walker.link("Answer")
         assert_says_what_a_check_says(walker, folder)
+        assert_reads_on_a_phone(walker)
         walker.close()
     assert walker.complaints == []
     assert (150 if WHOLE else 80) < walker.steps <= MOST_STEPS  # as many things were typed and pressed at least
@@ -63,6 +64,21 @@ def assert_says_what_a_check_says(walker: Walker, folder: Path) -> None:
               *(item_on_page(one, writer) for one in found.to_write), *map(clause_words, found.to_read)]  # fmt: skip
     text = plain(walker.page.content())
     assert len(wanted) > 20 and [one for one in wanted if plain(html.escape(one)) not in text] == []
+
+
+READ = ("/", "/plan", "/subject/W2", "/limits", "/inspections", "/papers", "/cautions", "/photos", "/fill")
+_SMALL = """() => Array.from(document.querySelectorAll('nav a, button, summary, .rows a, select, textarea, .button'))
+  .filter(one => one.checkVisibility()).map(one => [one.outerHTML.slice(0, 90), one.getBoundingClientRect()])
+  .filter(([_, box]) => box.height < 24 || box.width < 16).map(([text]) => text)"""
+
+
+def assert_reads_on_a_phone(walker: Walker) -> None:
+    """No page is wider than 390 px, and what can be pressed is at least 24 px high (WCAG 2.2, 2.5.8)."""
+    walker.page.set_viewport_size({"width": 390, "height": 844})
+    for path in READ:
+        walker.page.goto(f"{walker.origin}{path}", wait_until="domcontentloaded")
+        assert walker.page.evaluate("document.documentElement.scrollWidth") <= 390, path
+        assert walker.page.evaluate(_SMALL) == [], path
 
 
 def plain(text: str) -> str:
