@@ -6,6 +6,7 @@ import json
 from collections.abc import Mapping, Sequence
 from urllib.parse import parse_qs
 
+from compliance.desk.layer_texts import holds_layers, layers_typed
 from compliance.editing.file_edits import ValueEdit
 from compliance.editing.yaml_values import plain_copy
 from compliance.facts.common.fact import FieldPath
@@ -68,6 +69,8 @@ def _edit(path: FieldPath, before: str, text: str) -> ValueEdit | None:
 
 def written_value(path: FieldPath, text: str) -> object:
     """What was typed for a field, as its file holds it: words stay words, even if they look like a number or a yes."""
+    if holds_layers(path) and (layers := layers_typed(text)) is not None:
+        return layers
     return text.replace("\r\n", "\n").strip() if holds_text(path) else typed(text)
 
 

@@ -17,6 +17,7 @@ from tests.desk.served import Visitor, served
 
 PAGES = (
     "/",
+    "/fill",
     "/plan",
     "/plan?wall=W3",
     "/parts",

@@ -39,7 +39,7 @@ def test_a_jar_and_a_table_by_the_keyboard_alone_at_the_width_of_a_phone(browser
             page.keyboard.type(typed)
             page.keyboard.press("Tab")
         page.wait_for_function("() => document.getElementById('jar-now').textContent.includes('sand 97.3 %, 9 in')")
-        page.get_by_role("button", name="Write the jar").focus()
+        page.get_by_role("button", name="Save the jar").focus()
         page.keyboard.press("Enter")
         page.get_by_role("button", name="Undo").wait_for()
         page.goto(f"{desk.session.origin}/tests")

@@ -67,9 +67,9 @@ def test_a_phone_reads_and_records_with_a_photo(browser: Any, house: Path) -> No
         page.wait_for_function("() => document.querySelector('.shot img').naturalWidth === 400")
         assert page.evaluate(_SMALL, _TARGET) == []
         point.get_by_label("Title of the photo").fill("Trench, north side")
-        page.get_by_label("Who looked at it").fill("Bo Li")
-        page.get_by_role("button", name="Write the records").tap()
-        page.get_by_role("heading", name="Written").wait_for()
+        page.get_by_label("Inspected by").fill("Bo Li")
+        page.get_by_role("button", name="Save the records").tap()
+        page.get_by_role("heading", name="Saved").wait_for()
         now = check_folder(house).project
         assert now.inspections[-1].by == "Bo Li" and now.inspections[-1].passed
         assert now.attachments[now.inspections[-1].evidence[0]].title == "Trench, north side"

@@ -66,7 +66,7 @@ def test_the_pointer_and_the_keys_draw_and_move(browser: Any, house: Path) -> No
         assert walls["W9"].arc and [str(one) for one in walls["W9"].arc.through] == ["12 ft", "22 ft"]
 
         page.wait_for_url("**/plan?wall=W9")
-        page.get_by_label("Choose and move").check()
+        page.get_by_label("Select and move").check()
         drag(page, (9, 25), (9.5, 27))
         walls = walls_when(house, lambda walls: walls["W8"].run and str(walls["W8"].run.end[1]) == "27 ft")
         assert walls["W8"].run and walls["W9"].arc

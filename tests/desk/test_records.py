@@ -145,7 +145,7 @@ def test_a_point_is_recorded_a_finding_accepted_and_the_stage_moved(house: Path)
         visitor = Visitor(desk).let_in()
         sent = {"do": "inspect", "by": "Bo", "on": DAY, f"one:{point.key}:W1": "no", f"evidence:{point.key}": "mixing"}
         assert visitor.post("/inspections", sent).status == 303
-        assert "To be looked at again: W1." in words(visitor.get("/inspections").text)
+        assert "To be inspected again: W1." in words(visitor.get("/inspections").text)
         named = f"{accepted.rule_set}/{accepted.rule} {accepted.subject}"
         sent = {"do": "accept", "finding": named, "official": "R. Pell", "accepted-on": "2026-09-01",
                 "document": "Letter 12", "condition": "", "until": ""}  # fmt: skip

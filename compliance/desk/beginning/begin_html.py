@@ -16,24 +16,23 @@ SHAPE = "shape"
 _SEVERAL = ("roof_walls",)
 """Answered by several words of a list."""
 _LABELS = {
-    "rule_sets": "What the walls are built of, and where: the rule sets that go together",
+    "rule_sets": "Material of the walls and where they stand: the rule sets",
     "length": "Length of the building, outside to outside",
-    "mix": "The earth of the walls, in parts by loose volume, where it is known",
-    "roof": "The roof: its kind and its clear span, where it is known",
-    "roof_walls": "Which walls hold up the roof, with commas between them, where it is known",
-    "point_loads": "Beams or posts that put a single load on a wall: the wall, where, and dead, live and snow load",
-    "outer.method": "The type of the outer walls in the code's table, where it is decided",
-    "site.soil_group": "The ground that the footings stand on, where it was dug",
+    "mix": "Mix of the walls, in parts by loose volume, if known",
+    "roof": "Roof: its kind and clear span, if known",
+    "roof_walls": "Walls that the roof bears on, separated by commas, if known",
+    "point_loads": "Point loads of beams or posts: the wall, where, and dead, live and snow load",
+    "outer.method": "Type of the outer walls in the code's table, if decided",
+    "site.soil_group": "Soil under the footings, if known",
 }
 
 
 def first_page(snapshot: Snapshot, questions: Sequence[Question], given: Mapping[str, str], shape: str) -> bytes:
     """What it is called, where it stands, what it is built of, its shape."""
     rows = [_row(one, given, ()) for one in questions if one.key in _FIRST]
-    options = [tag("option", f"{word}: {says}", value=word, **_chosen(word == shape)) for word, says in
-               FORM_SHAPES.items()]  # fmt: skip
+    options = [tag("option", says, value=word, **_chosen(word == shape)) for word, says in FORM_SHAPES.items()]
     rows.append(_field(SHAPE, "Shape of the building", tag("select", *options, name=SHAPE, id=SHAPE), ()))
-    form = tag("form", *rows, tag("button", "Go on to its sizes", type="submit"), method="get", action="/begin")
+    form = tag("form", *rows, tag("button", "Continue to its sizes", type="submit"), method="get", action="/begin")
     return _page(snapshot, tag("h1", "Begin a project"), form)
 
 
@@ -47,7 +46,7 @@ def sizes_page(
     unseen = [_unseen(one.key, given.get(one.key, "")) for one in questions if not _is_shown(one.key, wrong)]
     law = [tag("p", one.note, class_="small") for one in questions if one.key == "rule_sets" and one.note]
     general = [tag("p", words) for words in wrong.get("", ())]
-    box = tag("div", tag("h2", "Nothing was written yet"), *general, class_="care", role="alert") if wrong else None
+    box = tag("div", tag("h2", "Nothing was saved yet"), *general, class_="care", role="alert") if wrong else None
     form = tag(
         "form",
         _unseen(SHAPE, shape),
@@ -57,7 +56,9 @@ def sizes_page(
         method="post",
         action="/begin",
     )
-    says = f"It is {FORM_SHAPES[shape]}. Sizes run from outside to outside, north is up. All can be changed afterwards."
+    says = (
+        f"It is {FORM_SHAPES[shape]}. Sizes run from outside to outside, north is up. Everything can be changed later."
+    )
     back = tag("p", tag("a", "Another shape", href="/begin", class_="button"))
     return _page(snapshot, tag("h1", f"Begin a project: {shape}"), tag("p", says), *law, box, form, back)
 
@@ -79,16 +80,25 @@ def _row(question: Question, given: Mapping[str, str], wrong: Sequence[str]) -> 
         blank = [] if question.default else [tag("option", "", value="")]
         needed = {"required": ""} if question.required else {}
         options = blank + [
-            tag("option", f"{word}: {says}" if says else word, value=word, **_chosen(word == text))
+            tag("option", _choice(key, word, says), value=word, **_chosen(word == text))
             for word, says in question.choices
         ]
         control = tag("select", *options, **shared, **needed)
     else:
-        words = ", ".join(word for word, _ in question.choices)
-        hint = f"some of {words}" if words else f"as {question.example}" if question.example else ""
+        marks = ", ".join(word for word, _ in question.choices)
+        hint = f"some of {marks}" if marks else f"as {question.example}" if question.example else ""
         needed = {"required": ""} if question.required else {}
         control = tag("input", type="text", value=text, placeholder=hint, autocomplete="off", **shared, **needed)
+        named = ", ".join(f"{word} {says}" for word, says in question.choices if says)
+        control = joined([control, tag("span", named, class_="small") if named else None])
     return _field(key, _LABELS.get(key, question.asks), control, wrong)
+
+
+def _choice(key: str, word: str, says: str) -> str:
+    """A choice in words; with its symbol where that is one of the code or of the trade."""
+    if not says:
+        return word
+    return says if key in _FIRST else f"{word}: {says}"
 
 
 def _field(key: str, label: str, control: Markup, wrong: Sequence[str]) -> Markup:

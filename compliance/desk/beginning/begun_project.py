@@ -90,7 +90,7 @@ def _answer(key: str, given: Mapping[str, str], shape: str) -> str:
 
 
 def write_begun(folder: Path, given: Mapping[str, str], shape: str, today: date) -> None:
-    """Write the project, by the same way as the command that asks. Raises EntryError, OSError, and ProblemsFound, its
+    """Save the project, by the same way as the command that asks. Raises EntryError, OSError, and ProblemsFound, its
     lines those of the answers in the order of `keys_of`; nothing is written then."""
     start = beginning_of(folder)
     texts = {key: _answer(key, given, shape) for key in keys_of(given, shape, start.there)}

@@ -18,7 +18,7 @@ _MOST = 20
 
 def mend_page(snapshot: Snapshot, folder: Path, file: str = "", line: int = 0, why: str = "", typed: str = "") -> bytes:
     """`file` and `line` name one more place to show first; `why` says what was not written, `typed` what it was."""
-    parts: list[Child] = [tag("h1", "Mend the files")]
+    parts: list[Child] = [tag("h1", "Fix the files")]
     if why:
         parts.append(tag("p", f"Nothing was written: {why}", class_="care", role="alert"))
     asked = excerpt(folder, file, line) if file else None
@@ -29,7 +29,7 @@ def mend_page(snapshot: Snapshot, folder: Path, file: str = "", line: int = 0, w
     parts += _problems(snapshot.problems[:_MOST], folder)
     if len(snapshot.problems) > _MOST:
         parts.append(tag("p", f"{len(snapshot.problems) - _MOST} more follow when these are mended."))
-    return page("Mend the files", snapshot, *parts, here="/mend")
+    return page("Fix the files", snapshot, *parts, here="/mend")
 
 
 def _problems(problems: Sequence[Problem], folder: Path) -> Iterator[Child]:
@@ -58,7 +58,7 @@ def _lines(found: Excerpt, text: str, key: str) -> Iterator[Markup]:
         tag("textarea", f"\n{text}", name="text", id=f"text-{key}", rows=rows_of_text, spellcheck="false",
             autocomplete="off"),
         tag("p", "Blanks at its beginning count. Several lines may be written, or none to empty it.", class_="small"),
-        tag("button", "Write the line", type="submit"),
+        tag("button", "Save the line", type="submit"),
         method="post", action="/mend",
     )  # fmt: skip
 

@@ -6,17 +6,9 @@ from collections.abc import Iterable, Iterator
 
 from compliance.checked import Checked
 from compliance.desk.kept_check import Snapshot
-from compliance.desk.pages.field_forms import field_groups_form, fields_form, fields_of_item
-from compliance.desk.pages.frame import (
-    PHONE_PLACES,
-    drawn,
-    listed,
-    page,
-    problems_box,
-    section,
-    subject_path,
-    warnings_box,
-)
+from compliance.desk.pages.earth.soil_html import EARTH
+from compliance.desk.pages.field_forms import field_groups_form, fields_form
+from compliance.desk.pages.frame import drawn, listed, page, problems_box, section, subject_path, warnings_box
 from compliance.desk.pages.lab.tests_html import TESTS
 from compliance.desk.paperwork.inspection_pages import INSPECTIONS
 from compliance.desk.paperwork.question_pages import QUESTIONS
@@ -28,6 +20,7 @@ from compliance.report.answer.answer import Answer
 from compliance.report.answer.causes import Cause
 from compliance.report.answer.folding import STOPS
 from compliance.report.answer.to_decide import Item
+from compliance.report.earth.answer_parts import NextStep
 from compliance.report.earth.earth_answer import NO_BUILDING, earth_answer
 from compliance.report.marks import Mark, mark_of
 from compliance.report.value_words import counted
@@ -65,7 +58,7 @@ def answer_parts(snapshot: Snapshot, read_lines: ReadLines) -> Iterator[Child]:
     if checked is None:
         return
     if snapshot.found is None:
-        yield from _earth(checked)
+        yield from _earth(snapshot, checked)
     else:
         left = joined(_building(snapshot, checked, snapshot.found))
         yield tag("div", tag("div", left, class_="answer"), _plan(snapshot, checked), class_="beside")
@@ -87,9 +80,9 @@ def _building(snapshot: Snapshot, checked: Checked, found: Answer) -> Iterator[C
         accepted = listed(_cause(one, snapshot, writer) for one in found.accepted)
         yield section(ACCEPTED, accepted)
     if found.to_write:
-        count = sum(bool(fields_of_item(one)) for one in found.to_write)
-        all_of_these = tag("p", tag("a", "Fill in all of these on one page", href=FILL, class_="button"))
-        whole = all_of_these if count > 1 and not snapshot.is_for_phone else None
+        count = sum(bool(one.paths) for one in found.to_write)
+        to_fill = tag("p", tag("a", "Fill in all of these on one page", href=FILL, class_="button"))
+        whole = to_fill if count > 1 and not snapshot.is_for_phone else None
         yield section(DECIDE_NOW, whole, listed(_item(one, snapshot, writer) for one in found.to_write))
     if found.to_read:
         clauses = (joined([_links(one.findings), clause_words(one)]) for one in found.to_read)
@@ -100,7 +93,7 @@ def _building(snapshot: Snapshot, checked: Checked, found: Answer) -> Iterator[C
         yield section("Later", fold)
     yield tag("p", tally_words(checked), class_="small")
     if not snapshot.is_complete:
-        yield tag("p", "The nearest changes are being looked for.", class_="small")
+        yield tag("p", "Looking for the nearest changes.", class_="small")
 
 
 def _cause(cause: Cause, snapshot: Snapshot, writer: Writer) -> Markup:
@@ -117,16 +110,19 @@ def _cause(cause: Cause, snapshot: Snapshot, writer: Writer) -> Markup:
 
 def _item(item: Item, snapshot: Snapshot, writer: Writer) -> Markup:
     line = _marked(Mark.MISSING, tag("a", item_on_page(item, writer), href=_place_of(item, snapshot)))
-    form = fields_form(fields_of_item(item), snapshot, "/")
+    form = fields_form(item.paths, snapshot, "/")
     return joined([line, tag("details", tag("summary", "Fill in"), form) if form else None])
 
 
 def _place_of(item: Item, snapshot: Snapshot) -> str:
-    """Where an item is decided: the page with its form, or what it is about where a phone may not open that."""
-    is_of_tests = item.kind == "record" and all(one.kind in _OF_TESTS for one in item.lacks)
-    place = _FORMS.get(item.kind, TESTS if is_of_tests else "")
-    may_open = place and (not snapshot.is_for_phone or place in dict(PHONE_PLACES))
-    return place if may_open else _path(item.findings[0])
+    """Where an item is decided: the page with its form, or what it is about, which is all that a phone shows."""
+    if snapshot.is_for_phone:
+        return _path(item.findings[0])
+    if item.kind in _FORMS:
+        return _FORMS[item.kind]
+    if item.kind == "record" and all(one.kind in _OF_TESTS for one in item.lacks):
+        return TESTS
+    return _path(item.findings[0])
 
 
 def fill_page(snapshot: Snapshot, read_lines: ReadLines) -> bytes:
@@ -134,9 +130,9 @@ def fill_page(snapshot: Snapshot, read_lines: ReadLines) -> bytes:
     parts: list[Child] = [problems_box(snapshot, read_lines), tag("h1", "Fill in what is missing")]
     checked, found = snapshot.checked, snapshot.found
     if checked is not None and found is not None and not snapshot.problems:
-        parts.append(tag("p", "What is left empty is left as it is."))
+        parts.append(tag("p", "Fields left empty stay as they are."))
         writer = Writer(checked.project.project.units)
-        asked = ((item_on_page(one, writer), fields_of_item(one)) for one in found.to_write)
+        asked = ((item_on_page(one, writer), one.paths) for one in found.to_write)
         form = field_groups_form([one for one in asked if one[1]], snapshot, "/")
         parts.append(form or tag("p", "No field is missing now."))
     return page("Fill in", snapshot, *parts, here="/")
@@ -188,7 +184,7 @@ def _worst_of_walls(checked: Checked) -> dict[str, Mark]:
     return worst
 
 
-def _earth(checked: Checked) -> Iterator[Child]:
+def _earth(snapshot: Snapshot, checked: Checked) -> Iterator[Child]:
     found = earth_answer(checked)
     yield tag("h1", found.sentence, class_="sentence")
     yield tag("p", NO_BUILDING)
@@ -199,7 +195,11 @@ def _earth(checked: Checked) -> Iterator[Child]:
         )
         yield section(part.title, listed(lines), *(tag("p", text, class_="small") for text in part.remarks))
     steps = (
-        joined([tag("p", step.says), tag("p", f"write: {step.write}", class_="small") if step.write else None])
-        for step in found.steps
+        step.says if snapshot.is_for_phone else tag("a", step.says, href=_page_of_step(step)) for step in found.steps
     )
     yield section("Next", tag("ol", *(tag("li", step) for step in steps)))
+
+
+def _page_of_step(step: NextStep) -> str:
+    """Where the form of a next step is."""
+    return TESTS if step.write.startswith(("test_sets", "lab")) else EARTH

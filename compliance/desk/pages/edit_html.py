@@ -89,12 +89,12 @@ def refusal_page(
     """Why nothing was written, and what was typed: in a form to correct it, `again` or one of the edits."""
     form = again or (_typed_again(snapshot, edits, back) if edits else None)
     says = [
-        tag("h1", "Nothing was written"),
+        tag("h1", "Nothing was saved"),
         tag("p", why, class_="care", role="alert"),
         section("Correct what you typed", form) if form else None,
         tag("p", tag("a", "Go back", href=back, class_="button")),
     ]
-    return page("Nothing was written", snapshot, *says)
+    return page("Nothing was saved", snapshot, *says)
 
 
 def _typed_again(snapshot: Snapshot, edits: Sequence[ValueEdit], back: str) -> Markup:
@@ -117,7 +117,7 @@ def _typed_again(snapshot: Snapshot, edits: Sequence[ValueEdit], back: str) -> M
                 class_="field",
             )
         )  # fmt: skip
-    button = tag("button", "Write", type="submit")
+    button = tag("button", "Save", type="submit")
     return edit_form(*rows, button, snapshot=snapshot, back=back, class_="fields")
 
 
@@ -144,7 +144,7 @@ def sent_again(snapshot: Snapshot, fields: Mapping[str, Sequence[str]], action: 
             )
             rows.append(tag("div", tag("label", words, for_=key), control, class_="field"))
     return edit_form(
-        *rows, tag("button", "Write", type="submit"), snapshot=snapshot, back=back, class_="fields", action=action
+        *rows, tag("button", "Save", type="submit"), snapshot=snapshot, back=back, class_="fields", action=action
     )
 
 

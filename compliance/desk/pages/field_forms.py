@@ -6,27 +6,18 @@ from collections.abc import Iterable, Sequence
 
 from compliance.checked import Checked
 from compliance.desk.kept_check import Snapshot
+from compliance.desk.layer_texts import holds_layers
 from compliance.desk.pages.frame import as_data
 from compliance.facts.common.fact import FieldPath
 from compliance.findings import Finding, Lack
 from compliance.model.walls import WallBuild
 from compliance.output.checklist.html_tags import Child, Markup, joined, tag
 from compliance.remedies.edited_project import choices_at, holds_long_text, kind_at
-from compliance.report.answer.to_decide import Item
 from compliance.report.words.page_words import field_words
 from compliance.start.project_files.field_hints import hint_of
 from compliance.units import KINDS
 
 _MOST_FIELDS = 24
-
-
-def fields_of_item(item: Item) -> list[FieldPath]:
-    """The paths that an item of what to decide asks for; empty where it asks for no fields."""
-    if item.kind != "field":
-        return []
-    if not item.holders:
-        return [tuple(name.split(".")) for name in item.names]
-    return [(*holder, name) for holder in item.holders for name in item.names]
 
 
 def fields_of_finding(finding: Finding) -> list[FieldPath]:
@@ -41,7 +32,7 @@ def fields_form(paths: Sequence[FieldPath], snapshot: Snapshot, back: str) -> Ma
     if checked is None or not shown or snapshot.problems or snapshot.is_for_phone:
         return None
     rows = [_row(path, checked) for path in shown]
-    return edit_form(joined(rows), tag("button", "Write", type="submit"), snapshot=snapshot, back=back, class_="fields")
+    return edit_form(joined(rows), tag("button", "Save", type="submit"), snapshot=snapshot, back=back, class_="fields")
 
 
 def field_groups_form(
@@ -55,7 +46,7 @@ def field_groups_form(
     for words, paths in groups:
         rows = [_row(path, checked) for path in paths[:_MOST_FIELDS] if len(path) > 1]
         blocks.append(tag("fieldset", tag("legend", words), *rows))
-    button = tag("button", "Write what was filled in", type="submit")
+    button = tag("button", "Save what was filled in", type="submit")
     return edit_form(joined(blocks), button, snapshot=snapshot, back=back, class_="fields")
 
 
@@ -112,6 +103,7 @@ def place_input(path: FieldPath, checked: Checked) -> Markup:
     return tag("input", type="hidden", name="path", value=as_data(list(path)))
 
 
+_LAYERS = "as clay 1 in, lime 1/2 in; none where bare"
 _MARKS_OF = {
     "beam": "beams", "footing": "footings", "mix": "mixes", "photo": "attachments", "replaces": "mixes",
     "report": "attachments", "stem": "stems", "trial": "trials", "type": "wall_types", "wall": "walls",
@@ -133,7 +125,7 @@ def value_input(
     if choices:
         return choice_field(choices, key, name=name, value=now, hint=hint, **needed)
     kind = kind_at(path)
-    example = f"as {KINDS[kind].example}" if kind else ""
+    example = f"as {KINDS[kind].example}" if kind else _LAYERS if holds_layers(path) else ""
     shown = {"placeholder": hint or example} if hint or example else {}
     if holds_long_text(path):
         return tag("textarea", now, name=name, id=key, rows="2", maxlength="4000", **shown, **needed)

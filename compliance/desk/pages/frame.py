@@ -84,7 +84,7 @@ def page(title: str, snapshot: Snapshot, *children: Child, here: str = "", scrip
 
 
 def _steps(snapshot: Snapshot) -> Markup:
-    """The buttons that take the last step back and make it again, where there is one."""
+    """The buttons that take the last step back and make it again, if any."""
     shown = [("/undo", "Undo", snapshot.to_undo), ("/redo", "Redo", snapshot.to_redo)]
     return joined(
         tag("form", tag("button", label, type="submit", title=words), method="post", action=address)
@@ -128,7 +128,7 @@ def problems_box(snapshot: Snapshot, read_lines: ReadLines) -> Markup:
         return Markup("")
     old = "Below is the last check that could be made; it is out of date." if snapshot.checked else ""
     text = problems_text(snapshot.problems, _WIDE, read_lines)
-    mend = tag("a", "Mend the lines here", href="/mend", class_="button")
+    mend = tag("a", "Fix the lines here", href="/mend", class_="button")
     return tag(
         "section",
         tag("h2", "The files cannot be read as they stand"),

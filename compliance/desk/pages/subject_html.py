@@ -9,8 +9,10 @@ from compliance.checked import Checked
 from compliance.desk.kept_check import Snapshot
 from compliance.desk.pages.field_forms import change_form, fields_form, fields_of_finding
 from compliance.desk.pages.frame import drawn, listed, page, problems_box, section, subject_path
+from compliance.desk.pages.lab.tests_html import TESTS
+from compliance.desk.paperwork.question_pages import QUESTIONS
 from compliance.facts.common.fact import FieldPath
-from compliance.findings import Finding, LimitUsed, Outcome
+from compliance.findings import Finding, Lack, LimitUsed, Missing, Outcome
 from compliance.output.checklist.html_tags import Child, Markup, joined, tag
 from compliance.output.terminal.problem_text import ReadLines
 from compliance.output.terminal.remedy_text import type_with_all
@@ -18,7 +20,8 @@ from compliance.remedies import Difference, Remedy
 from compliance.remedies.edited_project import edits
 from compliance.report.marks import mark_of
 from compliance.report.value_words import counted
-from compliance.report.words.missing_words import missing_text, reason_text
+from compliance.report.words.missing_words import missing_name, reason_text
+from compliance.report.words.page_words import field_words
 from compliance.report.words.remedy_words import change_words
 from compliance.steps import Step
 from compliance.units import Writer
@@ -52,8 +55,10 @@ def subject_page(
         problems_box(snapshot, read_lines),
         tag("h1", f"{one.subject}: {one.title}"),
         tag("p", drawn(mark_of(one)), tag("b", one.verdict), ": ", reason_text(one, writer)),
-        _calculation(one, writer),
-        section("Fill in", form) if (form := fields_form(fields_of_finding(one), snapshot, back)) else None,
+        _calculation(one, writer, snapshot),
+        tag("div", section("Fill in", form), id="fill-in")
+        if (form := fields_form(fields_of_finding(one), snapshot, back))
+        else None,
         _nearest(one, found, snapshot, back),
         _drawings(snapshot, checked, one.wall or subject),
         section(f"Everything about {subject}", *_others(findings_about(checked, subject), one)),
@@ -61,7 +66,7 @@ def subject_page(
     return page(one.subject, snapshot, *children)
 
 
-def _calculation(one: Finding, writer: Writer) -> Markup:
+def _calculation(one: Finding, writer: Writer, snapshot: Snapshot) -> Markup:
     steps = [_step(step, writer) for step in one.steps]
     margin = "" if one.margin is None else f"Margin {one.margin * 100:.1f} %."
     parts: list[Child] = [tag("p", f"{one.say} ({one.rule_set}, {one.clause})")]
@@ -69,8 +74,17 @@ def _calculation(one: Finding, writer: Writer) -> Markup:
     parts += [listed((_limit(limit, writer) for limit in one.limits), class_="limits")] if one.limits else []
     parts += [tag("p", margin)] if margin else []
     parts += [tag("p", tag("b", "Do: "), one.remedy)] if one.remedy else []
-    parts += [tag("p", tag("b", "Write: "), missing_text(lack)) for lack in one.missing]
+    parts += [tag("p", tag("b", "Missing: "), _missing(lack, snapshot)) for lack in one.missing]
     return section("Calculation", *parts)
+
+
+def _missing(lack: Missing, snapshot: Snapshot) -> Child:
+    """What is missing, with the way to the form that takes it."""
+    if snapshot.is_for_phone:
+        return missing_name(lack)
+    if lack.kind is Lack.FIELD:
+        return tag("a", field_words(lack.parts), href="#fill-in")
+    return tag("a", missing_name(lack), href=QUESTIONS if lack.kind is Lack.ANSWER else TESTS)
 
 
 def _step(step: Step, writer: Writer) -> Markup:

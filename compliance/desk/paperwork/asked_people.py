@@ -29,7 +29,7 @@ NO_PHOTOS: Photos = MappingProxyType({})
 _MOST_EACH = 60
 _WORDS: dict[Section, tuple[str, str, str]] = {
     "attestations": ("not answered", "yes", "no"),
-    "inspections": ("not looked at yet", "passed", "not passed"),
+    "inspections": ("not inspected yet", "passed", "not passed"),
 }
 
 

@@ -34,10 +34,10 @@ def points_asked(checked: Checked) -> list[Asked]:
 
 
 def _asked(checked: Checked, point: SitePoint) -> Asked:
-    kind = "Hold point: nobody goes on before it is passed." if point.is_hold else "Witness point."
+    kind = "Hold point: work stops until it passes." if point.is_hold else "Witness point."
     again = [one.subject for one in point.to_look_at if one in point.recorded]
     remarks = [kind, f"Record: {point.record_text}."]
-    remarks += [f"To be looked at again: {', '.join(again)}."] if again else []
+    remarks += [f"To be inspected again: {', '.join(again)}."] if again else []
     return Asked(
         "inspections", point.key, name=entry_name(checked, point.rule),
         title=f"{point.stage}: {point.group.first.title} ({point.group.first.clause})", asks=point.looked_at.look_at,
@@ -57,11 +57,11 @@ def inspection_page(
 
 def _parts(checked: Checked, entry: Entry, held: HeldUploads[ProofUpload], today: date) -> Iterator[Child]:
     asked = points_asked(checked)
-    yield tag("p", f"{counted(len(asked), 'point')} to be looked at, in the order of the work.")
+    yield tag("p", f"{counted(len(asked), 'point')} to be inspected, in the order of the work.")
     if asked:
         blocks = [asked_block(one, checked, entry, photo_field(one, entry, held)) for one in asked]
-        who = who_and_when(checked, entry, "Who looked at it", today)
-        yield entry_form(INSPECTIONS, "inspect", who, *blocks, button="Write the records")
+        who = who_and_when(checked, entry, "Inspected by", today)
+        yield entry_form(INSPECTIONS, "inspect", who, *blocks, button="Save the records")
     writer = Writer(checked.project.project.units)
     passed = [one for point in site_points(by_rule(checked), checked.project.footings) for one in point.passed]
     if passed:

@@ -7,6 +7,7 @@ from datetime import date
 
 from compliance.checked import Checked
 from compliance.desk.kept_check import Snapshot
+from compliance.desk.pages.frame import listed as rows_of
 from compliance.desk.pages.frame import section
 from compliance.desk.paperwork.record_forms import (
     Entry,
@@ -37,8 +38,8 @@ from compliance.units import Writer
 LIMITS = "/limits"
 _MOST_SUBJECTS = 8
 _LEAD = (
-    "With the adopted copy of the code open: find the clause, write what stands there with its unit, and by whom it "
-    "was read. What is left empty stays as it is: nothing is confirmed by leaving it out."
+    "Open the adopted code at the clause and enter the value printed there with its unit, and who read it. Fields left "
+    "empty stay as they are: nothing is confirmed by leaving it out."
 )
 
 
@@ -79,7 +80,8 @@ def _parts(checked: Checked, entry: Entry, today: date, is_for_phone: bool) -> I
     lead = "They are entered at the desk." if is_for_phone else _LEAD
     yield tag("p", f"{counted(len(listed), 'limit')} of codes that findings rest on: {says}. {lead}")
     writer = Writer(checked.project.project.units)
-    parts: list[Child] = [] if is_for_phone else [who_and_when(checked, entry, "Who read it", today)]
+    yield tag("details", tag("summary", "Find a limit"), rows_of(map(_way, listed)))
+    parts: list[Child] = [] if is_for_phone else [who_and_when(checked, entry, "Read by", today)]
     for standing in reversed(Standing):
         some = [one for one in listed if one.limit.standing is standing]
         if some:
@@ -88,7 +90,7 @@ def _parts(checked: Checked, entry: Entry, today: date, is_for_phone: bool) -> I
     if is_for_phone:
         yield from parts
     else:
-        yield entry_form(LIMITS, "confirm", *parts, button="Write the limits that were read")
+        yield entry_form(LIMITS, "confirm", *parts, button="Save the limits that were read")
 
 
 def _limit(checked: Checked, one: ListedLimit, entry: Entry | None, writer: Writer) -> Markup:
@@ -107,14 +109,14 @@ def _limit(checked: Checked, one: ListedLimit, entry: Entry | None, writer: Writ
     ]  # fmt: skip
     cells = None if table is None else _table(table, limit, entry, writer)
     if entry is None:
-        return tag("div", tag("h3", what), *known, cells, class_="asked")
+        return tag("div", tag("h3", what), *known, cells, class_="asked", id=_key(limit))
     field = LimitField(limit)
     value = cells or text_field(field.name, "Value as read", entry)
     extra = {
-        "edition": "Edition of that copy",
-        "where": "Where it stands in it",
-        "reason": "Why it differs, where it may be looser or is unusual",
-        "authority": "Whose decision that is, such as an ordinance",
+        "edition": "Edition",
+        "where": "Clause or table",
+        "reason": "Reason, if it is less strict than known or unusual",
+        "authority": "Authority, such as an ordinance",
     }
     is_open = any(entry.value(field.beside(name)) for name in extra)
     beside = tag(
@@ -123,7 +125,16 @@ def _limit(checked: Checked, one: ListedLimit, entry: Entry | None, writer: Writ
         *(text_field(field.beside(name), words, entry) for name, words in extra.items()),
         **({"open": "open"} if is_open else {}),
     )
-    return tag("fieldset", tag("legend", what), *known, value, beside, class_="asked")
+    return tag("fieldset", tag("legend", what), *known, value, beside, class_="asked", id=_key(limit))
+
+
+def _key(limit: LimitUsed) -> str:
+    return f"limit-{limit.rule_set}-{limit.rule}-{limit.name}"
+
+
+def _way(one: ListedLimit) -> Markup:
+    limit = one.limit
+    return tag("a", f"{one.title}: {limit.name.replace('_', ' ')} ({limit.clause})", href=f"#{_key(limit)}")
 
 
 def _from(limit: LimitUsed) -> Iterator[str]:

@@ -22,7 +22,7 @@ from compliance.record import record
 from compliance.report.value_words import counted
 
 PAPERS = "/papers"
-_THERE = "Papers that are there"
+_THERE = "Papers made so far"
 
 
 @record
@@ -51,7 +51,7 @@ def paper_page(snapshot: Snapshot, entry: Entry, there: PaperDesk, read_lines: R
 def _jobs(jobs: Sequence[PaperJob]) -> Markup:
     if not jobs:
         return Markup("")
-    return section("Asked for", listed(joined(_job(one)) for one in jobs))
+    return section("Requested", listed(joined(_job(one)) for one in jobs))
 
 
 def _job(one: PaperJob) -> Iterator[Child]:
@@ -67,9 +67,7 @@ def _job(one: PaperJob) -> Iterator[Child]:
 
 def _there(files: Sequence[PaperFile]) -> Markup:
     if not files:
-        return section(
-            _THERE, tag("p", f"No paper was made here yet. They go into the folder {PAPERS_FOLDER} of the project.")
-        )
+        return section(_THERE, tag("p", f"None yet. They are saved in the folder {PAPERS_FOLDER} of the project."))
     rows = []
     for one in files:
         age = f"{one.changed_since} changed since: make it again" if one.changed_since else "no file changed since"
@@ -110,14 +108,14 @@ def _revision(snapshot: Snapshot, checked: Checked, entry: Entry, there: PaperDe
         text_field("revision", "The next revision", entry),
         text_field("dated", "Its date", entry, today.isoformat(), kind="date"),
     ]
-    children.append(entry_form(PAPERS, "revise", *next_one, button="Go on to this revision"))
+    children.append(entry_form(PAPERS, "revise", *next_one, button="Start this revision"))
     return section("Revision", *children)
 
 
 def _issued(one: IssuedRecord) -> Markup:
     head = one.project
     since = f"{PAPERS}/changes?since={quote(head.revision, safe='')}"
-    return joined([f"{head.revision}, issued {head.date} ", tag("a", "what changed since", href=since)])
+    return joined([f"{head.revision}, issued {head.date} ", tag("a", "what has changed since", href=since)])
 
 
 def _seen(snapshot: Snapshot) -> Markup:
@@ -131,12 +129,12 @@ def _comments(snapshot: Snapshot, checked: Checked, entry: Entry) -> Markup:
     children += [_comment(snapshot, number, one, entry) for number, one in enumerate(comments)]
     fields = [
         _seen(snapshot),
-        long_field("comment", "A comment of the official", entry),
-        text_field("comment-by", "By whom", entry),
-        text_field("comment-on", "On which day", entry, kind="date"),
+        long_field("comment", "Comment", entry),
+        text_field("comment-by", "From", entry),
+        text_field("comment-on", "Date", entry, kind="date"),
     ]
     children.append(entry_form(PAPERS, "comment", *fields, button="Add the comment"))
-    return section("Comments of the official", *children)
+    return section("Comments from the official", *children)
 
 
 def _comment(snapshot: Snapshot, number: int, one: OfficialComment, entry: Entry) -> Markup:
@@ -150,6 +148,6 @@ def _comment(snapshot: Snapshot, number: int, one: OfficialComment, entry: Entry
         _seen(snapshot),
         tag("input", type="hidden", name="number", value=str(number)),
         long_field(f"answer:{number}", "Answer", entry),
-        text_field(f"met-in:{number}", "Where it is met", entry, hint="such as a wall or a sheet"),
+        text_field(f"met-in:{number}", "Where it is addressed", entry, hint="such as a wall or a sheet"),
     ]
-    return tag("div", *says, entry_form(PAPERS, "reply", *fields, button="Write the answer"), class_="asked")
+    return tag("div", *says, entry_form(PAPERS, "reply", *fields, button="Save the answer"), class_="asked")

@@ -69,9 +69,9 @@ def _parts(checked: Checked, entry: Entry, today: date) -> Iterator[Child]:
     yield tag("p", f"{counted(len(asked), 'question')} {due}. ", other)
     if asked:
         blocks = [asked_block(one, checked, entry) for one in asked]
-        who = who_and_when(checked, entry, "Who says so", today)
+        who = who_and_when(checked, entry, "Answered by", today)
         kept = tag("input", type="hidden", name="later", value="1") if later else None
-        yield entry_form(QUESTIONS, "answer", kept, who, *blocks, button="Write the answers")
+        yield entry_form(QUESTIONS, "answer", kept, who, *blocks, button="Save the answers")
     if given := checked.project.attestations:
         lines = listed(answer_line(checked, one, "yes" if one.answer else "no") for one in given)
         yield tag("details", tag("summary", counted(len(given), "answer") + " given"), lines)
@@ -101,9 +101,10 @@ def _stage(checked: Checked, entry: Entry) -> Markup:
     ]
     stated = checked.project.project.stage or now.value
     stages = [(one.value, one.words) for one in Stage]
-    choice = choice_field("stage", "The project comes to", stages, entry, default=stated)
-    form = entry_form(QUESTIONS, "stage", choice, button="Move on")
-    why = f"It is asked at {now.words}" + (f", for {checked.reached.because}." if checked.reached.because else ".")
+    choice = choice_field("stage", "Move the project to stage", stages, entry, default=stated)
+    form = entry_form(QUESTIONS, "stage", choice, button="Change the stage")
+    because = f", for {checked.reached.because}" if checked.reached.because else ""
+    why = f"The project is judged at stage {now.words}{because}."
     return section("Stage", tag("p", why), listed(rows), form)
 
 
@@ -119,11 +120,11 @@ def _accepted(checked: Checked, entry: Entry, today: date) -> Markup:
     if options:
         fields = [
             choice_field("finding", "Which finding", [("", "choose one"), *options], entry),
-            text_field("official", "The official who accepted it", entry),
-            text_field("accepted-on", "On which day", entry, today.isoformat(), kind="date"),
-            text_field("document", "The letter or decision that says so", entry),
-            long_field("condition", "On what condition", entry, "where there is one"),
-            text_field("until", "The last day it holds", entry, kind="date", hint="where there is one"),
+            text_field("official", "Official who accepted it", entry),
+            text_field("accepted-on", "Date", entry, today.isoformat(), kind="date"),
+            text_field("document", "Letter or decision", entry),
+            long_field("condition", "Condition", entry, "if any"),
+            text_field("until", "Last day it applies", entry, kind="date", hint="if any"),
         ]
         children.append(entry_form(QUESTIONS, "accept", *fields, button="Record as accepted"))
     else:

@@ -90,18 +90,18 @@ def day_of_field(fields: Fields, name: str, needed: str = "") -> date | None:
 def boxes(entry: Entry) -> Markup:
     """Why nothing was written, or what the last entry did."""
     refused = [
-        tag("h2", "Nothing was written"),
+        tag("h2", "Nothing was saved"),
         *(tag("p", one) for one in entry.why),
         tag("p", "What you typed stands below.", class_="small"),
     ]
-    done = [tag("h2", "Written"), *(tag("p", one) for one in entry.says)]
+    done = [tag("h2", "Saved"), *(tag("p", one) for one in entry.says)]
     return joined([
         tag("section", *refused, class_="care", role="alert", data_typed="yes") if entry.why else None,
         tag("section", *done, class_="done", role="status") if entry.says and not entry.why else None,
     ])  # fmt: skip
 
 
-def entry_form(action: str, do: str, *children: Child, button: str = "Write") -> Markup:
+def entry_form(action: str, do: str, *children: Child, button: str = "Save") -> Markup:
     """A form that enters records; `do` says which of those of its page."""
     return tag(
         "form",
@@ -169,7 +169,7 @@ def evidence_field(name: str, checked: Checked, entry: Entry) -> Markup:
 
 
 def who_and_when(checked: Checked, entry: Entry, who: str, today: date) -> Markup:
-    """Who says so, and on which day."""
+    """Answered by, and on which day."""
     people = [
         one.name for name in type(checked.project.people).model_fields
         if (one := getattr(checked.project.people, name)) is not None
@@ -177,6 +177,6 @@ def who_and_when(checked: Checked, entry: Entry, who: str, today: date) -> Marku
     known = dict.fromkeys([*people, *(one.by for one in checked.project.attestations)])
     return joined([
         text_field("by", who, entry, entry.by, known="people"),
-        text_field("on", "On which day", entry, today.isoformat(), kind="date"),
+        text_field("on", "Date", entry, today.isoformat(), kind="date"),
         tag("datalist", *(tag("option", value=one) for one in known), id="people"),
     ])  # fmt: skip

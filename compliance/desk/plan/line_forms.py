@@ -32,17 +32,17 @@ def wall_form(checked: Checked, snapshot: Snapshot) -> Markup:
               project.wall_types]  # fmt: skip
     return edit_form(
         _text("mark", "Its mark", free_mark("W", project.walls), required=True),
-        _text("name", "What to call it, if anything"),
+        _text("name", "Name, optional"),
         _row("type", "Its type", tag("select", *types, name="type", id="wall-type")),
-        _text("from", "Begins at, east and north of the corner of coordinates", hint=point, points=True, required=True),
+        _text("from", "Starts at, east and north of the origin", hint=point, points=True, required=True),
         _text("to", "Ends at", hint=point, points=True),
-        _text("through", "For a curved wall: a point that it passes through", hint=point, points=True),
-        _text("length", "Or, in place of its end: its length", hint=f"as {length}"),
-        _row("direction", "and the direction it runs in, by name or as an angle from east against the clock",
+        _text("through", "For a curved wall: a point it passes through", hint=point, points=True),
+        _text("length", "Or its length, instead of its end", hint=f"as {length}"),
+        _row("direction", "and its direction, by name or as an angle counterclockwise from east",
              tag("input", type="text", name="direction", id="wall-direction", list="directions", autocomplete="off")),
         tag("datalist", *(tag("option", value=word) for _, word in DIRECTIONS), id="directions"),
-        _text("height", "Its height, where the type does not say it or it differs", hint=f"as {length}"),
-        _text("thickness", "Its thickness, the same", hint=f"as {kind_example('thickness', units)}"),
+        _text("height", "Height, if the type gives none or it differs", hint=f"as {length}"),
+        _text("thickness", "Thickness, likewise", hint=f"as {kind_example('thickness', units)}"),
         tag("button", "Add the wall", type="submit"),
         snapshot=snapshot,
         back="/plan",
@@ -61,14 +61,14 @@ def corner_form(checked: Checked, snapshot: Snapshot, chosen: str, back: str) ->
         for one in found
     ]
     point = "as 12 ft, 8 ft 6 in" if checked.project.project.units == "us" else "as 3.6 m, 2.6 m"
-    with_it = [tag("option", "every wall that begins or ends there", value="")]
+    with_it = [tag("option", "every wall that starts or ends there", value="")]
     with_it += [tag("option", f"{mark} alone", value=mark) for mark in checked.project.walls]
     to = tag("input", type="text", name="to", id="corner-to", placeholder=point, list=_ENDS, autocomplete="off",
              required="")  # fmt: skip
     return edit_form(
-        _row("at", "The corner", tag("select", *options, name="at", id="corner-at"), "corner-at"),
-        _row("to", "goes to", to, "corner-to"),
-        _row("only", "with", tag("select", *with_it, name="only", id="corner-only"), "corner-only"),
+        _row("at", "Corner", tag("select", *options, name="at", id="corner-at"), "corner-at"),
+        _row("to", "moves to", to, "corner-to"),
+        _row("only", "together with", tag("select", *with_it, name="only", id="corner-only"), "corner-only"),
         tag("button", "Move the corner", type="submit"),
         snapshot=snapshot,
         back=back,
@@ -83,7 +83,7 @@ def curve_form(checked: Checked, snapshot: Snapshot, mark: str, back: str) -> Ma
     now = ", ".join(one.text for one in wall.arc.through) if wall.arc else ""
     key = f"through-{mark}"
     point = "as 12 ft, 8 ft 6 in" if checked.project.project.units == "us" else "as 3.6 m, 2.6 m"
-    says = "Passes through, east and north of the corner of coordinates" + ("; empty: straight" if wall.arc else "")
+    says = "Passes through, east and north of the origin" + ("; empty: straight" if wall.arc else "")
     control = tag("input", type="text", name="through", id=key, value=now, placeholder=point, autocomplete="off",
                   **({} if wall.arc else {"required": ""}))  # fmt: skip
     return edit_form(

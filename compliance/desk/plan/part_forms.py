@@ -47,7 +47,7 @@ def change_fields(checked: Checked, snapshot: Snapshot, path: FieldPath, back: s
     taken away."""
     shown = fields_below(path, value_at(checked.project, path))
     rows = [_field(checked, path, one) for one in shown if not (len(one) > 3 and _is_of_type(checked, one[:3]))]
-    write = tag("button", "Write the changes", type="submit")
+    write = tag("button", "Save the changes", type="submit")
     try_ = tag("button", "Try them", type="submit", formaction="/try")
     return edit_form(*rows, tag("p", write, " ", try_), snapshot=snapshot, back=back, class_="fields")
 

@@ -28,7 +28,7 @@ _STEPS = {
 """What the pointer and the arrow keys move by, in m."""
 _WIDE = 720.0
 """Points beyond which a drawing needs more room than a narrow page has."""
-_TOOLS = (("move", "Choose and move"), ("wall", "Draw walls"), ("arc", "Draw arcs"), ("opening", "Place an opening"))
+_TOOLS = (("move", "Select and move"), ("wall", "Draw walls"), ("arc", "Draw arcs"), ("opening", "Place an opening"))
 
 
 @record
@@ -155,7 +155,7 @@ def _forms(checked: Checked, snapshot: Snapshot, chosen: Chosen) -> Iterator[Mar
         own.append(fold(title, curve_form(checked, snapshot, mark, back), f"curve-{mark}"))
     for kind in parts_of_wall(mark):
         own += part_folds(checked, snapshot, kind, back, like=chosen.like)
-    label = f"Take {mark} away, with what stands against it and bears on it"
+    label = f"Take {mark} away, with its buttresses and what bears on it"
     own.append(remove_form(snapshot, path, label, back="/plan"))
     yield section(f"Wall {mark}", *own)
     yield tag("p", tag("a", "Types of walls, footings, stem walls, beams, roofs", href=PARTS_PATH, class_="button"))

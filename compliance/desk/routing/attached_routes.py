@@ -114,7 +114,7 @@ def _edits(fields: Fields, upload: ProofUpload, project: Project, is_phone: bool
     if tie := one_of(fields, "tie"):
         path = path_of_text(tie)
         if path not in ties(project, on_site_alone=is_phone):
-            raise EditRefusedError("what it proves is not there any more, or names another attachment by now")
+            raise EditRefusedError("what it documents is not there any more, or names another attachment by now")
         edits.append(ValueEdit(path, mark))
     return edits
 

@@ -19,24 +19,54 @@ function isBusy() {
   );
 }
 
+// Whether something is being dragged, or a list, a calendar or a dialog of files may be open: what is chosen in it would
+// be lost with its field.
+const CHOICES = "main select, main [type=file], main [type=date]";
+const isHeld = () => Boolean(document.body.dataset.drawing || document.activeElement?.matches(CHOICES));
+
+const FOCUSABLE = "a, button, input, select, textarea, summary, pre, [tabindex]";
+const parts = () => Array.from(document.querySelectorAll("body > header, #content"));
+
+// What stands for a thing on a page that is drawn anew: its own name, else its words in its fold and form.
+function nameOf(one) {
+  const own = one.id || one.getAttribute("href") || one.getAttribute("name");
+  const fold = one.closest("details")?.id ?? "";
+  const form = one.closest("form")?.getAttribute("action") ?? "";
+  return `${one.tagName} ${fold} ${form} ${own || one.textContent.trim()}`;
+}
+
+// The thing that has the focus, by its name and its place among those of the same name.
+function focused() {
+  const here = document.activeElement;
+  if (!here || here === document.body || !parts().some((part) => part.contains(here))) return null;
+  const name = nameOf(here);
+  return { name, at: alike(name).indexOf(here), whole: here.id === "content" };
+}
+
+const alike = (name) =>
+  parts()
+    .flatMap((part) => Array.from(part.querySelectorAll(FOCUSABLE)))
+    .filter((one) => nameOf(one) === name);
+
 function keepFocus(fill) {
-  const focused = document.activeElement;
-  const at = focused?.id || focused?.getAttribute?.("href") || focused?.name;
+  const was = focused();
   const named = () => Array.from(document.querySelectorAll("main details")).map((one, index) => [one.id || index, one]);
   const open = new Set(named().filter(([, one]) => one.open).map(([name]) => name));
   fill();
   for (const [name, one] of named()) if (open.has(name)) one.open = true;
-  if (!at || focused === document.body) return;
-  const again = Array.from(document.querySelectorAll("main a, main button, main input, main select, main summary")).find(
-    (one) => one.id === at || one.getAttribute("href") === at || one.name === at,
-  );
-  again?.focus({ preventScroll: true });
+  if (!was) return;
+  const found = alike(was.name);
+  const again = was.whole ? document.getElementById("content") : (found[was.at] ?? found[0]);
+  (again ?? document.getElementById("content")).focus({ preventScroll: true });
 }
 
-async function takeUp() {
+// Fetches the page anew. With the `number` of a check it waits for a field that was begun while it was on its way.
+async function takeUp(number = null) {
   const answer = await fetch(location.href, { headers: { Accept: "text/html" } });
   if (!answer.ok && answer.status !== 404) return;
-  show(await answer.text());
+  const text = await answer.text();
+  if (number !== null && (isBusy() || isHeld())) look(number);
+  else show(text);
 }
 
 // Puts the content of a page in place of what is shown, with the steps that can be taken back. A new page begins at
@@ -63,7 +93,7 @@ function say(text) {
   if (!text) return;
   const button = document.createElement("button");
   button.textContent = "Show the new answer";
-  button.addEventListener("click", takeUp);
+  button.addEventListener("click", () => takeUp());
   news.append(`${text} `, button);
 }
 
@@ -72,9 +102,9 @@ events.addEventListener("message", (event) => look(Number(event.data)));
 
 function look(number) {
   if (number === shown() || document.body.dataset.stays) return;
-  if (document.body.dataset.drawing) setTimeout(look, 300, number); // what is being dragged stays
+  if (isHeld()) setTimeout(look, 300, number);
   else if (isBusy()) say("The files changed while this form was being filled in.");
-  else takeUp().catch(() => {});
+  else takeUp(number).catch(() => {});
 }
 
 events.addEventListener("error", () => {

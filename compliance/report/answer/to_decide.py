@@ -38,6 +38,13 @@ class Item:
         return len({key_of(one) for one in self.findings})
 
     @property
+    def paths(self) -> tuple[tuple[str | int, ...], ...]:
+        """Of the fields that it asks for; none where it asks for something else."""
+        if self.kind != "field":
+            return ()
+        return tuple((*holder, name) for holder in self.holders for name in self.names)
+
+    @property
     def key(self) -> str:
         """What stands for it in `cause`."""
         if self.kind == "record":
@@ -87,6 +94,7 @@ def _loose_together(items: Sequence[Item]) -> Iterator[Item]:
         yield JoinedItem(
             "field", tuple(".".join(map(str, path)) for path in paths), holders=(), file=file,
             findings=_once(one for each in some for one in each.findings), most=max(counts), fewest=min(counts),
+            own_paths=tuple(paths),
         )  # fmt: skip
 
 
@@ -170,14 +178,21 @@ def _line_of(item: Item) -> tuple[object, ...]:
 
 @record
 class JoinedItem(Item):
-    """Several on one line; each is needed by so many findings at `most` and at `fewest`."""
+    """Several on one line; each is needed by so many findings at `most` and at `fewest`.
+
+    `own_paths` are those of fields that share no holder."""
 
     most: int = 0
     fewest: int = 0
+    own_paths: tuple[tuple[str | int, ...], ...] = ()
 
     @property
     def needed_by(self) -> int:
         return self.most
+
+    @property
+    def paths(self) -> tuple[tuple[str | int, ...], ...]:
+        return self.own_paths or super().paths
 
 
 def _once(findings: Iterable[Finding]) -> tuple[Finding, ...]:

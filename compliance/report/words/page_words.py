@@ -58,16 +58,27 @@ def item_on_page(item: Item, writer: Writer) -> str:
 
 def _fields(item: Item) -> str:
     if not item.holders:
-        return "; ".join(field_words(tuple(name.split("."))) for name in item.names)
+        return "; ".join(map(field_words, item.paths))
     names = ", ".join(map(_plain, item.names))
     return f"{_holders(item.holders)}: {names}"
 
 
 def _holders(holders: Sequence[FieldPath]) -> str:
-    """The first whole, the others by their marks where they are alike."""
-    first, *others = holders
-    same = all(one[0] == first[0] and len(one) == len(first) == 2 for one in others)
-    return ", ".join([holder_words(first), *(str(one[1]) if same else holder_words(one) for one in others)])
+    """Those alike by their marks behind one name: "opening W1.N1, W2.N1, lintel"."""
+    first = holders[0]
+    if len(first) < 2 or any(_frame(one) != _frame(first) for one in holders):
+        return "; ".join(map(holder_words, holders))
+    at = [index for index in range(1, len(first), 2) if str(first[index - 1]) in _ONE_OF]
+    if not at:
+        return "; ".join(map(holder_words, holders))
+    marks = ", ".join(".".join(str(one[index]) for index in at) for one in holders)
+    rest = holder_words(first[at[-1] + 1 :])
+    return f"{_ONE_OF[str(first[at[-1] - 1])]} {marks}{f', {rest}' if rest else ''}"
+
+
+def _frame(holder: FieldPath) -> FieldPath:
+    """What stands between its marks."""
+    return tuple("*" if index and str(holder[index - 1]) in _ONE_OF else one for index, one in enumerate(holder))
 
 
 def _plain(name: str | int) -> str:

@@ -58,7 +58,7 @@ def _one(checked: Checked, mark: str, snapshot: Snapshot) -> Iterator[Child]:
     if not snapshot.problems and not snapshot.is_for_phone:
         offered = ties(checked.project)
         tie = edit_form(
-            tag("label", "It proves", for_=f"tie-{mark}"), _targets(offered, f"tie-{mark}", "path", required=""),
+            tag("label", "It documents", for_=f"tie-{mark}"), _targets(offered, f"tie-{mark}", "path", required=""),
             tag("input", type="hidden", name="value", value=mark), tag("button", "Tie", type="submit"),
             snapshot=snapshot, back=PHOTOS, class_="fields",
         )  # fmt: skip
@@ -72,7 +72,7 @@ def _targets(offered: Mapping[FieldPath, str], key: str, name: str, **more: str)
 
 
 def new_page(snapshot: Snapshot, number: str, upload: ProofUpload) -> bytes:
-    """What was dropped in, as it would be printed, with its title and what it proves."""
+    """What was dropped in, as it would be printed, with its title and what it documents."""
     checked = snapshot.checked
     assert checked is not None
     mark = next_mark(snapshot, "attachments")
@@ -82,7 +82,7 @@ def new_page(snapshot: Snapshot, number: str, upload: ProofUpload) -> bytes:
     for name in _FIELDS:
         path = ("attachments", mark, name)
         rows.append(_row(name, f"new-{name}", value_input(path, f"new-{name}", now=held.get(name, ""), name=name)))
-    rows.append(_row("it proves", "new-tie", _targets(offered, "new-tie", "tie")))
+    rows.append(_row("it documents", "new-tie", _targets(offered, "new-tie", "tie")))
     leave = tag("a", "Leave", href=PHOTOS, class_="button")
     form = edit_form(
         *rows, tag("div", tag("button", "Keep it", type="submit"), leave, class_="ways"),

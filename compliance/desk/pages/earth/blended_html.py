@@ -21,6 +21,8 @@ CHANGED = (
     "A changed proportion is another mix and is tested again: change it here only to correct a slip, else add a mix."
 )
 
+ORDERING = "For all mixes. What is left empty is counted as is common practice."
+
 
 def trial_brick_page(snapshot: Snapshot, mark: str, read_lines: ReadLines) -> bytes:
     """The brick is one of the project."""
@@ -73,6 +75,8 @@ def mix_page(snapshot: Snapshot, mark: str, read_lines: ReadLines) -> bytes:
         rows = parts_rows(("mixes", mark), mix.parts, snapshot)
         form = record_form(("mixes", mark), mix, snapshot=snapshot, back=back, more=rows)
         children.append(section("What is recorded", tag("p", CHANGED, class_="small"), form))
+        counted_with = record_form(("ordering",), checked.project.ordering, snapshot=snapshot, back=back)
+        children.append(section("What quantities are counted with", tag("p", ORDERING, class_="small"), counted_with))
     return page(f"Mix {mark}", snapshot, *children, _back())
 
 

@@ -26,7 +26,7 @@ def record_form(
         for name, value in zip(names, held, strict=True)
         if is_plain((*path, name))
     ]
-    button = tag("button", "Write", type="submit")
+    button = tag("button", "Save", type="submit")
     return edit_form(*more, joined(rows), button, snapshot=snapshot, back=back, class_="fields")
 
 

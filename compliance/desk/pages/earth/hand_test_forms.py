@@ -33,7 +33,7 @@ def hand_test_form(
         tag("input", type="hidden", name="soil", value=mark),
         *choices,
         *signed,
-        tag("button", "Write the hand tests", type="submit"),
+        tag("button", "Save the hand tests", type="submit"),
         snapshot=snapshot,
         back=back,
         class_="fields",

@@ -40,7 +40,7 @@ def jar_form(mark: str, jar: JarRecord | None, snapshot: Snapshot, back: str) ->
         tag("input", type="hidden", name="soil", value=mark),
         tag("p", HOW, class_="small"),
         *rows,
-        tag("button", "Write the jar", type="submit"),
+        tag("button", "Save the jar", type="submit"),
         snapshot=snapshot,
         back=back,
         class_="fields live",
@@ -95,7 +95,7 @@ def _says(record: SoilRecord | None) -> Iterator[Child]:
     if remarks:
         yield tag(
             "details",
-            tag("summary", f"To mind: {counted(len(remarks), 'remark')}"),
+            tag("summary", f"Notes: {counted(len(remarks), 'remark')}"),
             *(tag("p", one) for one in remarks),
         )
 

@@ -60,15 +60,15 @@ def _layout(match: TableMatch, sheets: Sequence[str]) -> Iterator[Markup]:
     yield tag("input", type="hidden", name="proposed_row", value=match.proposed_row)
     yield _row("last row with a specimen", "match-last", _text("last_row", "match-last", match.last_row))
     orders = get_args(DateOrder)
-    yield _row("days are written", "match-dates", choice_field(orders, "match-dates", "dates", match.dates))
+    yield _row("order of dates", "match-dates", choice_field(orders, "match-dates", "dates", match.dates))
     signs = get_args(LabTable.model_fields["decimal"].annotation)
-    yield _row("before decimals", "match-decimal", choice_field(signs, "match-decimal", "decimal", match.decimal))
+    yield _row("decimal sign", "match-decimal", choice_field(signs, "match-decimal", "decimal", match.decimal))
     marks = choice_field(_THOUSANDS, "match-thousands", "thousands", match.thousands)
-    yield _row("between thousands", "match-thousands", marks)
+    yield _row("thousands separator", "match-thousands", marks)
 
 
 def _again() -> Markup:
-    return tag("button", "Propose again for these", type="submit", name="do", value="again")
+    return tag("button", "Match again with these", type="submit", name="do", value="again")
 
 
 def _text(name: str, key: str, value: str, **more: str) -> Markup:
@@ -95,7 +95,7 @@ def _columns(match: TableMatch, headings: Sequence[str], rows: Sequence[Numbered
 
 
 def _every(match: TableMatch, snapshot: Snapshot) -> Iterator[Child]:
-    yield tag("p", "Where no column of the table says it. Leave empty what nobody recorded.", class_="small")
+    yield tag("p", "For what no column gives. Leave empty what was not recorded.", class_="small")
     matched = set(match.columns.values())
     for name, one in COLUMNS[match.kind].items():
         if name in matched or name in _OF_EACH:

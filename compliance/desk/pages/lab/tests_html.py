@@ -57,7 +57,7 @@ def _set(checked: Checked, mark: str, snapshot: Snapshot) -> Iterator[Child]:
     test = checked.project.test_sets[mark]
     yield tag("p", set_line(checked, mark), class_="what")
     walls = [name for name, wall in checked.project.walls.items() if wall.mix == test.mix]
-    of_walls = f"; walls of it: {', '.join(walls)}" if walls else "; no wall is of it yet"
+    of_walls = f"; used in walls {', '.join(walls)}" if walls else "; used in no wall yet"
     yield tag("p", "Mix ", tag("a", test.mix, href=earth_path("mixes", test.mix)), of_walls, class_="small")
     if not snapshot.problems:
         form = record_form(("test_sets", mark), test, snapshot, TESTS)
@@ -94,7 +94,7 @@ def _taking_in(snapshot: Snapshot) -> Markup:
         class_="fields",
         action=PASTED,
     )
-    return section("Take in a table", form, drop_field("/tests/drop/", ",".join(TAKEN), _DROP))
+    return section("Add a lab table", form, drop_field("/tests/drop/", ",".join(TAKEN), _DROP))
 
 
 def drop_field(address: str, kinds: str, says: str, **more: str) -> Markup:
