@@ -31,6 +31,8 @@ MENDED = (
     128, 155, 211,  # a plan with a side left out, its corner turned inward or not by how the page lies
     325,  # a corner rounded by pieces on both sides of where the chain begins
     423,  # a ring of chords, its edges taken for an open side
+    62131, 62199,  # directions told apart by how the page lies, lines of walls counted from one side
+    62225,  # a pier past the place where a ring begins
 )  # fmt: skip
 """Plans that said something else once."""
 

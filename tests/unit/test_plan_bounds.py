@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 
 from compliance.facts.geometry import wall_plan
+from compliance.facts.geometry.plan.chains import Chain, Link
 from compliance.facts.geometry.plan.lateral_supports import find_stretches
 from compliance.facts.geometry.wall_plan import Support, WallLine, too_crowded
 from compliance.model.lines import Circular, Straight
@@ -42,6 +43,21 @@ def test_what_is_solid_runs_from_a_place_to_the_opening_on_either_side(s: float,
     other = WallLine("B", line=Straight((9.0, 0.0), (5.0, 0.0)), height=HIGH, thickness=THICK, holes=((1.0, 2.0),))
     chain = find_stretches({"A": one, "B": other}, {}, RULES)["A"].stretch.chain
     assert chain.solid_reaches(s) == pytest.approx((back, forth))
+
+
+def test_a_station_past_the_start_of_a_closed_chain_is_one_of_the_next_round() -> None:
+    """A square of 4 m walls, a door from 1 to 2 m in the first: 15 m are solid, wherever the count begins."""
+    corners = ((0.0, 0.0), (4.0, 0.0), (4.0, 4.0), (0.0, 4.0))
+    lines = [Straight(start, end) for start, end in zip(corners, (*corners[1:], corners[0]), strict=True)]
+    links = tuple(
+        Link(
+            WallLine(mark, line, height=HIGH, thickness=THICK, holes=((1.0, 2.0),) if mark == "A" else ()),
+            start=4.0 * place, turned=False,
+        ) for place, (mark, line) in enumerate(zip("ABCD", lines, strict=True))
+    )  # fmt: skip
+    chain = Chain(links, closed=True)
+    for station in (6.0, 6.0 - 16.0, 6.0 + 16.0):
+        assert chain.solid_reaches(station) == pytest.approx((4.0, 11.0))
 
 
 @pytest.mark.parametrize(

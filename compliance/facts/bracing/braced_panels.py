@@ -88,7 +88,8 @@ def line_panels(building: Building, wall: Subject) -> Fact:
         return need.solved(panels_together, [0.0])
     direction = chord(view)[0]
     lines = building.cached(
-        ("panel lines", direction.hex()), lambda: _lines_along(building, direction, house, marks, within)
+        ("panel lines", direction.hex()),
+        lambda: _lines_along(building, direction, house=house, bracing=marks, within=within),
     )
     of_wall = [one.parts for one in lines if any(solid.wall == view.mark for solid, _ in one.parts)]
     lengths = [one.length * math.cos(turned(one.panel.direction, direction)) for parts in of_wall for one, _ in parts]

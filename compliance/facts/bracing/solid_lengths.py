@@ -175,7 +175,8 @@ def bracing_lines(solid: Sequence[Solid], seen: Extent, within: float, same: flo
     """The lines of bracing along a direction, for a roof that does not turn as one.
 
     Walls within the angle `within` of the direction take part; those whose middles lie within `same` of the next
-    across it make one line, from whichever side they are counted. Each line braces half way to the next, the outermost to the building's edge.
+    across it make one line, from whichever side they are counted. Each line braces half way to the next, the outermost
+    to the building's edge.
     """
     c, s = math.cos(seen.direction), math.sin(seen.direction)
     part = [one for one in solid if turned(one.panel.direction, seen.direction) <= within * (1 + 1e-9)]

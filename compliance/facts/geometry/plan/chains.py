@@ -99,8 +99,9 @@ class Chain:
 
     def solid_reaches(self, station: float) -> tuple[float, float]:
         """The solid lengths that run from a station back and forth to an opening or the chain's end [m]; zero within
-        an opening."""
+        an opening. A station of a closed chain may lie past its start or end, as on a wall that runs over them."""
         holes, length = self.holes, self.length
+        station = station % length if self.closed else station
         if any(start + _SAME < station < end - _SAME for start, end in holes):
             return 0.0, 0.0
         ends = [end for _, end in holes if end <= station + _SAME]
