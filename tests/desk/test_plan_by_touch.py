@@ -66,9 +66,9 @@ def test_one_finger_draws_and_moves_and_two_do_not(browser: Any, house: Path) ->
         fingers.show_plan()
 
         before = state(house)
-        for tool in ("Draw walls", "Draw arcs", "Place an opening", "Choose and move"):
+        for tool in ("Draw walls", "Draw arcs", "Place an opening", "Select and move"):
             page.get_by_label(tool).check()
-            start = (24, 0) if tool == "Choose and move" else (4, 12)
+            start = (24, 0) if tool == "Select and move" else (4, 12)
             fingers.drag((start, (10, 12)), ((20, 20), (16, 14)))
             assert page.locator(".draft").count() == 0 and not page.evaluate("'drawing' in document.body.dataset"), tool
         assert page.evaluate("location.search") == "?wall=W3" and state(house) == before
@@ -91,7 +91,7 @@ def test_one_finger_draws_and_moves_and_two_do_not(browser: Any, house: Path) ->
         assert walls["W9"].arc and [str(one) for one in walls["W9"].arc.through] == ["12 ft", "22 ft"]
 
         page.wait_for_selector("[data-wall=W9]", state="attached")
-        page.get_by_label("Choose and move").check()
+        page.get_by_label("Select and move").check()
         scrolled = page.evaluate("[scrollX, scrollY]")
         fingers.drag(((9.3, 25.2), (9.5, 27)))  # a finger is broader than the corner is drawn
         walls = walls_when(house, lambda walls: walls["W8"].run and str(walls["W8"].run.end[1]) == "27 ft")

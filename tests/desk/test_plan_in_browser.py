@@ -31,7 +31,7 @@ def drag(page: Any, start: tuple[float, float], end: tuple[float, float]) -> Non
 
 def walls_when(folder: Path, holds: Any) -> dict[str, Wall]:
     """The walls as soon as something holds of them; as they are after a while at the latest."""
-    until = time.monotonic() + 10
+    until = time.monotonic() + 60
     walls = read_project(folder).project.walls
     while not holds(walls) and time.monotonic() < until:
         time.sleep(0.05)

@@ -24,14 +24,15 @@ def piece(x: float, y: float, degrees: float = 0.0, stiffness: float = 1.0, mark
 @pytest.mark.parametrize(
     ("degrees", "seen"),
     [
-        ((0.4, 0.2), (0.2,)),  # one for all within half a degree, the least of them
-        ((0.4, 0.6), (0.4, 0.6)),
-        ((0.1, 179.8), (0.1,)),  # that close on either side of where the half turn ends
-        ((179.4, 0.1), (0.1, 179.4)),
+        ((0.4, 0.2), (0.2, 0.4)),  # no rounding, which would tell them apart by how the page lies
+        ((0.4009, 0.4), (0.4,)),  # parallel, but for the last digits of their ends
+        ((0.4011, 0.4), (0.4, 0.4011)),
+        ((0.0004, 179.9999), (0.0004,)),  # that close on either side of where the half turn ends
+        ((0.1, 179.8), (0.1, 179.8)),
         ((91, 1), (1, 91)),
     ],
 )
-def test_directions_within_half_a_degree_are_one(degrees: tuple[float, ...], seen: tuple[float, ...]) -> None:
+def test_parallel_walls_are_looked_along_once(degrees: tuple[float, ...], seen: tuple[float, ...]) -> None:
     found = directions([piece(0, 0, one) for one in degrees])
     assert [math.degrees(one) for one in found] == pytest.approx(list(seen))
 
@@ -53,7 +54,8 @@ def test_a_wall_just_so_far_from_the_direction_takes_part(degrees: float, takes_
         # Half way between the middles of lines; the edges are at 0 and 12 m.
         ((1.0, 1.5, 9.0), (5.125, 5.125, 6.875)),  # 0.5 m apart: one line, its middle at 1.25
         ((1.0, 1.50001, 9.0), (1.25, 4.0, 6.75)),
-        ((1.0, 1.25, 1.75, 9.0), (1.4375, 1.4375, 3.9375, 6.625)),  # within 0.5 m of the first of the line
+        # Within 0.5 m of the next: one line, its middle at 4/3, from whichever side it is counted.
+        ((1.0, 1.25, 1.75, 9.0), (31 / 6, 31 / 6, 31 / 6, 41 / 6)),
         ((1.0, 4.0, 10.0, 10.5), (2.5, 4.625, 4.875, 4.875)),  # the last line, not the second
         ((4.0, 4.75, 5.5), (4.375, 0.75, 6.875)),  # a narrow strip of its own
     ],

@@ -175,7 +175,7 @@ def test_a_unit_that_contradicts_its_heading_is_a_problem(
     assert one.code == "lab-unit" and heading in one.wrong
 
 
-@pytest.mark.parametrize(("written", "meant"), [("kg", "kgf"), ("tons", "lbf"), ("kN.", "kN")])
+@pytest.mark.parametrize(("written", "meant"), [("kg", "kgf"), ("tons", "lbf")])
 def test_units_of_a_load_that_are_not_known_name_the_one_that_is(project: Write, written: str, meant: str) -> None:
     head = (
         f"set,specimen,mix,cast,tested,dried,shape,width [in],depth [in],height [in],mass [lb],peak_load [{written}],"

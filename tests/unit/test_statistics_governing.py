@@ -79,7 +79,7 @@ def test_the_last_line_gives_the_value_and_every_symbol_is_given(statistic: str)
         assert step.formula
         put_in = step.numbers_put_in(Writer("si"))
         for given in step.given:
-            assert given.written(Writer("si")) in put_in, (step.formula, given)
+            assert step.put_in(given, Writer("si")) in put_in, (step.formula, given)
 
 
 @pytest.mark.parametrize("statistic", GOOD)

@@ -142,7 +142,7 @@ def test_a_value_that_is_not_finite_is_refused() -> None:
 
 def test_grubbs_lines() -> None:
     lines = [step.line(Writer("si")) for step in grubbs(LOW, "count", 0.05, "lowest").steps]
-    assert lines[2] == "Distance of the suspect value: G = (m − x₁) / s = (10 − 3) / 4 = 1.753"
+    assert lines[2] == "Distance of the suspect value: G = (m − x₁) / s = (9.5 − 3) / 3.71 = 1.753"
     assert lines[3] == "Student's t value: t = t(1 − a / n; n − 2) = t(1 − 0.05 / 5; 5 − 2) = 4.541"
     assert lines[4] == (
         "Critical value: Gc = (n − 1) × t / √(n × (n − 2 + t × t))"
