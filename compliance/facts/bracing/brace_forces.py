@@ -23,7 +23,7 @@ from compliance.facts.bracing.solid_lengths import (
     extent,
     house_walls,
     lump_of,
-    solids,
+    solids_of,
 )
 from compliance.facts.common.fact import Fact
 from compliance.facts.common.needs import Needs
@@ -71,17 +71,14 @@ def _worked(building: Building) -> tuple[Fact, BracedWalls | None]:
     need = Needs(building.subject("project", "project"))
     shear, blows = need.number("project.base_shear"), _Wind.of(building, need)
     marks, bracing = house_walls(building, need), bracing_walls(building, need)
-    bending, stiff, within = (
-        need.use(building.screening[name]) for name in ("pier_bending", "pier_shear", "parallel_within")
-    )
+    *_, within = (need.use(building.screening[name]) for name in ("pier_bending", "pier_shear", "parallel_within"))
     shaken, blown = need.use(building.screening["shaken_off"]), need.use(building.screening["blown_off"])
     if not marks:
         need.lack("all walls are garden walls")
     if need.lacks or blows is None:
         return need.lacking, None
     views = [building.views[mark] for mark in marks]
-    found = [one for mark in bracing if not building.views[mark].placed.stretch.ring
-             for one in solids(building.views[mark], bending, stiff)]  # fmt: skip
+    found = solids_of(building, bracing)
     weights = [(view, _weight(building, view.mark)) for view in views]
     middle = centre_of_mass([(weight, *centroid_of_line(view.place.line)) for view, weight in weights])
     pushes, lumps = [], {}

@@ -17,7 +17,7 @@ from compliance.facts.bracing.solid_lengths import (
     chord,
     extent,
     house_walls,
-    solids,
+    solids_of,
     turned,
 )
 from compliance.facts.common.fact import Fact
@@ -100,10 +100,7 @@ def _lines_along(
     building: Building, direction: float, house: Sequence[str], bracing: Sequence[str], within: float
 ) -> tuple[Line, ...]:
     """The lines of panels along a direction [rad]; none where no wall of the house braces."""
-    found = [
-        one for mark in bracing
-        if not building.views[mark].placed.stretch.ring for one in _solids(building, building.views[mark])
-    ]  # fmt: skip
+    found = solids_of(building, bracing)
     if not found:
         return ()
     around = [building.views[mark] for mark in house]
@@ -111,14 +108,8 @@ def _lines_along(
     return bracing_lines(found, extent(around, direction), within, thick)
 
 
-def _panels(building: Building, view: WallView, need: Needs) -> tuple[Solid, ...]:
+def _panels(building: Building, view: WallView, need: Needs) -> list[Solid]:
     """The solid lengths of a wall; their stiffness is of no account here."""
     if view.placed.stretch.ring:
         need.lack(IN_A_RING)
-        return ()
-    return _solids(building, view)
-
-
-def _solids(building: Building, view: WallView) -> tuple[Solid, ...]:
-    bending, shear = building.screening["pier_bending"].value, building.screening["pier_shear"].value
-    return building.cached(("panels", view.mark), lambda: solids(view, bending, shear))
+    return solids_of(building, (view.mark,))

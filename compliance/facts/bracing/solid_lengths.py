@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from itertools import pairwise
+from functools import partial
+from itertools import chain, pairwise
 
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
@@ -82,6 +83,17 @@ def solids(view: WallView, bending: float, shear: float) -> tuple[Solid, ...]:
         stiff = stiffness_over_modulus(view.place.height, solid, thick, bending, shear)
         found.append(Solid(view.mark, index, solid, Panel(x, y, direction, stiff)))
     return tuple(found)
+
+
+def solids_of(building: Building, marks: Sequence[str]) -> list[Solid]:
+    """The solid lengths of walls but for those in a ring, by the coefficients of piers; each wall worked out once."""
+    bending, shear = building.screening["pier_bending"].value, building.screening["pier_shear"].value
+    views = [building.views[mark] for mark in marks]
+    each = [
+        building.cached(("solids", view.mark), partial(solids, view, bending, shear))
+        for view in views if not view.placed.stretch.ring
+    ]  # fmt: skip
+    return list(chain.from_iterable(each))
 
 
 def lengths(view: WallView) -> list[tuple[float, float]]:

@@ -11,7 +11,7 @@ from compliance.facts.bracing.solid_lengths import (
     directions,
     extent,
     house_walls,
-    solids,
+    solids_of,
     turned,
 )
 from compliance.facts.common.fact import Fact
@@ -46,8 +46,7 @@ def wall_density(building: Building, project: Subject) -> Fact:
     if not straight:
         need.lack(IN_A_RING if lowest else "no wall is counted on to brace")
         return need.lacking
-    bending, shear = building.screening["pier_bending"].value, building.screening["pier_shear"].value
-    found = [one for view in straight for one in solids(view, bending, shear)]
+    found = solids_of(building, [view.mark for view in straight])
     thick = {view.mark: min(ends_of_section(view.wall)) for view in straight}
     along = directions(found) or (0.0,)
     ways = [way for one in along for way in (one, (one + math.pi / 2) % math.pi)]

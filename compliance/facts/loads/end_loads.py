@@ -58,10 +58,7 @@ def end_loads(building: Building, need: Needs, wall: str) -> tuple[EndLoad, ...]
                 return ()
             for at, past in zip((0.0, line.length), line.past, strict=True):
                 if past:
-                    past_the_end = partial(
-                        load_past_the_end.titled(f"Of {roof} past an end of {wall}"), full, width.width
-                    )
-                    force = building.cached(("past the end", roof, str(index), str(at)), partial(past_the_end, past))
+                    force = load_past_the_end.titled(f"Of {roof} past an end of {wall}")(full, width.width, past)
                     area, station = float(width.width) * past, station_on_whole(building, bearing.wall, at)
                     found.append(
                         EndLoad(
