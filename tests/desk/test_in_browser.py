@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from tests.benchmarks.rows_of_rooms import write_rooms
+from tests.desk.browsing import complaints_of
 from tests.desk.served import served
 
 WIDTHS = (390, 1440)
@@ -18,11 +19,8 @@ def test_pages_fit_ask_nobody_else_and_follow_the_files(browser: Any, house: Pat
     with served(house) as desk:
         context = browser.new_context(viewport={"width": width, "height": 900})
         page = context.new_page()
-        complaints: list[str] = []
         asked: list[str] = []
-        page.on("console", lambda said: complaints.append(said.text) if said.type in ("error", "warning") else None)
-        page.on("pageerror", lambda error: complaints.append(str(error)))
-        page.on("response", lambda reply: complaints.append(reply.url) if reply.status >= 400 else None)
+        complaints = complaints_of(page)
         page.on("request", lambda request: asked.append(request.url))
         page.goto(desk.session.address)
         page.wait_for_url(f"{desk.session.origin}/")

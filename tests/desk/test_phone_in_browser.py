@@ -11,6 +11,7 @@ from PIL import Image
 from compliance.checking import check_folder
 from compliance.desk.phone.network_address import network_address
 from compliance.refused import RefusedError
+from tests.desk.browsing import complaints_of
 from tests.desk.served import served
 from tests.desk.test_accessible_pages import AXE, MENTIONED
 from tests.desk.test_phone import ELSEWHERE, PAGES
@@ -34,15 +35,12 @@ def address() -> str:
 def test_a_phone_reads_and_records_with_a_photo(browser: Any, house: Path) -> None:
     out = io.BytesIO()
     Image.new("RGB", (400, 300), "#8A5F14").save(out, "JPEG")
-    complaints: list[str] = []
     asked: list[str] = []
     with served(house, address()) as desk:
         assert desk.phone is not None
         context = browser.new_context(viewport={"width": _WIDTH, "height": 844}, has_touch=True, is_mobile=True)
         page = context.new_page()
-        page.on("console", lambda said: complaints.append(said.text) if said.type in ("error", "warning") else None)
-        page.on("pageerror", lambda error: complaints.append(str(error)))
-        page.on("response", lambda reply: complaints.append(reply.url) if reply.status >= 400 else None)
+        complaints = complaints_of(page)
         page.on("request", lambda request: asked.append(request.url) if not request.url.startswith("blob:") else None)
         page.goto(desk.phone.address)
         page.wait_for_url(f"{desk.phone.origin}/")

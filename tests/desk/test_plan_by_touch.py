@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+from tests.desk.browsing import complaints_of
 from tests.desk.served import served
 from tests.desk.test_editing import state
 from tests.desk.test_plan_in_browser import FOOT, PLACE, walls_when
@@ -51,13 +52,10 @@ class Fingers:
 
 
 def test_one_finger_draws_and_moves_and_two_do_not(browser: Any, house: Path) -> None:
-    complaints: list[str] = []
     with served(house) as desk:
         context = browser.new_context(viewport={"width": 1024, "height": 1300}, has_touch=True, is_mobile=True)
         page = context.new_page()
-        page.on("console", lambda one: complaints.append(one.text) if one.type in ("error", "warning") else None)
-        page.on("pageerror", lambda error: complaints.append(str(error)))
-        page.on("response", lambda reply: complaints.append(reply.url) if reply.status >= 400 else None)
+        complaints = complaints_of(page)
         page.goto(desk.session.address)
         page.wait_for_url(f"{desk.session.origin}/")
         page.goto(f"{desk.session.origin}/plan?wall=W3")

@@ -8,6 +8,7 @@ from typing import Any
 
 from compliance.model.walls import Wall
 from compliance.reading.project_folder import read_project
+from tests.desk.browsing import complaints_of
 from tests.desk.served import served
 
 PLACE = """([x, y]) => {
@@ -40,13 +41,10 @@ def walls_when(folder: Path, holds: Any) -> dict[str, Wall]:
 
 
 def test_the_pointer_and_the_keys_draw_and_move(browser: Any, house: Path) -> None:
-    complaints: list[str] = []
     with served(house) as desk:
         context = browser.new_context(viewport={"width": 1440, "height": 1000})
         page = context.new_page()
-        page.on("console", lambda one: complaints.append(one.text) if one.type in ("error", "warning") else None)
-        page.on("pageerror", lambda error: complaints.append(str(error)))
-        page.on("response", lambda reply: complaints.append(reply.url) if reply.status >= 400 else None)
+        complaints = complaints_of(page)
         page.goto(desk.session.address)
         page.wait_for_url(f"{desk.session.origin}/")
         page.goto(f"{desk.session.origin}/plan?wall=W3")
