@@ -49,6 +49,7 @@ class Visitor:
         connection = http.client.HTTPConnection(session.host, timeout=30)
         with contextlib.closing(connection):
             given = {name: value for name, value in all_headers.items() if value is not None}
+            connection.connect()  # what is refused here is an error: nobody listens
             connection.putrequest(method, path, skip_host=True, skip_accept_encoding=True)
             chunked = body is not None and not isinstance(body, bytes)
             if isinstance(body, bytes) and "Content-Length" not in given:
