@@ -4,8 +4,7 @@ from compliance.remedies.difference import Difference
 from compliance.remedies.free_range import FreeRange, free_ranges
 from compliance.remedies.nearest import NearestChanges
 from compliance.remedies.search import Remedy, remedies
-from compliance.remedies.trial_judging import ChangeTester
-from compliance.remedies.trial_setup import tester_for
+from compliance.remedies.trial_judging import ChangeTester, tester_for
 
 __all__ = [
     "ChangeTester",

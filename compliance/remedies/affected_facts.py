@@ -6,7 +6,13 @@ from collections.abc import Iterator
 
 from compliance.facts.common.fact import FieldPath
 from compliance.facts.geometry.subjects import Facts, Subject
+from compliance.rules.rule_set import Rule
 
+_OF_TESTS = frozenset(
+    f"wall.{name}"
+    for name in ("compression_sets", "compression_evidence", "rupture_evidence", "shrinkage_evidence", "tests_shown")
+)
+_LOCAL = ("wall", "opening", "pier", "stem", "footing", "beam", "roof", "project", "site")
 _NOTHING: frozenset[str] = frozenset()
 
 
@@ -28,7 +34,7 @@ class AffectedFacts:
                 yield mark, set(affected & names)
 
     def _of(self, about: str) -> dict[str, frozenset[str] | None]:
-        """What is stirred of every subject of a kind, those of which nothing is left out."""
+        """What is another of every subject of a kind, those of which nothing is left out."""
         if about not in self._seen:
             old = self._before.of(about)
             found = {
@@ -65,3 +71,15 @@ def is_given(name: str, subject: Subject) -> bool:
     about = name.partition(".")[0]
     holder = subject if about == subject.about else subject.parents.get(about)
     return not isinstance(holder, Subject) or name in holder.facts
+
+
+def is_local(name: str, subject: Subject) -> bool:
+    """Whether a fact follows from the wall and what meets it alone: no mix, which other walls are built of, too, no
+    test, and nothing that is worked out from the whole building."""
+    return name.partition(".")[0] in _LOCAL and name not in _OF_TESTS and is_given(name, subject)
+
+
+def compared_facts(rule: Rule) -> set[str]:
+    """The facts that a rule compares, and not only asks whether it applies."""
+    tables = {name for table in rule.looked_up.values() for name in table.fact_names}
+    return tables | (set(rule.check.names) if rule.check else set())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from compliance.findings import Finding, Outcome
+from compliance.judging.reasons import GivesWay
 from compliance.record import record
 
 FindingKey = tuple[str, str, str, str]
@@ -16,8 +17,17 @@ def key_of(finding: Finding) -> FindingKey:
 
 
 def badness(finding: Finding | None) -> int:
-    """0 for what meets or does not apply; the more, the worse the outcome."""
-    return 0 if finding is None else max(Outcome.MEETS.rank - finding.outcome.rank, 0)
+    """0 for what meets or does not apply; the more, the worse the outcome. What gives way to a stricter answer counts
+    as it would without that one."""
+    if finding is None:
+        return 0
+    outcome = finding.remark if is_outdone(finding) and finding.remark else finding.outcome
+    return max(Outcome.MEETS.rank - outcome.rank, 0)
+
+
+def is_outdone(finding: Finding | None) -> bool:
+    """Whether another rule has a stricter answer to the same question, which stands in its place."""
+    return finding is not None and isinstance(finding.reason, GivesWay) and finding.reason.how == "stricter"
 
 
 @record
@@ -34,14 +44,17 @@ class Difference:
 
     @property
     def worse(self) -> bool:
-        """A worse outcome; or, outside the limit before and after, further outside."""
+        """A worse outcome; or, outside the limit before and after, further outside. Not what a stricter answer stands
+        for then: that one says it."""
+        if is_outdone(self.after):
+            return False
         if badness(self.after) != badness(self.before):
             return badness(self.after) > badness(self.before)
         return badness(self.after) > 0 and _margin(self.after) < _margin(self.before) - _SAME
 
     @property
     def better(self) -> bool:
-        return badness(self.after) < badness(self.before)
+        return not is_outdone(self.before) and not is_outdone(self.after) and badness(self.after) < badness(self.before)
 
     @property
     def unjudged(self) -> bool:

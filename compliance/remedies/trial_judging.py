@@ -13,10 +13,8 @@ from compliance.facts.derive import derive
 from compliance.facts.geometry.subjects import Facts, Subject
 from compliance.facts.geometry.wall_views import wall_lines
 from compliance.findings import Finding
-from compliance.judging.checks import judge_check
 from compliance.judging.conditions.due import as_judged
 from compliance.judging.conditions.forms import within_forms
-from compliance.judging.conditions.giving_way import precedence_of
 from compliance.judging.context import Context, inspection_points
 from compliance.judging.covers import judge_covers
 from compliance.judging.judge import judge_one
@@ -24,7 +22,8 @@ from compliance.judging.prepared import Prepared, prepare
 from compliance.model.project import Project
 from compliance.problems import Place
 from compliance.references import References
-from compliance.remedies.affected_facts import AffectedFacts, is_given
+from compliance.remedies.affected_facts import AffectedFacts, compared_facts, is_given, is_local
+from compliance.remedies.answers_in_force import DecidingAnswers, RuleKey
 from compliance.remedies.changes import Change
 from compliance.remedies.difference import Difference, FindingKey, key_of
 from compliance.rules.rule_set import Rule
@@ -36,18 +35,11 @@ if TYPE_CHECKING:
 Changes = tuple[tuple["ChangeOption", float], ...]
 """Ways to change something, each with the value it is set to."""
 
-RuleKey = tuple[str, str]
 _REACH = 2.0
 """How much further than its thickness a changed wall is looked for neighbours, m."""
 
 _MOST_KEPT = 600
 """Trials that are remembered at a time."""
-
-_OF_TESTS = frozenset(
-    f"wall.{name}"
-    for name in ("compression_sets", "compression_evidence", "rupture_evidence", "shrinkage_evidence", "tests_shown")
-)
-_LOCAL = ("wall", "opening", "pier", "stem", "footing", "beam", "roof", "project", "site")
 
 
 class ChangeTester:
@@ -68,19 +60,13 @@ class ChangeTester:
         self._tried: dict[tuple[int, tuple[Change, ...]], Context | None] = {}
         self._touched: dict[tuple[Change, ...], tuple[Difference, ...]] = {}
         self._all_given: dict[RuleKey, bool] = {}
-        as_checked = Context(
-            checked.project,
-            facts=checked.facts,
-            specimens=checked.specimens,
-            where=_nowhere,
-            writer=self.writer,
-            gravity=self.gravity,
-        )
-        within = within_forms(as_checked, checked.rule_sets)
-        precedence = precedence_of(checked.rule_sets, map(as_judged, checked.findings), checked.project.accepted)
-        self._within: Callable[[Finding], Finding] = lambda finding: precedence.applied(within(finding))
+        self._as_checked = self._context(checked.project, checked.facts)
+        self._within: Callable[[Finding], Finding] = within_forms(self._as_checked, checked.rule_sets)
         self.volume = earth(checked.project, checked.facts)
         self._before: dict[FindingKey, Finding] = {key_of(one): as_judged(one) for one in checked.findings}
+        self._deciding = DecidingAnswers(
+            checked.rule_sets, checked.project.accepted, before=self._before, judge_again=self._judged_again
+        )
         self._covering = [key for key, rule in self.rules.items() if rule.covers]
         self._tests = {key: one for key, one in self._before.items() if self.rules[key[:2]].test}
 
@@ -108,6 +94,9 @@ class ChangeTester:
             tables=tables,
             before=before,
         )
+        return self._context(project, facts)
+
+    def _context(self, project: Project, facts: Facts) -> Context:
         return Context(
             project,
             facts=facts,
@@ -144,11 +133,13 @@ class ChangeTester:
         return self._touched[key]
 
     def around(self, finding: Finding) -> Before:
-        """The part of the building that a finding can depend on: where its rule uses only what follows from the wall
-        itself and from what meets it, that wall and those near it; else all of it."""
-        project, prepared = self.checked.project, self.prepared((finding.rule_set, finding.rule))
+        """The part of the building that a finding can depend on: where its rule, and all that answer the same question,
+        use only what follows from the wall itself and from what meets it, that wall and those near it; else all of
+        it."""
+        project = self.checked.project
         subject = self.checked.facts.of(finding.about)[finding.subject]
-        if not all(_is_local(name, subject) for name in prepared.fact_names):
+        names = {name for key in self._asking_the_same(finding) for name in self.prepared(key).fact_names}
+        if not all(is_local(name, subject) for name in names):
             return self._whole
         if finding.wall not in self._parts:
             walls = {mark: project.walls[mark] for mark in self._near(finding.wall)} if finding.wall else {}
@@ -169,52 +160,79 @@ class ChangeTester:
         return near
 
     def judged(self, context: Context, finding: Finding) -> Finding | None:
-        """The same rule of the same subject there; None where there is no such subject. For rules that check."""
+        """What the rule of a finding says there, or where that holds, what is in force of all answers to its question;
+        None where there is no such subject. For rules that check."""
         subject = context.facts.of(finding.about).get(finding.subject)
         if subject is None:
             return None
-        return self._within(judge_check(context, self.prepared((finding.rule_set, finding.rule)), subject))
+        judged = (self._alone(context, key, subject) for key in self._asking_the_same(finding))
+        return self._deciding.among([one for of_rule in judged for one in of_rule], key_of(finding))
+
+    def _asking_the_same(self, finding: Finding) -> list[RuleKey]:
+        rule = self.rules[finding.rule_set, finding.rule]
+        same = self._deciding.asking_the_same(rule)
+        return [key for key in same if not (self.rules[key].covers or self.rules[key].test)]
+
+    def _alone(self, context: Context, key: RuleKey, subject: Subject) -> list[Finding]:
+        """What one rule says of a subject, whatever decides."""
+        return list(map(self._within, judge_one(context, self.prepared(key), subject)))
+
+    def _judged_again(self, key: FindingKey) -> Finding:
+        """A finding of the building as it stands, as its own rule judges it, whatever decides."""
+        about, mark = key[2:]
+        before = self._before[key]
+        if self.rules[before.rule_set, before.rule].covers:
+            return before
+        again = self._alone(self._as_checked, (before.rule_set, before.rule), self.checked.facts.of(about)[mark])
+        return next((one for one in again if key_of(one) == key), before)
 
     def differences(self, context: Context) -> tuple[Difference, ...]:
-        """Every finding that a change touches: judged anew only where a fact that the rule uses is another."""
+        """Every finding that a change touches: judged anew only where a fact that the rule uses is another, and decided
+        anew among all that answer the same question."""
         now, before = context.facts.subjects, self.checked.facts.subjects
         gone = {(about, mark) for about, marks in before.items() for mark in marks.keys() - now.get(about, {}).keys()}
         found = [Difference(one, None) for key, one in self._before.items() if gone and key[2:] in gone]
         affected = AffectedFacts(self.checked.facts, context.facts)
-        for key, rule in self.rules.items():
-            found += [] if rule.covers else self._rule(context, key, affected)
-        return (*found, *self._coverage(context, found))
+        touched = {
+            key_of(one): (one, compared)
+            for key, rule in self.rules.items() if not rule.covers
+            for one, compared in self._rule(context, key, affected)
+        }  # fmt: skip
+        touched |= {key_of(one): (one, True) for one in self._coverage(context, [one for one, _ in touched.values()])}
+        after = self._deciding.after({key: one for key, (one, _) in touched.items()})
+        differences = {key: Difference(self._before.get(key), one) for key, one in after.items()}
+        return (
+            *found,
+            *(one for key, one in differences.items() if one.altered or (key in touched and touched[key][1])),
+        )
 
-    def _coverage(self, context: Context, found: Sequence[Difference]) -> list[Difference]:
-        """Rules that rest on the findings of test rules, all judged anew where one of those is touched."""
-        altered = [one.after for one in found if one.after and one.altered]
-        touched = {key_of(one): one for one in altered if self.rules[key_of(one)[:2]].test}
-        after = []
-        for key in self._covering:
-            prepared = self.prepared(key)
+    def _coverage(self, context: Context, found: Sequence[Finding]) -> Iterator[Finding]:
+        """Rules that rest on the findings of test rules, all judged anew where the outcome of one of those is
+        another."""
+        tests = {key_of(one): one for one in found if self.rules[one.rule_set, one.rule].test}
+        touched = {key: one for key, one in tests.items() if Difference(self._before.get(key), one).altered}
+        for rule in self._covering:
+            prepared = self.prepared(rule)
             for mark, subject in context.facts.of("wall").items():
                 old = self.checked.facts.of("wall").get(mark)
                 if touched or old is None or self._changed(prepared, old, subject, context.facts):
                     chain = self.checked.evidence.chains.get(mark)
-                    tests = [*(self._tests | touched).values()]
-                    after.append(
-                        self._within(
-                            judge_covers(context, prepared=prepared, subject=subject, tests=tests, chain=chain)
-                        )
+                    known = [*(self._tests | touched).values()]
+                    yield self._within(
+                        judge_covers(context, prepared=prepared, subject=subject, tests=known, chain=chain)
                     )
-        return [Difference(self._before.get(key_of(one)), one) for one in after]
 
-    def _rule(self, context: Context, key: RuleKey, affected: AffectedFacts) -> Iterator[Difference]:
+    def _rule(self, context: Context, key: RuleKey, affected: AffectedFacts) -> Iterator[tuple[Finding, bool]]:
+        """What a rule says of each subject that the change touches, and whether a fact that it compares is another."""
         prepared, about = self.prepared(key), self.rules[key].about
         after = context.facts.of(about)
         touched = (
             affected.of(about, frozenset(prepared.fact_names)) if self._given(key) else self._looked_at(context, key)
         )
         for mark, changed in touched:
-            for judged in map(self._within, judge_one(context, prepared, after[mark])):
-                one = Difference(self._before.get(key_of(judged)), judged)
-                if one.altered or changed is None or changed & _compared(prepared.rule):
-                    yield one
+            compared = changed is None or bool(changed & compared_facts(prepared.rule))
+            for one in self._alone(context, key, after[mark]):
+                yield one, compared
 
     def _looked_at(self, context: Context, key: RuleKey) -> Iterator[tuple[str, set[str] | None]]:
         """Marks with the facts that are others, each of them asked for."""
@@ -248,20 +266,13 @@ class ChangeTester:
         return own
 
 
+def tester_for(checked: Checked) -> ChangeTester:
+    """With the references it was checked with; tables of loads come with the facts."""
+    return ChangeTester(checked, checked.needed_references)
+
+
 def _made(changes: Changes) -> tuple[Change, ...]:
     return tuple(option.change(value) for option, value in changes)
-
-
-def _is_local(name: str, subject: Subject) -> bool:
-    """Whether a fact follows from the wall and what meets it alone: no mix, which other walls are built of, too, no
-    test, and nothing that is worked out from the whole building."""
-    return name.partition(".")[0] in _LOCAL and name not in _OF_TESTS and is_given(name, subject)
-
-
-def _compared(rule: Rule) -> set[str]:
-    """The facts that a rule compares, and not only asks whether it applies."""
-    tables = {name for table in rule.looked_up.values() for name in table.fact_names}
-    return tables | (set(rule.check.names) if rule.check else set())
 
 
 def _nowhere(path: FieldPath) -> Place:

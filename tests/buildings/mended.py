@@ -15,6 +15,7 @@ from compliance.editing.assignments import edit_of, read_assignments
 from compliance.findings import Finding, Outcome
 from compliance.problems import ProblemsFound
 from compliance.remedies import ChangeTester, Remedy, remedies, tester_for
+from compliance.remedies.answers_in_force import deciding
 from compliance.remedies.comparing import compared
 from compliance.remedies.difference import key_of
 from compliance.remedies.edited_project import edits
@@ -46,7 +47,8 @@ def _wrong(folder: Path, checked: Checked, tester: ChangeTester, finding: Findin
         yield f"refused: {found.problems[0]}"
         return
     after = {key_of(one): one for one in then.findings}
-    if after[key_of(finding)].outcome is not Outcome.MEETS:
+    decides = deciding(after, key_of(finding))
+    if decides is None or decides.outcome is not Outcome.MEETS:
         yield "does not meet"
     named = {key_of(one.after) for one in remedy.makes_worse if one.after}
     for one in compared(checked.findings, then.findings):

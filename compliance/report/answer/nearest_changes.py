@@ -9,7 +9,7 @@ from compliance.facts.catalogue import FACTS
 from compliance.findings import Finding
 from compliance.remedies.changes import Change
 from compliance.remedies.nearest import NearestChanges
-from compliance.remedies.trial_setup import tester_for
+from compliance.remedies.trial_judging import tester_for
 from compliance.report.answer.answer import Answer
 
 _MOST_TRIALS = 24
