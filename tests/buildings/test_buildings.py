@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
-from tests.buildings.judging import Result, check_corpus
+from tests.buildings.judging import Checker, Result, check_corpus
 from tests.buildings.known import compare, gather, read_known
+from tests.buildings.mended import wrong_changes
 from tests.buildings.printing import table_lines
 from tests.buildings.reading import HERE, KINDS, CorpusError, list_buildings, merge, read_building, read_text
 
@@ -90,3 +93,21 @@ def test_buildings_must_say_what_they_show(monkeypatch: pytest.MonkeyPatch) -> N
     monkeypatch.setattr("tests.buildings.reading.read_text", lambda mark: {"why": "a reason", "must_find": []})
     with pytest.raises(CorpusError, match="no danger"):
         list(read_building("dangerous/anything"))
+
+
+def test_the_nearest_change_meets_where_another_rule_then_decides(tmp_path: Path) -> None:
+    """Of the gables that are twice as slender, two rules say how thick the wall must be: once one of them holds, the
+    other decides. `python -m tests.buildings.mended` tries all buildings."""
+    building = next(one for one in read_building("dangerous/gable-of-ten-inches") if one.mark.endswith("@twice"))
+    assert list(wrong_changes(building, tmp_path / "building")) == []
+
+
+def test_a_stub_thicker_than_long_is_judged() -> None:
+    """What holds it sideways takes up all of its length, and a bond beam over it spans nothing: no division by zero."""
+    (open_front,) = read_building("dangerous/open-front")
+    thick = merge(dict(open_front.sections), {"walls": {"S2": {"thickness": "29 in"}}})
+    result = Checker().check(replace(open_front, sections=thick))
+    assert (result.crash, result.problems) == ("", {})
+    assert ("structural-screening/bond-beam-moment", "S2") not in {
+        (one.rule, one.subject) for one in result.findings if one.outcome == "meets"
+    }

@@ -179,6 +179,8 @@ def beam_moment(building: Building, wall: Subject) -> Fact:
     sideways, high = need.number("wall.lateral_pressure"), need.number("wall.height")
     if need.lacks:
         return need.lacking
+    if span <= 0.0:
+        return without_meaning("what holds the wall sideways takes up all of its length: the bond beam spans nothing")
     reaction = force_at_top(sideways, high, 0.0)
     line = load_on_beam(reaction, push)
     moment = uniform_moment.titled("Moment in the bond beam between crossing walls")(line, span, divisor)
