@@ -43,7 +43,7 @@ def test_from_a_change_to_the_new_answer(benchmark: BenchmarkFixture, tmp_path: 
     def change() -> None:
         for number in range(_TIMES):
             fields = [("seen", seen_of(visitor.get("/papers"))), ("back", "/"),
-                      ("path", json.dumps(["walls", "W1", "height"])), ("value", f"7 ft {number % 11} in")]  # fmt: skip
+                      ("path", json.dumps(["walls", "W1", "height"])), ("value", f"8 ft {number % 11} in")]  # fmt: skip
             start, cpu = time.perf_counter(), time.process_time()
             assert visitor.post("/edit", fields).status == 303
             page = visitor.get("/").text
