@@ -158,8 +158,10 @@ def _shear(building: Building, wall: str, found: Parts) -> Each:
             return stress, lambda: (*part.steps, stress.step())
         taken = pier_share(rocks, solid.index, _along_wall(found, part))
         stress = shear_stress(taken[-1], thick, solid.length)
-        own = _pier_steps(rocks, solid)
-        return stress, lambda: (*part.steps, rocks.sure, *own, *(one.step() for one in (*taken, stress)))
+        lines = (*taken, stress)
+        return stress, lambda: (
+            *part.steps, rocks.sure, *_pier_steps(rocks, solid), *(one.step() for one in lines)
+        )  # fmt: skip
 
     return each
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from typing import TypeVar, cast
+from typing import TYPE_CHECKING, TypeVar, cast
 
 from compliance.facts.common.coefficients import Coefficient
 from compliance.facts.common.fact import Fact, FieldPath, Lacks, known
@@ -13,6 +13,9 @@ from compliance.findings import Standing, lowest
 from compliance.rules.formulas.equations import Solved
 from compliance.rules.formulas.symbols import Input
 from compliance.steps import Step, Worked
+
+if TYPE_CHECKING:
+    from compliance.facts.geometry.building import Building
 
 T = TypeVar("T")
 
@@ -99,6 +102,15 @@ class Needs:
             beyond=self._beyond,
         )
 
+    def take(self, other: Needs) -> None:
+        """All that another gathered, as if it had been gathered here."""
+        self._used += other._used
+        self._coefficients += other._coefficients
+        self._missing += other._missing
+        self._reasons += other._reasons
+        self._standings |= other._standings
+        self._beyond |= other._beyond
+
     def known(self, value: float | str | bool, worked: Worked) -> Fact:
         """The fact: `worked` are its own steps, before them come those of all that was used."""
         if self.lacks:
@@ -129,6 +141,21 @@ class Needs:
         for one in self._coefficients:
             if (one.value, one.source) not in stated:
                 yield one.step
+
+
+def once(
+    building: Building, need: Needs, key: tuple[str, ...], subject: Subject, work: Callable[[Needs], T]
+) -> T | None:
+    """What `work` gives, worked out for `subject` once for all facts that ask for it under `key`: `need` takes over
+    what it needs. None where something lacks."""
+
+    def worked() -> tuple[T, Needs]:
+        own = Needs(subject)
+        return work(own), own
+
+    found, own = building.cached(key, worked)
+    need.take(own)
+    return None if need.lacks else found
 
 
 def remembered(worked: Callable[[], tuple[Step, ...]]) -> Worked:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from compliance.facts.common.needs import Needs
+from compliance.facts.common.needs import Needs, once
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_facts import WallView, ends_of_section
@@ -86,18 +86,19 @@ class Columns:
 
 def columns(building: Building, need: Needs, wall: Subject) -> Columns | None:
     """The columns of a wall; None where a value lacks, which `need` then names."""
+    return once(building, need, ("columns", wall.mark), wall, lambda own: _gathered(building, own, wall.mark))
+
+
+def _gathered(building: Building, need: Needs, wall: str) -> Columns | None:
     top, dead = need.number("wall.top_load"), need.number("wall.top_dead")
     gable = need.number("wall.gable_weight")
     density, finish = need.number("wall.unit_weight"), need.number("wall.finish_weight")
-    loads, past = single_loads(building, need, wall.mark), end_loads(building, need, wall.mark)
+    loads, past = single_loads(building, need, wall), end_loads(building, need, wall)
     if need.lacks:
         return None
-    view, on_top = building.views[wall.mark], tuple(loads.values())
+    view, on_top = building.views[wall], tuple(loads.values())
     ends = [Point(one.at, one.full) for one in past]
-    return building.cached(
-        ("columns", wall.mark),
-        lambda: _columns(view, on_top, ends, top=top, dead=dead, density=density, finish=finish, gable=gable),
-    )
+    return _columns(view, on_top, ends, top=top, dead=dead, density=density, finish=finish, gable=gable)
 
 
 def elevation(view: WallView, density: float) -> Elevation:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from compliance.facts.common.fact import Fact, beyond_table
-from compliance.facts.common.needs import Needs
+from compliance.facts.common.needs import Needs, once
 from compliance.facts.geometry.building import Building
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.mechanics.lateral.freestanding import seismic_share
@@ -199,6 +201,11 @@ sure_in_earthquake = equation(
 def seismic_dead_share(building: Building, need: Needs) -> Solved | None:
     """0.6 less the upward part of the earthquake, not below zero (ASCE 7 sections 2.4.1 and 12.4.2.2); None where a
     value lacks."""
+    site = building.subject("site", "site")
+    return once(building, need, ("sure in earthquake",), site, partial(_sure_in_earthquake, building))
+
+
+def _sure_in_earthquake(building: Building, need: Needs) -> Solved | None:
     share, level, upward = (building.screening[name] for name in _SHARES)
     for one in (share, level, upward):
         need.use(one)

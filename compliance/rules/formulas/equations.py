@@ -17,7 +17,7 @@ read when the equation is first used. Numbers without limit go through it; not-a
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from functools import cached_property, lru_cache, partial
+from functools import lru_cache, partial
 
 from compliance.record import record, replace
 from compliance.rules.formulas.dimensions import infer
@@ -62,14 +62,15 @@ class Solved(float):
 @record
 class Equation:
     """`result = expression`. `symbols` says for each name of the expression what it is; `source` names the clause, book
-    or convention; empty where it comes with a coefficient: then `sourced` gives it before a line is printed. Made by
-    `equation`."""
+    or convention; empty where it comes with a coefficient: then `sourced` gives it before a line is printed.
+    `arguments` are the names that take a number, in their order. Made by `equation`."""
 
     title: str
     expression: str
     result: Symbol
     source: str
     symbols: Mapping[str, Symbol]
+    arguments: Mapping[str, None]
 
     def __call__(self, *values: Input, **named: Input) -> Solved:
         """The value for these numbers in SI. Raises ValueError for a number that its symbol does not allow,
@@ -86,7 +87,7 @@ class Equation:
 
     def without_value(self, value: float, *values: Input, **named: Input) -> Solved:
         """`value` for numbers for which the expression has none: the line names them, and no formula."""
-        numbers = dict(zip(self._arguments, values, strict=False)) | named
+        numbers = dict(zip(self.arguments, values, strict=False)) | named
 
         def worked() -> Step:
             given = [one for name, given in numbers.items() for one in self.symbols[name].givens(name, given).values()]
@@ -124,21 +125,13 @@ class Equation:
             wrong = f"{self.expression!r} is {called(found)}, not {called(number_of_kind(self.result.kind))}"
             raise FormulaError("formula-dimension", wrong, "see what is missing, or too much", 0)
 
-    @cached_property
-    def _arguments(self) -> list[str]:
-        return [name for name, symbol in self.symbols.items() if symbol.is_parameter]
-
-    @cached_property
-    def _names(self) -> frozenset[str]:
-        return frozenset(self._arguments)
-
     def _result(self, value: float) -> Given:
         return Given(self.result.symbol, value, self.result.kind, self.result.meaning)
 
     def _inputs(self, values: tuple[Input, ...], named: Mapping[str, Input]) -> Mapping[str, Input]:
-        arguments = self._arguments
+        arguments = self.arguments
         found = {**dict(zip(arguments, values, strict=False)), **named}
-        if len(values) + len(named) != len(arguments) or found.keys() != self._names:
+        if len(values) + len(named) != len(arguments) or found.keys() != arguments.keys():
             raise TypeError(f"{self.title} takes {', '.join(arguments)}")
         return found
 
@@ -168,7 +161,8 @@ class Equation:
 
 def equation(title: str, expression: str, result: Symbol, source: str, /, **symbols: Symbol) -> Equation:
     """The symbols in the order in which the equation takes their numbers."""
-    return Equation(title, expression=expression, result=result, source=source, symbols=symbols)
+    arguments = dict.fromkeys(name for name, symbol in symbols.items() if symbol.is_parameter)
+    return Equation(title, expression=expression, result=result, source=source, symbols=symbols, arguments=arguments)
 
 
 @lru_cache(maxsize=1000)

@@ -17,7 +17,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import field
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import Literal
 
 from compliance.record import record
@@ -106,6 +106,10 @@ class Formula:
 
         It raises FormulaUndefined where there is no value: see there.
         """
+        return self._evaluator
+
+    @cached_property
+    def _evaluator(self) -> Evaluator:
         return compiled(self.root)
 
     def comparison(self) -> Comparison | None:
@@ -118,6 +122,10 @@ class Formula:
 
         A chain `least <= wall.height <= most` is two comparisons joined by `and`.
         """
+        return self._comparisons
+
+    @cached_property
+    def _comparisons(self) -> tuple[Comparison, ...]:
         return comparisons(self.root, self.text)
 
     @property

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import cached_property
 
 from compliance.facts.mechanics.beams import Point
 from compliance.facts.mechanics.wall_weight import SAME, Elevation
@@ -42,7 +43,7 @@ class PierLoad:
         """All but its own weight [N]; counted in full at every level of the pier."""
         return self.on_top + self.opening_top + self.opening_weight + self.points
 
-    @property
+    @cached_property
     def at_base(self) -> Solved:
         return load_on_pier(self.on_top, self.opening_top, self.opening_weight, self.points, self.weight)
 
