@@ -15,7 +15,7 @@ from compliance.findings import Standing, lowest
 from compliance.record import record
 from compliance.rules.formulas.equations import equation
 from compliance.rules.formulas.symbols import Symbol
-from compliance.steps import Given, Source, Step
+from compliance.steps import Given, Source, Step, Worked
 
 MIDDLE, END = "middle", "end"
 
@@ -97,8 +97,12 @@ class WallPressures:
     inward: float | None
     outward: float | None
     standing: Standing
-    steps: tuple[Step, ...] = ()
+    worked: Worked = tuple
     reason: str = ""
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        return self.worked()
 
 
 def wall_pressures(
@@ -126,8 +130,11 @@ def wall_pressures(
         one(q, Given("GCp", external, "ratio", zone), inner, least)
         for one, external in zip(named, (towards, away), strict=True)
     )
-    steps = (*pressure_steps(piece.height, site, edition, for_walls=True), inward.step(), outward.step())
-    return WallPressures(float(inward), float(outward), standing, steps)
+
+    def worked() -> tuple[Step, ...]:
+        return (*pressure_steps(piece.height, site, edition, for_walls=True), inward.step(), outward.step())
+
+    return WallPressures(float(inward), float(outward), standing, worked)
 
 
 _PRESSURE = Symbol("q", "pressure", "velocity pressure at the mean roof height")

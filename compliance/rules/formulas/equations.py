@@ -36,12 +36,13 @@ from compliance.units import dimension_of
 class Solved(float):
     """The value of an equation, in SI, which can show how it was worked out."""
 
-    __slots__ = ("_worked",)
+    __slots__ = ("_step", "_worked")
     _worked: Callable[[], Step]
+    _step: Step | None
 
     def __new__(cls, value: float, worked: Callable[[], Step]) -> Solved:
         made = super().__new__(cls, value)
-        made._worked = worked
+        made._worked, made._step = worked, None
         return made
 
     def __eq__(self, other: object) -> bool:
@@ -53,10 +54,12 @@ class Solved(float):
         return float, (float(self),)
 
     def step(self) -> Step:
-        return self._worked()
+        if self._step is None:
+            self._step = self._worked()
+        return self._step
 
     def steps(self) -> tuple[Step, ...]:
-        return (self._worked(),)
+        return (self.step(),)
 
 
 @record

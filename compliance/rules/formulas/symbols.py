@@ -52,11 +52,9 @@ class Symbol:
     def _number(self, name: str, value: Input) -> float:
         found = value if value.__class__ is float else _plain(value)
         sign = self.sign
-        if sign == "any":
-            return found
-        if sign == "above zero":
+        if sign == "above zero" and not 0 < found < math.inf:
             need_positive(**{name: found})
-        elif sign == "not below zero":
+        if sign == "not below zero" and not 0 <= found < math.inf:
             need_not_negative(**{name: found})
         return abs(found) if sign == "left out" else found
 
