@@ -45,6 +45,10 @@ class Snapshot:
     is_for_phone: bool = False
 
 
+class _OutdatedError(Exception):
+    """A newer check is there."""
+
+
 class KeptCheck:
     """`lock` is held by whoever works on a check, much of which is worked out when it is first asked for."""
 
@@ -91,25 +95,32 @@ class KeptCheck:
             self.now = replace(self.now, number=self.now.number + 1)
 
     def complete(self) -> None:
-        """Look for the nearest changes of the last check, one cause after the other; a new check ends that."""
+        """Look for the nearest changes of the last check, while nobody waits for a page; a new check ends that."""
         with self.lock:
             start = self.now
             if start.is_complete or start.checked is None or start.found is None:
                 return
-            looking = look_for_each(start.checked, start.found)
-        nearest: dict[str, Change | None] = {}
-        while True:
+            looking = look_for_each(start.checked, start.found, lambda: self._let_in(start))
+            try:
+                self._let_in(start)
+                nearest = dict(looking)
+            except _OutdatedError:
+                return
+            self.now = replace(start, number=start.number + 1, nearest=nearest, is_complete=True)
+
+    def _let_in(self, start: Snapshot) -> None:
+        """Give the lock, held once, to whoever waits for it, until all has been quiet for a while. Raises
+        _OutdatedError where the snapshot is no longer that of `start`."""
+        self.lock.release()
+        try:
+            time.sleep(0)
             while (rest := self._asked + _QUIET - time.monotonic()) > 0:
                 time.sleep(rest)
-            with self.lock:
-                self.look(for_page=False)
-                if self.now is not start:
-                    return
-                one = next(looking, None)
-                if one is None:
-                    self.now = replace(start, number=start.number + 1, nearest=nearest, is_complete=True)
-                    return
-                nearest[one[0]] = one[1]
+        finally:
+            self.lock.acquire()
+        self.look(for_page=False)
+        if self.now is not start:
+            raise _OutdatedError
 
 
 class Watcher(threading.Thread):

@@ -7,7 +7,7 @@ number of steps is estimated from how the margin moves, and the number of trials
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from compliance.findings import Finding, Outcome
 from compliance.remedies.changes import Change
@@ -19,11 +19,16 @@ _MOST_GUESSES = 4
 _LITTLE = 1e-6
 
 
-class NearestChanges:
-    """Looks for changes of a checked building until `most` trials are made; then it finds none."""
+def go_on() -> None:
+    """For whoever has nothing else to do."""
 
-    def __init__(self, tester: ChangeTester, most: int) -> None:
-        self._tester, self._left = tester, most
+
+class NearestChanges:
+    """Looks for changes of a checked building until `most` trials are made; then it finds none. `pause` is called
+    before each trial, which takes a moment: whoever must go on with something else does it there."""
+
+    def __init__(self, tester: ChangeTester, most: int, pause: Callable[[], None] = go_on) -> None:
+        self._tester, self._left, self._pause = tester, most, pause
 
     def look_for(self, finding: Finding) -> Change | None:
         """The first change of the plan with which the finding meets and with one step less would not; None where none
@@ -51,6 +56,7 @@ class NearestChanges:
         """None where the trials are used up, or the change goes too far."""
         if self._left <= 0 or trying.value(trying.options[0], count) is None:
             return None
+        self._pause()
         self._left -= 1
         return trying.judged((count,))
 

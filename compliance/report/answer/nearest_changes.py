@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 
 from compliance.checked import Checked
 from compliance.facts.catalogue import FACTS
 from compliance.findings import Finding
 from compliance.remedies.changes import Change
-from compliance.remedies.nearest import NearestChanges
+from compliance.remedies.nearest import NearestChanges, go_on
 from compliance.remedies.trial_judging import tester_for
 from compliance.report.answer.answer import Answer
 
@@ -21,11 +21,13 @@ def nearest_by_cause(checked: Checked, found: Answer) -> Mapping[str, Change | N
     return dict(look_for_each(checked, found))
 
 
-def look_for_each(checked: Checked, found: Answer) -> Iterator[tuple[str, Change | None]]:
-    """The same, one cause after the other."""
+def look_for_each(
+    checked: Checked, found: Answer, pause: Callable[[], None] = go_on
+) -> Iterator[tuple[str, Change | None]]:
+    """The same, one cause after the other; `pause` is called before each trial."""
     if not found.stops or checked.references is None:
         return
-    nearest = NearestChanges(tester_for(checked), _MOST_TRIALS)
+    nearest = NearestChanges(tester_for(checked), _MOST_TRIALS, pause)
     for one in found.stops:
         if not _is_stated(one.worst):
             yield one.key, nearest.look_for(one.worst)
