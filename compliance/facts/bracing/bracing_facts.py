@@ -8,13 +8,13 @@ share by the force at which they do.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from functools import partial
 
 from compliance.facts.bracing.brace_forces import EARTHQUAKE, braced_walls
 from compliance.facts.bracing.brace_shares import Braced
 from compliance.facts.bracing.solid_lengths import Solid
-from compliance.facts.bracing.wall_rocking import WallRocks, pier_share, wall_rocks
+from compliance.facts.bracing.wall_rocking import WallRocks, pier_shares, wall_rocks
 from compliance.facts.common.fact import Fact
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.building import Building
@@ -156,7 +156,7 @@ def _shear(building: Building, wall: str, found: Parts) -> Each:
         if rocks is None:
             stress = shear_stress(part.force, thick, solid.length)
             return stress, lambda: (*part.steps, stress.step())
-        taken = pier_share(rocks, solid.index, _along_wall(found, part))
+        taken = _shares(building, wall, rocks, part.push.name, _along_wall(found, part))[solid.index]
         stress = shear_stress(taken[-1], thick, solid.length)
         lines = (*taken, stress)
         return stress, lambda: (
@@ -164,6 +164,13 @@ def _shear(building: Building, wall: str, found: Parts) -> Each:
         )  # fmt: skip
 
     return each
+
+
+def _shares(
+    building: Building, wall: str, rocks: WallRocks, push: str, force: float
+) -> Mapping[int, tuple[Solved, ...]]:
+    """Of a force along the wall, worked out once for all of its piers."""
+    return building.cached(("pier shares", wall, push, repr(force)), lambda: pier_shares(rocks, force))
 
 
 def _pier_steps(rocks: WallRocks, solid: Solid) -> tuple[Step, ...]:
@@ -211,7 +218,7 @@ def _presses(building: Building, wall: str, found: Parts) -> Each:
         )
         if rocks is None or heavy is None:
             return None
-        taken = pier_share(rocks, solid.index, _along_wall(found, part))
+        taken = _shares(building, wall, rocks, part.push.name, _along_wall(found, part))[solid.index]
         full = next(one for one in heavy.piers if one.solid.index == solid.index)
         load = load_on_toe(*full.lines)
         turned = moment_on_pier(taken[-1], full.arm)

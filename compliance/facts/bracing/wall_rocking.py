@@ -8,6 +8,7 @@ turns as a cantilever. Which of the two is taken, and why, is a line of its own.
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 
 from compliance.facts.bracing.solid_lengths import Solid
 from compliance.facts.common.needs import Needs
@@ -165,17 +166,17 @@ def _all_piers(building: Building, wall: str, found: Columns, solids: tuple[Soli
     return WallRocks(tuple(piers), together=together, block=block, block_lines=(weight,), sure=action.step)
 
 
-def pier_share(rocks: WallRocks, index: int, force: float) -> tuple[Solved, ...]:
-    """What one pier takes of the force along the wall, the last of these [N]."""
+def pier_shares(rocks: WallRocks, force: float) -> Mapping[int, tuple[Solved, ...]]:
+    """What each pier takes of the force along the wall, the last of these [N], by its place among all columns."""
     whole = math.fsum(one.stiffness for one in rocks.piers)
-    shares = [share_of_stiffness(force, one.stiffness, whole) for one in rocks.piers]
-    place = next(place for place, one in enumerate(rocks.piers) if one.solid.index == index)
-    pier, elastic = rocks.piers[place], shares[place]
-    rock = any(share > one.force for share, one in zip(shares, rocks.piers, strict=True))
-    if not rock or rocks.together <= 0:
-        return pier.stiffness, elastic
-    rocking = share_of_rocking(force, pier.force, rocks.together)
-    return pier.stiffness, elastic, rocks.together, rocking, greater_share(elastic, rocking)
+    shares = [(one, share_of_stiffness(force, one.stiffness, whole)) for one in rocks.piers]
+    if rocks.together <= 0 or not any(elastic > one.force for one, elastic in shares):
+        return {one.solid.index: (one.stiffness, elastic) for one, elastic in shares}
+    found = {}
+    for one, elastic in shares:
+        rocking = share_of_rocking(force, one.force, rocks.together)
+        found[one.solid.index] = one.stiffness, elastic, rocks.together, rocking, greater_share(elastic, rocking)
+    return found
 
 
 def why_no_beam(building: Building, wall: str) -> str:
