@@ -36,7 +36,7 @@ from compliance.reading.plain_file import NO_FILES
 from compliance.reading.project_folder import Edit, ReadProject, fingerprint_of, read_project
 from compliance.reading.reference_files.all_references import read_references
 from compliance.reading.reference_files.load_tables import read_action_tables
-from compliance.reading.rule_files.rule_library import NO_DRAFTS, Adopted, RuleSetCache, in_folder, read_adopted
+from compliance.reading.rule_files.rule_library import NO_DRAFTS, Adopted, in_folder, read_adopted
 from compliance.refused import MOST_PROBLEMS, at_most
 from compliance.stages import Stage
 from compliance.units import Writer
@@ -49,17 +49,15 @@ def check_folder(
     folder: Path,
     edit: Edit | None = None,
     progress: ProgressCallback = ignore_progress,
-    cache: RuleSetCache | None = None,
     drafts: Mapping[str, str] = NO_DRAFTS,
     stage: Stage | None = None,
     at_least: Stage = Stage.EARTH,
     new_files: Mapping[str, bytes] = NO_FILES,
 ) -> Checked:
     """The folder as it stands, or as `edit`, the `drafts` of amendment files and `new_files` (lab tables that do not
-    lie in it yet, by their path) would have it; `progress` hears how far the judging is, and a `cache` keeps shipped
-    rule sets for the next project. It is asked for what is due at `stage`, without one where the project says it
-    stands, and not before `at_least`. Raises ProblemsFound with every problem of the folder and of the rule sets it
-    names."""
+    lie in it yet, by their path) would have it; `progress` hears how far the judging is. It is asked for what is due at
+    `stage`, without one where the project says it stands, and not before `at_least`. Raises ProblemsFound with every
+    problem of the folder and of the rule sets it names."""
     read = read_project(folder, edit, new_files)
     project = read.project
     adopted = read_adopted(
@@ -67,7 +65,6 @@ def check_folder(
         names=project.jurisdiction.rule_sets,
         amendment_files=project.amendments,
         tree=read.tree,
-        cache=cache,
         drafts=drafts,
     )
     references = read_references()

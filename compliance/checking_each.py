@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import cache
 from pathlib import Path
 
 from compliance.checking import check_folder
@@ -10,7 +9,6 @@ from compliance.exit_codes import ExitCode, exit_code_of_check
 from compliance.output.terminal.check_each_lines import checked_line, failed_line, problems_line
 from compliance.problems import ProblemsFound
 from compliance.reading.project_folder import PROJECT_FILE
-from compliance.reading.rule_files.rule_library import RuleSetCache
 
 
 def projects_in(folder: Path) -> tuple[list[Path], list[str]]:
@@ -22,17 +20,11 @@ def projects_in(folder: Path) -> tuple[list[Path], list[str]]:
     return projects, [one.name for one in seen if one not in set(projects)]
 
 
-@cache
-def _rule_set_cache() -> RuleSetCache:
-    """One for each process."""
-    return RuleSetCache()
-
-
 def line_of(folder: Path) -> tuple[str, ExitCode]:
     """The line of one project, and the code that a check of it alone leaves with. A project that the check itself fails
     on is told as such, so that it never stops the others."""
     try:
-        checked = check_folder(folder, cache=_rule_set_cache())
+        checked = check_folder(folder)
         return checked_line(folder.name, checked), exit_code_of_check(checked.all_meet)
     except ProblemsFound as found:
         return problems_line(folder.name, found.problems), ExitCode.ERROR

@@ -15,7 +15,6 @@ from compliance.editing.file_edits import digests
 from compliance.files.file_states import Seen, looked_at
 from compliance.output.files.write_targets import PAPERS_FOLDER
 from compliance.problems import Problem, ProblemsFound
-from compliance.reading.rule_files.rule_library import RuleSetCache
 from compliance.record import record, replace
 from compliance.remedies.changes import Change
 from compliance.report.answer.answer import Answer, answer
@@ -55,7 +54,6 @@ class KeptCheck:
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         self.lock = threading.RLock()
-        self.rule_sets = RuleSetCache()
         self.history = EditHistory(folder)
         self.now = Snapshot()
         self._seen: Seen | None = None
@@ -82,7 +80,7 @@ class KeptCheck:
     def _made(self, last: Snapshot) -> Snapshot:
         read = digests(self.folder)  # before: of what changes in between, a form is refused
         try:
-            checked = check_folder(self.folder, cache=self.rule_sets)
+            checked = check_folder(self.folder)
         except ProblemsFound as found:
             return replace(last, number=last.number + 1, problems=tuple(found.problems), digests=read)
         earth_only = checked.project.is_earth_only

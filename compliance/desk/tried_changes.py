@@ -23,7 +23,7 @@ class Trials:
     def make(self, edits: Sequence[ValueEdit]) -> tuple[int, Checked]:
         """Its number and the check with the edits; no file is touched. Raises ProblemsFound, LookupError and
         SpliceError where the edits lead nowhere."""
-        checked = check_folder(self._kept.folder, edit=lambda tree: edit_tree(tree, edits), cache=self._kept.rule_sets)
+        checked = check_folder(self._kept.folder, edit=lambda tree: edit_tree(tree, edits))
         self._count += 1
         self._checks[self._count] = checked
         for old in sorted(self._checks)[:-_MOST_KEPT]:

@@ -15,7 +15,6 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from compliance.checking import check_folder
-from compliance.reading.rule_files.rule_library import RuleSetCache
 from tests.benchmarks.rows_of_rooms import write_rooms
 from tests.conftest import EXAMPLE
 from tests.desk.served import Visitor, served
@@ -33,8 +32,7 @@ def test_from_a_change_to_the_new_answer(benchmark: BenchmarkFixture, tmp_path: 
         shutil.copytree(EXAMPLE, folder)
     else:
         write_rooms(folder, walls)
-    cache = RuleSetCache()
-    check_folder(folder, cache=cache)
+    check_folder(folder)
     alone: list[float] = []
     typed: list[float] = []
     drawn: list[float] = []
@@ -53,7 +51,7 @@ def test_from_a_change_to_the_new_answer(benchmark: BenchmarkFixture, tmp_path: 
             visitor.get("/picture/plan.svg")
             drawn.append(time.perf_counter() - start)
             start = time.perf_counter()
-            check_folder(folder, cache=cache)
+            check_folder(folder)
             alone.append(time.perf_counter() - start)
 
     with served(folder) as desk:

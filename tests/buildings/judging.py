@@ -10,7 +10,6 @@ from pathlib import Path
 from compliance.checking import check_folder
 from compliance.judging.reasons import GivesWay
 from compliance.problems import ProblemsFound
-from compliance.reading.rule_files.rule_library import RuleSetCache
 from tests.buildings.laying_out import lay_out
 from tests.buildings.reading import KINDS, Building, Sought, list_buildings
 from tests.sentences import sentence
@@ -110,15 +109,12 @@ STRUCTURAL = ("structural-screening", "engineers-list")
 
 
 class Checker:
-    """Checks buildings in a temporary folder; rule sets are read once."""
-
-    def __init__(self) -> None:
-        self._cache = RuleSetCache()
+    """Checks buildings in a temporary folder."""
 
     def check(self, building: Building) -> Result:
         with tempfile.TemporaryDirectory() as folder:
             try:
-                checked = check_folder(lay_out(building, Path(folder) / "building"), cache=self._cache)
+                checked = check_folder(lay_out(building, Path(folder) / "building"))
             except ProblemsFound as found:
                 return Result(building, problems={one.code: str(one) for one in found.problems})
             except (ArithmeticError, AssertionError, LookupError, TypeError, ValueError) as error:

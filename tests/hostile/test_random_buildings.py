@@ -25,7 +25,6 @@ from compliance.findings import Outcome, Standing
 from compliance.output.checklist.checklist_files import write_checklist
 from compliance.output.terminal.check_table import check_table
 from compliance.problems import ProblemsFound
-from compliance.reading.rule_files.rule_library import RuleSetCache
 from compliance.report.revisions.findings_data import as_csv, as_data
 from tests.hostile.random_projects import Making, lab_tables
 from tests.sentences import sentence
@@ -35,7 +34,6 @@ PAPERS: tuple[Callable[[Checked, Path], object], ...] = (
     write_site_cards,
     write_worksheet,
 )
-SHELF = RuleSetCache()
 
 
 def write_project(folder: Path, chance: Random) -> None:
@@ -52,7 +50,7 @@ def from_the_model(number: int, papers: bool) -> str:
         folder = Path(name)
         write_project(folder, Random(number))
         try:
-            checked = check_folder(folder, cache=SHELF)
+            checked = check_folder(folder)
         except ProblemsFound as found:
             assert found.problems
             return f"refused: {found.problems[0].code}"

@@ -13,7 +13,6 @@ from compliance.files.safe_paths import inside
 from compliance.output.files.paper_folder import allow_folder, write_folder
 from compliance.output.files.write_targets import PAPERS_FOLDER, allow_target, paper_name
 from compliance.reading.attached_files import place_of_attachment, read_attached_files
-from compliance.reading.rule_files.rule_library import RuleSetCache
 from compliance.record import record
 from compliance.stages import Stage
 
@@ -144,10 +143,10 @@ KINDS: tuple[PaperKind, ...] = (
 BY_NAME: Mapping[str, PaperKind] = {one.what: one for one in (*KINDS, ISSUE)}
 
 
-def make_paper(folder: Path, kind: PaperKind, cache: RuleSetCache, reissue: bool = False) -> tuple[str, ...]:
+def make_paper(folder: Path, kind: PaperKind, reissue: bool = False) -> tuple[str, ...]:
     """Writes it and gives what was written, by path in the folder. Raises ProblemsFound, PaperError, RefusedError,
     IssueError, TargetError, DocumentError or OSError; nothing is written then."""
-    checked = check_folder(folder, cache=cache, at_least=kind.at_least)
+    checked = check_folder(folder, at_least=kind.at_least)
     if kind.needs_walls and checked.project.is_earth_only:
         raise PaperError("no walls are described, so there is no building for this paper")
     if kind.write is None:

@@ -11,7 +11,6 @@ from compliance.documents.page.errors import DocumentError
 from compliance.editing.issuing import IssueError
 from compliance.output.files.write_targets import TargetError
 from compliance.problems import ProblemsFound
-from compliance.reading.rule_files.rule_library import RuleSetCache
 from compliance.record import record, replace
 from compliance.refused import RefusedError
 
@@ -36,7 +35,6 @@ class PaperWorker:
 
     def __init__(self, kept: KeptCheck) -> None:
         self._kept = kept
-        self._rule_sets = RuleSetCache()
         self._lock = threading.Lock()
         self._waiting: queue.Queue[PaperJob] = queue.Queue()
         self._jobs: dict[int, PaperJob] = {}
@@ -73,7 +71,7 @@ class PaperWorker:
 
     def _done(self, job: PaperJob) -> PaperJob:
         try:
-            files = make_paper(self._kept.folder, job.kind, self._rule_sets, job.reissue)
+            files = make_paper(self._kept.folder, job.kind, job.reissue)
             return replace(job, is_done=True, files=files)
         except ProblemsFound as found:
             why = "; ".join(dict.fromkeys(f"{one.place}: {one.wrong}" for one in found.problems))

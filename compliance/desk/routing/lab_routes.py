@@ -104,10 +104,7 @@ def lab_routes(desk: DeskContext) -> list[Route]:
         if now.checked is None or now.problems:
             return html_of(refusal_page(now, "the files of the project cannot be read as they stand", (), TESTS), 422)
         edits = edits_of_match(match, upload.file, rows, now.checked.project)
-        then = check_folder(
-            desk.kept.folder, lambda tree: edit_tree(tree, edits), cache=desk.kept.rule_sets,
-            new_files={upload.file: upload.data},
-        )  # fmt: skip
+        then = check_folder(desk.kept.folder, lambda tree: edit_tree(tree, edits), new_files={upload.file: upload.data})
         return html_of(
             result_page(
                 now, number, upload=upload, fields=_sent(fields), then=then, left_out=_left_out(match, rows),

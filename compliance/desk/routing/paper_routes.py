@@ -96,7 +96,7 @@ def paper_routes(desk: DeskContext) -> list[Route]:
                 issued = next((one for one in read_issued(folder) if one.project.revision == since), None)
                 if issued is None:
                     return PlainTextResponse("That revision was not issued.", 404)
-                checked = check_folder(folder, cache=desk.kept.rule_sets, at_least=Stage.APPLICATION)
+                checked = check_folder(folder, at_least=Stage.APPLICATION)
             except ProblemsFound as found:
                 says = tag("p", problems_words(found), class_="care", role="alert")
                 return html_of(page("What changed", now, tag("h1", "What changed"), says, here=PAPERS), 422)

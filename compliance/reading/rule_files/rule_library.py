@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from functools import lru_cache
 from pathlib import Path
 
 from pydantic import ValidationError
@@ -43,28 +44,13 @@ def shipped_rule_sets() -> list[str]:
     return sorted(path.stem for path in shipped("rulesets").glob("*.yaml"))
 
 
-class RuleSetCache:
-    """Shipped rule sets kept for many projects: each is read once, when a project first names it."""
-
-    def __init__(self) -> None:
-        self._kept: dict[Path, tuple[RuleSet, Library]] = {}
-
-    def take(self, path: Path, shown: str) -> tuple[RuleSet, Library]:
-        """The rule set, and the library that read it. Raises ProblemsFound."""
-        if path not in self._kept:
-            library = Library(to_judge=True)
-            self._kept[path] = library.read(path, shown), library
-        return self._kept[path]
-
-
 class Library:
-    """Reads rule sets for one project folder (None: shipped ones only) and remembers which files it read. With a
-    `cache`, shipped ones come from there. `to_judge` leaves out the examples of shipped ones, near half of all that
-    stands in them, which linting and the tests run."""
+    """Reads rule sets for one project folder (None: shipped ones only) and remembers which files it read. Shipped ones
+    are read once for all projects, unless `anew`. `to_judge` leaves out the examples of shipped ones, near half of all
+    that stands in them, which linting and the tests run."""
 
-    def __init__(self, folder: Path | None = None, cache: RuleSetCache | None = None, to_judge: bool = False) -> None:
-        self._folder, self._cache = folder, cache
-        self._to_judge = to_judge
+    def __init__(self, folder: Path | None = None, to_judge: bool = False, anew: bool = False) -> None:
+        self._folder, self._to_judge, self._anew = folder, to_judge, anew
         self._read: dict[str, Path] = {}
         self._bytes = 0
         self.amendments: list[AmendmentRecord] = []
@@ -90,8 +76,8 @@ class Library:
 
     def read(self, path: Path, shown: str, above: tuple[Path, ...] = ()) -> RuleSet:
         """One rule-set file with all it extends. Raises ProblemsFound with every problem in it."""
-        if self._cache is not None and path.parent == shipped("rulesets"):
-            return self._from(self._cache, path, shown)
+        if not self._anew and path.parent == shipped("rulesets"):
+            return self._from_kept(path, shown)
         tree = self._tree(path, shown)
         self._has_read({shown: path}, path.stat().st_size)
         try:
@@ -107,8 +93,8 @@ class Library:
         text = read_text(path, shown, "yaml", MOST_BYTES)
         return parse_yaml(_EXAMPLES.sub(lambda block: "\n" * block[0].count("\n"), text), shown)
 
-    def _from(self, cache: RuleSetCache, path: Path, shown: str) -> RuleSet:
-        found, library = cache.take(path, shown)
+    def _from_kept(self, path: Path, shown: str) -> RuleSet:
+        found, library = _read_shipped_once(path, shown, path.stat().st_mtime_ns, self._to_judge)
         self._has_read(library._read, library._bytes)
         self.amendments += library.amendments
         return found
@@ -156,6 +142,14 @@ class Library:
         return replace(own, rules=rules, forms=forms)
 
 
+@lru_cache(maxsize=100)
+def _read_shipped_once(path: Path, shown: str, changed: int, to_judge: bool) -> tuple[RuleSet, Library]:
+    """A rule set that comes with the tool, and the library that read it; `changed` is when its file last was. Raises
+    ProblemsFound."""
+    library = Library(to_judge=to_judge, anew=True)
+    return library.read(path, shown), library
+
+
 def read_rule_set(path: Path, shown: str) -> RuleSet:
     """One rule-set file by path; it may extend shipped rule sets and files beside it. Raises ProblemsFound."""
     return Library(path.parent).read(path, shown)
@@ -175,12 +169,11 @@ def read_adopted(
     names: list[str],
     amendment_files: list[str],
     tree: PlacedDict,
-    cache: RuleSetCache | None = None,
     drafts: Mapping[str, str] = NO_DRAFTS,
 ) -> Adopted:
     """The rule sets that a project names, with its amendments laid over them. `drafts` holds amendment files by name as
     they would be, not written yet. Raises ProblemsFound with every problem of all these files."""
-    library = Library(folder, cache, to_judge=True)
+    library = Library(folder, to_judge=True)
     found: list[RuleSet] = []
     problems: list[Problem] = []
     for index, name in enumerate(names):
