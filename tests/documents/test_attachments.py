@@ -43,6 +43,7 @@ from tests.documents.buildings import checked, project
 from tests.documents.reading_back import Read, fonts_without_file, overlapping, read_back
 from tests.documents.structure_back import tagged
 from tests.running import run_tool
+from tests.tries import tries
 
 ROOT = Path(__file__).parents[2]
 LETTER = PAPERS["letter"]
@@ -529,7 +530,7 @@ def test_packed_and_linearised_files_are_read(linearised: bool, tmp_path: Path) 
 
 
 @given(st.data())
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=tries(120), deadline=None)
 def test_a_pdf_with_bytes_spoiled_is_refused_or_drawn(data: st.DataObject) -> None:
     """Never any other end: no trace, no half-written bundle."""
     spoiled = bytearray(SOUND)
@@ -548,7 +549,7 @@ SOUND = letter(2)
 
 
 @given(st.data())
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=tries(120), deadline=None)
 def test_a_picture_with_bytes_spoiled_is_refused_or_read(data: st.DataObject) -> None:
     sound = PICTURES[data.draw(st.sampled_from(("PNG", "JPEG")))]
     spoiled = bytearray(sound)

@@ -31,10 +31,11 @@ from compliance.report.words.remedy_words import change_words
 from compliance.units import Writer, measure
 from tests.conftest import EXAMPLE
 from tests.shipped_sets import read_shipped
+from tests.tries import tries
 from tests.unit.buildings_at_random import write_building
 
 FAILING = (Outcome.REVISE, Outcome.ENGINEER)
-SOME = settings(max_examples=8, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+SOME = settings(max_examples=tries(8), deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 SEEDS = st.integers(0, 10_000)
 
 
@@ -158,10 +159,12 @@ def test_nothing_of_the_wall_is_worse_within_its_free_range(tmp_path: Path, seed
             assert stops or not worse
 
 
-def test_the_example_has_a_remedy_for_every_finding_of_its_shape() -> None:
+def test_the_example_has_a_remedy_for_its_shape_and_none_for_its_mix() -> None:
     checked = check_folder(EXAMPLE)
     tester = tester_for(checked)
-    by_rule = {one.rule: remedies(tester, one) for one in failing(checked)}
+    rules = ("wall-height-to-thickness", "narrow-pier", "mix-as-tried", "free-ends")
+    last = {one.rule: one for one in failing(checked)}
+    by_rule = {rule: remedies(tester, last[rule]) for rule in rules}
     thicker, lower = by_rule["wall-height-to-thickness"]
     assert change_words(thicker.changes, tester.writer) == "make the thickness of W6 20 in (now 14 in)"
     assert thicker.volume_change > 0 > lower.volume_change
