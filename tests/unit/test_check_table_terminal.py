@@ -23,6 +23,7 @@ from compliance.files.file_states import changed, looked_at
 from compliance.output.files.write_targets import TargetError, allow_target
 from tests.conftest import EXAMPLE, ROOT, WALLS, Write
 from tests.each import for_each
+from tests.running import run_tool
 
 
 def commands() -> Iterator[tuple[str, Any]]:
@@ -121,11 +122,11 @@ def test_a_submittal_replaces_its_own_file_and_no_other(project: Write, tmp_path
     folder = str(project())
     target = tmp_path / "x.pdf"
     target.write_bytes(b"mine")
-    refused = run("submittal", folder, "--draft", "--output", str(target))
+    refused = run_tool("submittal", folder, "--draft", "--output", str(target))
     assert refused.returncode == 2 and "was not written by earthwall" in refused.stderr
     assert target.read_bytes() == b"mine"
-    assert run("submittal", folder, "--draft", "--output", str(target), "--force").returncode == 0
-    assert run("submittal", folder, "--draft", "--output", str(target)).returncode == 0
+    assert run_tool("submittal", folder, "--draft", "--output", str(target), "--force").returncode == 0
+    assert run_tool("submittal", folder, "--draft", "--output", str(target)).returncode == 0
     assert target.read_bytes().startswith(b"%PDF-")
 
 
