@@ -15,9 +15,10 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
-if settings.default is not None and settings.default.deadline is not None:  # No test is about time.
-    settings.register_profile("patient", deadline=None)
-    settings.load_profile("patient")
+from tests.tries import tries
+
+settings.register_profile("patient", parent=settings.default, deadline=None, max_examples=tries(100))
+settings.load_profile("patient")  # No test is about time.
 
 ROOT = Path(__file__).parent.parent
 CHECKOUT_EXAMPLE = ROOT / "example_project"

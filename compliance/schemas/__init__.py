@@ -30,8 +30,13 @@ MODELS: dict[str, tuple[type[BaseModel], str]] = {
 }
 
 
+def shipped_schema(name: str) -> str:
+    """The text of one schema file as it ships, which takes a hundredth of the time of making it anew."""
+    return (HERE / name).read_text(encoding="utf-8")
+
+
 def schema_text(name: str) -> str:
-    """The text of one schema file. Raises KeyError for an unknown name."""
+    """The text of one schema file, made from its model. Raises KeyError for an unknown name."""
     model, title = MODELS[name]
     schema: dict[str, Any] = {"$schema": "http://json-schema.org/draft-07/schema#", "title": title}
     schema |= {key: value for key, value in with_conditions(model.model_json_schema()).items() if key != "title"}

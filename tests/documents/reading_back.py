@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 
 import pikepdf
-import pypdf
 import pypdfium2
-from pypdf.generic import Destination
 
 Box = tuple[float, float, float, float]
 
@@ -44,26 +41,19 @@ def _read(path: Path, changed: int, size: int) -> Read:
         pages.append(" ".join(text.get_text_bounded().split()))
         boxes.append([text.get_rect(index) for index in range(text.count_rects())])
         sizes.append(page.get_size())
+    outline = _outline(document)
     document.close()
-    return Read(pages, boxes, sizes, _outline(path))
+    return Read(pages, boxes, sizes, outline)
 
 
-def _outline(path: Path) -> list[tuple[int, str, int]]:
+def _outline(document: pypdfium2.PdfDocument) -> list[tuple[int, str, int]]:
     """(level, title, page from 1) of each bookmark in order."""
-    reader = pypdf.PdfReader(path)
     found: list[tuple[int, str, int]] = []
-
-    def walk(entries: Sequence[object], level: int) -> None:
-        for entry in entries:
-            if isinstance(entry, list):
-                walk(entry, level + 1)
-                continue
-            assert isinstance(entry, Destination)
-            page = reader.get_destination_page_number(entry)
-            assert page is not None, f"the bookmark {entry.title} leads nowhere"
-            found.append((level, str(entry.title), page + 1))
-
-    walk(reader.outline, 0)
+    for entry in document.get_toc():
+        title, place = entry.get_title(), entry.get_dest()
+        page = place.get_index() if place else None
+        assert page is not None, f"the bookmark {title} leads nowhere"
+        found.append((entry.level, title, page + 1))
     return found
 
 

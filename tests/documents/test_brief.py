@@ -32,6 +32,7 @@ from compliance.units import Writer
 from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked, finding, project
 from tests.documents.reading_back import Read, fonts_without_file, one_line, read_back
+from tests.tries import tries
 from tests.unit.buildings_at_random import write_building
 
 
@@ -115,7 +116,7 @@ def test_the_question_lists_what_check_prints_as_engineer_and_nothing_else(examp
         assert len(made.findings) == len(told)
 
 
-@settings(max_examples=4, deadline=None, phases=(Phase.explicit, Phase.generate))
+@settings(max_examples=tries(4), deadline=None, phases=(Phase.explicit, Phase.generate))
 @given(st.integers(0, 10_000))
 def test_the_same_walls_for_the_same_reasons_at_any_building(seed: int) -> None:
     """What the brief is made of, against what the check found; buildings of which many walls are outside some limit."""

@@ -98,13 +98,13 @@ def example(tmp_path_factory: pytest.TempPathFactory) -> tuple[Checked, Path, Re
     return of, path, written(of, path)
 
 
-@pytest.fixture(params=[*BUILDINGS, "example"])
-def building(request: pytest.FixtureRequest, tmp_path: Path) -> tuple[Checked, Path, Read]:
+@pytest.fixture(scope="module", params=[*BUILDINGS, "example"])
+def building(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> tuple[Checked, Path, Read]:
     if request.param == "example":
         found: tuple[Checked, Path, Read] = request.getfixturevalue("example")
         return found
-    of = made(request.param)
-    return of, tmp_path / "drawn.pdf", written(of, tmp_path / "drawn.pdf")
+    of, path = made(request.param), tmp_path_factory.mktemp("drawings") / "drawn.pdf"
+    return of, path, written(of, path)
 
 
 Case = tuple[Checked, Path, Read]

@@ -40,6 +40,7 @@ from compliance.units import Measure, Writer, measure
 from tests.conftest import EXAMPLE
 from tests.documents.buildings import checked
 from tests.documents.reading_back import Read, overlapping, read_back
+from tests.tries import tries
 
 PRACTICE = read_material_practice()
 US = Writer("us")
@@ -235,7 +236,7 @@ SHARES = st.tuples(st.integers(0, 100), st.integers(0, 100)).filter(lambda one: 
 
 
 @given(st.lists(SHARES, min_size=1, max_size=12))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=tries(60), deadline=None)
 def test_labels_never_lie_on_marks_or_on_each_other(shares: list[tuple[int, int]]) -> None:
     points = [Plotted(f"S{n}", clay / 100, silt / 100, False) for n, (clay, silt) in enumerate(shares)]
     found = labelled(points, sizes=[(14.0, 8.0)] * len(points), side=300, taken=[], frame=(-30, 0, 330, 270), reach=3.4)
@@ -286,7 +287,7 @@ def test_layers_are_drawn_to_scale() -> None:
 
 
 @given(st.floats(0.05, 20), st.floats(0.05, 20))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=tries(60), deadline=None)
 def test_early_and_late_marks_are_those_of_the_jar_test(sand: float, silt: float) -> None:
     """The words in the table and the remarks of the jar test come from separate comparisons: they must agree."""
     kelvin = 293.15

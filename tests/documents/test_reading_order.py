@@ -104,7 +104,9 @@ def crowded() -> Checked:
         for rule in range(1, 13)
         for wall in (range(1, 41, 3) if n < 3 else (1 + 3 * ((n + rule) % 14),))
     ]
-    return checked(of=project(40, name=long[:390]), findings=found, sets=sets)
+    of = project(40, name=long[:390])
+    third = {mark: wall for mark, wall in of.walls.items() if int(mark[1:]) % 3 == 1}  # no other has a finding
+    return checked(of=of.model_copy(update={"walls": third}), findings=found, sets=sets)
 
 
 @pytest.mark.parametrize("paper", ["letter", "a4"])
@@ -182,7 +184,9 @@ def test_a_wall_sheet_holds_height_strength_and_inspection(example: Case) -> Non
         assert not any(f.wall not in ("", one.mark) for _, found in one.points for f in found)
 
 
-def test_many_walls_are_found_from_the_contents_too(tmp_path: Path) -> None:
+def test_many_walls_are_found_from_the_contents_too(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Without their drawings, which are most of the work."""
+    monkeypatch.setattr("compliance.documents.submittal.bundle.drawings_story", lambda of, first: [])
     made = checked(walls=70, rules=2)
     write_submittal(made, tmp_path / "s.pdf")
     read = read_back(tmp_path / "s.pdf")

@@ -15,6 +15,7 @@ from compliance.report.revisions.findings_data import as_record
 from compliance.report.revisions.older_words import NO_LONGER, without_ids
 from compliance.report.revisions.revision_changes import changes
 from tests.conftest import EXAMPLE, HEAD, RULES, WALLS, Write
+from tests.documents.conftest import PrintedExample
 from tests.documents.first_issue import issue_first
 from tests.documents.reading_back import overlapping, read_back
 from tests.hostile.tricks.project import lay_out
@@ -91,13 +92,11 @@ def test_the_whole_fingerprint_on_the_cover_its_beginning_on_every_page(project:
     assert all(f"Input {checked.fingerprint[:12]}" in page for page in read.pages[1:])
 
 
-def test_the_example_tells_what_changed_since_its_first_revision(tmp_path: Path) -> None:
-    checked = check_folder(EXAMPLE)
+def test_the_example_tells_what_changed_since_its_first_revision(printed_example: PrintedExample) -> None:
+    checked = printed_example.made
     previous = next(record for record in read_issued(EXAMPLE) if record.project.revision == "A")
     assert previous.project.fingerprint != checked.fingerprint
-    path = tmp_path / "b.pdf"
-    write_submittal(checked, path, previous)
-    text = read_back(path).text
+    text = printed_example.read.text
     assert "Since revision A Revision A (2026-09-02" in text
     was, now = "[6 in; limit ≥ 12 in, recalled]", "[12 in; limit ≥ 12 in, recalled]"
     assert f"revise {was} meets (practice) {now}" in text

@@ -20,6 +20,7 @@ from compliance.documents.page.rows import Anchor, Cell, Column, Row, cell, full
 from compliance.documents.page.sheet import Sheet
 from tests.documents.reading_back import Read, read_back
 from tests.documents.structure_back import tagged
+from tests.tries import tries
 
 HEAD = Head(
     "Title",
@@ -129,7 +130,7 @@ def test_columns_fill_the_width_exactly(texts: list[list[str]], width: float) ->
         assert sum(widths) == pytest.approx(width)
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=tries(15), deadline=None)
 @given(st.lists(st.integers(1, 90), min_size=1, max_size=60), st.integers(0, 600))
 def test_any_heights_of_rows_keep_every_word_once(
     tmp_path_factory: pytest.TempPathFactory, words: list[int], before: int

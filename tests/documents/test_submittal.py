@@ -198,11 +198,11 @@ write_submittal(checked(), Path(sys.argv[1]))
 
 
 def test_the_same_bytes_in_another_process_at_another_time(plain: tuple[Path, Read, Checked], tmp_path: Path) -> None:
-    for seed, zone in (("1", "UTC"), ("2", "Pacific/Auckland")):
-        path = tmp_path / f"{seed}.pdf"
-        surroundings = os.environ | {"PYTHONHASHSEED": seed, "TZ": zone, "PYTHONPATH": str(ROOT)}
-        subprocess.run([sys.executable, "-c", _SCRIPT, str(path)], check=True, env=surroundings, cwd=ROOT)
-        assert path.read_bytes() == plain[0].read_bytes()
+    """This process has a seed and a zone of its own."""
+    path = tmp_path / "again.pdf"
+    surroundings = os.environ | {"PYTHONHASHSEED": "1", "TZ": "Pacific/Auckland", "PYTHONPATH": str(ROOT)}
+    subprocess.run([sys.executable, "-c", _SCRIPT, str(path)], check=True, env=surroundings, cwd=ROOT)
+    assert path.read_bytes() == plain[0].read_bytes()
 
 
 def test_forty_walls_and_sixty_rules(tmp_path: Path) -> None:

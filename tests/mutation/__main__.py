@@ -140,4 +140,5 @@ def _try(module: str, mutant: Mutant, tests: Sequence[str]) -> None:
 
 if __name__ == "__main__":
     sys.dont_write_bytecode = True
+    os.environ.setdefault("EARTHWALL_WHOLE", "1")  # what the lists say of a change was found with all examples
     sys.exit(main())

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from compliance.facts.mechanics.lateral.torsion import Bracing, Panel, centre_of_mass
 from compliance.record import replace
+from tests.tries import tries
 
 
 def _solved(panels: list[Panel], force: float, direction: float, x: float, y: float) -> np.ndarray:
@@ -52,7 +53,7 @@ def test_a_force_at_the_centre_of_stiffness_turns_nothing() -> None:
         assert share.turning == pytest.approx(0.0, abs=1e-8)
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=tries(200), deadline=None)
 @given(_PANELS, st.floats(-1e5, 1e5), st.floats(-math.pi, math.pi), _LENGTH, _LENGTH)
 def test_any_plan(panels: list[Panel], force: float, direction: float, x: float, y: float) -> None:
     # Square to the axes and well apart, two walls keep the plan from being all but unbraced, where both solutions

@@ -15,6 +15,7 @@ from compliance.drawings.plan.outer_faces import outside_faces
 from compliance.drawings.plan.plan_face import PlanSubject
 from compliance.model.project import Project
 from compliance.units import Writer
+from tests.tries import tries
 from tests.unit.drawn import buildings, every_draft, hand, project, room, run, sound, views_of, wall_subject
 
 _SLOW = [HealthCheck.too_slow, HealthCheck.data_too_large]
@@ -24,7 +25,7 @@ def drawn(made: Project, mark: str, *flags: Flag) -> list[Draft]:
     return elevations(wall_subject(made, mark, flags), hand(made.project.units), 470.0, (250.0, 560.0))
 
 
-@settings(deadline=None, max_examples=25, suppress_health_check=_SLOW)
+@settings(deadline=None, max_examples=tries(25), suppress_health_check=_SLOW)
 @given(buildings())
 def test_elevations_of_any_building_say_length_height_and_openings(made: Project) -> None:
     """The length of a straight wall from the coordinates of its ends; each opening in one part of a long wall or in
@@ -44,7 +45,7 @@ def test_elevations_of_any_building_say_length_height_and_openings(made: Project
             assert any(f"{name} a {opening.kind}" in part.alt for part in parts)
 
 
-@settings(deadline=None, max_examples=10, suppress_health_check=_SLOW)
+@settings(deadline=None, max_examples=tries(10), suppress_health_check=_SLOW)
 @given(buildings())
 def test_every_drawing_says_something_of_its_own(made: Project) -> None:
     assume(sound(made))

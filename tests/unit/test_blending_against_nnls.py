@@ -16,6 +16,7 @@ from scipy.optimize import nnls  # type: ignore[import-untyped]
 from compliance.facts.mixes.blend_target import Component, Material, Target
 from compliance.facts.mixes.blending import best_blend, best_buckets, blend_of
 from compliance.facts.mixes.least_squares import nearest_blend, nonnegative_least_squares
+from tests.tries import tries
 
 FRACTIONS = ("clay", "silt", "fine sand", "coarse sand")
 
@@ -48,7 +49,7 @@ def materials(shares: Sequence[dict[str, float]]) -> list[Material]:
     return [Material(f"m{place}", held, "settled depth") for place, held in enumerate(shares, start=1)]
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=tries(300), deadline=None)
 @given(problems())
 def test_agrees_with_scipy(problem: tuple[list[list[float]], list[float]]) -> None:
     columns, aim = problem
@@ -64,7 +65,7 @@ def test_agrees_with_scipy(problem: tuple[list[list[float]], list[float]]) -> No
         assert own == pytest.approx(theirs, abs=1e-6)
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=tries(200), deadline=None)
 @given(problems())
 def test_is_exactly_optimal(problem: tuple[list[list[float]], list[float]]) -> None:
     """No weight below zero, no column that would still help, and none in use that would rather change: exactly."""
@@ -79,7 +80,7 @@ def test_is_exactly_optimal(problem: tuple[list[list[float]], list[float]]) -> N
         assert weight >= 0 and gain <= 0 and weight * gain == 0
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=tries(200), deadline=None)
 @given(soils())
 def test_blend_agrees_with_scipy_on_the_scaled_problem(shares: list[dict[str, float]]) -> None:
     points = [[held[name] for name in FRACTIONS] for held in shares]
@@ -93,7 +94,7 @@ def test_blend_agrees_with_scipy_on_the_scaled_problem(shares: list[dict[str, fl
     assert own == pytest.approx(np.array(points).T @ theirs, abs=1e-7)
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=tries(100), deadline=None)
 @given(soils(), st.lists(st.integers(0, 10), min_size=4, max_size=4).filter(any))
 def test_no_other_blend_is_nearer(shares: list[dict[str, float]], tries: list[int]) -> None:
     held = materials(shares)
@@ -105,7 +106,7 @@ def test_no_other_blend_is_nearer(shares: list[dict[str, float]], tries: list[in
         assert best.distance <= blend_of(held, other, target()).distance + 1e-12
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=tries(100), deadline=None)
 @given(soils())
 def test_what_is_lacking_helps(shares: list[dict[str, float]]) -> None:
     """With the named fraction added as a material of its own the best blend comes nearer."""
@@ -117,7 +118,7 @@ def test_what_is_lacking_helps(shares: list[dict[str, float]]) -> None:
         assert name in best.says
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=tries(60), deadline=None)
 @given(soils(most=3), st.integers(1, 6), st.booleans())
 def test_buckets_are_the_best_of_all_counts(shares: list[dict[str, float]], most: int, halves: bool) -> None:
     held = materials(shares)

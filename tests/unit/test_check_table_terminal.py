@@ -6,6 +6,7 @@ import os
 import shlex
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
@@ -21,14 +22,15 @@ from compliance.commands.common.watching import watch_folder
 from compliance.files.file_states import changed, looked_at
 from compliance.output.files.write_targets import TargetError, allow_target
 from tests.conftest import EXAMPLE, ROOT, WALLS, Write
+from tests.each import for_each
+from tests.running import run_tool
 
 
-def commands() -> list[tuple[str, ...]]:
-    """Every command and command of a group."""
-    found: list[tuple[str, ...]] = []
+def commands() -> Iterator[tuple[str, Any]]:
+    """Every command and command of a group, by its words."""
     for name, one in get_command(app).commands.items():  # type: ignore[attr-defined]
-        found += [(name, inner) for inner in one.commands] if hasattr(one, "commands") else [(name,)]
-    return found
+        inner = getattr(one, "commands", None)
+        yield from ((f"{name} {sub}", command) for sub, command in inner.items()) if inner else ((name, one),)
 
 
 def run(*arguments: str, **environment: str) -> subprocess.CompletedProcess[str]:
@@ -39,13 +41,10 @@ def run(*arguments: str, **environment: str) -> subprocess.CompletedProcess[str]
     )  # fmt: skip
 
 
-@pytest.mark.parametrize("command", commands(), ids=" ".join)
-def test_help_ends_its_words_with_an_example_that_begins_with_the_command(command: tuple[str, ...]) -> None:
-    one: Any = get_command(app)
-    for name in command:
-        one = one.commands[name]
-    last = one.help.strip().splitlines()[-1]
-    assert last.startswith(f"Example: earthwall {' '.join(command)}"), last
+@for_each(["all"], lambda _: [(words, words, command) for words, command in commands()])
+def test_help_ends_its_words_with_an_example_that_begins_with_the_command(words: str, command: Any) -> None:
+    last = command.help.strip().splitlines()[-1]
+    assert last.startswith(f"Example: earthwall {words}"), last
 
 
 def test_help_loads_nothing_heavy() -> None:
@@ -123,11 +122,11 @@ def test_a_submittal_replaces_its_own_file_and_no_other(project: Write, tmp_path
     folder = str(project())
     target = tmp_path / "x.pdf"
     target.write_bytes(b"mine")
-    refused = run("submittal", folder, "--draft", "--output", str(target))
+    refused = run_tool("submittal", folder, "--draft", "--output", str(target))
     assert refused.returncode == 2 and "was not written by earthwall" in refused.stderr
     assert target.read_bytes() == b"mine"
-    assert run("submittal", folder, "--draft", "--output", str(target), "--force").returncode == 0
-    assert run("submittal", folder, "--draft", "--output", str(target)).returncode == 0
+    assert run_tool("submittal", folder, "--draft", "--output", str(target), "--force").returncode == 0
+    assert run_tool("submittal", folder, "--draft", "--output", str(target)).returncode == 0
     assert target.read_bytes().startswith(b"%PDF-")
 
 

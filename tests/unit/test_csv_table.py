@@ -25,6 +25,7 @@ from compliance.reading.tables.csv_table import MOST_BYTES, Row, parse_csv_table
 from compliance.reading.tables.table_rows import MOST_COLUMNS, MOST_ROWS, read_rows
 from compliance.refused import MOST_PROBLEMS
 from compliance.units import Measure, MeasureError, measure
+from tests.tries import tries
 
 Found = list[tuple[int, int, str]]
 
@@ -414,7 +415,7 @@ CELL = st.text(st.characters(codec="utf-8"), max_size=8).filter(lambda text: not
 HARD_CELL = CELL | st.text(st.sampled_from(' ,;"\r\n\ta'), max_size=8)
 
 
-@settings(max_examples=300)
+@settings(max_examples=tries(300))
 @given(
     st.lists(st.lists(HARD_CELL, min_size=4, max_size=4), min_size=1, max_size=4),
     st.sampled_from(",;"),
@@ -447,7 +448,7 @@ def test_what_the_csv_module_writes_is_read_and_found_again(
 TABLE_TEXT = st.text(max_size=60) | st.text(st.sampled_from(' ,;"[]ain4.-\r\n\t'), max_size=60)
 
 
-@settings(max_examples=500)
+@settings(max_examples=tries(500))
 @given(TABLE_TEXT, st.booleans())
 @example('a"\r"', True)
 def test_any_text_is_read_or_refused(text: str, with_heading: bool) -> None:

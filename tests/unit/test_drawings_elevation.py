@@ -26,6 +26,7 @@ from compliance.drawings.elevation.elevation_drawing import elevations
 from compliance.drawings.elevation.elevation_labels import HELD, NOT_HELD
 from compliance.model.project import Project
 from compliance.units import KINDS, parse_measure
+from tests.tries import tries
 from tests.unit.drawn import arc, buildings, faults, hand, project, room, run, sound, views_of, wall_subject
 
 PARTS = {
@@ -59,7 +60,7 @@ def boxes(drawing: Drawing, tone: Tone) -> list[Box]:
     return [bounds(item.points) for item in drawing.items if isinstance(item, Filled) and item.tone is tone]
 
 
-@settings(deadline=None, max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+@settings(deadline=None, max_examples=tries(60), suppress_health_check=[HealthCheck.too_slow])
 @given(buildings())
 def test_dimensions_equal_the_model(made: Project) -> None:
     """Every length of the wall, its piers and openings, from the drawing's own points and from its text."""

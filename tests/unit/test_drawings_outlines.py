@@ -19,6 +19,7 @@ from compliance.drawings.plan.outer_faces import enclosed, outside_faces
 from compliance.drawings.plan.plan_shape import plan_shape
 from compliance.model.lines import Circular, Line, Straight
 from compliance.model.project import Project
+from tests.tries import tries
 from tests.unit.drawn import arc, buildings, project, room, run, sound, views_of
 
 _CHORDS = 4000
@@ -49,7 +50,7 @@ def shape(region: Region) -> Shape:
     return Shape(outer + inner).buffer(0)
 
 
-@settings(deadline=None, max_examples=30, suppress_health_check=[HealthCheck.too_slow])
+@settings(deadline=None, max_examples=tries(30), suppress_health_check=[HealthCheck.too_slow])
 @given(buildings())
 def test_the_outline_of_any_building(made: Project) -> None:
     """The area of all walls, corners and buttresses, and of what the openings leave of it."""

@@ -31,6 +31,7 @@ from compliance.drawings.plan.plan_marks import draw_north
 from compliance.model.lines import Circular
 from compliance.model.project import Project
 from compliance.record import replace
+from tests.tries import tries
 from tests.unit.drawn import arc, buildings, faults, hand, project, room, run, sound, views_of
 
 
@@ -226,7 +227,7 @@ def test_a_buttress_whose_side_the_plan_does_not_tell_is_said_so() -> None:
     assert values(drawing)["plan, the whole up the page"] == pytest.approx(0.4 + 0.5)
 
 
-@settings(deadline=None, max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+@settings(deadline=None, max_examples=tries(60), suppress_health_check=[HealthCheck.too_slow])
 @given(buildings())
 def test_every_length_equals_the_model_of_any_building(made: Project) -> None:
     """Straight walls by their openings and piers or as a whole, curves by radius and length in words."""

@@ -10,12 +10,13 @@ from compliance.drawings.common.draft import Flag
 from compliance.drawings.common.primitives import Lettering, Sign
 from compliance.drawings.elevation.elevation_drawing import elevations
 from compliance.model.project import Project
+from tests.tries import tries
 from tests.unit.drawn import buildings, every_draft, faults, hand, sound, views_of, wall_subject
 
 _SLOW = [HealthCheck.too_slow, HealthCheck.data_too_large]
 
 
-@settings(deadline=None, max_examples=80, suppress_health_check=_SLOW)
+@settings(deadline=None, max_examples=tries(80), suppress_health_check=_SLOW)
 @given(buildings(), st.sampled_from((0.0, 60.0, 400.0)))
 def test_any_building_at_any_height(made: Project, more: float) -> None:
     assume(sound(made))
@@ -25,7 +26,7 @@ def test_any_building_at_any_height(made: Project, more: float) -> None:
         assert drawing.height == draft.least + more
 
 
-@settings(deadline=None, max_examples=40, suppress_health_check=_SLOW)
+@settings(deadline=None, max_examples=tries(40), suppress_health_check=_SLOW)
 @given(buildings(), st.data())
 def test_every_finding_is_marked_or_listed(made: Project, data: st.DataObject) -> None:
     """Of a wall drawn in parts, on that part which shows the place."""
@@ -55,7 +56,7 @@ def test_every_finding_is_marked_or_listed(made: Project, data: st.DataObject) -
         assert (flag.code in texts and flag.link in signs) or f"{flag.code} ({flag.mark.lower()})" in unset
 
 
-@settings(deadline=None, max_examples=15, suppress_health_check=_SLOW)
+@settings(deadline=None, max_examples=tries(15), suppress_health_check=_SLOW)
 @given(buildings())
 def test_the_same_building_gives_the_same_drawings(made: Project) -> None:
     assume(sound(made))

@@ -26,6 +26,7 @@ from compliance.drawings.section.details import bond_beam_detail
 from compliance.drawings.section.section_drawing import section
 from compliance.drawings.section.section_face import faces_at
 from compliance.model.project import Project
+from tests.tries import tries
 from tests.unit.drawn import arc, buildings, faults, hand, project, run, sound, views_of
 from tests.unit.test_drawings_elevation import PARTS, STANDS
 
@@ -175,7 +176,7 @@ def test_a_section_of_many_walls_names_them_all() -> None:
         assert stands == ([] if numbers is few else [f"Stands for {', '.join(walls)}."])
 
 
-@settings(deadline=None, max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+@settings(deadline=None, max_examples=tries(60), suppress_health_check=[HealthCheck.too_slow])
 @given(buildings())
 def test_every_size_equals_the_model_of_any_wall(made: Project) -> None:
     """From the described fields themselves; a part that is not described has no dimension."""

@@ -29,6 +29,7 @@ from compliance.facts.bracing.brace_forces import EARTHQUAKE, BracedWalls, brace
 from compliance.facts.common.needs import Needs
 from compliance.units import Writer
 from tests.documents.buildings import checked
+from tests.tries import tries
 from tests.unit.drawn import faults
 from tests.unit.structural_houses import FOOT, SITE, WALL, bears, box, described, opening, run
 
@@ -99,7 +100,7 @@ def houses(draw: st.DrawFn) -> Checked:
     return building(walls)
 
 
-@settings(deadline=None, max_examples=30, suppress_health_check=[HealthCheck.too_slow])
+@settings(deadline=None, max_examples=tries(30), suppress_health_check=[HealthCheck.too_slow])
 @given(houses())
 def test_the_shares_drawn_are_those_of_the_facts_and_make_up_the_push(made: Checked) -> None:
     found = worked(made)
@@ -123,7 +124,7 @@ def test_the_shares_drawn_are_those_of_the_facts_and_make_up_the_push(made: Chec
         assert math.fsum(one.share for one in subject.taken) >= 1 - 1e-9
 
 
-@settings(deadline=None, max_examples=30, suppress_health_check=[HealthCheck.too_slow])
+@settings(deadline=None, max_examples=tries(30), suppress_health_check=[HealthCheck.too_slow])
 @given(houses())
 def test_every_share_is_to_be_read_and_nothing_collides(made: Checked) -> None:
     for subject in shares_subjects(made, worked(made)):
@@ -215,7 +216,7 @@ def test_what_lacks_is_named_and_garden_walls_bear_no_bar() -> None:
     assert {one.wall for one in shares_subjects(garden, worked(garden))[0].taken} == {"W1", "W2", "W3", "W4"}
 
 
-@settings(deadline=None, max_examples=20, suppress_health_check=[HealthCheck.too_slow])
+@settings(deadline=None, max_examples=tries(20), suppress_health_check=[HealthCheck.too_slow])
 @given(houses())
 def test_the_arrow_points_along_the_push_through_where_it_acts(made: Checked) -> None:
     """From outside all walls. An earthquake acts at the centre of mass, which is the circle."""

@@ -18,6 +18,7 @@ from compliance.judging.reasons import RuleSays
 from compliance.problems import Place
 from compliance.reading.rule_files.rule_library import read_rule_set
 from tests.conftest import EXAMPLE
+from tests.tries import tries
 from tests.unit.buildings_at_random import write_building
 
 OUTCOMES = list(Outcome)
@@ -121,7 +122,7 @@ def test_the_table_has_every_reason_each_in_one_plain_sentence() -> None:
         assert one.limits or one.source or one.tables, name
 
 
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=tries(10), deadline=None)
 @given(st.integers(0, 10_000))
 def test_being_within_the_screening_takes_no_wall_off(seed: int) -> None:
     """The list is the same whether the building is screened or not, and whatever the screening says."""

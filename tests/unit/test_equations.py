@@ -5,6 +5,7 @@ from __future__ import annotations
 import importlib
 import math
 import re
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -27,6 +28,7 @@ from compliance.rules.formulas.symbols import (
 )
 from compliance.steps import Given
 from compliance.units import KINDS, Writer, measure
+from tests.each import for_each
 from tests.recomputing import recomputed, recomputed_as_printed
 
 ROOT = Path(__file__).parents[2]
@@ -44,6 +46,7 @@ def modules() -> list[tuple[str, str]]:
     ]
 
 
+@cache
 def registered() -> dict[str, Equation]:
     found: dict[str, Equation] = {}
     for name, _ in modules():
@@ -52,11 +55,7 @@ def registered() -> dict[str, Equation]:
     return found
 
 
-ALL = registered()
-EACH = pytest.mark.parametrize("one", ALL.values(), ids=ALL)
-
-
-@pytest.mark.parametrize(("name", "text"), modules(), ids=[name for name, _ in modules()])
+@for_each(["all"], lambda _: [(name, name, text) for name, text in modules()])
 def test_every_equation_of_a_module_is_registered(name: str, text: str) -> None:
     module = importlib.import_module(name)
     made = [getattr(module, one) for one in DEFINED.findall(text)]
@@ -64,10 +63,10 @@ def test_every_equation_of_a_module_is_registered(name: str, text: str) -> None:
 
 
 def test_there_are_many() -> None:
-    assert len(ALL) > 100
+    assert len(registered()) > 100
 
 
-@EACH
+@for_each(["all"], lambda _: registered().items())
 def test_dimensions_agree_on_both_sides(one: Equation) -> None:
     one.check()
     assert {symbol.kind for symbol in (*one.symbols.values(), one.result)} <= set(KINDS)
@@ -96,8 +95,11 @@ def _number(kind: str, writer: Writer, times: float) -> float:
     return measure(writer.write(measure(example, kind).si * times, kind).replace("−", "-"), kind).si
 
 
-@EACH
-@pytest.mark.parametrize("writer", [US, SI], ids=["us", "si"])
+def each_printed(system: str) -> list[tuple[str, Equation, Writer]]:
+    return [(name, one, US if system == "us" else SI) for name, one in registered().items()]
+
+
+@for_each(["us", "si"], each_printed)
 def test_the_printed_line_gives_the_value(one: Equation, writer: Writer) -> None:
     tried = 0
     for growth in (1.13, 0.8, 1.5):

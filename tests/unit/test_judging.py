@@ -16,9 +16,10 @@ from compliance.units import Writer
 from compliance.units.unit_table import unit
 from tests.conftest import EXAMPLE, HEAD, RULES, WALLS, Write
 from tests.sentences import sentence
+from tests.tries import tries
 
 RULE = RULES[RULES.index("  - id:") :]
-QUIET = settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=60, deadline=None)
+QUIET = settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=tries(60), deadline=None)
 
 
 def found(project: Write, **parts: str) -> Finding:

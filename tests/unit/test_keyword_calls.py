@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import ast
 from collections.abc import Iterator
-from pathlib import Path
+from functools import cache
 
 import pytest
 
-PACKAGE = Path(__file__).parents[2] / "compliance"
+from tests.package_sources import PACKAGE, tree_of
+
 MOST = 4
 ROWS = {"FactSpec"}
 """Made in tables of one line each, whose columns are named above them."""
@@ -27,11 +28,13 @@ def definitions(tree: ast.Module) -> dict[str, Def]:
     return {one.name: one for one in tree.body if isinstance(one, Def)}
 
 
-TREES = {path: ast.parse(path.read_text(encoding="utf-8")) for path in sorted(PACKAGE.rglob("*.py"))}
-BY_NAME: dict[str, list[Def]] = {}
-for _tree in TREES.values():
-    for _name, _node in definitions(_tree).items():
-        BY_NAME.setdefault(_name, []).append(_node)
+@cache
+def by_name() -> dict[str, list[Def]]:
+    found: dict[str, list[Def]] = {}
+    for path in sorted(PACKAGE.rglob("*.py")):
+        for name, node in definitions(tree_of(path)).items():
+            found.setdefault(name, []).append(node)
+    return found
 
 
 def crowded(tree: ast.Module) -> Iterator[str]:
@@ -40,7 +43,7 @@ def crowded(tree: ast.Module) -> Iterator[str]:
     own: dict[str, list[Def]] = {name: [node] for name, node in definitions(tree).items()}
     for node in ast.walk(tree):
         if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("compliance"):
-            own |= {one.asname or one.name: BY_NAME.get(one.name, []) for one in node.names}
+            own |= {one.asname or one.name: by_name().get(one.name, []) for one in node.names}
     for outer in ast.walk(tree):
         methods: dict[str, list[Def]] = {}
         if isinstance(outer, ast.ClassDef):
@@ -59,7 +62,9 @@ def crowded(tree: ast.Module) -> Iterator[str]:
 
 
 def test_more_than_four_values_have_their_names() -> None:
-    found = {path.relative_to(PACKAGE).as_posix(): sorted(set(crowded(tree))) for path, tree in TREES.items()}
+    paths = sorted(PACKAGE.rglob("*.py"))
+    found = {path.relative_to(PACKAGE).as_posix(): sorted(set(crowded(tree_of(path)))) for path in paths}
+    assert len(found) > 400
     assert {name: calls for name, calls in found.items() if calls} == {}
 
 

@@ -25,6 +25,7 @@ from openpyxl.utils.datetime import CALENDAR_MAC_1904
 from compliance.problems import ProblemsFound
 from compliance.reading.tables.xlsx_places import column_letters, column_number
 from compliance.reading.tables.xlsx_table import XlsxCells, cell_text, xlsx_cells
+from tests.tries import tries
 
 HEADINGS = ["set", "specimen", "cast", "width [mm]", "note"]
 ROW = ["T1", "T1-1", datetime.date(2026, 4, 6), 101.6, "sound"]
@@ -268,7 +269,7 @@ def test_a_formatted_cell_far_to_the_right_of_a_short_table_is_no_harm() -> None
     assert read(data).rows[2][1] == ["T1", "T1-2", "2026-04-06", "101.6", "sound"]
 
 
-@settings(max_examples=60)
+@settings(max_examples=tries(60))
 @given(st.integers(1, 16384))
 def test_columns_by_letter_and_number(number: int) -> None:
     assert column_number(column_letters(number)) == number

@@ -12,9 +12,10 @@ from hypothesis import strategies as st
 from compliance.facts.bracing.brace_forces import braced_walls
 from compliance.facts.common.needs import Needs
 from compliance.facts.geometry.subjects import Facts
+from tests.tries import tries
 from tests.unit.structural_houses import ROOF, SITE, bears, box, facts, number, opening
 
-FEW = settings(max_examples=25, deadline=None)
+FEW = settings(max_examples=tries(25), deadline=None)
 
 
 @st.composite

@@ -24,6 +24,7 @@ from compliance.facts.mechanics.lateral.piers import pier_weight_above, share_lo
 from compliance.facts.mechanics.sections import edge_stresses, within_kern
 from compliance.facts.mechanics.wall_weight import Elevation, Opening, Profile
 from compliance.rules.formulas.nodes import FormulaUndefined
+from tests.tries import tries
 
 GRAVITY = 9.80665
 PLAIN = Profile(2.5, 0.4, 0.4)
@@ -154,7 +155,7 @@ def _apart(openings: list[Opening]) -> tuple[Opening, ...]:
     return tuple(kept)
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=tries(200), deadline=None)
 @given(_walls(), st.floats(0, 50_000), st.lists(st.tuples(st.floats(0, 1), st.floats(0, 9000)), max_size=4))
 def test_load_down_is_load_in(wall: Elevation, line_load: float, forces: list[tuple[float, float]]) -> None:
     points = [Point(share * wall.length, force) for share, force in forces]

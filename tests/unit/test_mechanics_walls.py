@@ -31,6 +31,7 @@ from compliance.facts.mechanics.lateral.rocking import (
     stability_factor,
 )
 from compliance.facts.mechanics.spans import support_moments, uniform_moment
+from tests.tries import tries
 
 GRAVITY = 9.80665
 
@@ -152,7 +153,7 @@ def test_fold_at_mid_height_would_promise_too_much() -> None:
     ) == pytest.approx(4 * 0.4 * 20_000 / 2.7**2 / 2)
 
 
-@settings(max_examples=200)
+@settings(max_examples=tries(200))
 @given(st.floats(100, 60_000), st.floats(0, 60_000), st.floats(0, 0.3), st.floats(1.5, 5), st.floats(0.2, 0.8))
 def test_fold_is_the_least_over_all_heights(weight: float, top: float, off: float, high: float, thick: float) -> None:
     found = held_top_capacity(weight, top_load=top, top_offset=off, height=high, thickness=thick, inset=0.0)

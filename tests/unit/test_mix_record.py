@@ -15,6 +15,7 @@ from compliance.facts.soil.soil_record import soil_record
 from compliance.model.materials import Soil
 from compliance.model.project import Project
 from compliance.reading.reference_files.material_practice import read_material_practice
+from tests.tries import tries
 
 PRACTICE = read_material_practice()
 CLAY = {"name": "clay", "clay": "40 %", "silt": "20 %", "sand": "40 %", "bulk_density": "1200 kg/m3"}
@@ -36,7 +37,7 @@ def mixed(soils: dict[str, Any], parts: dict[str, float], **more: Any) -> MixRec
     return gathered(project, {}, PRACTICE).mixes["M1"]
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=tries(40))
 @given(st.floats(0.1, 20), st.floats(0.1, 20), st.booleans())
 def test_shares_are_the_mean_weighted_by_weight_or_else_by_volume(a: float, b: float, weighed: bool) -> None:
     soils = {"S1": CLAY, "S2": SAND}

@@ -8,6 +8,8 @@ from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 
+from tests.package_sources import tree_of
+
 ROOT = Path(__file__).parents[2]
 CALLED_BY_LIBRARIES = {
     "afterFlowable", "afterPage", "beforeBuild", "beforeDocument", "beforePage", "emit", "format_commands",
@@ -45,7 +47,7 @@ def test_every_name_is_used_outside_its_definition() -> None:
     for path in sorted((ROOT / "compliance").rglob("*.py")):
         text = path.read_text(encoding="utf-8")
         seen.update(re.findall(r"\w+", REGISTRY.sub("", text)))
-        for name in _defined(ast.parse(text)):
+        for name in _defined(tree_of(path)):
             defined[name] += 1
             places[name] = path.relative_to(ROOT).as_posix()
     for path in (ROOT / "rulesets").rglob("*.yaml"):  # facts and functions that only rules name

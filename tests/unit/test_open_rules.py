@@ -25,7 +25,7 @@ from compliance.reading.project_folder import read_project
 from compliance.reading.reference_files.load_tables import read_action_tables
 from compliance.reading.reference_files.material_practice import read_material_practice
 from compliance.reading.reference_files.support_rules import read_support_rules
-from compliance.reading.rule_files.rule_library import read_adopted, read_shipped, shipped_rule_sets
+from compliance.reading.rule_files.rule_library import read_adopted, shipped_rule_sets
 from compliance.record import replace
 from compliance.report.by_rule import by_rule
 from compliance.report.inspection_points import site_points
@@ -35,6 +35,8 @@ from compliance.rules.schema import ExampleText
 from compliance.units import Writer
 from tests.conftest import EXAMPLE, HEAD, RULE_SET, Write
 from tests.sentences import sentence
+from tests.shipped_sets import read_shipped
+from tests.tries import tries
 
 _RULE = (
     "  - {{id: one, title: One, clause: T1, about: {about}, say: So it is., {block}, "
@@ -126,7 +128,7 @@ def _all_examples() -> list[tuple[Rule, ExampleText]]:
     return [(rule, example) for rule in rules for example in rule.examples]
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=tries(150), deadline=None)
 @given(st.data(), st.sampled_from([None, *Standing]))
 def test_opening_a_rule_takes_away_meets_and_nothing_else(data: st.DataObject, standing: Standing | None) -> None:
     rule, example = data.draw(st.sampled_from(_all_examples()))
@@ -163,7 +165,7 @@ def _judged(standing: Callable[[Rule], Standing | None]) -> tuple[Finding, ...]:
     return judge(context, [replace(one, rules=of) for one, of in zip(adopted, rules, strict=True)])
 
 
-@settings(max_examples=5, deadline=None)
+@settings(max_examples=tries(5), deadline=None)
 @given(st.randoms(use_true_random=False))
 def test_no_finding_of_a_project_that_is_open_meets(chance: Random) -> None:
     found = _judged(lambda rule: chance.choice([rule.standing, *Standing]))

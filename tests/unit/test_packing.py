@@ -18,6 +18,7 @@ from reportlab.lib.utils import ImageReader
 from compliance.documents.page.faces import TEXT, register_faces
 from compliance.documents.tagging.structure_tree import Structure, text_entry
 from compliance.documents.tagging.tagged_canvas import TaggedCanvas
+from tests.tries import tries
 
 
 def canvas(out: BytesIO) -> TaggedCanvas:
@@ -30,7 +31,7 @@ def opened(made: TaggedCanvas, out: BytesIO) -> Any:
     return pikepdf.open(BytesIO(out.getvalue()))
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=tries(40), deadline=None)
 @given(st.text(max_size=60))
 def test_a_text_of_any_letters_comes_back(text: str) -> None:
     text = "".join(one for one in text if not "\ud800" <= one <= "\udfff")

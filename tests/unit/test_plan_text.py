@@ -15,6 +15,7 @@ from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.start.interview.trial_reading import new_project, trial_reading
 from compliance.start.interview.unattended import answers_of
 from tests.conftest import EXAMPLE
+from tests.tries import tries
 
 DAY = date(2026, 5, 14)
 BASE = "name: House\nplace: Quillmoor County\nrule_sets: cob-practice\nheight: 8 ft\nthickness: 1 ft\n"
@@ -26,7 +27,7 @@ def project(sizes: str) -> Project:
     return found
 
 
-@settings(max_examples=8)
+@settings(max_examples=tries(8))
 @given(st.integers(6, 60), st.integers(6, 60), st.integers(50, 120))
 def test_a_rectangle_is_to_scale(length: int, width: int, columns: int) -> None:
     """A character is taken to be twice as tall as wide; what is drawn is within a character of its size."""

@@ -36,6 +36,7 @@ from compliance.start.interview.unattended import answers_of
 from compliance.start.shapes.wall_table import read_wall_table
 from compliance.units import MeasureError, measure
 from tests.conftest import ROOT, RULE_SET
+from tests.package_sources import tree_of
 from tests.running import run_tool
 
 PAGES = all_pages()
@@ -247,7 +248,7 @@ def test_every_problem_has_a_page() -> None:
             continue
         if path.name in ("reasons.py", "set_reasons.py"):  # codes of reasons, which are no problems
             continue
-        used |= codes_in(ast.parse(path.read_text(encoding="utf-8")))
+        used |= codes_in(tree_of(path))
     assert len(used) > 150
     assert sorted(used - PAGES.keys() - NO_PROBLEM) == [], "these codes have no page in compliance/problem_pages/"
     assert sorted(PAGES.keys() - used) == [], "these pages explain codes that no longer exist"

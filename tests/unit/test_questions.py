@@ -13,24 +13,29 @@ from compliance.facts.catalogue import ABOUT_LABELS, ABOUTS, FACTS
 from compliance.linting.lint_rule_set import lint_file
 from compliance.reading.reference_files.support_rules import read_reference
 from compliance.reading.rule_files.question_list import read_questions
-from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
+from compliance.reading.rule_files.rule_library import shipped_rule_sets
 from compliance.rules.question import OWN, answered_about
 from compliance.rules.rule_set import Rule
 from tests.conftest import ROOT, RULES
+from tests.each import for_each
+from tests.shipped_sets import read_shipped
 
 QUESTIONS = read_questions()
-ASKED = [rule for name in shipped_rule_sets() for rule in read_shipped(name).rules if rule.question]
 
 
-@pytest.mark.parametrize("rule", [pytest.param(rule, id=f"{rule.rule_set}/{rule.id}") for rule in ASKED])
+def asked() -> list[Rule]:
+    return [rule for name in shipped_rule_sets() for rule in read_shipped(name).rules if rule.question]
+
+
+@for_each(["all"], lambda _: [(f"{rule.rule_set}/{rule.id}", rule) for rule in asked()])
 def test_every_question_is_in_the_list_and_asked_about_its_subject(rule: Rule) -> None:
     assert rule.question in QUESTIONS
     assert answered_about(rule) == QUESTIONS[rule.question].about
 
 
 def test_every_question_of_the_list_is_asked_by_a_rule() -> None:
-    covered = {rule.covers.question for rule in ASKED if rule.covers and rule.covers.question}
-    assert set(QUESTIONS) == {rule.question for rule in ASKED}
+    covered = {rule.covers.question for rule in asked() if rule.covers and rule.covers.question}
+    assert set(QUESTIONS) == {rule.question for rule in asked()}
     assert covered <= set(QUESTIONS)
 
 

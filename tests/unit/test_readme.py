@@ -7,6 +7,7 @@ import re
 import shlex
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +18,7 @@ from typer.main import get_command
 from compliance.cli import app
 from compliance.findings import Outcome
 from tests.conftest import ROOT
+from tests.running import run_tool
 
 TEXT = (ROOT / "README.md").read_text(encoding="utf-8")
 ENVIRONMENT = os.environ | {"PYTHONPATH": str(ROOT), "COLUMNS": "100", "PYTHONIOENCODING": "utf-8"}
@@ -32,6 +34,7 @@ def table(text: str, first: str) -> list[list[str]]:
     return rows[: next((index for index, row in enumerate(rows) if row == [""]), len(rows))]
 
 
+@cache
 def commands() -> dict[tuple[str, ...], Any]:
     found: dict[tuple[str, ...], Any] = {}
     for name, one in get_command(app).commands.items():  # type: ignore[attr-defined]
@@ -117,10 +120,7 @@ def test_every_outcome_is_explained() -> None:
 
 
 def run(*arguments: str, cwd: Path) -> subprocess.CompletedProcess[str]:
-    command = [sys.executable, "-m", "compliance", *arguments]
-    return subprocess.run(
-        command, cwd=cwd, env=ENVIRONMENT, capture_output=True, text=True, encoding="utf-8", check=False
-    )
+    return run_tool(*arguments, cwd=cwd)
 
 
 def test_a_new_user_comes_from_nothing_to_a_submittal_by_the_readme_alone(tmp_path: Path) -> None:

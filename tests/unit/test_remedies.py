@@ -17,7 +17,7 @@ from compliance.facts.derive import derive
 from compliance.facts.geometry.subjects import Facts, Subject
 from compliance.findings import Finding, Outcome
 from compliance.output.terminal.remedy_text import remedy_lines
-from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
+from compliance.reading.rule_files.rule_library import shipped_rule_sets
 from compliance.remedies import ChangeTester, Remedy, free_ranges, remedies, tester_for
 from compliance.remedies.answers_in_force import deciding
 from compliance.remedies.buttressing import _clear
@@ -30,10 +30,12 @@ from compliance.remedies.step_sizes import step_of, stepped
 from compliance.report.words.remedy_words import change_words
 from compliance.units import Writer, measure
 from tests.conftest import EXAMPLE
+from tests.shipped_sets import read_shipped
+from tests.tries import tries
 from tests.unit.buildings_at_random import write_building
 
 FAILING = (Outcome.REVISE, Outcome.ENGINEER)
-SOME = settings(max_examples=8, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+SOME = settings(max_examples=tries(8), deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 SEEDS = st.integers(0, 10_000)
 
 
@@ -157,10 +159,12 @@ def test_nothing_of_the_wall_is_worse_within_its_free_range(tmp_path: Path, seed
             assert stops or not worse
 
 
-def test_the_example_has_a_remedy_for_every_finding_of_its_shape() -> None:
+def test_the_example_has_a_remedy_for_its_shape_and_none_for_its_mix() -> None:
     checked = check_folder(EXAMPLE)
     tester = tester_for(checked)
-    by_rule = {one.rule: remedies(tester, one) for one in failing(checked)}
+    rules = ("wall-height-to-thickness", "narrow-pier", "mix-as-tried", "free-ends")
+    last = {one.rule: one for one in failing(checked)}
+    by_rule = {rule: remedies(tester, last[rule]) for rule in rules}
     thicker, lower = by_rule["wall-height-to-thickness"]
     assert change_words(thicker.changes, tester.writer) == "make the thickness of W6 20 in (now 14 in)"
     assert thicker.volume_change > 0 > lower.volume_change

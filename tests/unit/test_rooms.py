@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import ast
 from collections import Counter, defaultdict
+from functools import cache
 from pathlib import Path
 
 import pytest
 
-PACKAGE = Path(__file__).parents[2] / "compliance"
+from tests.package_sources import PACKAGE, tree_of
+
 MODULES = {path.relative_to(PACKAGE).with_suffix("").as_posix(): path for path in sorted(PACKAGE.rglob("*.py"))}
 
 ROOMS = (
@@ -42,7 +44,7 @@ BESIDE = {("rules", "facts"), ("units", "record"), ("problems", "record"), ("ref
 def imports(path: Path) -> set[str]:
     """The modules of the package that a file imports, by their path without ending."""
     found = set()
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in ast.walk(tree_of(path)):
         if isinstance(node, ast.ImportFrom) and (node.module or "").split(".")[0] == "compliance":
             base = "/".join((node.module or "").split(".")[1:])
             for name in node.names:
@@ -51,7 +53,9 @@ def imports(path: Path) -> set[str]:
     return found - {"__init__"}
 
 
-USES = {name: imports(path) for name, path in MODULES.items()}
+@cache
+def every_use() -> dict[str, set[str]]:
+    return {name: imports(path) for name, path in MODULES.items()}
 
 
 def room(module: str) -> str:
@@ -66,7 +70,7 @@ def test_every_module_is_in_a_room_that_is_placed() -> None:
 def test_rooms_use_only_what_is_below_them() -> None:
     wrong = [
         f"{module} uses {used}"
-        for module, uses in USES.items()
+        for module, uses in every_use().items()
         for used in sorted(uses)
         if room(module) != room(used)
         and LEVEL[room(used)] >= LEVEL[room(module)]
@@ -80,7 +84,7 @@ def test_nobody_reads_project_files_but_reading(room_above: str) -> None:
     """What a room needs from files is handed to it."""
     wrong = [
         f"{module} uses {used}"
-        for module, uses in USES.items()
+        for module, uses in every_use().items()
         if room(module) == room_above
         for used in sorted(uses)
         if room(used) == "reading"
@@ -89,14 +93,14 @@ def test_nobody_reads_project_files_but_reading(room_above: str) -> None:
 
 
 def test_documents_and_output_do_not_use_each_other() -> None:
-    pairs = {(room(module), room(used)) for module, uses in USES.items() for used in uses}
+    pairs = {(room(module), room(used)) for module, uses in every_use().items() for used in uses}
     assert not pairs & {("documents", "output"), ("output", "documents")}
 
 
 def test_report_knows_no_page_no_terminal_and_no_html() -> None:
     for name, path in MODULES.items():
         if room(name) in ("report", "judging", "facts", "rules", "drawings"):
-            tree = ast.parse(path.read_text(encoding="utf-8"))
+            tree = tree_of(path)
             outside = {
                 (node.module or "").split(".")[0] if isinstance(node, ast.ImportFrom) else alias.name.split(".")[0]
                 for node in ast.walk(tree)
@@ -123,12 +127,8 @@ def test_no_files_import_each_other_in_a_circle() -> None:
 
 
 def _at_run_time(path: Path) -> set[str]:
-    tree = ast.parse(path.read_text(encoding="utf-8"))
-    for node in ast.walk(tree):
-        if isinstance(node, ast.If) and ast.unparse(node.test) == "TYPE_CHECKING":
-            node.body = [ast.Pass()]
     found = set()
-    for node in tree.body:
+    for node in tree_of(path).body:
         if isinstance(node, ast.ImportFrom) and (node.module or "").split(".")[0] == "compliance":
             base = "/".join((node.module or "").split(".")[1:])
             for name in node.names:
@@ -156,4 +156,4 @@ def test_a_file_name_means_one_thing() -> None:
 
 def test_every_folder_says_what_it_holds() -> None:
     for path in PACKAGE.rglob("__init__.py"):
-        assert ast.get_docstring(ast.parse(path.read_text(encoding="utf-8"))), path.relative_to(PACKAGE)
+        assert ast.get_docstring(tree_of(path)), path.relative_to(PACKAGE)

@@ -12,8 +12,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-import pytest
-
 from compliance.files.shipped import shipped
 from compliance.judging.examples import filled_in, run_example
 from compliance.reading.rule_files.rule_cases import cases_beside
@@ -21,6 +19,7 @@ from compliance.reading.rule_files.rule_library import shipped_rule_sets
 from compliance.rules.case_schema import CaseText
 from compliance.rules.formulas.nodes import Compare, Name
 from compliance.rules.rule_set import Rule
+from tests.each import for_each
 from tests.rule_cases import (
     Cell,
     case_file,
@@ -37,16 +36,20 @@ from tests.rule_changes_unseen import UNSEEN
 from tests.sentences import sentence
 
 SIDES = ("at", "inside", "outside")
-RULES = [rule for name in shipped_rule_sets() for rule in rules_of(name).values()]
 
 
-def marked(rules: list[Rule]) -> list[object]:
-    return [pytest.param(rule, id=f"{rule.rule_set}/{rule.id}") for rule in rules]
+def with_cases(name: str) -> list[tuple[str, Rule]]:
+    return [(rule.id, rule) for rule in rules_of(name).values() if rule.id in cases_of(name)]
 
 
-@pytest.mark.parametrize("rule", marked([rule for rule in RULES if rule.id in cases_of(rule.rule_set)]))
+def that_compare(_: str) -> list[tuple[str, Rule]]:
+    """Those of all sets: some have none."""
+    rules = [rule for name in shipped_rule_sets() for rule in rules_of(name).values()]
+    return [(f"{rule.rule_set}/{rule.id}", rule) for rule in rules if any(comparisons(rule))]
+
+
+@for_each(shipped_rule_sets(), with_cases)
 def test_every_case_gives_what_it_says(rule: Rule) -> None:
-    """All cases of a rule in one test, which names each that fails: a test for each would cost more than the cases."""
     found = [(case, run_example(rule, case)) for case in cases_of(rule.rule_set)[rule.id]]
     failed = [
         f"{case.name}: {one.outcome.value}, {sentence(one)}" for case, one in found if one.outcome is not case.outcome
@@ -70,12 +73,14 @@ def test_every_case_file_is_beside_a_rule_set_and_is_none_itself() -> None:
 
 
 def test_every_rule_that_compares_has_a_case() -> None:
-    formulas = [rule for rule in RULES if rule.check or rule.when]
+    rules = [rule for name in shipped_rule_sets() for rule in rules_of(name).values()]
+    formulas = [rule for rule in rules if rule.check or rule.when]
+    assert len(formulas) > 300
     without = [f"{rule.rule_set}/{rule.id}" for rule in formulas if rule.id not in cases_of(rule.rule_set)]
     assert not without
 
 
-@pytest.mark.parametrize("rule", marked([rule for rule in RULES if any(comparisons(rule))]))
+@for_each(["all"], that_compare)
 def test_every_limit_has_cases_at_it_just_inside_and_just_outside(rule: Rule) -> None:
     for node in comparisons(rule):
         limits = [name for name in names(node) if name in rule.limits or name in rule.tables]
@@ -101,7 +106,7 @@ def at_most_none(rule: Rule, node: Compare) -> bool:
     return limit is not None and limit.kind == "count" and limit.value == 0 and node.relation == "<="
 
 
-@pytest.mark.parametrize("rule", marked([rule for rule in RULES if rule.id in cases_of(rule.rule_set)]))
+@for_each(shipped_rule_sets(), with_cases)
 def test_a_rule_changed_in_one_place_fails_a_case(rule: Rule) -> None:
     """A change that no case can see is listed with its reason, and no other is listed."""
     assert set(changes_that_pass(rule)) == set(UNSEEN.get(f"{rule.rule_set}/{rule.id}", {}))

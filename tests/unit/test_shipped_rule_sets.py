@@ -15,11 +15,13 @@ from compliance.files.shipped import shipped
 from compliance.findings import Outcome, Standing
 from compliance.judging.examples import run_example
 from compliance.problems import ProblemsFound
-from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
+from compliance.reading.rule_files.rule_library import shipped_rule_sets
 from compliance.rules.rule_set import Limit, Rule, RuleSet
 from compliance.rules.schema import ExampleText
 from compliance.rules.tables import Table
+from tests.each import for_each
 from tests.sentences import sentence
+from tests.shipped_sets import read_shipped
 
 FAILING = {Outcome.REVISE, Outcome.ENGINEER}
 SHARED_WORDS = 8
@@ -53,13 +55,23 @@ def has_open(rule: Rule) -> bool:
     return any(one.standing is Standing.OPEN for one in limits_and_tables(rule))
 
 
-RULES = [pytest.param(rule, id=marked(rule)) for rule in every_rule()]
-OPEN_RULES = [pytest.param(rule, id=marked(rule)) for rule in every_rule() if has_open(rule)]
-OPEN_TABLES = [
-    pytest.param(rule, id=marked(rule))
-    for rule in every_rule()
-    if any(table.wholly_open for table in rule.tables.values())
-]
+def rules_of(name: str) -> Iterator[tuple[str, Rule]]:
+    found = rule_set(name)
+    yield from ((marked(rule), rule) for rule in (found.rules if found else ()))
+
+
+def open_rules(_: str) -> Iterator[tuple[str, Rule]]:
+    """Those of all sets: many have none."""
+    yield from ((marked(rule), rule) for rule in every_rule() if has_open(rule))
+
+
+def open_tables(_: str) -> Iterator[tuple[str, Rule]]:
+    for rule in every_rule():
+        if any(table.wholly_open for table in rule.tables.values()):
+            yield marked(rule), rule
+
+
+EACH_RULE = for_each(shipped_rule_sets(), rules_of)
 
 
 @pytest.mark.parametrize("name", shipped_rule_sets())
@@ -82,7 +94,7 @@ def test_says_what_it_is_and_that_it_is_no_substitute_for_the_adopted_text(name:
     assert "://" not in (shipped("rulesets") / f"{name}.yaml").read_text(encoding="utf-8"), "sources are documents"
 
 
-@pytest.mark.parametrize("rule", RULES)
+@EACH_RULE
 def test_names_its_clause_and_its_sources(rule: Rule) -> None:
     assert rule.clause and rule.say and rule.title
     for limit in limits_and_tables(rule):
@@ -94,7 +106,7 @@ def test_names_its_clause_and_its_sources(rule: Rule) -> None:
         assert rule.source and rule.standing, "a rule without limits has a source and standing of its own"
 
 
-@pytest.mark.parametrize("rule", RULES)
+@EACH_RULE
 def test_every_example_gives_what_it_says(rule: Rule) -> None:
     assert rule.examples
     found = [(number, one, run_example(rule, one)) for number, one in enumerate(rule.examples, start=1)]
@@ -106,7 +118,7 @@ def test_every_example_gives_what_it_says(rule: Rule) -> None:
     assert not failed, "\n".join(failed)
 
 
-@pytest.mark.parametrize("rule", RULES)
+@EACH_RULE
 def test_has_an_example_that_passes_and_one_that_fails(rule: Rule) -> None:
     outcomes = {run_example(one, example).outcome for one in (rule, *filled(rule)) for example in rule.examples}
     held = Outcome.CONFIRM if rule.standing is Standing.OPEN else Outcome.MEETS
@@ -115,7 +127,7 @@ def test_has_an_example_that_passes_and_one_that_fails(rule: Rule) -> None:
     assert outcomes & FAILING == {rule.otherwise} or rule.tables, "outside the limit the rule's own outcome stands"
 
 
-@pytest.mark.parametrize("rule", OPEN_RULES)
+@for_each(["all"], open_rules)
 def test_open_limits_are_to_be_confirmed(rule: Rule) -> None:
     """While a limit is open no example can pass or fail without filling it."""
     unfilled = [example for example in rule.examples if not example.limits]
@@ -124,7 +136,7 @@ def test_open_limits_are_to_be_confirmed(rule: Rule) -> None:
     assert outcomes <= {Outcome.CONFIRM, Outcome.NOT_APPLICABLE}
 
 
-@pytest.mark.parametrize("rule", OPEN_TABLES)
+@for_each(["all"], open_tables)
 def test_formulas_of_open_tables_work_once_they_are_filled(rule: Rule) -> None:
     """The same facts pass on one side of the filled value and fail on the other: the formula is no idle one."""
     for example in rule.examples:
@@ -146,7 +158,7 @@ def _with(table: Table, value: float) -> Table:
     return replace(table, cells=cells, standing=Standing.RECALLED if table.wholly_open else table.standing)
 
 
-@pytest.mark.parametrize("rule", RULES)
+@EACH_RULE
 def test_knowing_nothing_never_meets(rule: Rule) -> None:
     for one in (rule, *filled(rule)):
         found = run_example(one, ExampleText(given={}, gives="missing"))

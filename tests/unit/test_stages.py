@@ -18,12 +18,13 @@ from compliance.findings import Finding, Outcome
 from compliance.judging.conditions.due import as_judged, due_at
 from compliance.judging.reasons import Contradicted, Lacks, Overdue
 from compliance.problems import ProblemsFound
-from compliance.reading.rule_files.rule_library import Library, shipped_rule_sets
+from compliance.reading.rule_files.rule_library import shipped_rule_sets
 from compliance.rules.schema import POINT_DUE
 from compliance.stages import Stage
 from tests.buildings.reading import list_buildings
 from tests.conftest import EXAMPLE, HEAD, ROOT, RULE_SET, RULES, WALLS, Write
 from tests.sentences import sentence
+from tests.shipped_sets import read_shipped
 
 STAGES = list(Stage)
 FINAL = (Outcome.ENGINEER, Outcome.REVISE, Outcome.MEETS)
@@ -234,9 +235,9 @@ def test_a_day_that_speaks_against_another_is_not_put_off() -> None:
 
 def test_every_shipped_rule_set_says_when_its_answers_are_due() -> None:
     for name in shipped_rule_sets():
-        text = yaml.safe_load((ROOT / "rulesets" / f"{name}.yaml").read_text(encoding="utf-8"))
+        text = yaml.load((ROOT / "rulesets" / f"{name}.yaml").read_bytes(), yaml.CSafeLoader)
         assert text.get("stage") or text.get("extends"), name
-        for rule in Library().read(*Library().find(name)).rules:
+        for rule in read_shipped(name).rules:
             if rule.inspect:
                 assert rule.stage.asks_for(POINT_DUE[rule.inspect.stage]), f"{name}/{rule.id}"
 
@@ -249,12 +250,12 @@ def test_dangers_of_the_corpus_that_show_as_what_is_missing_are_due_with_the_pla
     assert len(sought) >= 3
     for one in sought:
         rule_set, _, name = one.name.partition("/")
-        rules = {rule.id: rule for rule in Library().read(*Library().find(rule_set)).rules}
+        rules = {rule.id: rule for rule in read_shipped(rule_set).rules}
         assert Stage.DESIGN.asks_for(rules[name].stage), one.name
 
 
 def test_rules_that_follow_others_name_rules_that_are_there() -> None:
-    read = {name: Library().read(*Library().find(name)) for name in shipped_rule_sets()}
+    read = {name: read_shipped(name) for name in shipped_rule_sets()}
     known = {f"{name}/{rule.id}": rule for name, one in read.items() for rule in one.rules}
     follows = [(rule, path) for rule in known.values() for path in rule.follows]
     assert follows

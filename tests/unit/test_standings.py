@@ -1,6 +1,6 @@
 """How well every limit is known, against what its source says: no standing above its evidence.
 
-Each limit, table and rule of the shipped sets is a test of its own, whose name shows the standing. What is `read` names
+What is `read` names
 a text of `rulesets/reference/copies-read.yaml` and a clause that was read in it.
 """
 
@@ -10,16 +10,16 @@ import re
 from collections.abc import Iterator
 from functools import cache
 
-import pytest
-
 from compliance.files.shipped import shipped
 from compliance.findings import Standing
 from compliance.model.base import Described, Text
 from compliance.reading.reference_files.support_rules import read_reference
-from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
+from compliance.reading.rule_files.rule_library import shipped_rule_sets
 from compliance.reading.yaml.strict_yaml import read_yaml
 from compliance.rules.file_schema import AmendmentText
 from compliance.rules.rule_set import Rule
+from tests.each import for_each
+from tests.shipped_sets import read_shipped
 
 WEAK = re.compile(
     r"recall|memory|no source|without source|inferred|little certainty|not seen|cautious|careful|strict reading", re.I
@@ -70,13 +70,17 @@ def in_amendments() -> Iterator[Known]:
             yield f"{path.stem}/{rule.id}", rule.standing or "", rule.source or ""
 
 
-EVERY = [
-    *(one for name in shipped_rule_sets() for rule in read_shipped(name).rules for one in known(rule)),
-    *in_amendments(),
-]
+AMENDMENTS = "amendments"
 
 
-@pytest.mark.parametrize(("name", "standing", "source"), [pytest.param(*one, id=f"{one[0]}={one[1]}") for one in EVERY])
+def known_of(group: str) -> Iterator[tuple[str, str, str, str]]:
+    """Each with its name, which shows the standing."""
+    rules = () if group == AMENDMENTS else read_shipped(group).rules
+    for one in in_amendments() if group == AMENDMENTS else (one for rule in rules for one in known(rule)):
+        yield f"{one[0]}={one[1]}", *one
+
+
+@for_each([*shipped_rule_sets(), AMENDMENTS], known_of)
 def test_no_standing_above_its_evidence(name: str, standing: str, source: str) -> None:
     assert standing != "confirmed", "what ships was confirmed by nobody"
     if standing == "read":
@@ -102,7 +106,8 @@ def covers(copy: Copy, source: str) -> bool:
 
 
 def test_every_copy_is_cited() -> None:
-    sources = [source for _, standing, source in EVERY if standing == "read"]
+    every = [one for group in (*shipped_rule_sets(), AMENDMENTS) for one in known_of(group)]
+    sources = [source for *_, standing, source in every if standing == "read"]
     idle = [one.document for one in copies() if not any(all(p in source for p in one.cited_as) for source in sources)]
     assert not idle
 
@@ -141,15 +146,14 @@ UNKNOWN = re.compile(
 )
 
 
-@pytest.mark.parametrize(
-    "rule",
-    [
-        pytest.param(rule, id=f"{rule.rule_set}/{rule.id}")
-        for name in shipped_rule_sets()
-        for rule in read_shipped(name).rules
-        if rule.standing is Standing.OPEN
-    ],
-)
+def open_rules(_: str) -> Iterator[tuple[str, Rule]]:
+    for name in shipped_rule_sets():
+        for rule in read_shipped(name).rules:
+            if rule.standing is Standing.OPEN:
+                yield f"{rule.rule_set}/{rule.id}", rule
+
+
+@for_each(["all"], open_rules)
 def test_a_rule_that_was_not_read_says_that_its_figures_are_not_here(rule: Rule) -> None:
     """Its check compares no figure, and it says so in words, so that nobody takes a yes for a limit."""
     compared = rule.check.names if rule.check else frozenset()

@@ -9,6 +9,7 @@ from compliance.facts.specimens.outliers import grubbs
 from compliance.facts.specimens.sample import deviation, mean, median, summary
 from compliance.facts.specimens.statistics import STATISTICS, govern
 from compliance.facts.specimens.tolerance import prediction_factor, prediction_factor_known_scatter, tolerance_factor
+from tests.tries import tries
 
 STRENGTH = st.floats(1e4, 1e8)
 SIX = st.lists(STRENGTH, min_size=6, max_size=6)
@@ -98,7 +99,7 @@ def test_a_weaker_lowest_specimen_never_raises_a_limit(values: list[float]) -> N
         assert _value(weaker, statistic) <= _value(values, statistic) + 1e-9 * max(values)
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=tries(30), deadline=None)
 @given(st.integers(2, 100), SHARES, st.sampled_from([0.5, 0.75, 0.9, 0.95]))
 def test_tolerance_factor_falls_with_more_values_and_rises_with_share_and_confidence(
     count: int, share: float, confidence: float
@@ -110,7 +111,7 @@ def test_tolerance_factor_falls_with_more_values_and_rises_with_share_and_confid
     assert tolerance_factor(count, share, confidence + 0.005) > k
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=tries(30), deadline=None)
 @given(st.integers(2, 100), st.sampled_from([0.75, 0.9, 0.95, 0.99]))
 def test_prediction_factors(count: int, share: float) -> None:
     assert prediction_factor(count + 1, share) < prediction_factor(count, share)

@@ -27,6 +27,7 @@ from compliance.reading.yaml.strict_yaml import MOST_BYTES, parse_yaml, read_yam
 from compliance.reading.yaml.syntax import SlowParser, syntax_problem
 from compliance.reading.yaml.tree import DEEPEST, MOST_NODES
 from compliance.refused import MOST_PROBLEMS
+from tests.tries import tries
 
 Found = list[tuple[int, int, str]]
 
@@ -134,7 +135,7 @@ def test_without_traps_reads_as_pyyaml_does(data: dict[str, Any], flow: bool) ->
 YAML_TEXT = st.text(max_size=60) | st.text(st.sampled_from("ab1.-:?,[]{}&*!|>'\"%@`#~< \n\t\\x0eu"), max_size=60)
 
 
-@settings(max_examples=500)
+@settings(max_examples=tries(500))
 @given(YAML_TEXT)
 def test_any_text_is_read_or_refused(text: str) -> None:
     for parser in (yaml.CSafeLoader, SlowParser):

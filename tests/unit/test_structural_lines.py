@@ -21,6 +21,7 @@ from compliance.output.terminal.explanation import explanation
 from compliance.steps import Step
 from compliance.units import KINDS, Writer
 from tests.conftest import EXAMPLE
+from tests.each import for_each
 from tests.recomputing import recomputed
 from tests.unit.structural_houses import ROOF, SITE, WALL, bears, box, facts, opening, run
 
@@ -74,15 +75,16 @@ def example_steps() -> list[Step]:
     return [step for one in checked.findings if one.rule_set in sets for step in one.steps]
 
 
-STEPS = list(dict.fromkeys([*(step for _, fact in derived() for step in fact.steps), *example_steps()]))
-CHECKS = ("check", "together", "either")
+@cache
+def all_steps() -> tuple[Step, ...]:
+    return tuple(dict.fromkeys([*(step for _, fact in derived() for step in fact.steps), *example_steps()]))
 
 
-def formulas() -> list[Step]:
-    return [one for one in STEPS if one.formula and isinstance(one.result.value, float)]
+def formulas(_: str) -> list[tuple[str, Step]]:
+    return [(one.says, one) for one in all_steps() if one.formula and isinstance(one.result.value, float)]
 
 
-@pytest.mark.parametrize("step", formulas(), ids=lambda step: step.says[:50])
+@for_each(["all"], formulas)
 def test_a_worked_line_gives_its_result(step: Step) -> None:
     if not math.isfinite(float(step.result.value)):
         return
@@ -103,18 +105,18 @@ def test_a_fact_is_the_result_of_one_of_its_lines() -> None:
 @pytest.mark.parametrize("system", ["us", "si"])
 def test_every_line_prints_in_both_systems(system: str) -> None:
     writer = Writer("us" if system == "us" else "si")
-    for step in STEPS:
+    for step in all_steps():
         line = step.line(writer)
         assert line.startswith(step.says) and "not finite" not in line, line
         assert all(given.kind in (*KINDS, "word", "words", "yes-no", "") for given in (*step.given, step.result)), line
 
 
 def test_the_lines_are_of_many_kinds() -> None:
-    assert len({step.says for step in STEPS}) > 120
-    assert sum(bool(step.formula) for step in STEPS) > 250
+    assert len({step.says for step in all_steps()}) > 120
+    assert sum(bool(step.formula) for step in all_steps()) > 250
 
 
-@pytest.mark.parametrize("name", [name for name, spec in FACTS.items() if spec.compute])
+@for_each(["all"], lambda _: [(name, name) for name, spec in FACTS.items() if spec.compute])
 def test_the_catalogue_names_a_function_of_the_building_and_the_subject(name: str) -> None:
     module, _, function = FACTS[name].compute.rpartition(".")
     found = getattr(import_module(f"compliance.facts.{module}"), function)

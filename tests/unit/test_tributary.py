@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.recomputing import recomputed
+from tests.tries import tries
 from tests.unit.structural_houses import (
     FOOT,
     INCH,
@@ -95,7 +96,7 @@ def test_without_an_overhang_it_is_the_overhang_that_lacks() -> None:
     assert missing(facts(box(20, 16), roof("W1", "W3", overhang=None)), "wall.top_snow") == {"roofs.R.overhang"}
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=tries(25), deadline=None)
 @given(
     st.integers(8, 40), st.lists(st.integers(4, 12), min_size=1, max_size=4), st.integers(0, 40), st.integers(10, 24)
 )

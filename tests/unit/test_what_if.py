@@ -16,6 +16,7 @@ from compliance.findings import Finding
 from compliance.problems import ProblemsFound
 from tests.conftest import EXAMPLE, RULES, WALLS, Write
 from tests.running import run_tool
+from tests.tries import tries
 
 
 def plain(findings: tuple[Finding, ...]) -> list[tuple[object, ...]]:
@@ -80,7 +81,7 @@ def test_a_change_is_the_same_as_in_the_file(tmp_path: Path, change: str, file: 
     assert plain(before) == plain(edited(folder, file, old, new))
 
 
-@settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=tries(15), deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     wall=st.sampled_from(["W5", "W6"]), field=st.sampled_from(["height", "thickness"]), inches=st.integers(6, 150),
     units=st.sampled_from(["in", "mm"]),

@@ -17,6 +17,7 @@ from compliance.editing.yaml_values import alike, applied, flow_text, plain_copy
 from compliance.problems import ProblemsFound
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from tests.conftest import ROOT
+from tests.tries import tries
 
 MOST = 9_000
 """Bytes of a file that is tried: each is read three times for an edit."""
@@ -96,7 +97,7 @@ def drawn_leaf(data: st.DataObject, mark: str, end: str) -> tuple[Any, Any, str]
     return tree, data.draw(st.sampled_from(paths)), mark + text.replace("\n", end)
 
 
-@settings(max_examples=60)
+@settings(max_examples=tries(60))
 @given(data=st.data(), mark=FORMS[0], end=FORMS[1], value=VALUES)
 def test_a_changed_value_reads_as_wanted_and_changes_its_own_lines_alone(
     data: st.DataObject, mark: str, end: str, value: Any
@@ -114,7 +115,7 @@ def test_a_changed_value_reads_as_wanted_and_changes_its_own_lines_alone(
     assert end == "\n" or after.count("\n") == after.count("\r\n")
 
 
-@settings(max_examples=60)
+@settings(max_examples=tries(60))
 @given(data=st.data(), mark=FORMS[0], end=FORMS[1], value=VALUES)
 def test_what_is_added_or_taken_away_reads_as_wanted(data: st.DataObject, mark: str, end: str, value: Any) -> None:
     tree, path, given_text = drawn_leaf(data, mark, end)

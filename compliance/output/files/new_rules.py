@@ -8,7 +8,7 @@ from pathlib import Path
 
 from compliance.files.atomic_files import write_whole
 from compliance.files.shipped import shipped
-from compliance.schemas import schema_text
+from compliance.schemas import shipped_schema
 
 AMENDMENT_SCHEMA = "amendment.schema.json"
 SCHEMAS = {"county.yaml": "rule-set.schema.json", "amendments.yaml": AMENDMENT_SCHEMA}
@@ -42,4 +42,4 @@ def _write(target: Path, text: str, schema_name: str) -> None:
     beside = target.parent / schema
     if not beside.exists():
         beside.parent.mkdir(exist_ok=True)
-        write_whole(beside, schema_text(schema_name).encode("utf-8"))
+        write_whole(beside, shipped_schema(schema_name).encode("utf-8"))

@@ -20,7 +20,7 @@ from compliance.model.site import Room, Site, SitePlan
 from compliance.model.structure import BondBeam, Footing, Roof, Stem
 from compliance.model.trials import Batch, Trial
 from compliance.model.walls import Buttress, Wall, WallBuild
-from compliance.schemas import schema_text
+from compliance.schemas import shipped_schema
 from compliance.start.project_files.blank_values import BlankValues
 from compliance.start.project_files.field_hints import field_hints
 from compliance.start.project_files.form_lines import Form
@@ -85,7 +85,7 @@ def project_files(tree: Tree) -> dict[str, str]:
         amendments = _AMENDMENTS.format(title=f"Amendments for {rule_set}", rule_set=rule_set)
         of_the_building |= {
             "amendments.yaml": amendments,
-            _AMENDMENT_SCHEMA: schema_text("amendment.schema.json"),
+            _AMENDMENT_SCHEMA: shipped_schema("amendment.schema.json"),
         }
     return {
         "project.yaml": _project(form, tree),
@@ -94,7 +94,7 @@ def project_files(tree: Tree) -> dict[str, str]:
         **{own_table(kind): _lab_heading(columns, tree["project"]["units"]) for kind, columns in COLUMNS.items()},
         "photos/README.txt": "Photos belong here. Name each under attachments: in project.yaml.\n",
         "papers/README.txt": "Reports and drawings belong here. Name each under attachments: in project.yaml.\n",
-        SCHEMA: schema_text("project.schema.json"),
+        SCHEMA: shipped_schema("project.schema.json"),
     }
 
 

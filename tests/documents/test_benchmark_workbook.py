@@ -6,11 +6,9 @@ from pathlib import Path
 
 import openpyxl
 
-from compliance.checking import check_folder
-from compliance.documents.submittal import bundle
 from compliance.steps import Given, Step
 from tests.benchmarks.spreadsheet import formula_of, write_workbook
-from tests.conftest import EXAMPLE
+from tests.documents.conftest import PrintedExample
 
 
 def test_a_worked_line_becomes_a_formula_over_its_cells() -> None:
@@ -22,10 +20,9 @@ def test_a_worked_line_becomes_a_formula_over_its_cells() -> None:
     assert formula_of(Step("", "", given, result), 2) is None
 
 
-def test_every_finding_and_most_of_the_numbers(tmp_path: Path) -> None:
-    checked = check_folder(EXAMPLE)
-    bundle.write_submittal(checked, tmp_path / "s.pdf")
-    wanted = write_workbook(checked, tmp_path / "b.xlsx", tmp_path / "s.pdf")
+def test_every_finding_and_most_of_the_numbers(printed_example: PrintedExample, tmp_path: Path) -> None:
+    checked = printed_example.made
+    wanted = write_workbook(checked, tmp_path / "b.xlsx", printed_example.path)
     book = openpyxl.load_workbook(tmp_path / "b.xlsx", read_only=True)
     assert sum(name.startswith("Picture") for name in book.sheetnames) >= 10
     rows = list(book["Findings"].iter_rows(values_only=True))

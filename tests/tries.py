@@ -1,0 +1,13 @@
+"""How many examples a property is tried with: a quarter by default, all with EARTHWALL_WHOLE=1 in the environment."""
+
+from __future__ import annotations
+
+import os
+
+WHOLE = os.environ.get("EARTHWALL_WHOLE") == "1"
+_LEAST = 3
+
+
+def tries(whole: int) -> int:
+    """The number of examples of this run; the examples named at a test are always tried beside them."""
+    return whole if WHOLE else min(whole, max(_LEAST, whole // 4))
