@@ -10,6 +10,7 @@ from compliance.facts.catalogue import FACTS
 from compliance.files.shipped import shipped
 from compliance.judging.examples import filled_in
 from compliance.reading.rule_files.rule_cases import cases_beside, read_cases
+from compliance.reading.rule_files.rule_library import read_shipped
 from compliance.record import record
 from compliance.rules.case_schema import CasesText, CaseText
 from compliance.rules.formulas.comparisons import value_left
@@ -20,7 +21,6 @@ from compliance.rules.rule_checks import COVER_COUNTS, RESULT_KINDS
 from compliance.rules.rule_set import Rule
 from compliance.rules.tables import Table, weights
 from compliance.units import KINDS
-from tests.shipped_sets import read_shipped
 
 JUST = 0.01
 SAME = 1e-9

@@ -15,6 +15,7 @@ from compliance.documents.elements.section_titles import running_text, title
 from compliance.documents.inspection.specimens_to_cast import specimens_to_cast
 from compliance.documents.page.book import Book
 from compliance.documents.page.document_head import head_of
+from compliance.reading.rule_files.rule_library import read_shipped
 from compliance.report.by_rule import by_rule
 from compliance.report.inspection_points import site_points
 from compliance.rules.required_specimens import NOTHING_REQUIRED, required_specimens
@@ -22,7 +23,6 @@ from compliance.rules.schema import STAGES
 from tests.conftest import EXAMPLE, Write
 from tests.documents.reading_back import Read, read_back
 from tests.documents.sites import HEAD, RULES, WALLS, site
-from tests.shipped_sets import read_shipped
 
 PASSED = """
 inspections:

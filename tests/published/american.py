@@ -9,9 +9,9 @@ from functools import cache
 import pytest
 
 from compliance.judging.examples import run_example
+from compliance.reading.rule_files.rule_library import read_shipped
 from compliance.rules.rule_set import Rule
 from compliance.rules.schema import ExampleText, LimitValue, Scalar
-from tests.shipped_sets import read_shipped
 
 INCH, FOOT = 0.0254, 0.3048
 POUND = 4.4482216152605

@@ -9,9 +9,9 @@ from pathlib import Path
 from compliance.checking import check_folder
 from compliance.findings import Finding
 from compliance.judging.examples import run_example
+from compliance.reading.rule_files.rule_library import read_shipped
 from compliance.rules.rule_set import Rule, RuleSet
 from compliance.rules.schema import ExampleText, LimitValue, Scalar
-from tests.shipped_sets import read_shipped
 
 Known = dict[tuple[str, str], tuple[object, str]]
 """A limit by rule and name: its value in SI (or words, or None while open), and how well it is known."""

@@ -15,10 +15,10 @@ import pytest
 from compliance.checking import check_folder
 from compliance.findings import Finding, Outcome, Standing
 from compliance.judging.examples import run_example
+from compliance.reading.rule_files.rule_library import read_shipped
 from compliance.rules.rule_set import Limit
 from compliance.rules.schema import ExampleText, Scalar
 from tests.sentences import sentence
-from tests.shipped_sets import read_shipped
 
 RULES = {rule.id: rule for rule in read_shipped("cob-irc-2021-au").rules}
 INCH, FOOT = 0.0254, 0.3048

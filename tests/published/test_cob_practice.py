@@ -11,8 +11,8 @@ import pytest
 
 from compliance.findings import Outcome, Standing
 from compliance.judging.examples import run_example
+from compliance.reading.rule_files.rule_library import read_shipped
 from compliance.rules.schema import ExampleText, Scalar
-from tests.shipped_sets import read_shipped
 
 RULES = {rule.id: rule for rule in read_shipped("cob-practice").rules}
 INCH, FOOT = 0.0254, 0.3048

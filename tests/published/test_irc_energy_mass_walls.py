@@ -8,10 +8,10 @@ import math
 import pytest
 
 from compliance.facts.energy.mass_walls import heat_stored, resistance_of_earth, resistance_of_layers, transmittance
+from compliance.reading.rule_files.rule_library import read_shipped
 from compliance.steps import Given
 from compliance.units import measure
 from tests.published.american import verdict
-from tests.shipped_sets import read_shipped
 
 NAME = "irc-2021-energy-mass-walls"
 ZONES = ("0-1", "2", "3", "4", "5", "6", "7-8")

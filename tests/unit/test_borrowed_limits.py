@@ -7,13 +7,12 @@ import dataclasses
 import pytest
 
 from compliance.findings import Amended, Standing
-from compliance.reading.rule_files.rule_library import shipped_rule_sets
+from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
 from compliance.record import replace
 from compliance.rules.limits.borrowing import with_borrowed
 from compliance.rules.rule_set import Limit, RuleSet
 from tests.buildings.judging import Checker, Result
 from tests.buildings.reading import Building, read_building
-from tests.shipped_sets import read_shipped
 
 LIST = "engineers-list"
 

@@ -8,11 +8,10 @@ from compliance.checking import check_folder
 from compliance.findings import Finding, Outcome
 from compliance.judging.reasons import NotCovered
 from compliance.problems import ProblemsFound
-from compliance.reading.rule_files.rule_library import shipped_rule_sets
+from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
 from compliance.report.words.missing_words import missing_texts
 from tests.conftest import HEAD, RULES, WALLS, Write
 from tests.sentences import sentence
-from tests.shipped_sets import read_shipped
 
 MIX_RULE = """\
   - {id: dry-enough, title: Density, clause: T2, about: mix, say: Dense., check: mix.dry_density >= least,

@@ -7,10 +7,9 @@ import pytest
 from compliance.checking import check_folder
 from compliance.findings import Finding, Outcome
 from compliance.judging.reasons import GivesWay, WorkingAnswer
-from compliance.reading.rule_files.rule_library import shipped_rule_sets
+from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
 from compliance.rules.rule_set import Rule
 from tests.conftest import HEAD, RULE_SET, WALLS, Write
-from tests.shipped_sets import read_shipped
 
 THICKNESS = ("thickness", "height_to_thickness")
 

@@ -25,7 +25,7 @@ from compliance.reading.project_folder import read_project
 from compliance.reading.reference_files.load_tables import read_action_tables
 from compliance.reading.reference_files.material_practice import read_material_practice
 from compliance.reading.reference_files.support_rules import read_support_rules
-from compliance.reading.rule_files.rule_library import read_adopted, shipped_rule_sets
+from compliance.reading.rule_files.rule_library import read_adopted, read_shipped, shipped_rule_sets
 from compliance.record import replace
 from compliance.report.by_rule import by_rule
 from compliance.report.inspection_points import site_points
@@ -35,7 +35,6 @@ from compliance.rules.schema import ExampleText
 from compliance.units import Writer
 from tests.conftest import EXAMPLE, HEAD, RULE_SET, Write
 from tests.sentences import sentence
-from tests.shipped_sets import read_shipped
 from tests.tries import tries
 
 _RULE = (

@@ -7,10 +7,9 @@ from typer.testing import CliRunner
 from compliance.cli import app
 from compliance.findings import BINDING
 from compliance.reading.reference_files.packs_reference import read_packs
-from compliance.reading.rule_files.rule_library import shipped_rule_sets
+from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
 from compliance.start.interview.first_questions import script
 from compliance.start.interview.interview_question import Answers
-from tests.shipped_sets import read_shipped
 
 ORDER = ("code", "standard", "practice", "guide")
 

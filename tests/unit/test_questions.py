@@ -13,12 +13,11 @@ from compliance.facts.catalogue import ABOUT_LABELS, ABOUTS, FACTS
 from compliance.linting.lint_rule_set import lint_file
 from compliance.reading.reference_files.support_rules import read_reference
 from compliance.reading.rule_files.question_list import read_questions
-from compliance.reading.rule_files.rule_library import shipped_rule_sets
+from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
 from compliance.rules.question import OWN, answered_about
 from compliance.rules.rule_set import Rule
 from tests.conftest import ROOT, RULES
 from tests.each import for_each
-from tests.shipped_sets import read_shipped
 
 QUESTIONS = read_questions()
 

@@ -10,8 +10,8 @@ import yaml
 from compliance.checking import check_folder
 from compliance.findings import Outcome
 from compliance.judging.reasons import GivesWay
+from compliance.reading.rule_files.rule_library import read_shipped
 from tests.conftest import Write
-from tests.shipped_sets import read_shipped
 
 BEFORE = yaml.safe_load(Path(__file__).with_name("questions_before.yaml").read_text(encoding="utf-8"))["rules"]
 RENAMED = {

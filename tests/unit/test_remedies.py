@@ -17,7 +17,7 @@ from compliance.facts.derive import derive
 from compliance.facts.geometry.subjects import Facts, Subject
 from compliance.findings import Finding, Outcome
 from compliance.output.terminal.remedy_text import remedy_lines
-from compliance.reading.rule_files.rule_library import shipped_rule_sets
+from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
 from compliance.remedies import ChangeTester, Remedy, free_ranges, remedies, tester_for
 from compliance.remedies.answers_in_force import deciding
 from compliance.remedies.buttressing import _clear
@@ -30,7 +30,6 @@ from compliance.remedies.step_sizes import step_of, stepped
 from compliance.report.words.remedy_words import change_words
 from compliance.units import Writer, measure
 from tests.conftest import EXAMPLE
-from tests.shipped_sets import read_shipped
 from tests.tries import tries
 from tests.unit.buildings_at_random import write_building
 

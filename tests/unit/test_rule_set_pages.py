@@ -15,11 +15,10 @@ from compliance.files.shipped import shipped
 from compliance.linting.lint_rule_set import lint_file
 from compliance.output.terminal.rule_pages import STATUSES
 from compliance.reading.rule_files.rule_cases import read_cases
-from compliance.reading.rule_files.rule_library import shipped_rule_sets
+from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
 from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.rules.case_schema import CasesText
 from tests.conftest import ROOT, RULES
-from tests.shipped_sets import read_shipped
 
 STATUS = {name: read_shipped(name).status for name in shipped_rule_sets()}
 

@@ -15,13 +15,12 @@ from compliance.files.shipped import shipped
 from compliance.findings import Outcome, Standing
 from compliance.judging.examples import run_example
 from compliance.problems import ProblemsFound
-from compliance.reading.rule_files.rule_library import shipped_rule_sets
+from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
 from compliance.rules.rule_set import Limit, Rule, RuleSet
 from compliance.rules.schema import ExampleText
 from compliance.rules.tables import Table
 from tests.each import for_each
 from tests.sentences import sentence
-from tests.shipped_sets import read_shipped
 
 FAILING = {Outcome.REVISE, Outcome.ENGINEER}
 SHARED_WORDS = 8

@@ -18,13 +18,12 @@ from compliance.findings import Finding, Outcome
 from compliance.judging.conditions.due import as_judged, due_at
 from compliance.judging.reasons import Contradicted, Lacks, Overdue
 from compliance.problems import ProblemsFound
-from compliance.reading.rule_files.rule_library import shipped_rule_sets
+from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
 from compliance.rules.schema import POINT_DUE
 from compliance.stages import Stage
 from tests.buildings.reading import list_buildings
 from tests.conftest import EXAMPLE, HEAD, ROOT, RULE_SET, RULES, WALLS, Write
 from tests.sentences import sentence
-from tests.shipped_sets import read_shipped
 
 STAGES = list(Stage)
 FINAL = (Outcome.ENGINEER, Outcome.REVISE, Outcome.MEETS)

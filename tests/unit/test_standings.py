@@ -14,12 +14,11 @@ from compliance.files.shipped import shipped
 from compliance.findings import Standing
 from compliance.model.base import Described, Text
 from compliance.reading.reference_files.support_rules import read_reference
-from compliance.reading.rule_files.rule_library import shipped_rule_sets
+from compliance.reading.rule_files.rule_library import read_shipped, shipped_rule_sets
 from compliance.reading.yaml.strict_yaml import read_yaml
 from compliance.rules.file_schema import AmendmentText
 from compliance.rules.rule_set import Rule
 from tests.each import for_each
-from tests.shipped_sets import read_shipped
 
 WEAK = re.compile(
     r"recall|memory|no source|without source|inferred|little certainty|not seen|cautious|careful|strict reading", re.I
