@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
@@ -9,11 +10,28 @@ from typing import Any
 
 import pytest
 
+from compliance.desk import kept_check
 from compliance.desk.serving import Desk
+from compliance.reading.rule_files.rule_library import RuleSetCache
 from tests.conftest import EXAMPLE
 from tests.desk.served import Visitor, served
 
 _CHROMIUM = next((path for name in ("chromium", "chromium-browser") if (path := shutil.which(name))), None)
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _shipped_rule_sets_are_read_once() -> Iterator[None]:
+    """For all desks of the run, which keep them anyhow as long as they are open."""
+    kept = RuleSetCache()
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(kept_check, "RuleSetCache", lambda: kept)
+        yield
+
+
+@pytest.fixture
+def without_nearest_changes(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The search for them after every change takes the time of many checks; for tests that are not about it."""
+    monkeypatch.setattr(kept_check, "look_for_each", lambda checked, found: iter(()))
 
 
 @pytest.fixture(scope="session")
@@ -35,6 +53,16 @@ def house(tmp_path: Path) -> Path:
     """A copy of the example to change."""
     shutil.copytree(EXAMPLE, tmp_path / "house")
     return tmp_path / "house"
+
+
+@pytest.fixture
+def one_rule_set(house: Path) -> None:
+    """The house under a single short rule set, with no answer to the others: for what is drawn, typed and written, where
+    a check takes a fraction of the time and says nothing that is looked at."""
+    shutil.rmtree(house / "issued")
+    path = house / "project.yaml"
+    text = re.sub(r"  rule_sets:\n(    - .*\n)+", "  rule_sets: [irc-2021-soil-and-footings]\n", path.read_text("utf-8"))
+    path.write_text(text.partition("\nattestations:\n")[0] + "\n", "utf-8")
 
 
 @pytest.fixture(scope="session")
