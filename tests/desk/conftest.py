@@ -57,11 +57,12 @@ def house(tmp_path: Path) -> Path:
 
 @pytest.fixture
 def one_rule_set(house: Path) -> None:
-    """The house under a single short rule set, with no answer to the others: for what is drawn, typed and written, where
-    a check takes a fraction of the time and says nothing that is looked at."""
+    """The house under a single short rule set, with no answer to the others: for what is drawn, typed and written. A
+    check takes a fraction of the time, and nothing that it says is looked at."""
     shutil.rmtree(house / "issued")
     path = house / "project.yaml"
-    text = re.sub(r"  rule_sets:\n(    - .*\n)+", "  rule_sets: [irc-2021-soil-and-footings]\n", path.read_text("utf-8"))
+    one = "  rule_sets: [irc-2021-soil-and-footings]\n"
+    text = re.sub(r"  rule_sets:\n(    - .*\n)+", one, path.read_text("utf-8"))
     path.write_text(text.partition("\nattestations:\n")[0] + "\n", "utf-8")
 
 
