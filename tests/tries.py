@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import os
+from tests.long_form import WHOLE
 
-WHOLE = os.environ.get("EARTHWALL_WHOLE") == "1"
 _LEAST = 3
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
@@ -9,11 +10,18 @@ from typing import Any
 
 import pytest
 
+from compliance.desk import kept_check
 from compliance.desk.serving import Desk
 from tests.conftest import EXAMPLE
 from tests.desk.served import Visitor, served
 
 _CHROMIUM = next((path for name in ("chromium", "chromium-browser") if (path := shutil.which(name))), None)
+
+
+@pytest.fixture
+def without_nearest_changes(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The search for them after every change takes the time of many checks; for tests that are not about it."""
+    monkeypatch.setattr(kept_check, "look_for_each", lambda checked, found, pause: iter(()))
 
 
 @pytest.fixture(scope="session")
@@ -35,6 +43,17 @@ def house(tmp_path: Path) -> Path:
     """A copy of the example to change."""
     shutil.copytree(EXAMPLE, tmp_path / "house")
     return tmp_path / "house"
+
+
+@pytest.fixture
+def one_rule_set(house: Path) -> None:
+    """The house under a single short rule set, with no answer to the others: for what is drawn, typed and written. A
+    check takes a fraction of the time, and nothing that it says is looked at."""
+    shutil.rmtree(house / "issued")
+    path = house / "project.yaml"
+    one = "  rule_sets: [irc-2021-soil-and-footings]\n"
+    text = re.sub(r"  rule_sets:\n(    - .*\n)+", one, path.read_text("utf-8"))
+    path.write_text(text.partition("\nattestations:\n")[0] + "\n", "utf-8")
 
 
 @pytest.fixture(scope="session")

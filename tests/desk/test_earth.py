@@ -82,6 +82,7 @@ def test_a_jar_is_drawn_while_it_is_typed_and_nothing_is_written(reader: Visitor
     assert state(reader.desk.kept.folder) == before
 
 
+@pytest.mark.usefixtures("one_rule_set")
 def test_a_soil_from_nothing_to_its_texture(house: Path) -> None:
     hostile = "<b>Red</b>: clay"
     with served(house) as desk:
@@ -115,6 +116,7 @@ def test_a_soil_from_nothing_to_its_texture(house: Path) -> None:
     assert "  S4:" in lines and "    place: Mill field" in lines
 
 
+@pytest.mark.usefixtures("one_rule_set")
 def test_a_brick_as_advised_becomes_a_mix(house: Path) -> None:
     with served(house) as desk:
         visitor = Visitor(desk).let_in()
@@ -140,6 +142,7 @@ def test_a_brick_as_advised_becomes_a_mix(house: Path) -> None:
     assert project.mixes["M3"].parts == {"S1": 1, "S2": 1.4} and project.mixes["M3"].trial is None
 
 
+@pytest.mark.usefixtures("one_rule_set")
 def test_what_is_no_mark_or_no_section_is_not_added(house: Path) -> None:
     before = state(house)
     with served(house) as desk:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from compliance.reading.project_folder import read_project
 from tests.desk.served import served
 from tests.desk.test_lab_tables import PASTED, assert_read_as_typed
@@ -24,6 +26,7 @@ def opened(browser: Any, desk: Any, width: int) -> tuple[Any, list[str]]:
     return page, complaints
 
 
+@pytest.mark.usefixtures("one_rule_set", "without_nearest_changes")
 def test_a_jar_and_a_table_by_the_keyboard_alone_at_the_width_of_a_phone(browser: Any, house: Path) -> None:
     earth = house / "earth.yaml"
     text = earth.read_text("utf-8").replace("test_sets:\n", "test_sets:\n  T8: {kind: compression, mix: M2}\n")
@@ -74,6 +77,7 @@ def test_a_jar_and_a_table_by_the_keyboard_alone_at_the_width_of_a_phone(browser
     ]
 
 
+@pytest.mark.usefixtures("one_rule_set", "without_nearest_changes")
 def test_a_photo_is_chosen_looked_at_and_kept(browser: Any, house: Path, tmp_path: Path) -> None:
     chosen = tmp_path / "pit.jpg"
     chosen.write_bytes(photo(6))

@@ -66,6 +66,7 @@ def test_a_value_is_written_where_it_belongs_undone_and_made_again(house: Path) 
             assert [one.headers["location"] for one in went] == [page_after] * 2, sent_from
 
 
+@pytest.mark.usefixtures("one_rule_set")
 def test_what_another_wrote_meanwhile_is_never_replaced(house: Path) -> None:
     with served(house) as desk:
         visitor = Visitor(desk).let_in()
@@ -95,6 +96,7 @@ REFUSED: dict[str, tuple[list[str | int], str, int]] = {
 }
 
 
+@pytest.mark.usefixtures("one_rule_set")
 def test_what_would_not_read_is_not_written(house: Path) -> None:
     before = state(house)
     with served(house) as desk:
@@ -105,6 +107,7 @@ def test_what_would_not_read_is_not_written(house: Path) -> None:
             assert state(house) == before, name
 
 
+@pytest.mark.usefixtures("one_rule_set")
 def test_text_of_a_user_stays_a_text_and_is_never_markup(house: Path) -> None:
     hostile = "<b>x</b>: #&*!|>'\"%@`{}[],"
     with served(house) as desk:
@@ -159,6 +162,7 @@ def test_a_wall_or_all_of_its_type(house: Path) -> None:
     assert [mark for mark, wall in read.items() if wall.retains_soil is False] == ["W2", "W5", "W6"]
 
 
+@pytest.mark.usefixtures("one_rule_set")
 def test_an_edit_mends_what_does_not_read(house: Path) -> None:
     project = house / "project.yaml"
     project.write_text(project.read_text("utf-8").replace("  units: us\n", "  units: bananas\n"), "utf-8")

@@ -14,6 +14,7 @@ from tests.desk.served import served
 WIDTHS = (390, 1440)
 
 
+@pytest.mark.usefixtures("without_nearest_changes")
 @pytest.mark.parametrize("width", WIDTHS)
 def test_pages_fit_ask_nobody_else_and_follow_the_files(browser: Any, house: Path, width: int) -> None:
     with served(house) as desk:
@@ -62,6 +63,7 @@ def test_a_field_is_filled_in_and_taken_back_by_the_keyboard_alone(browser: Any,
     assert (house / "project.yaml").read_bytes() == before
 
 
+@pytest.mark.usefixtures("without_nearest_changes")
 def test_a_question_is_answered_and_a_paper_made_by_the_keyboard_alone(browser: Any, tmp_path: Path) -> None:
     folder = tmp_path / "rooms"
     write_rooms(folder, 4)

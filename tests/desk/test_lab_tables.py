@@ -88,6 +88,7 @@ def assert_read_as_typed(folder: Path, file: str) -> None:
         assert one.note == row[10]
 
 
+@pytest.mark.usefixtures("one_rule_set")
 def test_a_pasted_table_is_shown_then_kept_and_read_as_typed(house: Path) -> None:
     before = state(house)
     with served(house) as desk:
@@ -122,6 +123,7 @@ def test_a_pasted_table_is_shown_then_kept_and_read_as_typed(house: Path) -> Non
         assert_read_as_typed(house, "lab/marle report.csv")
 
 
+@pytest.mark.usefixtures("one_rule_set")
 def test_what_is_refused_is_told_with_its_cell_before_anything_is_kept(house: Path) -> None:
     before = state(house)
     with served(house) as desk:
@@ -144,6 +146,7 @@ def test_what_is_refused_is_told_with_its_cell_before_anything_is_kept(house: Pa
     assert state(house) == before and not (house / "lab" / "marle report.csv").exists()
 
 
+@pytest.mark.usefixtures("one_rule_set")
 def test_an_ambiguous_order_of_days_is_asked_for(house: Path) -> None:
     with served(house) as desk:
         visitor = Visitor(desk).let_in()
@@ -178,6 +181,7 @@ def workbook() -> bytes:
     return out.getvalue()
 
 
+@pytest.mark.usefixtures("one_rule_set")
 def test_a_dropped_workbook_is_kept_as_it_came_and_read_as_typed(house: Path) -> None:
     data = workbook()
     with served(house) as desk:
@@ -197,6 +201,7 @@ def test_a_dropped_workbook_is_kept_as_it_came_and_read_as_typed(house: Path) ->
     assert_read_as_typed(house, "lab/C-report 31.xlsx")
 
 
+@pytest.mark.usefixtures("one_rule_set")
 def test_a_table_of_a_new_set_brings_its_set_along(house: Path) -> None:
     headings = "Sample\tDate measured\tMold length (mm)\tDry length (mm)"
     text = f"{headings}\r\nB1\t2026-09-01\t600\t585\r\nB2\t2026-09-01\t600\t588"

@@ -42,6 +42,7 @@ def kept(visitor: Visitor, address: str, **changes: str) -> int:
     return visitor.post(address, fields).status
 
 
+@pytest.mark.usefixtures("one_rule_set")
 def test_a_photo_is_turned_upright_titled_tied_and_kept_as_it_came(house: Path) -> None:
     before, data = state(house), photo(6)
     with served(house) as desk:
@@ -75,6 +76,7 @@ def proposed_ties(text: str) -> list[str]:
     return [html.unescape(one) for one in re.findall(r'<option value="(\[[^"]*)"', text)]
 
 
+@pytest.mark.usefixtures("one_rule_set")
 def test_papers_are_kept_and_one_that_is_there_is_never_replaced(house: Path) -> None:
     with served(house) as desk:
         visitor = Visitor(desk).let_in()

@@ -45,6 +45,7 @@ def part(holder: list[str], mark: str, **values: str) -> list[tuple[str, str]]:
     return pairs
 
 
+@pytest.mark.usefixtures("one_rule_set")
 def test_a_plan_is_drawn_changed_and_taken_back(house: Path) -> None:
     before = state(house)
     walls_before = before["walls.yaml"].decode()
@@ -105,6 +106,7 @@ def test_a_plan_is_drawn_changed_and_taken_back(house: Path) -> None:
         assert state(house) == after
 
 
+@pytest.mark.usefixtures("one_rule_set")
 def test_the_fields_of_a_wall_say_what_its_type_says_and_write_only_what_is_altered(house: Path) -> None:
     before = state(house)
     with served(house) as desk:
@@ -170,6 +172,7 @@ REFUSED: dict[str, tuple[str, Any, int, str]] = {
 }  # fmt: skip
 
 
+@pytest.mark.usefixtures("one_rule_set")
 def test_what_makes_no_plan_is_not_written(house: Path) -> None:
     before = state(house)
     with served(house) as desk:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from tests.desk.browsing import complaints_of
 from tests.desk.served import served
 from tests.desk.test_editing import state
@@ -51,6 +53,7 @@ class Fingers:
         self.send("touchEnd")
 
 
+@pytest.mark.usefixtures("one_rule_set", "without_nearest_changes")
 def test_one_finger_draws_and_moves_and_two_do_not(browser: Any, house: Path) -> None:
     with served(house) as desk:
         context = browser.new_context(viewport={"width": 1024, "height": 1300}, has_touch=True, is_mobile=True)

@@ -6,6 +6,8 @@ import time
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from compliance.model.walls import Wall
 from compliance.reading.project_folder import read_project
 from tests.desk.browsing import complaints_of
@@ -40,6 +42,7 @@ def walls_when(folder: Path, holds: Any) -> dict[str, Wall]:
     return walls
 
 
+@pytest.mark.usefixtures("one_rule_set", "without_nearest_changes")
 def test_the_pointer_and_the_keys_draw_and_move(browser: Any, house: Path) -> None:
     with served(house) as desk:
         context = browser.new_context(viewport={"width": 1440, "height": 1000})

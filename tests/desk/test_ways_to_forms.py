@@ -50,6 +50,7 @@ def test_everything_that_is_missing_is_filled_in_at_once(house: Path) -> None:
     assert read_project(house).project.project.diaphragm == "flexible"
 
 
+@pytest.mark.usefixtures("one_rule_set")
 def test_what_was_refused_is_corrected_where_it_was_typed(house: Path) -> None:
     with served(house) as desk:
         visitor = Visitor(desk).let_in()
@@ -74,6 +75,7 @@ def test_what_was_refused_is_corrected_where_it_was_typed(house: Path) -> None:
     assert (str(wall.height), wall.name) == ("9 ft", "<b>west</b>")
 
 
+@pytest.mark.usefixtures("one_rule_set")
 def test_a_straight_wall_is_made_a_curve_and_straight_again(house: Path) -> None:
     before = (house / "walls.yaml").read_bytes()
     with served(house) as desk:
@@ -97,6 +99,7 @@ def test_a_straight_wall_is_made_a_curve_and_straight_again(house: Path) -> None
     assert (house / "walls.yaml").read_bytes() == before
 
 
+@pytest.mark.usefixtures("one_rule_set")
 def test_layers_of_a_finish_are_typed_in_words(house: Path) -> None:
     assert layers_typed("none") == [] and layers_typed("[{material: clay}]") is None
     with served(house) as desk:

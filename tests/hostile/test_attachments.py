@@ -82,7 +82,17 @@ def _pages_in_a_circle(pdf: pikepdf.Pdf) -> None:
 
 
 def _bomb_of_contents(pdf: pikepdf.Pdf) -> None:
-    pdf.pages[0].Contents = pdf.make_stream(b" " * 500_000_000)
+    """Half a gigabyte of blanks, packed a megabyte once and repeated: after a full flush the bytes of each are the same
+    (RFC 1951; zlib's own header and check sum about them, RFC 1950)."""
+    block, count, packer = b" " * 1_000_000, 500, zlib.compressobj(9, zlib.DEFLATED, -zlib.MAX_WBITS)
+    packed = packer.compress(block) + packer.flush(zlib.Z_FULL_FLUSH)
+    sum_of_all = 1
+    for _ in range(count):
+        sum_of_all = zlib.adler32(block, sum_of_all)
+    data = b"\x78\xda" + packed * count + packer.flush() + struct.pack(">I", sum_of_all)
+    page = pikepdf.Stream(pdf, data)
+    page.Filter = pikepdf.Name.FlateDecode
+    pdf.pages[0].Contents = pdf.make_indirect(page)
 
 
 def _picture(width: int, height: int, data: bytes = b"", depth: int = 8, colour: int = 0) -> bytes:

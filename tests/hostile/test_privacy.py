@@ -11,6 +11,7 @@ import pytest
 
 from compliance import cli
 from tests.conftest import EXAMPLE
+from tests.hostile.laying_out import SOUND, write
 from tests.hostile.running import Host, environment, listing
 
 NAMED = {*cli.COMMANDS, "rules"}
@@ -52,11 +53,13 @@ COMMANDS: dict[str, tuple[tuple[str, ...], int, tuple[str, ...]]] = {
     ),
     "start": (("new", "--answers", "answers.yaml"), 0, ("new",)),
     "problem": (("measure-no-unit",), 0, ()),
-    "mend": (("p",), 0, ()),
+    "mend": (("small",), 0, ()),
     "try": (("p", "W1.thickness=20 in"), 1, ()),
-    "range": (("p", "W1"), 0, ()),
+    "range": (("small", "W1"), 0, ()),
     "rules": (("list",), 0, ()),
 }  # fmt: skip
+THIN = SOUND.replace("16 in", "8 in")
+"""A small project for the commands that try hundreds of changes; there are some to be found."""
 ANSWERS = """\
 name: Trial
 place: Nowhere
@@ -78,6 +81,7 @@ def test_reaches_nobody_and_writes_what_it_says(name: str, host: Host, tmp_path:
     args, code, may_change = COMMANDS[name]
     shutil.copytree(EXAMPLE, tmp_path / "p")
     (tmp_path / "answers.yaml").write_text(ANSWERS, "utf-8")
+    write(tmp_path / "small", {"project.yaml": THIN.encode()})
     before = listing(tmp_path)
     ran = host.run((name, *args), tmp_path, environment=environment(HOME=str(tmp_path / "home")), barred=True)
     if name not in NAMED and "No such command" in ran.err:
@@ -96,10 +100,10 @@ def _barred(line: str) -> subprocess.CompletedProcess[bytes]:
 
 
 def test_reaches_nobody_when_it_is_loaded() -> None:
-    """The runs above begin with every module of the tool at hand. Numpy, which pint takes where it is there and the
-    tool does not need, opens a library of the system."""
+    """The runs above begin with every module of the tool at hand and much worked out. Numpy, which pint takes where it
+    is there and the tool does not need, opens a library of the system."""
     without = "import sys; sys.modules['numpy'] = None; "
-    done = _barred(f"{without}from tests.hostile.host import load_all_modules; load_all_modules()")
+    done = _barred(f"{without}from tests.hostile import host; host.load_all_modules(); host.warm_up()")
     assert (done.returncode, done.stderr) == (0, b"")
 
 
