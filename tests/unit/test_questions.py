@@ -19,7 +19,12 @@ from compliance.rules.rule_set import Rule
 from tests.conftest import ROOT, RULES
 
 QUESTIONS = read_questions()
-ASKED = [rule for name in shipped_rule_sets() for rule in read_shipped(name).rules if rule.question]
+SHIPPED = [rule for name in shipped_rule_sets() for rule in read_shipped(name).rules]
+ASKED = [rule for rule in SHIPPED if rule.question]
+
+
+def test_every_shipped_rule_has_a_question() -> None:
+    assert [f"{rule.rule_set}/{rule.id}" for rule in SHIPPED if not rule.question] == []
 
 
 @pytest.mark.parametrize("rule", [pytest.param(rule, id=f"{rule.rule_set}/{rule.id}") for rule in ASKED])
