@@ -22,6 +22,11 @@ from tests.each import for_each
 QUESTIONS = read_questions()
 
 
+def test_every_shipped_rule_has_a_question() -> None:
+    shipped = (rule for name in shipped_rule_sets() for rule in read_shipped(name).rules)
+    assert [f"{rule.rule_set}/{rule.id}" for rule in shipped if not rule.question] == []
+
+
 def asked() -> list[Rule]:
     return [rule for name in shipped_rule_sets() for rule in read_shipped(name).rules if rule.question]
 
@@ -50,7 +55,7 @@ def test_the_developers_page_has_the_list() -> None:
     page = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
     table = page[page.index("| asked about | questions |") :].partition("\n\n")[0]
     rows = re.findall(r"^\| ([a-z -]+) \| (.+) \|$", table, re.MULTILINE)
-    written = {subject: re.findall(r"`([a-z-]+)`", questions) for subject, questions in rows if "`" in questions}
+    written = {subject: re.findall(r"`([a-z0-9-]+)`", questions) for subject, questions in rows if "`" in questions}
     by_subject: dict[str, list[str]] = {}
     for one in QUESTIONS.values():
         by_subject.setdefault(ABOUT_LABELS[one.about], []).append(one.id)
