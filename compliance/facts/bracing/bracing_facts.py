@@ -156,7 +156,8 @@ def _shear(building: Building, wall: str, found: Parts) -> Each:
         if rocks is None:
             stress = shear_stress(part.force, thick, solid.length)
             return stress, lambda: (*part.steps, stress.step())
-        taken = _shares(building, wall, rocks, part.push.name, _along_wall(found, part))[solid.index]
+        force = _along_wall(found, part)
+        taken = _shares(building, wall, rocks=rocks, push=part.push.name, force=force)[solid.index]
         stress = shear_stress(taken[-1], thick, solid.length)
         lines = (*taken, stress)
         return stress, lambda: (
@@ -218,7 +219,8 @@ def _presses(building: Building, wall: str, found: Parts) -> Each:
         )
         if rocks is None or heavy is None:
             return None
-        taken = _shares(building, wall, rocks, part.push.name, _along_wall(found, part))[solid.index]
+        force = _along_wall(found, part)
+        taken = _shares(building, wall, rocks=rocks, push=part.push.name, force=force)[solid.index]
         full = next(one for one in heavy.piers if one.solid.index == solid.index)
         load = load_on_toe(*full.lines)
         turned = moment_on_pier(taken[-1], full.arm)

@@ -86,7 +86,9 @@ class Columns:
 
 def columns(building: Building, need: Needs, wall: Subject) -> Columns | None:
     """The columns of a wall; None where a value lacks, which `need` then names."""
-    return once(building, need, ("columns", wall.mark), wall, lambda own: _gathered(building, own, wall.mark))
+    return once(
+        building, need, key=("columns", wall.mark), subject=wall, work=lambda own: _gathered(building, own, wall.mark)
+    )
 
 
 def _gathered(building: Building, need: Needs, wall: str) -> Columns | None:

@@ -202,7 +202,7 @@ def seismic_dead_share(building: Building, need: Needs) -> Solved | None:
     """0.6 less the upward part of the earthquake, not below zero (ASCE 7 sections 2.4.1 and 12.4.2.2); None where a
     value lacks."""
     site = building.subject("site", "site")
-    return once(building, need, ("sure in earthquake",), site, partial(_sure_in_earthquake, building))
+    return once(building, need, key=("sure in earthquake",), subject=site, work=partial(_sure_in_earthquake, building))
 
 
 def _sure_in_earthquake(building: Building, need: Needs) -> Solved | None:
