@@ -1,7 +1,9 @@
-"""From nothing to a draft submittal in a real browser, by the keyboard alone: an L-shaped house with a round end and
-seven openings, two soils, a mix, a table of a laboratory, three photos, ten answers, four limits. No file is opened.
+"""From nothing to a draft submittal in a real browser, by the keyboard alone and by the pointer: an L-shaped house with
+a round end and seven openings, two soils, a mix, a table of a laboratory, three photos, ten answers, four limits. No
+file is opened.
 
-By default somebody describes less of it. EARTHWALL_WALK=whole takes the whole way, some minutes of a busy machine."""
+By default somebody describes less of it, by the keyboard. EARTHWALL_WALK=whole takes the whole way, both ways, some
+minutes of a busy machine."""
 
 from __future__ import annotations
 
@@ -13,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 import pypdf
+import pytest
 
 from compliance.checking import check_folder
 from compliance.findings import Standing
@@ -32,10 +35,14 @@ MOST_STEPS = 750
 WHOLE = os.environ.get("EARTHWALL_WALK") == "whole"
 
 
-def test_from_nothing_to_a_draft_by_the_keyboard_alone(browser: Any, tmp_path: Path) -> None:
+WAYS = {"keyboard": KeyboardWalker, "pointer": Walker} if WHOLE else {"keyboard": KeyboardWalker}
+
+
+@pytest.mark.parametrize("by", WAYS.values(), ids=WAYS)
+def test_from_nothing_to_a_draft(browser: Any, tmp_path: Path, by: type[Walker]) -> None:
     folder, house = tmp_path / "house", story.WHOLE if WHOLE else story.SHORT
     with started_desk(folder) as address:
-        walker = KeyboardWalker(browser, address, 1440)
+        walker = by(browser, address, 1440)
         story.begin(walker)
         story.draw(walker, house)
         story.describe_earth(walker, house)
