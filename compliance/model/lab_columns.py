@@ -41,6 +41,16 @@ class ColumnSpec:
         unit = writer.unit_symbol(self.what) if self.kind is not None else ""
         return f"{self.name} [{unit}]" if unit else self.name
 
+    @property
+    def words(self) -> str:
+        """The name as people write it; as a heading it reads like the name."""
+        text = self.name.replace("_", " ")
+        return f"{text[:1].upper()}{text[1:]}"
+
+    def heading_in_words(self, writer: Writer) -> str:
+        """The heading of a table that people fill in: `Peak load [lbf]`."""
+        return f"{self.words}{self.heading(writer).removeprefix(self.name)}"
+
 
 @record
 class LabColumn(ColumnSpec):

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from pathlib import Path
 
+import pypdfium2
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -18,6 +20,7 @@ from compliance.documents.page.column_widths import columns_fitted
 from compliance.documents.page.line_breaking import Drawn, Words
 from compliance.documents.page.rows import Anchor, Cell, Column, Row, cell, full_row, head_row
 from compliance.documents.page.sheet import Sheet
+from tests.documents.conftest import PrintedExample
 from tests.documents.reading_back import Read, read_back
 from tests.documents.structure_back import tagged
 from tests.tries import tries
@@ -165,3 +168,51 @@ def test_a_table_is_read_as_one_wherever_it_is_cut(count: int, words: int, intro
     assert kinds == [["TH", "TH"], *[["TD", "TD"]] * count]
     assert all(cell.marks for row in table.kids for cell in row.kids)
     assert not [page.bare or page.faults for page in found.pages if page.bare or page.faults]
+
+
+def _units_end(path: Path, page: int, behind: str) -> set[float]:
+    """Where the whole part of each number with this unit ends, in points, by the boxes of its characters."""
+    document = pypdfium2.PdfDocument(path)
+    text = document[page].get_textpage()
+    read = text.get_text_range()
+    numbers = re.compile(rf"(?<![\d./])(\d+)(?:\.\d+)? {re.escape(behind)}")
+    found = {round(text.get_charbox(one.end(1) - 1, loose=True)[2], 1) for one in numbers.finditer(read)}
+    document.close()
+    return found
+
+
+@pytest.mark.parametrize(
+    ("texts", "unit", "ends"),
+    [
+        (("31.9 %", "0 %", "100 %", "—", "not given"), "%", 1),
+        (("24 ft", "17 ft 5 1/2 in", "9 ft", "112 ft 6 in"), "ft", 1),
+        (("12 in", "5.5 in", "101.25 in"), "in", 1),
+        (("31.9 %", "5 psi", "100 %"), "%", 2),  # of two units: flush right, as they were
+    ],
+)
+@pytest.mark.parametrize("style", [theme.NUMBER, theme.CELL])
+def test_numbers_of_one_unit_stand_with_their_points_in_line(
+    texts: tuple[str, ...], unit: str, ends: int, style: theme.Style, tmp_path: Path
+) -> None:
+    made = [Row((cell(f"r{n}"), cell(text, style))) for n, text in enumerate(texts)]
+    columns = (Column(60), Column(natural=True), Column(share=1))
+    pages = pages_of(Sheet(columns, made), tmp_path).pages
+    assert len(_units_end(tmp_path / "sheet.pdf", 1, unit)) == ends
+    assert all(text in pages[1] for text in texts)
+
+
+def test_inches_alone_stand_behind_feet_and_a_narrow_column_is_left_as_it_is(tmp_path: Path) -> None:
+    texts = ("2 ft 6 in", "3 ft", "9 in", "11 ft 10 in")
+    made = [Row((cell(text, theme.NUMBER),)) for text in texts]
+    pages_of(Sheet((Column(natural=True), Column(share=1)), made), tmp_path)
+    inches = _units_end(tmp_path / "sheet.pdf", 1, "in")
+    assert len(_units_end(tmp_path / "sheet.pdf", 1, "ft")) == 1 and len(inches) == 2, "units, and tens of inches"
+    wide = [Row((cell(text, theme.NUMBER),)) for text in ("123456 %", "0.123456 %")]
+    pages = pages_of(Sheet((Column(60), Column(share=1)), wide), tmp_path).pages
+    assert "123456 %" in pages[1] and "0.123456 %" in pages[1], "no number is broken for its place"
+
+
+def test_shares_in_the_example_stand_with_their_points_in_line(printed_example: PrintedExample) -> None:
+    page = next(n for n, text in enumerate(printed_example.read.pages) if "Open share" in text)
+    assert "31.9 %" in printed_example.read.pages[page] and " 0 %" in printed_example.read.pages[page]
+    assert len(_units_end(printed_example.path, page, "%")) == 1

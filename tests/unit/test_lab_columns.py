@@ -67,8 +67,8 @@ def test_an_added_column_is_read_listed_and_asked_for(monkeypatch: pytest.Monkey
     row = next(row for row in table.rows if one.mark in row)
     assert row[titles.index("Cap thickness [in]")] == Number(0.125, 3)
     assert row[titles.index("Operator")] == "Marlowe"
-    assert {"cap_thickness [in]", "operator", "soaked_on"} <= set(headings("compression", Writer("us")))
-    assert "cap_thickness [mm]" in headings("compression", Writer("si"))
+    assert {"Cap thickness [in]", "Operator", "Soaked on"} <= set(headings("compression", Writer("us")))
+    assert "Cap thickness [mm]" in headings("compression", Writer("si"))
 
 
 def test_a_new_project_gets_the_columns_of_the_table(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -80,7 +80,7 @@ def test_a_new_project_gets_the_columns_of_the_table(monkeypatch: pytest.MonkeyP
     }
     files = project_files(tree)
     for kind in TABLES:
-        assert files[f"lab/{kind}.csv"] == ",".join(headings(kind, Writer("si"))) + "\n"
+        assert files[f"lab/{kind}.csv"] == ",".join(one.heading(Writer("si")) for one in COLUMNS[kind].values()) + "\n"
     assert all(column.name in files["lab/compression.csv"] for column in ADDED)
 
 

@@ -251,7 +251,7 @@ def _filled(loads: dict[str, float]) -> bytes:
     typed = {"set": "C1", "mix": "M1", "cast": "3/2/2026", "tested": "5/1/2026", "dried": "air", "shape": "prism"}
     for mark, load in loads.items():
         cells = typed | {"specimen": mark, "width": 4.0, "depth": 4.0, "height": 8.0, "peak_load": load}
-        sheet.append([cells.get(name.partition(" ")[0]) for name in names])
+        sheet.append([cells.get(name) for name in LAB_COLUMNS["compression"]])
     sheet.append(["Mean", None, None, sum(loads.values()) / len(loads)])
     sheet.append(["Signed: A. Marlowe"])
     out = io.BytesIO()

@@ -1,4 +1,5 @@
-"""The table a laboratory fills in: its columns are those of the lab tables, unit in brackets, so that it reads back."""
+"""The table a laboratory fills in: the columns of the lab tables under headings in words, unit in brackets, so that it
+reads back."""
 
 from __future__ import annotations
 
@@ -30,8 +31,8 @@ _SUPPLIERS: dict[Supplier, str] = {"builder": "by the builder", "laboratory": "b
 
 
 def headings(kind: SpecimenKind, writer: Writer) -> list[str]:
-    """The heading of each column, as the reader of lab tables takes it: `width [in]`."""
-    return [column.heading(writer) for column in COLUMNS[kind].values()]
+    """The heading of each column, as people write it and the reader of lab tables takes it: `Peak load [lbf]`."""
+    return [column.heading_in_words(writer) for column in COLUMNS[kind].values()]
 
 
 def known_cells(of: PlannedSet, one: Planned, writer: Writer) -> dict[str, str]:
@@ -81,7 +82,7 @@ def results_sheets(kind: SpecimenKind, sets: Sequence[PlannedSet], writer: Write
         key = f"results-{kind}-{index}" if index else f"results-{kind}"
         lead = [*part(key, f"Results: {kind}{each.suffix}"), full_row(Words(words, theme.SMALL, after=4.0))]
         rows = [_row(each.columns, line) for line in lines]
-        titles = head_row(*(column.heading(writer) for column in each.columns))
+        titles = head_row(*(column.heading_in_words(writer) for column in each.columns))
         yield Sheet(columns, rows, head=[titles], lead=lead, grid=True, below=14)
 
 
@@ -123,7 +124,9 @@ def _width(column: LabColumn, lines: Sequence[_Line], writer: Writer) -> float:
     else:
         room = _ROOM.get(column.what, _ROOM_FOR_FIGURE)
     words = [longest_word(line.known[column.name], theme.CELL_BOLD) for line in lines]
-    return max(room, longest_word(column.heading(writer), theme.HEADING) + 2 * GAP, *(one + 2 * GAP for one in words))
+    return max(
+        room, longest_word(column.heading_in_words(writer), theme.HEADING) + 2 * GAP, *(one + 2 * GAP for one in words)
+    )
 
 
 def _about(kind: SpecimenKind) -> str:
@@ -139,7 +142,7 @@ def _meanings(columns: Sequence[LabColumn]) -> str:
     phrases = []
     for column in columns:
         words = f" ({', '.join(column.choices)})" if column.choices else ""
-        phrases += [f"{column.name}: {column.meaning}{words}"] if column.name not in _KEYS else []
+        phrases += [f"{column.words}: {column.meaning}{words}"] if column.name not in _KEYS else []
     return f"{'; '.join(phrases)}."
 
 
@@ -151,7 +154,7 @@ def _cell(column: LabColumn, line: _Line) -> Cell:
     text = line.known[column.name]
     if text:
         return cell(text, theme.CELL_BOLD if column.name == "specimen" else theme.CELL)
-    blank = _Blank(f"result-{line.key}-{column.name}", f"{line.key}: {column.name}")
+    blank = _Blank(f"result-{line.key}-{column.name}", f"{line.key}: {column.words}")
     return Cell((Drawn(_TALL - 4, Lettered(blank.draw)),))
 
 

@@ -18,7 +18,8 @@ _SLACK = 1e-6  # a column made to the width of its text holds it, whatever the r
 
 
 class Line(NamedTuple):
-    """One line of a cell: a text in one style, or something drawn. `cut`: its last word goes on in the next line."""
+    """One line of a cell: a text in one style, or something drawn. `cut`: its last word goes on in the next line.
+    `clear` is left free at its right, in points."""
 
     height: float
     text: str = ""
@@ -27,6 +28,7 @@ class Line(NamedTuple):
     indent: float = 0.0
     ink: Ink | None = None
     cut: bool = False
+    clear: float = 0.0
 
 
 class Part(Protocol):
@@ -37,19 +39,23 @@ class Part(Protocol):
 
 @record
 class Words:
-    """Text in one style; its line breaks are kept. Raises DocumentError for a character no face has."""
+    """Text in one style; its line breaks are kept. `indent` and `clear` are left free at its left and right, `after`
+    below it. Raises DocumentError for a character no face has."""
 
     text: str
     style: Style
     indent: float = 0.0
     after: float = 0.0
+    clear: float = 0.0
 
     def lines(self, width: float) -> list[Line]:
         text = clean(self.text)
         face = face_for(text, self.style.face)
-        size, leading, room = self.style.size, self.style.leading, width - self.indent
+        size, leading, room = self.style.size, self.style.leading, width - self.indent - self.clear
         lines = [
-            Line(leading, text=line, style=self.style, face=face, indent=self.indent, ink=None, cut=cut)
+            Line(
+                leading, text=line, style=self.style, face=face, indent=self.indent, ink=None, cut=cut, clear=self.clear
+            )
             for part in text.split("\n")
             for line, cut in _broken(part, face, size, room)
         ]

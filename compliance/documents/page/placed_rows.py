@@ -118,7 +118,7 @@ class TextRun:
             self._text.setFillColor(style.colour)
         x = left + line.indent
         if style.align != "left":
-            slack = width - line.indent - em_width(line.text, line.face) * style.size
+            slack = width - line.indent - line.clear - em_width(line.text, line.face) * style.size
             x += slack if style.align == "right" else slack / 2
         words = self._text._formatText(f"{line.text} " if goes_on and not line.cut else line.text)
         self._text._code.append(f"1 0 0 1 {x:.2f} {top - style.baseline:.2f} Tm {words}")

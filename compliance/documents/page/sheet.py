@@ -16,10 +16,10 @@ from reportlab.platypus.flowables import Flowable
 
 from compliance.documents.elements import theme
 from compliance.documents.elements.theme import Colour
-from compliance.documents.page.column_widths import columns_fitted
+from compliance.documents.page.column_widths import columns_fitted, decimals_aligned, with_places
 from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.placed_rows import Group, PlacedRow, TextRun, groups_of, place_row, torn
-from compliance.documents.page.rows import Anchor, Column, Row, full_row, lettered_row
+from compliance.documents.page.rows import GAP, Anchor, Column, Row, full_row, lettered_row
 from compliance.documents.tagging.slots import slots
 
 _FEWEST_FOR_TEARING = 90.0
@@ -113,19 +113,27 @@ class Sheet(Flowable):  # type: ignore[misc]
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         if self._layout is None or self._layout.available != width:
-            widths = columns_fitted(self._columns, width, (*self._head, *self._rows))
             flush, whole = not self._grid, [width]
+            widths, rows = self._fitted(width)
             self._layout = _Layout(
                 widths,
                 available=width,
                 lead=[place_row(row, whole) for row in self.lead],
                 carried=[place_row(row, whole) for row in self._carried],
                 head=[place_row(row, widths, flush) for row in self._head],
-                groups=groups_of([place_row(row, widths, flush) for row in self._rows]),
+                groups=groups_of([place_row(row, widths, flush) for row in rows]),
                 has_rows=len(self._rows) > 1 or bool(self._head),
             )
         self.width, self.height = width, self._layout.height
         return width, self.height
+
+    def _fitted(self, width: float) -> tuple[list[float], Sequence[Row]]:
+        """The widths of the columns, and the rows with the numbers of a column aligned where it has the room."""
+        found = decimals_aligned(self._rows, len(self._columns))
+        rows = with_places(self._rows, (places for _, places in found.values()))
+        widths = columns_fitted(self._columns, width, (*self._head, *rows))
+        fit = [places for index, (room, places) in found.items() if room <= widths[index] - 2 * GAP]
+        return widths, rows if len(fit) == len(found) else with_places(self._rows, fit)
 
     def split(self, width: float, height: float) -> list[Sheet]:
         self.wrap(width, height)
