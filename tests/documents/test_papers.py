@@ -306,6 +306,25 @@ def test_sheets_are_numbered_at_bottom_right_and_indexed_on_the_first(example: C
         assert f"{number} {sheet}" in plan, f"section {number} on {sheet}"
 
 
+def test_schedules_of_a_small_building_fill_its_sheets_of_elevations_and_sections(
+    cottage: Case, printed_round: PrintedExample
+) -> None:
+    """Where all of them have room there, no sheet of their own is begun; the index says where they stand."""
+    heads = {"Walls": "Height from", "Openings and lintels": "Sill above", "Stem walls": "Mark Material",
+             "Footings": "Mark Type", "Bond beams": "Mark Material", "Mixes": "Mix Name"}  # fmt: skip
+    on_sections = dict.fromkeys(("Stem walls", "Footings", "Bond beams", "Mixes"), "A-301")
+    for read, places in (
+        (cottage[2]["drawings"][1], {"Walls": "A-301", "Mixes": "A-301"}),
+        (printed_round.read, {"Walls": "A-202", "Openings and lintels": "A-202", **on_sections}),
+    ):
+        assert "A-601" not in read.text
+        on = {re.findall(r"\b[GACS]-\d{3}\b", page)[-1]: page for page in read.pages if "Seal and signature" in page}
+        assert len(on) == 7
+        for title, sheet in places.items():
+            assert f"Schedule: {title}" in on["G-001"] and f"sheet {sheet}" in on["G-001"], title
+            assert f"{title} {heads[title]}" in on[sheet], title
+
+
 @pytest.mark.parametrize(
     ("sheet", "size"), [("18x24", (1728, 1296)), ("24x36", (2592, 1728)), ("a3", (1191, 842)), ("a2", (1684, 1191))]
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import combinations, pairwise
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from shapely.geometry import LineString, box
@@ -110,6 +111,19 @@ def test_columns_keep_the_order_of_what_they_name(asked: list[tuple[tuple[float,
     assert len(heads) + len(board.unset) == len(notes)
     leads = [item for item in board.items if isinstance(item, Stroke) and item.pen is Pen.MEASURE]
     assert {lead.points[0] for lead in leads} == set(order)
+
+
+@pytest.mark.parametrize("named", [(100.0, 150.0), (100.0, 30.0), (100.0, 280.0)])
+def test_a_line_to_what_is_named_runs_over_no_dimension(named: tuple[float, float]) -> None:
+    """A dimension stands on the straight way: the label goes up or down until its line passes it."""
+    board = Board(Box(0, 0, 400, 300), hand())
+    dimension = Box(200, named[1] - 6, 212, named[1] + 6)
+    board.placer.take(dimension)
+    set_column(board, notes=[Note(named, "head", "text")], left=300.0, width=90.0, low=4.0, high=296.0)
+    (lead,) = [item for item in board.items if isinstance(item, Stroke) and item.pen is Pen.MEASURE]
+    edges = (dimension.left, dimension.bottom, dimension.right, dimension.top)
+    assert lead.points[0] == named and not board.unset
+    assert not LineString(lead.points).intersects(box(*edges))
 
 
 def test_a_label_without_room_is_named() -> None:

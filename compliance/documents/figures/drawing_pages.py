@@ -19,7 +19,13 @@ from compliance.documents.figures.drawing_block import GAP, PAD, DrawingBlock, I
 from compliance.documents.figures.drawing_ink import letters
 from compliance.documents.figures.drawing_legend import legend
 from compliance.documents.figures.drawing_subjects import earth_of, plan_subject, wall_subjects
-from compliance.documents.figures.schedule_sheets import schedule_sheets
+from compliance.documents.figures.schedule_sheets import (
+    ELEVATIONS,
+    SECTIONS,
+    schedule_sheets,
+    schedule_tables,
+    schedules_beside,
+)
 from compliance.documents.page.book import DRAWN_IN_TWO, DRAWN_WHOLE, SheetSeries
 from compliance.documents.page.line_breaking import Words
 from compliance.documents.page.rows import Anchor, Column, Row, cell, full_row, head_row
@@ -58,6 +64,7 @@ _SLACK = 2.0
 _MOST_AIR = 0.6
 """How much of its own height a drawing may gain where a page has room."""
 _UNDER_LEAD = 4.0
+_AND_SCHEDULES = ", schedules"
 
 
 @record
@@ -93,14 +100,20 @@ def drawings(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper) -> l
     lead = _lead(whole)
     issue = Issue(checked.project.project.units, checked.project.project.revision)
     taken = lead.wrap(whole.body_width, 1e6)[1] + _UNDER_LEAD
-    story: list[Any] = []
-    unset: list[tuple[str, str]] = []
+    laid_out = []
     for series in _all_series(checked, sets, whole=whole, column=column, lead=taken):
         on = whole if series.template == DRAWN_WHOLE else column
+        laid_out.append((series, on, list(_paged(series.groups, on, taken if series.number == _WITH_LEAD else 0.0))))
+    tables = schedule_tables(checked)
+    free = {series.number: _free(pages, on) for series, on, pages in laid_out if series.template == DRAWN_IN_TWO}
+    beside = schedules_beside(tables, free, column.body_width)
+    story: list[Any] = []
+    unset: list[tuple[str, str]] = []
+    for series, on, pages in laid_out:
         first = taken if series.number == _WITH_LEAD else 0.0
-        story += [NextPageTemplate(series.template), PageBreak(), SheetSeries(series.number, series.title)]
+        title = f"{series.title}{_AND_SCHEDULES if series.number in beside else ''}"
+        story += [NextPageTemplate(series.template), PageBreak(), SheetSeries(series.number, title)]
         story += [lead] if first else []
-        pages = list(_paged(series.groups, on, first))
         for number, page in enumerate(pages):
             story += [FrameBreak()] if number else []
             room = _room(on) - (first if number == 0 else 0.0)
@@ -110,7 +123,10 @@ def drawings(checked: Checked, sets: tuple[SetFindings, ...], paper: Paper) -> l
                 )
                 story.append(block)
                 unset += [(block.drawing.name, text) for text in block.drawing.unset]
-    return [*story, *schedule_sheets(checked), *_left_over(unset)]
+        for number, some in enumerate(beside.get(series.number, ())):
+            story += [FrameBreak(), *some] if number else some
+    left_over = _left_over(unset)
+    return [*story, *schedule_sheets([*([] if beside else tables), *left_over])]
 
 
 def _lead(paper: Paper) -> Sheet:
@@ -163,7 +179,7 @@ def _all_series(
     groups: tuple[_Group, ...] = (_Group(heading, sides),) if sides else ()
     heading = Anchor("drawings-elevations", "Elevations", 1)
     drafts = [draft for one in subjects for draft in _fitting(partial(elevated, one), heading, tall, column)]
-    yield _Series("A-2", "Elevations", DRAWN_IN_TWO, (*groups, _Group(heading, drafts)))
+    yield _Series(ELEVATIONS, "Elevations", DRAWN_IN_TWO, (*groups, _Group(heading, drafts)))
     heading = Anchor("drawings-sections", "Sections", 1)
     sections = [draft for one in types for draft in _fitting(partial(cut, one), heading, tall, column)]
     users = {
@@ -175,7 +191,7 @@ def _all_series(
         if users[mark]
     ]
     groups = (_Group(heading, sections), _Group(Anchor("drawings-details", "Details", 1), details))
-    yield _Series("A-3", "Sections and details", DRAWN_IN_TWO, groups)
+    yield _Series(SECTIONS, "Sections and details", DRAWN_IN_TWO, groups)
     structural = tuple(_structural(project, plan, metrics, whole))
     yield _Series("S-1", "Foundation and roof framing plans", DRAWN_WHOLE, structural)
 
@@ -231,7 +247,15 @@ def _stretched(page: Sequence[_Placed], room: float, last: bool) -> list[_Placed
     return [_Placed(one.heading, one.draft, math.floor(one.height + min(more, _MOST_AIR * one.height))) for one in page]
 
 
-def _left_over(unset: Sequence[tuple[str, str]]) -> list[Any]:
+def _free(columns: Sequence[Sequence[_Placed]], paper: Paper) -> list[float]:
+    """What is free on the last sheet of two columns, in points: under its last drawing, and beside it."""
+    if not columns:
+        return []
+    under = _room(paper) - sum(one.height + GAP for one in columns[-1])
+    return [under, _room(paper)] if len(columns) % 2 else [under]
+
+
+def _left_over(unset: Sequence[tuple[str, str]]) -> list[Sheet]:
     """Marks and lengths for which a drawing had no room: nothing is lost for want of paper."""
     if not unset:
         return []

@@ -3,7 +3,7 @@ their tests."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from reportlab.platypus.doctemplate import NextPageTemplate
@@ -20,6 +20,7 @@ from compliance.documents.page.sheet import Sheet
 from compliance.documents.papers.schedule import NOT_GIVEN, own_length, shown
 from compliance.drawings.common.draft import elevation_key
 from compliance.drawings.common.inches import written
+from compliance.drawings.common.lettering import LEAST
 from compliance.facts.catalogue import FACTS
 from compliance.facts.geometry.subjects import Subject
 from compliance.facts.geometry.wall_facts import ends_of_section
@@ -37,14 +38,57 @@ _RODS = "Where bars or rods stand is not described: sections show them by a sign
 _WALLS, _OPENINGS, _MIXES = "drawn-schedule-walls", "drawn-schedule-openings", "drawn-schedule-mixes"
 SCHEDULES = (_WALLS, _OPENINGS, *PART_SCHEDULES, _MIXES)
 """The places of the schedules."""
+ELEVATIONS, SECTIONS = "A-2", "A-3"
+"""The series whose last sheet may have room for schedules."""
 
 
-def schedule_sheets(checked: Checked) -> list[Any]:
-    """One series of sheets, as wide as a sheet."""
+def schedule_tables(checked: Checked) -> list[Sheet]:
+    """All of them, as wide as a sheet."""
     writer = Writer(checked.project.project.units)
     tables = [_walls(checked, writer), *_openings(checked, writer)]
-    tables += [*part_schedules(checked, writer), *_mixes(checked, writer)]
-    return [NextPageTemplate(DRAWN_WHOLE), PageBreak(), SheetSeries("A-6", "Schedules"), *tables]
+    return [*tables, *part_schedules(checked, writer), *_mixes(checked, writer)]
+
+
+def schedule_sheets(tables: Sequence[Sheet]) -> list[Any]:
+    """A series of sheets with these tables; nothing without any."""
+    return [NextPageTemplate(DRAWN_WHOLE), PageBreak(), SheetSeries("A-6", "Schedules"), *tables] if tables else []
+
+
+def schedules_beside(
+    tables: Sequence[Sheet], free: Mapping[str, Sequence[float]], width: float
+) -> dict[str, list[list[Sheet]]]:
+    """By series what of the schedules stands on its last sheet, in each column that has something free. `free` are
+    these heights of the series of elevations and of sections, `width` that of a column, in points. Empty where not all
+    of them find room: then they have sheets of their own."""
+    narrow = [one.narrowed().lettered(LEAST) for one in tables]
+    if any(one.breaks_words(width) for one in narrow):
+        return {}
+    faces = [one for one in narrow if any(row.anchor and row.anchor.key in (_WALLS, _OPENINGS) for row in one.lead)]
+    others = [one for one in narrow if one not in faces]
+    for with_elevations, with_sections in ((faces, others), ([], narrow)):
+        found = {
+            series: _columns_filled(some, free.get(series, ()), width)
+            for series, some in ((ELEVATIONS, with_elevations), (SECTIONS, with_sections))
+        }
+        if all(columns is not None for columns in found.values()):
+            return {series: columns for series, columns in found.items() if columns}
+    return {}
+
+
+def _columns_filled(tables: Sequence[Sheet], free: Sequence[float], width: float) -> list[list[Sheet]] | None:
+    """The tables in their order in columns with these heights free; None where they do not fit."""
+    columns: list[list[Sheet]] = []
+    left = 0.0
+    for one in tables:
+        height = one.wrap(width, 1e6)[1] + one.spaceAfter
+        while height > left:
+            if len(columns) == len(free):
+                return None
+            left = free[len(columns)]
+            columns.append([])
+        columns[-1].append(one)
+        left -= height
+    return columns
 
 
 def _walls(checked: Checked, writer: Writer) -> Sheet:

@@ -94,7 +94,8 @@ def _cells(rows: Iterable[Row]) -> Iterator[tuple[int, float, float]]:
                 for line in (line for part in one.parts for line in part.lines(_ONE_LINE)):
                     if line.style:
                         size = line.style.size
-                        longest = max(em_width(word, line.face) for word in words_of(line.text) or [""])
+                        whole = [line.text] if _FEET.fullmatch(line.text) else words_of(line.text)
+                        longest = max(em_width(word, line.face) for word in whole or [""])
                         beside = line.indent + line.clear
                         yield index, beside + longest * size, beside + em_width(line.text, line.face) * size
             index += one.span
@@ -209,7 +210,7 @@ def _number(text: str, part: Words, row: int, at: int) -> _Number | None:
         return None
     before = em_width(found.group(1) or "", face) * size
     whole = em_width(text, face) * size
-    return _Number(row, at, unit, before, whole - before, part.style.align == "right")
+    return _Number(row, at, unit=unit, before=before, behind=whole - before, is_right=part.style.align == "right")
 
 
 def _under_feet(one: _Number, rows: Sequence[Row]) -> _Number:

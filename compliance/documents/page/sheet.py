@@ -90,6 +90,19 @@ class Sheet(Flowable):  # type: ignore[misc]
         )
         return Sheet(self._columns, rows, head=head, lead=lead, carried=carried, grid=self._grid, below=self.spaceAfter)
 
+    def narrowed(self) -> Sheet:
+        """The same with every column after its contents."""
+        columns = [Column(natural=True)] * len(self._columns)
+        parts = {"head": self._head, "lead": self.lead, "carried": self._carried}
+        return Sheet(columns, self._rows, **parts, grid=self._grid, below=self.spaceAfter)
+
+    def breaks_words(self, width: float) -> bool:
+        """Whether some word of its table is too long for its column where the sheet is so wide."""
+        self.wrap(width, 1e6)
+        assert self._layout
+        rows = [*self._layout.head, *(row for group in self._layout.groups for row in group.rows)]
+        return any(line.cut for row in rows for box in row.boxes for line in box.lines)
+
     @property
     def described(self) -> list[Row]:
         """Its lead and its rows, as they were given."""

@@ -13,6 +13,10 @@ from compliance.record import record
 _BETWEEN = 4.5
 _DOT = 1.3
 _SHORT_OF = 2.0
+_OFF = 2.5
+"""What a line to what is named keeps off lettering where it can, in points."""
+_STEP, _TRIES = 3.0, 24
+"""How far a label gives way, in points and steps, so that its line crosses no dimension."""
 
 
 @record
@@ -43,19 +47,35 @@ def set_column(board: Board, notes: Sequence[Note], left: float, width: float, l
     ordered = sorted(notes, key=lambda note: (-note.at[1], note.at[0]))
     blocks = [_lines(board, note, width) for note in ordered]
     heights = [board.size(lines)[1] for lines in blocks]
-    for note, lines, top in zip(ordered, blocks, _tops(ordered, heights, low, high), strict=True):
+    tops = _tops(ordered, heights, low, high)
+    for index, (note, lines) in enumerate(zip(ordered, blocks, strict=True)):
         wide, tall = board.size(lines)
         to_right = note.at[0] > left + width / 2
         x = left + width - wide if to_right else left
+        edge = x + wide + _SHORT_OF if to_right else x - _SHORT_OF
+        highest = tops[index - 1] - heights[index - 1] - _BETWEEN if index else high
+        lowest = (tops[index + 1] + _BETWEEN if index + 1 < len(tops) else low) + tall
+        top = tops[index] = _clear_top(board, note.at, edge, tops[index], lowest=lowest, highest=highest)
         box = Box(x, top - tall, x + wide, top)
         if not board.placer.free(box, off_lines=False):
             board.unset.append(note.whole)
             continue
         board.placer.take(box)
         board.write(lines, box, align="right" if to_right else "left")
-        _lead(
-            board, note.at, (box.right + _SHORT_OF if to_right else box.left - _SHORT_OF, top - Role.HEADING.height / 2)
-        )
+        _lead(board, note.at, (edge, top - Role.HEADING.height / 2))
+
+
+def _clear_top(board: Board, at: Point, edge: float, wish: float, lowest: float, highest: float) -> float:
+    """The upper edge of a label, the nearest to `wish` from which the way to what is named keeps off all lettering, or
+    runs over none; as wished where there is no such way."""
+    steps = [sign * step * _STEP for step in range(_TRIES) for sign in (1, -1)]
+    tops = [wish, *(wish + step for step in steps if lowest <= wish + step <= highest)]
+    for off in (_OFF, 0.0):
+        for top in tops:
+            y = top - Role.HEADING.height / 2
+            if all(board.placer.is_clear_line((at[0], at[1] + up), (edge, y + up)) for up in (-off, off)):
+                return top
+    return wish
 
 
 def _lines(board: Board, note: Note, width: float) -> list[LabelLine]:
