@@ -34,6 +34,7 @@ _LOOK = """wanted => {
     follows(wanted, one) && follows(one, here)));
   return { is: here === wanted, key: isAfter ? 'Tab' : 'Shift+Tab', between: between.length, back: window.walked.back };
 }"""
+_HAS_STYLES = "() => Array.from(document.querySelectorAll('link[rel=stylesheet]')).every(one => one.sheet)"
 _SHOWN = """one => {
   const style = getComputedStyle(one), box = one.getBoundingClientRect();
   const inner = one.querySelector?.('path, circle');
@@ -165,6 +166,7 @@ class KeyboardWalker(Walker):
                 pressed += 1
         jumped = found["key"] == "Tab" and found["back"]
         assert pressed == 0 or not jumped, f"on the way to {target} the focus jumps back from {jumped}"
+        self.page.wait_for_function(_HAS_STYLES)  # on a busy machine they come after the page
         assert target.evaluate(_SHOWN), f"it cannot be seen that {target} has the focus at {self.page.url}"
 
     def _write(self, target: Any, text: str) -> None:
