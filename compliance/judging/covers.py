@@ -169,7 +169,7 @@ def _set_steps(context: Context, shown: Shown) -> tuple[Step, ...]:
     for mark, of_set in shown.by_set.items():
         for one in of_set:
             value = f"{one.value.written(context.writer)}: " if one.value else ""
-            says = f"Set {mark} by {one.rule} ({one.rule_set}, {one.clause})"
+            says = f"Set {mark}, {one.title} ({one.clause})"
             lines.append(
                 Step(
                     says,

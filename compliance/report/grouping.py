@@ -17,7 +17,6 @@ from compliance.report.words.missing_words import reason_text, to_add, without_o
 from compliance.report.words.reason_words import in_brackets, reason_words
 from compliance.units import Writer
 
-_OWN = "…"
 _COMPARED = "check"
 
 

@@ -74,7 +74,7 @@ def test_a_row_of_several_does_not_call_all_by_the_name_of_the_first() -> None:
         )
 
     (first, *_), *_ = table(beside("W1", load("P4", 10)), beside("W2", load("P2", 20)))
-    assert first == "… at its base: N"
+    assert first == "each at its base: N"
     (first, *_), *_ = table(beside("W1", load("P4", 10)), beside("W2", load("", 20, "the wall at its base")))
     assert first == "P4 at its base or the wall at its base: N"
     (first, *_), *_ = table(*(beside(f"W{n}", load("", n, " ".join("of a pier"[:n]))) for n in (1, 3, 5, 7)))
@@ -87,7 +87,16 @@ def test_a_line_about_one_subject_that_others_take_stands_once() -> None:
     rows = table(beside("W1", one, other), beside("W2", one, other))
     assert rows == [["Length of W1: L = 8 ft"], ["Length of W2: L = 9 ft"]]
     rows = table(beside("W1", one), beside("W2", other))
-    assert rows == [["Length of …: L", "8 ft", "9 ft"]]
+    assert rows == [["Length of each: L", "8 ft", "9 ft"]]
+
+
+def test_words_too_long_for_a_column_of_numbers_have_lines_of_their_own() -> None:
+    def of(mark: str, words: str) -> Beside:
+        return beside(mark, worked_line(Step(Named("Wall {}", mark), "", (), Given("", words)), US))
+
+    long = "south wall, placed from 2026-06-01 on"
+    assert table(of("W1", "yes"), of("W2", "no")) == [["Wall each", "yes", "no"]]
+    assert table(of("W1", long), of("W2", "no")) == [[f"Wall W1: {long}"], ["Wall W2: no"]]
 
 
 def test_what_shares_no_word_stands_beside_each_other() -> None:

@@ -35,6 +35,7 @@ from tests.unit.test_answer_screen import DAY, TEN
 
 LEAST_LETTERS = {"papers": 8.0, "drawings": 9.7, "calculations": 8.0}
 CAPITALS = 72 * 3 / 32
+RUNNING = 62.0
 LONGEST = {"example": 26, "cottage": 14, "garden-wall": 6}
 GARDEN_WALL = """
 project: {name: Garden wall, date: 2026-11-30, use: other}
@@ -131,6 +132,15 @@ def test_no_page_of_the_papers_but_the_last_is_half_empty(case: Case) -> None:
         assert share > 0.5, f"page {number} is filled to {share:.0%}"
 
 
+def test_no_page_of_the_calculations_but_the_last_is_half_empty_and_nothing_is_left_out(case: Case) -> None:
+    """By the boxes of its text between the running lines."""
+    read = case[2]["calculations"][1]
+    for number, (boxes, (_, height)) in enumerate(zip(read.boxes[:-1], read.sizes, strict=False), start=1):
+        lowest = min(bottom for _, bottom, _, _ in boxes if bottom > RUNNING)
+        assert (height - RUNNING - lowest) / (height - 2 * RUNNING) > 0.5, f"page {number}"
+    assert "…" not in read.text
+
+
 def test_nothing_of_the_inside_of_the_tool_stands_in_what_officials_read(case: Case) -> None:
     """No rule ids, field names, file names or commands, in papers or drawings."""
     _, of, parts = case
@@ -151,6 +161,7 @@ def test_no_file_or_field_to_write_in_stands_in_the_calculations(case: Case) -> 
     _, of, parts = case
     text = parts["calculations"][1].text
     for one in of.rule_sets:
+        assert f"({one.id}," not in text, "a finding of another rule is named by title and clause"
         assert f"{one.id}.yaml" not in text and one.title in text and one.edition.split(",")[0] in one_line(text)
         assert of.digests[f"{one.id}.yaml"][:12] in text
     assert not re.findall(r"\b\w+\.yaml\b", text)

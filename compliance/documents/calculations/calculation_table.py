@@ -12,7 +12,7 @@ from compliance.documents.page.line_breaking import Words, Worked
 from compliance.documents.page.rows import GAP, Cell, Column, Row
 from compliance.record import record
 from compliance.report.calculations.calculation_lines import Ledger, Measured, WorkedLine, measured
-from compliance.report.calculations.calculation_merge import Merged, merged, says_without, shared_words
+from compliance.report.calculations.calculation_merge import Merged, merged, names_any, says_without, shared_words
 from compliance.report.value_words import NOTHING
 from compliance.steps import Given, Scalar, Step
 from compliance.units import Writer, words_of
@@ -71,6 +71,9 @@ class CalculationTable:
         behind = f"  ({number})" if number else ""
         if len({line.text for _, line in taken}) == 1:
             made = [self._line(taken, behind)]
+        elif self._is_wordy(taken):
+            texts = dict.fromkeys(line.text for _, line in taken)
+            made = [self._line([one for one in taken if one[1].text == text], behind) for text in texts]
         else:
             made = self._numbers(taken, behind)
         if number:
@@ -100,7 +103,20 @@ class CalculationTable:
                 self._shown |= {(index, given.symbol): given.value for index, _ in taken}
         named = [name for given in (line.step.given if line.step else ()) if (name := self._named(taken, given))]
         from_before = f"  {', '.join(named)}" if named else ""
-        return self._across(f"{self._who(taken)}{line.text}{from_before}{behind}")
+        who = "" if self._names_itself(taken) else self._who(taken)
+        return self._across(f"{who}{line.text}{from_before}{behind}")
+
+    def _names_itself(self, taken: list[tuple[int, WorkedLine]]) -> bool:
+        """Whether a line of one subject says by itself which it is."""
+        (index, line), *more = taken
+        own = self._subjects[index]
+        return not more and line.step is not None and names_any(line.step.says, own.marks)
+
+    def _is_wordy(self, taken: list[tuple[int, WorkedLine]]) -> bool:
+        """Whether some of the results are words too long for a column of numbers."""
+        words = [one for one in self._results(taken).values() if isinstance(one.value, str)]
+        face, size = theme.WORKED_RESULT.face, theme.WORKED_RESULT.size
+        return any(text_width(clean(one.written(self._writer)), face, size) > self._room for one in words)
 
     def _named(self, taken: list[tuple[int, WorkedLine]], given: Given) -> str:
         number = measured(given)

@@ -25,6 +25,7 @@ from compliance.record import record
 from compliance.report.by_rule import RuleFindings, SetFindings
 from compliance.report.calculations.calculation_lines import EXPLAINED, Ledger, LedgerLine
 from compliance.report.grouping import Alike, alike, remedy_of, subjects
+from compliance.report.mark_runs import in_runs
 from compliance.report.revisions.older_words import RuleTitles, titles_of
 from compliance.report.value_words import NOTHING, counted, quoted
 from compliance.report.words.missing_words import names_what_lacks
@@ -40,6 +41,7 @@ _COLUMNS = (Column(84), Column(76), Column(share=1), Column(46), Column(166))
 _HEAD = head_row("Subject", "Result", "Limit", "Margin", "Outcome and standing", right=(3,))
 _ACROSS = len(_COLUMNS)
 _AIR_OF_NOT_APPLICABLE = (1.4, 1.8)
+_MOST_NAMED = 6  # over one column of numbers; further up every subject is named
 _SHORT = 130  # characters of a reason that still stands well between subject and verdict
 
 
@@ -81,8 +83,10 @@ def _judged(group: RuleFindings, writer: Writer, titles: RuleTitles) -> _Judged:
 
 
 def _beside(one: Alike) -> Beside:
-    first, more = one.first, len(one.findings) - 1
-    return Beside(f"{first.subject} and {more} more" if more else first.subject, first.marks, one.lines)
+    names = in_runs([finding.subject for finding in one.findings])
+    more = len(one.findings) - 1
+    heading = ", ".join(names) if len(names) <= _MOST_NAMED else f"{one.first.subject} and {more} more"
+    return Beside(heading, one.first.marks, one.lines)
 
 
 def _places(judged: Iterable[_Judged]) -> Iterator[Iterable[Any]]:

@@ -24,7 +24,7 @@ from compliance.report.marks import Mark, worst
 
 _WALL_COLUMN = 50.0
 _NARROWEST, _WIDEST = 16.2, 26.0
-_LONGEST_CLAUSE = 96.0
+_LONGEST_CLAUSE = 150.0
 _KEPT_WHOLE = 12
 """A table of as few walls stands on one page."""
 _TIGHT = (1.2, 1.4)

@@ -9,7 +9,7 @@ from typing import Any
 
 from compliance.checked import Checked
 from compliance.documents.elements import theme
-from compliance.documents.elements.section_titles import on_new_page, part, running_text, title
+from compliance.documents.elements.section_titles import on_this_page, part, running_text, title
 from compliance.documents.elements.theme import Paper
 from compliance.documents.figures.bracing_table import direction_words, shares_table
 from compliance.documents.figures.drawing_block import PAD, DrawingBlock, Issue, least_height
@@ -66,8 +66,12 @@ def bracing_shares(checked: Checked, paper: Paper) -> list[Any]:
     subjects = shares_subjects(checked, found)
     issue = Issue(checked.project.project.units, checked.project.project.revision)
     metrics = TextMetrics(letters, Writer(checked.project.project.units))
-    story: list[Any] = [*on_new_page(), running_text(title(_KEY, _TITLE, *_SAYS, *rests), below=4.0)]
-    for subject in subjects[:_MOST_DRAWN]:
+    story: list[Any] = [*on_this_page(), running_text(title(_KEY, _TITLE, *_SAYS, *rests), below=4.0)]
+    for number, subject in enumerate(subjects):
+        # Before its drawing: a table is cut at the end of a page, and a drawing would leave it empty.
+        story.append(shares_table(found, subject.direction, metrics.writer))
+        if number >= _MOST_DRAWN:
+            continue
         draft = shares_plan(subject, metrics, paper.body_width - 2 * PAD, _TALLEST)
         height = least_height(draft, None, paper.body_width)
         story.append(
@@ -78,7 +82,7 @@ def bracing_shares(checked: Checked, paper: Paper) -> list[Any]:
             story.append(running_text([full_row(Words(phrases, theme.SMALL))]))
     if len(subjects) > _MOST_DRAWN:
         story.append(running_text([full_row(Words(_further(len(subjects) - _MOST_DRAWN), theme.BODY))]))
-    return story + [shares_table(found, subject.direction, metrics.writer) for subject in subjects]
+    return story
 
 
 def _further(count: int) -> str:

@@ -9,6 +9,7 @@ from reportlab.platypus.flowables import CondPageBreak
 from compliance.checked import Checked
 from compliance.documents.elements import theme
 from compliance.documents.elements.section_titles import running_text, title
+from compliance.documents.elements.theme import PAPERS
 from compliance.documents.page.form_fields import text_field
 from compliance.documents.page.inked import Lettered
 from compliance.documents.page.line_breaking import Drawn, Words
@@ -20,10 +21,7 @@ from compliance.record import record
 from compliance.report.summaries.design_data import stands_alone
 from compliance.report.summaries.place_cautions import place_cautions
 
-_INTRODUCTION = (
-    "A signature says what stands above it, and nothing of the parts that others sign for. Whoever signs may strike "
-    "or add words by hand."
-)
+_INTRODUCTION = "A signature stands for the words above it and for nothing else. Words may be struck or added by hand."
 _ON_COVER = "The cautions on the cover hold for what is signed."
 _LINE = 24.0
 _HEIGHT = 2 * _LINE + 11
@@ -69,12 +67,16 @@ def sign_off(checked: Checked) -> list[Any]:
     short = len(signers) < len(_SIGNERS)
     rows = title("sign", "Sign-off", f"{_INTRODUCTION} {_ON_COVER}" if short else _INTRODUCTION)
     rows += [full_row(Words(text, theme.BODY, after=4.0)) for text in place_cautions(checked, "sign-off")]
-    for signer in signers:
-        rows += _block(signer, checked.project.people)
+    *before, last = (_block(signer, checked.project.people) for signer in signers)
+    rows += [row for block in before for row in block]
     if short:
-        return [CondPageBreak(_ROOM_OF_EACH * len(signers)), running_text(rows, below=2.0)]
-    rows.append(full_row(Words("Cautions", theme.SUBSECTION, after=2.0), air=(2.0, 0.0)))
-    return [CondPageBreak(_ROOM), running_text(rows, below=2.0), *caution_paragraphs()]
+        return [CondPageBreak(_ROOM_OF_EACH * len(signers)), running_text([*rows, *last], below=2.0)]
+    last.append(full_row(Words("Cautions", theme.SUBSECTION, after=2.0), air=(2.0, 0.0)))
+    # No caution stands alone on a last page: where they do not all fit, the last signature goes with them.
+    together = [running_text(last, below=2.0), *caution_paragraphs()]
+    width = PAPERS[checked.project.project.paper].body_width
+    height = sum(one.wrap(width, 1e6)[1] + one.getSpaceAfter() for one in together)
+    return [CondPageBreak(_ROOM), running_text(rows, below=0.0), CondPageBreak(height), *together]
 
 
 def _signers(checked: Checked) -> tuple[_Signer, ...]:

@@ -10,7 +10,7 @@ from compliance.report.calculations.calculation_lines import WorkedLine
 from compliance.steps import Named
 
 _FEW = 3
-OWN = "…"
+OWN = "each"
 """Stands for the mark of the subject itself, and for a mark that differs between subjects."""
 
 
