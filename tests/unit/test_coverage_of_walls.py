@@ -118,7 +118,7 @@ def test_the_finding_carries_the_chain_and_rests_on_the_lowest_standing(project:
     one = cover(project, GOOD)["W1"]
     assert one.kind == "covers" and one.standing is Standing.RECALLED and one.verdict == "meets (practice)"
     says = [step.says for step in one.steps]
-    for link in ("Pit S1", "Soil S1", "Trial TR1", "Mix M1", "Set C1", "Wall W1", "Set C1 by strong (trial, T1)"):
+    for link in ("Pit S1", "Soil S1", "Trial TR1", "Mix M1", "Set C1", "Wall W1", "Set C1, Strength (T1)"):
         assert link in says, says
 
 
@@ -239,8 +239,8 @@ def test_a_named_rule_is_that_of_the_same_rule_set(project: Write) -> None:
     more = MORE[: MORE.index("  - id: covered")] + other
     found = cover(project, GOOD, more=more, rules=rules)
     assert found["W1"].outcome is Outcome.MEETS
-    assert [step.says for step in found["W1"].steps if " by strong (" in step.says] == [
-        "Set C1 by strong (trial, T1)", "Set C2 by strong (trial, T1)",
+    assert [step.says for step in found["W1"].steps if ", Strength (" in step.says] == [
+        "Set C1, Strength (T1)", "Set C2, Strength (T1)",
     ]  # fmt: skip
 
 
