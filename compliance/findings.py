@@ -187,6 +187,10 @@ class Accepted:
         return f"accepted by {self.official} on {self.on}{until} ({self.document}), not meets{condition}"
 
 
+FindingKey = tuple[str, str, str, str]
+"""Rule set, rule, kind of subject, subject."""
+
+
 @record
 class Finding:
     """What one rule says of one subject.
@@ -235,6 +239,11 @@ class Finding:
     @property
     def steps(self) -> tuple[Step, ...]:
         return self.worked()
+
+    @property
+    def key(self) -> FindingKey:
+        """What tells it from every other finding of a check."""
+        return self.rule_set, self.rule, self.about, self.subject
 
     @property
     def own_mark(self) -> str:

@@ -4,14 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 
-from compliance.findings import Finding, Outcome
-from compliance.judging.conditions.giving_way import Precedence, QuestionKey, precedence_of
+from compliance.findings import Finding, FindingKey, Outcome
+from compliance.judging.conditions.giving_way import Precedence, RuleKey, precedence_of, question_of
 from compliance.judging.reasons import GivesWay
 from compliance.model.people import AcceptedDeviation
-from compliance.remedies.difference import FindingKey, key_of
 from compliance.rules.rule_set import Rule, RuleSet
-
-RuleKey = tuple[str, str]
 
 
 class DecidingAnswers:
@@ -44,7 +41,7 @@ class DecidingAnswers:
 
     def among(self, answers: Iterable[Finding], of: FindingKey) -> Finding | None:
         """Of all answers to one question that of one rule, or where it holds, the one in force."""
-        found = {key_of(one): one for one in answers}
+        found = {one.key: one for one in answers}
         own = found.get(of)
         if own is None or own.outcome is not Outcome.MEETS:
             return own
@@ -54,7 +51,7 @@ class DecidingAnswers:
     def after(self, judged: Mapping[FindingKey, Finding]) -> dict[FindingKey, Finding]:
         """Those that were judged again, and those that answer or give way to the same questions, as they then stand."""
         concerned = dict(judged)
-        for question, about, subject in {_question(one) for one in judged.values() if one.question}:
+        for question, about, subject in {question_of(one) for one in judged.values() if one.question}:
             for rule in (*self._asking.get((question, about), ()), *self._giving_way.get((question, about), ())):
                 key = (*rule, about, subject)
                 if key not in concerned and key in self._before:
@@ -76,7 +73,3 @@ def deciding(findings: Mapping[FindingKey, Finding], of: FindingKey) -> Finding 
     if one is not None and isinstance(one.reason, GivesWay):
         return findings.get((one.reason.rule_set, one.reason.rule, one.about, one.subject), one)
     return one
-
-
-def _question(finding: Finding) -> QuestionKey:
-    return finding.question, finding.about, finding.subject

@@ -6,14 +6,8 @@ from compliance.findings import Finding, Outcome
 from compliance.judging.reasons import GivesWay
 from compliance.record import record
 
-FindingKey = tuple[str, str, str, str]
-
 _UNJUDGED = (Outcome.CONFIRM, Outcome.MISSING)
 _SAME = 1e-9
-
-
-def key_of(finding: Finding) -> FindingKey:
-    return finding.rule_set, finding.rule, finding.about, finding.subject
 
 
 def badness(finding: Finding | None) -> int:

@@ -12,9 +12,10 @@ from compliance.facts.common.kept_facts import Before
 from compliance.facts.derive import derive
 from compliance.facts.geometry.subjects import Facts, Subject
 from compliance.facts.geometry.wall_views import wall_lines
-from compliance.findings import Finding
+from compliance.findings import Finding, FindingKey
 from compliance.judging.conditions.due import as_judged
 from compliance.judging.conditions.forms import within_forms
+from compliance.judging.conditions.giving_way import RuleKey
 from compliance.judging.context import Context, inspection_points
 from compliance.judging.covers import judge_covers
 from compliance.judging.judge import judge_one
@@ -23,9 +24,9 @@ from compliance.model.project import Project
 from compliance.problems import Place
 from compliance.references import References
 from compliance.remedies.affected_facts import AffectedFacts, compared_facts, is_given, is_local
-from compliance.remedies.answers_in_force import DecidingAnswers, RuleKey
+from compliance.remedies.answers_in_force import DecidingAnswers
 from compliance.remedies.changes import Change
-from compliance.remedies.difference import Difference, FindingKey, key_of
+from compliance.remedies.difference import Difference
 from compliance.rules.rule_set import Rule
 from compliance.units import Writer
 
@@ -63,7 +64,7 @@ class ChangeTester:
         self._as_checked = self._context(checked.project, checked.facts)
         self._within: Callable[[Finding], Finding] = within_forms(self._as_checked, checked.rule_sets)
         self.volume = earth(checked.project, checked.facts)
-        self._before: dict[FindingKey, Finding] = {key_of(one): as_judged(one) for one in checked.findings}
+        self._before: dict[FindingKey, Finding] = {one.key: as_judged(one) for one in checked.findings}
         self._deciding = DecidingAnswers(
             checked.rule_sets, checked.project.accepted, before=self._before, judge_again=self._judged_again
         )
@@ -166,7 +167,7 @@ class ChangeTester:
         if subject is None:
             return None
         judged = (self._alone(context, key, subject) for key in self._asking_the_same(finding))
-        return self._deciding.among([one for of_rule in judged for one in of_rule], key_of(finding))
+        return self._deciding.among([one for of_rule in judged for one in of_rule], finding.key)
 
     def _asking_the_same(self, finding: Finding) -> list[RuleKey]:
         rule = self.rules[finding.rule_set, finding.rule]
@@ -184,7 +185,7 @@ class ChangeTester:
         if self.rules[before.rule_set, before.rule].covers:
             return before
         again = self._alone(self._as_checked, (before.rule_set, before.rule), self.checked.facts.of(about)[mark])
-        return next((one for one in again if key_of(one) == key), before)
+        return next((one for one in again if one.key == key), before)
 
     def differences(self, context: Context) -> tuple[Difference, ...]:
         """Every finding that a change touches: judged anew only where a fact that the rule uses is another, and decided
@@ -194,11 +195,11 @@ class ChangeTester:
         found = [Difference(one, None) for key, one in self._before.items() if gone and key[2:] in gone]
         affected = AffectedFacts(self.checked.facts, context.facts)
         touched = {
-            key_of(one): (one, compared)
+            one.key: (one, compared)
             for key, rule in self.rules.items() if not rule.covers
             for one, compared in self._rule(context, key, affected)
         }  # fmt: skip
-        touched |= {key_of(one): (one, True) for one in self._coverage(context, [one for one, _ in touched.values()])}
+        touched |= {one.key: (one, True) for one in self._coverage(context, [one for one, _ in touched.values()])}
         after = self._deciding.after({key: one for key, (one, _) in touched.items()})
         differences = {key: Difference(self._before.get(key), one) for key, one in after.items()}
         return (
@@ -209,7 +210,7 @@ class ChangeTester:
     def _coverage(self, context: Context, found: Sequence[Finding]) -> Iterator[Finding]:
         """Rules that rest on the findings of test rules, all judged anew where the outcome of one of those is
         another."""
-        tests = {key_of(one): one for one in found if self.rules[one.rule_set, one.rule].test}
+        tests = {one.key: one for one in found if self.rules[one.rule_set, one.rule].test}
         touched = {key: one for key, one in tests.items() if Difference(self._before.get(key), one).altered}
         for rule in self._covering:
             prepared = self.prepared(rule)

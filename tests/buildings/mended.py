@@ -17,7 +17,6 @@ from compliance.problems import ProblemsFound
 from compliance.remedies import ChangeTester, Remedy, remedies, tester_for
 from compliance.remedies.answers_in_force import deciding
 from compliance.remedies.comparing import compared
-from compliance.remedies.difference import key_of
 from compliance.remedies.edited_project import edits
 from tests.buildings.laying_out import lay_out
 from tests.buildings.reading import Building, list_buildings, read_building
@@ -46,14 +45,14 @@ def _wrong(folder: Path, checked: Checked, tester: ChangeTester, finding: Findin
     except ProblemsFound as found:
         yield f"refused: {found.problems[0]}"
         return
-    after = {key_of(one): one for one in then.findings}
-    decides = deciding(after, key_of(finding))
+    after = {one.key: one for one in then.findings}
+    decides = deciding(after, finding.key)
     if decides is None or decides.outcome is not Outcome.MEETS:
         yield "does not meet"
-    named = {key_of(one.after) for one in remedy.makes_worse if one.after}
+    named = {one.after.key for one in remedy.makes_worse if one.after}
     for one in compared(checked.findings, then.findings):
-        if one.worse and one.after and key_of(one.after) not in named:
-            yield f"makes worse, not named: {key_of(one.after)}"
+        if one.worse and one.after and one.after.key not in named:
+            yield f"makes worse, not named: {one.after.key}"
 
 
 def main(arguments: list[str]) -> int:

@@ -20,7 +20,7 @@ from compliance.reading.yaml.strict_yaml import parse_yaml
 from compliance.record import replace
 from compliance.remedies import NearestChanges, remedies, tester_for
 from compliance.report.answer.answer import Answer, answer, cause_of_each
-from compliance.report.answer.folding import STOPS, folded, key_of
+from compliance.report.answer.folding import STOPS, folded
 from compliance.report.revisions.findings_data import as_data
 from compliance.report.words.answer_words import answer_sentence, item_words
 from compliance.stages import Stage
@@ -91,25 +91,25 @@ def test_no_line_of_the_cottage_stands_twice(cottage: Path) -> None:
 def told(found: Answer) -> set[tuple[str, str, str, str]]:
     """The keys of all findings that some line of the screen stands for."""
     lines = [one.findings for one in (*found.stops, *found.accepted, *found.to_write, *found.to_read)]
-    return {key_of(one) for findings in lines for one in findings} | set(found.under)
+    return {one.key for findings in lines for one in findings} | set(found.under)
 
 
 def test_every_finding_that_is_open_stands_behind_a_line_and_no_other() -> None:
     """Told, folded under one that is told, or counted as later."""
     shown = told(answered())
-    opened = {key_of(one) for one in example().findings
+    opened = {one.key for one in example().findings
               if one.outcome in (Outcome.ENGINEER, Outcome.REVISE, Outcome.MISSING, Outcome.CONFIRM)}  # fmt: skip
-    later = {key_of(one) for one in example().findings if one.outcome is Outcome.LATER}
+    later = {one.key for one in example().findings if one.outcome is Outcome.LATER}
     assert opened <= shown <= opened | later
     assert sum(answered().later.values()) == len(later)
 
 
 def test_nothing_is_folded_under_a_milder_one_or_out_of_sight() -> None:
-    by_key = {key_of(one): one for one in example().findings}
+    by_key = {one.key: one for one in example().findings}
     assert answered().under
     for key, root in answered().under.items():
-        assert root.outcome.rank <= by_key[key].outcome.rank and key_of(root) not in answered().under
-        assert key_of(root) in by_key
+        assert root.outcome.rank <= by_key[key].outcome.rank and root.key not in answered().under
+        assert root.key in by_key
 
 
 def test_demand_over_capacity_is_told_under_the_axial_check_it_follows_from() -> None:

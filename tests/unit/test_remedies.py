@@ -23,7 +23,7 @@ from compliance.remedies.answers_in_force import deciding
 from compliance.remedies.buttressing import _clear
 from compliance.remedies.choosing import BEHIND_FACTS, options_for
 from compliance.remedies.comparing import compared
-from compliance.remedies.difference import badness, key_of
+from compliance.remedies.difference import badness
 from compliance.remedies.edited_project import edits, kind_at, with_value
 from compliance.remedies.plan_changes import PLAN_OPTIONS
 from compliance.remedies.step_sizes import step_of, stepped
@@ -76,15 +76,13 @@ def test_a_remedy_meets_and_one_step_less_does_not(tmp_path: Path, seed: int, un
     for finding in {(one.rule_set, one.rule): one for one in failing(checked)}.values():
         for remedy in remedies(tester, finding):
             then = check_folder(folder, edit_of(read_assignments(arguments(tester, remedy))))
-            after = {key_of(one): one for one in then.findings}
-            in_force = deciding(after, key_of(finding))
+            after = {one.key: one for one in then.findings}
+            in_force = deciding(after, finding.key)
             assert in_force is not None and in_force.outcome is Outcome.MEETS, remedy.changes
             if len(remedy.values) == 1:
                 assert Outcome.MEETS not in fewer_steps(tester, finding, remedy), remedy.changes
-            worse = {key_of(one.after) for one in remedy.makes_worse if one.after}
-            now_worse = {
-                key_of(one.after) for one in compared(checked.findings, then.findings) if one.worse and one.after
-            }
+            worse = {one.after.key for one in remedy.makes_worse if one.after}
+            now_worse = {one.after.key for one in compared(checked.findings, then.findings) if one.worse and one.after}
             assert worse == now_worse, remedy.changes
 
 
@@ -92,15 +90,15 @@ def test_a_remedy_meets_and_one_step_less_does_not(tmp_path: Path, seed: int, un
 @given(SEEDS)
 def test_the_part_around_a_wall_is_judged_as_the_whole(tmp_path: Path, seed: int) -> None:
     checked = check_folder(write_building(tmp_path / str(seed), seed))
-    tester, findings = tester_for(checked), {key_of(one): one for one in checked.findings}
+    tester, findings = tester_for(checked), {one.key: one for one in checked.findings}
     for finding in checked.findings:
-        in_force = deciding(findings, key_of(finding))
+        in_force = deciding(findings, finding.key)
         if finding.kind not in ("limit", "table") or in_force is None or in_force is not finding:
             continue
         part = tester.around(finding)
         judged = tester.judged(tester.context(part.project, part), finding)
         assert judged is not None
-        assert (judged.outcome, judged.margin) == (in_force.outcome, in_force.margin), key_of(finding)
+        assert (judged.outcome, judged.margin) == (in_force.outcome, in_force.margin), finding.key
 
 
 def facts_of(facts: Facts) -> dict[str, object]:
@@ -153,8 +151,8 @@ def test_nothing_of_the_wall_is_worse_within_its_free_range(tmp_path: Path, seed
             if not tester.sound(project):
                 continue
             touched = tester.differences(tester.context(project))
-            worse = {key_of(one.after) for one in touched if one.worse and one.wall == "W1" and one.after}
-            assert worse >= {key_of(one.after) for one in stops if one.after}
+            worse = {one.after.key for one in touched if one.worse and one.wall == "W1" and one.after}
+            assert worse >= {one.after.key for one in stops if one.after}
             assert stops or not worse
 
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping, Sequence
 
-from compliance.findings import BINDING, STATUSES, Finding, Outcome, Standing
+from compliance.findings import BINDING, STATUSES, Finding, FindingKey, Outcome, Standing
 from compliance.judging.conditions.due import is_plainly_absent
 from compliance.judging.reasons import GivesWay, WorkingAnswer
 from compliance.model.people import AcceptedDeviation
@@ -21,7 +21,6 @@ _ANSWERS = (Outcome.MEETS, Outcome.REVISE, Outcome.ENGINEER)
 RuleKey = tuple[str, str]
 QuestionKey = tuple[str, str, str]
 """Question, kind of subject, subject."""
-FindingKey = tuple[str, str, str, str]
 
 
 @record
@@ -57,7 +56,7 @@ class Precedence:
                 ),
                 remark=finding.outcome if is_answer else None,
             )  # fmt: skip
-        by = self.working.get(_key(finding)) if finding.outcome in _ANSWERS else None
+        by = self.working.get(finding.key) if finding.outcome in _ANSWERS else None
         return replace(finding, beside=(*finding.beside, WorkingAnswer(*by, called=self.called[by]))) if by else finding
 
     def _way(self, finding: Finding) -> GivesWay | None:
@@ -69,10 +68,10 @@ class Precedence:
             if by is not None and by[0] != finding.rule_set:
                 return GivesWay(*by)
         if finding.question and finding.rule_set not in self.binding:
-            by = self.decided.get(_question(finding))
+            by = self.decided.get(question_of(finding))
             if by is not None:
                 return GivesWay(*by)
-        return self.behind.get(_key(finding))
+        return self.behind.get(finding.key)
 
 
 def precedence_of(
@@ -90,9 +89,9 @@ def precedence_of(
     behind: dict[FindingKey, GivesWay] = {}
     for one in known_so_far:
         if isinstance(one.reason, GivesWay) and one.reason.how in ("asks", "first", "stricter"):
-            behind[_key(one)] = replace(one.reason, held=None)
+            behind[one.key] = replace(one.reason, held=None)
         if one.question and one.outcome is not Outcome.NOT_APPLICABLE and (one.rule_set, one.rule) not in replaced:
-            groups.setdefault(_question(one), []).append(one)
+            groups.setdefault(question_of(one), []).append(one)
     answered: dict[QuestionKey, RuleKey] = {}
     decided: dict[QuestionKey, RuleKey] = {}
     working: dict[FindingKey, RuleKey] = {}
@@ -107,12 +106,12 @@ def precedence_of(
         elif len(of_code) < len(group):
             others = [one for one in group if one.rule_set not in binding]
             behind |= _asked(of_code, others)
-            left = [one for one in others if _key(one) not in behind]
+            left = [one for one in others if one.key not in behind]
             behind |= _outdone([one for one in left if (one.rule_set, one.rule, one.subject) not in deviations])
             opened = [one for one in of_code if one.outcome is Outcome.CONFIRM]
             if opened:
                 by = opened[0].rule_set, opened[0].rule
-                working |= {_key(one): by for one in left if _key(one) not in behind}
+                working |= {one.key: by for one in left if one.key not in behind}
     behind |= _waiting(adopted, known_so_far)
     return Precedence(
         binding, gives_way, answered=answered, decided=decided, replaced=replaced, behind=behind, working=working,
@@ -139,7 +138,7 @@ def _waiting(rule_sets: Sequence[RuleSet], findings: Sequence[Finding]) -> dict[
         for name in waits.get((one.rule_set, one.rule), ()):
             other = asking.get((one.rule_set, name, one.wall))
             if other is not None and one.stage.asks_for(other.stage):
-                found[_key(one)] = GivesWay(other.rule_set, other.rule, how="first")
+                found[one.key] = GivesWay(other.rule_set, other.rule, how="first")
     return found
 
 
@@ -168,7 +167,7 @@ def _asked(of_code: Sequence[Finding], others: Sequence[Finding]) -> dict[Findin
         if one.outcome is Outcome.MISSING and is_plainly_absent(one) and not one.beside:
             sooner = [other for other in asking if one.stage.asks_for(other.stage)]
             if sooner:
-                found[_key(one)] = GivesWay(sooner[0].rule_set, sooner[0].rule, how="asks")
+                found[one.key] = GivesWay(sooner[0].rule_set, sooner[0].rule, how="asks")
     return found
 
 
@@ -181,9 +180,9 @@ def _outdone(answers: Sequence[Finding]) -> dict[FindingKey, GivesWay]:
     others = [one for one in answers if one is not first]
     if first.outcome in _ANSWERS:
         way = GivesWay(first.rule_set, first.rule, how="stricter")
-        return {_key(one): way for one in others if one.outcome in _ANSWERS}
+        return {one.key: way for one in others if one.outcome in _ANSWERS}
     way = GivesWay(first.rule_set, first.rule, how="asks")
-    return {_key(one): way for one in others if _lacks_no_more(one, first)}
+    return {one.key: way for one in others if _lacks_no_more(one, first)}
 
 
 def _lacks_no_more(one: Finding, other: Finding) -> bool:
@@ -205,9 +204,5 @@ def _strictness(one: Finding) -> tuple[int, float, bool, int]:
     return one.outcome.rank, margin, not one.remedy, STATUSES.index(one.status)
 
 
-def _question(finding: Finding) -> QuestionKey:
+def question_of(finding: Finding) -> QuestionKey:
     return finding.question, finding.about, finding.subject
-
-
-def _key(finding: Finding) -> FindingKey:
-    return finding.rule_set, finding.rule, finding.about, finding.subject

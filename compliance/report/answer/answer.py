@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from compliance.checked import Checked
-from compliance.findings import Finding, Outcome
+from compliance.findings import Finding, FindingKey, Outcome
 from compliance.judging.conditions.due import ReachedStage
 from compliance.record import record
 from compliance.report.answer.causes import Cause, cause_of_rule, causes
-from compliance.report.answer.folding import STOPS, Key, folded, key_of
+from compliance.report.answer.folding import STOPS, folded
 from compliance.report.answer.to_decide import Item, to_decide
 from compliance.stages import Stage
 
@@ -44,7 +44,7 @@ class Answer:
     to_write: tuple[Item, ...]
     to_read: tuple[Clause, ...]
     later: Mapping[Stage, int]
-    under: Mapping[Key, Finding]
+    under: Mapping[FindingKey, Finding]
     all_meet: bool
 
     @property
@@ -93,16 +93,16 @@ def _clauses(checked: Checked) -> tuple[Clause, ...]:
     return tuple(Clause(rule_set, clause, tuple(found)) for (rule_set, clause), found in groups.items())
 
 
-def cause_of_each(found: Answer) -> Mapping[Key, str]:
+def cause_of_each(found: Answer) -> Mapping[FindingKey, str]:
     """What stands for the line of the screen that tells each finding: the rule that does not hold, the first thing to
     write, the clause to read. Those that meet, do not apply or come later have none."""
-    causing: dict[Key, str] = {}
+    causing: dict[FindingKey, str] = {}
     for clause in found.to_read:
-        causing |= {key_of(one): clause.key for one in clause.findings}
+        causing |= {one.key: clause.key for one in clause.findings}
     for item in reversed(found.to_write):
-        causing |= {key_of(one): item.key for one in item.findings}
+        causing |= {one.key: item.key for one in item.findings}
     for cause in (*found.stops, *found.accepted):
-        causing |= {key_of(one): cause.key for one in cause.findings}
+        causing |= {one.key: cause.key for one in cause.findings}
     for key, root in found.under.items():
         if root.outcome in STOPS:
             causing[key] = cause_of_rule(root)

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Collection, Sequence
 
-from compliance.findings import Finding, Outcome
+from compliance.findings import Finding, FindingKey, Outcome
 from compliance.record import record
-from compliance.report.answer.folding import STOPS, Key, key_of
+from compliance.report.answer.folding import STOPS
 
 
 @record
@@ -59,18 +59,18 @@ def cause_of_rule(finding: Finding) -> str:
     return f"{finding.rule_set}/{finding.rule}"
 
 
-def causes(findings: Sequence[Finding], under: Collection[Key], roots: Sequence[Finding]) -> tuple[Cause, ...]:
+def causes(findings: Sequence[Finding], under: Collection[FindingKey], roots: Sequence[Finding]) -> tuple[Cause, ...]:
     """Those for an engineer first, then those to revise; accepted deviations by themselves, last of each. `under` are
     told elsewhere, `roots` what each of these stands under."""
     groups: dict[tuple[object, ...], list[Finding]] = {}
     for one in findings:
-        if one.outcome in STOPS and key_of(one) not in under:
+        if one.outcome in STOPS and one.key not in under:
             groups.setdefault((one.rule_set, one.rule, one.outcome, one.accepted is None), []).append(one)
-    counts: dict[Key, int] = {}
+    counts: dict[FindingKey, int] = {}
     for root in roots:
-        counts[key_of(root)] = counts.get(key_of(root), 0) + 1
+        counts[root.key] = counts.get(root.key, 0) + 1
     found = [
-        Cause(tuple(sorted(group, key=_margin)), sum(counts.get(key_of(one), 0) for one in group))
+        Cause(tuple(sorted(group, key=_margin)), sum(counts.get(one.key, 0) for one in group))
         for group in groups.values()
     ]
     return tuple(sorted(found, key=lambda one: (one.is_accepted, one.outcome.rank, _margin(one.worst))))

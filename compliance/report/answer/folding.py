@@ -5,32 +5,27 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from compliance.checked import Checked
-from compliance.findings import Finding, Outcome
+from compliance.findings import Finding, FindingKey, Outcome
 from compliance.judging.set_reasons import SetsFail
 
-Key = tuple[str, str, str, str]
 STOPS = (Outcome.ENGINEER, Outcome.REVISE)
 _LACKS = (Outcome.MISSING, Outcome.LATER)
 
 
-def key_of(finding: Finding) -> Key:
-    return finding.rule_set, finding.rule, finding.about, finding.subject
-
-
-def folded(checked: Checked) -> Mapping[Key, Finding]:
+def folded(checked: Checked) -> Mapping[FindingKey, Finding]:
     """By the key of each finding that is told under another, the one that stands by itself. Never one under a milder
     one, under one that was accepted while it was not, or under one that lacks less."""
-    under: dict[Key, Finding] = {}
+    under: dict[FindingKey, Finding] = {}
     for finding, other in _pairs(checked):
         root = _root(other, under)
-        if key_of(finding) not in under and key_of(root) != key_of(finding) and _says_no_more(finding, root):
-            under[key_of(finding)] = root
+        if finding.key not in under and root.key != finding.key and _says_no_more(finding, root):
+            under[finding.key] = root
     return {key: _root(one, under) for key, one in under.items()}
 
 
-def _root(finding: Finding, under: Mapping[Key, Finding]) -> Finding:
-    while key_of(finding) in under:
-        finding = under[key_of(finding)]
+def _root(finding: Finding, under: Mapping[FindingKey, Finding]) -> Finding:
+    while finding.key in under:
+        finding = under[finding.key]
     return finding
 
 

@@ -15,7 +15,6 @@ from compliance.judging.conditions.due import is_plainly_absent
 from compliance.judging.reasons import NotRecorded
 from compliance.model.walls import WallBuild
 from compliance.record import record
-from compliance.report.answer.folding import key_of
 
 ItemKind = Literal["field", "record", "answer", "inspection", "doubt"]
 _OWN = "*"
@@ -35,7 +34,7 @@ class Item:
 
     @property
     def needed_by(self) -> int:
-        return len({key_of(one) for one in self.findings})
+        return len({one.key for one in self.findings})
 
     @property
     def paths(self) -> tuple[tuple[str | int, ...], ...]:
@@ -196,4 +195,4 @@ class JoinedItem(Item):
 
 
 def _once(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    return tuple({key_of(one): one for one in findings}.values())
+    return tuple({one.key: one for one in findings}.values())

@@ -10,11 +10,10 @@ from typing import Any
 from compliance.checked import Checked
 from compliance.facts.evidence.described_things import described_things
 from compliance.facts.evidence.test_set_texts import test_set_texts
-from compliance.findings import Accepted, Amended, Finding
+from compliance.findings import Accepted, Amended, Finding, FindingKey
 from compliance.judging.conditions.due import ReachedStage
 from compliance.model.issued import FindingsRecord
 from compliance.report.answer.answer import answer, cause_of_each
-from compliance.report.answer.folding import Key, key_of
 from compliance.report.counting_results import counting_results
 from compliance.report.limits.limit_list import ListedLimit, limits_relied_on
 from compliance.report.revisions.input_data import inputs_data
@@ -52,7 +51,7 @@ def as_data(checked: Checked, whole: bool = True) -> dict[str, Any]:
         ],
         "tally": {outcome.value: count for outcome, count in checked.tally().items()},
         "findings": [
-            finding_data(finding, writer, whole) | (entries[key_of(finding)] if whole else {})
+            finding_data(finding, writer, whole) | (entries[finding.key] if whole else {})
             for finding in checked.findings
         ],
         "limits": [limit_data(listed, writer) for listed in limits_relied_on(checked.findings)],
@@ -77,7 +76,7 @@ def _stage(reached: ReachedStage) -> dict[str, str | None]:
     }
 
 
-def _issue_entries(checked: Checked) -> dict[Key, dict[str, Any]]:
+def _issue_entries(checked: Checked) -> dict[FindingKey, dict[str, Any]]:
     """Of each finding: when it is due, what stands for the line of the first screen that tells it, and the finding it
     is folded under."""
     found = answer(checked)
@@ -85,7 +84,7 @@ def _issue_entries(checked: Checked) -> dict[Key, dict[str, Any]]:
     return {
         key: {"stage": one.stage.value, "cause": causing.get(key), "folded_under": _named(found.under.get(key))}
         for one in checked.findings
-        for key in (key_of(one),)
+        for key in (one.key,)
     }
 
 
