@@ -1,9 +1,11 @@
-"""How many examples a property is tried with: a quarter by default, all with EARTHWALL_WHOLE=1 in the environment."""
+"""How much the tests try: with EARTHWALL_WHOLE=1 in the environment all of each matrix and all examples of a property;
+by default every row and every column once, and a quarter of the examples."""
 
 from __future__ import annotations
 
-from tests.long_form import WHOLE
+import os
 
+WHOLE = os.environ.get("EARTHWALL_WHOLE") == "1"
 _LEAST = 3
 
 

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from random import Random
 from typing import Any
 
-from tests.buildings.judging import Checker
+from tests.buildings.judging import check_building
 from tests.buildings.random_plans import random_plan
 from tests.buildings.reading import Building
 from tests.buildings.transforming import (
@@ -52,10 +52,10 @@ class Outcomes:
 Found = dict[tuple[str, str], Outcomes]
 
 
-def findings(checker: Checker, building: Building) -> Found:
+def findings(building: Building) -> Found:
     """What is found by rule and subject, pieces under the mark of the wall they are of, and the piers of a wall
     together, for they are numbered from its start. Problems of the building are among it."""
-    result = checker.check(building)
+    result = check_building(building)
     assert not result.crash, result.crash
     found: Found = defaultdict(Outcomes)
     for code in result.problems:
@@ -111,7 +111,7 @@ DESCRIPTIONS: Mapping[str, Callable[[Sections, Random], Sections]] = {
 }  # fmt: skip
 
 
-def differing(checker: Checker, number: int) -> list[str]:
+def differing(number: int) -> list[str]:
     """A line for each way of describing a plan that changes what is found. All exact ways together come first: one by
     one only where they differ."""
     whole = random_plan(number)
@@ -119,27 +119,27 @@ def differing(checker: Checker, number: int) -> list[str]:
     together: Sections = whole.sections
     for redescribe in DESCRIPTIONS.values():
         together = redescribe(together, chance)
-    plain = findings(checker, whole)
-    other = findings(checker, replace(whole, sections=together))
+    plain = findings(whole)
+    other = findings(replace(whole, sections=together))
     lines = []
     if differences(plain, other, NEAR_EXACT):
         lines += [f"plan {number} together: {differences(plain, other, NEAR_EXACT)}"]
         for name, redescribe in DESCRIPTIONS.items():
-            alone = findings(checker, replace(whole, sections=redescribe(whole.sections, Random(number))))
+            alone = findings(replace(whole, sections=redescribe(whole.sections, Random(number))))
             if found := differences(plain, alone, NEAR_EXACT):
                 lines.append(f"plan {number} {name}: {found}")
     chords = redraw_arcs(whole.sections)
     if chords["walls"].keys() != whole.sections["walls"].keys():
-        drawn = findings(checker, replace(whole, sections=chords))
+        drawn = findings(replace(whole, sections=chords))
         if found := differences(plain, drawn, NEAR_CHORDS):
             lines.append(f"plan {number} as chords: {found}")
     return lines
 
 
-def differing_or_crash(checker: Checker, number: int) -> list[str]:
+def differing_or_crash(number: int) -> list[str]:
     """As `differing`; a crash is a line of its own, so that the plans after it are still tried."""
     try:
-        return differing(checker, number)
+        return differing(number)
     except AssertionError as error:
         return [f"plan {number} crashes: {error}"]
 
@@ -148,12 +148,12 @@ def main(arguments: list[str]) -> int:
     """Exit code 1 where any plan differs."""
     count, first, seconds = (*map(int, arguments), *(100, 0, 10**9)[len(arguments) :])
     gc.set_threshold(200_000, 20, 20)  # as the tool itself does
-    checker, start, wrong = Checker(), time.monotonic(), 0
+    start, wrong = time.monotonic(), 0
     for number in range(first, first + count):
         if time.monotonic() - start > seconds:
             print(f"ended after {number - first} plans")
             break
-        for line in differing_or_crash(checker, number):
+        for line in differing_or_crash(number):
             wrong += 1
             print(line, flush=True)
         if (number - first + 1) % TELL_EVERY == 0:

@@ -108,37 +108,32 @@ class Result:
 STRUCTURAL = ("structural-screening", "engineers-list")
 
 
-class Checker:
-    """Checks buildings in a temporary folder."""
-
-    def check(self, building: Building) -> Result:
-        with tempfile.TemporaryDirectory() as folder:
-            try:
-                checked = check_folder(lay_out(building, Path(folder) / "building"))
-            except ProblemsFound as found:
-                return Result(building, problems={one.code: str(one) for one in found.problems})
-            except (ArithmeticError, AssertionError, LookupError, TypeError, ValueError) as error:
-                return Result(building, crash=f"{type(error).__name__}: {error}")
-        findings = tuple(
-            FoundFinding(
-                f"{one.rule_set}/{one.rule}",
-                subject=one.subject,
-                outcome=one.outcome.value,
-                margin=one.margin,
-                reason=sentence(one),
-                decided_by=f"{decisive.rule_set}/{decisive.rule}"
-                if isinstance(decisive := one.reason, GivesWay)
-                else "",
-            )
-            for one in checked.findings
+def check_building(building: Building) -> Result:
+    """Lays a building out in a temporary folder and checks it."""
+    with tempfile.TemporaryDirectory() as folder:
+        try:
+            checked = check_folder(lay_out(building, Path(folder) / "building"))
+        except ProblemsFound as found:
+            return Result(building, problems={one.code: str(one) for one in found.problems})
+        except (ArithmeticError, AssertionError, LookupError, TypeError, ValueError) as error:
+            return Result(building, crash=f"{type(error).__name__}: {error}")
+    findings = tuple(
+        FoundFinding(
+            f"{one.rule_set}/{one.rule}",
+            subject=one.subject,
+            outcome=one.outcome.value,
+            margin=one.margin,
+            reason=sentence(one),
+            decided_by=f"{decisive.rule_set}/{decisive.rule}" if isinstance(decisive := one.reason, GivesWay) else "",
         )
-        return Result(building, findings, tuple(one.code for one in checked.warnings))
+        for one in checked.findings
+    )
+    return Result(building, findings, tuple(one.code for one in checked.warnings))
 
 
 def check_corpus() -> tuple[Result, ...]:
     """Every building of the corpus and its variants, checked one after the other."""
-    checker = Checker()
-    return tuple(checker.check(building) for kind in KINDS for building in list_buildings(kind))
+    return tuple(check_building(building) for kind in KINDS for building in list_buildings(kind))
 
 
 def order_breaks(results: Sequence[Result]) -> dict[str, str]:

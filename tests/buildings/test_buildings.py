@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.buildings.judging import Checker, Result, check_corpus
+from tests.buildings.judging import Result, check_building, check_corpus
 from tests.buildings.known import compare, gather, read_known
 from tests.buildings.mended import wrong_changes
 from tests.buildings.printing import table_lines
@@ -106,7 +106,7 @@ def test_a_stub_thicker_than_long_is_judged() -> None:
     """What holds it sideways takes up all of its length, and a bond beam over it spans nothing: no division by zero."""
     (open_front,) = read_building("dangerous/open-front")
     thick = merge(dict(open_front.sections), {"walls": {"S2": {"thickness": "29 in"}}})
-    result = Checker().check(replace(open_front, sections=thick))
+    result = check_building(replace(open_front, sections=thick))
     assert (result.crash, result.problems) == ("", {})
     assert ("structural-screening/bond-beam-moment", "S2") not in {
         (one.rule, one.subject) for one in result.findings if one.outcome == "meets"

@@ -15,7 +15,7 @@ from typing import Any
 import pytest
 
 from tests.buildings.described_otherwise import move, split
-from tests.buildings.judging import Checker, Result
+from tests.buildings.judging import Result, check_building
 from tests.buildings.reading import Building, read_building
 from tests.buildings.transforming import original_mark, reverse
 
@@ -30,22 +30,17 @@ Sections = Mapping[str, Any]
 Found = dict[tuple[str, str], set[str]]
 
 
-@pytest.fixture(scope="module")
-def checker() -> Checker:
-    return Checker()
-
-
 @functools.cache
-def plain_result(checker: Checker, mark: str) -> Result:
+def plain_result(mark: str) -> Result:
     """Of the building as it stands in the corpus, which each test compares with."""
-    return checker.check(next(read_building(mark)))
+    return check_building(next(read_building(mark)))
 
 
-def findings(checker: Checker, whole: Building, sections: dict[str, Any], *, numbered: bool = True) -> Found:
+def findings(whole: Building, sections: dict[str, Any], *, numbered: bool = True) -> Found:
     """Outcomes by rule and subject, pieces under the mark of the wall they are of; of walls drawn from their other end
     the piers of one wall together, for they are numbered from its start."""
     described = Building(whole.mark, why=whole.why, sections=sections, sets=whole.sets, tested=whole.tested)
-    result = plain_result(checker, whole.mark) if sections == whole.sections else checker.check(described)
+    result = plain_result(whole.mark) if sections == whole.sections else check_building(described)
     assert not result.crash and not result.problems, (result.crash, result.problems)
     found: Found = defaultdict(set)
     for one in result.findings:
@@ -65,26 +60,26 @@ def differences(one: Found, other: Found) -> dict[tuple[str, str], tuple[set[str
 
 
 @pytest.mark.parametrize("mark", MARKS)
-def test_moved_mirrored_and_in_pieces(checker: Checker, mark: str) -> None:
+def test_moved_mirrored_and_in_pieces(mark: str) -> None:
     """Both at once; one by one where that differs, to say which it is, and wherever many descriptions are tried."""
     whole = next(read_building(mark))
-    plain = findings(checker, whole, dict(whole.sections))
+    plain = findings(whole, dict(whole.sections))
     for seed in range(TRIES):
         first = split(whole.sections, Random(f"{mark} {seed}"))
-        both = differences(plain, findings(checker, whole, dict(move(first, Random(f"{mark} {seed}")))))
+        both = differences(plain, findings(whole, dict(move(first, Random(f"{mark} {seed}")))))
         if both or TRIES > 1:
             for describe in (split, move):
                 other = describe(whole.sections, Random(f"{mark} {seed}"))
-                assert differences(plain, findings(checker, whole, dict(other))) == {}, describe.__name__
+                assert differences(plain, findings(whole, dict(other))) == {}, describe.__name__
         assert both == {}
 
 
 @pytest.mark.parametrize("mark", MARKS)
-def test_drawn_from_the_other_end(checker: Checker, mark: str) -> None:
+def test_drawn_from_the_other_end(mark: str) -> None:
     whole = next(read_building(mark))
-    plain = findings(checker, whole, dict(whole.sections), numbered=False)
+    plain = findings(whole, dict(whole.sections), numbered=False)
     for seed in range(TRIES):
         chance = Random(f"{mark} {seed}")
         some = {wall for wall in whole.sections["walls"] if chance.random() < 0.5}
         turned = reverse(whole.sections, some)
-        assert differences(plain, findings(checker, whole, dict(turned), numbered=False)) == {}
+        assert differences(plain, findings(whole, dict(turned), numbered=False)) == {}

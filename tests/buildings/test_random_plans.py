@@ -20,7 +20,6 @@ from tests.buildings.described_otherwise import (
     differing,
     findings,
 )
-from tests.buildings.judging import Checker
 from tests.buildings.random_plans import random_plan
 from tests.buildings.reading import Building, build_sections, merge, read_text
 from tests.buildings.transforming import line_of, redraw_arcs
@@ -37,29 +36,24 @@ MENDED = (
 """Plans that said something else once."""
 
 
-@pytest.fixture(scope="module")
-def checker() -> Checker:
-    return Checker()
-
-
 @pytest.mark.parametrize("number", (*MENDED, *range(1, 6)))
-def test_described_otherwise(checker: Checker, number: int) -> None:
-    assert differing(checker, number) == []
+def test_described_otherwise(number: int) -> None:
+    assert differing(number) == []
 
 
-def test_plans_show_what_they_are_for(checker: Checker) -> None:
+def test_plans_show_what_they_are_for() -> None:
     """Among a few plans there are good and bad, round and bowed ones, and few that are refused."""
     plans = [random_plan(number) for number in range(30)]
     shapes = ["arc" in wall for one in plans for wall in one.sections["walls"].values()]
     assert any(shapes) and not all(shapes)
-    some = [findings(checker, one) for one in plans[:12]]
+    some = [findings(one) for one in plans[:12]]
     assert sum(any(rule == "problem" for rule, _ in found) for found in some) <= 2
     assert any(RING in found for found in some)
     outcomes = {outcome for found in some for of_rule in found.values() for outcome in of_rule.outcomes}
     assert outcomes >= {"meets", "revise", "engineer", "missing"}
 
 
-def test_chords_are_as_long_as_they_can_be(checker: Checker) -> None:
+def test_chords_are_as_long_as_they_can_be() -> None:
     """An arc redrawn keeps within a third of a percent of its length, and its openings their widths."""
     whole = random_plan(11).sections
     drawn = redraw_arcs(whole)
@@ -91,7 +85,7 @@ def _round_walls(middle: tuple[float, float], radius: float, edges: Sequence[flo
         (((0, 180, 360), (-40, 60, 100, 320)), True),  # a ring, wherever it is drawn from
     ],
 )
-def test_a_round_wall_in_any_pieces(checker: Checker, edges: Sequence[Sequence[float]], closed: bool) -> None:
+def test_a_round_wall_in_any_pieces(edges: Sequence[Sequence[float]], closed: bool) -> None:
     """It has a window whose middle lies at 70 degrees."""
     radius, found = 150.0, list[Found]()
     for one in edges:
@@ -113,9 +107,9 @@ def test_a_round_wall_in_any_pieces(checker: Checker, edges: Sequence[Sequence[f
             "round", why="", sections=build_sections(full), sets=("structural-screening", "engineers-list"),
             tested=full["tested"],
         )  # fmt: skip
-        found.append(_of_all_walls(findings(checker, building)))
+        found.append(_of_all_walls(findings(building)))
     drawn = replace(building, sections=redraw_arcs(building.sections))
-    assert not differences(found[-1], _of_all_walls(findings(checker, drawn)), near=2 * NEAR_CHORDS)
+    assert not differences(found[-1], _of_all_walls(findings(drawn)), near=2 * NEAR_CHORDS)
     for arcs in found[1:]:
         assert not differences(found[0], arcs, near=NEAR_EXACT)
     assert any("engineer" in of_rule.outcomes for of_rule in found[0].values())

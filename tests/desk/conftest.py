@@ -21,7 +21,7 @@ _CHROMIUM = next((path for name in ("chromium", "chromium-browser") if (path := 
 @pytest.fixture
 def without_nearest_changes(monkeypatch: pytest.MonkeyPatch) -> None:
     """The search for them after every change takes the time of many checks; for tests that are not about it."""
-    monkeypatch.setattr(kept_check, "look_for_each", lambda checked, found, pause: iter(()))
+    monkeypatch.setattr(kept_check, "nearest_by_cause", lambda checked, found, pause: {})
 
 
 @pytest.fixture(scope="session")

@@ -10,7 +10,7 @@ import pytest
 from tests.fuzz.mutating import changed
 from tests.fuzz.seeds import SEEDS, cases
 from tests.fuzz.targets import TARGETS
-from tests.long_form import WHOLE
+from tests.tries import WHOLE
 
 RUNS = {"project": 60, "rules": 300, "attachments": 300, "workbooks": 600, "measures": 500}
 OTHERWISE = 1500

@@ -15,7 +15,7 @@ import pytest
 from compliance.checking import check_folder
 from tests.conftest import EXAMPLE
 from tests.hostile.running import Host
-from tests.long_form import WHOLE
+from tests.tries import WHOLE
 
 # What is written: the command, and the files it writes; none for standard output.
 WRITTEN: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
