@@ -18,7 +18,7 @@ from compliance.problems import Problem, ProblemsFound
 from compliance.record import record, replace
 from compliance.remedies.changes import Change
 from compliance.report.answer.answer import Answer, answer
-from compliance.report.answer.nearest_changes import look_for_each
+from compliance.report.answer.nearest_changes import nearest_by_cause
 
 _QUIET = 0.3
 """Seconds without a page asked for or a new check, after which changes are looked for: who is at work goes first."""
@@ -98,10 +98,9 @@ class KeptCheck:
             start = self.now
             if start.is_complete or start.checked is None or start.found is None:
                 return
-            looking = look_for_each(start.checked, start.found, lambda: self._let_in(start))
             try:
                 self._let_in(start)
-                nearest = dict(looking)
+                nearest = nearest_by_cause(start.checked, start.found, lambda: self._let_in(start))
             except _OutdatedError:
                 return
             self.now = replace(start, number=start.number + 1, nearest=nearest, is_complete=True)

@@ -60,7 +60,7 @@ def schedules_beside(
     """By series what of the schedules stands on its last sheet, in each column that has something free. `free` are
     these heights of the series of elevations and of sections, `width` that of a column, in points. Empty where not all
     of them find room: then they have sheets of their own."""
-    narrow = [one.narrowed().lettered(LEAST) for one in tables]
+    narrow = [one.with_natural_columns().lettered(LEAST) for one in tables]
     if any(one.breaks_words(width) for one in narrow):
         return {}
     faces = [one for one in narrow if any(row.anchor and row.anchor.key in (_WALLS, _OPENINGS) for row in one.lead)]

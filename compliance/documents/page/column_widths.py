@@ -122,10 +122,9 @@ def decimals_aligned(rows: Sequence[Row], columns: int) -> dict[int, tuple[float
     title across the table to the next. What is printed stays as it is."""
     found: dict[int, tuple[float, Places]] = {}
     for index in range(columns):
-        parts = list(_between_titles(rows, index))
-        together = [one for part in parts for one in part]
-        made = _aligned(rows, together)
-        runs = [made] if made else [run for part in parts if (run := _aligned(rows, part))]
+        parts = [_read(rows, part) for part in _between_titles(rows, index)]
+        made = _aligned(rows, [one for numbers, _ in parts for one in numbers], sum(others for _, others in parts))
+        runs = [made] if made else [run for part in parts if (run := _aligned(rows, *part))]
         if runs:
             found[index] = max(room for room, _ in runs), {at: own for _, places in runs for at, own in places.items()}
     return found
@@ -166,8 +165,8 @@ def _between_titles(rows: Sequence[Row], column: int) -> Iterator[list[tuple[int
     yield part
 
 
-def _aligned(rows: Sequence[Row], cells: Sequence[tuple[int, int]]) -> tuple[float, Places] | None:
-    """None where there is nothing to align, or no one unit."""
+def _read(rows: Sequence[Row], cells: Sequence[tuple[int, int]]) -> tuple[list[_Number], int]:
+    """The numbers among some cells, and how many of the cells hold something else."""
     numbers: list[_Number] = []
     others = 0
     for row, at in cells:
@@ -177,6 +176,11 @@ def _aligned(rows: Sequence[Row], cells: Sequence[tuple[int, int]]) -> tuple[flo
             numbers.append(number)
         else:
             others += text not in _WITHOUT
+    return numbers, others
+
+
+def _aligned(rows: Sequence[Row], numbers: list[_Number], others: int) -> tuple[float, Places] | None:
+    """None where there is nothing to align, or no one unit."""
     units = {one.unit for one in numbers}
     if units == {"ft", "in"}:
         numbers = [_under_feet(one, rows) if one.unit == "in" else one for one in numbers]

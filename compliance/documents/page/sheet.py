@@ -90,7 +90,7 @@ class Sheet(Flowable):  # type: ignore[misc]
         )
         return Sheet(self._columns, rows, head=head, lead=lead, carried=carried, grid=self._grid, below=self.spaceAfter)
 
-    def narrowed(self) -> Sheet:
+    def with_natural_columns(self) -> Sheet:
         """The same with every column after its contents."""
         columns = [Column(natural=True)] * len(self._columns)
         parts = {"head": self._head, "lead": self.lead, "carried": self._carried}

@@ -191,11 +191,7 @@ def _rocks(building: Building, need: Needs, wall: str, found: Parts, part: Brace
     lift = 0.0 if quake else need.number_of(subject.fact("wall.lift"))
     if need.lacks or seen is None or share is None:
         return None
-    step = (
-        building.cached(("step of seismic dead share",), share.step)
-        if isinstance(share, Solved)
-        else wind_dead_share_step(building)
-    )
+    step = share.step() if isinstance(share, Solved) else wind_dead_share_step(building)
     action = Action(part.push.name, pressure=0.0, dead_share=share, lift=lift, step=step)
     solids = tuple(solid for solid, _ in found)
     return wall_rocks(building, need=need, wall=subject, found=seen, solids=solids, action=action, under="sure load")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 
 from compliance.checked import Checked
 from compliance.facts.catalogue import FACTS
@@ -16,21 +16,12 @@ _MOST_TRIALS = 24
 """Changes judged for one screen: a small part of what the command that looks for remedies tries."""
 
 
-def nearest_by_cause(checked: Checked, found: Answer) -> Mapping[str, Change | None]:
-    """By the key of each cause; no entry where none was looked for."""
-    return dict(look_for_each(checked, found))
-
-
-def look_for_each(
-    checked: Checked, found: Answer, pause: Callable[[], None] = go_on
-) -> Iterator[tuple[str, Change | None]]:
-    """The same, one cause after the other; `pause` is called before each trial."""
+def nearest_by_cause(checked: Checked, found: Answer, pause: Callable[[], None] = go_on) -> Mapping[str, Change | None]:
+    """By the key of each cause; no entry where none was looked for. `pause` is called before each trial."""
     if not found.stops or checked.references is None:
-        return
+        return {}
     nearest = NearestChanges(tester_for(checked), _MOST_TRIALS, pause)
-    for one in found.stops:
-        if not _is_stated(one.worst):
-            yield one.key, nearest.look_for(one.worst)
+    return {one.key: nearest.look_for(one.worst) for one in found.stops if not _is_stated(one.worst)}
 
 
 def _is_stated(finding: Finding) -> bool:
