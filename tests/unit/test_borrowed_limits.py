@@ -11,7 +11,7 @@ from compliance.reading.rule_files.rule_library import read_shipped, shipped_rul
 from compliance.record import replace
 from compliance.rules.limits.borrowing import with_borrowed
 from compliance.rules.rule_set import Limit, RuleSet
-from tests.buildings.judging import Checker, Result
+from tests.buildings.judging import Result, check_building
 from tests.buildings.reading import Building, read_building
 
 LIST = "engineers-list"
@@ -113,7 +113,7 @@ def adopting(building: Building, *sets: str) -> Building:
 
 
 def test_a_code_with_a_table_of_heights_is_given_way_to(thin_adobe: Building) -> None:
-    result = Checker().check(thin_adobe)
+    result = check_building(thin_adobe)
     assert outcomes(result, "nm-14-7-4-adobe/wall-height") == {"meets"}
     for rule in ("slender-wall", "beyond-height-table"):
         assert outcomes(result, f"{LIST}/{rule}") == {"not-applicable"}
@@ -124,6 +124,6 @@ def test_a_code_with_a_table_of_heights_is_given_way_to(thin_adobe: Building) ->
 
 def test_practice_and_what_is_not_known_are_not_given_way_to(thin_adobe: Building) -> None:
     """The cob appendix's height is open; `cob-practice` is no code."""
-    result = Checker().check(adopting(thin_adobe, LIST, "cob-irc-2021-au", "cob-practice"))
+    result = check_building(adopting(thin_adobe, LIST, "cob-irc-2021-au", "cob-practice"))
     assert outcomes(result, f"{LIST}/beyond-height-table") == {"engineer"}
     assert outcomes(result, f"{LIST}/slender-wall") == {"not-applicable"}, "the stricter answer says it once"

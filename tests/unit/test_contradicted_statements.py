@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from compliance.checking import check_folder
-from tests.buildings.judging import Checker
+from tests.buildings.judging import check_building
 from tests.buildings.reading import read_building
 from tests.conftest import EXAMPLE, HEAD, WALLS, Write
 
@@ -95,5 +95,5 @@ def test_the_example_contradicts_itself_nowhere() -> None:
 def test_fat_clay_is_warned_of_once_whatever_is_adopted() -> None:
     """A set whose rules work out values of the site says it no second time."""
     building = next(read_building("dangerous/fat-clay-that-does-not-swell"))
-    result = Checker().check(building)
+    result = check_building(building)
     assert result.warnings.count("contradiction") == 1
